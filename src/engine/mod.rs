@@ -1,0 +1,20 @@
+//! Pure answers about a bay: end frames, the drawn centre line, lengths, the clock angle, the marks
+//! for the bench.
+//!
+//! [`solve`] takes a bay and gives a [`Solution`]; it reads no file, keeps no state and cannot
+//! fail: whatever can be drawn is drawn and measured, and [`crate::checks`] finds fault with it.
+
+mod bench;
+mod ends;
+mod leads;
+mod resolve;
+mod route;
+mod solution;
+mod solve;
+
+pub use ends::end_frame;
+pub use resolve::{Missing, ResolvedEnd, ResolvedHose, resolve_end, resolve_hose};
+pub use solution::{
+    Bend, BendPlace, ClampMark, EndSolution, FreeSpan, RoutingSolution, RunSolution, Solution,
+};
+pub use solve::{solve, solve_routing, solve_run};

@@ -1,0 +1,177 @@
+//! The finished figures of a bay. Derived, never stored: a [`Solution`] is made anew from a bay.
+
+use glam::DVec3;
+
+use crate::geom::{CentreLine, EndFrame};
+
+use super::resolve::{Missing, ResolvedEnd, ResolvedHose};
+
+/// Every option of a bay, solved; in the order of `Bay::options`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Solution {
+    /// One for each option.
+    pub routings: Vec<RoutingSolution>,
+}
+
+/// One option, solved; in the order of its runs.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RoutingSolution {
+    /// One for each run. `Err` where a reference of the run leads nowhere, which a loaded file
+    /// cannot have; an edit in between can.
+    pub runs: Vec<Result<RunSolution, Missing>>,
+}
+
+impl RoutingSolution {
+    /// The solved run in this place, where it could be solved.
+    pub fn run(&self, index: usize) -> Option<&RunSolution> {
+        self.runs.get(index).and_then(|run| run.as_ref().ok())
+    }
+}
+
+/// One hose, solved. Radii are centre-line radii; distances along the hose run from the hose exit
+/// `E_A` on the drawn centre line, where not said otherwise.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RunSolution {
+    /// The hose's figures in force.
+    pub hose: ResolvedHose,
+    /// End A.
+    pub from: EndSolution,
+    /// End B.
+    pub to: EndSolution,
+    /// The drawn centre line from `E_A` to `E_B`.
+    pub centre_line: CentreLine,
+    /// The corners of the polyline that really turn, in order.
+    pub bends: Vec<Bend>,
+    /// The clamps, in order.
+    pub clamps: Vec<ClampMark>,
+    /// Stretches between held points (socket mouths, clamps), in order.
+    pub spans: Vec<FreeSpan>,
+    /// Places in `Run::via` of corners that coincide with the point before them.
+    pub coincident: Vec<usize>,
+    /// Length of the drawn centre line.
+    pub centreline_mm: f64,
+    /// Slack added.
+    pub slack_mm: f64,
+    /// Centre line and slack: what to cut, before rounding up to the bench's step.
+    pub cut_length_mm: f64,
+    /// Seat to seat, along the hose laid straight.
+    pub overall_mm: f64,
+    /// Tightest bend; none where nothing bends.
+    pub min_radius_mm: Option<f64>,
+    /// The hose's limit at its centre line.
+    pub radius_limit_mm: f64,
+    /// Clock angle between two elbow ends, [0, 360); none unless both are elbows, and none where
+    /// the hose turns straight back (the carrying-over is then not defined).
+    pub clock_between_deg: Option<f64>,
+    /// The cut length after the worst shortening under pressure.
+    pub shortened_mm: f64,
+    /// Straight from socket mouth to socket mouth, with both sockets: the hose may not be shorter.
+    pub taut_limit_mm: f64,
+}
+
+impl RunSolution {
+    /// Whether the hose may be pulled tight (contract §4).
+    pub fn is_taut(&self) -> bool {
+        self.shortened_mm < self.taut_limit_mm - crate::units::EPS_MM
+    }
+
+    /// Where a place on the drawn centre line comes to lie on the cut hose, from cut end A: the
+    /// slack goes to the free spans, shared in proportion to their drawn length (contract §5).
+    pub fn on_bench_mm(&self, at_mm: f64) -> f64 {
+        super::bench::on_bench_mm(self, at_mm)
+    }
+}
+
+/// One end of a solved run.
+#[derive(Debug, Clone, PartialEq)]
+pub struct EndSolution {
+    /// Its dimensions in force and where they come from.
+    pub end: ResolvedEnd,
+    /// Its place and directions in the bay.
+    pub frame: EndFrame,
+    /// Distance from the hose exit to the first corner, given or found.
+    pub lead_mm: f64,
+    /// Whether `lead_mm` was found by the engine.
+    pub lead_is_found: bool,
+    /// Set-back along the hose axis (contract §2).
+    pub set_back_mm: f64,
+    /// Where the grip ends and the hose comes out: `E + socket·e`.
+    pub mouth: DVec3,
+}
+
+/// One corner that turns.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Bend {
+    /// What makes the corner.
+    pub place: BendPlace,
+    /// The corner of the polyline.
+    pub corner: DVec3,
+    /// Middle of the arc.
+    pub point: DVec3,
+    /// Middle of the arc, along the hose.
+    pub at_mm: f64,
+    /// Turning angle.
+    pub angle_deg: f64,
+    /// Radius that fits; 0 where there is no room.
+    pub radius_mm: f64,
+    /// Radius wanted.
+    pub wanted_mm: f64,
+    /// Straight hose between socket mouth and the bend, were it bent at the wanted radius; only
+    /// for the first corner of either end. Negative where the bend would begin inside the socket.
+    pub straight_at_wanted_mm: Option<f64>,
+    /// Straight hose between a clamp's middle and the bend as it is drawn; only for the corners
+    /// of a clamp.
+    pub straight_to_clamp_mm: Option<f64>,
+}
+
+/// What makes a corner of the polyline.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum BendPlace {
+    /// The lead of end A.
+    LeadA,
+    /// The lead of end B.
+    LeadB,
+    /// A corner, by its place in `Run::via`.
+    Corner(usize),
+    /// The corner before a clamp, by the clamp's place in `Run::via`.
+    BeforeClamp(usize),
+    /// The corner after a clamp, by the clamp's place in `Run::via`.
+    AfterClamp(usize),
+}
+
+/// A clamp on the hose.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ClampMark {
+    /// Its place in `Run::via`.
+    pub via: usize,
+    /// Its middle in the bay.
+    pub point: DVec3,
+    /// Unit vector through it, from A to B.
+    pub along: DVec3,
+    /// Its middle along the hose.
+    pub at_mm: f64,
+    /// Half the length it grips, given or the hose's outside diameter.
+    pub half_width_mm: f64,
+    /// Distance to the corner on either side, given or found.
+    pub lead_mm: f64,
+}
+
+/// A stretch of hose between two held points.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FreeSpan {
+    /// Where it begins, along the hose.
+    pub from_mm: f64,
+    /// Where it ends, along the hose.
+    pub to_mm: f64,
+    /// Straight distance between the two.
+    pub chord_mm: f64,
+    /// Its share of the slack.
+    pub slack_mm: f64,
+}
+
+impl FreeSpan {
+    /// Its drawn length.
+    pub fn length_mm(&self) -> f64 {
+        self.to_mm - self.from_mm
+    }
+}

@@ -1,0 +1,19 @@
+//! Pure geometry in f64: frames, the polyline, fillets, the centre line, carrying a direction along
+//! it. Millimetres and the bay's axes throughout; nothing here knows what a hose is.
+//!
+//! Degenerate input has a stated answer in every function; none panics, none makes a NaN from
+//! finite input.
+
+mod angle;
+mod centre_line;
+mod fillet;
+mod frame;
+mod polyline;
+mod transport;
+
+pub use angle::{half_angle_excess, sin_cos_deg, turning_angle};
+pub use centre_line::{CentreLine, Piece};
+pub use fillet::{Fillet, Held, fit_fillets};
+pub use frame::{EndFrame, end_frame};
+pub use polyline::Polyline;
+pub use transport::{clock_between_deg, transport};

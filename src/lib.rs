@@ -1,0 +1,4 @@
+//! Hosewright: from an engine bay to a trustworthy hose length sheet.
+pub mod checks;
+pub mod model;
+pub mod units;

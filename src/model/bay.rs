@@ -1,0 +1,176 @@
+//! The bay itself: bodies, ports, and everything else hung on it.
+
+use glam::DVec3;
+use serde_json::Value;
+
+use super::{Routing, Solid, Stock};
+use crate::units::LengthUnit;
+
+/// Keys of the file that this version does not know, kept in order so that saving loses nothing.
+pub type Extra = Vec<(String, Value)>;
+
+/// One engine bay, with every routing option of its hoses.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Bay {
+    /// Shown at the top of window and sheet.
+    pub title: String,
+    /// The builder's own notes.
+    pub notes: String,
+    /// Units for display.
+    pub show_units: LengthUnit,
+    /// Rigid things that ports and solids may ride on.
+    pub bodies: Vec<Body>,
+    /// Where hoses are screwed on.
+    pub ports: Vec<Port>,
+    /// What a hose must keep off.
+    pub solids: Vec<Solid>,
+    /// Photos and outlines under a view; kept as they stand in the file until they can be drawn.
+    pub underlays: Vec<Value>,
+    /// What this bay adds to, or overrides in, the built-in catalogue.
+    pub stock: Stock,
+    /// Routings of the whole bay; the first is shown on opening. Never empty in a loaded bay.
+    pub options: Vec<Routing>,
+    /// Unknown keys of the file's top object.
+    pub extra: Extra,
+}
+
+impl Bay {
+    /// The port of this id.
+    pub fn port(&self, id: &str) -> Option<&Port> {
+        self.ports.iter().find(|p| p.id == id)
+    }
+
+    /// The body of this id.
+    pub fn body(&self, id: &str) -> Option<&Body> {
+        self.bodies.iter().find(|b| b.id == id)
+    }
+
+    /// The solid of this id.
+    pub fn solid(&self, id: &str) -> Option<&Solid> {
+        self.solids.iter().find(|s| s.id == id)
+    }
+
+    /// The place in `options` of the option of this id.
+    pub fn option_index(&self, id: &str) -> Option<usize> {
+        self.options.iter().position(|o| o.id == id)
+    }
+}
+
+/// A rigid thing that moves against the bay: an engine on its mounts, a steering arm.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Body {
+    /// Unique among bodies.
+    pub id: String,
+    /// Shown to the user.
+    pub name: String,
+    /// How it moves.
+    pub moves: Vec<Motion>,
+    /// Unknown keys.
+    pub extra: Extra,
+}
+
+/// One movement of a body, between two extremes; the neutral pose is the drawn one.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Motion {
+    /// A rotation about a line.
+    Rock {
+        /// A point on the line.
+        about: DVec3,
+        /// The line's direction, not of unit length.
+        axis: DVec3,
+        /// First extreme.
+        from_deg: f64,
+        /// Second extreme.
+        to_deg: f64,
+        /// Unknown keys.
+        extra: Extra,
+    },
+    /// A translation.
+    Shift {
+        /// First extreme.
+        from: DVec3,
+        /// Second extreme.
+        to: DVec3,
+        /// Unknown keys.
+        extra: Extra,
+    },
+}
+
+/// A seat that an end fitting is screwed on to.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Port {
+    /// Unique among ports.
+    pub id: String,
+    /// Shown to the user.
+    pub name: String,
+    /// Centre of the sealing seat.
+    pub at: DVec3,
+    /// The way a straight end's hose leaves; non-zero, not of unit length.
+    pub toward: DVec3,
+    /// Its size; unchecked where absent.
+    pub dash: Option<u32>,
+    /// The body it rides on.
+    pub body: Option<String>,
+    /// The solid it is screwed into.
+    pub on: Option<String>,
+    /// Unknown keys.
+    pub extra: Extra,
+}
+
+/// The JSON Pointers (RFC 6901) of every key in the bay that this version does not know, in the
+/// order of the file.
+pub fn unknown_keys(bay: &Bay) -> Vec<String> {
+    let mut found = Vec::new();
+    let mut at = |place: &str, extra: &Extra| {
+        found.extend(extra.iter().map(|(key, _)| format!("{place}/{}", escape_pointer(key))));
+    };
+    at("", &bay.extra);
+    for (i, body) in bay.bodies.iter().enumerate() {
+        at(&format!("/bodies/{i}"), &body.extra);
+        for (j, motion) in body.moves.iter().enumerate() {
+            let (Motion::Rock { extra, .. } | Motion::Shift { extra, .. }) = motion;
+            at(&format!("/bodies/{i}/moves/{j}"), extra);
+        }
+    }
+    for (i, port) in bay.ports.iter().enumerate() {
+        at(&format!("/ports/{i}"), &port.extra);
+    }
+    for (i, solid) in bay.solids.iter().enumerate() {
+        at(&format!("/solids/{i}"), &solid.extra);
+    }
+    at("/stock", &bay.stock.extra);
+    for (i, hose) in bay.stock.hoses.iter().enumerate() {
+        at(&format!("/stock/hoses/{i}"), &hose.extra);
+        for (j, size) in hose.sizes.iter().enumerate() {
+            at(&format!("/stock/hoses/{i}/sizes/{j}"), &size.extra);
+        }
+    }
+    for (i, end) in bay.stock.ends.iter().enumerate() {
+        at(&format!("/stock/ends/{i}"), &end.extra);
+        for (j, size) in end.sizes.iter().enumerate() {
+            at(&format!("/stock/ends/{i}/sizes/{j}"), &size.extra);
+        }
+    }
+    for (i, length) in bay.stock.lengths.iter().enumerate() {
+        at(&format!("/stock/lengths/{i}"), &length.extra);
+    }
+    for (i, option) in bay.options.iter().enumerate() {
+        at(&format!("/options/{i}"), &option.extra);
+        for (j, run) in option.runs.iter().enumerate() {
+            let place = format!("/options/{i}/runs/{j}");
+            at(&place, &run.extra);
+            at(&format!("{place}/from"), &run.from.extra);
+            at(&format!("{place}/to"), &run.to.extra);
+            at(&format!("{place}/duty"), &run.duty.extra);
+            for (k, via) in run.via.iter().enumerate() {
+                at(&format!("{place}/via/{k}"), via.extra());
+            }
+        }
+    }
+    found
+}
+
+/// A key as a JSON Pointer token (RFC 6901 §3: `~` is written `~0`, `/` is written `~1`).
+fn escape_pointer(key: &str) -> String {
+    key.replace('~', "~0").replace('/', "~1")
+}

@@ -1,0 +1,20 @@
+//! The bay: what the builder has and wants. Plain data, no I/O, no derived figures.
+//!
+//! Lengths are millimetres, angles degrees, pressures bar (gauge), temperatures degrees Celsius,
+//! flow litres per minute; field names carry the unit. Axes are those of ISO 8855 (vehicle axes):
+//! X forward, Y to the left, Z up, right-handed.
+//!
+//! Derived figures (lengths, bends, findings) live in [`crate::engine`] and [`crate::checks`].
+
+mod bay;
+pub mod catalogue;
+mod route;
+mod solid;
+mod source;
+mod stock;
+
+pub use bay::{Bay, Body, Extra, Motion, Port, unknown_keys};
+pub use route::{Clamp, Corner, Duty, Medium, Routing, Run, RunEnd, Side, Via};
+pub use solid::{Mesh, Nature, Shape, Solid};
+pub use source::{Mark, Source};
+pub use stock::{Construction, EndKind, EndSize, HoseKind, HoseSize, HoseSources, ShelfLength, Stock};

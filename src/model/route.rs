@@ -1,0 +1,265 @@
+//! Routing options, runs of hose and what they run through.
+
+use glam::DVec3;
+
+use super::Extra;
+
+/// One routing of the whole bay.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Routing {
+    /// Unique among options.
+    pub id: String,
+    /// Shown to the user.
+    pub name: String,
+    /// The hoses.
+    pub runs: Vec<Run>,
+    /// Gap to keep between hoses; 6 mm where absent (common practice: not touching).
+    pub hose_gap_mm: Option<f64>,
+    /// Unknown keys.
+    pub extra: Extra,
+}
+
+/// One hose from port to port. It is cut from end A (`from`) to end B (`to`).
+#[derive(Debug, Clone, PartialEq)]
+pub struct Run {
+    /// Unique in its option.
+    pub id: String,
+    /// Shown to the user.
+    pub name: String,
+    /// Id of a hose in `stock` or the built-in catalogue.
+    pub hose: String,
+    /// Which size of it.
+    pub dash: u32,
+    /// End A.
+    pub from: RunEnd,
+    /// End B.
+    pub to: RunEnd,
+    /// Corners and clamps, from A to B.
+    pub via: Vec<Via>,
+    /// Centre-line radius wanted at every corner; the hose's limit where absent.
+    pub radius_mm: Option<f64>,
+    /// Slack in per cent of the centre line; [`Run::DEFAULT_SLACK_PCT`] where absent.
+    pub slack_pct: Option<f64>,
+    /// Outside diameter measured on the real hose; overrides the catalogue.
+    pub outside_mm: Option<f64>,
+    /// Length measured on the bench with the real hose.
+    pub dry_fit_mm: Option<f64>,
+    /// What it carries.
+    pub duty: Duty,
+    /// Unknown keys.
+    pub extra: Extra,
+}
+
+impl Run {
+    /// Slack where the run does not say (contract §1; the low end of FAA AMT Handbook – General
+    /// p. 7-19, 5 to 8 %).
+    pub const DEFAULT_SLACK_PCT: f64 = 5.0;
+
+    /// The slack in force, per cent.
+    pub fn slack_in_force_pct(&self) -> f64 {
+        self.slack_pct.unwrap_or(Self::DEFAULT_SLACK_PCT)
+    }
+
+    /// The end on one side.
+    pub fn end(&self, side: Side) -> &RunEnd {
+        match side {
+            Side::A => &self.from,
+            Side::B => &self.to,
+        }
+    }
+}
+
+/// Which end of a run.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Side {
+    /// `from`
+    A,
+    /// `to`
+    B,
+}
+
+impl Side {
+    /// `"A"` or `"B"`, as on the sheet.
+    pub fn letter(self) -> &'static str {
+        match self {
+            Self::A => "A",
+            Self::B => "B",
+        }
+    }
+}
+
+/// One end of a run: the port, the end fitting and how it is turned.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct RunEnd {
+    /// Id of the port.
+    pub port: String,
+    /// Id of an end in `stock` or the built-in catalogue; may be left out where all three of
+    /// `along_mm`, `across_mm` and `socket_mm` are measured.
+    pub end: Option<String>,
+    /// 0 straight, 45, 90 … 180.
+    pub angle_deg: f64,
+    /// Turn of the elbow about the port's axis (contract §2).
+    pub clock_deg: f64,
+    /// Distance from the hose exit to the first corner; found by the engine where absent.
+    pub lead_mm: Option<f64>,
+    /// Seat to hose exit along the port's axis, measured on the bench.
+    pub along_mm: Option<f64>,
+    /// Seat to hose exit across the port's axis, measured on the bench.
+    pub across_mm: Option<f64>,
+    /// Length of hose gripped in the socket, measured on the bench.
+    pub socket_mm: Option<f64>,
+    /// Unknown keys.
+    pub extra: Extra,
+}
+
+impl RunEnd {
+    /// Whether every dimension of the end was measured on the bench.
+    pub fn is_measured(&self) -> bool {
+        self.along_mm.is_some() && self.across_mm.is_some() && self.socket_mm.is_some()
+    }
+}
+
+/// What a run goes through between its ends.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Via {
+    /// A bend.
+    Corner(Corner),
+    /// A place where the hose is held.
+    Clamp(Clamp),
+}
+
+impl Via {
+    /// The place of the corner, or the middle of the clamp.
+    pub fn at(&self) -> DVec3 {
+        match self {
+            Self::Corner(c) => c.at,
+            Self::Clamp(c) => c.at,
+        }
+    }
+
+    /// The same, to be moved.
+    pub fn at_mut(&mut self) -> &mut DVec3 {
+        match self {
+            Self::Corner(c) => &mut c.at,
+            Self::Clamp(c) => &mut c.at,
+        }
+    }
+
+    /// Unknown keys.
+    pub fn extra(&self) -> &Extra {
+        match self {
+            Self::Corner(c) => &c.extra,
+            Self::Clamp(c) => &c.extra,
+        }
+    }
+}
+
+/// A corner of the polyline that the hose is bent round.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Corner {
+    /// Where the two straights would meet.
+    pub at: DVec3,
+    /// Centre-line radius wanted here; the run's where absent.
+    pub radius_mm: Option<f64>,
+    /// Unknown keys.
+    pub extra: Extra,
+}
+
+/// A clamp: the hose is straight through it.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Clamp {
+    /// Its middle.
+    pub at: DVec3,
+    /// The way the hose goes through, from A to B; non-zero, not of unit length.
+    pub along: DVec3,
+    /// Half the length it grips; the hose's outside diameter where absent.
+    pub half_width_mm: Option<f64>,
+    /// Distance from its middle to the corner on either side; found by the engine where absent.
+    pub lead_mm: Option<f64>,
+    /// Unknown keys.
+    pub extra: Extra,
+}
+
+/// What a hose carries. What is absent is left unchecked.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Duty {
+    /// The fluid.
+    pub medium: Option<Medium>,
+    /// Flow.
+    pub flow_lpm: Option<f64>,
+    /// Working pressure, gauge.
+    pub pressure_bar: Option<f64>,
+    /// Working temperature.
+    pub temperature_c: Option<f64>,
+    /// Whether the hose flexes in service.
+    pub flexing: Option<bool>,
+    /// Unknown keys.
+    pub extra: Extra,
+}
+
+/// The fluids the checks know, or the user's own word.
+#[derive(Debug, Clone, PartialEq, Eq)]
+#[allow(missing_docs, reason = "the names are the file's own words")]
+pub enum Medium {
+    Petrol,
+    PetrolE10,
+    E85,
+    Methanol,
+    Diesel,
+    EngineOil,
+    GearOil,
+    Atf,
+    PowerSteering,
+    BrakeFluid,
+    Coolant,
+    Water,
+    Air,
+    Vacuum,
+    Refrigerant,
+    Other(String),
+}
+
+impl Medium {
+    /// The known fluids with the words of the file.
+    pub const KNOWN: [(Self, &'static str); 15] = [
+        (Self::Petrol, "petrol"),
+        (Self::PetrolE10, "petrol-e10"),
+        (Self::E85, "e85"),
+        (Self::Methanol, "methanol"),
+        (Self::Diesel, "diesel"),
+        (Self::EngineOil, "engine-oil"),
+        (Self::GearOil, "gear-oil"),
+        (Self::Atf, "atf"),
+        (Self::PowerSteering, "power-steering"),
+        (Self::BrakeFluid, "brake-fluid"),
+        (Self::Coolant, "coolant"),
+        (Self::Water, "water"),
+        (Self::Air, "air"),
+        (Self::Vacuum, "vacuum"),
+        (Self::Refrigerant, "refrigerant"),
+    ];
+
+    /// The word of the file.
+    pub fn word(&self) -> &str {
+        if let Self::Other(word) = self {
+            return word;
+        }
+        Self::KNOWN.iter().find(|(medium, _)| medium == self).map_or("", |(_, word)| word)
+    }
+
+    /// From the word of the file; a word that is not known is kept as the user's own.
+    pub fn from_word(word: &str) -> Self {
+        Self::KNOWN
+            .iter()
+            .find(|(_, known)| *known == word)
+            .map_or_else(|| Self::Other(word.to_owned()), |(medium, _)| medium.clone())
+    }
+
+    /// Whether it burns: fuel of any kind.
+    pub fn is_fuel(&self) -> bool {
+        matches!(
+            self,
+            Self::Petrol | Self::PetrolE10 | Self::E85 | Self::Methanol | Self::Diesel
+        )
+    }
+}

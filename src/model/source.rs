@@ -1,0 +1,68 @@
+//! Where a figure comes from. Every number that reaches the user can say so.
+
+use std::borrow::Cow;
+
+/// How sure a figure is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Mark {
+    /// Measured by the builder on his own part.
+    Measured,
+    /// Given in the bay file (`stock`).
+    BayFile,
+    /// Read in a named public document.
+    Published,
+    /// Follows by calculation.
+    Calculated,
+    /// From memory of a named standard; check it.
+    Memory,
+    /// Common practice, no primary source.
+    Practice,
+    /// A typical proportion, no source: measure yours.
+    Typical,
+}
+
+impl Mark {
+    /// The word shown beside a figure.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Measured => "measured",
+            Self::BayFile => "from the bay file",
+            Self::Published => "published",
+            Self::Calculated => "calculated",
+            Self::Memory => "from memory of the standard",
+            Self::Practice => "common practice",
+            Self::Typical => "typical, measure yours",
+        }
+    }
+}
+
+/// A mark and the words that name the place: document and table.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Source {
+    /// How sure it is.
+    pub mark: Mark,
+    /// The document, table or place; may be empty where the mark says it all.
+    pub text: Cow<'static, str>,
+}
+
+impl Source {
+    /// A source known when the program was built.
+    pub const fn fixed(mark: Mark, text: &'static str) -> Self {
+        Self { mark, text: Cow::Borrowed(text) }
+    }
+
+    /// A source that is put together at run time, such as a place in the bay file.
+    pub fn told(mark: Mark, text: String) -> Self {
+        Self { mark, text: Cow::Owned(text) }
+    }
+}
+
+impl std::fmt::Display for Source {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        if self.text.is_empty() {
+            f.write_str(self.mark.word())
+        } else {
+            write!(f, "{} ({})", self.text, self.mark.word())
+        }
+    }
+}
