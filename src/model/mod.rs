@@ -17,4 +17,6 @@ pub use bay::{Bay, Body, Extra, Motion, Port, unknown_keys};
 pub use route::{Clamp, Corner, Duty, Medium, Routing, Run, RunEnd, Side, Via};
 pub use solid::{Mesh, Nature, Shape, Solid};
 pub use source::{Mark, Source};
-pub use stock::{Construction, EndKind, EndSize, HoseKind, HoseSize, HoseSources, ShelfLength, Stock};
+pub use stock::{
+    Construction, EndKind, EndSize, HoseKind, HoseSize, HoseSources, ShelfLength, Stock,
+};

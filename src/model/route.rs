@@ -257,9 +257,6 @@ impl Medium {
 
     /// Whether it burns: fuel of any kind.
     pub fn is_fuel(&self) -> bool {
-        matches!(
-            self,
-            Self::Petrol | Self::PetrolE10 | Self::E85 | Self::Methanol | Self::Diesel
-        )
+        matches!(self, Self::Petrol | Self::PetrolE10 | Self::E85 | Self::Methanol | Self::Diesel)
     }
 }

@@ -116,7 +116,9 @@ impl Shape {
     pub fn bounds(&self) -> (DVec3, DVec3) {
         match self {
             Self::Box { min, max } => (*min, *max),
-            Self::Sphere { at, radius } => (*at - DVec3::splat(*radius), *at + DVec3::splat(*radius)),
+            Self::Sphere { at, radius } => {
+                (*at - DVec3::splat(*radius), *at + DVec3::splat(*radius))
+            }
             Self::Cylinder { from, to, radius } => {
                 let axis = (*to - *from).normalize_or_zero();
                 let reach = (DVec3::ONE - axis * axis).max(DVec3::ZERO).map(f64::sqrt) * *radius;
