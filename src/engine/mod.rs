@@ -13,7 +13,11 @@ mod solution;
 mod solve;
 
 pub use ends::end_frame;
-pub use resolve::{Missing, ResolvedEnd, ResolvedHose, resolve_end, resolve_hose};
+pub use resolve::{
+    GENERAL_SHORTENING_PCT, Missing, ResolvedEnd, ResolvedHose, end_kind, hose_kind, hose_of,
+    resolve_end, resolve_hose,
+};
+pub use route::STRAIGHT_DIAMETERS;
 pub use solution::{
     Bend, BendPlace, ClampMark, EndSolution, FreeSpan, RoutingSolution, RunSolution, Solution,
 };

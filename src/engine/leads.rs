@@ -1,0 +1,273 @@
+//! Leads that the bay leaves out: the smallest at which the wanted radius fits, or where none does,
+//! the one with the largest radius that fits (contract §3).
+
+use glam::DVec3;
+
+use crate::geom::{full_fillet, stretch_scale};
+use crate::model::Via;
+
+use super::route::{Laying, Route};
+use super::solution::BendPlace;
+
+/// The distance from each exit, and from the middle of each clamp, to its corner.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Leads {
+    pub(super) a: f64,
+    pub(super) b: f64,
+    /// By place in `Run::via`; those of corners are not read. Empty where no clamp needs one.
+    pub(super) clamps: Vec<f64>,
+}
+
+impl Leads {
+    pub(super) fn clamp(&self, via: usize) -> f64 {
+        self.clamps.get(via).copied().unwrap_or(0.0)
+    }
+}
+
+/// A full scale, within rounding.
+const FITS: f64 = 1.0 - 1e-12;
+/// Leads that depend on each other settle to this, mm.
+const SETTLED_MM: f64 = 1e-10;
+/// Rounds in which they may settle; each closes in by a constant factor.
+const ROUNDS: usize = 100;
+/// Rounds that may search, which costs more.
+const SEARCH_ROUNDS: usize = 6;
+/// Places looked at in one search.
+const SAMPLES: u32 = 256;
+
+/// One lead to be found: where it begins, the way it goes, and the points of the route it moves.
+struct Unknown {
+    origin: DVec3,
+    /// Straight hose it has to hold before a bend may begin.
+    straight: f64,
+    /// Each corner it moves: place among the route's points, direction from the origin, and the
+    /// neighbour of the corner on the far side.
+    corners: Vec<(usize, DVec3, usize)>,
+    which: Which,
+}
+
+#[derive(Clone, Copy)]
+enum Which {
+    A,
+    B,
+    Clamp(usize),
+}
+
+/// The leads of a run: as given, and the rest found.
+pub(super) fn settle(laying: &Laying<'_>) -> Leads {
+    let mut leads = first_guess(laying);
+    let mut route = Route::lay(laying, &leads);
+    let unknowns = unknowns(laying, &route);
+    if unknowns.is_empty() {
+        return leads;
+    }
+    for round in 0..ROUNDS {
+        let mut moved = 0.0_f64;
+        for unknown in &unknowns {
+            let lead = best_lead(unknown, &mut route, round < SEARCH_ROUNDS);
+            let Some(lead) = lead else { continue };
+            let slot = match unknown.which {
+                Which::A => &mut leads.a,
+                Which::B => &mut leads.b,
+                Which::Clamp(via) => &mut leads.clamps[via],
+            };
+            moved = moved.max((lead - *slot).abs());
+            *slot = lead;
+            unknown.place(&mut route, lead);
+        }
+        if moved <= SETTLED_MM {
+            break;
+        }
+    }
+    leads
+}
+
+/// What is given; for the rest the straight hose that is needed anyway.
+fn first_guess(laying: &Laying<'_>) -> Leads {
+    let (end_a, a) = laying.from;
+    let (end_b, b) = laying.to;
+    let run = laying.run;
+    // Two ends that look at each other over a short way must not reach past one another.
+    let half_way = a.exit.distance(b.exit) / 2.0;
+    let guess = |straight: f64| straight.min(half_way);
+    let clamps = run
+        .via
+        .iter()
+        .map(|via| match via {
+            Via::Corner(_) => 0.0,
+            Via::Clamp(c) => c.lead_mm.unwrap_or_else(|| laying.half_width(c.half_width_mm)),
+        })
+        .collect();
+    Leads {
+        a: run.from.lead_mm.unwrap_or_else(|| guess(laying.straight_at(end_a))),
+        b: run.to.lead_mm.unwrap_or_else(|| guess(laying.straight_at(end_b))),
+        clamps,
+    }
+}
+
+fn unknowns(laying: &Laying<'_>, route: &Route) -> Vec<Unknown> {
+    let mut found = Vec::new();
+    let (end_a, a) = laying.from;
+    let (end_b, b) = laying.to;
+    let last = route.points.len() - 1;
+    if laying.run.from.lead_mm.is_none() {
+        found.push(Unknown {
+            origin: a.exit,
+            straight: laying.straight_at(end_a),
+            corners: vec![(1, a.direction, 2)],
+            which: Which::A,
+        });
+    }
+    for (via, clamp) in laying.run.via.iter().enumerate() {
+        let Via::Clamp(clamp) = clamp else { continue };
+        let before =
+            route.places.iter().position(|place| *place == Some(BendPlace::BeforeClamp(via)));
+        if let (None, Some(before)) = (clamp.lead_mm, before) {
+            let along = clamp.along.normalize_or(DVec3::X);
+            found.push(Unknown {
+                origin: clamp.at,
+                straight: laying.half_width(clamp.half_width_mm),
+                corners: vec![(before, -along, before - 1), (before + 1, along, before + 2)],
+                which: Which::Clamp(via),
+            });
+        }
+    }
+    if laying.run.to.lead_mm.is_none() {
+        found.push(Unknown {
+            origin: b.exit,
+            straight: laying.straight_at(end_b),
+            corners: vec![(last - 1, b.direction, last - 2)],
+            which: Which::B,
+        });
+    }
+    found
+}
+
+impl Unknown {
+    fn place(&self, route: &mut Route, lead: f64) {
+        for (point, direction, _) in &self.corners {
+            route.points[*point] = self.origin + lead * *direction;
+        }
+    }
+
+    /// Share of the wanted radius that fits at its corners with this lead.
+    fn fit(&self, route: &mut Route, lead: f64) -> f64 {
+        self.place(route, lead);
+        self.corners.iter().map(|(point, _, _)| scale_at(route, *point)).fold(1.0, f64::min)
+    }
+}
+
+/// The lead of one unknown with everything else as it stands: in closed form where that fits, by a
+/// search where it does not. None where only a search could answer and none is wanted.
+fn best_lead(unknown: &Unknown, route: &mut Route, may_search: bool) -> Option<f64> {
+    let direct = unknown
+        .corners
+        .iter()
+        .map(|(point, direction, next)| {
+            let next = route.points[*next] - unknown.origin;
+            tangent_lead(*direction, unknown.straight, route.wanted[*point], next)
+        })
+        .try_fold(0.0_f64, |most, lead| lead.map(|lead| most.max(lead)));
+    if let Some(lead) = direct
+        && unknown.fit(route, lead) >= FITS
+    {
+        return Some(lead);
+    }
+    may_search.then(|| search(unknown, route, direct.unwrap_or(unknown.straight)))
+}
+
+/// The smallest lead along unit vector `direction` at which an arc of `radius` that begins no
+/// sooner than `straight` leads to the point `next` (seen from the origin of the lead): the arc
+/// begins right at `straight`, and a tangent of its circle goes through `next`. None where `next` is
+/// inside the circle or the turn would be a half turn and more.
+fn tangent_lead(direction: DVec3, straight: f64, radius: f64, next: DVec3) -> Option<f64> {
+    let ahead = next.dot(direction);
+    let beside = (next - ahead * direction).length();
+    if beside <= 1e-12 * ahead.abs() {
+        // In line: nothing bends. A short way leaves no more than its own length.
+        return (ahead >= 0.0).then_some(ahead.min(straight));
+    }
+    let (x, y) = (ahead - straight, beside - radius);
+    let tangent = (x * x + y * y - radius * radius).max(-1.0);
+    if tangent < 0.0 {
+        return None;
+    }
+    let turn = (y.atan2(x) + radius.atan2(tangent.sqrt())).rem_euclid(std::f64::consts::TAU);
+    let half = turn / 2.0;
+    (turn < std::f64::consts::PI - 1e-6).then(|| straight + radius * half.tan())
+}
+
+/// Looks for the smallest lead that fits from `from` on, or the one that fits best.
+fn search(unknown: &Unknown, route: &mut Route, from: f64) -> f64 {
+    let reach = unknown
+        .corners
+        .iter()
+        .map(|(point, _, next)| {
+            route.points[*next].distance(unknown.origin) + 2.0 * route.wanted[*point]
+        })
+        .fold(1.0, f64::max);
+    let low = from.min(unknown.straight);
+    let step = reach / f64::from(SAMPLES);
+    let (mut best, mut best_fit) = (low, f64::NEG_INFINITY);
+    for k in 0..=SAMPLES {
+        let lead = low + step * f64::from(k);
+        let fit = unknown.fit(route, lead);
+        if fit >= FITS {
+            return first_fit(unknown, route, (lead - step).max(low), lead);
+        }
+        if fit > best_fit {
+            (best, best_fit) = (lead, fit);
+        }
+    }
+    refine(unknown, route, (best - step).max(low), best + step)
+}
+
+/// Bisection: `fits` fits, `tight` does not (or is the same).
+fn first_fit(unknown: &Unknown, route: &mut Route, mut tight: f64, mut fits: f64) -> f64 {
+    for _ in 0..60 {
+        let middle = f64::midpoint(tight, fits);
+        if unknown.fit(route, middle) >= FITS {
+            fits = middle;
+        } else {
+            tight = middle;
+        }
+    }
+    fits
+}
+
+/// Golden-section search for the best fit between two leads.
+fn refine(unknown: &Unknown, route: &mut Route, mut low: f64, mut high: f64) -> f64 {
+    const GOLDEN: f64 = 0.618_033_988_749_894_9;
+    for _ in 0..60 {
+        let third = (high - low) * (1.0 - GOLDEN);
+        let (near, far) = (low + third, high - third);
+        if unknown.fit(route, near) >= unknown.fit(route, far) {
+            high = far;
+        } else {
+            low = near;
+        }
+    }
+    let lead = f64::midpoint(low, high);
+    if unknown.fit(route, lead) >= FITS { first_fit(unknown, route, low, lead) } else { lead }
+}
+
+/// Share of the wanted radius that fits at one point, from its two stretches and its neighbours.
+fn scale_at(route: &Route, point: usize) -> f64 {
+    let last = route.points.len() - 1;
+    let first = point.saturating_sub(2);
+    let until = (point + 2).min(last);
+    let window = crate::geom::Polyline::new(route.points[first..=until].to_vec(), |i| {
+        route.known[first + i]
+    });
+    let here = point - first;
+    // The outermost points of the window turn too, but their tangents are not asked for.
+    let tangent = |i: usize| full_fillet(&window, &route.wanted[first..=until], i).tangent;
+    let own = tangent(here);
+    let before = stretch_scale(
+        window.stretches[here - 1].length - route.held[point - 1],
+        own + tangent(here - 1),
+    );
+    let after =
+        stretch_scale(window.stretches[here].length - route.held[point], own + tangent(here + 1));
+    if own > 0.0 { before.min(after) } else { 1.0 }
+}

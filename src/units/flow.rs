@@ -1,0 +1,130 @@
+//! Flow.
+
+use super::decimal;
+use super::parse::{Grammar, ParseError, Quantity, Terms, Unit, parse_sum};
+
+/// Litres in a US gallon, exactly: 231 cubic inches of 25.4 mm.
+const L_PER_US_GALLON: f64 = 231.0 * 0.254 * 0.254 * 0.254;
+
+/// Units of flow for display and for bare numbers.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash)]
+pub enum FlowUnit {
+    /// Litres per minute.
+    #[default]
+    Lpm,
+    /// US gallons per minute.
+    UsGpm,
+}
+
+impl FlowUnit {
+    /// Its sign after a number.
+    pub const fn sign(self) -> &'static str {
+        match self {
+            Self::Lpm => "L/min",
+            Self::UsGpm => "US gal/min",
+        }
+    }
+
+    const fn in_lpm(self) -> f64 {
+        match self {
+            Self::Lpm => 1.0,
+            Self::UsGpm => L_PER_US_GALLON,
+        }
+    }
+}
+
+/// A flow, kept in litres per minute.
+#[derive(Debug, Clone, Copy, PartialEq, PartialOrd, Default)]
+pub struct Flow(f64);
+
+impl Flow {
+    /// From litres per minute.
+    pub const fn from_lpm(lpm: f64) -> Self {
+        Self(lpm)
+    }
+
+    /// From US gallons per minute.
+    pub const fn from_us_gpm(gpm: f64) -> Self {
+        Self(gpm * L_PER_US_GALLON)
+    }
+
+    /// In litres per minute.
+    pub const fn lpm(self) -> f64 {
+        self.0
+    }
+
+    /// In US gallons per minute.
+    pub const fn us_gpm(self) -> f64 {
+        self.0 / L_PER_US_GALLON
+    }
+
+    /// Reads what people type: `2.5 L/min`, `2,5 lpm`, `0.7 gal/min`, `150 L/h`. Gallons are US
+    /// gallons. A bare number is in `bare`.
+    ///
+    /// # Errors
+    /// [`ParseError`], with the place.
+    pub fn parse(text: &str, bare: FlowUnit) -> Result<Self, ParseError> {
+        parse_sum(text, &FLOW, Unit::of(bare.in_lpm())).map(Self)
+    }
+
+    /// With its unit, to about three figures: `2.5 L/min`, `0.66 US gal/min`.
+    pub fn show(self, unit: FlowUnit) -> String {
+        let value = self.0 / unit.in_lpm();
+        let places = if value.abs() < 10.0 { 2 } else { 1 };
+        format!("{} {}", decimal(value, places), unit.sign())
+    }
+}
+
+const LPM: Unit = Unit::of(1.0);
+const LITRE_AN_HOUR: Unit = Unit::of(1.0 / 60.0);
+const US_GPM: Unit = Unit::of(L_PER_US_GALLON);
+const US_GALLON_AN_HOUR: Unit = Unit::of(L_PER_US_GALLON / 60.0);
+
+/// How flows are written.
+pub(super) const FLOW: Grammar = Grammar {
+    quantity: Quantity::Flow,
+    terms: Terms::Sum,
+    joined: None,
+    units: &[
+        ("L/min", LPM),
+        ("lpm", LPM),
+        ("L/h", LITRE_AN_HOUR),
+        ("lph", LITRE_AN_HOUR),
+        ("US gal/min", US_GPM),
+        ("gal/min", US_GPM),
+        ("US gpm", US_GPM),
+        ("gpm", US_GPM),
+        ("US gal/h", US_GALLON_AN_HOUR),
+        ("gal/h", US_GALLON_AN_HOUR),
+        ("gph", US_GALLON_AN_HOUR),
+    ],
+};
+
+#[cfg(test)]
+mod tests {
+    use super::{Flow, FlowUnit};
+
+    #[test]
+    fn flows_as_people_type_them() {
+        for (text, lpm) in [
+            ("2.5", 2.5),
+            ("2,5 L/min", 2.5),
+            ("2.5 lpm", 2.5),
+            ("150 l/h", 2.5),
+            ("1 gal/min", 3.785_411_784),
+            ("1 US gal/min", 3.785_411_784),
+            ("60 gph", 3.785_411_784),
+        ] {
+            let read = Flow::parse(text, FlowUnit::Lpm).unwrap().lpm();
+            assert!((read - lpm).abs() < 1e-12, "{text}: {read}");
+        }
+        assert!(Flow::parse("1 imp gal/min", FlowUnit::Lpm).is_err());
+    }
+
+    #[test]
+    fn shown_in_both_units() {
+        assert_eq!(Flow::from_lpm(2.5).show(FlowUnit::Lpm), "2.5 L/min");
+        assert_eq!(Flow::from_lpm(2.5).show(FlowUnit::UsGpm), "0.66 US gal/min");
+        assert_eq!(Flow::from_us_gpm(4.0).show(FlowUnit::UsGpm), "4 US gal/min");
+    }
+}

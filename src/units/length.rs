@@ -1,0 +1,270 @@
+//! Lengths.
+
+use super::fraction::{STEPS_PER_INCH, sixteenths_text};
+use super::parse::{Grammar, ParseError, Quantity, Terms, Unit, parse_sum};
+use super::{EPS_MM, decimal};
+
+/// Millimetres in an inch, exactly (the international inch of 1959).
+const MM_PER_INCH: f64 = 25.4;
+
+/// Units of length for display and for bare numbers. Stored numbers are always millimetres.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash)]
+pub enum LengthUnit {
+    /// Inches, shown as fractions.
+    Inch,
+    /// Millimetres.
+    #[default]
+    Mm,
+}
+
+impl LengthUnit {
+    /// Its sign after a number.
+    pub const fn sign(self) -> &'static str {
+        match self {
+            Self::Inch => "in",
+            Self::Mm => "mm",
+        }
+    }
+
+    const fn unit(self) -> Unit {
+        match self {
+            Self::Inch => INCH,
+            Self::Mm => MM,
+        }
+    }
+}
+
+/// A length, kept in millimetres.
+#[derive(Debug, Clone, Copy, PartialEq, PartialOrd, Default)]
+pub struct Length(f64);
+
+impl Length {
+    /// From millimetres.
+    pub const fn from_mm(mm: f64) -> Self {
+        Self(mm)
+    }
+
+    /// From inches (25.4 mm exactly).
+    pub const fn from_inches(inches: f64) -> Self {
+        Self(inches * MM_PER_INCH)
+    }
+
+    /// In millimetres.
+    pub const fn mm(self) -> f64 {
+        self.0
+    }
+
+    /// In inches.
+    pub const fn inches(self) -> f64 {
+        self.0 / MM_PER_INCH
+    }
+
+    /// Reads what people type: `12 3/8`, `12-3/8 in`, `5' 2"`, `31.2 cm`, `3,5`, `12⅜″`,
+    /// `12 3/8 + 5mm`. A bare number is in `bare`, each term of a sum by itself; a number after
+    /// feet is in inches.
+    ///
+    /// A hyphen with nothing around it joins a fraction to its whole number (`12-3/8`) and inches
+    /// to feet (`5'-2"`); with a space, or as the sign U+2212, it takes away.
+    ///
+    /// # Errors
+    /// [`ParseError`], with the place, for everything else.
+    pub fn parse(text: &str, bare: LengthUnit) -> Result<Self, ParseError> {
+        parse_sum(text, &LENGTH, bare.unit()).map(Self)
+    }
+
+    /// With its unit: `12 3/8 in` (nearest 1/16), `314.3 mm` (nearest 0.1).
+    pub fn show(self, unit: LengthUnit) -> String {
+        format!("{} {}", self.number(unit), unit.sign())
+    }
+
+    /// As [`Self::show`], without the unit.
+    pub fn number(self, unit: LengthUnit) -> String {
+        match unit {
+            LengthUnit::Inch => sixteenths_text((self.inches() * STEPS_PER_INCH).round() as i64),
+            LengthUnit::Mm => decimal(self.0, 1),
+        }
+    }
+
+    /// Millimetres for the bench: rounded up to 1 mm.
+    pub fn bench_mm(self) -> i64 {
+        self.steps_up(1.0)
+    }
+
+    /// Sixteenths of an inch for the bench: rounded up.
+    pub fn bench_sixteenths(self) -> i64 {
+        self.steps_up(MM_PER_INCH / STEPS_PER_INCH)
+    }
+
+    /// Inches for the bench, rounded up to 1/16, without the unit: `33 5/8`.
+    pub fn bench_inch(self) -> String {
+        sixteenths_text(self.bench_sixteenths())
+    }
+
+    /// For the bench, with its unit: `38 13/16 in`, `985 mm`.
+    pub fn bench(self, unit: LengthUnit) -> String {
+        match unit {
+            LengthUnit::Inch => format!("{} in", self.bench_inch()),
+            LengthUnit::Mm => format!("{} mm", decimal(self.bench_mm() as f64, 0)),
+        }
+    }
+
+    /// Number of steps, rounded up; within [`EPS_MM`] of a step counts as on it.
+    fn steps_up(self, step_mm: f64) -> i64 {
+        let nearest = (self.0 / step_mm).round();
+        let steps = if (self.0 - nearest * step_mm).abs() <= EPS_MM {
+            nearest
+        } else {
+            (self.0 / step_mm).ceil()
+        };
+        steps as i64
+    }
+}
+
+const INCH: Unit = Unit::of(MM_PER_INCH);
+/// Twelve inches.
+const FOOT: Unit = Unit::of(12.0 * MM_PER_INCH);
+const MM: Unit = Unit::of(1.0);
+const CM: Unit = Unit::of(10.0);
+const METRE: Unit = Unit::of(1000.0);
+
+/// How lengths are written.
+pub(super) const LENGTH: Grammar = Grammar {
+    quantity: Quantity::Length,
+    terms: Terms::Sum,
+    joined: Some((FOOT, INCH)),
+    units: &[
+        ("in", INCH),
+        ("in.", INCH),
+        ("inch", INCH),
+        ("inches", INCH),
+        ("\"", INCH),
+        ("″", INCH),
+        ("”", INCH),
+        ("''", INCH),
+        ("′′", INCH),
+        ("ft", FOOT),
+        ("ft.", FOOT),
+        ("foot", FOOT),
+        ("feet", FOOT),
+        ("'", FOOT),
+        ("′", FOOT),
+        ("’", FOOT),
+        ("mm", MM),
+        ("millimetre", MM),
+        ("millimetres", MM),
+        ("millimeter", MM),
+        ("millimeters", MM),
+        ("cm", CM),
+        ("centimetre", CM),
+        ("centimetres", CM),
+        ("centimeter", CM),
+        ("centimeters", CM),
+        ("m", METRE),
+        ("metre", METRE),
+        ("metres", METRE),
+        ("meter", METRE),
+        ("meters", METRE),
+    ],
+};
+
+#[cfg(test)]
+mod tests {
+    use super::{Length, LengthUnit};
+
+    fn inches(text: &str) -> f64 {
+        Length::parse(text, LengthUnit::Inch).unwrap().inches()
+    }
+
+    fn mm(text: &str) -> f64 {
+        Length::parse(text, LengthUnit::Mm).unwrap().mm()
+    }
+
+    #[test]
+    fn inches_as_people_type_them() {
+        for (text, value) in [
+            ("12 3/8", 12.375),
+            ("12-3/8 in", 12.375),
+            ("12 3/8\"", 12.375),
+            ("12⅜″", 12.375),
+            ("12 ⅜ inches", 12.375),
+            ("3/8", 0.375),
+            ("3⁄8", 0.375),
+            ("9/8", 1.125),
+            ("½", 0.5),
+            (".5in", 0.5),
+            ("5' 2\"", 62.0),
+            ("5' 2", 62.0),
+            ("5'-2\"", 62.0),
+            ("5' - 2\"", 58.0),
+            ("5'2 1/2\"", 62.5),
+            ("5ft 6in", 66.0),
+            ("5ft6in", 66.0),
+            ("−1 1/2 in", -1.5),
+            ("-1-1/2 in", -1.5),
+            ("-5' 2\"", -62.0),
+            ("12 - 3/8", 11.625),
+            ("12−3/8", 11.625),
+            ("12.5-3/8", 12.125),
+            ("12 3/8-1/8", 12.25),
+            ("  7  ", 7.0),
+            ("7 IN", 7.0),
+        ] {
+            assert!((inches(text) - value).abs() < 1e-12, "{text}: {}", inches(text));
+        }
+    }
+
+    #[test]
+    fn millimetres_as_people_type_them() {
+        for (text, value) in [
+            ("312", 312.0),
+            ("312 mm", 312.0),
+            ("31.2 cm", 312.0),
+            ("1.2 m", 1200.0),
+            ("3,5", 3.5),
+            ("0,125", 0.125),
+            ("12 3/8in + 5mm", 319.325),
+            ("12 3/8 in + 5", 319.325),
+            ("100-5", 95.0),
+            ("100 - 5 + 1cm", 105.0),
+            ("+5", 5.0),
+        ] {
+            assert!((mm(text) - value).abs() < 1e-9, "{text}: {}", mm(text));
+        }
+    }
+
+    #[test]
+    fn shown_to_the_nearest_sixteenth_and_tenth() {
+        for (length, inch, metric) in [
+            (12.375 * 25.4, "12 3/8 in", "314.3 mm"),
+            (15.99 * 25.4, "16 in", "406.1 mm"),
+            (-1.5 * 25.4, "\u{2212}1 1/2 in", "\u{2212}38.1 mm"),
+            (0.0, "0 in", "0 mm"),
+            (-0.01, "0 in", "0 mm"),
+            (300.0, "11 13/16 in", "300 mm"),
+        ] {
+            assert_eq!(Length::from_mm(length).show(LengthUnit::Inch), inch);
+            assert_eq!(Length::from_mm(length).show(LengthUnit::Mm), metric);
+        }
+    }
+
+    #[test]
+    fn the_bench_rounds_up() {
+        for (mm, whole, inch) in [
+            (853.0, 853, "33 5/8"),
+            (853.000_000_5, 853, "33 5/8"),
+            (852.999_999_5, 853, "33 5/8"),
+            (853.01, 854, "33 5/8"),
+            (0.0, 0, "0"),
+            (7.9375, 8, "5/16"),
+            (7.937_500_9, 8, "5/16"),
+            (7.9376, 8, "3/8"),
+            (-0.5, 0, "0"),
+            (-25.4, -25, "\u{2212}1"),
+        ] {
+            assert_eq!(Length::from_mm(mm).bench_mm(), whole, "{mm}");
+            assert_eq!(Length::from_mm(mm).bench_inch(), inch, "{mm}");
+        }
+        assert_eq!(Length::from_mm(984.2).bench(LengthUnit::Mm), "985 mm");
+        assert_eq!(Length::from_inches(38.8).bench(LengthUnit::Inch), "38 13/16 in");
+    }
+}
