@@ -100,6 +100,7 @@ fn what_is_odd_but_can_be_drawn_is_read() {
         (r#""clock_deg": -180"#, r#""clock_deg": 99999"#),
         (r#""pressure_bar": 4"#, r#""pressure_bar": -0.9"#),
         (r#""at": [640, 0, 150]"#, r#""at": [1, 2.5, -3]"#),
+        (r#""count": 2"#, r#""count": 0"#),
         (r#""to": [0, 0, 6]"#, r#""to": [0, 0, -4]"#),
     ];
     let sound = bay(EVERY_KEY);

@@ -9,6 +9,7 @@
 //! - `read(write(bay)) == bay`, and `write(read(text)) == text` for every text that [`write`] made.
 
 mod fault;
+mod faults_of;
 mod json;
 mod load;
 mod mesh;
@@ -17,6 +18,7 @@ mod save;
 mod write;
 
 pub use fault::{Fault, Faults, ReadError};
+pub use faults_of::faults_of;
 pub use load::{LoadError, load};
 pub use mesh::{FolderMeshes, MeshSource, mesh_from_stl};
 pub use read::{read, stock_source};

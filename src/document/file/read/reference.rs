@@ -124,7 +124,8 @@ fn shortlist(items: impl Iterator<Item = String>) -> String {
     const FEW: usize = 8;
     let mut shown: Vec<String> = items.take(FEW + 1).collect();
     if shown.len() > FEW {
-        shown[FEW] = "…".to_owned();
+        shown.truncate(FEW);
+        shown.push("…".to_owned());
     }
     if shown.is_empty() { "there is none".to_owned() } else { shown.join(", ") }
 }
