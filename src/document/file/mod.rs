@@ -1,12 +1,12 @@
 //! The bay file (`NAME.bay.json`): reading it, writing it, and saving without risk to the old one.
 //!
-//! [`read`] and [`write`] are pure; only [`load`], [`save`], [`replace`] and [`FolderMeshes`] touch
+//! [`read`] and [`write()`] are pure; only [`load`], [`save`], [`replace`] and [`FolderMeshes`] touch
 //! the disk.
 //!
 //! - What the contract refuses comes back as [`Fault`]s, as many at once as can be told, in the
 //!   order of the file; a fault that only follows from another is left unsaid.
 //! - Keys that are not known are kept, in order, and written back.
-//! - `read(write(bay)) == bay`, and `write(read(text)) == text` for every text that [`write`] made.
+//! - `read(write(bay)) == bay`, and `write(read(text)) == text` for every text that [`write()`] made.
 
 mod fault;
 mod faults_of;
