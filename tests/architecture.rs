@@ -2,6 +2,7 @@
 //!
 //! A layer may name itself and those before it in [`LAYERS`]. The window crates are named in `app`
 //! only; files, clock and environment only in `document/file`, `app`, `cli` and `main`.
+#![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test may stop where it stands")]
 
 use std::fs;
 use std::path::{Path, PathBuf};

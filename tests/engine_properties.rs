@@ -1,5 +1,6 @@
 //! What holds for every route: no NaN, never shorter than the straight way, the same whichever way
 //! round and wherever in the bay it is measured.
+#![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test may stop where it stands")]
 
 mod common;
 
@@ -102,7 +103,7 @@ fn every_number(run: &RunSolution) -> Vec<f64> {
     for span in &run.spans {
         all.extend([span.from_mm, span.to_mm, span.slack_mm, span.chord_mm]);
     }
-    all.extend(run.centre_line.sampled(1.0).iter().flat_map(|p| p.to_array()));
+    all.extend(run.centre_line.sampled(1.0).iter().flat_map(DVec3::to_array));
     all
 }
 

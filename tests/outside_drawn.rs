@@ -1,5 +1,6 @@
 //! Whole bay files against `tests/reference/drawn.json`: an independent reading of contract §2–4,
 //! itself checked against thirty-digit fillets (6e-13 mm). Read through the program's own reader.
+#![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test may stop where it stands")]
 
 use std::path::Path;
 
@@ -26,7 +27,9 @@ fn check_run(run: &RunSolution, expected: &Value, place: &str) {
         near(got, &expected[key], LENGTH_MM, &format!("{place} {key}"));
     }
     match run.min_radius_mm {
-        Some(got) => near(got, &expected["min_radius_mm"], LENGTH_MM, &format!("{place} min radius")),
+        Some(got) => {
+            near(got, &expected["min_radius_mm"], LENGTH_MM, &format!("{place} min radius"));
+        }
         None => assert!(expected["min_radius_mm"].is_null(), "{place}: nothing bends"),
     }
     match run.clock_between_deg {

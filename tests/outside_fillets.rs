@@ -1,5 +1,6 @@
 //! Fillets against `tests/reference/fillet.json`: polylines in plane and space, lengths to 30
 //! digits (mpmath 1.4.1), checked there by dense sampling and by offset curves (shapely 2.2.0).
+#![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test may stop where it stands")]
 
 use glam::DVec3;
 use hosewright::geom::{CentreLine, Piece, Polyline, fit_fillets};

@@ -3,7 +3,7 @@
 
 use glam::DVec3;
 
-use crate::geom::{Fillet, stretch_scale};
+use crate::geom::{Fillet, stretch_scale, unit_or_x};
 use crate::model::Via;
 
 use super::route::{Laying, Route};
@@ -132,7 +132,7 @@ fn unknowns(laying: &Laying<'_>, route: &Route) -> Vec<Unknown> {
         let before =
             route.places.iter().position(|place| *place == Some(BendPlace::BeforeClamp(via)));
         if let (None, Some(before)) = (clamp.lead_mm, before) {
-            let along = clamp.along.normalize_or(DVec3::X);
+            let along = unit_or_x(clamp.along);
             found.push(Unknown {
                 origin: clamp.at,
                 straight: laying.half_width(clamp.half_width_mm),

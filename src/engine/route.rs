@@ -3,7 +3,7 @@
 
 use glam::DVec3;
 
-use crate::geom::EndFrame;
+use crate::geom::{EndFrame, unit_or_x};
 use crate::model::{Run, Via};
 use crate::units::EPS_MM;
 
@@ -72,7 +72,7 @@ impl Route {
                     self.point(corner.at, Some(BendPlace::Corner(i)), radius);
                 }
                 Via::Clamp(clamp) => {
-                    let along = clamp.along.normalize_or(DVec3::X);
+                    let along = unit_or_x(clamp.along);
                     let reach = leads.clamp(i) * along;
                     self.point(clamp.at - reach, Some(BendPlace::BeforeClamp(i)), wanted);
                     let grip = 2.0 * laying.half_width(clamp.half_width_mm);

@@ -2,7 +2,9 @@
 
 use std::collections::HashMap;
 
-use crate::geom::{CentreLine, EndFrame, Fillet, Polyline, clock_between_deg, fit_fillets_into};
+use crate::geom::{
+    CentreLine, EndFrame, Fillet, Polyline, clock_between_deg, fit_fillets_into, unit_or_x,
+};
 use crate::model::{Bay, Port, Routing, Run, Side, Via};
 
 use super::leads::{Leads, settle};
@@ -186,7 +188,7 @@ fn clamps(
         marks.push(ClampMark {
             via,
             point: clamp.at,
-            along: clamp.along.normalize_or(glam::DVec3::X),
+            along: unit_or_x(clamp.along),
             at_mm: start_of_bend - (lead_mm - fillets[corner].tangent).max(0.0),
             half_width_mm: laying.half_width(clamp.half_width_mm),
             lead_mm,

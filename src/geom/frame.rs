@@ -60,8 +60,9 @@ fn clock_zero(t: DVec3) -> DVec3 {
     (up - t * up.dot(t)).normalize_or_zero()
 }
 
-/// Unit vector along `v`, scaled first so that neither huge nor tiny components overflow.
-fn unit_or_x(v: DVec3) -> DVec3 {
+/// Unit vector along `v`, scaled first so that neither huge nor tiny components overflow; +X where
+/// `v` is zero or not finite.
+pub fn unit_or_x(v: DVec3) -> DVec3 {
     let scale = v.abs().max_element();
     if scale.is_finite() && scale > 0.0 { (v / scale).normalize() } else { DVec3::X }
 }

@@ -2,6 +2,7 @@
 //! the leads given and with the leads to be found, and one run dragged in a large bay.
 //!
 //! `cargo bench --bench solve`
+#![allow(clippy::expect_used, reason = "a bench may stop where it stands")]
 
 #[path = "../common/mod.rs"]
 mod common;

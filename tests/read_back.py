@@ -1,0 +1,59 @@
+"""Reads back what the headless main job wrote, with nothing of the program's own: every hose of
+every option has a cut length, the sheets name it, and the figures of report and sheets agree."""
+
+import csv
+import html.parser
+import json
+import math
+import pathlib
+import sys
+
+folder = pathlib.Path(sys.argv[1])
+
+
+class Text(html.parser.HTMLParser):
+    def __init__(self):
+        super().__init__()
+        self.words = []
+
+    def handle_starttag(self, tag, attrs):
+        assert tag != "script", "a sheet holds no script"
+        for name, value in attrs:
+            if name in ("src", "href"):
+                assert value.startswith(("#", "data:")), f"the sheet is not self-contained: {value}"
+
+    def handle_data(self, data):
+        self.words.append(data)
+
+
+runs = 0
+for report_file in sorted(folder.glob("*.json")):
+    if ".sheet." in report_file.name:
+        continue
+    report = json.loads(report_file.read_text())
+    assert report["report"] == "hosewright-check" and report["version"] == 1
+    stem = report_file.stem
+    page = Text()
+    page.feed((folder / f"{stem}.sheet.html").read_text())
+    words = " ".join(" ".join(page.words).split())
+    with open(folder / f"{stem}.sheet.csv", newline="") as file:
+        rows = list(csv.DictReader(file))
+    json.loads((folder / f"{stem}.sheet.json").read_text())
+    assert len(rows) == len(report["runs"]), f"{stem}: one row a hose"
+    for run in report["runs"]:
+        where = f"{stem} {run['id']}"
+        cut = run["cut_length_mm"]
+        assert cut >= run["centreline_mm"] > 0, where
+        assert math.isclose(cut, run["centreline_mm"] + run["slack_mm"], abs_tol=1e-6), where
+        assert cut - 1e-6 <= run["bench_mm"] < cut + 1, f"{where}: rounded up to 1 mm"
+        whole, _, rest = run["bench_inch"].partition(" ")
+        if "/" in whole:
+            whole, rest = "0", whole
+        top, _, bottom = (rest or "0/1").partition("/")
+        inch = int(whole) + int(top) / int(bottom)
+        assert cut - 1e-6 <= inch * 25.4 < cut + 25.4 / 16, f"{where}: rounded up to 1/16 in"
+        assert run["bench_inch"] in words and str(run["bench_mm"]) in words, f"{where}: on the sheet"
+        assert any(str(run["bench_mm"]) in row.values() for row in rows), f"{where}: in the table"
+        runs += 1
+assert runs >= 8, "the demo bays were read"
+print(f"{runs} hoses read back from report, HTML, CSV and JSON")
