@@ -18,7 +18,7 @@ pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
            back has none. A bend that holds but is tighter than was asked for is a note.",
     source: Source::fixed(
         Mark::Published,
-        "least radius: the hose's own table; SAE J343 takes r + d/2 for the axis",
+        "least radius: the hose's own table, as marked there; SAE J343 takes r + d/2 for the axis",
     ),
 };
 

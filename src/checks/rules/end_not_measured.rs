@@ -1,6 +1,7 @@
 //! `end-not-measured`: dimensions of an end that stand on a typical figure.
 
 use crate::checks::context::{RunContext, SIDES};
+use crate::checks::figures::Figures;
 use crate::checks::{Finding, RuleInfo, Severity};
 use crate::engine::ResolvedEnd;
 use crate::model::{Mark, Side, Source};
@@ -29,14 +30,15 @@ fn judge(run: &RunContext<'_>, side: Side) -> Option<Finding> {
         Side::A => &run.solved.from.end,
         Side::B => &run.solved.to.end,
     };
-    let doubtful: Vec<String> = figures_of(end)
-        .into_iter()
-        .filter(|(_, _, source)| is_doubtful(end, source))
-        .map(|(name, mm, source)| format!("{name} {}: {source}", run.figures().length(mm)))
-        .collect();
+    let doubtful: Vec<_> =
+        figures_of(end).into_iter().filter(|(_, _, source)| is_doubtful(end, source)).collect();
     if doubtful.is_empty() {
         return None;
     }
+    let named: Vec<String> = doubtful
+        .chunk_by(|(_, _, a), (_, _, b)| a == b)
+        .map(|of_one_source| with_source(run.figures(), of_one_source))
+        .collect();
     let kind = if end.is_elbow() {
         format!("{}° elbow", end.angle_deg)
     } else {
@@ -47,11 +49,21 @@ fn judge(run: &RunContext<'_>, side: Side) -> Option<Finding> {
         message: format!(
             "End {}: this {kind} is not measured ({})",
             side.letter(),
-            doubtful.join("; "),
+            named.join("; "),
         ),
         hint: "Measure the end you have on the bench and give along, across and socket".to_owned(),
         ..run.finding_at_end(&RULE, side)
     })
+}
+
+/// `along 21 mm, across 25 mm: from the bay file`
+fn with_source(figures: Figures, of_one_source: &[(&'static str, f64, &Source)]) -> String {
+    let listed: Vec<String> = of_one_source
+        .iter()
+        .map(|(name, mm, _)| format!("{name} {}", figures.length(*mm)))
+        .collect();
+    let source = of_one_source.first().map_or_else(String::new, |(_, _, s)| format!(": {s}"));
+    format!("{}{source}", listed.join(", "))
 }
 
 /// An elbow is trusted only where it was measured; a straight end where its table is not a typical
@@ -93,7 +105,7 @@ mod tests {
         let found = elbow([None; 3]);
         assert_eq!(found.len(), 1);
         assert!(found[0].message.contains("90° elbow"), "{}", found[0].message);
-        assert!(found[0].message.contains("across 25 mm: /stock/ends/0 (from the bay file)"));
+        assert!(found[0].message.contains("across 25 mm, socket 24 mm: /stock/ends/0"));
         let found = elbow([Some(22.0), Some(26.0), None]);
         assert!(found[0].message.contains("socket 24 mm") && !found[0].message.contains("along"));
         assert_eq!(elbow([Some(22.0), Some(26.0), Some(25.0)]), []);

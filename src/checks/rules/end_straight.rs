@@ -67,8 +67,7 @@ fn judge(run: &RunContext<'_>, bend: &Bend, side: Side, straight_mm: f64) -> Opt
         at_mm: Some(bend.at_mm),
         point: Some(bend.point),
         message: format!(
-            "End {}: bent to {wanted} as asked for, {left}, and two diameters ({needed}) have to: \
-             {cause}",
+            "End {}: bent to {wanted}, {left}; two diameters ({needed}) have to stay straight: {cause}",
             side.letter(),
         ),
         hint,
@@ -106,8 +105,8 @@ fn cause_and_hint(
         return (
             "no lead makes room, because what comes next is too near".to_owned(),
             format!(
-                "Move the next corner farther from this end: the bend wants a lead of {} (at the \
-                 same turning angle), or turn the end",
+                "Make more room between this end and what comes next (at this turning angle the bend \
+                 takes a lead of {}), turn the end, or fit an elbow",
                 lead(bend.wanted_mm),
             ),
         );

@@ -2,8 +2,8 @@
 
 use crate::checks::context::{LinerIs, RunContext};
 use crate::checks::{Finding, RuleInfo, Severity};
+use crate::model::Medium;
 use crate::model::catalogue::media::{self, Column, Entry, Rating};
-use crate::model::{Medium, Source};
 
 /// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
@@ -100,7 +100,6 @@ fn unchecked(run: &RunContext<'_>, why: &str) -> Finding {
         other: Some(run.hose.id.clone()),
         message: format!("Whether the liner stands the medium is left unchecked: {why}"),
         hint: "Ask the hose's maker".to_owned(),
-        source: Source::to_string(&RULE.source),
         ..run.finding(&RULE)
     }
 }

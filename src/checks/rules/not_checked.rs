@@ -13,7 +13,7 @@ pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     what: "A pressure or a temperature in the duty where the hose or an end gives no figure to hold \
            it against; and suction, which can make a hose collapse and has no figure in the \
            catalogue.",
-    source: Source::fixed(Mark::Calculated, "figures missing from the catalogue or the stock"),
+    source: Source::fixed(Mark::BayFile, "no figure in its stock nor in the catalogue"),
 };
 
 /// One finding for each of pressure, suction and temperature that is left unchecked.

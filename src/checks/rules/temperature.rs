@@ -11,7 +11,10 @@ pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     title: "Temperature out of the hose's range",
     what: "The duty's temperature against the hose's range, that of the size where it has its own. \
            A fire sleeve does not widen it (NAVEDTRA 14018). Heat from solids nearby is not in it.",
-    source: Source::fixed(Mark::Published, "temperature range: the hose's own table"),
+    source: Source::fixed(
+        Mark::Published,
+        "range: the hose's own table, as marked there; fire sleeve: NAVEDTRA 14018",
+    ),
 };
 
 /// At most one finding a run.

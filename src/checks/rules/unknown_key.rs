@@ -11,7 +11,7 @@ pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     title: "Key that is not known",
     what: "Keys of the bay file that this version does not know: kept on saving, not read. They are \
            named by their JSON Pointer (RFC 6901), for the whole file and not for one option.",
-    source: Source::fixed(Mark::Calculated, "the bay file"),
+    source: Source::fixed(Mark::BayFile, ""),
 };
 
 /// One finding for each key, in the order of the file.

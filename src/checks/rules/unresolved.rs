@@ -12,7 +12,7 @@ pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     title: "Run that cannot be measured",
     what: "Runs that name a port, hose, size or end that is not there: they have no lengths, and no \
            other rule looks at them.",
-    source: Source::fixed(Mark::Calculated, "references of the bay file"),
+    source: Source::fixed(Mark::BayFile, ""),
 };
 
 /// The one finding of such a run, placed at its first port where that one is there.
