@@ -126,7 +126,7 @@ fn bends(
     middles: &[f64],
 ) -> Vec<Bend> {
     let last = route.points.len() - 1;
-    let mut bends = Vec::with_capacity(last);
+    let mut bends = Vec::with_capacity(last.saturating_sub(1));
     for (i, fillet) in fillets.iter().enumerate() {
         let (Some(place), true) = (route.places[i], fillet.bends()) else { continue };
         // Finite also where the hose turns straight back.

@@ -85,7 +85,7 @@ impl CentreLine {
     /// `middles` is filled with, for each point, the distance of the middle of its arc (of the
     /// corner itself where the radius is 0) from the start.
     pub fn rounded(line: &Polyline, fillets: &[Fillet], middles: &mut Vec<f64>) -> Self {
-        let room = 2 * line.points.len();
+        let room = (2 * line.points.len()).saturating_sub(3);
         let mut curve = Self {
             pieces: Vec::with_capacity(room),
             starts: Vec::with_capacity(room),

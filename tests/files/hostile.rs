@@ -74,7 +74,8 @@ fn a_flood_of_faults_is_told_in_bounds() {
 
 #[test]
 fn a_flood_of_keys_is_read_in_time() {
-    let keys: String = (0..200_000).map(|i| format!("\"k{i}\":{i},")).collect();
+    let keys: Vec<String> = (0..200_000).map(|i| format!("\"k{i}\":{i},")).collect();
+    let keys = keys.concat();
     let bay = read_text(&with_member(&format!("{keys}{keys}\"last\":0"))).unwrap_err();
     assert_eq!(bay.faults().len(), 200_000);
     let bay = read_text(&with_member(&format!("{keys}\"last\":0"))).unwrap();
@@ -162,7 +163,7 @@ impl Harm {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(512))]
+    #![proptest_config(ProptestConfig::with_cases(256))]
 
     /// Whatever is done to a file, it is either refused with words, or read and written again.
     #[test]

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use hosewright::document::file::{load, read, save, write};
+use hosewright::document::file::{faults_of, load, read, save, write};
 use hosewright::model::unknown_keys;
 use proptest::prelude::*;
 use proptest::strategy::ValueTree;
@@ -12,7 +12,7 @@ use crate::bays::{any_bay, census};
 use crate::hostile::NoMeshes;
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(512))]
+    #![proptest_config(ProptestConfig::with_cases(256))]
 
     #[test]
     fn a_bay_comes_back_from_its_file(bay in any_bay()) {
@@ -20,6 +20,7 @@ proptest! {
         let again = read(text.as_bytes(), &NoMeshes).map_err(|e| TestCaseError::fail(e.to_string()))?;
         prop_assert_eq!(&again, &bay);
         prop_assert_eq!(write(&again).unwrap(), text);
+        prop_assert_eq!(faults_of(&bay), []);
     }
 
     #[test]
@@ -124,6 +125,22 @@ fn the_order_of_unknown_keys_is_kept_at_every_depth() {
 "#;
     let bay = read(text.as_bytes(), &NoMeshes).unwrap();
     assert_eq!(write(&bay).unwrap(), text);
+}
+
+#[test]
+fn a_bay_in_the_hand_is_held_to_the_same_rules() {
+    let sound = read(EVERY_KEY.as_bytes(), &NoMeshes).unwrap();
+    let pointer = |harm: &dyn Fn(&mut hosewright::model::Bay)| {
+        let mut bay = sound.clone();
+        harm(&mut bay);
+        faults_of(&bay).first().map(|fault| fault.pointer.clone())
+    };
+    assert_eq!(pointer(&|_| ()), None);
+    let told = |harm: &dyn Fn(&mut hosewright::model::Bay)| pointer(harm).unwrap_or_default();
+    assert_eq!(told(&|bay| bay.options.clear()), "/options");
+    assert_eq!(told(&|bay| bay.ports[1].id = "pump-out".to_owned()), "/ports/1/id");
+    assert_eq!(told(&|bay| drop(bay.ports.remove(1))), "/options/0/runs/0/to/port");
+    assert_eq!(told(&|bay| bay.ports[0].at.z = f64::INFINITY), "/ports/0/at/2");
 }
 
 #[test]

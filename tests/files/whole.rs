@@ -2,7 +2,9 @@
 
 use glam::DVec3;
 use hosewright::document::file::{load, read};
-use hosewright::model::{Bay, Construction, Mark, Medium, Motion, Nature, Shape, Via};
+use hosewright::model::{
+    Bay, Construction, Mark, Medium, Motion, Nature, Shape, Via, unknown_keys,
+};
 use hosewright::units::LengthUnit;
 
 use crate::hostile::NoMeshes;
@@ -85,6 +87,16 @@ fn the_least_a_bay_can_be() {
     assert!(bay.options[0].runs.is_empty() && bay.ports.is_empty() && bay.extra.is_empty());
 }
 
+#[test]
+fn hoses_and_ends_of_the_catalogue_need_no_stock() {
+    let text = r#"{"format":"hosewright-bay","version":1,
+        "ports":[{"id":"a","at":[0,0,0],"toward":[1,0,0]},{"id":"b","at":[400,0,0],"toward":[-1,0,0]}],
+        "stock":{"lengths":[{"hose":"ptfe-100r14","dash":6,"length":3000}]},
+        "options":[{"id":"o","runs":[{"id":"r","hose":"ptfe-100r14","dash":6,
+            "from":{"port":"a","end":"flare-ptfe"},"to":{"port":"b","end":"flare-ptfe","angle_deg":90}}]}]}"#;
+    assert_eq!(bay(text).options[0].runs.len(), 1);
+}
+
 /// Anything else that can be drawn is drawn, and found fault with.
 #[test]
 fn what_is_odd_but_can_be_drawn_is_read() {
@@ -100,6 +112,7 @@ fn what_is_odd_but_can_be_drawn_is_read() {
         (r#""clock_deg": -180"#, r#""clock_deg": 99999"#),
         (r#""pressure_bar": 4"#, r#""pressure_bar": -0.9"#),
         (r#""at": [640, 0, 150]"#, r#""at": [1, 2.5, -3]"#),
+        (r#""count": 2"#, r#""count": 0"#),
         (r#""to": [0, 0, 6]"#, r#""to": [0, 0, -4]"#),
     ];
     let sound = bay(EVERY_KEY);
@@ -122,6 +135,18 @@ fn runs_of_two_options_may_have_one_id() {
     let bay = bay(&EVERY_KEY.replace(&options(EVERY_KEY), &both));
     assert_eq!(bay.options.len(), 2);
     assert_eq!(bay.options[0].runs, bay.options[1].runs);
+}
+
+#[test]
+fn the_demo_bays_are_read_and_hold_no_unknown_key() {
+    let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("demo_projects");
+    let files = std::fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path());
+    let bays: Vec<_> = files.filter(|f| f.to_string_lossy().ends_with(".bay.json")).collect();
+    assert!(bays.len() >= 2);
+    for file in bays {
+        let bay = load(&file).unwrap_or_else(|refused| panic!("{refused}"));
+        assert_eq!(unknown_keys(&bay), [] as [String; 0], "{}", file.display());
+    }
 }
 
 #[test]

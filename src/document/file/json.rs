@@ -39,7 +39,7 @@ const MAX_DEPTH: u32 = 127;
 pub(super) fn parse(bytes: &[u8]) -> Result<Node, ReadError> {
     let bytes = bytes.strip_prefix(b"\xef\xbb\xbf").unwrap_or(bytes);
     let text = std::str::from_utf8(bytes).map_err(|e| ReadError::NotText {
-        line: 1 + bytes[..e.valid_up_to()].iter().filter(|b| **b == b'\n').count(),
+        line: bytes[..e.valid_up_to()].split(|byte| *byte == b'\n').count(),
     })?;
     let count = Cell::new(0);
     let mut track = Track::new();

@@ -7,7 +7,8 @@ use crate::units::LengthUnit;
 
 use super::context::Family;
 use super::cursor::{At, Fields};
-use super::kind::{Direction, Kind, Name, Point, Quantity, Text, Whole, Words};
+use super::kind::{Direction, Kind, Name, Point, Text, Whole, Words};
+use super::quantity::Quantity;
 use super::reference::Wanted;
 use super::unique::Unique;
 use super::{route, solid, stock};

@@ -5,7 +5,8 @@ use glam::DVec3;
 use crate::model::{Clamp, Corner, Duty, Medium, Routing, Run, RunEnd, Via};
 
 use super::cursor::{At, Fields};
-use super::kind::{Direction, Flag, Name, Point, Quantity, Text, Whole, Words};
+use super::kind::{Direction, Flag, Name, Point, Text, Whole, Words};
+use super::quantity::Quantity;
 use super::reference::Wanted;
 use super::stock::along;
 use super::unique::Unique;

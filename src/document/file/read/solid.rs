@@ -7,7 +7,8 @@ use glam::DVec3;
 use crate::model::{Nature, Shape, Solid};
 
 use super::cursor::{At, Fields};
-use super::kind::{Kind, Name, Point, Quantity, Text, Words};
+use super::kind::{Kind, Name, Point, Text, Words};
+use super::quantity::Quantity;
 use super::quoted;
 use super::reference::Wanted;
 use super::unique::Unique;

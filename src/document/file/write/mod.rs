@@ -8,8 +8,8 @@ mod layout;
 mod tree;
 
 use crate::model::{
-    Bay, Body, Clamp, Corner, Duty, EndKind, EndSize, HoseKind, HoseSize, Motion, Port, Routing,
-    Run, RunEnd, Shape, ShelfLength, Solid, Stock, Via,
+    Bay, Body, Clamp, Construction, Corner, Duty, EndKind, EndSize, HoseKind, HoseSize, Medium,
+    Motion, Port, Routing, Run, RunEnd, Shape, ShelfLength, Solid, Stock, Via,
 };
 use crate::units::LengthUnit;
 
@@ -153,7 +153,7 @@ fn end(end: &EndKind) -> Tree<'_> {
         .put("id", &*end.id)
         .text("name", &end.name)
         .maybe("maker", end.maker.as_deref())
-        .maybe("for_construction", end.for_construction.as_ref().map(|c| c.word()))
+        .maybe("for_construction", end.for_construction.as_ref().map(Construction::word))
         .list("sizes", &end.sizes, end_size)
         .extra(&end.extra)
 }
@@ -239,7 +239,7 @@ fn via(via: &Via) -> Tree<'_> {
 
 fn duty(duty: &Duty) -> Tree<'_> {
     Entries::new()
-        .maybe("medium", duty.medium.as_ref().map(|medium| medium.word()))
+        .maybe("medium", duty.medium.as_ref().map(Medium::word))
         .maybe("flow_lpm", duty.flow_lpm)
         .maybe("pressure_bar", duty.pressure_bar)
         .maybe("temperature_c", duty.temperature_c)
