@@ -2,7 +2,7 @@
 
 use crate::checks::context::RunContext;
 use crate::checks::{Finding, RuleInfo, Severity, Unit};
-use crate::engine::{Bend, EndSolution, STRAIGHT_DIAMETERS};
+use crate::engine::{Bend, BendPlace, EndSolution, STRAIGHT_DIAMETERS};
 use crate::model::{Mark, Side, Source};
 use crate::units::EPS_MM;
 
@@ -26,23 +26,17 @@ pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
 
 /// One finding for each first bend that lost radius to the straight beside its end.
 pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
-    let count = run.solved.bends.len();
     run.solved
         .bends
         .iter()
-        .enumerate()
-        .filter_map(|(i, bend)| {
-            let straight_mm = bend.straight_at_wanted_mm?;
-            let side = side_of(run, i, count, bend);
-            judge(run, bend, side, straight_mm)
-        })
+        .filter_map(|bend| judge(run, bend, side_of(bend), bend.straight_at_wanted_mm?))
         .collect()
 }
 
-/// The end a first bend belongs to. A run of a single bend has it nearer to one end.
-fn side_of(run: &RunContext<'_>, index: usize, count: usize, bend: &Bend) -> Side {
-    let nearer_to_b = bend.at_mm > run.solved.centreline_mm / 2.0;
-    if index + 1 == count && (count > 1 || nearer_to_b) { Side::B } else { Side::A }
+/// The end that a first bend stands beside. A lead of end A is kept where corners coincide with it;
+/// one of end B can be taken up in a clamp's corner.
+fn side_of(bend: &Bend) -> Side {
+    if bend.place == BendPlace::LeadA { Side::A } else { Side::B }
 }
 
 fn judge(run: &RunContext<'_>, bend: &Bend, side: Side, straight_mm: f64) -> Option<Finding> {
