@@ -168,4 +168,27 @@ mod tests {
         assert!((found[0].value.unwrap() + 16.0).abs() < 1e-9);
         assert!(found[0].message.contains("begin inside the socket"));
     }
+
+    #[test]
+    fn the_only_bend_is_named_by_its_own_end() {
+        // An L: ahead from end A past the middle of its length, then 120 mm to the left to end B.
+        let fixture = Fixture::edited(|bay| {
+            bay.ports[1].at = glam::DVec3::new(200.0, 141.0, 0.0);
+            bay.ports[1].toward = glam::DVec3::NEG_Y;
+            run(bay).from.lead_mm = Some(50.0);
+            run(bay).to.lead_mm = Some(120.0);
+        });
+        assert_eq!(fixture.solved.bends.len(), 1);
+        let found = check(&fixture.context());
+        assert!(found.len() == 1 && found[0].message.starts_with("End B"), "{found:?}");
+        // And turned round: it is end A's.
+        let fixture = Fixture::edited(|bay| {
+            bay.ports[1].at = glam::DVec3::new(141.0, 200.0, 0.0);
+            bay.ports[1].toward = glam::DVec3::NEG_Y;
+            run(bay).from.lead_mm = Some(120.0);
+            run(bay).to.lead_mm = Some(50.0);
+        });
+        let found = check(&fixture.context());
+        assert!(found.len() == 1 && found[0].message.starts_with("End A"), "{found:?}");
+    }
 }
