@@ -9,8 +9,7 @@ use super::tube_outside_mm;
 /// Where the dimensions of the built-in elbows come from.
 pub(super) const ELBOW: Source = Source::fixed(
     Mark::Typical,
-    "tube bent to a radius of twice its diameter between two halves of the straight end; \
-     typical proportion, no published source",
+    "tube bent to twice its diameter between the halves of a straight end; no published source",
 );
 
 /// Bend radius of an elbow's tube, in tube diameters.

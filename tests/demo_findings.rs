@@ -1,0 +1,66 @@
+//! The demo bays show what `docs/demo-bays.md` promises: each fault on purpose is found by the rule
+//! named beside it, and nothing else fails or warns.
+#![allow(clippy::unwrap_used, clippy::expect_used, reason = "a helper that fails fails its test")]
+
+use std::collections::BTreeSet;
+use std::path::Path;
+
+use hosewright::checks::{Severity, check};
+use hosewright::document::file::load;
+use hosewright::engine::solve_routing;
+
+/// Option, run, rule.
+type Fault = (String, String, String);
+
+/// What stands between the backquotes of a table's cell.
+fn quoted(cell: &str) -> Vec<String> {
+    cell.split('`').skip(1).step_by(2).map(str::to_owned).collect()
+}
+
+/// The rows of the table below the heading that names `file`. An empty first or third cell is that
+/// of the row above.
+fn promised(guide: &str, file: &str) -> BTreeSet<Fault> {
+    let section = guide
+        .split("\n## ")
+        .find(|section| section.starts_with(&format!("`{file}`")))
+        .expect("the guide has a section for each bay");
+    let (mut option, mut faults) = (String::new(), BTreeSet::new());
+    for row in section.lines().filter(|line| line.starts_with("| ")) {
+        let cells: Vec<&str> = row.trim_matches('|').split('|').collect();
+        let [first, _, run, _, rules] = cells[..] else { continue };
+        if let Some(id) = quoted(first).into_iter().next() {
+            option = id;
+        }
+        for run in quoted(run) {
+            faults
+                .extend(quoted(rules).into_iter().map(|rule| (option.clone(), run.clone(), rule)));
+        }
+    }
+    faults
+}
+
+/// What fails or warns.
+fn found(file: &str) -> BTreeSet<Fault> {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let bay = load(&root.join("demo_projects").join(file)).unwrap();
+    let mut faults = BTreeSet::new();
+    for option in &bay.options {
+        for finding in check(&bay, option, &solve_routing(&bay, option)) {
+            if finding.severity != Severity::Note {
+                let run = finding.run.unwrap_or_default();
+                faults.insert((option.id.clone(), run, finding.rule.to_owned()));
+            }
+        }
+    }
+    faults
+}
+
+#[test]
+fn the_demo_bays_show_what_their_guide_promises() {
+    let guide = include_str!("../docs/demo-bays.md");
+    for (file, least) in [("trials-car.bay.json", 9), ("diesel-launch.bay.json", 7)] {
+        let promised = promised(guide, file);
+        assert!(promised.len() >= least, "{file}: {promised:?}");
+        assert_eq!(found(file), promised, "{file}");
+    }
+}
