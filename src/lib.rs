@@ -1,5 +1,7 @@
 //! Hosewright: from an engine bay to a trustworthy hose length sheet.
+pub mod app;
 pub mod checks;
+pub mod document;
 pub mod engine;
 pub mod geom;
 pub mod model;

@@ -1,0 +1,1 @@
+//! The window. The only layer that names the window crates.
