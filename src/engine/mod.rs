@@ -14,8 +14,8 @@ mod solve;
 
 pub use ends::end_frame;
 pub use resolve::{
-    GENERAL_SHORTENING_PCT, Missing, ResolvedEnd, ResolvedHose, end_kind, hose_kind, hose_of, resolve_end,
-    resolve_hose,
+    GENERAL_SHORTENING_PCT, Missing, ResolvedEnd, ResolvedHose, end_kind, hose_kind, hose_of,
+    resolve_end, resolve_hose,
 };
 pub use route::STRAIGHT_DIAMETERS;
 pub use solution::{

@@ -22,7 +22,9 @@ pub fn solve(bay: &Bay) -> Solution {
 /// One option of the bay, solved.
 pub fn solve_routing(bay: &Bay, option: &Routing) -> RoutingSolution {
     if option.runs.len() < INDEX_FROM_RUNS {
-        return RoutingSolution { runs: option.runs.iter().map(|run| solve_run(bay, run)).collect() };
+        return RoutingSolution {
+            runs: option.runs.iter().map(|run| solve_run(bay, run)).collect(),
+        };
     }
     let ports: HashMap<&str, &Port> = bay.ports.iter().map(|p| (p.id.as_str(), p)).collect();
     let find = |id: &str| ports.get(id).copied();
@@ -45,8 +47,7 @@ fn solve_with<'a>(
     let hose = resolve_hose(bay, run)?;
     let end = |side: Side| -> Result<(ResolvedEnd, EndFrame), Missing> {
         let end = run.end(side);
-        let port =
-            find(&end.port).ok_or_else(|| Missing::Port { side, id: end.port.clone() })?;
+        let port = find(&end.port).ok_or_else(|| Missing::Port { side, id: end.port.clone() })?;
         let resolved = resolve_end(bay, run, side)?;
         let frame = ends::end_frame(port, end, &resolved);
         Ok((resolved, frame))
