@@ -1,0 +1,141 @@
+//! Names on the drawing, set where they cover least.
+
+use glam::{DVec2, dvec2};
+
+use super::super::camera::Area;
+use super::super::outline::Outline;
+use super::super::scene::Scene;
+use super::{PortShape, ViewLayout};
+
+/// Tells the size of a text.
+pub type Measure<'a> = dyn Fn(&str) -> DVec2 + 'a;
+
+/// A name on the drawing.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Label {
+    /// What it says.
+    pub text: String,
+    /// Where.
+    pub area: Area,
+    /// Whether it names a solid: those are quieter.
+    pub quiet: bool,
+}
+
+pub(super) fn lay_out(scene: &Scene, layout: &ViewLayout, measure: &Measure<'_>) -> Vec<Label> {
+    let mut labels: Vec<Label> = Vec::new();
+    let rings: Vec<Area> = layout.ports.iter().map(ring).collect();
+    for port in &layout.ports {
+        let text = &scene.ports[port.index].label;
+        let area = best(port, measure(text), layout.area, &rings, &labels, layout);
+        labels.push(Label { text: text.clone(), area, quiet: false });
+    }
+    // Solids are in the layout's order, farthest first; names come from the scene by the same rule.
+    for (text, outline) in solid_names(scene, layout) {
+        let size = measure(&text);
+        if let Some(area) = inside(outline, size, layout.area, &labels, &rings) {
+            labels.push(Label { text, area, quiet: true });
+        }
+    }
+    labels
+}
+
+fn ring(port: &PortShape) -> Area {
+    Area { min: port.at, max: port.at }.grown(port.radius + 1.0)
+}
+
+/// Of eight places about the port, the first that covers the least.
+fn best(
+    port: &PortShape,
+    size: DVec2,
+    view: Area,
+    rings: &[Area],
+    labels: &[Label],
+    layout: &ViewLayout,
+) -> Area {
+    let gap = port.radius + 4.0;
+    let away = -port.toward.normalize_or_zero();
+    let mut places: Vec<DVec2> = [
+        dvec2(0.0, 1.0),
+        dvec2(1.0, 0.0),
+        dvec2(-1.0, 0.0),
+        dvec2(0.0, -1.0),
+        dvec2(1.0, 1.0),
+        dvec2(-1.0, 1.0),
+        dvec2(1.0, -1.0),
+        dvec2(-1.0, -1.0),
+    ]
+    .into();
+    places.sort_by(|a, b| b.normalize().dot(away).total_cmp(&a.normalize().dot(away)));
+    let area_at = |place: DVec2| {
+        let middle = port.at + place * (dvec2(gap, gap) + size / 2.0);
+        Area { min: middle - size / 2.0, max: middle + size / 2.0 }
+    };
+    let cost = |area: &Area| {
+        let covered = labels.iter().filter(|l| l.area.meets(*area)).count() * 4
+            + rings.iter().filter(|r| r.meets(*area)).count() * 3;
+        let hoses = [0.1, 0.3, 0.5, 0.7, 0.9]
+            .iter()
+            .filter(|t| {
+                let at = dvec2(area.min.x + **t * size.x, area.centre().y);
+                layout.hose_at(at).is_some()
+            })
+            .count();
+        let outside = !(view.contains(area.min) && view.contains(area.max));
+        covered + hoses + 6 * usize::from(outside)
+    };
+    let areas = places.into_iter().map(area_at);
+    areas.min_by_key(cost).unwrap_or_else(|| area_at(DVec2::Y))
+}
+
+fn solid_names<'a>(
+    scene: &Scene,
+    layout: &'a ViewLayout,
+) -> impl Iterator<Item = (String, &'a Outline)> {
+    let nearest = |k: &usize| {
+        let (lo, hi) = scene.solids[*k].shape.bounds();
+        layout.view.depth(lo).max(layout.view.depth(hi))
+    };
+    let mut order: Vec<usize> = (0..scene.solids.len()).collect();
+    order.sort_by(|a, b| nearest(a).total_cmp(&nearest(b)));
+    let names: Vec<String> = order.into_iter().map(|k| scene.solids[k].label.clone()).collect();
+    names.into_iter().zip(layout.solids.iter().map(|solid| &solid.outline))
+}
+
+/// Inside the solid at its lower left, or else at one of its other corners; nowhere where it would
+/// cover another name.
+fn inside(
+    outline: &Outline,
+    size: DVec2,
+    view: Area,
+    labels: &[Label],
+    rings: &[Area],
+) -> Option<Area> {
+    let (min, max) = extent(outline)?;
+    let (min, max) = (min.max(view.min), max.min(view.max));
+    let pad = dvec2(7.0, 5.0);
+    let (lo, hi) = (min + pad, max - pad - size);
+    // A solid smaller than its name carries it across its middle.
+    let places = if hi.cmpge(lo).all() {
+        vec![dvec2(lo.x, hi.y), dvec2(lo.x, lo.y), dvec2(hi.x, hi.y), dvec2(hi.x, lo.y)]
+    } else {
+        let middle = (min + max - size) / 2.0;
+        vec![middle, dvec2(middle.x, max.y + 2.0), dvec2(middle.x, min.y - size.y - 2.0)]
+    };
+    let areas = places.into_iter().map(|min| Area { min, max: min + size });
+    let mut free = areas.filter(|area| {
+        view.contains(area.min)
+            && view.contains(area.max)
+            && !labels.iter().any(|l| l.area.meets(*area))
+            && !rings.iter().any(|r| r.meets(*area))
+    });
+    free.next()
+}
+
+fn extent(outline: &Outline) -> Option<(DVec2, DVec2)> {
+    let mut points: Box<dyn Iterator<Item = DVec2>> = match outline {
+        Outline::Convex(points) => Box::new(points.iter().copied()),
+        Outline::Triangles { triangles, .. } => Box::new(triangles.iter().flatten().copied()),
+    };
+    let first = points.next()?;
+    Some(points.fold((first, first), |(lo, hi), p| (lo.min(p), hi.max(p))))
+}

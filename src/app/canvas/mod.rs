@@ -1,0 +1,281 @@
+//! The drawing: three views of the bay. [`scene`] is what there is, [`layout`] where it is on the
+//! screen and what is under the pointer, `paint` how it looks; [`tool`] moves things.
+
+pub mod camera;
+mod interact;
+pub mod layout;
+pub mod outline;
+mod paint;
+pub mod scene;
+pub mod thing;
+pub mod tool;
+
+use eframe::egui::{self, Rect, Ui, pos2, vec2};
+use glam::{DVec2, DVec3, dvec2};
+
+use self::camera::{Area, Cameras, View};
+use self::layout::{Marker, ViewLayout};
+use self::scene::Scene;
+use self::thing::Thing;
+use self::tool::Drag;
+use super::actions::Action;
+use super::theme::{self, size};
+use crate::model::Bay;
+
+/// How the drawing is looked at. No part of the document.
+#[derive(Debug, Clone)]
+pub struct Canvas {
+    /// The cameras of the views.
+    pub cameras: Cameras,
+    /// Where the views were last.
+    pub areas: [Area; 3],
+    /// Share of the width and of the height that the plan view takes.
+    split: DVec2,
+    /// Whether the whole bay is to be shown as soon as the views have their places.
+    fit_wanted: bool,
+    /// What is under the pointer.
+    hover: Option<Hover>,
+}
+
+impl Default for Canvas {
+    fn default() -> Self {
+        Self {
+            cameras: Cameras::default(),
+            areas: [Area::default(); 3],
+            split: dvec2(0.64, 0.5),
+            fit_wanted: true,
+            hover: None,
+        }
+    }
+}
+
+/// What is under the pointer.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Hover {
+    thing: Thing,
+    point: DVec3,
+}
+
+/// What the canvas shows.
+pub(super) struct Looking<'a> {
+    pub(super) scene: &'a Scene,
+    pub(super) bay: &'a Bay,
+    pub(super) option: usize,
+    /// The hose whose card is shown.
+    pub(super) run: Option<&'a str>,
+    /// The finding that is looked at.
+    pub(super) finding: Option<usize>,
+    /// What is being moved.
+    pub(super) drag: Option<&'a Drag>,
+    /// What rides with the pointer meanwhile.
+    pub(super) figures: Option<Vec<String>>,
+}
+
+/// The places of the three views and of the free quarter.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Quarters {
+    views: [Rect; 3],
+    /// Plan's right-hand neighbour: the list of hoses.
+    pub(super) free: Rect,
+}
+
+const GAP: f32 = 8.0;
+
+impl Canvas {
+    /// Shows the whole bay at the next opportunity.
+    pub(super) fn want_fit(&mut self) {
+        self.fit_wanted = true;
+    }
+
+    /// Divides the drawing board.
+    pub(super) fn quarters(&self, board: Rect) -> Quarters {
+        let room = board.size() - vec2(GAP, GAP);
+        // The list of hoses wants a readable width, the views something to look at.
+        let left = (room.x * self.split.x as f32).min(room.x - 250.0).max(room.x * 0.4).round();
+        let top = (room.y * self.split.y as f32).round();
+        let (x, y) = (board.min.x + left, board.min.y + top);
+        let max = board.max;
+        Quarters {
+            views: [
+                Rect::from_min_max(board.min, pos2(x, y)),
+                Rect::from_min_max(pos2(board.min.x, y + GAP), pos2(x, max.y)),
+                Rect::from_min_max(pos2(x + GAP, y + GAP), max),
+            ],
+            free: Rect::from_min_max(pos2(x + GAP, board.min.y), pos2(max.x, y)),
+        }
+    }
+
+    fn fit_if_wanted(&mut self, scene: &Scene) {
+        if std::mem::take(&mut self.fit_wanted) {
+            let bounds = scene.bounds.unwrap_or((DVec3::splat(-300.0), DVec3::splat(300.0)));
+            self.cameras.fit(bounds, self.areas);
+        }
+    }
+
+    /// Gives each view the share of the board that its side of the bay asks for.
+    fn divide_for(&mut self, (min, max): (DVec3, DVec3)) {
+        let extent = (max - min).max(DVec3::splat(1.0));
+        self.split = dvec2(
+            (extent.x / (extent.x + extent.y)).clamp(0.5, 0.7),
+            (extent.y / (extent.y + extent.z)).clamp(0.42, 0.6),
+        );
+    }
+
+    /// Before the board is divided: the shares follow the bay when it is to be fitted.
+    pub(super) fn prepare(&mut self, scene: &Scene) {
+        if let (true, Some(bounds)) = (self.fit_wanted, scene.bounds) {
+            self.divide_for(bounds);
+        }
+    }
+}
+
+/// Shows the views, and tells what was done in them.
+pub(super) fn show(
+    ui: &mut Ui,
+    canvas: &mut Canvas,
+    quarters: Quarters,
+    looking: &Looking<'_>,
+    actions: &mut Vec<Action>,
+) {
+    canvas.areas = quarters.views.map(paint::area);
+    canvas.fit_if_wanted(looking.scene);
+    let layouts = {
+        let painter = ui.painter();
+        let measure = |text: &str| {
+            let galley = painter.layout_no_wrap(
+                text.to_owned(),
+                theme::font(size::SMALL),
+                egui::Color32::PLACEHOLDER,
+            );
+            dvec2(f64::from(galley.size().x), f64::from(galley.size().y))
+        };
+        View::ALL.map(|view| {
+            let (area, camera) = (canvas.areas[view.index()], canvas.cameras.of(view));
+            layout::lay_out(looking.scene, view, area, camera, &measure)
+        })
+    };
+    let mut pointed = interact::Pointed::default();
+    for layout in &layouts {
+        interact::view(ui, layout, looking, &mut pointed, actions);
+    }
+    canvas.hover = pointed.hover;
+    paint_all(ui, canvas, &layouts, looking, pointed.finding);
+    corner_buttons(ui, canvas, quarters.views[0], actions);
+}
+
+fn paint_all(
+    ui: &Ui,
+    canvas: &Canvas,
+    layouts: &[ViewLayout; 3],
+    looking: &Looking<'_>,
+    pointed: Option<(View, usize)>,
+) {
+    let colours = theme::palette(ui);
+    let held = looking.drag.and_then(|drag| {
+        let point = drag.thing.place(looking.bay, looking.option)?;
+        Some(Hover { thing: drag.thing.clone(), point })
+    });
+    let lit = held.as_ref().or(canvas.hover.as_ref());
+    let emphasis = paint::Emphasis {
+        run: looking.run,
+        thing: lit.map(|hover| &hover.thing),
+        finding: pointed.map(|(_, finding)| finding).or(looking.finding),
+    };
+    let called = called_out(layouts, looking, pointed);
+    for layout in layouts {
+        let painter = ui.painter_at(paint::rect(layout.area));
+        paint::view(&painter, looking.scene, layout, emphasis, colours);
+        if let Some(hover) = lit {
+            paint::cross(&painter, layout, hover.point, colours);
+        }
+        if let Some((view, marker)) = called
+            && view == layout.view
+            && let Some(mark) = looking.scene.findings.iter().find(|m| m.index == marker.finding)
+        {
+            paint::call_out(&painter, layout, marker, mark, colours);
+        }
+    }
+    if let Some(hover) = lit {
+        paint::tie(ui.painter(), layouts, hover.point, colours);
+    }
+    if let (Some(lines), Some(at)) = (&looking.figures, ui.input(|i| i.pointer.hover_pos())) {
+        riding_figures(ui, at, lines);
+    }
+}
+
+/// The finding that speaks, and in which view: the one pointed at, the one looked at, or the worst
+/// of the hose whose card is shown.
+fn called_out<'a>(
+    layouts: &'a [ViewLayout; 3],
+    looking: &Looking<'_>,
+    pointed: Option<(View, usize)>,
+) -> Option<(View, &'a Marker)> {
+    let marker_in = |layout: &'a ViewLayout, finding: usize| {
+        layout.markers.iter().find(|marker| marker.finding == finding)
+    };
+    if let Some((view, finding)) = pointed {
+        return Some((view, marker_in(&layouts[view.index()], finding)?));
+    }
+    let worst = || {
+        let own = looking.scene.findings.iter().filter(|mark| {
+            mark.run.is_some()
+                && mark.run.as_deref() == looking.run
+                && mark.severity != crate::checks::Severity::Note
+        });
+        own.min_by_key(|mark| (mark.severity, mark.index)).map(|mark| mark.index)
+    };
+    let finding = looking.finding.or_else(worst)?;
+    layouts.iter().find_map(|layout| {
+        let marker = marker_in(layout, finding)?;
+        layout.area.grown(-8.0).contains(marker.at).then_some((layout.view, marker))
+    })
+}
+
+/// Coordinates, cut length and tightest bend beside the pointer while something is moved.
+fn riding_figures(ui: &Ui, pointer: egui::Pos2, lines: &[String]) {
+    let colours = theme::palette(ui);
+    let painter = ui.ctx().layer_painter(egui::LayerId::new(
+        egui::Order::Tooltip,
+        egui::Id::unique("riding figures"),
+    ));
+    let text = lines.join("\n");
+    let galley = painter.layout_no_wrap(text, theme::font(size::SMALL), colours.ink);
+    let frame = galley.size() + vec2(16.0, 10.0);
+    let screen = ui.ctx().content_rect();
+    let mut corner = pointer + vec2(18.0, 18.0);
+    if corner.x + frame.x > screen.max.x {
+        corner.x = pointer.x - 18.0 - frame.x;
+    }
+    if corner.y + frame.y > screen.max.y {
+        corner.y = pointer.y - 18.0 - frame.y;
+    }
+    let frame = Rect::from_min_size(corner, frame);
+    let edge = egui::Stroke::new(1.0, colours.accent);
+    painter.rect(frame, 4.0, colours.sheet, edge, egui::StrokeKind::Middle);
+    painter.galley(corner + vec2(8.0, 5.0), galley, colours.ink);
+}
+
+/// Fit and link, in the corner of the plan view.
+fn corner_buttons(ui: &mut Ui, canvas: &Canvas, plan: Rect, actions: &mut Vec<Action>) {
+    use super::actions::Ask;
+    let row = Rect::from_min_max(
+        pos2(plan.max.x - 250.0, plan.min.y + 5.0),
+        pos2(plan.max.x - 6.0, plan.min.y + 31.0),
+    );
+    let layout = egui::Layout::right_to_left(egui::Align::Center);
+    ui.scope_builder(egui::UiBuilder::new().max_rect(row).layout(layout), |ui| {
+        ui.spacing_mut().button_padding = vec2(7.0, 2.0);
+        ui.spacing_mut().interact_size.y = 22.0;
+        let linked = canvas.cameras.linked();
+        let text = if linked { "Views linked  L" } else { "Views free  L" };
+        let spec = Ask::LinkViews.spec();
+        let button = egui::Button::selectable(linked, egui::RichText::new(text).size(size::SMALL));
+        if ui.add(button).on_hover_text(spec.tooltip).clicked() {
+            actions.push(Action::Ask(Ask::LinkViews));
+        }
+        let button = egui::Button::new(egui::RichText::new("Fit  F").size(size::SMALL));
+        if ui.add(button).on_hover_text(Ask::Fit.spec().tooltip).clicked() {
+            actions.push(Action::Ask(Ask::Fit));
+        }
+    });
+}
