@@ -38,10 +38,7 @@ fn all() -> Vec<(String, String)> {
 }
 
 fn code_of(text: &str) -> String {
-    text.lines()
-        .filter(|line| !line.trim_start().starts_with("//"))
-        .collect::<Vec<_>>()
-        .join("\n")
+    text.lines().filter(|line| !line.trim_start().starts_with("//")).collect::<Vec<_>>().join("\n")
 }
 
 fn layer_of(file: &str) -> Option<usize> {
@@ -78,12 +75,7 @@ fn a_layer_names_only_itself_and_those_below() {
         let Some(layer) = layer_of(&file) else { continue };
         seen += 1;
         for named in named_layers(&code) {
-            assert!(
-                named <= layer,
-                "{file}: {} must not name {}",
-                LAYERS[layer],
-                LAYERS[named]
-            );
+            assert!(named <= layer, "{file}: {} must not name {}", LAYERS[layer], LAYERS[named]);
         }
     }
     assert!(seen > 20, "the sources were found");
@@ -109,7 +101,8 @@ fn no_file_clock_or_environment_below_the_file_layer() {
         if MAY.iter().any(|place| file.starts_with(place)) {
             continue;
         }
-        for name in ["std::fs", "std::env", "std::time", "std::net", "std::process", "std::io::stdin"]
+        for name in
+            ["std::fs", "std::env", "std::time", "std::net", "std::process", "std::io::stdin"]
         {
             assert!(!code.contains(name), "{file} names {name}");
         }
@@ -131,8 +124,15 @@ fn colours_are_named_in_the_theme_only() {
 #[test]
 fn nothing_else_stands_at_the_top() {
     const TOP: [&str; 9] = [
-        "Cargo.toml", "Cargo.lock", "README.md", "DEVELOPERS.md", "src", "tests", "demo_projects",
-        "docs", "LICENSE",
+        "Cargo.toml",
+        "Cargo.lock",
+        "README.md",
+        "DEVELOPERS.md",
+        "src",
+        "tests",
+        "demo_projects",
+        "docs",
+        "LICENSE",
     ];
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
     for entry in fs::read_dir(root).unwrap() {

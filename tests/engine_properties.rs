@@ -78,8 +78,15 @@ fn reversed(run: &Run) -> Run {
 
 fn every_number(run: &RunSolution) -> Vec<f64> {
     let mut all = vec![
-        run.centreline_mm, run.slack_mm, run.cut_length_mm, run.overall_mm, run.radius_limit_mm,
-        run.shortened_mm, run.taut_limit_mm, run.from.lead_mm, run.to.lead_mm,
+        run.centreline_mm,
+        run.slack_mm,
+        run.cut_length_mm,
+        run.overall_mm,
+        run.radius_limit_mm,
+        run.shortened_mm,
+        run.taut_limit_mm,
+        run.from.lead_mm,
+        run.to.lead_mm,
     ];
     all.extend(run.min_radius_mm);
     all.extend(run.clock_between_deg);

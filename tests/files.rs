@@ -1,5 +1,7 @@
 //! Reading and writing bay files: what is refused and how it is told, and that nothing is lost.
 
+#![allow(clippy::unwrap_used, reason = "what a test's own helpers cannot do fails the test")]
+
 #[path = "common/bays.rs"]
 mod bays;
 #[path = "files/broken.rs"]

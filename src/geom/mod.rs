@@ -13,7 +13,7 @@ mod transport;
 
 pub use angle::{half_angle_excess, sin_cos_deg, turning_angle};
 pub use centre_line::{CentreLine, Piece};
-pub use fillet::{Fillet, Held, STRAIGHT_RAD, fit_fillets, full_fillet, stretch_scale};
+pub use fillet::{Fillet, Held, STRAIGHT_RAD, fit_fillets, fit_fillets_into, stretch_scale};
 pub use frame::{EndFrame, end_frame};
 pub use polyline::{Polyline, Stretch};
 pub use transport::{clock_between_deg, transport};

@@ -2,7 +2,7 @@
 
 use glam::DVec3;
 
-use super::{Polyline, turning_angle};
+use super::Polyline;
 use crate::geom::fillet::STRAIGHT_RAD;
 
 /// `normal` carried along `line` without twist (parallel transport): at every corner it turns with
@@ -18,12 +18,14 @@ pub fn transport(line: &Polyline, normal: DVec3) -> Option<DVec3> {
 
 /// `normal` turned by the least rotation that takes unit vector `u` to unit vector `v`.
 fn turn_with(normal: DVec3, u: DVec3, v: DVec3) -> Option<DVec3> {
-    if turning_angle(u, v) > std::f64::consts::PI - STRAIGHT_RAD {
-        return None;
-    }
     // Rodrigues with sin θ · axis = u × v and cos θ = u · v.
     let (axis, cos) = (u.cross(v), u.dot(v));
-    Some(normal * cos + axis.cross(normal) + axis * (axis.dot(normal) / (1.0 + cos)))
+    if cos < 0.0 && axis.length_squared() < STRAIGHT_RAD * STRAIGHT_RAD {
+        return None;
+    }
+    // 1 + cos θ loses its digits near a half turn; sin² θ / (1 − cos θ) is the same and does not.
+    let rest = if cos < 0.0 { axis.length_squared() / (1.0 - cos) } else { 1.0 + cos };
+    Some(normal * cos + axis.cross(normal) + axis * (axis.dot(normal) / rest))
 }
 
 /// The clock angle between two elbow ends: from `nose_a`, carried along `line` to its end, to
@@ -38,5 +40,5 @@ pub fn clock_between_deg(line: &Polyline, nose_a: DVec3, nose_b: DVec3) -> Optio
     let counter_clockwise = -carried.cross(nose_b).dot(away);
     let degrees = counter_clockwise.atan2(carried.dot(nose_b)).to_degrees().rem_euclid(360.0);
     // A hair below a full turn is rounding of 0.
-    Some(if degrees > 360.0 - 1e-9 { 0.0 } else { degrees })
+    Some(if degrees > 360.0 - 1e-9 { 0.0 } else { degrees.abs() })
 }

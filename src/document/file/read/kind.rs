@@ -4,6 +4,7 @@ use glam::DVec3;
 
 use super::super::json::Json;
 use super::cursor::At;
+use super::quantity::{MAX_SIZE, Quantity};
 
 /// A kind of value.
 pub(super) trait Kind {
@@ -74,14 +75,14 @@ impl Kind for Flag {
     }
 }
 
-/// One of a few words.
-pub(super) struct Words<T: 'static>(pub(super) &'static [(&'static str, T)]);
+/// One of a few words, each with what it stands for.
+pub(super) struct Words<T: 'static>(pub(super) &'static [(T, &'static str)]);
 
 impl<T: Copy> Kind for Words<T> {
     type Out = T;
 
     fn expected(&self) -> String {
-        let words: Vec<String> = self.0.iter().map(|(word, _)| format!("\"{word}\"")).collect();
+        let words: Vec<String> = self.0.iter().map(|(_, word)| format!("\"{word}\"")).collect();
         match words.split_last() {
             Some((last, [])) => last.clone(),
             Some((last, rest)) => format!("{} or {last}", rest.join(", ")),
@@ -91,7 +92,7 @@ impl<T: Copy> Kind for Words<T> {
 
     fn accept(&self, at: &At<'_>) -> Option<T> {
         if let Json::Text(text) = &at.node.json
-            && let Some((_, value)) = self.0.iter().find(|(word, _)| word == text)
+            && let Some((value, _)) = self.0.iter().find(|(_, word)| word == text)
         {
             return Some(*value);
         }
@@ -100,122 +101,43 @@ impl<T: Copy> Kind for Words<T> {
     }
 }
 
-/// A number with its unit and range.
-#[derive(Clone, Copy)]
-pub(super) struct Quantity {
-    unit: &'static str,
-    range: Range,
+/// A whole number from a least one up; what it is goes before it.
+pub(super) struct Whole {
+    what: &'static str,
+    least: u32,
 }
-
-#[derive(Clone, Copy)]
-enum Range {
-    Any,
-    NotNegative,
-    Positive,
-    HalfTurn,
-}
-
-/// No number of a bay is larger: a coordinate of 1000 km cannot be told to the millimetre any more,
-/// and the squares of much larger ones leave the numbers of the machine.
-const MAX_SIZE: f64 = 1e9;
-
-const MM: &str = "millimetres";
-
-impl Quantity {
-    /// A coordinate.
-    pub(super) const MM: Self = Self::of(MM);
-    /// A length that may be nothing.
-    pub(super) const LENGTH: Self = Self { unit: MM, range: Range::NotNegative };
-    /// A length that may not be nothing.
-    pub(super) const SIZE: Self = Self { unit: MM, range: Range::Positive };
-    /// How far a fitting is bent.
-    pub(super) const HALF_TURN: Self = Self { unit: "degrees", range: Range::HalfTurn };
-    /// A turn.
-    pub(super) const DEGREES: Self = Self::of("degrees");
-    /// A share that may be negative.
-    pub(super) const PERCENT: Self = Self::of("per cent");
-    /// A share.
-    pub(super) const SLACK: Self = Self { unit: "per cent", range: Range::NotNegative };
-    pub(super) const BAR: Self = Self::of("bar");
-    pub(super) const CELSIUS: Self = Self::of("degrees Celsius");
-    pub(super) const LPM: Self = Self::of("litres per minute");
-    pub(super) const KG: Self = Self::of("kilograms");
-    pub(super) const KG_PER_M: Self = Self::of("kilograms per metre");
-    pub(super) const PRICE: Self = Self::of("your own money");
-    pub(super) const PRICE_PER_M: Self = Self::of("your own money per metre");
-    /// A component of a direction.
-    const DIRECTION: Self = Self::of("any unit");
-
-    const fn of(unit: &'static str) -> Self {
-        Self { unit, range: Range::Any }
-    }
-
-    fn holds(self, value: f64) -> bool {
-        match self.range {
-            Range::Any => true,
-            Range::NotNegative => value >= 0.0,
-            Range::Positive => value > 0.0,
-            Range::HalfTurn => (0.0..=180.0).contains(&value),
-        }
-    }
-}
-
-impl Kind for Quantity {
-    type Out = f64;
-
-    fn expected(&self) -> String {
-        let range = match self.range {
-            Range::Any => "a number",
-            Range::NotNegative => "a number, 0 or more",
-            Range::Positive => "a number above 0",
-            Range::HalfTurn => "a number from 0 to 180",
-        };
-        format!("{range} ({})", self.unit)
-    }
-
-    fn accept(&self, at: &At<'_>) -> Option<f64> {
-        match (at.node.as_f64(), &at.node.json) {
-            (Some(value), _) if !self.holds(value) => at.wrong(&self.expected()),
-            (Some(value), _) if value.abs() > MAX_SIZE => {
-                at.wrong(&format!("a number no larger than 1e9 ({})", self.unit));
-            }
-            (Some(value), _) => return Some(value),
-            (None, Json::Text(text)) if text.trim().parse::<f64>().is_ok() => {
-                at.wrong_hint(&self.expected(), "write it without quotes".to_owned());
-            }
-            (None, _) => at.wrong(&self.expected()),
-        }
-        None
-    }
-}
-
-/// A whole number from 1 up; what it is goes before it.
-pub(super) struct Whole(pub(super) &'static str);
 
 impl Whole {
     /// The name of a size.
-    pub(super) const DASH: Self = Self("a dash number");
+    pub(super) const DASH: Self = Self { what: "a dash number", least: 1 };
+    /// How many are left.
+    pub(super) const COUNT: Self = Self { what: "a count", least: 0 };
 }
 
 impl Kind for Whole {
     type Out = u32;
 
     fn expected(&self) -> String {
-        format!("{}: a whole number from 1 up", self.0)
+        format!("{}: a whole number from {} up", self.what, self.least)
     }
 
     fn accept(&self, at: &At<'_>) -> Option<u32> {
         let value = at.node.as_f64();
         if let Some(value) = value
             && value.fract() == 0.0
-            && (1.0..=MAX_SIZE).contains(&value)
+            && (f64::from(self.least)..=MAX_SIZE).contains(&value)
         {
             return Some(value as u32);
         }
-        if value.is_some_and(|value| value < 0.0 && value.fract() == 0.0) {
-            at.wrong_hint(&self.expected(), "write it without the minus".to_owned());
-        } else {
-            at.wrong(&self.expected());
+        match &at.node.json {
+            Json::Number(_) if value.is_some_and(|value| value < 0.0 && value.fract() == 0.0) => {
+                at.wrong_hint(&self.expected(), "write it without the minus".to_owned());
+            }
+            Json::Text(text) if text.trim().parse::<i32>().is_ok() => {
+                let hint = "write it without the quotes, and without a minus";
+                at.wrong_hint(&self.expected(), hint.to_owned());
+            }
+            _ => at.wrong(&self.expected()),
         }
         None
     }
@@ -226,11 +148,10 @@ struct Row<const N: usize>(Quantity, &'static str);
 
 impl<const N: usize> Row<N> {
     fn accept(&self, at: &At<'_>) -> Option<[f64; N]> {
-        let items = at.items(self.1)?;
-        if items.len() != N {
+        let Some(items) = at.list().filter(|items| items.len() == N) else {
             at.wrong(self.1);
             return None;
-        }
+        };
         let mut row = [0.0; N];
         let mut whole = true;
         for (place, item) in row.iter_mut().zip(&items) {

@@ -4,6 +4,7 @@ mod bay;
 mod context;
 mod cursor;
 mod kind;
+mod quantity;
 mod reference;
 mod route;
 mod solid;

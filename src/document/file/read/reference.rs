@@ -24,7 +24,7 @@ pub(super) enum Wanted {
     Hose(String),
     HoseSize { hose: String, dash: u32 },
     End(String),
-    EndSize { end: String, dash: u32, angle_deg: f64 },
+    EndSize { end: String, hose: String, dash: u32, angle_deg: f64 },
 }
 
 /// All that can be referred to.
@@ -92,17 +92,30 @@ fn missing(what: &Wanted, known: &Known<'_>, doubts: &Doubts) -> Option<String> 
             let sizes = kind.sizes.iter().map(|size| size.dash.to_string());
             lost.then(|| format!("a size of hose {} ({})", quoted(hose), shortlist(sizes)))
         }
-        Wanted::EndSize { end, dash, angle_deg } => {
+        Wanted::EndSize { end, hose, dash, angle_deg } => {
             let kind = known.end(end)?;
+            if known.hose(hose).is_some_and(|hose| hose.size(*dash).is_none()) {
+                // The dash number is wrong, and said to be.
+                return None;
+            }
             let lost = kind.size(*dash, *angle_deg).is_none() && !doubts.sizes(Family::End, end);
-            let size = |dash: u32, angle_deg: f64| format!("\u{2212}{dash} at {angle_deg}\u{b0}");
-            let sizes = kind.sizes.iter().map(|s| size(s.dash, s.angle_deg));
-            lost.then(|| {
-                let wanted = size(*dash, *angle_deg);
-                format!("an end fitting that comes in {wanted} (this one: {})", shortlist(sizes))
-            })
+            lost.then(|| end_size(kind, *dash, *angle_deg))
         }
     }
+}
+
+fn end_size(kind: &EndKind, dash: u32, angle_deg: f64) -> String {
+    let angles = kind.sizes.iter().filter(|size| size.dash == dash).map(|size| size.angle_deg);
+    let angles: Vec<String> = angles.map(|angle_deg| format!("{angle_deg}\u{b0}")).collect();
+    if !angles.is_empty() {
+        let angles = shortlist(angles.into_iter());
+        return format!(
+            "an end fitting that comes in \u{2212}{dash} at {angle_deg}\u{b0} (this one: {angles})"
+        );
+    }
+    let dashes: BTreeSet<u32> = kind.sizes.iter().map(|size| size.dash).collect();
+    let dashes = shortlist(dashes.iter().map(|dash| format!("\u{2212}{dash}")));
+    format!("an end fitting that comes in \u{2212}{dash} (this one: {dashes})")
 }
 
 fn among(id: &str, what: &str, known: &BTreeSet<&str>, in_doubt: bool) -> Option<String> {
@@ -117,10 +130,11 @@ fn stocked<'i>(what: &str, ids: impl Iterator<Item = &'i &'i str>) -> String {
 
 /// The first few, to choose from.
 fn shortlist(items: impl Iterator<Item = String>) -> String {
-    const FEW: usize = 8;
+    const FEW: usize = 12;
     let mut shown: Vec<String> = items.take(FEW + 1).collect();
     if shown.len() > FEW {
-        shown[FEW] = "…".to_owned();
+        shown.truncate(FEW);
+        shown.push("…".to_owned());
     }
     if shown.is_empty() { "there is none".to_owned() } else { shown.join(", ") }
 }

@@ -7,7 +7,8 @@ use crate::model::{
 
 use super::context::Family;
 use super::cursor::{At, Fields};
-use super::kind::{Flag, Quantity, Span, Text, Whole, Words};
+use super::kind::{Flag, Span, Text, Whole, Words};
+use super::quantity::Quantity;
 use super::reference::Wanted;
 use super::unique::Unique;
 
@@ -17,10 +18,14 @@ pub fn stock_source() -> Source {
 }
 
 /// Whether a bend radius is to the centre line.
-const BEND_MEASURED_TO: Words<bool> = Words(&[("inside", false), ("centre", true)]);
+const BEND_MEASURED_TO: Words<bool> = Words(&[(false, "inside"), (true, "centre")]);
 
 pub(super) fn read_stock(at: &At<'_>) -> Stock {
     let f = at.fields("the stock: an object");
+    if !f.is_object() {
+        at.cx.doubt_ids(Family::Hose);
+        at.cx.doubt_ids(Family::End);
+    }
     Stock {
         hoses: f.listed("hoses", ("a hose", "hoses"), Some(Family::Hose), read_hose),
         ends: f.listed("ends", ("an end fitting", "end fittings"), Some(Family::End), read_end),
@@ -70,7 +75,7 @@ fn read_hose_size(f: &Fields<'_>, seen: &Unique) -> HoseSize {
     let dash = dash(f);
     if dash != 0 {
         let once = "each size of a hose once";
-        f.get("dash", |at| seen.note(at, dash.to_string(), &dash.to_string(), once));
+        f.get("dash", |at| seen.note(at, &dash.to_string(), &dash.to_string(), once));
     }
     HoseSize {
         dash,
@@ -109,10 +114,10 @@ fn read_end_size(f: &Fields<'_>, seen: &Unique) -> EndSize {
     let angle = f.must("angle_deg", &Quantity::HALF_TURN);
     if let (Some(angle), true) = (angle, dash != 0) {
         // Angles as near as the lookup of an end takes for the same.
-        let key = format!("{dash} {:.6}", angle);
+        let key = format!("{dash} {angle:.6}");
         let found = format!("\u{2212}{dash} at {angle}\u{b0}");
         let once = "each size and angle of an end fitting once";
-        f.get("dash", |at| seen.note(at, key, &found, once));
+        f.get("dash", |at| seen.note(at, &key, &found, once));
     }
     EndSize {
         dash,
@@ -143,7 +148,7 @@ fn read_length(f: &Fields<'_>) -> ShelfLength {
         hose,
         dash,
         length_mm: f.must("length", &Quantity::SIZE).unwrap_or_default(),
-        count: f.maybe("count", &Whole("a count")),
+        count: f.maybe("count", &Whole::COUNT),
         price: f.maybe("price", &Quantity::PRICE),
         extra: f.extra(),
     }

@@ -8,8 +8,8 @@ mod layout;
 mod tree;
 
 use crate::model::{
-    Bay, Body, Clamp, Corner, Duty, EndKind, EndSize, HoseKind, HoseSize, Motion, Port, Routing,
-    Run, RunEnd, Shape, ShelfLength, Solid, Stock, Via,
+    Bay, Body, Clamp, Construction, Corner, Duty, EndKind, EndSize, HoseKind, HoseSize, Medium,
+    Motion, Port, Routing, Run, RunEnd, Shape, ShelfLength, Solid, Stock, Via,
 };
 use crate::units::LengthUnit;
 
@@ -97,14 +97,10 @@ fn solid(solid: &Solid) -> Tree<'_> {
         .maybe("keep_off", solid.keep_off_mm)
         .maybe("body", solid.body.as_deref());
     let entries = match &solid.shape {
-        Shape::Box { min, max } => {
-            entries.put("kind", "box").put("min", *min).put("max", *max)
+        Shape::Box { min, max } => entries.put("kind", "box").put("min", *min).put("max", *max),
+        Shape::Cylinder { from, to, radius } => {
+            entries.put("kind", "cylinder").put("from", *from).put("to", *to).put("radius", *radius)
         }
-        Shape::Cylinder { from, to, radius } => entries
-            .put("kind", "cylinder")
-            .put("from", *from)
-            .put("to", *to)
-            .put("radius", *radius),
         Shape::Sphere { at, radius } => {
             entries.put("kind", "sphere").put("at", *at).put("radius", *radius)
         }
@@ -157,7 +153,7 @@ fn end(end: &EndKind) -> Tree<'_> {
         .put("id", &*end.id)
         .text("name", &end.name)
         .maybe("maker", end.maker.as_deref())
-        .maybe("for_construction", end.for_construction.as_ref().map(|c| c.word()))
+        .maybe("for_construction", end.for_construction.as_ref().map(Construction::word))
         .list("sizes", &end.sizes, end_size)
         .extra(&end.extra)
 }
@@ -243,7 +239,7 @@ fn via(via: &Via) -> Tree<'_> {
 
 fn duty(duty: &Duty) -> Tree<'_> {
     Entries::new()
-        .maybe("medium", duty.medium.as_ref().map(|medium| medium.word()))
+        .maybe("medium", duty.medium.as_ref().map(Medium::word))
         .maybe("flow_lpm", duty.flow_lpm)
         .maybe("pressure_bar", duty.pressure_bar)
         .maybe("temperature_c", duty.temperature_c)

@@ -1,0 +1,94 @@
+//! Numbers: each with its unit and its range.
+
+use super::super::json::Json;
+use super::cursor::At;
+use super::kind::Kind;
+
+/// A number with its unit and range.
+#[derive(Clone, Copy)]
+pub(super) struct Quantity {
+    unit: &'static str,
+    range: Range,
+}
+
+#[derive(Clone, Copy)]
+enum Range {
+    Any,
+    NotNegative,
+    Positive,
+    HalfTurn,
+}
+
+/// No number of a bay is larger: a coordinate of 1000 km cannot be told to the millimetre any more,
+/// and the squares of much larger ones leave the numbers of the machine.
+pub(super) const MAX_SIZE: f64 = 1e9;
+
+const MM: &str = "millimetres";
+
+impl Quantity {
+    /// A coordinate.
+    pub(super) const MM: Self = Self::of(MM);
+    /// A length that may be nothing.
+    pub(super) const LENGTH: Self = Self { unit: MM, range: Range::NotNegative };
+    /// A length that may not be nothing.
+    pub(super) const SIZE: Self = Self { unit: MM, range: Range::Positive };
+    /// How far a fitting is bent.
+    pub(super) const HALF_TURN: Self = Self { unit: "degrees", range: Range::HalfTurn };
+    /// A turn.
+    pub(super) const DEGREES: Self = Self::of("degrees");
+    /// A share that may be negative.
+    pub(super) const PERCENT: Self = Self::of("per cent");
+    /// A share.
+    pub(super) const SLACK: Self = Self { unit: "per cent", range: Range::NotNegative };
+    pub(super) const BAR: Self = Self::of("bar");
+    pub(super) const CELSIUS: Self = Self::of("degrees Celsius");
+    pub(super) const LPM: Self = Self::of("litres per minute");
+    pub(super) const KG: Self = Self::of("kilograms");
+    pub(super) const KG_PER_M: Self = Self::of("kilograms per metre");
+    pub(super) const PRICE: Self = Self::of("your own money");
+    pub(super) const PRICE_PER_M: Self = Self::of("your own money per metre");
+    /// A component of a direction.
+    pub(super) const DIRECTION: Self = Self::of("any unit");
+
+    const fn of(unit: &'static str) -> Self {
+        Self { unit, range: Range::Any }
+    }
+
+    fn holds(self, value: f64) -> bool {
+        match self.range {
+            Range::Any => true,
+            Range::NotNegative => value >= 0.0,
+            Range::Positive => value > 0.0,
+            Range::HalfTurn => (0.0..=180.0).contains(&value),
+        }
+    }
+}
+
+impl Kind for Quantity {
+    type Out = f64;
+
+    fn expected(&self) -> String {
+        let range = match self.range {
+            Range::Any => "a number",
+            Range::NotNegative => "a number, 0 or more",
+            Range::Positive => "a number above 0",
+            Range::HalfTurn => "a number from 0 to 180",
+        };
+        format!("{range} ({})", self.unit)
+    }
+
+    fn accept(&self, at: &At<'_>) -> Option<f64> {
+        match (at.node.as_f64(), &at.node.json) {
+            (Some(value), _) if !self.holds(value) => at.wrong(&self.expected()),
+            (Some(value), _) if value.abs() > MAX_SIZE => {
+                at.wrong(&format!("a number no larger than 1e9 ({})", self.unit));
+            }
+            (Some(value), _) => return Some(value),
+            (None, Json::Text(text)) if text.trim().parse::<f64>().is_ok() => {
+                at.wrong_hint(&self.expected(), "write it without quotes".to_owned());
+            }
+            (None, _) => at.wrong(&self.expected()),
+        }
+        None
+    }
+}
