@@ -78,7 +78,7 @@ fn hose() -> HoseKind {
 }
 
 /// The bay.
-pub fn bay() -> Bay {
+pub(super) fn bay() -> Bay {
     let corner = |at| Via::Corner(Corner { at, ..Corner::default() });
     let clamp = |at, along| Via::Clamp(Clamp { at, along, ..Clamp::default() });
     let solid = |id: &str, nature, shape| Solid {

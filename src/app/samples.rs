@@ -13,7 +13,18 @@ pub(super) struct Sample {
 }
 
 /// All of them.
-pub(super) const SAMPLES: &[Sample] = &[];
+pub(super) const SAMPLES: &[Sample] = &[
+    Sample {
+        name: "Light trials car",
+        about: "fuel, clutch and gearbox oil in PTFE, two routings",
+        text: include_str!("../../demo_projects/trials-car.bay.json"),
+    },
+    Sample {
+        name: "Small diesel launch",
+        about: "fuel and steering in rubber, two routings",
+        text: include_str!("../../demo_projects/diesel-launch.bay.json"),
+    },
+];
 
 /// Reads a demo bay.
 pub(super) fn bay(index: usize) -> Result<Bay, Vec<String>> {

@@ -1,21 +1,21 @@
 //! The words that several parts of the window share.
 
-use crate::checks::{Finding, Severity, Unit};
+use crate::checks::{Finding, Severity};
 use crate::model::Run;
-use crate::units::{Angle, Length, LengthUnit};
+use crate::units::{Length, LengthUnit};
 
 /// A dash size as users read it: `−6`.
-pub fn dash(dash: u32) -> String {
+pub(super) fn dash(dash: u32) -> String {
     format!("\u{2212}{dash}")
 }
 
 /// What a run is called.
-pub fn run_name(run: &Run) -> &str {
+pub(super) fn run_name(run: &Run) -> &str {
     if run.name.is_empty() { &run.id } else { &run.name }
 }
 
 /// What stands at the place of a finding: what it is, and what it should be.
-pub fn call_out(finding: &Finding, unit: LengthUnit) -> (String, String) {
+pub(super) fn call_out(finding: &Finding, unit: LengthUnit) -> (String, String) {
     if let ("bend-radius", Some(value), Some(limit)) = (finding.rule, finding.value, finding.limit) {
         let show = |mm: f64| Length::from_mm(mm).show(unit);
         return (
@@ -26,21 +26,8 @@ pub fn call_out(finding: &Finding, unit: LengthUnit) -> (String, String) {
     (finding.message.clone(), finding.hint.clone())
 }
 
-/// A figure of a finding with its unit, in the unit that the bay is shown in.
-pub fn figure(value: f64, unit: Unit, shown: LengthUnit) -> String {
-    match unit {
-        Unit::Mm => Length::from_mm(value).show(shown),
-        Unit::Degree => Angle::from_deg(value).show(),
-        Unit::Percent => format!("{value:.1} %"),
-        Unit::Bar => format!("{value:.1} bar"),
-        Unit::Celsius => format!("{value:.0} °C"),
-        Unit::Dash => dash(value.max(0.0) as u32),
-        Unit::None => format!("{value}"),
-    }
-}
-
 /// The state of a hose in a few words, from its findings.
-pub fn verdict<'a>(findings: impl Iterator<Item = &'a Finding>) -> (Option<Severity>, String) {
+pub(super) fn verdict<'a>(findings: impl Iterator<Item = &'a Finding>) -> (Option<Severity>, String) {
     let (mut fails, mut warns, mut notes) = (0, 0, 0);
     for finding in findings {
         match finding.severity {
@@ -61,6 +48,7 @@ pub fn verdict<'a>(findings: impl Iterator<Item = &'a Finding>) -> (Option<Sever
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::checks::Unit;
 
     fn finding(severity: Severity) -> Finding {
         Finding {
