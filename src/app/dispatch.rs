@@ -35,14 +35,14 @@ impl App {
                 self.chosen.finding = None;
             }
             Action::LookAt(finding) => self.look_at(finding),
-            Action::Pan { view, by } => self.canvas.cameras.pan(view, by),
+            Action::Pan { view, by } => self.canvas.look().pan(view, by),
             Action::Zoom { view, factor, area, at } => {
-                self.canvas.cameras.zoom(view, factor, area, at);
+                self.canvas.look().zoom(view, factor, area, at);
             }
             Action::FitView(view) => {
                 if let Some(bounds) = self.solved.as_ref().and_then(|solved| solved.scene.bounds) {
                     let area = self.canvas.areas[view.index()];
-                    self.canvas.cameras.fit_view(view, bounds, area);
+                    self.canvas.look().fit_view(view, bounds, area);
                 }
             }
             Action::DragBegin(drag) => self.drag_begin(drag),
@@ -198,7 +198,7 @@ impl App {
                 area.contains(camera.to_screen(area, view.project(point)))
             };
             if !super::canvas::camera::View::ALL.iter().all(in_view) {
-                self.canvas.cameras.look_at(point);
+                self.canvas.look().look_at(point);
             }
         }
     }
@@ -255,7 +255,7 @@ impl App {
             ctx.send_viewport_cmd(ViewportCommand::Title(title.clone()));
             self.title_shown = title;
         }
-        if self.leaving {
+        if self.leaving && !std::mem::replace(&mut self.told_to_close, true) {
             ctx.send_viewport_cmd(ViewportCommand::Close);
         }
     }

@@ -51,6 +51,7 @@ pub struct App {
     pub(super) notice: Option<Notice>,
     /// Closing was asked for and nothing stands against it.
     pub(super) leaving: bool,
+    pub(super) told_to_close: bool,
     pub(super) title_shown: String,
 }
 
@@ -104,6 +105,7 @@ impl App {
             trouble: None,
             notice: None,
             leaving: false,
+            told_to_close: false,
             title_shown: String::new(),
         };
         if let Some(path) = path {

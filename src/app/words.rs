@@ -9,6 +9,16 @@ pub(super) fn dash(dash: u32) -> String {
     format!("\u{2212}{dash}")
 }
 
+/// A name short enough for the drawing.
+pub(super) fn short(name: &str) -> String {
+    const MOST: usize = 24;
+    if name.chars().count() <= MOST {
+        return name.to_owned();
+    }
+    let kept: String = name.chars().take(MOST - 1).collect();
+    format!("{}\u{2026}", kept.trim_end_matches([' ', ',']))
+}
+
 /// What a run is called.
 pub(super) fn run_name(run: &Run) -> &str {
     if run.name.is_empty() { &run.id } else { &run.name }

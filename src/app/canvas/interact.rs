@@ -52,10 +52,13 @@ pub(super) fn view(
     for port in &layout.ports {
         let mark = &looking.scene.ports[port.index];
         let thing = Thing::Port(mark.id.clone());
-        let name = format!("Port {}", mark.label);
+        let name = format!("Port {}", mark.name);
         grip(ui, &place, &thing, &name, port.at, port.radius + 3.0, pointed, actions);
     }
-    for via in layout.vias.iter().filter(|via| is_open(via, looking)) {
+    // What comes last lies on top: where things overlap the chosen hose's are taken hold of.
+    let mut vias: Vec<&ViaShape> = layout.vias.iter().filter(|via| is_open(via, looking)).collect();
+    vias.sort_by_key(|via| via.thing.run() == looking.run);
+    for via in vias {
         grip(ui, &place, &via.thing, &via.name, via.at, 9.0, pointed, actions);
     }
 }
@@ -231,7 +234,9 @@ fn drag(
         let drag = Drag { thing: thing.clone(), view: layout.view, from: point, grip };
         actions.push(Action::DragBegin(drag));
     }
-    if let Some(at) = response.interact_pointer_pos() {
+    // A pointer that is held still asks for nothing.
+    let moved = response.drag_delta() != egui::Vec2::ZERO;
+    if let (true, Some(at)) = (moved, response.interact_pointer_pos()) {
         actions.push(Action::DragTo { thing: thing.clone(), view: layout.view, to: in_view(at) });
     }
 }

@@ -14,7 +14,7 @@ use eframe::egui::{self, Rect, Ui, pos2, vec2};
 use glam::{DVec2, DVec3, dvec2};
 
 use self::camera::{Area, Cameras, View};
-use self::layout::{Marker, ViewLayout};
+use self::layout::{Marker, Naming, ViewLayout};
 use self::scene::Scene;
 use self::thing::Thing;
 use self::tool::Drag;
@@ -31,8 +31,10 @@ pub struct Canvas {
     pub areas: [Area; 3],
     /// Share of the width and of the height that the plan view takes.
     split: DVec2,
-    /// Whether the whole bay is to be shown as soon as the views have their places.
-    fit_wanted: bool,
+    /// Whether the whole bay is to be shown: until the user looks elsewhere, also when the window
+    /// changes its size.
+    fitted: bool,
+    fitted_in: [Area; 3],
     /// What is under the pointer.
     hover: Option<Hover>,
 }
@@ -43,7 +45,8 @@ impl Default for Canvas {
             cameras: Cameras::default(),
             areas: [Area::default(); 3],
             split: dvec2(0.64, 0.5),
-            fit_wanted: true,
+            fitted: true,
+            fitted_in: [Area::default(); 3],
             hover: None,
         }
     }
@@ -82,9 +85,16 @@ pub(super) struct Quarters {
 const GAP: f32 = 8.0;
 
 impl Canvas {
-    /// Shows the whole bay at the next opportunity.
+    /// Shows the whole bay.
     pub(super) fn want_fit(&mut self) {
-        self.fit_wanted = true;
+        self.fitted = true;
+        self.fitted_in = [Area::default(); 3];
+    }
+
+    /// The cameras, to look elsewhere.
+    pub(super) fn look(&mut self) -> &mut Cameras {
+        self.fitted = false;
+        &mut self.cameras
     }
 
     /// Divides the drawing board.
@@ -106,7 +116,8 @@ impl Canvas {
     }
 
     fn fit_if_wanted(&mut self, scene: &Scene) {
-        if std::mem::take(&mut self.fit_wanted) {
+        if self.fitted && self.fitted_in != self.areas {
+            self.fitted_in = self.areas;
             let bounds = scene.bounds.unwrap_or((DVec3::splat(-300.0), DVec3::splat(300.0)));
             self.cameras.fit(bounds, self.areas);
         }
@@ -123,7 +134,7 @@ impl Canvas {
 
     /// Before the board is divided: the shares follow the bay when it is to be fitted.
     pub(super) fn prepare(&mut self, scene: &Scene) {
-        if let (true, Some(bounds)) = (self.fit_wanted, scene.bounds) {
+        if let (true, Some(bounds)) = (self.fitted_in == [Area::default(); 3], scene.bounds) {
             self.divide_for(bounds);
         }
     }
@@ -139,6 +150,7 @@ pub(super) fn show(
 ) {
     canvas.areas = quarters.views.map(paint::area);
     canvas.fit_if_wanted(looking.scene);
+    let first = named_first(canvas, looking);
     let layouts = {
         let painter = ui.painter();
         let measure = |text: &str| {
@@ -151,16 +163,35 @@ pub(super) fn show(
         };
         View::ALL.map(|view| {
             let (area, camera) = (canvas.areas[view.index()], canvas.cameras.of(view));
-            layout::lay_out(looking.scene, view, area, camera, &measure)
+            layout::lay_out(looking.scene, view, area, camera, &Naming { measure: &measure, first: &first })
         })
     };
     let mut pointed = interact::Pointed::default();
     for layout in &layouts {
         interact::view(ui, layout, looking, &mut pointed, actions);
     }
-    canvas.hover = pointed.hover;
+    if canvas.hover != pointed.hover {
+        // Names follow what is pointed at.
+        canvas.hover = pointed.hover;
+        ui.ctx().request_repaint();
+    }
     paint_all(ui, canvas, &layouts, looking, pointed.finding);
     corner_buttons(ui, canvas, quarters.views[0], actions);
+}
+
+/// The ports whose names come first: that under the pointer, and those of the chosen hose.
+fn named_first(canvas: &Canvas, looking: &Looking<'_>) -> Vec<usize> {
+    let mut ids: Vec<&str> = Vec::new();
+    if let Some(Hover { thing: Thing::Port(id), .. }) = &canvas.hover {
+        ids.push(id);
+    }
+    let runs = looking.bay.options.get(looking.option).map(|o| o.runs.as_slice());
+    let chosen = runs.unwrap_or_default().iter().find(|run| Some(run.id.as_str()) == looking.run);
+    if let Some(run) = chosen {
+        ids.extend([run.from.port.as_str(), run.to.port.as_str()]);
+    }
+    let ports = &looking.scene.ports;
+    ids.iter().filter_map(|id| ports.iter().position(|port| port.id == *id)).collect()
 }
 
 fn paint_all(

@@ -32,7 +32,9 @@ pub struct Scene {
 pub struct PortMark {
     /// Id of the port.
     pub id: String,
-    /// Name and size.
+    /// Its name.
+    pub name: String,
+    /// Name, shortened, and size.
     pub label: String,
     /// Its seat.
     pub at: DVec3,
@@ -148,9 +150,10 @@ fn port(port: &crate::model::Port) -> PortMark {
     PortMark {
         id: port.id.clone(),
         label: match port.dash {
-            Some(dash) => format!("{name} {}", words::dash(dash)),
-            None => name.clone(),
+            Some(dash) => format!("{} {}", words::short(name), words::dash(dash)),
+            None => words::short(name),
         },
+        name: name.clone(),
         at: port.at,
         toward: port.toward.normalize_or(DVec3::X),
         radius_mm: port.dash.map_or(0.0, |dash| f64::from(dash) * 25.4 / 16.0 / 2.0),

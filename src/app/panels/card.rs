@@ -1,6 +1,6 @@
 //! The card of the chosen hose: the cut length first, what it is made of, the facts, what to mend.
 
-use eframe::egui::{Align, Align2, Layout, RichText, ScrollArea, Sense, Ui, pos2, vec2};
+use eframe::egui::{Align, Align2, Label, Layout, RichText, ScrollArea, Sense, Ui, pos2, vec2};
 
 use super::{sheet, soft};
 use crate::app::App;
@@ -173,21 +173,27 @@ fn fact_in(
     colour: eframe::egui::Color32,
 ) {
     let colours = theme::palette(ui);
-    let small = RichText::new(name).size(size::SMALL + 0.5).color(colours.soft);
+    let width = ui.available_width();
     let value = RichText::new(value).size(size::SMALL + 0.5).color(colour);
-    ui.spacing_mut().item_spacing.y = 3.0;
-    ui.horizontal(|ui| {
-        ui.label(small);
-        ui.with_layout(Layout::right_to_left(Align::Center), |ui| ui.label(value));
-    });
-    if let Some((word, whole)) = source {
-        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            ui.label(soft(word, colours)).on_hover_text(whole);
+    let row = ui.horizontal_top(|ui| {
+        let name = RichText::new(name).size(size::SMALL + 0.5).color(colours.soft);
+        ui.allocate_ui(vec2(width * 0.58, 0.0), |ui| {
+            ui.set_width(width * 0.58);
+            ui.add(Label::new(name).wrap());
         });
-    }
-    let y = ui.cursor().min.y;
+        ui.vertical(|ui| {
+            ui.spacing_mut().item_spacing.y = 0.0;
+            ui.with_layout(Layout::top_down(Align::Max), |ui| {
+                ui.add(Label::new(value).wrap());
+                if let Some((word, whole)) = source {
+                    ui.label(soft(word, colours)).on_hover_text(whole);
+                }
+            });
+        });
+    });
+    let y = row.response.rect.max.y + 3.0;
     ui.painter().hline(ui.max_rect().x_range(), y, (1.0, colours.hairline));
-    ui.add_space(4.0);
+    ui.add_space(3.0);
 }
 
 fn findings(ui: &mut Ui, app: &App, run: &str, actions: &mut Vec<Action>) {

@@ -1,7 +1,7 @@
 //! A finding in words: what is wrong, what to do, and by a click where the rule is from.
 
 use eframe::egui::{
-    Align, CornerRadius, Frame, Label, Layout, Margin, Rect, RichText, Sense, Ui, vec2,
+    Align, CornerRadius, Frame, Label, Layout, Margin, Rect, RichText, Ui, vec2,
 };
 
 use super::soft;
@@ -55,7 +55,8 @@ fn why(ui: &mut Ui, app: &App, index: usize, finding: &Finding, actions: &mut Ve
         ui.add(Label::new(soft(format!("Source: {}", finding.source), colours)).wrap());
         ui.add(Label::new(soft(format!("Rule: {}", finding.rule), colours)).wrap());
     }
-    ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+    let row = vec2(ui.available_width(), 16.0);
+    ui.allocate_ui_with_layout(row, Layout::right_to_left(Align::Center), |ui| {
         let word = if open { "less" } else { "why" };
         let link = ui.link(RichText::new(word).size(size::SMALL));
         if link.on_hover_text("Where this rule comes from").clicked() {
@@ -69,6 +70,5 @@ fn why(ui: &mut Ui, app: &App, index: usize, finding: &Finding, actions: &mut Ve
                 actions.push(Action::LookAt(index));
             }
         }
-        ui.allocate_response(vec2(0.0, 0.0), Sense::hover());
     });
 }

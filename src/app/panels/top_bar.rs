@@ -1,7 +1,7 @@
 //! Title and file on the left, options in the middle, unit and length sheet on the right.
 
 use eframe::egui::{
-    Align, Button, Layout, MenuBar, RichText, ThemePreference, Ui, containers::menu::MenuButton,
+    Align, Button, Layout, RichText, ThemePreference, Ui, containers::menu::MenuButton,
 };
 
 use super::{ask_button, bay_title, hint, soft};
@@ -13,7 +13,7 @@ use crate::units::LengthUnit;
 
 pub(in crate::app) fn top_bar(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
     let colours = theme::palette(ui);
-    MenuBar::new().ui(ui, |ui| {
+    ui.horizontal(|ui| {
         ui.set_min_height(32.0);
         bay_menu(ui, app, actions);
         if let Some(document) = app.document() {
@@ -171,7 +171,7 @@ fn options(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
         let name = if option.name.is_empty() { &option.id } else { &option.name };
         let chosen = index == app.option();
         let letter = char::from(b'A'.saturating_add(index.min(25) as u8));
-        let button = Button::selectable(chosen, format!("{letter}  {name}")).frame(true);
+        let button = Button::selectable(chosen, format!("{letter}  {name}")).frame_when_inactive(true);
         if ui.add(button).on_hover_text(hint(ui, Ask::NextOption)).clicked() {
             actions.push(Action::ShowOption(index));
         }

@@ -32,8 +32,8 @@ pub fn font(size: f32) -> FontId {
 /// Puts fonts, colours and spacing in place, for light and dark.
 pub fn install(ctx: &Context) {
     ctx.set_fonts(fonts::definitions());
-    ctx.set_theme(egui::ThemePreference::System);
     ctx.options_mut(|options| {
+        options.fallback_theme = Theme::Light;
         options.zoom_with_keyboard = false;
         // Closing is asked for through the table of actions, which guards unsaved work.
         options.quit_shortcuts.clear();

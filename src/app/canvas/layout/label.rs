@@ -6,9 +6,15 @@ use super::super::camera::Area;
 use super::super::outline::Outline;
 use super::super::scene::Scene;
 use super::{PortShape, ViewLayout};
+use crate::model::Nature;
 
-/// Tells the size of a text.
-pub type Measure<'a> = dyn Fn(&str) -> DVec2 + 'a;
+/// How names are set.
+pub struct Naming<'a> {
+    /// Tells the size of a text.
+    pub measure: &'a dyn Fn(&str) -> DVec2,
+    /// Ports that are named before others and in any case, by their place in the scene.
+    pub first: &'a [usize],
+}
 
 /// A name on the drawing.
 #[derive(Debug, Clone, PartialEq)]
@@ -21,23 +27,39 @@ pub struct Label {
     pub quiet: bool,
 }
 
-pub(super) fn lay_out(scene: &Scene, layout: &ViewLayout, measure: &Measure<'_>) -> Vec<Label> {
+pub(super) fn lay_out(scene: &Scene, layout: &ViewLayout, naming: &Naming<'_>) -> Vec<Label> {
+    let measure = naming.measure;
     let mut labels: Vec<Label> = Vec::new();
     let rings: Vec<Area> = layout.ports.iter().map(ring).collect();
-    for port in &layout.ports {
+    let mut ports: Vec<&PortShape> = layout.ports.iter().collect();
+    ports.sort_by_key(|port| {
+        naming.first.iter().position(|first| *first == port.index).unwrap_or(usize::MAX)
+    });
+    for port in ports {
+        if !layout.area.contains(port.at) {
+            continue;
+        }
         let text = &scene.ports[port.index].label;
-        let area = best(port, measure(text), layout.area, &rings, &labels, layout);
-        labels.push(Label { text: text.clone(), area, quiet: false });
+        let (area, cost) = best(port, measure(text), layout.area, &rings, &labels, layout);
+        // Rather no name than one over another; pointing at the port tells it.
+        if cost < COVERS || naming.first.contains(&port.index) {
+            labels.push(Label { text: text.clone(), area, quiet: false });
+        }
     }
     // Solids are in the layout's order, farthest first; names come from the scene by the same rule.
-    for (text, outline) in solid_names(scene, layout) {
+    for (text, nature, outline) in solid_names(scene, layout) {
         let size = measure(&text);
-        if let Some(area) = inside(outline, size, layout.area, &labels, &rings) {
+        // What is merely there is named where there is room; what can hurt a hose, always.
+        let beside = nature != Nature::Plain;
+        if let Some(area) = inside(outline, size, layout.area, beside, &labels, &rings) {
             labels.push(Label { text, area, quiet: true });
         }
     }
     labels
 }
+
+/// The cost of a place that covers another name or a port.
+const COVERS: usize = 100;
 
 fn ring(port: &PortShape) -> Area {
     Area { min: port.at, max: port.at }.grown(port.radius + 1.0)
@@ -51,7 +73,7 @@ fn best(
     rings: &[Area],
     labels: &[Label],
     layout: &ViewLayout,
-) -> Area {
+) -> (Area, usize) {
     let gap = port.radius + 4.0;
     let away = -port.toward.normalize_or_zero();
     let mut places: Vec<DVec2> = [
@@ -71,8 +93,8 @@ fn best(
         Area { min: middle - size / 2.0, max: middle + size / 2.0 }
     };
     let cost = |area: &Area| {
-        let covered = labels.iter().filter(|l| l.area.meets(*area)).count() * 4
-            + rings.iter().filter(|r| r.meets(*area)).count() * 3;
+        let covered = labels.iter().filter(|l| l.area.meets(*area)).count() * COVERS
+            + rings.iter().filter(|r| r.meets(*area)).count() * COVERS;
         let hoses = [0.1, 0.3, 0.5, 0.7, 0.9]
             .iter()
             .filter(|t| {
@@ -81,16 +103,16 @@ fn best(
             })
             .count();
         let outside = !(view.contains(area.min) && view.contains(area.max));
-        covered + hoses + 6 * usize::from(outside)
+        covered + hoses + 2 * COVERS * usize::from(outside)
     };
-    let areas = places.into_iter().map(area_at);
-    areas.min_by_key(cost).unwrap_or_else(|| area_at(DVec2::Y))
+    let areas = places.into_iter().map(area_at).map(|area| (area, cost(&area)));
+    areas.min_by_key(|(_, cost)| *cost).unwrap_or_else(|| (area_at(DVec2::Y), usize::MAX))
 }
 
 fn solid_names<'a>(
     scene: &Scene,
     layout: &'a ViewLayout,
-) -> impl Iterator<Item = (String, &'a Outline)> {
+) -> impl Iterator<Item = (String, Nature, &'a Outline)> {
     let nearest = |k: &usize| {
         let (lo, hi) = scene.solids[*k].shape.bounds();
         layout.view.depth(lo).max(layout.view.depth(hi))
@@ -98,7 +120,8 @@ fn solid_names<'a>(
     let mut order: Vec<usize> = (0..scene.solids.len()).collect();
     order.sort_by(|a, b| nearest(a).total_cmp(&nearest(b)));
     let names: Vec<String> = order.into_iter().map(|k| scene.solids[k].label.clone()).collect();
-    names.into_iter().zip(layout.solids.iter().map(|solid| &solid.outline))
+    let shapes = layout.solids.iter();
+    names.into_iter().zip(shapes).map(|(name, solid)| (name, solid.nature, &solid.outline))
 }
 
 /// Inside the solid at its lower left, or else at one of its other corners; nowhere where it would
@@ -107,6 +130,7 @@ fn inside(
     outline: &Outline,
     size: DVec2,
     view: Area,
+    beside: bool,
     labels: &[Label],
     rings: &[Area],
 ) -> Option<Area> {
@@ -117,6 +141,8 @@ fn inside(
     // A solid smaller than its name carries it across its middle.
     let places = if hi.cmpge(lo).all() {
         vec![dvec2(lo.x, hi.y), dvec2(lo.x, lo.y), dvec2(hi.x, hi.y), dvec2(hi.x, lo.y)]
+    } else if !beside {
+        return None;
     } else {
         let middle = (min + max - size) / 2.0;
         vec![middle, dvec2(middle.x, max.y + 2.0), dvec2(middle.x, min.y - size.y - 2.0)]

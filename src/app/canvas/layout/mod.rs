@@ -7,7 +7,7 @@ mod label;
 
 pub use grid::{Grid, ScaleBar};
 pub use hose::{Band, BandKind, HoseLine};
-pub use label::{Label, Measure};
+pub use label::{Label, Naming};
 
 use glam::{DVec2, DVec3};
 
@@ -108,7 +108,7 @@ pub fn lay_out(
     view: View,
     area: Area,
     camera: Camera,
-    measure: &Measure<'_>,
+    naming: &Naming<'_>,
 ) -> ViewLayout {
     let place = Placing { view, area, camera };
     let mut layout = ViewLayout {
@@ -137,7 +137,7 @@ pub fn lay_out(
         layout.hoses.push(line);
     }
     layout.bands.sort_by(|a, b| a.depth.total_cmp(&b.depth));
-    layout.labels = label::lay_out(scene, &layout, measure);
+    layout.labels = label::lay_out(scene, &layout, naming);
     layout
 }
 

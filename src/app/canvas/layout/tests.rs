@@ -10,6 +10,10 @@ fn measure(text: &str) -> DVec2 {
     dvec2(7.0 * text.chars().count() as f64, 15.0)
 }
 
+fn naming() -> Naming<'static> {
+    Naming { measure: &measure, first: &[] }
+}
+
 fn laid_out(view: View) -> (Scene, ViewLayout) {
     let bay = fixture::bay();
     let option = &bay.options[0];
@@ -18,7 +22,7 @@ fn laid_out(view: View) -> (Scene, ViewLayout) {
     let areas = [Area { min: DVec2::ZERO, max: dvec2(700.0, 400.0) }; 3];
     let mut cameras = Cameras::default();
     cameras.fit(scene.bounds.unwrap(), areas);
-    let layout = lay_out(&scene, view, areas[0], cameras.of(view), &measure);
+    let layout = lay_out(&scene, view, areas[0], cameras.of(view), &naming());
     (scene, layout)
 }
 
@@ -77,7 +81,7 @@ fn what_is_nearer_the_viewer_comes_later() {
 #[test]
 fn names_do_not_cover_each_other() {
     let (scene, layout) = laid_out(View::Plan);
-    assert!(layout.labels.len() >= scene.ports.len());
+    assert!(layout.labels.len() >= scene.ports.len(), "there is room for all");
     for (i, a) in layout.labels.iter().enumerate() {
         for b in &layout.labels[i + 1..] {
             assert!(!a.area.meets(b.area), "{} and {}", a.text, b.text);
@@ -93,10 +97,10 @@ fn a_port_that_points_at_the_viewer_says_so() {
     let option = &bay.options[0];
     let scene = scene::build(&bay, option, &solve_routing(&bay, option), &[]);
     let area = Area { min: DVec2::ZERO, max: dvec2(700.0, 400.0) };
-    let layout = lay_out(&scene, View::Plan, area, Camera::default(), &measure);
+    let layout = lay_out(&scene, View::Plan, area, Camera::default(), &naming());
     assert_eq!(layout.ports[0].faces_viewer, Some(true));
     assert_eq!(layout.ports[1].faces_viewer, Some(false));
-    let side = lay_out(&scene, View::Side, area, Camera::default(), &measure);
+    let side = lay_out(&scene, View::Side, area, Camera::default(), &naming());
     assert_eq!(side.ports[0].faces_viewer, None);
 }
 

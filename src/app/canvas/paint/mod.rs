@@ -90,6 +90,10 @@ fn grid(painter: &Painter, layout: &ViewLayout, colours: &Palette) {
 fn labels(painter: &Painter, layout: &ViewLayout, colours: &Palette) {
     for label in &layout.labels {
         let colour = if label.quiet { colours.soft } else { colours.ink };
+        if !label.quiet {
+            let behind = rect(label.area.grown(1.0));
+            painter.rect_filled(behind, 3.0, colours.sheet.gamma_multiply(0.7));
+        }
         painter.text(
             at(label.area.min),
             Align2::LEFT_TOP,
