@@ -11,11 +11,15 @@ pub(super) fn dash(dash: u32) -> String {
 
 /// A name short enough for the drawing.
 pub(super) fn short(name: &str) -> String {
-    const MOST: usize = 24;
-    if name.chars().count() <= MOST {
+    at_most(name, 24)
+}
+
+/// A text of at most so many characters.
+pub(super) fn at_most(name: &str, most: usize) -> String {
+    if name.chars().count() <= most {
         return name.to_owned();
     }
-    let kept: String = name.chars().take(MOST - 1).collect();
+    let kept: String = name.chars().take(most.saturating_sub(1)).collect();
     format!("{}\u{2026}", kept.trim_end_matches([' ', ',']))
 }
 
@@ -33,7 +37,9 @@ pub(super) fn call_out(finding: &Finding, unit: LengthUnit) -> (String, String) 
             format!("this hose needs {} at its axis", show(limit)),
         );
     }
-    (finding.message.clone(), finding.hint.clone())
+    // The rest of the sentence stands in the card.
+    let first = finding.message.split([';', ':']).next().unwrap_or_default();
+    (first.trim().to_owned(), String::new())
 }
 
 /// The state of a hose in a few words, from its findings.

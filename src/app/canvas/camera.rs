@@ -244,7 +244,7 @@ impl Cameras {
 }
 
 /// Free border about a fitted bay, points: room for labels.
-const BORDER: DVec2 = dvec2(64.0, 44.0);
+const BORDER: DVec2 = dvec2(56.0, 34.0);
 
 fn scale_to_fit(extent_mm: DVec2, area: Area) -> f64 {
     let room = (area.size() - 2.0 * BORDER).max(DVec2::splat(40.0));

@@ -55,9 +55,13 @@ pub(super) fn view(
         let name = format!("Port {}", mark.name);
         grip(ui, &place, &thing, &name, port.at, port.radius + 3.0, pointed, actions);
     }
-    // What comes last lies on top: where things overlap the chosen hose's are taken hold of.
+    // What comes last lies on top: where things overlap, it is the chosen hose's, and of these the
+    // one nearest the viewer that is taken hold of.
     let mut vias: Vec<&ViaShape> = layout.vias.iter().filter(|via| is_open(via, looking)).collect();
-    vias.sort_by_key(|via| via.thing.run() == looking.run);
+    vias.sort_by(|a, b| {
+        let chosen = |via: &ViaShape| via.thing.run() == looking.run;
+        chosen(a).cmp(&chosen(b)).then(a.depth.total_cmp(&b.depth))
+    });
     for via in vias {
         grip(ui, &place, &via.thing, &via.name, via.at, 9.0, pointed, actions);
     }

@@ -9,6 +9,7 @@ use crate::app::App;
 use crate::app::actions::{Action, Ask};
 use crate::app::samples::SAMPLES;
 use crate::app::theme::{self, Palette, size};
+use crate::app::words;
 use crate::units::LengthUnit;
 
 pub(in crate::app) fn top_bar(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
@@ -166,13 +167,17 @@ fn options(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
     if options.len() < 2 {
         return;
     }
+    let room = ui.ctx().content_rect().width() - 800.0;
+    let most = (room / 9.0 / options.len() as f32).clamp(6.0, 40.0) as usize;
     // Right to left: the last comes first.
     for (index, option) in options.iter().enumerate().rev() {
         let name = if option.name.is_empty() { &option.id } else { &option.name };
         let chosen = index == app.option();
         let letter = char::from(b'A'.saturating_add(index.min(25) as u8));
-        let button = Button::selectable(chosen, format!("{letter}  {name}")).frame_when_inactive(true);
-        if ui.add(button).on_hover_text(hint(ui, Ask::NextOption)).clicked() {
+        let button = Button::selectable(chosen, format!("{letter}  {}", words::at_most(name, most)))
+            .frame_when_inactive(true);
+        let tip = format!("{name}. {}", hint(ui, Ask::NextOption));
+        if ui.add(button).on_hover_text(tip).clicked() {
             actions.push(Action::ShowOption(index));
         }
     }

@@ -21,7 +21,7 @@ const MM_STEPS: [(f64, u32); 12] = [
     (2000.0, 5),
     (5000.0, 2),
 ];
-const INCH_STEPS: [(f64, u32); 11] = [
+const INCH_STEPS: [(f64, u32); 12] = [
     (0.0625, 4),
     (0.125, 4),
     (0.25, 4),
@@ -30,8 +30,9 @@ const INCH_STEPS: [(f64, u32); 11] = [
     (2.0, 6),
     (4.0, 3),
     (6.0, 2),
-    (12.0, 3),
-    (36.0, 2),
+    (12.0, 2),
+    (24.0, 3),
+    (72.0, 2),
     (120.0, 2),
 ];
 /// Grid lines stand no closer than this, points.
@@ -89,7 +90,7 @@ pub(super) fn lay_out(area: Area, camera: Camera, unit: LengthUnit) -> Grid {
 }
 
 pub(super) fn scale_bar(camera: Camera, unit: LengthUnit) -> ScaleBar {
-    let mm = step_for(camera, unit, 70.0).map_or(10_000.0, |(step, _)| step);
+    let mm = step_for(camera, unit, 60.0).map_or(10_000.0, |(step, _)| step);
     ScaleBar { points: mm * camera.points_per_mm, label: Length::from_mm(mm).show(unit) }
 }
 

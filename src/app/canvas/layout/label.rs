@@ -42,7 +42,7 @@ pub(super) fn lay_out(scene: &Scene, layout: &ViewLayout, naming: &Naming<'_>) -
         let text = &scene.ports[port.index].label;
         let (area, cost) = best(port, measure(text), layout.area, &rings, &labels, layout);
         // Rather no name than one over another; pointing at the port tells it.
-        if cost < COVERS || naming.first.contains(&port.index) {
+        if cost <= 1 || naming.first.contains(&port.index) {
             labels.push(Label { text: text.clone(), area, quiet: false });
         }
     }

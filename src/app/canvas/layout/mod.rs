@@ -84,6 +84,8 @@ pub struct ViaShape {
     pub name: String,
     /// Its place.
     pub at: DVec2,
+    /// How near the viewer, mm.
+    pub depth: f64,
     /// A clamp's bar: half the bar across the hose, and half the length it grips along it.
     pub clamp: Option<[DVec2; 2]>,
 }
@@ -225,6 +227,7 @@ fn via(run: &str, hose: &str, half_mm: f64, mark: &ViaMark, place: &Placing) -> 
         thing: Thing::Via { run: run.to_owned(), via: mark.via },
         name: format!("{} of {hose}", mark.name),
         at: place.point(mark.at),
+        depth: place.view.depth(mark.at),
         clamp,
     }
 }

@@ -126,7 +126,8 @@ pub(in super::super) fn call_out(
     let colour = State::from(finding.severity).colour(colours);
     let said = painter.layout(finding.said.clone(), theme::font(size::BODY), colour, WIDTH);
     let limit = painter.layout(finding.limit.clone(), theme::font(size::SMALL), colours.soft, WIDTH);
-    let text = vec2(said.size().x.max(limit.size().x), said.size().y + limit.size().y + 1.0);
+    let below = if finding.limit.is_empty() { 0.0 } else { limit.size().y + 1.0 };
+    let text = vec2(said.size().x.max(limit.size().x), said.size().y + below);
     let frame = place_beside(at(marker.at), text + 2.0 * pad, rect(layout.area).shrink(8.0), layout);
     let near = frame.clamp(at(marker.at));
     painter.line_segment([at(marker.at), near], Stroke::new(1.25, colour));
