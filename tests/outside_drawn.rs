@@ -26,7 +26,9 @@ fn check_run(run: &RunSolution, expected: &Value, place: &str) {
         near(got, &expected[key], LENGTH_MM, &format!("{place} {key}"));
     }
     match run.min_radius_mm {
-        Some(got) => near(got, &expected["min_radius_mm"], LENGTH_MM, &format!("{place} min radius")),
+        Some(got) => {
+            near(got, &expected["min_radius_mm"], LENGTH_MM, &format!("{place} min radius"))
+        }
         None => assert!(expected["min_radius_mm"].is_null(), "{place}: nothing bends"),
     }
     match run.clock_between_deg {

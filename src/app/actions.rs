@@ -4,7 +4,7 @@
 use std::path::PathBuf;
 
 use eframe::egui::{Key, KeyboardShortcut, Modifiers, ThemePreference};
-use glam::DVec2;
+use glam::{DVec2, DVec3};
 
 use super::canvas::camera::{Area, View};
 use super::canvas::thing::Thing;
@@ -130,13 +130,30 @@ pub enum Action {
     LookAway,
     /// Looks at a finding, by its place in the list.
     LookAt(usize),
-    Pan { view: View, by: DVec2 },
-    Zoom { view: View, factor: f64, area: Area, at: DVec2 },
+    Pan {
+        view: View,
+        by: DVec2,
+    },
+    Zoom {
+        view: View,
+        factor: f64,
+        area: Area,
+        at: DVec2,
+        anchor: Option<DVec3>,
+    },
     FitView(View),
     DragBegin(Drag),
-    DragTo { thing: Thing, view: View, to: DVec2 },
+    DragTo {
+        thing: Thing,
+        view: View,
+        to: DVec2,
+    },
     DragEnd,
-    Nudge { thing: Thing, view: View, by: DVec2 },
+    Nudge {
+        thing: Thing,
+        view: View,
+        by: DVec2,
+    },
     /// What to do with unsaved work.
     Unsaved(Answer),
     /// The path box: done with this path.

@@ -36,8 +36,8 @@ impl App {
             }
             Action::LookAt(finding) => self.look_at(finding),
             Action::Pan { view, by } => self.canvas.look().pan(view, by),
-            Action::Zoom { view, factor, area, at } => {
-                self.canvas.look().zoom(view, factor, area, at);
+            Action::Zoom { view, factor, area, at, anchor } => {
+                self.canvas.look().zoom(view, factor, area, at, anchor);
             }
             Action::FitView(view) => {
                 if let Some(bounds) = self.solved.as_ref().and_then(|solved| solved.scene.bounds) {
@@ -50,7 +50,7 @@ impl App {
             Action::DragEnd => self.drag_end(),
             Action::Nudge { thing, view, by } => self.nudge(&thing, view, by),
             Action::Unsaved(answer) => self.answer_unsaved(answer),
-            Action::PathGiven(path) => self.path_given(path),
+            Action::PathGiven(path) => self.path_given(&path),
             Action::TypePath => self.type_path_instead(),
             Action::CancelPath => self.cancel_path(),
             Action::CloseTrouble => self.trouble = None,
@@ -78,8 +78,8 @@ impl App {
                 let linked = self.canvas.cameras.linked();
                 self.canvas.cameras.set_linked(!linked);
             }
-            Ask::NextFinding => self.turn_findings(1),
-            Ask::PreviousFinding => self.turn_findings(-1),
+            Ask::NextFinding => self.turn_findings(true),
+            Ask::PreviousFinding => self.turn_findings(false),
             Ask::NextOption => {
                 let count = self.document.as_ref().map_or(1, |d| d.bay().options.len().max(1));
                 self.show_option((self.option + 1) % count);
@@ -166,9 +166,8 @@ impl App {
         let run = match (&thing, &self.document) {
             (Thing::Port(port), Some(document)) => {
                 let runs = document.bay().options.get(self.option).map(|o| o.runs.as_slice());
-                let on_port = |run: &&crate::model::Run| {
-                    run.from.port == *port || run.to.port == *port
-                };
+                let on_port =
+                    |run: &&crate::model::Run| run.from.port == *port || run.to.port == *port;
                 let runs = runs.unwrap_or_default();
                 let shown = runs.iter().find(|r| Some(&r.id) == self.chosen.run.as_ref());
                 shown.filter(on_port).or_else(|| runs.iter().find(on_port)).map(|r| r.id.clone())
@@ -184,7 +183,9 @@ impl App {
     }
 
     fn look_at(&mut self, index: usize) {
-        let Some(finding) = self.solved.as_ref().and_then(|s| s.findings.get(index)) else { return };
+        let Some(finding) = self.solved.as_ref().and_then(|s| s.findings.get(index)) else {
+            return;
+        };
         let point = finding.point;
         if let Some(run) = &finding.run {
             self.chosen.run = Some(run.clone());
@@ -204,28 +205,33 @@ impl App {
     }
 
     /// Goes through the findings, worst first, round and round.
-    fn turn_findings(&mut self, by: isize) {
-        let Some(count) = self.solved.as_ref().map(|solved| solved.findings.len()) else { return };
-        let count = count as isize;
-        let next = match self.chosen.finding {
-            Some(at) => (at as isize + by).rem_euclid(count.max(1)),
-            None if by < 0 => count - 1,
-            None => 0,
+    fn turn_findings(&mut self, forward: bool) {
+        let count = self.solved.as_ref().map_or(0, |solved| solved.findings.len());
+        if count == 0 {
+            return;
+        }
+        let next = match (self.chosen.finding, forward) {
+            (Some(at), true) => (at + 1) % count,
+            (Some(at), false) => (at + count - 1) % count,
+            (None, true) => 0,
+            (None, false) => count - 1,
         };
-        self.look_at(next.max(0) as usize);
+        self.look_at(next);
     }
 
     /// The innermost thing that is open is let go of first.
     fn escape(&mut self) {
-        if self.drag_abort() {
-        } else if self.trouble.take().is_some() {
-        } else if self.path_box.is_some() || self.waiting.is_some() {
+        if self.drag_abort() || self.trouble.take().is_some() {
+            return;
+        }
+        if self.path_box.is_some() || self.waiting.is_some() {
             self.cancel_path();
-        } else if self.unsaved.take().is_some() || self.notice.take().is_some() {
-        } else if self.chosen.finding.is_some() || self.chosen.thing.is_some() {
-            self.chosen.finding = None;
-            self.chosen.thing = None;
-        } else {
+            return;
+        }
+        if self.unsaved.take().is_some() || self.notice.take().is_some() {
+            return;
+        }
+        if self.chosen.finding.take().is_none() && self.chosen.thing.take().is_none() {
             self.chosen.run = None;
         }
     }

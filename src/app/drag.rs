@@ -120,7 +120,11 @@ fn run_line(run: &Run, solved: &crate::engine::RunSolution, unit: LengthUnit) ->
 }
 
 /// The run to show first: the one with the worst finding, else the first.
-pub(super) fn first_choice(document: &Document, option: usize, solved: &super::solved::Solved) -> Option<String> {
+pub(super) fn first_choice(
+    document: &Document,
+    option: usize,
+    solved: &super::solved::Solved,
+) -> Option<String> {
     let runs = &document.bay().options.get(option)?.runs;
     let worst = solved.findings.iter().find_map(|finding| finding.run.clone());
     worst.or_else(|| runs.first().map(|run| run.id.clone()))

@@ -129,7 +129,13 @@ pub(super) fn bay() -> Bay {
                         clamp(dvec3(650.0, 160.0, 150.0), DVec3::X),
                     ],
                 ),
-                run("return", "Fuel return", "tank", "cooler", vec![corner(dvec3(500.0, 100.0, 80.0))]),
+                run(
+                    "return",
+                    "Fuel return",
+                    "tank",
+                    "cooler",
+                    vec![corner(dvec3(500.0, 100.0, 80.0))],
+                ),
             ],
             ..Routing::default()
         }],

@@ -32,7 +32,9 @@ use eframe::egui::{ViewportBuilder, vec2};
 
 /// Why the window could not be shown.
 #[derive(Debug, thiserror::Error)]
-#[error("cannot open a window: {0}. A window needs a display (DISPLAY or WAYLAND_DISPLAY); `hosewright check` and `hosewright sheet` need none")]
+#[error(
+    "cannot open a window: {0}. A window needs a display (DISPLAY or WAYLAND_DISPLAY); `hosewright check` and `hosewright sheet` need none"
+)]
 pub struct WindowError(#[from] eframe::Error);
 
 /// The name that desktop files and window managers know the program by.

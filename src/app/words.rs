@@ -30,7 +30,8 @@ pub(super) fn run_name(run: &Run) -> &str {
 
 /// What stands at the place of a finding: what it is, and what it should be.
 pub(super) fn call_out(finding: &Finding, unit: LengthUnit) -> (String, String) {
-    if let ("bend-radius", Some(value), Some(limit)) = (finding.rule, finding.value, finding.limit) {
+    if let ("bend-radius", Some(value), Some(limit)) = (finding.rule, finding.value, finding.limit)
+    {
         let show = |mm: f64| Length::from_mm(mm).show(unit);
         return (
             format!("bends to {}", show(value)),
@@ -38,12 +39,14 @@ pub(super) fn call_out(finding: &Finding, unit: LengthUnit) -> (String, String) 
         );
     }
     // The rest of the sentence stands in the card.
-    let first = finding.message.split([';', ':']).next().unwrap_or_default();
+    let first = finding.message.split(';').next().unwrap_or_default();
     (first.trim().to_owned(), String::new())
 }
 
 /// The state of a hose in a few words, from its findings.
-pub(super) fn verdict<'a>(findings: impl Iterator<Item = &'a Finding>) -> (Option<Severity>, String) {
+pub(super) fn verdict<'a>(
+    findings: impl Iterator<Item = &'a Finding>,
+) -> (Option<Severity>, String) {
     let (mut fails, mut warns, mut notes) = (0, 0, 0);
     for finding in findings {
         match finding.severity {

@@ -112,9 +112,7 @@ fn find_via_mut<'a>(
 ) -> Result<&'a mut Via, CommandError> {
     let runs = bay.options.iter_mut().find(|o| o.id == option).map(|o| &mut o.runs);
     let found = runs.and_then(|runs| runs.iter_mut().find(|r| r.id == run));
-    let found = found.ok_or_else(|| CommandError::NoRun {
-        option: option.to_owned(),
-        run: run.to_owned(),
-    })?;
+    let found = found
+        .ok_or_else(|| CommandError::NoRun { option: option.to_owned(), run: run.to_owned() })?;
     found.via.get_mut(via).ok_or_else(|| CommandError::NoVia { run: run.to_owned(), via })
 }

@@ -65,15 +65,18 @@ fn from_a_sample_through_a_drag_and_undo_to_a_saved_file_and_back() {
 fn a_drag_in_any_view_changes_the_two_coordinates_of_that_view() {
     // In the front view the clamp stands before the corner.
     let clamp = format!("Clamp 1 of {FEED}, front");
-    let cases =
-        [(corner("plan"), 0, 2), (corner("side"), 0, 1), (clamp, 1, 0)];
+    let cases = [(corner("plan"), 0, 2), (corner("side"), 0, 1), (clamp, 1, 0)];
     for (thing, via, free) in cases {
         let mut world = with_corner();
         let first = world.via(FEED, via);
         world.drag(&thing, vec2(-25.0, 18.0));
         let moved = world.via(FEED, via);
         for axis in 0..3 {
-            assert_eq!(moved[axis] == first[axis], axis == free, "{thing}, axis {axis}: {first} {moved}");
+            assert_eq!(
+                moved[axis] == first[axis],
+                axis == free,
+                "{thing}, axis {axis}: {first} {moved}"
+            );
         }
     }
 }

@@ -16,7 +16,11 @@ fn every_hose_is_in_the_table_with_its_cut_length() {
         let cut = Length::from_mm(world.cut_mm(&run.name)).bench(unit);
         let begins = format!("{}, \u{2212}", run.name);
         let mut lines = world.window.query_all_by_label_contains(&begins);
-        assert!(lines.any(|line| line.accesskit_node().label().is_some_and(|l| l.contains(&cut))), "{}", run.name);
+        assert!(
+            lines.any(|line| line.accesskit_node().label().is_some_and(|l| l.contains(&cut))),
+            "{}",
+            run.name
+        );
     }
 }
 
@@ -129,9 +133,10 @@ fn every_input_and_every_thing_has_a_name() {
             assert!(world.has(&name), "{name}");
         }
     }
-    let unnamed = world.window.query_all_by_role(Role::Button).filter(|b| {
-        b.accesskit_node().label().is_none_or(|label| label.trim().is_empty())
-    });
+    let unnamed = world
+        .window
+        .query_all_by_role(Role::Button)
+        .filter(|b| b.accesskit_node().label().is_none_or(|label| label.trim().is_empty()));
     assert_eq!(unnamed.count(), 0);
 }
 
@@ -149,7 +154,9 @@ fn nothing_moves_when_nothing_is_asked_for() {
 fn every_size_and_both_looks_can_be_drawn() {
     for size in [vec2(900.0, 560.0), vec2(1366.0, 768.0), vec2(2560.0, 1440.0)] {
         for theme in [eframe::egui::Theme::Light, eframe::egui::Theme::Dark] {
-            for demo in ["demo_projects/trials-car.bay.json", "demo_projects/diesel-launch.bay.json"] {
+            for demo in
+                ["demo_projects/trials-car.bay.json", "demo_projects/diesel-launch.bay.json"]
+            {
                 let mut world = World::with(Some(demo), size, theme);
                 for _ in 0..4 {
                     world.press(Key::N);

@@ -104,6 +104,7 @@ impl Area {
     }
 
     /// Grown on every side.
+    #[must_use]
     pub fn grown(self, by: f64) -> Self {
         Self { min: self.min - by, max: self.max + by }
     }
@@ -185,10 +186,22 @@ impl Cameras {
         self.follow(view);
     }
 
-    /// Zooms a view about a place on the screen.
-    pub fn zoom(&mut self, view: View, factor: f64, area: Area, at: DVec2) {
+    /// Zooms a view about a place on the screen. In linked views the axis that this view does not
+    /// show is zoomed about `anchor`, where there is one, so that it stays in sight there too.
+    pub fn zoom(&mut self, view: View, factor: f64, area: Area, at: DVec2, anchor: Option<DVec3>) {
+        let before = self.of(view).points_per_mm;
         self.own[view.index()].zoom(factor, area, at);
         self.follow(view);
+        let (Some(anchor), true) = (anchor, self.linked) else { return };
+        let shrunk = before / self.of(view).points_per_mm;
+        for other in View::ALL {
+            for (k, axis) in other.axes().into_iter().enumerate() {
+                if !view.axes().contains(&axis) {
+                    let centre = &mut self.own[other.index()].centre[k];
+                    *centre = anchor[axis] + (*centre - anchor[axis]) * shrunk;
+                }
+            }
+        }
     }
 
     /// Shows the whole of a box: in all views at one scale where linked, else in each as large as
@@ -311,7 +324,7 @@ mod tests {
         assert_in_line(&cameras);
         cameras.pan(View::Front, dvec2(31.0, -17.0));
         assert_in_line(&cameras);
-        cameras.zoom(View::Plan, 1.7, areas()[0], dvec2(100.0, 90.0));
+        cameras.zoom(View::Plan, 1.7, areas()[0], dvec2(100.0, 90.0), Some(dvec3(1.0, 2.0, 3.0)));
         assert_in_line(&cameras);
         cameras.fit_view(View::Side, (DVec3::ZERO, DVec3::splat(50.0)), areas()[1]);
         assert_in_line(&cameras);
@@ -322,8 +335,21 @@ mod tests {
         let mut cameras = Cameras::default();
         let (area, at) = (areas()[2], dvec2(777.0, 444.0));
         let before = cameras.of(View::Front).from_screen(area, at);
-        cameras.zoom(View::Front, 2.5, area, at);
+        cameras.zoom(View::Front, 2.5, area, at, None);
         assert!(cameras.of(View::Front).from_screen(area, at).distance(before) < 1e-9);
+    }
+
+    #[test]
+    fn what_is_pointed_at_stays_where_it_is_in_the_other_views_too() {
+        let mut cameras = Cameras::default();
+        let p = dvec3(40.0, 60.0, 150.0);
+        cameras.look_at(p + dvec3(5.0, -8.0, 30.0));
+        let before = View::ALL.map(|view| on_screen(&cameras, view, p));
+        let at = before[View::Plan.index()];
+        cameras.zoom(View::Plan, 3.0, areas()[0], at, Some(p));
+        for view in View::ALL {
+            assert!(on_screen(&cameras, view, p).distance(before[view.index()]) < 1e-9, "{view:?}");
+        }
     }
 
     #[test]
@@ -331,7 +357,7 @@ mod tests {
         let mut cameras = Cameras::default();
         cameras.set_linked(false);
         let before = cameras;
-        cameras.zoom(View::Plan, 2.0, areas()[0], dvec2(5.0, 5.0));
+        cameras.zoom(View::Plan, 2.0, areas()[0], dvec2(5.0, 5.0), None);
         assert_eq!(cameras.of(View::Side), before.of(View::Side));
         assert_eq!(cameras.of(View::Front), before.of(View::Front));
         cameras.set_linked(true);

@@ -43,7 +43,6 @@ pub(super) fn view(
     paper.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, &name));
     let place = Place { layout, looking, id, frame };
     pan(ui, &paper, layout.view, actions);
-    wheel(ui, &place, actions);
     if paper.double_clicked() {
         actions.push(Action::FitView(layout.view));
     }
@@ -65,6 +64,7 @@ pub(super) fn view(
     for via in vias {
         grip(ui, &place, &via.thing, &via.name, via.at, 9.0, pointed, actions);
     }
+    wheel(ui, &place, pointed, actions);
 }
 
 /// Clamps can always be taken hold of; corners only where they are shown, on the chosen hose.
@@ -91,7 +91,7 @@ fn pan(ui: &Ui, response: &Response, view: View, actions: &mut Vec<Action>) {
     }
 }
 
-fn wheel(ui: &Ui, place: &Place<'_>, actions: &mut Vec<Action>) {
+fn wheel(ui: &Ui, place: &Place<'_>, pointed: &Pointed, actions: &mut Vec<Action>) {
     if !ui.rect_contains_pointer(place.frame) {
         return;
     }
@@ -100,7 +100,14 @@ fn wheel(ui: &Ui, place: &Place<'_>, actions: &mut Vec<Action>) {
     let factor = f64::from(pinch) * (f64::from(scroll) / 240.0).exp();
     if let (Some(at), true) = (at, (factor - 1.0).abs() > 1e-6) {
         let view = place.layout.view;
-        actions.push(Action::Zoom { view, factor, area: place.layout.area, at: screen(at) });
+        let anchor = pointed.hover.as_ref().map(|hover| hover.point);
+        actions.push(Action::Zoom {
+            view,
+            factor,
+            area: place.layout.area,
+            at: screen(at),
+            anchor,
+        });
     }
 }
 
@@ -157,7 +164,8 @@ fn findings(ui: &Ui, place: &Place<'_>, pointed: &mut Pointed, actions: &mut Vec
         if !shown || !place.frame.contains_rect(area) {
             continue;
         }
-        let response = ui.interact(area, place.id.with(("finding", marker.finding)), Sense::click());
+        let response =
+            ui.interact(area, place.id.with(("finding", marker.finding)), Sense::click());
         let said = looking.scene.findings.iter().find(|mark| mark.index == marker.finding);
         let said = said.map_or("", |mark| mark.said.as_str());
         let name = format!("{}: {said}, {}", marker.severity.word(), lower(layout.view));
@@ -177,7 +185,10 @@ fn lower(view: View) -> String {
 }
 
 /// A thing that can be taken hold of.
-#[allow(clippy::too_many_arguments, reason = "one call site a kind of thing; a struct would only rename them")]
+#[allow(
+    clippy::too_many_arguments,
+    reason = "one call site a kind of thing; a struct would only rename them"
+)]
 fn grip(
     ui: &Ui,
     place: &Place<'_>,

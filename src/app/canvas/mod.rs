@@ -163,7 +163,13 @@ pub(super) fn show(
         };
         View::ALL.map(|view| {
             let (area, camera) = (canvas.areas[view.index()], canvas.cameras.of(view));
-            layout::lay_out(looking.scene, view, area, camera, &Naming { measure: &measure, first: &first })
+            layout::lay_out(
+                looking.scene,
+                view,
+                area,
+                camera,
+                &Naming { measure: &measure, first: &first },
+            )
         })
     };
     let mut pointed = interact::Pointed::default();

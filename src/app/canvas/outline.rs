@@ -28,12 +28,7 @@ pub fn outline(view: View, shape: &Shape) -> Outline {
     match shape {
         Shape::Box { min, max } => {
             let (lo, hi) = (view.project(*min), view.project(*max));
-            Outline::Convex(vec![
-                lo,
-                DVec2::new(hi.x, lo.y),
-                hi,
-                DVec2::new(lo.x, hi.y),
-            ])
+            Outline::Convex(vec![lo, DVec2::new(hi.x, lo.y), hi, DVec2::new(lo.x, hi.y)])
         }
         Shape::Sphere { at, radius } => {
             let at = view.project(*at);
@@ -178,13 +173,18 @@ mod tests {
         }
         let Outline::Convex(side_on) = outline(View::Plan, &shape) else { panic!("convex") };
         let (lo, hi) = extent(&side_on);
-        assert!(lo.abs_diff_eq(dvec2(0.0, -20.0), 0.05) && hi.abs_diff_eq(dvec2(100.0, 20.0), 0.05));
+        assert!(
+            lo.abs_diff_eq(dvec2(0.0, -20.0), 0.05) && hi.abs_diff_eq(dvec2(100.0, 20.0), 0.05)
+        );
     }
 
     #[test]
     fn a_slanted_cylinder_reaches_as_far_as_its_bounds() {
-        let shape =
-            Shape::Cylinder { from: dvec3(3.0, 5.0, -7.0), to: dvec3(90.0, 60.0, 44.0), radius: 25.0 };
+        let shape = Shape::Cylinder {
+            from: dvec3(3.0, 5.0, -7.0),
+            to: dvec3(90.0, 60.0, 44.0),
+            radius: 25.0,
+        };
         let (min, max) = shape.bounds();
         for view in View::ALL {
             let Outline::Convex(points) = outline(view, &shape) else { panic!("convex") };
@@ -218,7 +218,10 @@ mod tests {
             [[0, 2, 3, 1], [4, 5, 7, 6], [0, 1, 5, 4], [2, 6, 7, 3], [0, 4, 6, 2], [1, 3, 7, 5]];
         let mesh = Mesh {
             vertices: (0..8).map(corner).collect(),
-            triangles: quads.iter().flat_map(|q| [[q[0], q[1], q[2]], [q[0], q[2], q[3]]]).collect(),
+            triangles: quads
+                .iter()
+                .flat_map(|q| [[q[0], q[1], q[2]], [q[0], q[2], q[3]]])
+                .collect(),
         };
         let Outline::Triangles { edges, triangles } = triangles(View::Plan, &mesh) else {
             panic!("triangles")

@@ -58,9 +58,18 @@ mod tests {
 
     #[test]
     fn only_the_two_coordinates_of_the_view_change() {
-        assert_eq!(drag(View::Plan).place(dvec2(48.3, 61.4), LengthUnit::Mm), dvec3(50.0, 60.0, 30.25));
-        assert_eq!(drag(View::Side).place(dvec2(48.3, 61.4), LengthUnit::Mm), dvec3(50.0, 20.25, 60.0));
-        assert_eq!(drag(View::Front).place(dvec2(48.3, 61.4), LengthUnit::Mm), dvec3(10.25, 50.0, 60.0));
+        assert_eq!(
+            drag(View::Plan).place(dvec2(48.3, 61.4), LengthUnit::Mm),
+            dvec3(50.0, 60.0, 30.25)
+        );
+        assert_eq!(
+            drag(View::Side).place(dvec2(48.3, 61.4), LengthUnit::Mm),
+            dvec3(50.0, 20.25, 60.0)
+        );
+        assert_eq!(
+            drag(View::Front).place(dvec2(48.3, 61.4), LengthUnit::Mm),
+            dvec3(10.25, 50.0, 60.0)
+        );
     }
 
     #[test]

@@ -124,7 +124,9 @@ fn pick(wanted: &Wanted) -> Option<PathBuf> {
             .pick_file()
         }
         Wanted::Save { near } => beside(dialog.add_filter("Bay", &["json"]), near).save_file(),
-        Wanted::Sheet { near } => beside(dialog.add_filter("Web page", &["html"]), near).save_file(),
+        Wanted::Sheet { near } => {
+            beside(dialog.add_filter("Web page", &["html"]), near).save_file()
+        }
     }
 }
 

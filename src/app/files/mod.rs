@@ -4,8 +4,8 @@
 mod dialogs;
 mod path_box;
 
-pub use dialogs::{Dialogs, NativeDialogs, Reply, Wanted};
 pub(super) use dialogs::Waiting;
+pub use dialogs::{Dialogs, NativeDialogs, Reply, Wanted};
 pub(super) use path_box::{PathBox, show as show_path_box, show_waiting};
 
 use std::path::{Path, PathBuf};
@@ -45,9 +45,8 @@ impl App {
     pub(super) fn save_as(&mut self) {
         self.drag_abort();
         let Some(document) = &self.document else { return };
-        let near = document.path().map(Path::to_owned).unwrap_or_else(|| {
-            PathBuf::from(file_name(&document.bay().title, BAY_ENDING))
-        });
+        let proposed = || PathBuf::from(file_name(&document.bay().title, BAY_ENDING));
+        let near = document.path().map_or_else(proposed, Path::to_owned);
         self.ask_for_path(Wanted::Save { near });
     }
 
@@ -80,7 +79,7 @@ impl App {
         };
         let Some(waiting) = self.waiting.take() else { return };
         match reply {
-            Reply::Path(path) => self.path_for(waiting.wanted, path, true),
+            Reply::Path(path) => self.path_for(waiting.wanted, &path, true),
             Reply::Cancelled => self.after_save = None,
             Reply::NoService => self.path_box = Some(PathBox::new(waiting.wanted, true)),
         }
@@ -98,17 +97,17 @@ impl App {
         self.after_save = None;
     }
 
-    pub(super) fn path_given(&mut self, path: PathBuf) {
+    pub(super) fn path_given(&mut self, path: &Path) {
         if let Some(path_box) = self.path_box.take() {
             self.path_for(path_box.wanted, path, false);
         }
     }
 
     /// `asked`: whether a dialog has already asked about replacing a file.
-    fn path_for(&mut self, wanted: Wanted, path: PathBuf, asked: bool) {
-        let ended = wanted.with_ending(path.clone());
+    fn path_for(&mut self, wanted: Wanted, path: &Path, asked: bool) {
+        let ended = wanted.with_ending(path.to_owned());
         // An ending that was put on afterwards may name a file that nobody asked about.
-        if asked && ended != path && ended.exists() {
+        if asked && ended != *path && ended.exists() {
             self.path_box = Some(PathBox::with(wanted, &ended));
             return;
         }

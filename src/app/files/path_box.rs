@@ -44,7 +44,10 @@ pub(in super::super) fn show(ui: &mut Ui, path_box: &mut PathBox, actions: &mut 
         ui.set_width(460.0);
         ui.heading(path_box.wanted.title());
         if path_box.no_service {
-            ui.colored_label(colours.soft, "No file dialog answered on this desktop. Type the path.");
+            ui.colored_label(
+                colours.soft,
+                "No file dialog answered on this desktop. Type the path.",
+            );
         }
         let field = ui.add(TextEdit::singleline(&mut path_box.text).desired_width(f32::INFINITY));
         let field = field.accessible_name("Path");

@@ -71,7 +71,13 @@ impl<'a> Strip<'a> {
         self.hose.min.x + self.run.on_bench_mm(at_mm) as f32 * self.points_per_mm
     }
 
-    fn text(&self, at: eframe::egui::Pos2, align: Align2, text: &str, colour: eframe::egui::Color32) {
+    fn text(
+        &self,
+        at: eframe::egui::Pos2,
+        align: Align2,
+        text: &str,
+        colour: eframe::egui::Color32,
+    ) {
         self.painter.text(at, align, text, theme::font(size::SMALL), colour);
     }
 
@@ -155,8 +161,7 @@ impl<'a> Strip<'a> {
         let mut taken = Taken::default();
         for bend in &self.run.bends {
             let x = self.x(bend.at_mm);
-            let colour =
-                if self.is_tight(bend) { self.colours.fail } else { self.colours.soft };
+            let colour = if self.is_tight(bend) { self.colours.fail } else { self.colours.soft };
             let said = format!(
                 "{}, R {}",
                 Angle::from_deg(bend.angle_deg).show(),

@@ -79,7 +79,8 @@ fn figures(ui: &mut Ui, bay: &Bay, run: &Run, solved: &RunSolution) {
 fn made_of(ui: &mut Ui, run: &Run, solved: &RunSolution, unit: LengthUnit) {
     let colours = theme::palette(ui);
     let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width(), 30.0), Sense::hover());
-    let share = if solved.cut_length_mm > 0.0 { solved.centreline_mm / solved.cut_length_mm } else { 1.0 };
+    let share =
+        if solved.cut_length_mm > 0.0 { solved.centreline_mm / solved.cut_length_mm } else { 1.0 };
     let bar = rect.with_max_y(rect.min.y + 12.0);
     let split = bar.min.x + bar.width() * share as f32;
     ui.painter().rect_filled(bar.with_max_x(split), 0.0, colours.hose);
@@ -177,8 +178,8 @@ fn fact_in(
     let value = RichText::new(value).size(size::SMALL + 0.5).color(colour);
     let row = ui.horizontal_top(|ui| {
         let name = RichText::new(name).size(size::SMALL + 0.5).color(colours.soft);
-        ui.allocate_ui(vec2(width * 0.58, 0.0), |ui| {
-            ui.set_width(width * 0.58);
+        ui.allocate_ui(vec2(width * 0.54, 0.0), |ui| {
+            ui.set_width(width * 0.54);
             ui.add(Label::new(name).wrap());
         });
         ui.vertical(|ui| {
@@ -200,11 +201,9 @@ fn findings(ui: &mut Ui, app: &App, run: &str, actions: &mut Vec<Action>) {
     let Some(solved) = &app.solved else { return };
     let colours = theme::palette(ui);
     ui.spacing_mut().item_spacing.y = 6.0;
-    for (heading, takes) in [
-        ("To mend", Severity::Fail),
-        ("To look at", Severity::Warn),
-        ("To know", Severity::Note),
-    ] {
+    for (heading, takes) in
+        [("To mend", Severity::Fail), ("To look at", Severity::Warn), ("To know", Severity::Note)]
+    {
         let mut own = solved.of_run(run).filter(|(_, f)| f.severity == takes).peekable();
         if own.peek().is_none() {
             continue;

@@ -1,8 +1,6 @@
 //! A finding in words: what is wrong, what to do, and by a click where the rule is from.
 
-use eframe::egui::{
-    Align, CornerRadius, Frame, Label, Layout, Margin, Rect, RichText, Ui, vec2,
-};
+use eframe::egui::{Align, CornerRadius, Frame, Label, Layout, Margin, Rect, RichText, Ui, vec2};
 
 use super::soft;
 use crate::app::App;

@@ -26,9 +26,11 @@ pub(in crate::app) fn invitation(ui: &mut Ui, app: &App, actions: &mut Vec<Actio
             ui.add_space(18.0);
             sheet(colours).show(ui, |ui| {
                 ui.set_width(500.0);
-                begin(ui, actions);
-                samples(ui, actions);
-                recent(ui, app, actions);
+                ui.with_layout(Layout::top_down(Align::Min), |ui| {
+                    begin(ui, actions);
+                    samples(ui, actions);
+                    recent(ui, app, actions);
+                });
             });
         });
     });

@@ -27,7 +27,10 @@ pub(super) fn bay_title(document: &Document) -> String {
         return title.to_owned();
     }
     let name = document.path().and_then(|path| path.file_name());
-    name.map_or_else(|| "Bay without a title".to_owned(), |name| name.to_string_lossy().into_owned())
+    name.map_or_else(
+        || "Bay without a title".to_owned(),
+        |name| name.to_string_lossy().into_owned(),
+    )
 }
 
 /// A sheet of paper to put things on.

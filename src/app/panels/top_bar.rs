@@ -10,6 +10,7 @@ use crate::app::actions::{Action, Ask};
 use crate::app::samples::SAMPLES;
 use crate::app::theme::{self, Palette, size};
 use crate::app::words;
+use crate::document::History;
 use crate::units::LengthUnit;
 
 pub(in crate::app) fn top_bar(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
@@ -78,8 +79,8 @@ fn bay_menu(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
         ui.separator();
         let history = app.document().map(crate::document::Document::history);
         for (ask, word, step) in [
-            (Ask::Undo, "Undo", history.and_then(|h| h.undo_label())),
-            (Ask::Redo, "Redo", history.and_then(|h| h.redo_label())),
+            (Ask::Undo, "Undo", history.and_then(History::undo_label)),
+            (Ask::Redo, "Redo", history.and_then(History::redo_label)),
         ] {
             entry(ui, app, ask, &named(word, step), actions);
         }
@@ -135,10 +136,13 @@ fn history(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
         (Ask::Redo, app.document().and_then(|d| d.history().redo_label())),
     ] {
         let word = ask.spec().text;
-        let tip = step.map_or_else(|| hint(ui, ask), |_| {
-            let key = ask.spec().keys.first().map(|key| ui.ctx().format_shortcut(key));
-            format!("{} ({})", named(word, step), key.unwrap_or_default())
-        });
+        let tip = step.map_or_else(
+            || hint(ui, ask),
+            |_| {
+                let key = ask.spec().keys.first().map(|key| ui.ctx().format_shortcut(key));
+                format!("{} ({})", named(word, step), key.unwrap_or_default())
+            },
+        );
         let button = ui.add_enabled(app.can(ask), Button::new(word));
         if button.on_hover_text(&tip).on_disabled_hover_text(hint(ui, ask)).clicked() {
             actions.push(Action::Ask(ask));
@@ -167,15 +171,16 @@ fn options(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
     if options.len() < 2 {
         return;
     }
-    let room = ui.ctx().content_rect().width() - 800.0;
+    let room = ui.ctx().content_rect().width() - 900.0;
     let most = (room / 9.0 / options.len() as f32).clamp(6.0, 40.0) as usize;
     // Right to left: the last comes first.
     for (index, option) in options.iter().enumerate().rev() {
         let name = if option.name.is_empty() { &option.id } else { &option.name };
         let chosen = index == app.option();
         let letter = char::from(b'A'.saturating_add(index.min(25) as u8));
-        let button = Button::selectable(chosen, format!("{letter}  {}", words::at_most(name, most)))
-            .frame_when_inactive(true);
+        let button =
+            Button::selectable(chosen, format!("{letter}  {}", words::at_most(name, most)))
+                .frame_when_inactive(true);
         let tip = format!("{name}. {}", hint(ui, Ask::NextOption));
         if ui.add(button).on_hover_text(tip).clicked() {
             actions.push(Action::ShowOption(index));

@@ -149,8 +149,12 @@ mod tests {
     fn text_stands_out_from_what_it_is_on() {
         for p in [LIGHT, DARK] {
             let texts = [("ink", p.ink), ("soft", p.soft), ("accent", p.accent_text)];
-            let grounds =
-                [("paper", p.paper), ("sheet", p.sheet), ("faint", p.accent_faint), ("hover", p.hover)];
+            let grounds = [
+                ("paper", p.paper),
+                ("sheet", p.sheet),
+                ("faint", p.accent_faint),
+                ("hover", p.hover),
+            ];
             for (text, t) in texts {
                 for (ground, g) in grounds {
                     let ratio = contrast(t, g);

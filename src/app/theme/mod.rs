@@ -57,6 +57,7 @@ fn dress(style: &mut egui::Style, theme: Theme) {
     style.spacing.button_padding = vec2(10.0, 5.0);
     style.spacing.interact_size.y = 26.0;
     style.spacing.menu_margin = Margin::same(6);
+    style.spacing.window_margin = Margin::same(16);
     style.animation_time = 0.0;
     let visuals = &mut style.visuals;
     visuals.panel_fill = colours.paper;
@@ -71,6 +72,8 @@ fn dress(style: &mut egui::Style, theme: Theme) {
     visuals.warn_fg_color = colours.warn;
     visuals.selection.bg_fill = colours.accent_faint;
     visuals.selection.stroke = Stroke::new(1.0, colours.accent_text);
+    // A blinking cursor would keep the machine awake.
+    visuals.text_cursor.blink = false;
     visuals.override_text_color = None;
     visuals.weak_text_color = Some(colours.soft);
     visuals.popup_shadow.color = colours.shadow;

@@ -111,17 +111,9 @@ fn a_refused_command_changes_nothing() {
     let refused = [
         (move_via(7, DVec3::ZERO), CommandError::NoVia { run: "feed".into(), via: 7 }),
         (move_via(0, DVec3::NAN), CommandError::NotFinite),
+        (Command::MovePort { port: "z".into(), to: DVec3::ZERO }, CommandError::NoPort("z".into())),
         (
-            Command::MovePort { port: "z".into(), to: DVec3::ZERO },
-            CommandError::NoPort("z".into()),
-        ),
-        (
-            Command::MoveVia {
-                option: "two".into(),
-                run: "feed".into(),
-                via: 0,
-                to: DVec3::ZERO,
-            },
+            Command::MoveVia { option: "two".into(), run: "feed".into(), via: 0, to: DVec3::ZERO },
             CommandError::NoRun { option: "two".into(), run: "feed".into() },
         ),
     ];

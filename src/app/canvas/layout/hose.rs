@@ -158,13 +158,7 @@ fn fitting(
     band
 }
 
-fn band(
-    hose: usize,
-    kind: BandKind,
-    space: &[DVec3],
-    along_mm: Vec<f64>,
-    place: &Placing,
-) -> Band {
+fn band(hose: usize, kind: BandKind, space: &[DVec3], along_mm: Vec<f64>, place: &Placing) -> Band {
     let depth = space.iter().map(|p| place.view.depth(*p)).sum::<f64>() / space.len().max(1) as f64;
     let points = space.iter().map(|p| place.point(*p)).collect();
     Band { hose, kind, points, along_mm, half: 1.0, depth, before: 0.0, round_start: false }

@@ -25,12 +25,15 @@ pub struct Label {
     pub area: Area,
     /// Whether it names a solid: those are quieter.
     pub quiet: bool,
+    /// Whether it needs paper behind it: it does not stand inside a plain surface.
+    pub on_paper: bool,
 }
 
 pub(super) fn lay_out(scene: &Scene, layout: &ViewLayout, naming: &Naming<'_>) -> Vec<Label> {
     let measure = naming.measure;
     let mut labels: Vec<Label> = Vec::new();
-    let rings: Vec<Area> = layout.ports.iter().map(ring).collect();
+    let mut rings: Vec<Area> = layout.ports.iter().map(ring).collect();
+    rings.extend(corners(layout));
     let mut ports: Vec<&PortShape> = layout.ports.iter().collect();
     ports.sort_by_key(|port| {
         naming.first.iter().position(|first| *first == port.index).unwrap_or(usize::MAX)
@@ -43,7 +46,7 @@ pub(super) fn lay_out(scene: &Scene, layout: &ViewLayout, naming: &Naming<'_>) -
         let (area, cost) = best(port, measure(text), layout.area, &rings, &labels, layout);
         // Rather no name than one over another; pointing at the port tells it.
         if cost <= 1 || naming.first.contains(&port.index) {
-            labels.push(Label { text: text.clone(), area, quiet: false });
+            labels.push(Label { text: text.clone(), area, quiet: false, on_paper: true });
         }
     }
     // Solids are in the layout's order, farthest first; names come from the scene by the same rule.
@@ -51,8 +54,9 @@ pub(super) fn lay_out(scene: &Scene, layout: &ViewLayout, naming: &Naming<'_>) -
         let size = measure(&text);
         // What is merely there is named where there is room; what can hurt a hose, always.
         let beside = nature != Nature::Plain;
-        if let Some(area) = inside(outline, size, layout.area, beside, &labels, &rings) {
-            labels.push(Label { text, area, quiet: true });
+        let found = inside(outline, size, layout.area, beside, &labels, &rings);
+        if let Some(area) = found {
+            labels.push(Label { text, area, quiet: true, on_paper: beside });
         }
     }
     labels
@@ -60,6 +64,19 @@ pub(super) fn lay_out(scene: &Scene, layout: &ViewLayout, naming: &Naming<'_>) -
 
 /// The cost of a place that covers another name or a port.
 const COVERS: usize = 100;
+
+/// The corners of the view that its own title and its scale bar take.
+fn corners(layout: &ViewLayout) -> [Area; 2] {
+    let Area { min, max } = layout.area;
+    let foot = dvec2(min.x, max.y);
+    [
+        Area { min, max: min + dvec2(130.0, 30.0) },
+        Area {
+            min: foot - dvec2(0.0, 34.0),
+            max: foot + dvec2(layout.scale_bar.points + 26.0, 0.0),
+        },
+    ]
+}
 
 fn ring(port: &PortShape) -> Area {
     Area { min: port.at, max: port.at }.grown(port.radius + 1.0)

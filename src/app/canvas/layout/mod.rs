@@ -128,7 +128,9 @@ pub fn lay_out(
             .iter()
             .flat_map(|hose| {
                 let place = &place;
-                hose.vias.iter().map(move |mark| via(&hose.run, &hose.name, hose.half_mm, mark, place))
+                hose.vias
+                    .iter()
+                    .map(move |mark| via(&hose.run, &hose.name, hose.half_mm, mark, place))
             })
             .collect(),
         markers: markers(&scene.findings, &place),

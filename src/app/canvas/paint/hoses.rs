@@ -41,8 +41,8 @@ fn paint_band(painter: &Painter, band: &Band, halo: Color32, colours: &Palette) 
     };
     stroke(painter, band, band.half + 1.5, halo, 0.0);
     stroke(painter, band, band.half, edge, 0.2);
-    if band.half > 2.0 {
-        stroke(painter, band, band.half - 1.25, fill, 0.6);
+    if band.half > 1.4 {
+        stroke(painter, band, band.half - (band.half * 0.45).min(1.25), fill, 0.6);
     }
     match band.kind {
         BandKind::Hose if band.half > 2.5 => lay_line(painter, band, colours),

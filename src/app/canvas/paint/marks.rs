@@ -21,7 +21,8 @@ pub(super) fn ports(
     colours: &Palette,
 ) {
     for port in &layout.ports {
-        let lit = matches!(emphasis.thing, Some(Thing::Port(id)) if *id == scene.ports[port.index].id);
+        let lit =
+            matches!(emphasis.thing, Some(Thing::Port(id)) if *id == scene.ports[port.index].id);
         let ink = if lit { colours.accent } else { colours.ink };
         paint_port(painter, port, Stroke::new(if lit { 2.25 } else { 1.75 }, ink), colours);
     }
@@ -125,10 +126,12 @@ pub(in super::super) fn call_out(
     let pad = vec2(10.0, 7.0);
     let colour = State::from(finding.severity).colour(colours);
     let said = painter.layout(finding.said.clone(), theme::font(size::BODY), colour, WIDTH);
-    let limit = painter.layout(finding.limit.clone(), theme::font(size::SMALL), colours.soft, WIDTH);
+    let limit =
+        painter.layout(finding.limit.clone(), theme::font(size::SMALL), colours.soft, WIDTH);
     let below = if finding.limit.is_empty() { 0.0 } else { limit.size().y + 1.0 };
     let text = vec2(said.size().x.max(limit.size().x), said.size().y + below);
-    let frame = place_beside(at(marker.at), text + 2.0 * pad, rect(layout.area).shrink(8.0), layout);
+    let frame =
+        place_beside(at(marker.at), text + 2.0 * pad, rect(layout.area).shrink(8.0), layout);
     let near = frame.clamp(at(marker.at));
     painter.line_segment([at(marker.at), near], Stroke::new(1.25, colour));
     icons::paint(painter, at(marker.at), 6.5, State::from(finding.severity), colours);

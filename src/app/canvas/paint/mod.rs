@@ -74,9 +74,8 @@ pub(super) fn view(
 
 fn grid(painter: &Painter, layout: &ViewLayout, colours: &Palette) {
     let frame = rect(layout.area);
-    let stroke = |strong: bool| {
-        Stroke::new(1.0, if strong { colours.grid_major } else { colours.grid })
-    };
+    let stroke =
+        |strong: bool| Stroke::new(1.0, if strong { colours.grid_major } else { colours.grid });
     for strong in [false, true] {
         for (x, _) in layout.grid.upright.iter().filter(|line| line.1 == strong) {
             painter.vline(*x as f32, frame.y_range(), stroke(strong));
@@ -90,7 +89,7 @@ fn grid(painter: &Painter, layout: &ViewLayout, colours: &Palette) {
 fn labels(painter: &Painter, layout: &ViewLayout, colours: &Palette) {
     for label in &layout.labels {
         let colour = if label.quiet { colours.soft } else { colours.ink };
-        if !label.quiet {
+        if label.on_paper {
             let behind = rect(label.area.grown(1.0));
             painter.rect_filled(behind, 3.0, colours.sheet.gamma_multiply(0.7));
         }
