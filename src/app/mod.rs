@@ -32,10 +32,26 @@ use eframe::egui::{ViewportBuilder, vec2};
 
 /// Why the window could not be shown.
 #[derive(Debug, thiserror::Error)]
-#[error(
-    "cannot open a window: {0}. A window needs a display (DISPLAY or WAYLAND_DISPLAY); `hosewright check` and `hosewright sheet` need none"
-)]
-pub struct WindowError(#[from] eframe::Error);
+pub enum WindowError {
+    /// There is no desktop to show it on.
+    #[error(
+        "no window can be opened here: it needs a display (DISPLAY or WAYLAND_DISPLAY); \
+         `hosewright check` and `hosewright sheet` need none"
+    )]
+    NoDisplay(#[source] eframe::Error),
+    /// The desktop or the graphics driver refused.
+    #[error("no window can be opened here: {0}")]
+    Refused(#[source] eframe::Error),
+}
+
+impl From<eframe::Error> for WindowError {
+    fn from(error: eframe::Error) -> Self {
+        match error {
+            eframe::Error::Winit(_) | eframe::Error::WinitEventLoop(_) => Self::NoDisplay(error),
+            _ => Self::Refused(error),
+        }
+    }
+}
 
 /// The name that desktop files and window managers know the program by.
 const APP_ID: &str = "hosewright";

@@ -5,6 +5,7 @@ pub mod camera;
 mod interact;
 pub mod layout;
 pub mod outline;
+mod overlay;
 mod paint;
 pub mod scene;
 pub mod thing;
@@ -182,7 +183,7 @@ pub(super) fn show(
         ui.ctx().request_repaint();
     }
     paint_all(ui, canvas, &layouts, looking, pointed.finding);
-    corner_buttons(ui, canvas, quarters.views[0], actions);
+    overlay::corner_buttons(ui, canvas, quarters.views[0], actions);
 }
 
 /// The ports whose names come first: that under the pointer, and those of the chosen hose.
@@ -236,7 +237,7 @@ fn paint_all(
         paint::tie(ui.painter(), layouts, hover.point, colours);
     }
     if let (Some(lines), Some(at)) = (&looking.figures, ui.input(|i| i.pointer.hover_pos())) {
-        riding_figures(ui, at, lines);
+        overlay::riding_figures(ui, at, lines);
     }
 }
 
@@ -266,53 +267,4 @@ fn called_out<'a>(
         let marker = marker_in(layout, finding)?;
         layout.area.grown(-8.0).contains(marker.at).then_some((layout.view, marker))
     })
-}
-
-/// Coordinates, cut length and tightest bend beside the pointer while something is moved.
-fn riding_figures(ui: &Ui, pointer: egui::Pos2, lines: &[String]) {
-    let colours = theme::palette(ui);
-    let painter = ui.ctx().layer_painter(egui::LayerId::new(
-        egui::Order::Tooltip,
-        egui::Id::unique("riding figures"),
-    ));
-    let text = lines.join("\n");
-    let galley = painter.layout_no_wrap(text, theme::font(size::SMALL), colours.ink);
-    let frame = galley.size() + vec2(16.0, 10.0);
-    let screen = ui.ctx().content_rect();
-    let mut corner = pointer + vec2(18.0, 18.0);
-    if corner.x + frame.x > screen.max.x {
-        corner.x = pointer.x - 18.0 - frame.x;
-    }
-    if corner.y + frame.y > screen.max.y {
-        corner.y = pointer.y - 18.0 - frame.y;
-    }
-    let frame = Rect::from_min_size(corner, frame);
-    let edge = egui::Stroke::new(1.0, colours.accent);
-    painter.rect(frame, 4.0, colours.sheet, edge, egui::StrokeKind::Middle);
-    painter.galley(corner + vec2(8.0, 5.0), galley, colours.ink);
-}
-
-/// Fit and link, in the corner of the plan view.
-fn corner_buttons(ui: &mut Ui, canvas: &Canvas, plan: Rect, actions: &mut Vec<Action>) {
-    use super::actions::Ask;
-    let row = Rect::from_min_max(
-        pos2(plan.max.x - 250.0, plan.min.y + 5.0),
-        pos2(plan.max.x - 6.0, plan.min.y + 31.0),
-    );
-    let layout = egui::Layout::right_to_left(egui::Align::Center);
-    ui.scope_builder(egui::UiBuilder::new().max_rect(row).layout(layout), |ui| {
-        ui.spacing_mut().button_padding = vec2(7.0, 2.0);
-        ui.spacing_mut().interact_size.y = 22.0;
-        let linked = canvas.cameras.linked();
-        let text = if linked { "Views linked  L" } else { "Views free  L" };
-        let spec = Ask::LinkViews.spec();
-        let button = egui::Button::selectable(linked, egui::RichText::new(text).size(size::SMALL));
-        if ui.add(button).on_hover_text(spec.tooltip).clicked() {
-            actions.push(Action::Ask(Ask::LinkViews));
-        }
-        let button = egui::Button::new(egui::RichText::new("Fit  F").size(size::SMALL));
-        if ui.add(button).on_hover_text(Ask::Fit.spec().tooltip).clicked() {
-            actions.push(Action::Ask(Ask::Fit));
-        }
-    });
 }
