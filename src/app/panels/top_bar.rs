@@ -8,6 +8,7 @@ use super::{ask_button, bay_title, hint, soft};
 use crate::app::App;
 use crate::app::actions::{Action, Ask};
 use crate::app::samples::SAMPLES;
+use crate::app::sheet::IS_BUILT;
 use crate::app::theme::{self, Palette, size};
 use crate::app::words;
 use crate::document::History;
@@ -26,7 +27,7 @@ pub(in crate::app) fn top_bar(ui: &mut Ui, app: &App, actions: &mut Vec<Action>)
         }
         notice(ui, app, actions);
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            if app.document().is_some() {
+            if app.document().is_some() && IS_BUILT {
                 sheet_button(ui, app, colours, actions);
                 ui.add_space(8.0);
             }
@@ -73,8 +74,11 @@ fn bay_menu(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
             });
         }
         ui.separator();
-        for ask in [Ask::Save, Ask::SaveAs, Ask::Sheet] {
+        for ask in [Ask::Save, Ask::SaveAs] {
             entry(ui, app, ask, ask.spec().text, actions);
+        }
+        if IS_BUILT {
+            entry(ui, app, Ask::Sheet, Ask::Sheet.spec().text, actions);
         }
         ui.separator();
         let history = app.document().map(crate::document::Document::history);
@@ -172,7 +176,7 @@ fn options(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
         return;
     }
     let room = ui.ctx().content_rect().width() - 900.0;
-    let most = (room / 9.0 / options.len() as f32).clamp(6.0, 40.0) as usize;
+    let most = (room / 9.0 / options.len() as f32).clamp(6.0, 56.0) as usize;
     // Right to left: the last comes first.
     for (index, option) in options.iter().enumerate().rev() {
         let name = if option.name.is_empty() { &option.id } else { &option.name };
