@@ -1,4 +1,5 @@
 //! Hosewright: from an engine bay to a trustworthy hose length sheet.
+pub mod app;
 pub mod checks;
 pub mod document;
 pub mod engine;

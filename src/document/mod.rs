@@ -1,3 +1,12 @@
-//! The bay as something that is opened, changed and saved.
+//! The bay as something that is opened, changed and saved. What is selected, hovered or looked at
+//! is not in it.
 
+mod command;
+#[allow(clippy::module_inception, reason = "the module's one type; its files stay small")]
+mod document;
 pub mod file;
+mod history;
+
+pub use command::{Command, CommandError};
+pub use document::Document;
+pub use history::History;

@@ -1,0 +1,192 @@
+//! What the user can ask for. [`TABLE`] names every request that has a word, a tooltip or a key;
+//! [`Action`] adds what is done by pointing. All are carried out in one place, `dispatch`.
+
+use std::path::PathBuf;
+
+use eframe::egui::{Key, KeyboardShortcut, Modifiers, ThemePreference};
+use glam::{DVec2, DVec3};
+
+use super::canvas::camera::{Area, View};
+use super::canvas::thing::Thing;
+use super::canvas::tool::Drag;
+use super::unsaved::Answer;
+use crate::units::LengthUnit;
+
+/// A request with a name.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[allow(missing_docs, reason = "the table says what each is")]
+pub enum Ask {
+    New,
+    Open,
+    Save,
+    SaveAs,
+    Sheet,
+    Quit,
+    Undo,
+    Redo,
+    Fit,
+    LinkViews,
+    NextFinding,
+    PreviousFinding,
+    NextOption,
+    Escape,
+}
+
+/// How a request is shown and called.
+#[derive(Debug, Clone, Copy)]
+pub struct Spec {
+    /// Which.
+    pub ask: Ask,
+    /// On its button or menu entry.
+    pub text: &'static str,
+    /// What it does.
+    pub tooltip: &'static str,
+    /// Its keys; the first is the one shown.
+    pub keys: &'static [KeyboardShortcut],
+}
+
+const fn plain(key: Key) -> KeyboardShortcut {
+    KeyboardShortcut::new(Modifiers::NONE, key)
+}
+
+const fn ctrl(key: Key) -> KeyboardShortcut {
+    KeyboardShortcut::new(Modifiers::COMMAND, key)
+}
+
+const SHIFT: Modifiers = Modifiers::SHIFT;
+
+const fn ctrl_shift(key: Key) -> KeyboardShortcut {
+    KeyboardShortcut::new(Modifiers::COMMAND.plus(SHIFT), key)
+}
+
+const fn spec(
+    ask: Ask,
+    text: &'static str,
+    tooltip: &'static str,
+    keys: &'static [KeyboardShortcut],
+) -> Spec {
+    Spec { ask, text, tooltip, keys }
+}
+
+/// Every request.
+pub const TABLE: [Spec; 14] = [
+    spec(Ask::New, "New bay", "Begin an empty bay", &[ctrl(Key::N)]),
+    spec(Ask::Open, "Open\u{2026}", "Open a bay file", &[ctrl(Key::O)]),
+    spec(Ask::Save, "Save", "Save to the bay's file", &[ctrl(Key::S)]),
+    spec(Ask::SaveAs, "Save as\u{2026}", "Save to another file", &[ctrl_shift(Key::S)]),
+    spec(
+        Ask::Sheet,
+        "Length sheet\u{2026}",
+        "Write the length sheet of this option and open it for printing",
+        &[ctrl(Key::P)],
+    ),
+    spec(Ask::Quit, "Quit", "Close the window", &[ctrl(Key::Q)]),
+    spec(Ask::Undo, "Undo", "Take back the last change", &[ctrl(Key::Z)]),
+    spec(Ask::Redo, "Redo", "Do again what was taken back", &[ctrl_shift(Key::Z), ctrl(Key::Y)]),
+    spec(Ask::Fit, "Fit", "Show the whole bay (double-click: in one view)", &[plain(Key::F)]),
+    spec(
+        Ask::LinkViews,
+        "Views linked",
+        "Linked: one scale, shared axes in line. Free: each view pans and zooms by itself",
+        &[plain(Key::L)],
+    ),
+    spec(Ask::NextFinding, "Next finding", "Look at the next finding", &[plain(Key::N)]),
+    spec(
+        Ask::PreviousFinding,
+        "Previous finding",
+        "Look at the one before",
+        &[KeyboardShortcut::new(SHIFT, Key::N)],
+    ),
+    spec(Ask::NextOption, "Next option", "Show the next routing option", &[plain(Key::O)]),
+    spec(
+        Ask::Escape,
+        "Let go",
+        "Abort what is being moved, close what is open, choose nothing",
+        &[plain(Key::Escape)],
+    ),
+];
+
+impl Ask {
+    /// Its line of the table.
+    pub fn spec(self) -> &'static Spec {
+        TABLE.iter().find(|spec| spec.ask == self).unwrap_or(&TABLE[0])
+    }
+}
+
+/// Everything that can be done.
+#[derive(Debug, Clone, PartialEq)]
+#[allow(missing_docs, reason = "the names say it; fields are those of the things they name")]
+pub enum Action {
+    Ask(Ask),
+    OpenPath(PathBuf),
+    OpenDemo(usize),
+    ForgetRecent,
+    SetUnits(LengthUnit),
+    ShowOption(usize),
+    SetTheme(ThemePreference),
+    /// Shows the card of a thing's hose.
+    Select(Thing),
+    /// A click on empty paper.
+    LookAway,
+    /// Looks at a finding, by its place in the list.
+    LookAt(usize),
+    Pan {
+        view: View,
+        by: DVec2,
+    },
+    Zoom {
+        view: View,
+        factor: f64,
+        area: Area,
+        at: DVec2,
+        anchor: Option<DVec3>,
+    },
+    FitView(View),
+    DragBegin(Drag),
+    DragTo {
+        thing: Thing,
+        view: View,
+        to: DVec2,
+    },
+    DragEnd,
+    Nudge {
+        thing: Thing,
+        view: View,
+        by: DVec2,
+    },
+    /// What to do with unsaved work.
+    Unsaved(Answer),
+    /// The path box: done with this path.
+    PathGiven(PathBuf),
+    /// Types a path instead of waiting for the file dialog.
+    TypePath,
+    CancelPath,
+    CloseTrouble,
+    CloseNotice,
+    /// Opens a file that was written with whatever the system opens it with.
+    Show(PathBuf),
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn no_two_requests_share_a_key() {
+        let keys: Vec<(Ask, KeyboardShortcut)> =
+            TABLE.iter().flat_map(|spec| spec.keys.iter().map(|key| (spec.ask, *key))).collect();
+        for (i, (ask, key)) in keys.iter().enumerate() {
+            for (other, same) in &keys[i + 1..] {
+                assert_ne!(key, same, "{ask:?} and {other:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn every_request_is_in_the_table_once_with_its_words() {
+        for (i, spec) in TABLE.iter().enumerate() {
+            assert!(!spec.text.is_empty() && !spec.tooltip.is_empty());
+            assert_eq!(spec.ask.spec().text, spec.text, "line {i}");
+        }
+    }
+}

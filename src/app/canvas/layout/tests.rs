@@ -1,0 +1,148 @@
+use glam::{DVec3, dvec2, dvec3};
+
+use super::*;
+use crate::app::canvas::camera::Cameras;
+use crate::app::canvas::scene;
+use crate::app::fixture;
+use crate::engine::solve_routing;
+
+fn measure(text: &str) -> DVec2 {
+    dvec2(7.0 * text.chars().count() as f64, 15.0)
+}
+
+fn naming() -> Naming<'static> {
+    Naming { measure: &measure, first: &[] }
+}
+
+fn laid_out(view: View) -> (Scene, ViewLayout) {
+    let bay = fixture::bay();
+    let option = &bay.options[0];
+    let solution = solve_routing(&bay, option);
+    let scene = scene::build(&bay, option, &solution, &[]);
+    let areas = [Area { min: DVec2::ZERO, max: dvec2(700.0, 400.0) }; 3];
+    let mut cameras = Cameras::default();
+    cameras.fit(scene.bounds.unwrap(), areas);
+    let layout = lay_out(&scene, view, areas[0], cameras.of(view), &naming());
+    (scene, layout)
+}
+
+#[test]
+fn a_point_on_a_hose_is_found_and_one_beside_it_is_not() {
+    for view in View::ALL {
+        let (scene, layout) = laid_out(view);
+        let place = Placing { view, area: layout.area, camera: layout.camera };
+        let hose = &scene.hoses[0];
+        // Near its own end B no other hose of the fixture lies on top.
+        let s = hose.line.length() - 100.0;
+        let on = place.point(hose.line.point_at(s));
+        let (found, mm) = layout.hose_at(on).unwrap();
+        assert_eq!(found, 0, "{view:?}");
+        if view != View::Front {
+            assert!((mm - s).abs() < 2.0, "{view:?} {mm} {s}");
+        }
+    }
+    let (_, layout) = laid_out(View::Plan);
+    assert_eq!(layout.hose_at(dvec2(1.0, 1.0)), None);
+}
+
+#[test]
+fn hoses_are_as_thick_as_they_are() {
+    let (scene, layout) = laid_out(View::Plan);
+    let half = scene.hoses[0].half_mm * layout.camera.points_per_mm;
+    assert!(half > 1.25, "the fixture is drawn large enough");
+    assert!((layout.hoses[0].half - half).abs() < 1e-9);
+}
+
+#[test]
+fn bands_cover_the_whole_hose_without_a_gap() {
+    let (scene, layout) = laid_out(View::Side);
+    for (index, hose) in scene.hoses.iter().enumerate() {
+        let mut spans: Vec<(f64, f64)> = layout
+            .bands
+            .iter()
+            .filter(|b| b.hose == index && b.kind != BandKind::Fitting)
+            .map(|b| (b.along_mm[0], *b.along_mm.last().unwrap()))
+            .collect();
+        spans.sort_by(|a, b| a.0.total_cmp(&b.0));
+        assert!(spans[0].0.abs() < 1e-9);
+        for pair in spans.windows(2) {
+            assert!((pair[0].1 - pair[1].0).abs() < 1e-5, "{pair:?}");
+        }
+        assert!((spans.last().unwrap().1 - hose.line.length()).abs() < 1e-6);
+    }
+}
+
+#[test]
+fn what_is_nearer_the_viewer_comes_later() {
+    let (_, layout) = laid_out(View::Front);
+    assert!(layout.bands.windows(2).all(|pair| pair[0].depth <= pair[1].depth));
+}
+
+#[test]
+fn names_do_not_cover_each_other() {
+    let (scene, layout) = laid_out(View::Plan);
+    assert!(layout.labels.len() >= scene.ports.len(), "there is room for all");
+    for (i, a) in layout.labels.iter().enumerate() {
+        for b in &layout.labels[i + 1..] {
+            assert!(!a.area.meets(b.area), "{} and {}", a.text, b.text);
+        }
+    }
+}
+
+#[test]
+fn a_port_that_points_at_the_viewer_says_so() {
+    let mut bay = fixture::bay();
+    bay.ports[0].toward = DVec3::Z;
+    bay.ports[1].toward = -DVec3::Z;
+    let option = &bay.options[0];
+    let scene = scene::build(&bay, option, &solve_routing(&bay, option), &[]);
+    let area = Area { min: DVec2::ZERO, max: dvec2(700.0, 400.0) };
+    let layout = lay_out(&scene, View::Plan, area, Camera::default(), &naming());
+    assert_eq!(layout.ports[0].faces_viewer, Some(true));
+    assert_eq!(layout.ports[1].faces_viewer, Some(false));
+    let side = lay_out(&scene, View::Side, area, Camera::default(), &naming());
+    assert_eq!(side.ports[0].faces_viewer, None);
+}
+
+#[test]
+fn findings_of_one_place_stand_beside_each_other() {
+    let mark = |index| FindingMark {
+        index,
+        severity: Severity::Warn,
+        point: dvec3(10.0, 10.0, 10.0),
+        run: None,
+        said: String::new(),
+        limit: String::new(),
+    };
+    let place = Placing {
+        view: View::Plan,
+        area: Area { min: DVec2::ZERO, max: dvec2(100.0, 100.0) },
+        camera: Camera::default(),
+    };
+    let found = markers(&[mark(0), mark(1), mark(2)], &place);
+    for (i, a) in found.iter().enumerate() {
+        for b in &found[i + 1..] {
+            assert!(a.at.distance(b.at) >= 14.0);
+        }
+    }
+}
+
+#[test]
+fn dashes_run_on_from_band_to_band() {
+    let band = |from: f64, to: f64| Band {
+        hose: 0,
+        kind: BandKind::Hose,
+        points: vec![dvec2(from, 0.0), dvec2(to, 0.0)],
+        along_mm: vec![from, to],
+        half: 3.0,
+        depth: 0.0,
+        before: from,
+        round_start: false,
+    };
+    let on = |bands: &[Band]| -> f64 {
+        bands.iter().flat_map(|b| b.dashes(7.0, 3.0)).map(|[a, b]| a.distance(b)).sum()
+    };
+    let whole = on(&[band(0.0, 100.0)]);
+    let cut = on(&[band(0.0, 33.0), band(33.0, 71.5), band(71.5, 100.0)]);
+    assert!((whole - 70.0).abs() < 1e-9 && (cut - 70.0).abs() < 1e-9, "{whole} {cut}");
+}

@@ -1,0 +1,270 @@
+//! The drawing: three views of the bay. [`scene`] is what there is, [`layout`] where it is on the
+//! screen and what is under the pointer, `paint` how it looks; [`tool`] moves things.
+
+pub mod camera;
+mod interact;
+pub mod layout;
+pub mod outline;
+mod overlay;
+mod paint;
+pub mod scene;
+pub mod thing;
+pub mod tool;
+
+use eframe::egui::{self, Rect, Ui, pos2, vec2};
+use glam::{DVec2, DVec3, dvec2};
+
+use self::camera::{Area, Cameras, View};
+use self::layout::{Marker, Naming, ViewLayout};
+use self::scene::Scene;
+use self::thing::Thing;
+use self::tool::Drag;
+use super::actions::Action;
+use super::theme::{self, size};
+use crate::model::Bay;
+
+/// How the drawing is looked at. No part of the document.
+#[derive(Debug, Clone)]
+pub struct Canvas {
+    /// The cameras of the views.
+    pub cameras: Cameras,
+    /// Where the views were last.
+    pub areas: [Area; 3],
+    /// Share of the width and of the height that the plan view takes.
+    split: DVec2,
+    /// Whether the whole bay is to be shown: until the user looks elsewhere, also when the window
+    /// changes its size.
+    fitted: bool,
+    fitted_in: [Area; 3],
+    /// What is under the pointer.
+    hover: Option<Hover>,
+}
+
+impl Default for Canvas {
+    fn default() -> Self {
+        Self {
+            cameras: Cameras::default(),
+            areas: [Area::default(); 3],
+            split: dvec2(0.64, 0.5),
+            fitted: true,
+            fitted_in: [Area::default(); 3],
+            hover: None,
+        }
+    }
+}
+
+/// What is under the pointer.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Hover {
+    thing: Thing,
+    point: DVec3,
+}
+
+/// What the canvas shows.
+pub(super) struct Looking<'a> {
+    pub(super) scene: &'a Scene,
+    pub(super) bay: &'a Bay,
+    pub(super) option: usize,
+    /// The hose whose card is shown.
+    pub(super) run: Option<&'a str>,
+    /// The finding that is looked at.
+    pub(super) finding: Option<usize>,
+    /// What is being moved.
+    pub(super) drag: Option<&'a Drag>,
+    /// What rides with the pointer meanwhile.
+    pub(super) figures: Option<Vec<String>>,
+}
+
+/// The places of the three views and of the free quarter.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Quarters {
+    views: [Rect; 3],
+    /// Plan's right-hand neighbour: the list of hoses.
+    pub(super) free: Rect,
+}
+
+const GAP: f32 = 8.0;
+
+impl Canvas {
+    /// Shows the whole bay.
+    pub(super) fn want_fit(&mut self) {
+        self.fitted = true;
+        self.fitted_in = [Area::default(); 3];
+    }
+
+    /// The cameras, to look elsewhere.
+    pub(super) fn look(&mut self) -> &mut Cameras {
+        self.fitted = false;
+        &mut self.cameras
+    }
+
+    /// Divides the drawing board.
+    pub(super) fn quarters(&self, board: Rect) -> Quarters {
+        let room = board.size() - vec2(GAP, GAP);
+        // The list of hoses wants a readable width, the views something to look at.
+        let left = (room.x * self.split.x as f32).min(room.x - 250.0).max(room.x * 0.4).round();
+        let top = (room.y * self.split.y as f32).round();
+        let (x, y) = (board.min.x + left, board.min.y + top);
+        let max = board.max;
+        Quarters {
+            views: [
+                Rect::from_min_max(board.min, pos2(x, y)),
+                Rect::from_min_max(pos2(board.min.x, y + GAP), pos2(x, max.y)),
+                Rect::from_min_max(pos2(x + GAP, y + GAP), max),
+            ],
+            free: Rect::from_min_max(pos2(x + GAP, board.min.y), pos2(max.x, y)),
+        }
+    }
+
+    fn fit_if_wanted(&mut self, scene: &Scene) {
+        if self.fitted && self.fitted_in != self.areas {
+            self.fitted_in = self.areas;
+            let bounds = scene.bounds.unwrap_or((DVec3::splat(-300.0), DVec3::splat(300.0)));
+            self.cameras.fit(bounds, self.areas);
+        }
+    }
+
+    /// Gives each view the share of the board that its side of the bay asks for.
+    fn divide_for(&mut self, (min, max): (DVec3, DVec3)) {
+        let extent = (max - min).max(DVec3::splat(1.0));
+        self.split = dvec2(
+            (extent.x / (extent.x + extent.y)).clamp(0.5, 0.7),
+            (extent.y / (extent.y + extent.z)).clamp(0.42, 0.6),
+        );
+    }
+
+    /// Before the board is divided: the shares follow the bay when it is to be fitted.
+    pub(super) fn prepare(&mut self, scene: &Scene) {
+        if let (true, Some(bounds)) = (self.fitted_in == [Area::default(); 3], scene.bounds) {
+            self.divide_for(bounds);
+        }
+    }
+}
+
+/// Shows the views, and tells what was done in them.
+pub(super) fn show(
+    ui: &mut Ui,
+    canvas: &mut Canvas,
+    quarters: Quarters,
+    looking: &Looking<'_>,
+    actions: &mut Vec<Action>,
+) {
+    canvas.areas = quarters.views.map(paint::area);
+    canvas.fit_if_wanted(looking.scene);
+    let first = named_first(canvas, looking);
+    let layouts = {
+        let painter = ui.painter();
+        let measure = |text: &str| {
+            let galley = painter.layout_no_wrap(
+                text.to_owned(),
+                theme::font(size::SMALL),
+                egui::Color32::PLACEHOLDER,
+            );
+            dvec2(f64::from(galley.size().x), f64::from(galley.size().y))
+        };
+        View::ALL.map(|view| {
+            let (area, camera) = (canvas.areas[view.index()], canvas.cameras.of(view));
+            layout::lay_out(
+                looking.scene,
+                view,
+                area,
+                camera,
+                &Naming { measure: &measure, first: &first },
+            )
+        })
+    };
+    let mut pointed = interact::Pointed::default();
+    for layout in &layouts {
+        interact::view(ui, layout, looking, &mut pointed, actions);
+    }
+    if canvas.hover != pointed.hover {
+        // Names follow what is pointed at.
+        canvas.hover = pointed.hover;
+        ui.ctx().request_repaint();
+    }
+    paint_all(ui, canvas, &layouts, looking, pointed.finding);
+    overlay::corner_buttons(ui, canvas, quarters.views[0], actions);
+}
+
+/// The ports whose names come first: that under the pointer, and those of the chosen hose.
+fn named_first(canvas: &Canvas, looking: &Looking<'_>) -> Vec<usize> {
+    let mut ids: Vec<&str> = Vec::new();
+    if let Some(Hover { thing: Thing::Port(id), .. }) = &canvas.hover {
+        ids.push(id);
+    }
+    let runs = looking.bay.options.get(looking.option).map(|o| o.runs.as_slice());
+    let chosen = runs.unwrap_or_default().iter().find(|run| Some(run.id.as_str()) == looking.run);
+    if let Some(run) = chosen {
+        ids.extend([run.from.port.as_str(), run.to.port.as_str()]);
+    }
+    let ports = &looking.scene.ports;
+    ids.iter().filter_map(|id| ports.iter().position(|port| port.id == *id)).collect()
+}
+
+fn paint_all(
+    ui: &Ui,
+    canvas: &Canvas,
+    layouts: &[ViewLayout; 3],
+    looking: &Looking<'_>,
+    pointed: Option<(View, usize)>,
+) {
+    let colours = theme::palette(ui);
+    let held = looking.drag.and_then(|drag| {
+        let point = drag.thing.place(looking.bay, looking.option)?;
+        Some(Hover { thing: drag.thing.clone(), point })
+    });
+    let lit = held.as_ref().or(canvas.hover.as_ref());
+    let emphasis = paint::Emphasis {
+        run: looking.run,
+        thing: lit.map(|hover| &hover.thing),
+        finding: pointed.map(|(_, finding)| finding).or(looking.finding),
+    };
+    let called = called_out(layouts, looking, pointed);
+    for layout in layouts {
+        let painter = ui.painter_at(paint::rect(layout.area));
+        paint::view(&painter, looking.scene, layout, emphasis, colours);
+        if let Some(hover) = lit {
+            paint::cross(&painter, layout, hover.point, colours);
+        }
+        if let Some((view, marker)) = called
+            && view == layout.view
+            && let Some(mark) = looking.scene.findings.iter().find(|m| m.index == marker.finding)
+        {
+            paint::call_out(&painter, layout, marker, mark, colours);
+        }
+    }
+    if let Some(hover) = lit {
+        paint::tie(ui.painter(), layouts, hover.point, colours);
+    }
+    if let (Some(lines), Some(at)) = (&looking.figures, ui.input(|i| i.pointer.hover_pos())) {
+        overlay::riding_figures(ui, at, lines);
+    }
+}
+
+/// The finding that speaks, and in which view: the one pointed at, the one looked at, or the worst
+/// of the hose whose card is shown.
+fn called_out<'a>(
+    layouts: &'a [ViewLayout; 3],
+    looking: &Looking<'_>,
+    pointed: Option<(View, usize)>,
+) -> Option<(View, &'a Marker)> {
+    let marker_in = |layout: &'a ViewLayout, finding: usize| {
+        layout.markers.iter().find(|marker| marker.finding == finding)
+    };
+    if let Some((view, finding)) = pointed {
+        return Some((view, marker_in(&layouts[view.index()], finding)?));
+    }
+    let worst = || {
+        let own = looking.scene.findings.iter().filter(|mark| {
+            mark.run.is_some()
+                && mark.run.as_deref() == looking.run
+                && mark.severity != crate::checks::Severity::Note
+        });
+        own.min_by_key(|mark| (mark.severity, mark.index)).map(|mark| mark.index)
+    };
+    let finding = looking.finding.or_else(worst)?;
+    layouts.iter().find_map(|layout| {
+        let marker = marker_in(layout, finding)?;
+        layout.area.grown(-8.0).contains(marker.at).then_some((layout.view, marker))
+    })
+}

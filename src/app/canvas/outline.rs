@@ -1,0 +1,238 @@
+//! Outlines of solids in a view, in bay millimetres: silhouettes and what lies at a distance from
+//! them.
+
+use glam::{DVec2, DVec3};
+
+use super::camera::View;
+use crate::model::{Mesh, Shape};
+
+/// Chords round a full circle: they stray from it by less than 0.2 % of its radius.
+const ROUND: u32 = 64;
+
+/// The projection of a solid.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Outline {
+    /// A convex polygon, counter-clockwise with Y up.
+    Convex(Vec<DVec2>),
+    /// Triangles that overlap, and the edges of their silhouette.
+    Triangles {
+        /// The triangles.
+        triangles: Vec<[DVec2; 3]>,
+        /// The silhouette.
+        edges: Vec<[DVec2; 2]>,
+    },
+}
+
+/// The projection of a solid in a view.
+pub fn outline(view: View, shape: &Shape) -> Outline {
+    match shape {
+        Shape::Box { min, max } => {
+            let (lo, hi) = (view.project(*min), view.project(*max));
+            Outline::Convex(vec![lo, DVec2::new(hi.x, lo.y), hi, DVec2::new(lo.x, hi.y)])
+        }
+        Shape::Sphere { at, radius } => {
+            let at = view.project(*at);
+            Outline::Convex(unit_circle().map(|d| at + *radius * d).collect())
+        }
+        Shape::Cylinder { from, to, radius } => {
+            Outline::Convex(cylinder(view, *from, *to, *radius))
+        }
+        Shape::Mesh { mesh, .. } => triangles(view, mesh),
+    }
+}
+
+/// The shadow of a cylinder is the hull of the shadows of its two end circles.
+fn cylinder(view: View, from: DVec3, to: DVec3, radius: f64) -> Vec<DVec2> {
+    let axis = (to - from).normalize_or(DVec3::Z);
+    let (a, b) = axis.any_orthonormal_pair();
+    let rim = unit_circle().map(|d| radius * (d.x * a + d.y * b));
+    hull(rim.flat_map(|d| [view.project(from + d), view.project(to + d)]).collect())
+}
+
+fn unit_circle() -> impl Iterator<Item = DVec2> {
+    (0..ROUND).map(|k| DVec2::from_angle(std::f64::consts::TAU * f64::from(k) / f64::from(ROUND)))
+}
+
+fn triangles(view: View, mesh: &Mesh) -> Outline {
+    let corner = |place: u32| mesh.vertices.get(place as usize).copied().unwrap_or_default();
+    let mut triangles = Vec::with_capacity(mesh.triangles.len());
+    let mut edges: Vec<([u64; 6], bool, [DVec2; 2])> = Vec::new();
+    for triangle in &mesh.triangles {
+        let space = triangle.map(corner);
+        let flat = space.map(|p| view.project(p));
+        let faces_viewer = (flat[1] - flat[0]).perp_dot(flat[2] - flat[0]) > 0.0;
+        for (a, b) in [(0, 1), (1, 2), (2, 0)] {
+            edges.push((edge_key(space[a], space[b]), faces_viewer, [flat[a], flat[b]]));
+        }
+        triangles.push(flat);
+    }
+    // Edges of equal places meet when sorted, though a mesh file shares no corners. An edge is of
+    // the silhouette where its two triangles do not face the same way, or where it has only one.
+    edges.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.cmp(&b.1)));
+    let outer = edges
+        .chunk_by(|a, b| a.0 == b.0)
+        .filter(|same| same.len() != 2 || same[0].1 != same[1].1)
+        .map(|same| same[0].2)
+        .collect();
+    Outline::Triangles { triangles, edges: outer }
+}
+
+fn edge_key(a: DVec3, b: DVec3) -> [u64; 6] {
+    // Adding zero makes one of the two zeros.
+    let bits = |p: DVec3| p.to_array().map(|x| (x + 0.0).to_bits());
+    let (a, b) = (bits(a), bits(b));
+    let (first, second) = if a <= b { (a, b) } else { (b, a) };
+    [first[0], first[1], first[2], second[0], second[1], second[2]]
+}
+
+/// The convex hull, counter-clockwise; fewer than three points where they span no area.
+/// Monotone chain (A. M. Andrew, 1979).
+pub fn hull(mut points: Vec<DVec2>) -> Vec<DVec2> {
+    points.retain(|p| p.is_finite());
+    points.sort_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
+    points.dedup();
+    if points.len() < 3 {
+        return points;
+    }
+    let half = |points: &mut dyn Iterator<Item = DVec2>| {
+        let mut chain: Vec<DVec2> = Vec::new();
+        for p in points {
+            while let [.., a, b] = chain[..]
+                && (b - a).perp_dot(p - a) <= 0.0
+            {
+                chain.pop();
+            }
+            chain.push(p);
+        }
+        chain.pop();
+        chain
+    };
+    let mut lower = half(&mut points.iter().copied());
+    lower.extend(half(&mut points.iter().rev().copied()));
+    lower
+}
+
+/// The outline of everything within `distance` of a convex polygon, round at its corners.
+pub fn offset_convex(polygon: &[DVec2], distance: f64) -> Vec<DVec2> {
+    let n = polygon.len();
+    let mut found = Vec::with_capacity(n + ROUND as usize);
+    for i in 0..n {
+        let at = polygon[i];
+        let before = outward(polygon[(i + n - 1) % n], at);
+        let after = outward(at, polygon[(i + 1) % n]);
+        let turn = before.angle_to(after).rem_euclid(std::f64::consts::TAU);
+        let steps = (turn / std::f64::consts::TAU * f64::from(ROUND)).ceil().max(1.0) as u32;
+        for k in 0..=steps {
+            let part = turn * f64::from(k) / f64::from(steps);
+            found.push(at + distance * DVec2::from_angle(part).rotate(before));
+        }
+    }
+    found
+}
+
+fn outward(from: DVec2, to: DVec2) -> DVec2 {
+    -(to - from).perp().normalize_or(DVec2::NEG_Y)
+}
+
+/// The part of a straight line `at + t·direction` in a convex polygon.
+pub fn clip_line(polygon: &[DVec2], at: DVec2, direction: DVec2) -> Option<[DVec2; 2]> {
+    let (mut enter, mut leave) = (f64::NEG_INFINITY, f64::INFINITY);
+    for (i, a) in polygon.iter().enumerate() {
+        let normal = outward(*a, polygon[(i + 1) % polygon.len()]);
+        let (speed, room) = (normal.dot(direction), normal.dot(*a - at));
+        if speed.abs() < 1e-12 {
+            if room < 0.0 {
+                return None;
+            }
+        } else if speed > 0.0 {
+            leave = leave.min(room / speed);
+        } else {
+            enter = enter.max(room / speed);
+        }
+    }
+    let inside = enter.is_finite() && leave.is_finite() && enter < leave;
+    inside.then(|| [at + enter * direction, at + leave * direction])
+}
+
+#[cfg(test)]
+mod tests {
+    use glam::{dvec2, dvec3};
+
+    use super::*;
+
+    fn extent(points: &[DVec2]) -> (DVec2, DVec2) {
+        points.iter().fold((DVec2::MAX, DVec2::MIN), |(lo, hi), p| (lo.min(*p), hi.max(*p)))
+    }
+
+    #[test]
+    fn a_cylinder_from_its_end_is_a_circle_and_from_its_side_a_rectangle() {
+        let shape = Shape::Cylinder { from: DVec3::ZERO, to: dvec3(100.0, 0.0, 0.0), radius: 20.0 };
+        let Outline::Convex(end_on) = outline(View::Front, &shape) else { panic!("convex") };
+        for p in &end_on {
+            assert!((p.length() - 20.0).abs() < 1e-9);
+        }
+        let Outline::Convex(side_on) = outline(View::Plan, &shape) else { panic!("convex") };
+        let (lo, hi) = extent(&side_on);
+        assert!(
+            lo.abs_diff_eq(dvec2(0.0, -20.0), 0.05) && hi.abs_diff_eq(dvec2(100.0, 20.0), 0.05)
+        );
+    }
+
+    #[test]
+    fn a_slanted_cylinder_reaches_as_far_as_its_bounds() {
+        let shape = Shape::Cylinder {
+            from: dvec3(3.0, 5.0, -7.0),
+            to: dvec3(90.0, 60.0, 44.0),
+            radius: 25.0,
+        };
+        let (min, max) = shape.bounds();
+        for view in View::ALL {
+            let Outline::Convex(points) = outline(view, &shape) else { panic!("convex") };
+            let (lo, hi) = extent(&points);
+            assert!(lo.abs_diff_eq(view.project(min), 0.05), "{view:?} {lo} {min}");
+            assert!(hi.abs_diff_eq(view.project(max), 0.05), "{view:?} {hi} {max}");
+        }
+    }
+
+    #[test]
+    fn the_offset_of_a_square_is_its_distance_away() {
+        let square = [dvec2(0.0, 0.0), dvec2(10.0, 0.0), dvec2(10.0, 10.0), dvec2(0.0, 10.0)];
+        for p in offset_convex(&square, 4.0) {
+            let nearest = p.clamp(DVec2::ZERO, DVec2::splat(10.0));
+            assert!((p.distance(nearest) - 4.0).abs() < 1e-9, "{p}");
+        }
+    }
+
+    #[test]
+    fn a_line_is_clipped_to_the_polygon() {
+        let square = [dvec2(0.0, 0.0), dvec2(10.0, 0.0), dvec2(10.0, 10.0), dvec2(0.0, 10.0)];
+        let [a, b] = clip_line(&square, dvec2(-5.0, 3.0), DVec2::X).unwrap();
+        assert!(a.abs_diff_eq(dvec2(0.0, 3.0), 1e-9) && b.abs_diff_eq(dvec2(10.0, 3.0), 1e-9));
+        assert_eq!(clip_line(&square, dvec2(0.0, 11.0), DVec2::X), None);
+    }
+
+    #[test]
+    fn the_silhouette_of_a_closed_box_of_triangles_is_its_rectangle() {
+        let corner = |k: u32| dvec3(f64::from(k & 1), f64::from(k >> 1 & 1), f64::from(k >> 2));
+        let quads =
+            [[0, 2, 3, 1], [4, 5, 7, 6], [0, 1, 5, 4], [2, 6, 7, 3], [0, 4, 6, 2], [1, 3, 7, 5]];
+        let mesh = Mesh {
+            vertices: (0..8).map(corner).collect(),
+            triangles: quads
+                .iter()
+                .flat_map(|q| [[q[0], q[1], q[2]], [q[0], q[2], q[3]]])
+                .collect(),
+        };
+        let Outline::Triangles { edges, triangles } = triangles(View::Plan, &mesh) else {
+            panic!("triangles")
+        };
+        assert_eq!(triangles.len(), 12);
+        let round: f64 = edges.iter().map(|[a, b]| a.distance(*b)).sum();
+        assert!((round - 4.0).abs() < 1e-9, "{edges:?}");
+    }
+
+    #[test]
+    fn a_hull_of_points_in_line_spans_nothing() {
+        assert!(hull(vec![DVec2::ZERO, DVec2::X, DVec2::X * 2.0]).len() < 3);
+    }
+}

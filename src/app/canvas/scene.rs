@@ -1,0 +1,274 @@
+//! What there is to draw: the bay and its figures, in bay millimetres. Made anew when the bay or the
+//! option changes, never per frame.
+
+use glam::DVec3;
+
+use crate::app::words;
+use crate::checks::{Finding, Severity};
+use crate::engine::{EndSolution, RoutingSolution, RunSolution};
+use crate::geom::{CentreLine, EndFrame};
+use crate::model::{Bay, Nature, Routing, Run, Shape, Via};
+use crate::units::{EPS_MM, LengthUnit};
+
+/// Everything to draw.
+#[derive(Debug, Clone, Default)]
+pub struct Scene {
+    /// Seats.
+    pub ports: Vec<PortMark>,
+    /// What to keep off.
+    pub solids: Vec<SolidMark>,
+    /// Hoses that could be solved.
+    pub hoses: Vec<HoseMark>,
+    /// What was found, where it has a place.
+    pub findings: Vec<FindingMark>,
+    /// The unit of every figure.
+    pub unit: LengthUnit,
+    /// The box about it all; none for an empty bay.
+    pub bounds: Option<(DVec3, DVec3)>,
+}
+
+/// A port.
+#[derive(Debug, Clone)]
+pub struct PortMark {
+    /// Id of the port.
+    pub id: String,
+    /// Its name.
+    pub name: String,
+    /// Name, shortened, and size.
+    pub label: String,
+    /// Its seat.
+    pub at: DVec3,
+    /// Unit vector the way a straight end's hose leaves.
+    pub toward: DVec3,
+    /// Radius of the tube it is named after (dash sixteenths of an inch); 0 where it has no size.
+    pub radius_mm: f64,
+}
+
+/// A solid.
+#[derive(Debug, Clone)]
+pub struct SolidMark {
+    /// Name and nature.
+    pub label: String,
+    /// Why to keep off.
+    pub nature: Nature,
+    /// How far, mm.
+    pub keep_off_mm: f64,
+    /// Its form.
+    pub shape: Shape,
+}
+
+/// A hose with its ends.
+#[derive(Debug, Clone)]
+pub struct HoseMark {
+    /// Id of the run.
+    pub run: String,
+    /// Its name.
+    pub name: String,
+    /// Half its outside diameter.
+    pub half_mm: f64,
+    /// Its drawn centre line.
+    pub line: CentreLine,
+    /// Fitting and socket at A and B.
+    pub ends: [EndMark; 2],
+    /// Where it bends tighter than it may: from and to, along the centre line.
+    pub tight: Vec<(f64, f64)>,
+    /// Corners and clamps, to be taken hold of.
+    pub vias: Vec<ViaMark>,
+}
+
+/// An end fitting.
+#[derive(Debug, Clone)]
+pub struct EndMark {
+    /// Its middle from the seat to the hose exit.
+    pub fitting: Vec<DVec3>,
+    /// Hose gripped in the socket.
+    pub socket_mm: f64,
+}
+
+/// A corner or a clamp.
+#[derive(Debug, Clone)]
+pub struct ViaMark {
+    /// Place in `Run::via`.
+    pub via: usize,
+    /// "Corner 2", "Clamp 1".
+    pub name: String,
+    /// Its place.
+    pub at: DVec3,
+    /// What holds the hose, where it is a clamp.
+    pub clamp: Option<Grip>,
+}
+
+/// How a clamp sits.
+#[derive(Debug, Clone, Copy)]
+pub struct Grip {
+    /// Unit vector through it.
+    pub along: DVec3,
+    /// Half the length it grips.
+    pub half_width_mm: f64,
+}
+
+/// Something found.
+#[derive(Debug, Clone)]
+pub struct FindingMark {
+    /// Its place in the list of findings.
+    pub index: usize,
+    /// How bad.
+    pub severity: Severity,
+    /// Where.
+    pub point: DVec3,
+    /// On which hose.
+    pub run: Option<String>,
+    /// What is wrong, with the figure.
+    pub said: String,
+    /// What would be right.
+    pub limit: String,
+}
+
+/// The scene of one option of a bay.
+pub fn build(
+    bay: &Bay,
+    option: &Routing,
+    solution: &RoutingSolution,
+    findings: &[Finding],
+) -> Scene {
+    let unit = bay.show_units;
+    let hoses = option.runs.iter().enumerate();
+    let mut scene = Scene {
+        ports: bay.ports.iter().map(port).collect(),
+        solids: bay.solids.iter().map(solid).collect(),
+        hoses: hoses.filter_map(|(i, run)| Some(hose(run, solution.run(i)?))).collect(),
+        findings: findings.iter().enumerate().filter_map(|(i, f)| finding(i, f, unit)).collect(),
+        unit,
+        bounds: None,
+    };
+    scene.bounds = bounds(&scene);
+    scene
+}
+
+fn port(port: &crate::model::Port) -> PortMark {
+    let name = if port.name.is_empty() { &port.id } else { &port.name };
+    PortMark {
+        id: port.id.clone(),
+        label: match port.dash {
+            Some(dash) => format!("{} {}", words::short(name), words::dash(dash)),
+            None => words::short(name),
+        },
+        name: name.clone(),
+        at: port.at,
+        toward: port.toward.normalize_or(DVec3::X),
+        radius_mm: port.dash.map_or(0.0, |dash| f64::from(dash) * 25.4 / 16.0 / 2.0),
+    }
+}
+
+fn solid(solid: &crate::model::Solid) -> SolidMark {
+    let name = if solid.name.is_empty() { &solid.id } else { &solid.name };
+    SolidMark {
+        label: match solid.nature {
+            Nature::Plain => name.clone(),
+            nature if name.to_lowercase().contains(nature.word()) => name.clone(),
+            nature => format!("{name}, {}", nature.word()),
+        },
+        nature: solid.nature,
+        keep_off_mm: solid.keep_off_in_force_mm(),
+        shape: solid.shape.clone(),
+    }
+}
+
+fn hose(run: &Run, solved: &RunSolution) -> HoseMark {
+    HoseMark {
+        run: run.id.clone(),
+        name: words::run_name(run).to_owned(),
+        half_mm: solved.hose.outside_mm / 2.0,
+        line: solved.centre_line.clone(),
+        ends: [end(&solved.from), end(&solved.to)],
+        tight: solved
+            .bends
+            .iter()
+            .filter(|bend| bend.radius_mm < solved.radius_limit_mm - EPS_MM)
+            .map(|bend| {
+                let half = bend.radius_mm * bend.angle_deg.to_radians() / 2.0;
+                let half = half.max(solved.hose.outside_mm / 4.0);
+                (bend.at_mm - half, bend.at_mm + half)
+            })
+            .collect(),
+        vias: vias(run, solved),
+    }
+}
+
+fn vias(run: &Run, solved: &RunSolution) -> Vec<ViaMark> {
+    let (mut corners, mut clamps) = (0, 0);
+    let mut marks = Vec::with_capacity(run.via.len());
+    for (via, step) in run.via.iter().enumerate() {
+        let (count, word, clamp) = match step {
+            Via::Corner(_) => (&mut corners, "Corner", None),
+            Via::Clamp(clamp) => {
+                let solved = solved.clamps.iter().find(|c| c.via == via);
+                let half = solved.map(|c| c.half_width_mm).or(clamp.half_width_mm);
+                let along = clamp.along.normalize_or(DVec3::X);
+                let grip = Grip { along, half_width_mm: half.unwrap_or(0.0) };
+                (&mut clamps, "Clamp", Some(grip))
+            }
+        };
+        *count += 1;
+        marks.push(ViaMark { via, name: format!("{word} {count}"), at: step.at(), clamp });
+    }
+    marks
+}
+
+fn end(end: &EndSolution) -> EndMark {
+    EndMark { fitting: fitting(&end.frame), socket_mm: end.end.socket_mm }
+}
+
+/// The middle of a fitting: from the seat along the port's axis, round to the hose exit.
+fn fitting(frame: &EndFrame) -> Vec<DVec3> {
+    const STEPS: u32 = 12;
+    let (start, stop) = (frame.seat, frame.exit);
+    if frame.toward.dot(frame.direction) > 1.0 - 1e-9 {
+        return vec![start, stop];
+    }
+    let reach = 0.5 * start.distance(stop);
+    let (a, b) = (start + reach * frame.toward, stop - reach * frame.direction);
+    (0..=STEPS)
+        .map(|k| {
+            let t = f64::from(k) / f64::from(STEPS);
+            let u = 1.0 - t;
+            u * u * u * start + 3.0 * u * u * t * a + 3.0 * u * t * t * b + t * t * t * stop
+        })
+        .collect()
+}
+
+fn finding(index: usize, finding: &Finding, unit: LengthUnit) -> Option<FindingMark> {
+    let (said, limit) = words::call_out(finding, unit);
+    Some(FindingMark {
+        index,
+        severity: finding.severity,
+        point: finding.point?,
+        run: finding.run.clone(),
+        said,
+        limit,
+    })
+}
+
+fn bounds(scene: &Scene) -> Option<(DVec3, DVec3)> {
+    let mut found: Option<(DVec3, DVec3)> = None;
+    let mut take = |lo: DVec3, hi: DVec3| {
+        if lo.is_finite() && hi.is_finite() {
+            let (min, max) = found.unwrap_or((lo, hi));
+            found = Some((min.min(lo), max.max(hi)));
+        }
+    };
+    for solid in &scene.solids {
+        let (lo, hi) = solid.shape.bounds();
+        take(lo, hi);
+    }
+    for port in &scene.ports {
+        take(port.at, port.at);
+    }
+    for hose in &scene.hoses {
+        let fat = DVec3::splat(hose.half_mm);
+        for point in hose.line.sampled(1.0) {
+            take(point - fat, point + fat);
+        }
+    }
+    found
+}

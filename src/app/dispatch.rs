@@ -1,0 +1,284 @@
+//! The one place where what was asked for is carried out.
+
+use std::path::Path;
+
+use eframe::egui::{Context, ViewportCommand};
+
+use super::actions::{Action, Ask};
+use super::canvas::thing::Thing;
+use super::state::{Notice, Trouble};
+use super::unsaved::After;
+use super::{App, samples};
+use crate::document::Command;
+use crate::model::{Bay, Routing};
+
+impl App {
+    /// Carries out what was asked for, in order.
+    pub(super) fn dispatch(&mut self, ctx: &Context, actions: Vec<Action>) {
+        for action in actions {
+            self.carry_out(ctx, action);
+        }
+    }
+
+    fn carry_out(&mut self, ctx: &Context, action: Action) {
+        match action {
+            Action::Ask(ask) => self.ask(ask),
+            Action::OpenPath(path) => self.unless_unsaved(After::OpenPath(path)),
+            Action::OpenDemo(index) => self.unless_unsaved(After::OpenDemo(index)),
+            Action::ForgetRecent => self.services.recent.clear(),
+            Action::SetUnits(unit) => self.apply(&Command::SetUnits(unit)),
+            Action::ShowOption(option) => self.show_option(option),
+            Action::SetTheme(theme) => ctx.set_theme(theme),
+            Action::Select(thing) => self.choose_thing(thing),
+            Action::LookAway => {
+                self.chosen.thing = None;
+                self.chosen.finding = None;
+            }
+            Action::LookAt(finding) => self.look_at(finding),
+            Action::Pan { view, by } => self.canvas.look().pan(view, by),
+            Action::Zoom { view, factor, area, at, anchor } => {
+                self.canvas.look().zoom(view, factor, area, at, anchor);
+            }
+            Action::FitView(view) => {
+                if let Some(bounds) = self.solved.as_ref().and_then(|solved| solved.scene.bounds) {
+                    let area = self.canvas.areas[view.index()];
+                    self.canvas.look().fit_view(view, bounds, area);
+                }
+            }
+            Action::DragBegin(drag) => self.drag_begin(drag),
+            Action::DragTo { thing, view, to } => self.drag_to(&thing, view, to),
+            Action::DragEnd => self.drag_end(),
+            Action::Nudge { thing, view, by } => self.nudge(&thing, view, by),
+            Action::Unsaved(answer) => self.answer_unsaved(answer),
+            Action::PathGiven(path) => self.path_given(&path),
+            Action::TypePath => self.type_path_instead(),
+            Action::CancelPath => self.cancel_path(),
+            Action::CloseTrouble => self.trouble = None,
+            Action::CloseNotice => self.notice = None,
+            Action::Show(path) => self.show_file(&path),
+        }
+        ctx.request_repaint();
+    }
+
+    fn ask(&mut self, ask: Ask) {
+        if !self.can(ask) {
+            return;
+        }
+        match ask {
+            Ask::New => self.unless_unsaved(After::New),
+            Ask::Open => self.unless_unsaved(After::Open),
+            Ask::Save => self.save(),
+            Ask::SaveAs => self.save_as(),
+            Ask::Sheet => self.ask_for_sheet(),
+            Ask::Quit => self.unless_unsaved(After::Quit),
+            Ask::Undo => self.step(crate::document::Document::undo),
+            Ask::Redo => self.step(crate::document::Document::redo),
+            Ask::Fit => self.canvas.want_fit(),
+            Ask::LinkViews => {
+                let linked = self.canvas.cameras.linked();
+                self.canvas.cameras.set_linked(!linked);
+            }
+            Ask::NextFinding => self.turn_findings(true),
+            Ask::PreviousFinding => self.turn_findings(false),
+            Ask::NextOption => {
+                let count = self.document.as_ref().map_or(1, |d| d.bay().options.len().max(1));
+                self.show_option((self.option + 1) % count);
+            }
+            Ask::Escape => self.escape(),
+        }
+    }
+
+    /// Whether a request makes sense just now.
+    pub(super) fn can(&self, ask: Ask) -> bool {
+        let document = self.document.as_ref();
+        match ask {
+            Ask::New | Ask::Open | Ask::Quit | Ask::Escape => true,
+            Ask::Save | Ask::SaveAs | Ask::Fit | Ask::LinkViews => document.is_some(),
+            Ask::Sheet => super::sheet::IS_BUILT && self.solved.is_some(),
+            Ask::Undo => document.is_some_and(|d| d.history().undo_label().is_some()),
+            Ask::Redo => document.is_some_and(|d| d.history().redo_label().is_some()),
+            Ask::NextFinding | Ask::PreviousFinding => {
+                self.solved.as_ref().is_some_and(|solved| !solved.findings.is_empty())
+            }
+            Ask::NextOption => document.is_some_and(|d| d.bay().options.len() > 1),
+        }
+    }
+
+    fn step(&mut self, way: fn(&mut crate::document::Document) -> Option<&'static str>) {
+        // In the middle of a drag undo and redo only let go.
+        if self.drag_abort() {
+            return;
+        }
+        if let Some(document) = &mut self.document {
+            way(document);
+            self.option = self.option.min(document.bay().options.len().saturating_sub(1));
+        }
+    }
+
+    /// Goes on with something that would lose unsaved work only after asking.
+    fn unless_unsaved(&mut self, after: After) {
+        self.drag_abort();
+        if self.document.as_ref().is_some_and(crate::document::Document::is_changed) {
+            self.unsaved = Some(after);
+        } else {
+            self.go_on(after);
+        }
+    }
+
+    /// Does what had to wait for the unsaved work.
+    pub(super) fn go_on(&mut self, after: After) {
+        match after {
+            After::New => self.set_document(new_bay(), None),
+            After::Open => self.ask_for_file(),
+            After::OpenPath(path) => self.open_path(&path),
+            After::OpenDemo(index) => match samples::bay(index) {
+                Ok(bay) => self.set_document(bay, None),
+                Err(lines) => self.trouble("The sample bay cannot be opened", lines),
+            },
+            After::Quit => self.leaving = true,
+        }
+    }
+
+    pub(super) fn set_document(&mut self, bay: Bay, path: Option<std::path::PathBuf>) {
+        self.document = Some(crate::document::Document::new(bay, path));
+        self.option = 0;
+        self.solved = None;
+        self.chosen = super::state::Chosen::default();
+        self.drag = None;
+        self.notice = None;
+        self.canvas.want_fit();
+    }
+
+    fn show_option(&mut self, option: usize) {
+        let exists = self.document.as_ref().is_some_and(|d| option < d.bay().options.len());
+        if exists && option != self.option {
+            self.drag_abort();
+            self.option = option;
+            self.chosen.thing = None;
+            self.chosen.finding = None;
+            self.chosen.why = None;
+        }
+    }
+
+    /// Shows the card of the thing's hose; a port's is that of the first hose on it, where the one
+    /// shown is not.
+    pub(super) fn choose_thing(&mut self, thing: Thing) {
+        let run = match (&thing, &self.document) {
+            (Thing::Port(port), Some(document)) => {
+                let runs = document.bay().options.get(self.option).map(|o| o.runs.as_slice());
+                let on_port =
+                    |run: &&crate::model::Run| run.from.port == *port || run.to.port == *port;
+                let runs = runs.unwrap_or_default();
+                let shown = runs.iter().find(|r| Some(&r.id) == self.chosen.run.as_ref());
+                shown.filter(on_port).or_else(|| runs.iter().find(on_port)).map(|r| r.id.clone())
+            }
+            _ => thing.run().map(str::to_owned),
+        };
+        if run.is_some() && run != self.chosen.run {
+            self.chosen.run = run;
+            self.chosen.finding = None;
+            self.chosen.why = None;
+        }
+        self.chosen.thing = Some(thing);
+    }
+
+    fn look_at(&mut self, index: usize) {
+        let Some(finding) = self.solved.as_ref().and_then(|s| s.findings.get(index)) else {
+            return;
+        };
+        let point = finding.point;
+        if let Some(run) = &finding.run {
+            self.chosen.run = Some(run.clone());
+        }
+        self.chosen.finding = Some(index);
+        self.chosen.why = (self.chosen.why == Some(index)).then_some(index);
+        if let Some(point) = point {
+            let in_view = |view: &super::canvas::camera::View| {
+                let area = self.canvas.areas[view.index()];
+                let camera = self.canvas.cameras.of(*view);
+                area.contains(camera.to_screen(area, view.project(point)))
+            };
+            if !super::canvas::camera::View::ALL.iter().all(in_view) {
+                self.canvas.look().look_at(point);
+            }
+        }
+    }
+
+    /// Goes through the findings, worst first, round and round.
+    fn turn_findings(&mut self, forward: bool) {
+        let count = self.solved.as_ref().map_or(0, |solved| solved.findings.len());
+        if count == 0 {
+            return;
+        }
+        let next = match (self.chosen.finding, forward) {
+            (Some(at), true) => (at + 1) % count,
+            (Some(at), false) => (at + count - 1) % count,
+            (None, true) => 0,
+            (None, false) => count - 1,
+        };
+        self.look_at(next);
+    }
+
+    /// The innermost thing that is open is let go of first.
+    fn escape(&mut self) {
+        if self.drag_abort() || self.trouble.take().is_some() {
+            return;
+        }
+        if self.path_box.is_some() || self.waiting.is_some() {
+            self.cancel_path();
+            return;
+        }
+        if self.unsaved.take().is_some() || self.notice.take().is_some() {
+            return;
+        }
+        if self.chosen.finding.take().is_none() && self.chosen.thing.take().is_none() {
+            self.chosen.run = None;
+        }
+    }
+
+    pub(super) fn trouble(&mut self, title: impl Into<String>, lines: Vec<String>) {
+        self.trouble = Some(Trouble {
+            title: title.into(),
+            lines,
+            comfort: "Nothing was changed. What was open before is still open.",
+        });
+    }
+
+    pub(super) fn say(&mut self, text: impl Into<String>) {
+        self.notice = Some(Notice { text: text.into(), file: None });
+    }
+
+    fn show_file(&mut self, path: &Path) {
+        if let Err(why) = (self.services.show)(path) {
+            self.trouble(format!("Cannot open {} from here", path.display()), vec![why]);
+        }
+    }
+
+    /// Tells the window system what has changed outside the drawing: the title, and leaving.
+    pub(super) fn tell_window(&mut self, ctx: &Context) {
+        let title = self.window_title();
+        if title != self.title_shown {
+            ctx.send_viewport_cmd(ViewportCommand::Title(title.clone()));
+            self.title_shown = title;
+        }
+        if self.leaving && !std::mem::replace(&mut self.told_to_close, true) {
+            ctx.send_viewport_cmd(ViewportCommand::Close);
+        }
+    }
+
+    fn window_title(&self) -> String {
+        match &self.document {
+            Some(document) => {
+                let star = if document.is_changed() { "* " } else { "" };
+                format!("{star}{} \u{2013} Hosewright", super::panels::bay_title(document))
+            }
+            None => "Hosewright".to_owned(),
+        }
+    }
+}
+
+/// The least that can be saved and opened again.
+fn new_bay() -> Bay {
+    let option = Routing { id: "a".into(), name: "First routing".into(), ..Routing::default() };
+    Bay { title: "New bay".into(), options: vec![option], ..Bay::default() }
+}

@@ -1,0 +1,140 @@
+//! The system's file dialogs, asked in a thread of their own so that the window goes on drawing.
+
+use std::path::{Path, PathBuf};
+use std::sync::mpsc::{Receiver, channel};
+use std::time::{Duration, Instant};
+
+use eframe::egui::Context;
+
+use super::BAY_ENDING;
+
+/// What a path is wanted for.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Wanted {
+    /// A bay to open.
+    Open {
+        /// The folder to begin in.
+        near: Option<PathBuf>,
+    },
+    /// Where to save the bay.
+    Save {
+        /// The file to propose.
+        near: PathBuf,
+    },
+    /// Where to write the length sheet.
+    Sheet {
+        /// The file to propose.
+        near: PathBuf,
+    },
+}
+
+impl Wanted {
+    /// The title of the dialog.
+    pub fn title(&self) -> &'static str {
+        match self {
+            Self::Open { .. } => "Open a bay",
+            Self::Save { .. } => "Save the bay as",
+            Self::Sheet { .. } => "Write the length sheet to",
+        }
+    }
+
+    /// The path with the ending that the file should have, where it has none that fits.
+    pub fn with_ending(&self, path: PathBuf) -> PathBuf {
+        let has = |ending: &str| path.to_string_lossy().to_lowercase().ends_with(ending);
+        let add = |ending: &str| {
+            let mut name = path.clone().into_os_string();
+            name.push(ending);
+            PathBuf::from(name)
+        };
+        match self {
+            Self::Save { .. } if !has(".json") => add(BAY_ENDING),
+            Self::Sheet { .. } if !has(".html") && !has(".htm") => add(".html"),
+            _ => path,
+        }
+    }
+}
+
+/// What came of asking.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Reply {
+    /// This file.
+    Path(PathBuf),
+    /// The user thought better of it.
+    Cancelled,
+    /// No dialog could be shown.
+    NoService,
+}
+
+/// Asks the user for a file.
+pub trait Dialogs {
+    /// Asks without waiting; the answer comes through the channel.
+    fn ask(&self, wanted: &Wanted) -> Receiver<Reply>;
+}
+
+/// A dialog that has not answered yet.
+pub(in super::super) struct Waiting {
+    pub(super) wanted: Wanted,
+    pub(super) reply: Receiver<Reply>,
+}
+
+/// The dialogs of the desktop.
+pub struct NativeDialogs {
+    ctx: Context,
+}
+
+/// Nobody reads a dialog and cancels it faster; no answer within this time means that no service
+/// was there to show one (rfd says nothing of the difference).
+const TOO_QUICK: Duration = Duration::from_millis(150);
+
+impl NativeDialogs {
+    /// Dialogs that wake this window when they are answered.
+    pub fn new(ctx: Context) -> Self {
+        Self { ctx }
+    }
+}
+
+impl Dialogs for NativeDialogs {
+    fn ask(&self, wanted: &Wanted) -> Receiver<Reply> {
+        let (send, receive) = channel();
+        let (wanted, ctx) = (wanted.clone(), self.ctx.clone());
+        std::thread::spawn(move || {
+            let asked = Instant::now();
+            let reply = match pick(&wanted) {
+                Some(path) => Reply::Path(path),
+                None if asked.elapsed() < TOO_QUICK => Reply::NoService,
+                None => Reply::Cancelled,
+            };
+            // The window may be gone; then nobody wants the answer.
+            let _ = send.send(reply);
+            ctx.request_repaint();
+        });
+        receive
+    }
+}
+
+fn pick(wanted: &Wanted) -> Option<PathBuf> {
+    let dialog = rfd::FileDialog::new().set_title(wanted.title());
+    match wanted {
+        Wanted::Open { near } => {
+            let dialog = dialog.add_filter("Bay", &["json"]);
+            match near {
+                Some(folder) => dialog.set_directory(folder),
+                None => dialog,
+            }
+            .pick_file()
+        }
+        Wanted::Save { near } => beside(dialog.add_filter("Bay", &["json"]), near).save_file(),
+        Wanted::Sheet { near } => {
+            beside(dialog.add_filter("Web page", &["html"]), near).save_file()
+        }
+    }
+}
+
+fn beside(dialog: rfd::FileDialog, near: &Path) -> rfd::FileDialog {
+    let name = near.file_name().unwrap_or_default().to_string_lossy().into_owned();
+    let dialog = dialog.set_file_name(name);
+    match near.parent() {
+        Some(folder) if !folder.as_os_str().is_empty() => dialog.set_directory(folder),
+        _ => dialog,
+    }
+}

@@ -1,0 +1,197 @@
+//! Opening and saving: through the system's dialogs, and through a box for a typed path where no
+//! dialog answers.
+
+mod dialogs;
+mod path_box;
+
+pub(super) use dialogs::Waiting;
+pub use dialogs::{Dialogs, NativeDialogs, Reply, Wanted};
+pub(super) use path_box::{PathBox, show as show_path_box, show_waiting};
+
+use std::path::{Path, PathBuf};
+
+use super::App;
+use super::state::Notice;
+use super::unsaved::After;
+use crate::document::file;
+
+/// The ending of a bay file.
+const BAY_ENDING: &str = ".bay.json";
+
+impl App {
+    /// Reads a bay; where it is refused everything stays as it is, and the faults are shown.
+    pub(super) fn open_path(&mut self, path: &Path) {
+        match file::load(path) {
+            Ok(bay) => {
+                self.set_document(bay, Some(path.to_owned()));
+                self.services.recent.note(path);
+            }
+            Err(error) => {
+                let name = path.display();
+                let lines = error.to_string().lines().map(str::to_owned).collect();
+                self.trouble(format!("{name} cannot be opened"), lines);
+            }
+        }
+    }
+
+    pub(super) fn save(&mut self) {
+        self.drag_abort();
+        match self.document.as_ref().and_then(|d| d.path().map(Path::to_owned)) {
+            Some(path) => self.save_to(path),
+            None => self.save_as(),
+        }
+    }
+
+    pub(super) fn save_as(&mut self) {
+        self.drag_abort();
+        let Some(document) = &self.document else { return };
+        let proposed = || PathBuf::from(file_name(&document.bay().title, BAY_ENDING));
+        let near = document.path().map_or_else(proposed, Path::to_owned);
+        self.ask_for_path(Wanted::Save { near });
+    }
+
+    pub(super) fn ask_for_file(&mut self) {
+        let near = self.document.as_ref().and_then(|d| d.path()?.parent().map(Path::to_owned));
+        self.ask_for_path(Wanted::Open { near });
+    }
+
+    pub(super) fn ask_for_sheet(&mut self) {
+        let Some(document) = &self.document else { return };
+        let name = file_name(&document.bay().title, "-lengths.html");
+        let near = match document.path().and_then(Path::parent) {
+            Some(folder) => folder.join(name),
+            None => PathBuf::from(name),
+        };
+        self.ask_for_path(Wanted::Sheet { near });
+    }
+
+    fn ask_for_path(&mut self, wanted: Wanted) {
+        self.path_box = None;
+        let reply = self.services.dialogs.ask(&wanted);
+        self.waiting = Some(Waiting { wanted, reply });
+    }
+
+    /// Looks whether the dialog has answered.
+    pub(super) fn hear_dialog(&mut self) {
+        let Some(reply) = self.waiting.as_ref().and_then(|waiting| waiting.reply.try_recv().ok())
+        else {
+            return;
+        };
+        let Some(waiting) = self.waiting.take() else { return };
+        match reply {
+            Reply::Path(path) => self.path_for(waiting.wanted, &path, true),
+            Reply::Cancelled => self.after_save = None,
+            Reply::NoService => self.path_box = Some(PathBox::new(waiting.wanted, true)),
+        }
+    }
+
+    pub(super) fn type_path_instead(&mut self) {
+        if let Some(waiting) = self.waiting.take() {
+            self.path_box = Some(PathBox::new(waiting.wanted, false));
+        }
+    }
+
+    pub(super) fn cancel_path(&mut self) {
+        self.path_box = None;
+        self.waiting = None;
+        self.after_save = None;
+    }
+
+    pub(super) fn path_given(&mut self, path: &Path) {
+        if let Some(path_box) = self.path_box.take() {
+            self.path_for(path_box.wanted, path, false);
+        }
+    }
+
+    /// `asked`: whether a dialog has already asked about replacing a file.
+    fn path_for(&mut self, wanted: Wanted, path: &Path, asked: bool) {
+        let ended = wanted.with_ending(path.to_owned());
+        // An ending that was put on afterwards may name a file that nobody asked about.
+        if asked && ended != *path && ended.exists() {
+            self.path_box = Some(PathBox::with(wanted, &ended));
+            return;
+        }
+        match wanted {
+            Wanted::Open { .. } => self.open_path(&ended),
+            Wanted::Save { .. } => self.save_to(ended),
+            Wanted::Sheet { .. } => self.write_sheet(&ended),
+        }
+    }
+
+    fn save_to(&mut self, path: PathBuf) {
+        let Some(document) = &mut self.document else { return };
+        match file::save(&path, document.bay()) {
+            Ok(()) => {
+                self.services.recent.note(&path);
+                let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
+                document.mark_saved(path);
+                self.say(format!("Saved {name}"));
+                if let Some(after) = self.after_save.take() {
+                    self.go_on(after);
+                }
+            }
+            Err(error) => {
+                self.after_save = None;
+                let lines = error.to_string().lines().map(str::to_owned).collect();
+                self.trouble("The bay was not saved", lines);
+            }
+        }
+    }
+
+    fn write_sheet(&mut self, path: &Path) {
+        let Some(bytes) = self.sheet_html() else { return };
+        match file::replace(path, |out| out.write_all(&bytes)) {
+            Ok(()) => {
+                let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
+                self.notice =
+                    Some(Notice { text: format!("Wrote {name}"), file: Some(path.to_owned()) });
+                // Where nothing opens it, the notice still says where it is.
+                let _ = (self.services.show)(path);
+            }
+            Err(error) => {
+                let lines = error.to_string().lines().map(str::to_owned).collect();
+                self.trouble("The length sheet was not written", lines);
+            }
+        }
+    }
+
+    /// After saving, go on with what had to wait.
+    pub(super) fn save_then(&mut self, after: After) {
+        self.after_save = Some(after);
+        self.save();
+    }
+}
+
+/// A file name from a title: words joined by hyphens.
+fn file_name(title: &str, ending: &str) -> String {
+    let words: Vec<String> = title
+        .split(|c: char| !c.is_alphanumeric())
+        .filter(|word| !word.is_empty())
+        .map(str::to_lowercase)
+        .collect();
+    let stem = if words.is_empty() { "bay".to_owned() } else { words.join("-") };
+    format!("{stem}{ending}")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_title_makes_a_plain_file_name() {
+        assert_eq!(file_name("Trials car, left bank", BAY_ENDING), "trials-car-left-bank.bay.json");
+        assert_eq!(file_name("../..", BAY_ENDING), "bay.bay.json");
+    }
+
+    #[test]
+    fn the_ending_is_put_on_where_it_lacks() {
+        let save = Wanted::Save { near: PathBuf::new() };
+        assert_eq!(save.with_ending("a/b".into()), PathBuf::from("a/b.bay.json"));
+        assert_eq!(save.with_ending("a/b.bay.json".into()), PathBuf::from("a/b.bay.json"));
+        assert_eq!(save.with_ending("a/b.json".into()), PathBuf::from("a/b.json"));
+        let sheet = Wanted::Sheet { near: PathBuf::new() };
+        assert_eq!(sheet.with_ending("x".into()), PathBuf::from("x.html"));
+        let open = Wanted::Open { near: None };
+        assert_eq!(open.with_ending("x".into()), PathBuf::from("x"));
+    }
+}

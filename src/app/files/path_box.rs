@@ -1,0 +1,101 @@
+//! A box to type a path into, for desktops where no file dialog answers.
+
+use std::path::{Path, PathBuf};
+
+use eframe::egui::{self, Id, Key, Modal, TextEdit, Ui};
+
+use super::dialogs::Wanted;
+use crate::app::actions::Action;
+use crate::app::theme;
+
+/// The box while it is open.
+#[derive(Debug, Clone)]
+pub(in super::super) struct PathBox {
+    pub(super) wanted: Wanted,
+    text: String,
+    /// Whether it is here because no dialog answered.
+    no_service: bool,
+    fresh: bool,
+}
+
+impl PathBox {
+    pub(super) fn new(wanted: Wanted, no_service: bool) -> Self {
+        let near = match &wanted {
+            Wanted::Open { near } => near.clone().unwrap_or_default(),
+            Wanted::Save { near } | Wanted::Sheet { near } => near.clone(),
+        };
+        let text = std::path::absolute(&near).unwrap_or(near).display().to_string();
+        Self { wanted, text, no_service, fresh: true }
+    }
+
+    pub(super) fn with(wanted: Wanted, path: &Path) -> Self {
+        Self { wanted, text: path.display().to_string(), no_service: false, fresh: true }
+    }
+
+    fn path(&self) -> PathBuf {
+        self.wanted.with_ending(PathBuf::from(self.text.trim()))
+    }
+}
+
+/// Shows the box.
+pub(in super::super) fn show(ui: &mut Ui, path_box: &mut PathBox, actions: &mut Vec<Action>) {
+    let modal = Modal::new(Id::unique("path box")).show(ui, |ui| {
+        let colours = theme::palette(ui);
+        ui.set_width(460.0);
+        ui.heading(path_box.wanted.title());
+        if path_box.no_service {
+            ui.colored_label(
+                colours.soft,
+                "No file dialog answered on this desktop. Type the path.",
+            );
+        }
+        let field = ui.add(TextEdit::singleline(&mut path_box.text).desired_width(f32::INFINITY));
+        let field = field.accessible_name("Path");
+        if std::mem::take(&mut path_box.fresh) {
+            field.request_focus();
+        }
+        let path = path_box.path();
+        let opens = matches!(path_box.wanted, Wanted::Open { .. });
+        let replaces = !opens && path.is_file();
+        if replaces {
+            ui.colored_label(colours.warn, "There is such a file already. It would be replaced.");
+        }
+        let word = match (opens, replaces) {
+            (true, _) => "Open",
+            (false, true) => "Replace",
+            (false, false) => "Save",
+        };
+        let ready = !path_box.text.trim().is_empty();
+        ui.horizontal(|ui| {
+            let pressed = ui.add_enabled(ready, egui::Button::new(word)).clicked();
+            let entered =
+                field.lost_focus() && ui.input(|i| i.key_pressed(Key::Enter)) && !replaces;
+            if ready && (pressed || entered) {
+                actions.push(Action::PathGiven(path.clone()));
+            }
+            if ui.button("Cancel").clicked() {
+                actions.push(Action::CancelPath);
+            }
+        });
+    });
+    if modal.should_close() {
+        actions.push(Action::CancelPath);
+    }
+}
+
+/// While the system's dialog is open.
+pub(in super::super) fn show_waiting(ui: &mut Ui, actions: &mut Vec<Action>) {
+    Modal::new(Id::unique("waiting for a file dialog")).show(ui, |ui| {
+        ui.set_width(320.0);
+        ui.heading("Waiting for the file dialog");
+        ui.label("It may be behind this window.");
+        ui.horizontal(|ui| {
+            if ui.button("Type a path instead").clicked() {
+                actions.push(Action::TypePath);
+            }
+            if ui.button("Cancel").clicked() {
+                actions.push(Action::CancelPath);
+            }
+        });
+    });
+}

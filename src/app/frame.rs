@@ -1,0 +1,140 @@
+//! One frame: show what is, gather what is asked for, carry it out.
+
+use eframe::egui::{
+    self, CentralPanel, Context, Frame, Margin, Modal, Panel, Ui, UiBuilder, ViewportCommand,
+};
+
+use super::actions::{Action, Ask};
+use super::canvas::{self, Looking};
+use super::solved::Solved;
+use super::{App, files, panels, shortcuts, theme, unsaved};
+
+impl eframe::App for App {
+    fn logic(&mut self, ctx: &Context, _frame: &mut eframe::Frame) {
+        if ctx.input(|i| i.viewport().close_requested()) && !self.leaving {
+            ctx.send_viewport_cmd(ViewportCommand::CancelClose);
+            self.dispatch(ctx, vec![Action::Ask(Ask::Quit)]);
+        }
+        self.hear_dialog();
+        self.tell_window(ctx);
+    }
+
+    fn ui(&mut self, ui: &mut Ui, _frame: &mut eframe::Frame) {
+        let mut actions = Vec::new();
+        if self.is_asking() {
+            // A question on top keeps the keys to itself, but for letting go.
+        } else {
+            shortcuts::pressed(ui, &mut actions);
+        }
+        self.refresh();
+        self.show(ui, &mut actions);
+        self.show_questions(ui, &mut actions);
+        if !actions.is_empty() {
+            let ctx = ui.ctx().clone();
+            self.dispatch(&ctx, actions);
+            self.tell_window(&ctx);
+        }
+    }
+}
+
+impl App {
+    fn is_asking(&self) -> bool {
+        self.unsaved.is_some()
+            || self.path_box.is_some()
+            || self.waiting.is_some()
+            || self.trouble.is_some()
+    }
+
+    /// Works the figures out anew where the bay or the option has changed.
+    fn refresh(&mut self) {
+        let old = self.solved.take();
+        let fresh = old.is_none();
+        self.solved = self.document.as_ref().and_then(|d| Solved::of(old, d, self.option));
+        let Some(solved) = &self.solved else { return };
+        if self.chosen.finding.is_some_and(|at| at >= solved.findings.len()) {
+            self.chosen.finding = None;
+        }
+        if self.chosen.why.is_some_and(|at| at >= solved.findings.len()) {
+            self.chosen.why = None;
+        }
+        let known = |id: &String| {
+            let runs = self.document.as_ref().and_then(|d| d.bay().options.get(self.option));
+            runs.is_some_and(|option| option.runs.iter().any(|run| run.id == *id))
+        };
+        let lost = self.chosen.run.as_ref().is_some_and(|id| !known(id));
+        if (fresh || lost)
+            && let Some(document) = &self.document
+        {
+            self.chosen.run = super::drag::first_choice(document, self.option, solved);
+        }
+    }
+
+    fn show(&mut self, ui: &mut Ui, actions: &mut Vec<Action>) {
+        let colours = theme::palette(ui);
+        let paper = Frame::new().fill(colours.paper);
+        let bar = paper.inner_margin(Margin::symmetric(16, 8));
+        Panel::top("top bar").frame(bar).show(ui, |ui| panels::top_bar(ui, self, actions));
+        if self.document.is_none() {
+            CentralPanel::default().frame(paper).show(ui, |ui| {
+                panels::invitation(ui, self, actions);
+            });
+            return;
+        }
+        let window = ui.ctx().content_rect().size();
+        let card_width = (window.x * 0.25).clamp(300.0, 420.0);
+        let side = paper.inner_margin(Margin { left: 0, right: 12, top: 8, bottom: 12 });
+        Panel::right("card")
+            .frame(side)
+            .exact_size(card_width)
+            .resizable(false)
+            .show_separator_line(false)
+            .show(ui, |ui| panels::card(ui, self, actions));
+        let strip_height = if window.y < 860.0 { 116.0 } else { 190.0 };
+        let strip = paper.inner_margin(Margin { left: 12, right: 8, top: 0, bottom: 12 });
+        Panel::bottom("bench")
+            .frame(strip)
+            .exact_size(strip_height)
+            .show_separator_line(false)
+            .show(ui, |ui| panels::bench(ui, self));
+        let board = paper.inner_margin(Margin { left: 12, right: 8, top: 8, bottom: 8 });
+        CentralPanel::default().frame(board).show(ui, |ui| self.show_board(ui, actions));
+    }
+
+    fn show_board(&mut self, ui: &mut Ui, actions: &mut Vec<Action>) {
+        let figures = self.riding_figures();
+        let (Some(document), Some(solved)) = (&self.document, &self.solved) else { return };
+        self.canvas.prepare(&solved.scene);
+        let quarters = self.canvas.quarters(ui.max_rect());
+        let looking = Looking {
+            scene: &solved.scene,
+            bay: document.bay(),
+            option: self.option,
+            run: self.chosen.run.as_deref(),
+            finding: self.chosen.finding,
+            drag: self.drag.as_ref(),
+            figures,
+        };
+        canvas::show(ui, &mut self.canvas, quarters, &looking, actions);
+        ui.scope_builder(UiBuilder::new().max_rect(quarters.free), |ui| {
+            panels::hoses(ui, self, actions);
+        });
+    }
+
+    fn show_questions(&mut self, ui: &mut Ui, actions: &mut Vec<Action>) {
+        if let Some(path_box) = &mut self.path_box {
+            files::show_path_box(ui, path_box, actions);
+        } else if self.waiting.is_some() {
+            files::show_waiting(ui, actions);
+        } else if self.unsaved.is_some() {
+            let title = self.document.as_ref().map(panels::bay_title).unwrap_or_default();
+            unsaved::show(ui, &title, actions);
+        }
+        if let Some(trouble) = &self.trouble {
+            let modal = Modal::new(egui::Id::unique("trouble"));
+            let modal = modal.show(ui, |ui| panels::trouble(ui, trouble, actions));
+            if modal.should_close() {
+                actions.push(Action::CloseTrouble);
+            }
+        }
+    }
+}

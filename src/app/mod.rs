@@ -1,0 +1,80 @@
+//! The window. The only layer that names the window crates.
+//!
+//! [`App`] holds the state; panels and canvas show it and tell what the user asks for as
+//! [`actions::Action`]s; `dispatch` carries these out, and nothing else changes the state. What is
+//! chosen, hovered or looked at is here, never in the document.
+
+pub mod actions;
+pub mod canvas;
+mod dispatch;
+mod drag;
+pub mod files;
+#[cfg(test)]
+mod fixture;
+mod frame;
+mod panels;
+pub mod recent;
+mod samples;
+mod sheet;
+mod shortcuts;
+mod solved;
+mod state;
+pub mod theme;
+mod unsaved;
+mod words;
+
+pub use state::{App, Services};
+pub use unsaved::Answer;
+
+use std::path::PathBuf;
+
+use eframe::egui::{ViewportBuilder, vec2};
+
+/// Why the window could not be shown.
+#[derive(Debug, thiserror::Error)]
+pub enum WindowError {
+    /// There is no desktop to show it on.
+    #[error(
+        "no window can be opened here: it needs a display (DISPLAY or WAYLAND_DISPLAY); \
+         `hosewright check` and `hosewright sheet` need none"
+    )]
+    NoDisplay(#[source] eframe::Error),
+    /// The desktop or the graphics driver refused.
+    #[error("no window can be opened here: {0}")]
+    Refused(#[source] eframe::Error),
+}
+
+impl From<eframe::Error> for WindowError {
+    fn from(error: eframe::Error) -> Self {
+        match error {
+            eframe::Error::Winit(_) | eframe::Error::WinitEventLoop(_) => Self::NoDisplay(error),
+            _ => Self::Refused(error),
+        }
+    }
+}
+
+/// The name that desktop files and window managers know the program by.
+const APP_ID: &str = "hosewright";
+
+/// Shows the window until it is closed, with the bay of `path` or with an invitation.
+///
+/// # Errors
+/// [`WindowError`], such as where there is no display.
+pub fn run(path: Option<PathBuf>) -> Result<(), WindowError> {
+    let viewport = ViewportBuilder::default()
+        .with_app_id(APP_ID)
+        .with_title("Hosewright")
+        .with_inner_size(vec2(1366.0, 768.0))
+        .with_min_inner_size(vec2(900.0, 560.0));
+    let options = eframe::NativeOptions {
+        viewport,
+        // One embedded font: the same text on every machine.
+        system_font_fallback: false,
+        ..eframe::NativeOptions::default()
+    };
+    let create: eframe::AppCreator<'_> = Box::new(move |cc| {
+        theme::install(&cc.egui_ctx);
+        Ok(Box::new(App::new(path, Services::native(&cc.egui_ctx))))
+    });
+    Ok(eframe::run_native(APP_ID, options, create)?)
+}

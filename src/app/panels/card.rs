@@ -1,0 +1,217 @@
+//! The card of the chosen hose: the cut length first, what it is made of, the facts, what to mend.
+
+use eframe::egui::{Align, Align2, Label, Layout, RichText, ScrollArea, Sense, Ui, pos2, vec2};
+
+use super::{sheet, soft};
+use crate::app::App;
+use crate::app::actions::Action;
+use crate::app::theme::{self, size};
+use crate::app::words;
+use crate::checks::Severity;
+use crate::engine::{EndSolution, RunSolution};
+use crate::model::{Bay, Run};
+use crate::units::{Angle, Length, LengthUnit};
+
+pub(in crate::app) fn card(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
+    let (Some(document), Some(solved)) = (&app.document, &app.solved) else { return };
+    let colours = theme::palette(ui);
+    let bay = document.bay();
+    let runs = bay.options.get(app.option).map(|option| option.runs.as_slice()).unwrap_or_default();
+    let chosen = app.chosen.run.as_deref();
+    let found = runs.iter().enumerate().find(|(_, run)| Some(run.id.as_str()) == chosen);
+    sheet(colours).show(ui, |ui| {
+        ui.set_min_size(ui.available_size());
+        let Some((index, run)) = found else {
+            ui.label(soft("No hose chosen", colours));
+            ui.label("Click a hose in a view or in the list to see what it measures.");
+            return;
+        };
+        ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
+            heading(ui, bay, run);
+            match solved.routing.runs.get(index) {
+                Some(Ok(run_solved)) => figures(ui, bay, run, run_solved),
+                Some(Err(missing)) => {
+                    ui.colored_label(colours.fail, missing.to_string());
+                }
+                None => {}
+            }
+            findings(ui, app, &run.id, actions);
+        });
+    });
+}
+
+fn port_name<'a>(bay: &'a Bay, id: &'a str) -> &'a str {
+    bay.port(id).map_or(id, |port| if port.name.is_empty() { &port.id } else { &port.name })
+}
+
+fn heading(ui: &mut Ui, bay: &Bay, run: &Run) {
+    let colours = theme::palette(ui);
+    ui.label(RichText::new(words::run_name(run)).size(size::HEADING));
+    let (from, to) = (port_name(bay, &run.from.port), port_name(bay, &run.to.port));
+    ui.label(soft(format!("{from} \u{2192} {to}"), colours));
+}
+
+fn figures(ui: &mut Ui, bay: &Bay, run: &Run, solved: &RunSolution) {
+    let colours = theme::palette(ui);
+    let unit = bay.show_units;
+    let (other, step) = match unit {
+        LengthUnit::Inch => (LengthUnit::Mm, "1/16 in"),
+        LengthUnit::Mm => (LengthUnit::Inch, "1 mm"),
+    };
+    let cut = Length::from_mm(solved.cut_length_mm);
+    let hero = if ui.ctx().content_rect().height() < 860.0 { size::HERO_SMALL } else { size::HERO };
+    ui.add_space(2.0);
+    ui.horizontal(|ui| {
+        ui.spacing_mut().item_spacing.x = 14.0;
+        ui.with_layout(Layout::left_to_right(Align::Max), |ui| {
+            ui.label(RichText::new(cut.bench(unit)).size(hero));
+            ui.label(RichText::new(cut.bench(other)).size(size::HEADING).color(colours.soft));
+        });
+    });
+    ui.label(soft(format!("cut length, rounded up to the next {step}"), colours));
+    ui.add_space(6.0);
+    made_of(ui, run, solved, unit);
+    ui.add_space(8.0);
+    facts(ui, bay, run, solved);
+}
+
+/// The bar: centre line and slack.
+fn made_of(ui: &mut Ui, run: &Run, solved: &RunSolution, unit: LengthUnit) {
+    let colours = theme::palette(ui);
+    let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width(), 30.0), Sense::hover());
+    let share =
+        if solved.cut_length_mm > 0.0 { solved.centreline_mm / solved.cut_length_mm } else { 1.0 };
+    let bar = rect.with_max_y(rect.min.y + 12.0);
+    let split = bar.min.x + bar.width() * share as f32;
+    ui.painter().rect_filled(bar.with_max_x(split), 0.0, colours.hose);
+    ui.painter().rect_filled(bar.with_min_x(split), 0.0, colours.accent);
+    let below = bar.max.y + 4.0;
+    let text = |at, align, text: String, colour| {
+        ui.painter().text(at, align, text, theme::font(size::SMALL), colour);
+    };
+    text(
+        pos2(rect.min.x, below),
+        Align2::LEFT_TOP,
+        format!("centre line {}", Length::from_mm(solved.centreline_mm).show(unit)),
+        colours.soft,
+    );
+    text(
+        pos2(rect.max.x, below),
+        Align2::RIGHT_TOP,
+        format!(
+            "slack {} %, {}",
+            trimmed(run.slack_in_force_pct()),
+            Length::from_mm(solved.slack_mm).show(unit)
+        ),
+        colours.accent_text,
+    );
+}
+
+fn trimmed(value: f64) -> String {
+    let text = format!("{value:.1}");
+    text.strip_suffix(".0").map_or(text.clone(), str::to_owned)
+}
+
+fn facts(ui: &mut Ui, bay: &Bay, run: &Run, solved: &RunSolution) {
+    let unit = bay.show_units;
+    let colours = theme::palette(ui);
+    for (end, fitting) in [(&run.from, &solved.from), (&run.to, &solved.to)] {
+        let port = port_name(bay, &end.port);
+        let source = fitting.end.along_source.clone().to_string();
+        fact(
+            ui,
+            &format!("Set-back at {port}, {}", bend_word(fitting)),
+            &Length::from_mm(fitting.set_back_mm).show(unit),
+            Some((fitting.end.along_source.mark.word(), &source)),
+        );
+    }
+    fact(ui, "Seat to seat", &Length::from_mm(solved.overall_mm).show(unit), None);
+    fact(ui, "Between the elbows", &elbows(solved), None);
+    let (tightest, is_tight) = tightest(solved, unit);
+    let colour = if is_tight { colours.fail } else { colours.ink };
+    fact_in(ui, "Tightest bend, at the axis", &tightest, None, colour);
+}
+
+fn bend_word(end: &EndSolution) -> String {
+    if end.end.is_elbow() {
+        format!("{} end", Angle::from_deg(end.end.angle_deg).show())
+    } else {
+        "straight".to_owned()
+    }
+}
+
+fn elbows(solved: &RunSolution) -> String {
+    match (solved.clock_between_deg, solved.from.end.is_elbow(), solved.to.end.is_elbow()) {
+        (Some(clock), ..) => Angle::from_deg(clock).show(),
+        (None, true, true) => "not defined: it turns straight back".to_owned(),
+        (None, false, false) => "no elbow".to_owned(),
+        (None, ..) => "one elbow only".to_owned(),
+    }
+}
+
+/// "57 of 108 mm", and whether that is too tight.
+fn tightest(solved: &RunSolution, unit: LengthUnit) -> (String, bool) {
+    let limit = Length::from_mm(solved.radius_limit_mm).show(unit);
+    match solved.min_radius_mm {
+        None => (format!("nothing bends, limit {limit}"), false),
+        Some(radius) => (
+            format!("{} of {limit}", Length::from_mm(radius).number(unit)),
+            radius < solved.radius_limit_mm - crate::units::EPS_MM,
+        ),
+    }
+}
+
+fn fact(ui: &mut Ui, name: &str, value: &str, source: Option<(&str, &str)>) {
+    let ink = theme::palette(ui).ink;
+    fact_in(ui, name, value, source, ink);
+}
+
+fn fact_in(
+    ui: &mut Ui,
+    name: &str,
+    value: &str,
+    source: Option<(&str, &str)>,
+    colour: eframe::egui::Color32,
+) {
+    let colours = theme::palette(ui);
+    let width = ui.available_width();
+    let value = RichText::new(value).size(size::SMALL + 0.5).color(colour);
+    let row = ui.horizontal_top(|ui| {
+        let name = RichText::new(name).size(size::SMALL + 0.5).color(colours.soft);
+        ui.allocate_ui(vec2(width * 0.54, 0.0), |ui| {
+            ui.set_width(width * 0.54);
+            ui.add(Label::new(name).wrap());
+        });
+        ui.vertical(|ui| {
+            ui.spacing_mut().item_spacing.y = 0.0;
+            ui.with_layout(Layout::top_down(Align::Max), |ui| {
+                ui.add(Label::new(value).wrap());
+                if let Some((word, whole)) = source {
+                    ui.label(soft(word, colours)).on_hover_text(whole);
+                }
+            });
+        });
+    });
+    let y = row.response.rect.max.y + 3.0;
+    ui.painter().hline(ui.max_rect().x_range(), y, (1.0, colours.hairline));
+    ui.add_space(3.0);
+}
+
+fn findings(ui: &mut Ui, app: &App, run: &str, actions: &mut Vec<Action>) {
+    let Some(solved) = &app.solved else { return };
+    let colours = theme::palette(ui);
+    ui.spacing_mut().item_spacing.y = 6.0;
+    for (heading, takes) in
+        [("To mend", Severity::Fail), ("To look at", Severity::Warn), ("To know", Severity::Note)]
+    {
+        let mut own = solved.of_run(run).filter(|(_, f)| f.severity == takes).peekable();
+        if own.peek().is_none() {
+            continue;
+        }
+        ui.add_space(8.0);
+        ui.label(soft(heading, colours));
+        for (index, finding) in own {
+            super::finding::show(ui, app, index, finding, actions);
+        }
+    }
+}

@@ -1,0 +1,161 @@
+//! The table of hoses: what each is, its cut length, its worst finding.
+
+use eframe::egui::{
+    Align2, CornerRadius, Rect, Role, ScrollArea, Sense, Ui, WidgetInfo, pos2, vec2,
+};
+
+use super::{sheet, soft};
+use crate::app::App;
+use crate::app::actions::Action;
+use crate::app::canvas::thing::Thing;
+use crate::app::solved::Solved;
+use crate::app::theme::icons::{self, State};
+use crate::app::theme::{self, size};
+use crate::app::words;
+use crate::engine::hose_kind;
+use crate::model::{Bay, Run};
+use crate::units::Length;
+
+pub(in crate::app) fn hoses(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
+    let (Some(document), Some(solved)) = (&app.document, &app.solved) else { return };
+    let colours = theme::palette(ui);
+    let bay = document.bay();
+    let Some(option) = bay.options.get(app.option) else { return };
+    sheet(colours).show(ui, |ui| {
+        ui.set_min_size(ui.available_size());
+        let of_bay = solved.of_bay().count();
+        ui.horizontal(|ui| {
+            ui.label(soft("Hoses", colours));
+            if of_bay > 0 {
+                ui.label(soft(bay_notes(of_bay), colours));
+            }
+        });
+        if option.runs.is_empty() {
+            empty(ui);
+        }
+        ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
+            ui.spacing_mut().item_spacing.y = 2.0;
+            for (index, run) in option.runs.iter().enumerate() {
+                let line = Line::of(bay, run, index, solved);
+                let chosen = app.chosen.run.as_deref() == Some(run.id.as_str());
+                if line.show(ui, chosen) {
+                    actions.push(Action::Select(Thing::Hose(run.id.clone())));
+                }
+            }
+            for (index, finding) in solved.of_bay() {
+                super::finding::show(ui, app, index, finding, actions);
+            }
+        });
+    });
+}
+
+fn bay_notes(count: usize) -> String {
+    if count == 1 {
+        "\u{b7}  1 finding about the bay, below".to_owned()
+    } else {
+        format!("\u{b7}  {count} findings about the bay, below")
+    }
+}
+
+fn empty(ui: &mut Ui) {
+    let colours = theme::palette(ui);
+    ui.add_space(6.0);
+    ui.label("No hose in this bay yet.");
+    ui.label(soft(
+        "This version moves ports, corners and clamps of a bay. Ports, solids and hoses are \
+         written in the bay file with a text editor; the README shows the format. A sample (Bay, \
+         Open a sample) is a good start.",
+        colours,
+    ));
+}
+
+/// What a line of the table says.
+struct Line<'a> {
+    name: &'a str,
+    hose: String,
+    cut: String,
+    state: State,
+    verdict: String,
+}
+
+impl<'a> Line<'a> {
+    fn of(bay: &Bay, run: &'a Run, index: usize, solved: &Solved) -> Self {
+        let kind = hose_kind(bay, &run.hose).map_or(run.hose.as_str(), |kind| kind.name.as_str());
+        let findings = solved.of_run(&run.id).map(|(_, finding)| finding);
+        let (worst, verdict) = words::verdict(findings);
+        let state = worst.filter(|severity| *severity != crate::checks::Severity::Note);
+        let cut = solved.routing.run(index).map(|run| Length::from_mm(run.cut_length_mm));
+        Self {
+            name: words::run_name(run),
+            hose: format!("{} {kind}", words::dash(run.dash)),
+            cut: cut.map_or_else(|| "\u{2013}".to_owned(), |cut| cut.bench(bay.show_units)),
+            state: state.map_or(State::Holds, State::from),
+            verdict: if cut.is_some() { verdict } else { "cannot be worked out".to_owned() },
+        }
+    }
+
+    /// Says whether it was clicked.
+    fn show(&self, ui: &mut Ui, chosen: bool) -> bool {
+        const HEIGHT: f32 = 46.0;
+        let colours = theme::palette(ui);
+        let (rect, response) =
+            ui.allocate_exact_size(vec2(ui.available_width(), HEIGHT), Sense::click());
+        let said = format!("{}, {}, {}, {}", self.name, self.hose, self.cut, self.verdict);
+        response.widget_info(|| WidgetInfo::selected(Role::Button, true, chosen, &said));
+        let fill = match (chosen, response.hovered() || response.has_focus()) {
+            (true, _) => Some(colours.accent_faint),
+            (false, true) => Some(colours.hover),
+            (false, false) => None,
+        };
+        if let Some(fill) = fill {
+            ui.painter().rect_filled(rect, CornerRadius::same(4), fill);
+        }
+        if response.has_focus() {
+            let stroke = eframe::egui::Stroke::new(1.5, colours.accent);
+            let inside = eframe::egui::StrokeKind::Inside;
+            ui.painter().rect_stroke(rect, CornerRadius::same(4), stroke, inside);
+        }
+        self.paint(ui, rect);
+        response.on_hover_text(said).clicked()
+    }
+
+    fn paint(&self, ui: &Ui, rect: Rect) {
+        let colours = theme::palette(ui);
+        let painter = ui.painter();
+        let (left, right) = (rect.min.x + 10.0, rect.max.x - 10.0);
+        let (upper, lower) = (rect.min.y + 15.0, rect.min.y + 34.0);
+        let cut = painter.text(
+            pos2(right, upper),
+            Align2::RIGHT_CENTER,
+            &self.cut,
+            theme::font(size::HEADING),
+            colours.ink,
+        );
+        let verdict = painter.text(
+            pos2(right, lower),
+            Align2::RIGHT_CENTER,
+            &self.verdict,
+            theme::font(size::SMALL),
+            self.state.colour(colours),
+        );
+        let icon = pos2(verdict.min.x - 11.0, lower);
+        icons::paint(painter, icon, 4.5, self.state, colours);
+        let clipped = |until: f32| {
+            painter.with_clip_rect(Rect::from_min_max(rect.min, pos2(until, rect.max.y)))
+        };
+        clipped(cut.min.x - 8.0).text(
+            pos2(left, upper),
+            Align2::LEFT_CENTER,
+            self.name,
+            theme::font(size::BODY + 0.5),
+            colours.ink,
+        );
+        clipped(icon.x - 10.0).text(
+            pos2(left, lower),
+            Align2::LEFT_CENTER,
+            &self.hose,
+            theme::font(size::SMALL),
+            colours.soft,
+        );
+    }
+}

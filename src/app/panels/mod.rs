@@ -1,0 +1,92 @@
+//! Everything round the drawing. A panel reads the state and tells what is asked for.
+
+mod bench;
+mod card;
+mod finding;
+mod hoses;
+mod invitation;
+mod top_bar;
+
+pub(super) use bench::bench;
+pub(super) use card::card;
+pub(super) use hoses::hoses;
+pub(super) use invitation::invitation;
+pub(super) use top_bar::top_bar;
+
+use eframe::egui::{self, Button, CornerRadius, Frame, Margin, Response, RichText, Stroke, Ui};
+
+use super::actions::{Action, Ask};
+use super::state::Trouble;
+use super::theme::{self, Palette, size};
+use crate::document::Document;
+
+/// What a bay is called: its title, else its file.
+pub(super) fn bay_title(document: &Document) -> String {
+    let title = document.bay().title.trim();
+    if !title.is_empty() {
+        return title.to_owned();
+    }
+    let name = document.path().and_then(|path| path.file_name());
+    name.map_or_else(
+        || "Bay without a title".to_owned(),
+        |name| name.to_string_lossy().into_owned(),
+    )
+}
+
+/// A sheet of paper to put things on.
+fn sheet(colours: &Palette) -> Frame {
+    Frame::new()
+        .fill(colours.sheet)
+        .stroke(Stroke::new(1.0, colours.hairline))
+        .corner_radius(CornerRadius::same(4))
+        .inner_margin(Margin::symmetric(14, 12))
+}
+
+fn soft(text: impl Into<String>, colours: &Palette) -> RichText {
+    RichText::new(text).color(colours.soft).size(size::SMALL)
+}
+
+/// A request as a button, with its tooltip and its key.
+fn ask_button(ui: &mut Ui, ask: Ask, enabled: bool, actions: &mut Vec<Action>) -> Response {
+    let spec = ask.spec();
+    let response = ui.add_enabled(enabled, Button::new(spec.text)).on_hover_text(hint(ui, ask));
+    if response.clicked() {
+        actions.push(Action::Ask(ask));
+    }
+    response
+}
+
+/// What a request does, and its key.
+fn hint(ui: &Ui, ask: Ask) -> String {
+    let spec = ask.spec();
+    match spec.keys.first() {
+        Some(key) => format!("{} ({})", spec.tooltip, ui.ctx().format_shortcut(key)),
+        None => spec.tooltip.to_owned(),
+    }
+}
+
+/// Something went wrong: what, why, and what is still as it was.
+pub(super) fn trouble(ui: &mut Ui, trouble: &Trouble, actions: &mut Vec<Action>) {
+    let colours = theme::palette(ui);
+    ui.set_width(560.0);
+    ui.heading(&trouble.title);
+    ui.add_space(4.0);
+    egui::ScrollArea::vertical().max_height(320.0).auto_shrink([false, true]).show(ui, |ui| {
+        for line in &trouble.lines {
+            ui.horizontal_top(|ui| {
+                theme::icons::show(ui, theme::icons::State::Fail, colours);
+                ui.add(egui::Label::new(line).wrap().selectable(true));
+            });
+        }
+    });
+    ui.add_space(4.0);
+    ui.label(soft(trouble.comfort, colours));
+    ui.horizontal(|ui| {
+        if ui.button("Close").clicked() {
+            actions.push(Action::CloseTrouble);
+        }
+        if ui.button("Copy").on_hover_text("Copy these lines").clicked() {
+            ui.copy_text(trouble.lines.join("\n"));
+        }
+    });
+}

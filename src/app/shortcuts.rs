@@ -1,0 +1,34 @@
+//! Keys to requests, by the table of actions.
+
+use eframe::egui::{Context, KeyboardShortcut, Modifiers, Popup};
+
+use super::actions::{Action, Ask, TABLE};
+
+/// The requests whose keys were pressed; single letters are silent while text is edited.
+pub(super) fn pressed(ctx: &Context, actions: &mut Vec<Action>) {
+    let mut keys: Vec<(Ask, KeyboardShortcut)> =
+        TABLE.iter().flat_map(|spec| spec.keys.iter().map(|key| (spec.ask, *key))).collect();
+    // Shift and Alt in excess are ignored when keys are matched: the most held down goes first.
+    keys.sort_by_key(|(_, key)| std::cmp::Reverse(held(key.modifiers)));
+    let editing = ctx.text_edit_focused();
+    let menu = Popup::is_any_open(ctx);
+    for (ask, key) in keys {
+        if editing && (key.modifiers == Modifiers::NONE || key.modifiers == Modifiers::SHIFT) {
+            continue;
+        }
+        // An open menu is let go of first.
+        if menu && ask == Ask::Escape {
+            continue;
+        }
+        if ctx.input_mut(|input| input.consume_shortcut(&key)) {
+            actions.push(Action::Ask(ask));
+        }
+    }
+}
+
+fn held(modifiers: Modifiers) -> u8 {
+    [modifiers.shift, modifiers.alt, modifiers.command, modifiers.ctrl]
+        .into_iter()
+        .map(u8::from)
+        .sum()
+}

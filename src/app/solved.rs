@@ -1,0 +1,50 @@
+//! The figures of the option in view, worked out only when the bay or the option changes.
+
+use crate::app::canvas::scene::{self, Scene};
+use crate::checks::{Finding, check};
+use crate::document::Document;
+use crate::engine::{RoutingSolution, solve_routing};
+
+/// What is derived from one option of a bay.
+#[derive(Debug, Clone)]
+pub(super) struct Solved {
+    revision: u64,
+    option: usize,
+    pub(super) routing: RoutingSolution,
+    /// Worst first.
+    pub(super) findings: Vec<Finding>,
+    pub(super) scene: Scene,
+}
+
+impl Solved {
+    /// The figures of `option`; `old` is kept where it still holds.
+    pub(super) fn of(old: Option<Self>, document: &Document, option: usize) -> Option<Self> {
+        let revision = document.revision();
+        if let Some(old) = old
+            && (old.revision, old.option) == (revision, option)
+        {
+            return Some(old);
+        }
+        let bay = document.bay();
+        let routing_option = bay.options.get(option)?;
+        let routing = solve_routing(bay, routing_option);
+        let mut findings = check(bay, routing_option, &routing);
+        findings.sort_by_key(|finding| finding.severity);
+        let scene = scene::build(bay, routing_option, &routing, &findings);
+        Some(Self { revision, option, routing, findings, scene })
+    }
+
+    /// The findings of one run with their places in the list, worst first.
+    pub(super) fn of_run<'a>(
+        &'a self,
+        run: &'a str,
+    ) -> impl Iterator<Item = (usize, &'a Finding)> + 'a {
+        let all = self.findings.iter().enumerate();
+        all.filter(move |(_, finding)| finding.run.as_deref() == Some(run))
+    }
+
+    /// The findings of no run, with their places in the list.
+    pub(super) fn of_bay(&self) -> impl Iterator<Item = (usize, &Finding)> + '_ {
+        self.findings.iter().enumerate().filter(|(_, finding)| finding.run.is_none())
+    }
+}

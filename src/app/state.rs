@@ -1,0 +1,141 @@
+//! The state of the window.
+
+use std::path::{Path, PathBuf};
+
+use super::canvas::Canvas;
+use super::canvas::thing::Thing;
+use super::canvas::tool::Drag;
+use super::files::{Dialogs, NativeDialogs, PathBox, Waiting};
+use super::recent::Recent;
+use super::solved::Solved;
+use super::unsaved::After;
+use crate::document::Document;
+
+/// What the window needs from outside; tests bring their own.
+pub struct Services {
+    /// Asks for files.
+    pub dialogs: Box<dyn Dialogs>,
+    /// The files opened lately.
+    pub recent: Recent,
+    /// Opens a finished file with whatever the system opens it with; says why it could not.
+    pub show: fn(&Path) -> Result<(), String>,
+}
+
+impl Services {
+    /// The system's own.
+    pub fn native(ctx: &eframe::egui::Context) -> Self {
+        Self {
+            dialogs: Box::new(NativeDialogs::new(ctx.clone())),
+            recent: Recent::of_the_user(),
+            show: |path| opener::open(path).map_err(|error| error.to_string()),
+        }
+    }
+}
+
+/// The window.
+pub struct App {
+    pub(super) services: Services,
+    pub(super) document: Option<Document>,
+    /// Place of the option in view.
+    pub(super) option: usize,
+    pub(super) solved: Option<Solved>,
+    pub(super) canvas: Canvas,
+    pub(super) chosen: Chosen,
+    pub(super) drag: Option<Drag>,
+    pub(super) unsaved: Option<After>,
+    /// What to go on with once the bay is saved.
+    pub(super) after_save: Option<After>,
+    pub(super) waiting: Option<Waiting>,
+    pub(super) path_box: Option<PathBox>,
+    pub(super) trouble: Option<Trouble>,
+    pub(super) notice: Option<Notice>,
+    /// Closing was asked for and nothing stands against it.
+    pub(super) leaving: bool,
+    pub(super) told_to_close: bool,
+    pub(super) title_shown: String,
+}
+
+/// What is chosen.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub(super) struct Chosen {
+    /// Id of the run whose card is shown.
+    pub(super) run: Option<String>,
+    /// The thing last clicked.
+    pub(super) thing: Option<Thing>,
+    /// The finding that is looked at.
+    pub(super) finding: Option<usize>,
+    /// The findings whose source is shown.
+    pub(super) why: Option<usize>,
+}
+
+/// Something that went wrong, for the user to read and close.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Trouble {
+    /// What could not be done.
+    pub(super) title: String,
+    /// Why, line by line.
+    pub(super) lines: Vec<String>,
+    /// What is still as it was.
+    pub(super) comfort: &'static str,
+}
+
+/// A short word about what was done.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Notice {
+    pub(super) text: String,
+    /// A file that can be opened from here.
+    pub(super) file: Option<PathBuf>,
+}
+
+impl App {
+    /// The window with the bay of `path`, or with an invitation.
+    pub fn new(path: Option<PathBuf>, services: Services) -> Self {
+        let mut app = Self {
+            services,
+            document: None,
+            option: 0,
+            solved: None,
+            canvas: Canvas::default(),
+            chosen: Chosen::default(),
+            drag: None,
+            unsaved: None,
+            after_save: None,
+            waiting: None,
+            path_box: None,
+            trouble: None,
+            notice: None,
+            leaving: false,
+            told_to_close: false,
+            title_shown: String::new(),
+        };
+        if let Some(path) = path {
+            app.open_path(&path);
+        }
+        app
+    }
+
+    /// The bay being worked on.
+    pub fn document(&self) -> Option<&Document> {
+        self.document.as_ref()
+    }
+
+    /// Id of the run whose card is shown.
+    pub fn chosen_run(&self) -> Option<&str> {
+        self.chosen.run.as_deref()
+    }
+
+    /// Place of the option in view.
+    pub fn option(&self) -> usize {
+        self.option
+    }
+
+    /// How the drawing is looked at.
+    pub fn canvas(&self) -> &Canvas {
+        &self.canvas
+    }
+
+    /// Whether the window is about to close.
+    pub fn is_leaving(&self) -> bool {
+        self.leaving
+    }
+}

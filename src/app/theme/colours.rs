@@ -1,0 +1,191 @@
+//! The colours, light and dark. Blue and vermilion tell apart for colour-blind eyes; every state
+//! has a shape and a word beside its colour.
+
+use eframe::egui::{Color32, Ui};
+
+/// Every colour of the window, by what it is for.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[allow(missing_docs, reason = "the names say it")]
+pub struct Palette {
+    pub paper: Color32,
+    pub sheet: Color32,
+    pub ink: Color32,
+    pub soft: Color32,
+    pub hairline: Color32,
+    pub grid: Color32,
+    pub grid_major: Color32,
+    pub button: Color32,
+    pub hover: Color32,
+    pub accent: Color32,
+    /// The accent where it is text on paper or sheet.
+    pub accent_text: Color32,
+    pub accent_faint: Color32,
+    /// Text on the accent.
+    pub on_accent: Color32,
+    pub fail: Color32,
+    pub fail_faint: Color32,
+    pub warn: Color32,
+    pub warn_faint: Color32,
+    pub good: Color32,
+    pub hose: Color32,
+    pub hose_edge: Color32,
+    pub socket: Color32,
+    pub fitting: Color32,
+    pub body: Color32,
+    pub body_edge: Color32,
+    pub hot: Color32,
+    pub hot_edge: Color32,
+    pub moving: Color32,
+    pub moving_edge: Color32,
+    pub sharp: Color32,
+    pub sharp_edge: Color32,
+    pub shadow: Color32,
+}
+
+const fn rgb(hex: u32) -> Color32 {
+    Color32::from_rgb((hex >> 16) as u8, (hex >> 8 & 0xff) as u8, (hex & 0xff) as u8)
+}
+
+/// Paper and ink.
+pub const LIGHT: Palette = Palette {
+    paper: rgb(0x00F7_F5F0),
+    sheet: rgb(0x00FF_FFFF),
+    ink: rgb(0x0022_272B),
+    soft: rgb(0x005F_676D),
+    hairline: rgb(0x00D5_D2C8),
+    grid: rgb(0x00F2_F0EA),
+    grid_major: rgb(0x00E6_E3DA),
+    button: rgb(0x00F7_F5F0),
+    hover: rgb(0x00EC_F4F9),
+    accent: rgb(0x0000_72B2),
+    accent_text: rgb(0x0000_6AA6),
+    accent_faint: rgb(0x00DC_EBF5),
+    on_accent: rgb(0x00FF_FFFF),
+    fail: rgb(0x00B9_3D0B),
+    fail_faint: rgb(0x00FB_E4D6),
+    warn: rgb(0x008A_5C00),
+    warn_faint: rgb(0x00FA_F0CE),
+    good: rgb(0x0000_735C),
+    hose: rgb(0x008F_A3AD),
+    hose_edge: rgb(0x003F_5560),
+    socket: rgb(0x0034_424A),
+    fitting: rgb(0x0059_6A74),
+    body: rgb(0x00E3_E0D6),
+    body_edge: rgb(0x00B9_B5A8),
+    hot: rgb(0x00EF_C9B4),
+    hot_edge: rgb(0x00C2_410C),
+    moving: rgb(0x00D6_DFE6),
+    moving_edge: rgb(0x004B_6B84),
+    sharp: rgb(0x00E9_E2C4),
+    sharp_edge: rgb(0x0086_6A14),
+    shadow: Color32::from_black_alpha(28),
+};
+
+/// The same by night.
+pub const DARK: Palette = Palette {
+    paper: rgb(0x0019_1D20),
+    sheet: rgb(0x0020_262A),
+    ink: rgb(0x00E8_E6E0),
+    soft: rgb(0x009F_A9AF),
+    hairline: rgb(0x0037_4046),
+    grid: rgb(0x0025_2B2F),
+    grid_major: rgb(0x002C_3338),
+    button: rgb(0x0025_2B30),
+    hover: rgb(0x002B_3840),
+    accent: rgb(0x0056_B4E9),
+    accent_text: rgb(0x0056_B4E9),
+    accent_faint: rgb(0x0021_394A),
+    on_accent: rgb(0x0011_1A20),
+    fail: rgb(0x00FF_8A5B),
+    fail_faint: rgb(0x0047_2A20),
+    warn: rgb(0x00F0_C24B),
+    warn_faint: rgb(0x003D_3419),
+    good: rgb(0x004C_C9A6),
+    hose: rgb(0x007C_93A0),
+    hose_edge: rgb(0x00C3_D1D8),
+    socket: rgb(0x00A9_BAC4),
+    fitting: rgb(0x008B_9BA5),
+    body: rgb(0x002D_343A),
+    body_edge: rgb(0x0047_5058),
+    hot: rgb(0x0058_3426),
+    hot_edge: rgb(0x00FF_8A5B),
+    moving: rgb(0x002C_3B47),
+    moving_edge: rgb(0x0086_A9C4),
+    sharp: rgb(0x0042_3C22),
+    sharp_edge: rgb(0x00D9_B952),
+    shadow: Color32::from_black_alpha(96),
+};
+
+/// The palette in force.
+pub fn palette(ui: &Ui) -> &'static Palette {
+    if ui.visuals().dark_mode { &DARK } else { &LIGHT }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Relative luminance, WCAG 2.2 (published).
+    fn luminance(colour: Color32) -> f64 {
+        let channel = |value: u8| {
+            let c = f64::from(value) / 255.0;
+            if c <= 0.04045 { c / 12.92 } else { ((c + 0.055) / 1.055).powf(2.4) }
+        };
+        0.2126 * channel(colour.r()) + 0.7152 * channel(colour.g()) + 0.0722 * channel(colour.b())
+    }
+
+    fn contrast(a: Color32, b: Color32) -> f64 {
+        let (a, b) = (luminance(a), luminance(b));
+        (a.max(b) + 0.05) / (a.min(b) + 0.05)
+    }
+
+    #[test]
+    fn black_on_white_is_21_to_1() {
+        assert!((contrast(Color32::BLACK, Color32::WHITE) - 21.0).abs() < 1e-9);
+    }
+
+    /// 4.5 : 1 for text, WCAG 2.2 success criterion 1.4.3, level AA (published).
+    #[test]
+    fn text_stands_out_from_what_it_is_on() {
+        for p in [LIGHT, DARK] {
+            let texts = [("ink", p.ink), ("soft", p.soft), ("accent", p.accent_text)];
+            let grounds = [
+                ("paper", p.paper),
+                ("sheet", p.sheet),
+                ("faint", p.accent_faint),
+                ("hover", p.hover),
+            ];
+            for (text, t) in texts {
+                for (ground, g) in grounds {
+                    let ratio = contrast(t, g);
+                    assert!(ratio >= 4.5, "{text} on {ground}: {ratio:.2}");
+                }
+            }
+            let pairs = [
+                ("fail on its card", p.fail, p.fail_faint),
+                ("ink on fail", p.ink, p.fail_faint),
+                ("soft on fail", p.soft, p.fail_faint),
+                ("accent on fail", p.accent_text, p.fail_faint),
+                ("warn on its card", p.warn, p.warn_faint),
+                ("ink on warn", p.ink, p.warn_faint),
+                ("soft on warn", p.soft, p.warn_faint),
+                ("accent on warn", p.accent_text, p.warn_faint),
+                ("fail on sheet", p.fail, p.sheet),
+                ("warn on sheet", p.warn, p.sheet),
+                ("good on sheet", p.good, p.sheet),
+                ("fail on the chosen row", p.fail, p.accent_faint),
+                ("warn on the chosen row", p.warn, p.accent_faint),
+                ("good on the chosen row", p.good, p.accent_faint),
+                ("button", p.on_accent, p.accent),
+                ("ink on a plain solid", p.ink, p.body),
+                ("ink on a hot solid", p.ink, p.hot),
+                ("ink on a moving solid", p.ink, p.moving),
+                ("ink on a sharp solid", p.ink, p.sharp),
+            ];
+            for (what, a, b) in pairs {
+                let ratio = contrast(a, b);
+                assert!(ratio >= 4.5, "{what}: {ratio:.2}");
+            }
+        }
+    }
+}

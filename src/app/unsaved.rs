@@ -1,0 +1,64 @@
+//! The question before unsaved work would be lost.
+
+use std::path::PathBuf;
+
+use eframe::egui::{Id, Modal, Ui};
+
+use super::App;
+use super::actions::Action;
+use super::theme;
+
+/// What had to wait.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) enum After {
+    New,
+    Open,
+    OpenPath(PathBuf),
+    OpenDemo(usize),
+    Quit,
+}
+
+/// What to do with unsaved work.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Answer {
+    /// Save it, then go on.
+    Save,
+    /// Go on without.
+    Discard,
+    /// Stay here.
+    Cancel,
+}
+
+impl App {
+    pub(super) fn answer_unsaved(&mut self, answer: Answer) {
+        let Some(after) = self.unsaved.take() else { return };
+        match answer {
+            Answer::Save => self.save_then(after),
+            Answer::Discard => self.go_on(after),
+            Answer::Cancel => {}
+        }
+    }
+}
+
+/// Asks.
+pub(super) fn show(ui: &mut Ui, title: &str, actions: &mut Vec<Action>) {
+    let modal = Modal::new(Id::unique("unsaved")).show(ui, |ui| {
+        let colours = theme::palette(ui);
+        ui.set_width(380.0);
+        ui.heading(format!("Save the changes to \u{201c}{title}\u{201d}?"));
+        ui.colored_label(colours.soft, "Without saving they are lost.");
+        ui.add_space(6.0);
+        ui.horizontal(|ui| {
+            for (word, answer) in
+                [("Save", Answer::Save), ("Discard", Answer::Discard), ("Cancel", Answer::Cancel)]
+            {
+                if ui.button(word).clicked() {
+                    actions.push(Action::Unsaved(answer));
+                }
+            }
+        });
+    });
+    if modal.should_close() {
+        actions.push(Action::Unsaved(Answer::Cancel));
+    }
+}

@@ -1,0 +1,156 @@
+//! Opening, saving, and never losing work.
+
+use eframe::egui::{Key, vec2};
+use egui_kittest::kittest::Queryable as _;
+use hosewright::app::files::{Reply, Wanted};
+use hosewright::document::file;
+
+use crate::world::World;
+
+const PORT: &str = "Port Clutch master cylinder, outlet, plan";
+
+fn changed() -> World {
+    let mut world = World::with_car();
+    world.drag(PORT, vec2(0.0, -30.0));
+    assert!(world.app().document().unwrap().is_changed());
+    world
+}
+
+#[test]
+fn with_no_file_there_is_an_invitation() {
+    let mut world = World::new();
+    for label in ["Open a bay\u{2026}", "New bay", "Light trials car", "Small diesel launch"] {
+        assert!(world.has(label), "{label}");
+    }
+    world.click("New bay");
+    assert_eq!(world.bay().options.len(), 1);
+    assert!(world.has_containing("No hose in this bay yet"));
+}
+
+#[test]
+fn a_new_bay_can_be_saved_and_read_again() {
+    let mut world = World::new();
+    world.click("New bay");
+    let path = world.in_folder("new.bay.json");
+    world.will_answer(Reply::Path(path.clone()));
+    world.press_ctrl(Key::S);
+    assert_eq!(file::load(&path).unwrap(), *world.bay());
+}
+
+#[test]
+fn new_asks_before_work_is_lost_and_cancel_stays() {
+    let mut world = changed();
+    let bay = world.bay().clone();
+    world.press_ctrl(Key::N);
+    assert!(world.has("Save") && world.has("Discard") && world.has("Cancel"));
+    world.click("Cancel");
+    assert_eq!(*world.bay(), bay);
+    world.press_ctrl(Key::N);
+    world.click("Discard");
+    assert!(world.bay().ports.is_empty());
+}
+
+#[test]
+fn quitting_saves_first_when_told_to() {
+    let mut world = changed();
+    let bay = world.bay().clone();
+    world.press_ctrl(Key::Q);
+    assert!(!world.app().is_leaving());
+    world.click("Save");
+    assert!(world.app().is_leaving());
+    assert_eq!(file::load(&world.in_folder("car.bay.json")).unwrap(), bay);
+}
+
+#[test]
+fn quitting_without_changes_asks_nothing() {
+    let mut world = World::with_car();
+    world.press_ctrl(Key::Q);
+    assert!(world.app().is_leaving());
+}
+
+#[test]
+fn a_save_that_is_cancelled_quits_nothing() {
+    let mut world = World::new();
+    world.click("Light trials car");
+    world.drag(PORT, vec2(0.0, -30.0));
+    world.press_ctrl(Key::Q);
+    world.will_answer(Reply::Cancelled);
+    world.click("Save");
+    assert!(!world.app().is_leaving());
+    assert!(world.app().document().unwrap().is_changed());
+}
+
+#[test]
+fn a_file_that_is_refused_shows_its_faults_and_loses_nothing() {
+    let mut world = changed();
+    let bay = world.bay().clone();
+    let path = world.in_folder("broken.bay.json");
+    let text = r#"{ "format": "hosewright-bay", "version": 1, "title": 7, "options": [] }"#;
+    std::fs::write(&path, text).unwrap();
+    world.will_answer(Reply::Path(path));
+    world.press_ctrl(Key::O);
+    world.click("Discard");
+    assert!(world.has_containing("cannot be opened"));
+    assert!(world.has_containing("/title"), "the place of the fault");
+    assert!(world.has_containing("/options"), "and of the other one");
+    world.click("Close");
+    assert_eq!(*world.bay(), bay);
+}
+
+#[test]
+fn where_no_dialog_answers_a_path_can_be_typed() {
+    let mut world = World::with_car();
+    world.will_answer(Reply::NoService);
+    world.press_ctrl_shift(Key::S);
+    let field = world.window.get_by_label("Path");
+    field.focus();
+    world.window.run();
+    world.press_ctrl(Key::A);
+    let path = world.in_folder("typed");
+    world.window.get_by_label("Path").type_text(&path.display().to_string());
+    world.window.run();
+    world.press(Key::Enter);
+    let path = world.in_folder("typed.bay.json");
+    assert!(path.is_file(), "the ending is put on");
+    assert_eq!(world.app().document().unwrap().path(), Some(path.as_path()));
+}
+
+#[test]
+fn a_typed_path_of_a_file_that_exists_is_asked_about() {
+    let mut world = World::with_car();
+    world.will_answer(Reply::NoService);
+    world.press_ctrl_shift(Key::S);
+    // The box proposes the bay's own file.
+    assert!(world.has("Replace"));
+    world.press(Key::Escape);
+    assert!(!world.has("Replace"));
+}
+
+#[test]
+fn a_title_with_letters_is_typed_without_calling_anything() {
+    let mut world = World::with_car();
+    world.will_answer(Reply::NoService);
+    world.press_ctrl_shift(Key::S);
+    let option = world.app().option();
+    world.window.get_by_label("Path").type_text("o");
+    world.press(Key::O);
+    assert_eq!(world.app().option(), option);
+}
+
+#[test]
+fn files_opened_lately_are_offered() {
+    let world = World::with_car();
+    let recent = world.in_folder("recent.json");
+    let text = std::fs::read_to_string(recent).unwrap();
+    assert!(text.contains("car.bay.json"));
+}
+
+#[test]
+fn saving_proposes_a_name_from_the_title() {
+    let mut world = World::new();
+    world.click("Light trials car");
+    world.press_ctrl(Key::S);
+    let asked = world.answers.asked.borrow();
+    let [Wanted::Save { near }] = asked.as_slice() else { panic!("{asked:?}") };
+    assert_eq!(near.to_str(), Some("light-trials-car-front-bay.bay.json"));
+}

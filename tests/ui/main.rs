@@ -1,0 +1,12 @@
+//! The window, driven as a user would: by names, pointer and keys. No display is needed.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    reason = "a test that cannot go on says so by panicking"
+)]
+
+mod editing;
+mod files;
+mod looking;
+mod pictures;
+mod world;

@@ -1,0 +1,159 @@
+//! A window without a desktop: dialogs answer what the test says, recent files live in a temporary
+//! folder.
+
+use std::cell::RefCell;
+use std::path::{Path, PathBuf};
+use std::rc::Rc;
+use std::sync::mpsc::{Receiver, channel};
+
+use eframe::egui::{Key, Modifiers, Pos2, Theme, Vec2, vec2};
+use egui_kittest::Harness;
+use egui_kittest::kittest::Queryable as _;
+use glam::DVec3;
+use hosewright::app::files::{Dialogs, Reply, Wanted};
+use hosewright::app::recent::Recent;
+use hosewright::app::{App, Services, theme};
+use hosewright::engine::solve_routing;
+use hosewright::model::{Bay, Run};
+
+/// Dialogs that answer what was put in.
+#[derive(Clone, Default)]
+pub(crate) struct Answers {
+    pub(crate) replies: Rc<RefCell<Vec<Reply>>>,
+    pub(crate) asked: Rc<RefCell<Vec<Wanted>>>,
+}
+
+impl Dialogs for Answers {
+    fn ask(&self, wanted: &Wanted) -> Receiver<Reply> {
+        self.asked.borrow_mut().push(wanted.clone());
+        let (send, receive) = channel();
+        let reply = self.replies.borrow_mut().pop().unwrap_or(Reply::Cancelled);
+        send.send(reply).unwrap();
+        receive
+    }
+}
+
+pub(crate) struct World {
+    pub(crate) window: Harness<'static, App>,
+    pub(crate) answers: Answers,
+    pub(crate) folder: tempfile::TempDir,
+}
+
+impl World {
+    /// With no bay open.
+    pub(crate) fn new() -> Self {
+        Self::with(None, vec2(1366.0, 768.0), Theme::Light)
+    }
+
+    /// With a copy of the trials car in a temporary folder.
+    pub(crate) fn with_car() -> Self {
+        Self::with(Some("demo_projects/trials-car.bay.json"), vec2(1366.0, 768.0), Theme::Light)
+    }
+
+    pub(crate) fn with(demo: Option<&str>, size: Vec2, theme: Theme) -> Self {
+        let folder = tempfile::tempdir().unwrap();
+        let answers = Answers::default();
+        let path = demo.map(|demo| {
+            let path = folder.path().join("car.bay.json");
+            std::fs::copy(Path::new(env!("CARGO_MANIFEST_DIR")).join(demo), &path).unwrap();
+            path
+        });
+        let services = Services {
+            dialogs: Box::new(answers.clone()),
+            recent: Recent::stored_in(folder.path().join("recent.json")),
+            show: |_| Ok(()),
+        };
+        let mut window = Harness::builder()
+            .with_size(size)
+            .with_theme(theme)
+            .with_max_steps(12)
+            .with_context_setup(theme::install)
+            .build_eframe(move |_| App::new(path, services));
+        window.run();
+        Self { window, answers, folder }
+    }
+
+    pub(crate) fn app(&self) -> &App {
+        self.window.state()
+    }
+
+    pub(crate) fn bay(&self) -> &Bay {
+        self.app().document().expect("a bay is open").bay()
+    }
+
+    /// The run of this name in the option in view.
+    pub(crate) fn run(&self, name: &str) -> &Run {
+        let option = &self.bay().options[self.app().option()];
+        option.runs.iter().find(|run| run.name == name).expect(name)
+    }
+
+    /// Its cut length.
+    pub(crate) fn cut_mm(&self, name: &str) -> f64 {
+        let option = &self.bay().options[self.app().option()];
+        let index = option.runs.iter().position(|run| run.name == name).expect(name);
+        solve_routing(self.bay(), option).run(index).expect("solved").cut_length_mm
+    }
+
+    pub(crate) fn via(&self, name: &str, via: usize) -> DVec3 {
+        self.run(name).via[via].at()
+    }
+
+    pub(crate) fn click(&mut self, label: &str) {
+        self.window.get_by_label(label).click();
+        self.window.run();
+    }
+
+    pub(crate) fn has(&self, label: &str) -> bool {
+        self.window.query_all_by_label(label).next().is_some()
+    }
+
+    pub(crate) fn has_containing(&self, text: &str) -> bool {
+        self.window.query_all_by_label_contains(text).next().is_some()
+    }
+
+    pub(crate) fn place_of(&self, label: &str) -> Pos2 {
+        self.window.get_by_label(label).rect().center()
+    }
+
+    /// Presses on a thing and moves the pointer; the button stays down.
+    pub(crate) fn take_and_move(&mut self, label: &str, by: Vec2) -> Pos2 {
+        let from = self.place_of(label);
+        self.window.drag_at(from);
+        self.window.run();
+        for share in [0.3, 0.7, 1.0] {
+            self.window.hover_at(from + share * by);
+            self.window.run();
+        }
+        from + by
+    }
+
+    pub(crate) fn drag(&mut self, label: &str, by: Vec2) {
+        let to = self.take_and_move(label, by);
+        self.window.drop_at(to);
+        self.window.run();
+    }
+
+    pub(crate) fn press(&mut self, key: Key) {
+        self.window.key_press(key);
+        self.window.run();
+    }
+
+    pub(crate) fn press_ctrl(&mut self, key: Key) {
+        self.window.key_press_modifiers(Modifiers::COMMAND, key);
+        self.window.run();
+    }
+
+    pub(crate) fn press_ctrl_shift(&mut self, key: Key) {
+        self.window.key_press_modifiers(Modifiers::COMMAND | Modifiers::SHIFT, key);
+        self.window.run();
+    }
+
+    pub(crate) fn in_folder(&self, name: &str) -> PathBuf {
+        self.folder.path().join(name)
+    }
+
+    /// What the next dialog answers.
+    pub(crate) fn will_answer(&self, reply: Reply) {
+        self.answers.replies.borrow_mut().push(reply);
+    }
+}
