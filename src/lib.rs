@@ -1,5 +1,6 @@
 //! Hosewright: from an engine bay to a trustworthy hose length sheet.
 pub mod checks;
+pub mod document;
 pub mod engine;
 pub mod geom;
 pub mod model;

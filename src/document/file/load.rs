@@ -1,0 +1,54 @@
+//! Reading a bay from the disk.
+
+use std::fs::File;
+use std::io::{ErrorKind, Read};
+use std::path::{Path, PathBuf};
+
+use crate::model::Bay;
+
+use super::mesh::FolderMeshes;
+use super::{MAX_FILE_BYTES, ReadError, read};
+
+/// Why a bay could not be loaded.
+#[derive(Debug, thiserror::Error)]
+pub enum LoadError {
+    /// The file cannot be read from the disk.
+    #[error("cannot open {}: {}", .path.display(), told(.source))]
+    Open {
+        /// The file.
+        path: PathBuf,
+        /// What the system says.
+        source: std::io::Error,
+    },
+    /// What is in the file is not a bay.
+    #[error("cannot open {}:\n{source}", .path.display())]
+    Read {
+        /// The file.
+        path: PathBuf,
+        /// What is wrong with it.
+        source: ReadError,
+    },
+}
+
+fn told(error: &std::io::Error) -> String {
+    match error.kind() {
+        ErrorKind::NotFound => "there is no such file".to_owned(),
+        ErrorKind::PermissionDenied => "you may not read this file".to_owned(),
+        ErrorKind::IsADirectory => "it is a folder; name the bay file in it".to_owned(),
+        _ => error.to_string(),
+    }
+}
+
+/// Reads a bay and the meshes beside it.
+///
+/// # Errors
+/// [`LoadError`]: the disk, or what is in the file.
+pub fn load(path: &Path) -> Result<Bay, LoadError> {
+    let at = |source| LoadError::Open { path: path.to_owned(), source };
+    let mut bytes = Vec::new();
+    // One byte more than is read tells that there is more, whatever the system says of the length.
+    let file = File::open(path).map_err(at)?;
+    file.take(MAX_FILE_BYTES + 1).read_to_end(&mut bytes).map_err(at)?;
+    read(&bytes, &FolderMeshes::beside(path))
+        .map_err(|source| LoadError::Read { path: path.to_owned(), source })
+}

@@ -1,0 +1,33 @@
+//! The bay file (`NAME.bay.json`): reading it, writing it, and saving without risk to the old one.
+//!
+//! [`read`] and [`write`] are pure; only [`load`], [`save`], [`replace`] and [`FolderMeshes`] touch
+//! the disk.
+//!
+//! - What the contract refuses comes back as [`Fault`]s, as many at once as can be told, in the
+//!   order of the file; a fault that only follows from another is left unsaid.
+//! - Keys that are not known are kept, in order, and written back.
+//! - `read(write(bay)) == bay`, and `write(read(text)) == text` for every text that [`write`] made.
+
+mod fault;
+mod json;
+mod load;
+mod mesh;
+mod read;
+mod save;
+mod write;
+
+pub use fault::{Fault, Faults, ReadError};
+pub use load::{LoadError, load};
+pub use mesh::{FolderMeshes, MeshSource, mesh_from_stl};
+pub use read::{read, stock_source};
+pub use save::{SaveError, replace, save};
+pub use write::{NotFinite, write};
+
+/// The word in a bay file's `format`.
+pub const FORMAT: &str = "hosewright-bay";
+
+/// The version of the format that this program reads and writes.
+pub const VERSION: u32 = 1;
+
+/// Files above this are refused, bytes: far above any bay, far below what fills a computer.
+pub const MAX_FILE_BYTES: u64 = 64 << 20;

@@ -1,0 +1,120 @@
+//! The top of the file: title, bodies, ports.
+
+use glam::DVec3;
+
+use crate::model::{Bay, Body, Extra, Motion, Port};
+use crate::units::LengthUnit;
+
+use super::context::Family;
+use super::cursor::{At, Fields};
+use super::kind::{Direction, Kind, Name, Point, Quantity, Text, Whole, Words};
+use super::reference::Wanted;
+use super::unique::Unique;
+use super::{route, solid, stock};
+
+/// The words for units of display.
+const UNITS: Words<LengthUnit> = Words(&[("inch", LengthUnit::Inch), ("mm", LengthUnit::Mm)]);
+
+/// The bay. Where something is faulty, a stand-in is in its place; then the bay is not to be used.
+pub(super) fn read_bay(file: &At<'_>) -> Bay {
+    let f = file.fields("a bay: an object");
+    f.get("format", |_| ());
+    f.get("version", |_| ());
+    Bay {
+        title: f.maybe("title", &Text).unwrap_or_default(),
+        notes: f.maybe("notes", &Text).unwrap_or_default(),
+        show_units: f.maybe("show_units", &UNITS).unwrap_or_default(),
+        bodies: f.listed("bodies", ("a body", "bodies"), Some(Family::Body), read_body),
+        ports: f.listed("ports", ("a port", "ports"), Some(Family::Port), read_port),
+        solids: f.listed("solids", ("a solid", "solids"), Some(Family::Solid), solid::read_solid),
+        underlays: f
+            .get("underlays", |at| {
+                let items = at.items("a list of underlays")?;
+                Some(items.iter().map(|item| item.node.to_value()).collect())
+            })
+            .flatten()
+            .unwrap_or_default(),
+        stock: f.get("stock", stock::read_stock).unwrap_or_default(),
+        options: route::read_options(&f),
+        extra: f.extra(),
+    }
+}
+
+fn read_body(f: &Fields<'_>, seen: &Unique) -> Body {
+    Body {
+        id: f.id(seen),
+        name: f.maybe("name", &Text).unwrap_or_default(),
+        moves: f.objects("moves", "a list of moves", "a move: an object", read_motion),
+        extra: f.extra(),
+    }
+}
+
+#[derive(Clone, Copy)]
+enum MotionKind {
+    Rock,
+    Shift,
+}
+
+fn read_motion(f: &Fields<'_>) -> Motion {
+    let kinds = Words(&[("rock", MotionKind::Rock), ("shift", MotionKind::Shift)]);
+    match f.must("kind", &kinds) {
+        Some(MotionKind::Rock) => Motion::Rock {
+            about: f.must("about", &Point).unwrap_or_default(),
+            axis: f.must("axis", &Direction).unwrap_or_default(),
+            from_deg: f.must("from_deg", &Quantity::DEGREES).unwrap_or_default(),
+            to_deg: f.must("to_deg", &Quantity::DEGREES).unwrap_or_default(),
+            extra: f.extra(),
+        },
+        Some(MotionKind::Shift) => Motion::Shift {
+            from: f.must("from", &Point).unwrap_or_default(),
+            to: f.must("to", &Point).unwrap_or_default(),
+            extra: f.extra(),
+        },
+        None => Motion::Shift { from: DVec3::ZERO, to: DVec3::ZERO, extra: Extra::new() },
+    }
+}
+
+fn read_port(f: &Fields<'_>, seen: &Unique) -> Port {
+    Port {
+        id: f.id(seen),
+        name: f.maybe("name", &Text).unwrap_or_default(),
+        at: f.must("at", &Point).unwrap_or_default(),
+        toward: f.must("toward", &Direction).unwrap_or_default(),
+        dash: f.maybe("dash", &Whole::DASH),
+        body: f.reference("body", "the id of a body", Wanted::Body),
+        on: f.reference("on", "the id of a solid", Wanted::Solid),
+        extra: f.extra(),
+    }
+}
+
+impl Fields<'_> {
+    /// The id of something that has to exist elsewhere in the file; none where it is absent or
+    /// faulty.
+    pub(super) fn reference(
+        &self,
+        key: &'static str,
+        what: &'static str,
+        wanted: impl FnOnce(String) -> Wanted,
+    ) -> Option<String> {
+        let read = |at: &At<'_>| {
+            let id = Name(what).accept(at)?;
+            at.want(wanted(id.clone()));
+            Some(id)
+        };
+        self.get(key, read).flatten()
+    }
+
+    /// The same where it must be there; empty where it is absent or faulty.
+    pub(super) fn must_reference(
+        &self,
+        key: &'static str,
+        what: &'static str,
+        wanted: impl FnOnce(String) -> Wanted,
+    ) -> String {
+        if self.has(key) {
+            return self.reference(key, what, wanted).unwrap_or_default();
+        }
+        self.missing(key, &Name(what).expected());
+        String::new()
+    }
+}

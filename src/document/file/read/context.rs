@@ -1,0 +1,105 @@
+//! What is gathered while a file is read: faults, references to be looked up, and what is in doubt.
+
+use std::cell::RefCell;
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
+
+use crate::model::{Bay, Mesh};
+
+use super::super::fault::Fault;
+use super::super::mesh::MeshSource;
+use super::reference::{Want, unmet};
+
+/// The lists that other parts of the file refer to by id.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum Family {
+    Body,
+    Port,
+    Solid,
+    Hose,
+    End,
+}
+
+/// Gathers through a shared reference, so that every part of the reader can hold it.
+pub(super) struct Context<'m> {
+    meshes: &'m dyn MeshSource,
+    read_meshes: RefCell<BTreeMap<String, Result<Arc<Mesh>, String>>>,
+    faults: RefCell<Vec<(u32, Fault)>>,
+    wants: RefCell<Vec<Want>>,
+    doubts: RefCell<Doubts>,
+}
+
+/// What could not be read whole: a reference into it is not held against the one who refers.
+#[derive(Default)]
+pub(super) struct Doubts {
+    families: BTreeSet<Family>,
+    sizes: BTreeSet<(Family, String)>,
+}
+
+impl Doubts {
+    /// Whether ids of this list may be missing only because they could not be read.
+    pub(super) fn ids(&self, family: Family) -> bool {
+        self.families.contains(&family)
+    }
+
+    /// The same of the sizes of one hose or end.
+    pub(super) fn sizes(&self, family: Family, id: &str) -> bool {
+        self.sizes.contains(&(family, id.to_owned()))
+    }
+}
+
+impl<'m> Context<'m> {
+    pub(super) fn new(meshes: &'m dyn MeshSource) -> Self {
+        Self {
+            meshes,
+            read_meshes: RefCell::default(),
+            faults: RefCell::default(),
+            wants: RefCell::default(),
+            doubts: RefCell::default(),
+        }
+    }
+
+    /// Notes a fault of the value at this place in the order of the file.
+    pub(super) fn fault(&self, order: u32, fault: Fault) {
+        self.faults.borrow_mut().push((order, fault));
+    }
+
+    pub(super) fn fault_count(&self) -> usize {
+        self.faults.borrow().len()
+    }
+
+    pub(super) fn want(&self, want: Want) {
+        self.wants.borrow_mut().push(want);
+    }
+
+    pub(super) fn doubt_ids(&self, family: Family) {
+        self.doubts.borrow_mut().families.insert(family);
+    }
+
+    pub(super) fn doubt_sizes(&self, family: Family, id: &str) {
+        self.doubts.borrow_mut().sizes.insert((family, id.to_owned()));
+    }
+
+    /// The mesh of this file; read once, however often it is named.
+    pub(super) fn mesh(&self, file: &str) -> Result<Arc<Mesh>, String> {
+        if let Some(known) = self.read_meshes.borrow().get(file) {
+            return known.clone();
+        }
+        let mesh = self.meshes.mesh(file).map(Arc::new);
+        self.read_meshes.borrow_mut().insert(file.to_owned(), mesh.clone());
+        mesh
+    }
+
+    /// Looks up every reference, now that all of the bay is read.
+    pub(super) fn check_references(&self, bay: &Bay) {
+        let found = unmet(&self.wants.borrow(), bay, &self.doubts.borrow());
+        self.faults.borrow_mut().extend(found);
+    }
+
+    /// All faults in the order of the file.
+    pub(super) fn into_faults(self) -> Vec<Fault> {
+        let mut faults = self.faults.into_inner();
+        faults.sort_by_key(|(order, _)| *order);
+        faults.into_iter().map(|(_, fault)| fault).collect()
+    }
+}

@@ -1,0 +1,191 @@
+//! Going through the tree with one's place at hand, so that every fault can say where.
+
+use std::cell::RefCell;
+
+use crate::model::Extra;
+
+use super::super::fault::{Fault, escape};
+use super::super::json::{Json, Node};
+use super::context::Context;
+use super::kind::Kind;
+use super::reference::{Want, Wanted};
+
+/// The way from the top of the file to a value.
+#[derive(Clone, Copy)]
+struct Place<'a> {
+    parent: Option<&'a Place<'a>>,
+    step: Step<'a>,
+}
+
+#[derive(Clone, Copy)]
+enum Step<'a> {
+    Top,
+    Key(&'a str),
+    Index(usize),
+}
+
+impl Place<'_> {
+    fn pointer(&self) -> String {
+        let mut pointer = self.parent.map_or_else(String::new, Self::pointer);
+        match self.step {
+            Step::Top => {}
+            Step::Key(key) => {
+                pointer.push('/');
+                pointer.push_str(&escape(key));
+            }
+            Step::Index(index) => {
+                pointer.push('/');
+                pointer.push_str(&index.to_string());
+            }
+        }
+        pointer
+    }
+}
+
+/// A value at its place.
+pub(super) struct At<'a> {
+    pub(super) node: &'a Node,
+    pub(super) cx: &'a Context<'a>,
+    place: Place<'a>,
+}
+
+impl<'a> At<'a> {
+    pub(super) fn root(node: &'a Node, cx: &'a Context<'a>) -> Self {
+        Self { node, cx, place: Place { parent: None, step: Step::Top } }
+    }
+
+    /// An item of this list.
+    pub(super) fn item<'s>(&'s self, index: usize, node: &'s Node) -> At<'s> {
+        At { node, cx: self.cx, place: Place { parent: Some(&self.place), step: Step::Index(index) } }
+    }
+
+    /// A member of this object.
+    pub(super) fn member<'s>(&'s self, key: &'s str, node: &'s Node) -> At<'s> {
+        At { node, cx: self.cx, place: Place { parent: Some(&self.place), step: Step::Key(key) } }
+    }
+
+    pub(super) fn pointer(&self) -> String {
+        self.place.pointer()
+    }
+
+    pub(super) fn fault(&self, found: String, expected: &str, hint: Option<String>) {
+        let expected = expected.to_owned();
+        self.cx.fault(self.node.order, Fault { pointer: self.pointer(), found, expected, hint });
+    }
+
+    /// What stands here is not what should.
+    pub(super) fn wrong(&self, expected: &str) {
+        let hint = match self.node.json {
+            Json::Null => Some("leave the key out where there is nothing to say".to_owned()),
+            _ => None,
+        };
+        self.fault(self.node.in_words(), expected, hint);
+    }
+
+    /// The same with what to do about it.
+    pub(super) fn wrong_hint(&self, expected: &str, hint: String) {
+        self.fault(self.node.in_words(), expected, Some(hint));
+    }
+
+    /// What stands here must exist elsewhere; looked up when all is read.
+    pub(super) fn want(&self, what: Wanted) {
+        self.cx.want(Want {
+            order: self.node.order,
+            pointer: self.pointer(),
+            found: self.node.in_words(),
+            what,
+        });
+    }
+
+    /// The items of a list, each at its place; none where it is not a list, which is a fault.
+    pub(super) fn items(&self, expected: &str) -> Option<Vec<At<'_>>> {
+        if let Json::List(items) = &self.node.json {
+            Some(items.iter().enumerate().map(|(index, node)| self.item(index, node)).collect())
+        } else {
+            self.wrong(expected);
+            None
+        }
+    }
+
+    /// The members of an object. Where it is not one, that is a fault and the members are mute:
+    /// none is there and none is missed.
+    pub(super) fn fields(&self, expected: &str) -> Fields<'_> {
+        let entries = if let Json::Object(entries) = &self.node.json {
+            Some(entries.as_slice())
+        } else {
+            self.wrong(expected);
+            None
+        };
+        Fields { at: self, entries, known: RefCell::default() }
+    }
+}
+
+/// The members of an object.
+pub(super) struct Fields<'a> {
+    pub(super) at: &'a At<'a>,
+    entries: Option<&'a [(String, Node)]>,
+    known: RefCell<Vec<&'static str>>,
+}
+
+impl Fields<'_> {
+    /// Whether this is an object at all.
+    pub(super) fn is_object(&self) -> bool {
+        self.entries.is_some()
+    }
+
+    /// Whether a member of this key is there, whatever it holds.
+    pub(super) fn has(&self, key: &str) -> bool {
+        self.entries.is_some_and(|entries| entries.iter().any(|(name, _)| name == key))
+    }
+
+    /// Reads the member of this key, where it is there.
+    pub(super) fn get<T>(&self, key: &'static str, read: impl FnOnce(&At<'_>) -> T) -> Option<T> {
+        self.known.borrow_mut().push(key);
+        let (name, node) = self.entries?.iter().find(|(name, _)| name == key)?;
+        Some(read(&self.at.member(name, node)))
+    }
+
+    /// An optional member; none where it is absent or faulty.
+    pub(super) fn maybe<K: Kind>(&self, key: &'static str, kind: &K) -> Option<K::Out> {
+        self.get(key, |at| kind.accept(at)).flatten()
+    }
+
+    /// A member that must be there; none where it is absent or faulty.
+    pub(super) fn must<K: Kind>(&self, key: &'static str, kind: &K) -> Option<K::Out> {
+        let read = self.get(key, |at| kind.accept(at));
+        if read.is_none() {
+            self.missing(key, &kind.expected());
+        }
+        read.flatten()
+    }
+
+    /// Finds fault with the absence of a member.
+    pub(super) fn missing(&self, key: &str, expected: &str) {
+        if self.is_object() {
+            self.at.member(key, self.at.node).fault("nothing".to_owned(), expected, None);
+        }
+    }
+
+    /// A list of objects; empty where it is absent.
+    pub(super) fn objects<T>(
+        &self,
+        key: &'static str,
+        list: &str,
+        item: &str,
+        read: impl Fn(&Fields<'_>) -> T,
+    ) -> Vec<T> {
+        let read_all = |at: &At<'_>| {
+            let items = at.items(list)?;
+            Some(items.iter().map(|at| read(&at.fields(item))).collect())
+        };
+        self.get(key, read_all).flatten().unwrap_or_default()
+    }
+
+    /// The members of no key that was asked for, in the order of the file. To be called last.
+    pub(super) fn extra(&self) -> Extra {
+        let known = self.known.borrow();
+        let entries = self.entries.unwrap_or_default().iter();
+        let unknown = entries.filter(|(key, _)| !known.contains(&key.as_str()));
+        unknown.map(|(key, node)| (key.clone(), node.to_value())).collect()
+    }
+}

@@ -1,0 +1,126 @@
+//! References of one part of the file to another, looked up once all is read.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use crate::model::{Bay, EndKind, HoseKind, catalogue};
+
+use super::super::fault::Fault;
+use super::context::{Doubts, Family};
+use super::quoted;
+
+/// A reference and its place.
+pub(super) struct Want {
+    pub(super) order: u32,
+    pub(super) pointer: String,
+    pub(super) found: String,
+    pub(super) what: Wanted,
+}
+
+/// What has to exist.
+pub(super) enum Wanted {
+    Body(String),
+    Port(String),
+    Solid(String),
+    Hose(String),
+    HoseSize { hose: String, dash: u32 },
+    End(String),
+    EndSize { end: String, dash: u32, angle_deg: f64 },
+}
+
+/// All that can be referred to.
+struct Known<'b> {
+    bodies: BTreeSet<&'b str>,
+    ports: BTreeSet<&'b str>,
+    solids: BTreeSet<&'b str>,
+    hoses: BTreeMap<&'b str, &'b HoseKind>,
+    ends: BTreeMap<&'b str, &'b EndKind>,
+}
+
+impl<'b> Known<'b> {
+    fn of(bay: &'b Bay) -> Self {
+        Self {
+            bodies: bay.bodies.iter().map(|body| body.id.as_str()).collect(),
+            ports: bay.ports.iter().map(|port| port.id.as_str()).collect(),
+            solids: bay.solids.iter().map(|solid| solid.id.as_str()).collect(),
+            hoses: bay.stock.hoses.iter().map(|hose| (hose.id.as_str(), hose)).collect(),
+            ends: bay.stock.ends.iter().map(|end| (end.id.as_str(), end)).collect(),
+        }
+    }
+
+    /// The bay's own hose of this id, else the catalogue's.
+    fn hose(&self, id: &str) -> Option<&'b HoseKind> {
+        self.hoses.get(id).copied().or_else(|| catalogue::hose(id))
+    }
+
+    /// The bay's own end of this id, else the catalogue's.
+    fn end(&self, id: &str) -> Option<&'b EndKind> {
+        self.ends.get(id).copied().or_else(|| catalogue::end(id))
+    }
+}
+
+/// Faults of all references that lead nowhere, each with its place in the order of the file.
+pub(super) fn unmet(wants: &[Want], bay: &Bay, doubts: &Doubts) -> Vec<(u32, Fault)> {
+    let known = Known::of(bay);
+    let look_up = |want: &Want| {
+        let expected = missing(&want.what, &known, doubts)?;
+        let hint = matches!(want.what, Wanted::EndSize { .. })
+            .then(|| "or measure yours and give \"along\", \"across\" and \"socket\"".to_owned());
+        let (pointer, found) = (want.pointer.clone(), want.found.clone());
+        Some((want.order, Fault { pointer, found, expected, hint }))
+    };
+    wants.iter().filter_map(look_up).collect()
+}
+
+/// What is expected in place of a reference that leads nowhere; none where it leads somewhere, or
+/// may only seem not to.
+fn missing(what: &Wanted, known: &Known<'_>, doubts: &Doubts) -> Option<String> {
+    match what {
+        Wanted::Body(id) => among(id, "a body", &known.bodies, doubts.ids(Family::Body)),
+        Wanted::Port(id) => among(id, "a port", &known.ports, doubts.ids(Family::Port)),
+        Wanted::Solid(id) => among(id, "a solid", &known.solids, doubts.ids(Family::Solid)),
+        Wanted::Hose(id) => {
+            let lost = known.hose(id).is_none() && !doubts.ids(Family::Hose);
+            lost.then(|| stocked("a hose", known.hoses.keys()))
+        }
+        Wanted::End(id) => {
+            let lost = known.end(id).is_none() && !doubts.ids(Family::End);
+            lost.then(|| stocked("an end fitting", known.ends.keys()))
+        }
+        Wanted::HoseSize { hose, dash } => {
+            let kind = known.hose(hose)?;
+            let lost = kind.size(*dash).is_none() && !doubts.sizes(Family::Hose, hose);
+            let sizes = kind.sizes.iter().map(|size| size.dash.to_string());
+            lost.then(|| format!("a size of hose {} ({})", quoted(hose), shortlist(sizes)))
+        }
+        Wanted::EndSize { end, dash, angle_deg } => {
+            let kind = known.end(end)?;
+            let lost = kind.size(*dash, *angle_deg).is_none() && !doubts.sizes(Family::End, end);
+            let size = |dash: u32, angle_deg: f64| format!("\u{2212}{dash} at {angle_deg}\u{b0}");
+            let sizes = kind.sizes.iter().map(|s| size(s.dash, s.angle_deg));
+            lost.then(|| {
+                let wanted = size(*dash, *angle_deg);
+                format!("an end fitting that comes in {wanted} (this one: {})", shortlist(sizes))
+            })
+        }
+    }
+}
+
+fn among(id: &str, what: &str, known: &BTreeSet<&str>, in_doubt: bool) -> Option<String> {
+    let lost = !known.contains(id) && !in_doubt;
+    lost.then(|| format!("the id of {what} ({})", shortlist(known.iter().map(|id| quoted(id)))))
+}
+
+fn stocked<'i>(what: &str, ids: impl Iterator<Item = &'i &'i str>) -> String {
+    let own = shortlist(ids.map(|id| quoted(id)));
+    format!("the id of {what} of the catalogue or of this bay's stock ({own})")
+}
+
+/// The first few, to choose from.
+fn shortlist(items: impl Iterator<Item = String>) -> String {
+    const FEW: usize = 8;
+    let mut shown: Vec<String> = items.take(FEW + 1).collect();
+    if shown.len() > FEW {
+        shown[FEW] = "…".to_owned();
+    }
+    if shown.is_empty() { "there is none".to_owned() } else { shown.join(", ") }
+}

@@ -1,0 +1,141 @@
+//! Options, runs, their ends and what they run through.
+
+use glam::DVec3;
+
+use crate::model::{Clamp, Corner, Duty, Medium, Routing, Run, RunEnd, Via};
+
+use super::cursor::{At, Fields};
+use super::kind::{Direction, Flag, Name, Point, Quantity, Text, Whole, Words};
+use super::reference::Wanted;
+use super::stock::along;
+use super::unique::Unique;
+
+const OPTIONS: &str = "a list of options, at least one";
+
+pub(super) fn read_options(f: &Fields<'_>) -> Vec<Routing> {
+    let options = f.listed("options", ("an option", "options"), None, read_option);
+    if f.get("options", |at| at.is_empty_list().then(|| at.wrong(OPTIONS))).is_none() {
+        f.missing("options", OPTIONS);
+    }
+    options
+}
+
+fn read_option(f: &Fields<'_>, seen: &Unique) -> Routing {
+    Routing {
+        id: f.id(seen),
+        name: f.maybe("name", &Text).unwrap_or_default(),
+        runs: f.listed("runs", ("a run", "runs"), None, read_run),
+        hose_gap_mm: f.maybe("hose_gap", &Quantity::LENGTH),
+        extra: f.extra(),
+    }
+}
+
+fn read_run(f: &Fields<'_>, seen: &Unique) -> Run {
+    let id = f.id(seen);
+    let name = f.maybe("name", &Text).unwrap_or_default();
+    let hose = f.must_reference("hose", "the id of a hose", Wanted::Hose);
+    let dash = f.must("dash", &Whole::DASH);
+    if let (Some(dash), false) = (dash, hose.is_empty()) {
+        f.get("dash", |at| at.want(Wanted::HoseSize { hose: hose.clone(), dash }));
+    }
+    Run {
+        id,
+        name,
+        hose,
+        dash: dash.unwrap_or_default(),
+        from: read_run_end(f, "from", dash),
+        to: read_run_end(f, "to", dash),
+        via: f.objects("via", "a list of corners and clamps", "a corner or clamp: an object", read_via),
+        radius_mm: f.maybe("radius", &Quantity::LENGTH),
+        slack_pct: f.maybe("slack_pct", &Quantity::SLACK),
+        outside_mm: f.maybe("outside", &Quantity::SIZE),
+        dry_fit_mm: f.maybe("dry_fit_mm", &Quantity::LENGTH),
+        duty: f.get("duty", read_duty).unwrap_or_default(),
+        extra: f.extra(),
+    }
+}
+
+fn read_run_end(run: &Fields<'_>, key: &'static str, dash: Option<u32>) -> RunEnd {
+    const END: &str = "an end of the run: an object with \"port\"";
+    let read = run.get(key, |at| {
+        let f = at.fields(END);
+        let angle = f.maybe("angle_deg", &Quantity::HALF_TURN);
+        let angle_or_none = if f.has("angle_deg") { angle } else { Some(0.0) };
+        let end = RunEnd {
+            port: f.must_reference("port", "the id of a port", Wanted::Port),
+            end: f.reference("end", "the id of an end fitting", Wanted::End),
+            angle_deg: angle.unwrap_or_default(),
+            clock_deg: f.maybe("clock_deg", &Quantity::DEGREES).unwrap_or_default(),
+            lead_mm: f.maybe("lead", &Quantity::LENGTH),
+            along_mm: f.maybe("along", &along(angle_or_none)),
+            across_mm: f.maybe("across", &Quantity::LENGTH),
+            socket_mm: f.maybe("socket", &Quantity::LENGTH),
+            extra: f.extra(),
+        };
+        check_end(&f, &end, dash.zip(angle_or_none));
+        end
+    });
+    if read.is_none() {
+        run.missing(key, END);
+    }
+    read.unwrap_or_default()
+}
+
+/// An end has to be named, or measured whole; where it is not measured whole, it has to come in
+/// this dash number and angle.
+fn check_end(f: &Fields<'_>, end: &RunEnd, size: Option<(u32, f64)>) {
+    if ["along", "across", "socket"].iter().all(|key| f.has(key)) {
+        return;
+    }
+    if !f.has("end") {
+        f.missing("end", "the id of an end fitting, or \"along\", \"across\" and \"socket\" all measured");
+    }
+    if let (Some(id), Some((dash, angle_deg))) = (&end.end, size) {
+        let wanted = Wanted::EndSize { end: id.clone(), dash, angle_deg };
+        f.get("end", |at| at.want(wanted));
+    }
+}
+
+#[derive(Clone, Copy)]
+enum ViaKind {
+    Corner,
+    Clamp,
+}
+
+fn read_via(f: &Fields<'_>) -> Via {
+    let kinds = Words(&[("corner", ViaKind::Corner), ("clamp", ViaKind::Clamp)]);
+    let at = |f: &Fields<'_>| -> DVec3 { f.must("at", &Point).unwrap_or_default() };
+    match f.must("kind", &kinds) {
+        Some(ViaKind::Corner) => Via::Corner(Corner {
+            at: at(f),
+            radius_mm: f.maybe("radius", &Quantity::LENGTH),
+            extra: f.extra(),
+        }),
+        Some(ViaKind::Clamp) => Via::Clamp(Clamp {
+            at: at(f),
+            along: f.must("along", &Direction).unwrap_or_default(),
+            half_width_mm: f.maybe("half_width", &Quantity::LENGTH),
+            lead_mm: f.maybe("lead", &Quantity::LENGTH),
+            extra: f.extra(),
+        }),
+        None => Via::Corner(Corner::default()),
+    }
+}
+
+fn read_duty(at: &At<'_>) -> Duty {
+    let f = at.fields("the duty: an object");
+    Duty {
+        medium: f.maybe("medium", &Name("a medium")).map(|word| Medium::from_word(&word)),
+        flow_lpm: f.maybe("flow_lpm", &Quantity::LPM),
+        pressure_bar: f.maybe("pressure_bar", &Quantity::BAR),
+        temperature_c: f.maybe("temperature_c", &Quantity::CELSIUS),
+        flexing: f.maybe("flexing", &Flag),
+        extra: f.extra(),
+    }
+}
+
+impl At<'_> {
+    fn is_empty_list(&self) -> bool {
+        matches!(&self.node.json, super::Json::List(items) if items.is_empty())
+    }
+}

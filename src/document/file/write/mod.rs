@@ -1,0 +1,252 @@
+//! From a bay to the text of its file.
+//!
+//! Stable and made to be read: the contract's order of keys, two spaces a level, rows of numbers
+//! on one line, whole numbers without a point, other numbers as short as they can be and still be
+//! read back the same, what is absent left out, unknown keys after the known ones in their order.
+
+mod layout;
+mod tree;
+
+use crate::model::{
+    Bay, Body, Clamp, Corner, Duty, EndKind, EndSize, HoseKind, HoseSize, Motion, Port, Routing,
+    Run, RunEnd, Shape, ShelfLength, Solid, Stock, Via,
+};
+use crate::units::LengthUnit;
+
+use super::{FORMAT, VERSION};
+use tree::{Entries, Tree};
+
+/// A number in the bay that no file can hold.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[error("{pointer}: the number {found} cannot be saved; a number that is finite is expected")]
+pub struct NotFinite {
+    /// The place in the file, as a JSON Pointer (RFC 6901).
+    pub pointer: String,
+    /// The number.
+    pub found: String,
+}
+
+/// The text of a bay's file. Meshes are named in it, not held by it.
+///
+/// # Errors
+/// Where a number of the bay is not finite; nothing else can go wrong.
+pub fn write(bay: &Bay) -> Result<String, NotFinite> {
+    layout::lay_out(&tree_of(bay))
+}
+
+fn tree_of(bay: &Bay) -> Tree<'_> {
+    let unit = match bay.show_units {
+        LengthUnit::Inch => "inch",
+        LengthUnit::Mm => "mm",
+    };
+    Entries::new()
+        .put("format", FORMAT)
+        .put("version", VERSION)
+        .text("title", &bay.title)
+        .text("notes", &bay.notes)
+        .put("show_units", unit)
+        .list("bodies", &bay.bodies, body)
+        .list("ports", &bay.ports, port)
+        .list("solids", &bay.solids, solid)
+        .list("underlays", &bay.underlays, Tree::from)
+        .section("stock", stock(&bay.stock))
+        .put("options", Tree::List(bay.options.iter().map(routing).collect()))
+        .extra(&bay.extra)
+}
+
+fn body(body: &Body) -> Tree<'_> {
+    Entries::new()
+        .put("id", &*body.id)
+        .text("name", &body.name)
+        .list("moves", &body.moves, motion)
+        .extra(&body.extra)
+}
+
+fn motion(motion: &Motion) -> Tree<'_> {
+    match motion {
+        Motion::Rock { about, axis, from_deg, to_deg, extra } => Entries::new()
+            .put("kind", "rock")
+            .put("about", *about)
+            .put("axis", *axis)
+            .put("from_deg", *from_deg)
+            .put("to_deg", *to_deg)
+            .extra(extra),
+        Motion::Shift { from, to, extra } => {
+            Entries::new().put("kind", "shift").put("from", *from).put("to", *to).extra(extra)
+        }
+    }
+}
+
+fn port(port: &Port) -> Tree<'_> {
+    Entries::new()
+        .put("id", &*port.id)
+        .text("name", &port.name)
+        .put("at", port.at)
+        .put("toward", port.toward)
+        .maybe("dash", port.dash)
+        .maybe("body", port.body.as_deref())
+        .maybe("on", port.on.as_deref())
+        .extra(&port.extra)
+}
+
+fn solid(solid: &Solid) -> Tree<'_> {
+    let entries = Entries::new()
+        .put("id", &*solid.id)
+        .text("name", &solid.name)
+        .put("nature", solid.nature.word())
+        .maybe("keep_off", solid.keep_off_mm)
+        .maybe("body", solid.body.as_deref());
+    let entries = match &solid.shape {
+        Shape::Box { min, max } => {
+            entries.put("kind", "box").put("min", *min).put("max", *max)
+        }
+        Shape::Cylinder { from, to, radius } => entries
+            .put("kind", "cylinder")
+            .put("from", *from)
+            .put("to", *to)
+            .put("radius", *radius),
+        Shape::Sphere { at, radius } => {
+            entries.put("kind", "sphere").put("at", *at).put("radius", *radius)
+        }
+        Shape::Mesh { file, .. } => entries.put("kind", "mesh").put("file", &**file),
+    };
+    entries.extra(&solid.extra)
+}
+
+fn stock(stock: &Stock) -> Tree<'_> {
+    Entries::new()
+        .list("hoses", &stock.hoses, hose)
+        .list("ends", &stock.ends, end)
+        .list("lengths", &stock.lengths, shelf_length)
+        .extra(&stock.extra)
+}
+
+fn hose(hose: &HoseKind) -> Tree<'_> {
+    let measured_to = |to_centre| if to_centre { "centre" } else { "inside" };
+    Entries::new()
+        .put("id", &*hose.id)
+        .text("name", &hose.name)
+        .maybe("maker", hose.maker.as_deref())
+        .text("construction", hose.construction.word())
+        .maybe("liner", hose.liner.as_deref())
+        .maybe("conductive_liner", hose.conductive_liner)
+        .maybe("temperature_c", hose.temperature_c)
+        .maybe("length_change_pct", hose.length_change_pct)
+        .maybe("bend_measured_to", hose.bend_to_centre.map(measured_to))
+        .list("sizes", &hose.sizes, hose_size)
+        .extra(&hose.extra)
+}
+
+fn hose_size(size: &HoseSize) -> Tree<'_> {
+    Entries::new()
+        .put("dash", size.dash)
+        .maybe("bore", size.bore_mm)
+        .maybe("outside", size.outside_mm)
+        .put("bend_radius", size.bend_radius_mm)
+        .maybe("max_pressure_bar", size.max_pressure_bar)
+        .maybe("burst_bar", size.burst_bar)
+        .maybe("proof_bar", size.proof_bar)
+        .maybe("temperature_c", size.temperature_c)
+        .maybe("mass_per_m", size.mass_kg_per_m)
+        .maybe("price_per_m", size.price_per_m)
+        .extra(&size.extra)
+}
+
+fn end(end: &EndKind) -> Tree<'_> {
+    Entries::new()
+        .put("id", &*end.id)
+        .text("name", &end.name)
+        .maybe("maker", end.maker.as_deref())
+        .maybe("for_construction", end.for_construction.as_ref().map(|c| c.word()))
+        .list("sizes", &end.sizes, end_size)
+        .extra(&end.extra)
+}
+
+fn end_size(size: &EndSize) -> Tree<'_> {
+    Entries::new()
+        .put("dash", size.dash)
+        .put("angle_deg", size.angle_deg)
+        .put("along", size.along_mm)
+        .put("across", size.across_mm)
+        .put("socket", size.socket_mm)
+        .maybe("max_pressure_bar", size.max_pressure_bar)
+        .maybe("price", size.price)
+        .maybe("mass", size.mass_kg)
+        .extra(&size.extra)
+}
+
+fn shelf_length(length: &ShelfLength) -> Tree<'_> {
+    Entries::new()
+        .put("hose", &*length.hose)
+        .put("dash", length.dash)
+        .put("length", length.length_mm)
+        .maybe("count", length.count)
+        .maybe("price", length.price)
+        .extra(&length.extra)
+}
+
+fn routing(routing: &Routing) -> Tree<'_> {
+    Entries::new()
+        .put("id", &*routing.id)
+        .text("name", &routing.name)
+        .maybe("hose_gap", routing.hose_gap_mm)
+        .list("runs", &routing.runs, run)
+        .extra(&routing.extra)
+}
+
+fn run(run: &Run) -> Tree<'_> {
+    Entries::new()
+        .put("id", &*run.id)
+        .text("name", &run.name)
+        .put("hose", &*run.hose)
+        .put("dash", run.dash)
+        .put("from", run_end(&run.from))
+        .put("to", run_end(&run.to))
+        .list("via", &run.via, via)
+        .maybe("radius", run.radius_mm)
+        .maybe("slack_pct", run.slack_pct)
+        .maybe("outside", run.outside_mm)
+        .maybe("dry_fit_mm", run.dry_fit_mm)
+        .section("duty", duty(&run.duty))
+        .extra(&run.extra)
+}
+
+fn run_end(end: &RunEnd) -> Tree<'_> {
+    Entries::new()
+        .put("port", &*end.port)
+        .maybe("end", end.end.as_deref())
+        .put("angle_deg", end.angle_deg)
+        .put("clock_deg", end.clock_deg)
+        .maybe("lead", end.lead_mm)
+        .maybe("along", end.along_mm)
+        .maybe("across", end.across_mm)
+        .maybe("socket", end.socket_mm)
+        .extra(&end.extra)
+}
+
+fn via(via: &Via) -> Tree<'_> {
+    match via {
+        Via::Corner(Corner { at, radius_mm, extra }) => Entries::new()
+            .put("kind", "corner")
+            .put("at", *at)
+            .maybe("radius", *radius_mm)
+            .extra(extra),
+        Via::Clamp(Clamp { at, along, half_width_mm, lead_mm, extra }) => Entries::new()
+            .put("kind", "clamp")
+            .put("at", *at)
+            .put("along", *along)
+            .maybe("half_width", *half_width_mm)
+            .maybe("lead", *lead_mm)
+            .extra(extra),
+    }
+}
+
+fn duty(duty: &Duty) -> Tree<'_> {
+    Entries::new()
+        .maybe("medium", duty.medium.as_ref().map(|medium| medium.word()))
+        .maybe("flow_lpm", duty.flow_lpm)
+        .maybe("pressure_bar", duty.pressure_bar)
+        .maybe("temperature_c", duty.temperature_c)
+        .maybe("flexing", duty.flexing)
+        .extra(&duty.extra)
+}

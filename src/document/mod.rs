@@ -1,0 +1,3 @@
+//! The bay as something that is opened, changed and saved.
+
+pub mod file;

@@ -1,0 +1,455 @@
+//! Random bays, all valid: every reference leads somewhere, every number is in its range. They use
+//! every feature of the file but meshes; what they draw is nonsense, yet has to be answered.
+
+#![allow(dead_code, reason = "each test file uses its own part of this one")]
+
+use std::collections::BTreeMap;
+
+use glam::DVec3;
+use hosewright::document::file::stock_source;
+use hosewright::model::{
+    Bay, Body, Clamp, Construction, Corner, Duty, EndKind, EndSize, Extra, HoseKind, HoseSize,
+    HoseSources, Medium, Motion, Nature, Port, Routing, Run, RunEnd, Shape, ShelfLength, Solid,
+    Stock, Via,
+};
+use hosewright::units::LengthUnit;
+use proptest::collection::vec;
+use proptest::option::of;
+use proptest::prelude::*;
+use proptest::sample::{Index, select};
+use serde_json::{Map, Number, Value};
+
+const DASHES: [u32; 8] = [3, 4, 6, 8, 10, 12, 16, 32];
+const ANGLES: [f64; 8] = [0.0, 30.0, 45.0, 60.0, 90.0, 120.0, 150.0, 180.0];
+
+/// A valid bay of up to two options with up to four runs each.
+pub(crate) fn any_bay() -> impl Strategy<Value = Bay> {
+    let heads = (text(), text(), select(vec![LengthUnit::Inch, LengthUnit::Mm]));
+    let things = (
+        vec(any_body(), 0..3),
+        vec(any_port(), 1..7),
+        vec(any_solid(), 0..4),
+        vec(any_json(), 0..2),
+    );
+    let stock = (vec(any_hose(), 1..4), vec(any_end(), 1..3), vec(any_length(), 0..3), extra());
+    let options = vec((text(), vec(any_run(), 0..5), of(length(0.0, 20.0)), extra()), 1..3);
+    (heads, things, stock, options, extra()).prop_map(
+        |(heads, (bodies, ports, solids, underlays), stock, options, extra)| {
+            let (title, notes, show_units) = heads;
+            let mut bay = Bay { title, notes, show_units, underlays, extra, ..Bay::default() };
+            bay.bodies = numbered(bodies, |id, body| Body { id, ..body });
+            bay.solids = numbered(solids, |id, (solid, body)| {
+                let body = body.and_then(|index| id_of(&bay.bodies, index, |body| &body.id));
+                Solid { id, body, ..solid }
+            });
+            bay.ports = numbered(ports, |id, (port, body, on)| {
+                let body = body.and_then(|index| id_of(&bay.bodies, index, |body| &body.id));
+                let on = on.and_then(|index| id_of(&bay.solids, index, |solid| &solid.id));
+                Port { id, body, on, ..port }
+            });
+            let (hoses, ends, lengths, extra) = stock;
+            bay.stock = Stock {
+                hoses: numbered(hoses, |id, hose| HoseKind { id, ..hose }),
+                ends: numbered(ends, |id, end| EndKind { id, ..end }),
+                extra,
+                lengths: Vec::new(),
+            };
+            for (length, hose, size) in lengths {
+                let hose = hose.get(&bay.stock.hoses);
+                let (dash, hose) = (size.get(&hose.sizes).dash, hose.id.clone());
+                bay.stock.lengths.push(ShelfLength { hose, dash, ..length });
+            }
+            let options = numbered(options, |id, (name, runs, hose_gap_mm, extra)| {
+                let runs = numbered(runs, |id, plan| plan.laid(id, &mut bay));
+                Routing { id, name, runs, hose_gap_mm, extra }
+            });
+            bay.options = options;
+            bay
+        },
+    )
+}
+
+/// Gives each its id: unique, and not too plain.
+fn numbered<T, U>(items: Vec<T>, mut named: impl FnMut(String, T) -> U) -> Vec<U> {
+    const TAILS: [&str; 4] = ["", " of the pump", "/~\"\\", "-Öl"];
+    let name = |number: usize| format!("{number}{}", TAILS[number % TAILS.len()]);
+    items.into_iter().enumerate().map(|(i, item)| named(name(i), item)).collect()
+}
+
+fn id_of<T>(items: &[T], index: Index, id: impl Fn(&T) -> &String) -> Option<String> {
+    (!items.is_empty()).then(|| id(index.get(items)).clone())
+}
+
+/// A name or note: often nothing.
+pub(crate) fn text() -> impl Strategy<Value = String> {
+    prop_oneof![Just(String::new()), "[a-z]{1,8}( [a-z]{1,8})?", "\\PC{0,12}", "[\\x00-\\x7f]{0,6}"]
+}
+
+/// A number between two bounds: whole, to a tenth, or with all its digits.
+pub(crate) fn length(least: f64, greatest: f64) -> impl Strategy<Value = f64> {
+    let any = least..=greatest;
+    prop_oneof![
+        any.clone().prop_map(move |x| x.round().clamp(least, greatest)),
+        any.clone().prop_map(move |x| ((x * 10.0).round() / 10.0).clamp(least, greatest)),
+        any
+    ]
+}
+
+/// A place in an engine bay.
+pub(crate) fn point() -> impl Strategy<Value = DVec3> {
+    let coordinate = || length(-1500.0, 1500.0);
+    [coordinate(), coordinate(), coordinate()].prop_map(DVec3::from)
+}
+
+/// A direction of any length but zero, often along an axis.
+pub(crate) fn direction() -> impl Strategy<Value = DVec3> {
+    let axes = [DVec3::X, DVec3::Y, DVec3::Z].map(|axis| [axis, -axis]).concat();
+    let part = || length(-3.0, 3.0);
+    let odd = [part(), part(), part()].prop_map(DVec3::from);
+    let odd = odd.prop_filter("a direction has a length", |d| *d != DVec3::ZERO);
+    prop_oneof![select(axes), odd]
+}
+
+/// Keys that no version of the file knows.
+pub(crate) fn extra() -> impl Strategy<Value = Extra> {
+    let some = vec(any_json(), 1..4).prop_map(|values| {
+        // Out of the alphabet's order, so that an order lost is seen.
+        let key = |i: usize| format!("x-{}/{i}", 9 - i);
+        values.into_iter().enumerate().map(|(i, value)| (key(i), value)).collect()
+    });
+    prop_oneof![4 => Just(Extra::new()), 1 => some]
+}
+
+/// Any JSON value, a few levels deep.
+pub(crate) fn any_json() -> impl Strategy<Value = Value> {
+    let float = any::<f64>().prop_filter_map("JSON has no infinity", Number::from_f64);
+    let leaf = prop_oneof![
+        Just(Value::Null),
+        any::<bool>().prop_map(Value::from),
+        any::<i64>().prop_map(Value::from),
+        any::<u64>().prop_map(Value::from),
+        float.prop_map(Value::Number),
+        text().prop_map(Value::from),
+    ];
+    leaf.prop_recursive(3, 12, 4, |inner| {
+        let members = vec((text(), inner.clone()), 0..4);
+        prop_oneof![
+            vec(inner, 0..4).prop_map(Value::Array),
+            members.prop_map(|members| Value::Object(members.into_iter().collect::<Map<_, _>>())),
+        ]
+    })
+}
+
+fn any_body() -> impl Strategy<Value = Body> {
+    (text(), vec(any_motion(), 0..3), extra()).prop_map(|(name, moves, extra)| Body {
+        id: String::new(),
+        name,
+        moves,
+        extra,
+    })
+}
+
+fn any_motion() -> impl Strategy<Value = Motion> {
+    let angle = || length(-10.0, 10.0);
+    let rock = (point(), direction(), angle(), angle(), extra());
+    let shift = (point(), point(), extra());
+    prop_oneof![
+        rock.prop_map(|(about, axis, from_deg, to_deg, extra)| {
+            Motion::Rock { about, axis, from_deg, to_deg, extra }
+        }),
+        shift.prop_map(|(from, to, extra)| Motion::Shift { from, to, extra }),
+    ]
+}
+
+fn any_port() -> impl Strategy<Value = (Port, Option<Index>, Option<Index>)> {
+    let rides = (of(any::<Index>()), of(any::<Index>()));
+    (text(), point(), direction(), of(select(&DASHES[..])), extra(), rides).prop_map(
+        |(name, at, toward, dash, extra, (body, on))| {
+            let id = String::new();
+            (Port { id, name, at, toward, dash, body: None, on: None, extra }, body, on)
+        },
+    )
+}
+
+fn any_solid() -> impl Strategy<Value = (Solid, Option<Index>)> {
+    let natures = Nature::ALL.map(|(nature, _)| nature).to_vec();
+    let keep_off = of(length(0.0, 100.0));
+    (text(), select(natures), keep_off, of(any::<Index>()), any_shape(), extra()).prop_map(
+        |(name, nature, keep_off_mm, rides, shape, extra)| {
+            let id = String::new();
+            (Solid { id, name, nature, keep_off_mm, body: None, shape, extra }, rides)
+        },
+    )
+}
+
+fn any_shape() -> impl Strategy<Value = Shape> {
+    let radius = || length(1.0, 200.0);
+    prop_oneof![
+        (point(), point()).prop_map(|(a, b)| Shape::Box { min: a.min(b), max: a.max(b) }),
+        (point(), direction(), length(1.0, 500.0), radius()).prop_map(
+            |(from, along, far, radius)| Shape::Cylinder { from, to: from + along * far, radius }
+        ),
+        (point(), radius()).prop_map(|(at, radius)| Shape::Sphere { at, radius }),
+    ]
+}
+
+fn construction() -> impl Strategy<Value = Construction> {
+    let words = ["ptfe-braid", "rubber-braid", "push-on", "corrugated steel"];
+    select(words.map(Construction::from_word).to_vec())
+}
+
+fn span() -> impl Strategy<Value = [f64; 2]> {
+    [length(-60.0, 0.0), length(0.0, 250.0)]
+}
+
+fn any_hose() -> impl Strategy<Value = HoseKind> {
+    let sizes = proptest::sample::subsequence(DASHES.to_vec(), 1..4)
+        .prop_flat_map(|dashes| dashes.into_iter().map(any_hose_size).collect::<Vec<_>>());
+    let liner = (of(text()), of(any::<bool>()));
+    let change = of([length(-6.0, 0.0), length(0.0, 4.0)]);
+    let ranges = (of(span()), change, of(any::<bool>()));
+    (text(), of(text()), construction(), liner, ranges, sizes, extra()).prop_map(
+        |(name, maker, construction, (liner, conductive_liner), ranges, sizes, extra)| {
+            let (temperature_c, length_change_pct, bend_to_centre) = ranges;
+            HoseKind {
+                id: String::new(),
+                name,
+                maker,
+                construction,
+                liner,
+                conductive_liner,
+                temperature_c,
+                length_change_pct,
+                bend_to_centre,
+                sizes,
+                sources: HoseSources::all(stock_source()),
+                extra,
+            }
+        },
+    )
+}
+
+fn any_hose_size(dash: u32) -> impl Strategy<Value = HoseSize> {
+    let across = (of(length(1.0, 30.0)), length(2.0, 50.0), length(5.0, 300.0));
+    let bar = || of(length(0.0, 500.0));
+    let price = (of(length(0.0, 2.0)), of(length(0.0, 60.0)));
+    (across, [bar(), bar(), bar()], of(span()), price, extra()).prop_map(
+        move |((bore_mm, outside, bend_radius_mm), bars, temperature_c, price, extra)| HoseSize {
+            dash,
+            bore_mm,
+            outside_mm: Some(outside),
+            bend_radius_mm,
+            max_pressure_bar: bars[0],
+            burst_bar: bars[1],
+            proof_bar: bars[2],
+            temperature_c,
+            mass_kg_per_m: price.0,
+            price_per_m: price.1,
+            extra,
+        },
+    )
+}
+
+/// Without sizes: the runs add those that they need.
+fn any_end() -> impl Strategy<Value = EndKind> {
+    (text(), of(text()), of(construction()), extra()).prop_map(
+        |(name, maker, for_construction, extra)| EndKind {
+            id: String::new(),
+            name,
+            maker,
+            for_construction,
+            sizes: Vec::new(),
+            source_straight: stock_source(),
+            source_elbow: stock_source(),
+            source_socket: stock_source(),
+            extra,
+        },
+    )
+}
+
+fn any_length() -> impl Strategy<Value = (ShelfLength, Index, Index)> {
+    let figures = (length(100.0, 5000.0), of(1..9_u32), of(length(0.0, 90.0)));
+    (figures, extra(), any::<Index>(), any::<Index>()).prop_map(
+        |((length_mm, count, price), extra, hose, size)| {
+            let hose_id = String::new();
+            (ShelfLength { hose: hose_id, dash: 0, length_mm, count, price, extra }, hose, size)
+        },
+    )
+}
+
+/// A run whose references are yet to be chosen.
+#[derive(Debug, Clone)]
+struct RunPlan {
+    name: String,
+    hose: Index,
+    size: Index,
+    ends: [EndPlan; 2],
+    via: Vec<Via>,
+    wanted: [Option<f64>; 4],
+    duty: Duty,
+    extra: Extra,
+}
+
+/// One end of a run whose references are yet to be chosen.
+#[derive(Debug, Clone)]
+struct EndPlan {
+    port: Index,
+    kind: Index,
+    /// Whether an end fitting is named; it is measured whole where not.
+    is_named: bool,
+    size: EndSize,
+    given: RunEnd,
+}
+
+fn any_run() -> impl Strategy<Value = RunPlan> {
+    let choice = (any::<Index>(), any::<Index>(), [any_run_end(), any_run_end()]);
+    let radius = of(length(0.0, 250.0));
+    let wanted = (radius, of(length(0.0, 12.0)), of(length(2.0, 50.0)), of(length(0.0, 3000.0)));
+    (text(), choice, vec(any_via(), 0..5), wanted, any_duty(), extra()).prop_map(
+        |(name, (hose, size, ends), via, wanted, duty, extra)| {
+            let wanted = wanted.into();
+            RunPlan { name, hose, size, ends, via, wanted, duty, extra }
+        },
+    )
+}
+
+fn any_run_end() -> impl Strategy<Value = EndPlan> {
+    let choice = (any::<Index>(), any::<Index>(), any::<bool>());
+    let measured = (of(length(0.0, 60.0)), of(length(0.0, 60.0)), of(length(0.0, 40.0)));
+    let turn = (select(&ANGLES[..]), length(-360.0, 360.0), of(length(0.0, 300.0)));
+    (choice, any_end_size(), turn, measured, extra()).prop_map(
+        |((port, kind, is_named), size, (angle_deg, clock_deg, lead_mm), measured, extra)| {
+            let (along_mm, across_mm, socket_mm) = measured;
+            let given = RunEnd {
+                port: String::new(),
+                end: None,
+                angle_deg,
+                clock_deg,
+                lead_mm,
+                along_mm,
+                across_mm,
+                socket_mm,
+                extra,
+            };
+            EndPlan { port, kind, is_named, size: EndSize { angle_deg, ..size }, given }
+        },
+    )
+}
+
+fn any_end_size() -> impl Strategy<Value = EndSize> {
+    let size = (length(0.0, 60.0), length(0.0, 60.0), length(5.0, 40.0));
+    let rest = (of(length(0.0, 400.0)), of(length(0.0, 40.0)), of(length(0.0, 1.0)));
+    (size, rest, extra()).prop_map(|(size, (max_pressure_bar, price, mass_kg), extra)| EndSize {
+        dash: 0,
+        angle_deg: 0.0,
+        along_mm: size.0,
+        across_mm: size.1,
+        socket_mm: size.2,
+        max_pressure_bar,
+        price,
+        mass_kg,
+        extra,
+    })
+}
+
+/// A corner or a clamp.
+pub(crate) fn any_via() -> impl Strategy<Value = Via> {
+    let corner = (point(), of(length(0.0, 300.0)), extra());
+    let clamp = (point(), direction(), of(length(0.0, 30.0)), of(length(0.0, 150.0)), extra());
+    prop_oneof![
+        2 => corner.prop_map(|(at, radius_mm, extra)| {
+            Via::Corner(Corner { at, radius_mm, extra })
+        }),
+        1 => clamp.prop_map(|(at, along, half_width_mm, lead_mm, extra)| {
+            Via::Clamp(Clamp { at, along, half_width_mm, lead_mm, extra })
+        }),
+    ]
+}
+
+fn any_duty() -> impl Strategy<Value = Duty> {
+    let mut media = Medium::KNOWN.map(|(medium, _)| medium).to_vec();
+    media.push(Medium::Other("hydraulic fluid".to_owned()));
+    let figures = (of(length(0.0, 60.0)), of(length(-1.0, 300.0)), of(length(-40.0, 200.0)));
+    (of(select(media)), figures, of(any::<bool>()), extra()).prop_map(
+        |(medium, (flow_lpm, pressure_bar, temperature_c), flexing, extra)| Duty {
+            medium,
+            flow_lpm,
+            pressure_bar,
+            temperature_c,
+            flexing,
+            extra,
+        },
+    )
+}
+
+impl RunPlan {
+    /// The run, with its references chosen in this bay; sizes of ends are added to the bay's
+    /// stock where they are not there yet.
+    fn laid(self, id: String, bay: &mut Bay) -> Run {
+        let hose = self.hose.get(&bay.stock.hoses);
+        let (dash, hose) = (self.size.get(&hose.sizes).dash, hose.id.clone());
+        let [from, to] = self.ends.map(|plan| plan.laid(dash, bay));
+        let [radius_mm, slack_pct, outside_mm, dry_fit_mm] = self.wanted;
+        Run {
+            id,
+            name: self.name,
+            hose,
+            dash,
+            from,
+            to,
+            via: self.via,
+            radius_mm,
+            slack_pct,
+            outside_mm,
+            dry_fit_mm,
+            duty: self.duty,
+            extra: self.extra,
+        }
+    }
+}
+
+impl EndPlan {
+    fn laid(self, dash: u32, bay: &mut Bay) -> RunEnd {
+        let port = self.port.get(&bay.ports).id.clone();
+        let size = EndSize { dash, ..self.size };
+        if !self.is_named {
+            return RunEnd {
+                port,
+                along_mm: Some(size.along_mm),
+                across_mm: Some(size.across_mm),
+                socket_mm: Some(size.socket_mm),
+                ..self.given
+            };
+        }
+        let kind = self.kind.index(bay.stock.ends.len());
+        let kind = &mut bay.stock.ends[kind];
+        if kind.size(dash, size.angle_deg).is_none() {
+            kind.sizes.push(size);
+        }
+        RunEnd { port, end: Some(kind.id.clone()), ..self.given }
+    }
+}
+
+/// How many there are of each thing, to see that the bays have every feature.
+pub(crate) fn census(bay: &Bay) -> BTreeMap<&'static str, usize> {
+    let runs: Vec<&Run> = bay.options.iter().flat_map(|option| &option.runs).collect();
+    let ends: Vec<&RunEnd> = runs.iter().flat_map(|run| [&run.from, &run.to]).collect();
+    let via: Vec<&Via> = runs.iter().flat_map(|run| &run.via).collect();
+    BTreeMap::from([
+        ("bodies", bay.bodies.len()),
+        ("solids", bay.solids.len()),
+        ("riding ports", bay.ports.iter().filter(|port| port.body.is_some()).count()),
+        ("ports on solids", bay.ports.iter().filter(|port| port.on.is_some()).count()),
+        ("shelf lengths", bay.stock.lengths.len()),
+        ("runs", runs.len()),
+        ("corners", via.iter().filter(|via| matches!(via, Via::Corner(_))).count()),
+        ("clamps", via.iter().filter(|via| matches!(via, Via::Clamp(_))).count()),
+        ("elbows", ends.iter().filter(|end| end.angle_deg > 0.0).count()),
+        ("leads given", ends.iter().filter(|end| end.lead_mm.is_some()).count()),
+        ("leads to be found", ends.iter().filter(|end| end.lead_mm.is_none()).count()),
+        ("ends named", ends.iter().filter(|end| end.end.is_some()).count()),
+        ("ends measured", ends.iter().filter(|end| end.is_measured()).count()),
+        ("media", runs.iter().filter(|run| run.duty.medium.is_some()).count()),
+        ("unknown keys", hosewright::model::unknown_keys(bay).len()),
+    ])
+}
