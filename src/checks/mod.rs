@@ -1,6 +1,226 @@
 //! What is wrong, or wants looking at: one rule a file, each from a bay and its solution to
 //! [`Finding`]s.
+//!
+//! A finding is derived, never stored. Its message is for the builder, in the bay's units; its
+//! value and limit are in the contract's units.
 
+mod context;
+mod figures;
 mod finding;
+#[cfg(test)]
+mod fixture;
+mod rating;
+mod rule;
+mod rules;
 
 pub use finding::{Finding, Severity, Unit};
+pub use rule::RuleInfo;
+
+use context::RunContext;
+use rules::{
+    bend_radius, both_at_limit, brake_line, clamp_straight, coincident_corner,
+    construction_mismatch, corner_on_line, dash_mismatch, dry_fit, end_not_measured, end_straight,
+    maker_mix, medium, no_bend, not_checked, outside_not_known, outside_typical, pressure,
+    refrigerant, same_seat, slack_range, static_charge, support_span, taut, temperature,
+    unknown_key, unresolved,
+};
+
+use crate::engine::{RoutingSolution, RunSolution, hose_of};
+use crate::model::{Bay, Routing, Run};
+
+/// Every rule, in the order to list them: geometry, parts, duty, the file.
+pub const RULES: &[RuleInfo] = &[
+    bend_radius::RULE,
+    end_straight::RULE,
+    clamp_straight::RULE,
+    taut::RULE,
+    slack_range::RULE,
+    support_span::RULE,
+    no_bend::RULE,
+    same_seat::RULE,
+    coincident_corner::RULE,
+    corner_on_line::RULE,
+    dash_mismatch::RULE,
+    construction_mismatch::RULE,
+    maker_mix::RULE,
+    end_not_measured::RULE,
+    outside_not_known::RULE,
+    outside_typical::RULE,
+    pressure::RULE,
+    temperature::RULE,
+    both_at_limit::RULE,
+    not_checked::RULE,
+    static_charge::RULE,
+    medium::RULE,
+    brake_line::RULE,
+    refrigerant::RULE,
+    dry_fit::RULE,
+    unresolved::RULE,
+    unknown_key::RULE,
+];
+
+type RunRule = fn(&RunContext<'_>) -> Vec<Finding>;
+
+/// The rules of one run, in the order of [`RULES`].
+const RUN_RULES: &[RunRule] = &[
+    bend_radius::check,
+    end_straight::check,
+    clamp_straight::check,
+    taut::check,
+    slack_range::check,
+    support_span::check,
+    no_bend::check,
+    same_seat::check,
+    coincident_corner::check,
+    corner_on_line::check,
+    dash_mismatch::check,
+    construction_mismatch::check,
+    maker_mix::check,
+    end_not_measured::check,
+    outside_not_known::check,
+    outside_typical::check,
+    pressure::check,
+    temperature::check,
+    both_at_limit::check,
+    not_checked::check,
+    static_charge::check,
+    medium::check,
+    brake_line::check,
+    refrigerant::check,
+    dry_fit::check,
+];
+
+/// The rule of this id.
+pub fn rule(id: &str) -> Option<&'static RuleInfo> {
+    RULES.iter().find(|rule| rule.id == id)
+}
+
+/// Everything found in one option of a bay, worst first; among equals in the order of the runs, then
+/// along the hose, then in the order of [`RULES`]. Findings on a run as a whole come before those
+/// with a place; those on the bay after those on its runs.
+///
+/// `solution` is that of `option`, run by run. The same input gives the same findings in the same
+/// order.
+pub fn check(bay: &Bay, option: &Routing, solution: &RoutingSolution) -> Vec<Finding> {
+    let mut found: Vec<(usize, Finding)> = Vec::new();
+    for (place, (run, solved)) in option.runs.iter().zip(&solution.runs).enumerate() {
+        let of_run = match solved {
+            Ok(solved) => check_run(bay, run, solved),
+            Err(missing) => vec![unresolved::check(bay, run, missing)],
+        };
+        found.extend(of_run.into_iter().map(|finding| (place, finding)));
+    }
+    found.extend(unknown_key::check(bay).into_iter().map(|finding| (usize::MAX, finding)));
+    // Stable: among equals the order of the rules stays.
+    found.sort_by(|(place_a, a), (place_b, b)| {
+        let along = |finding: &Finding| finding.at_mm.unwrap_or(f64::NEG_INFINITY);
+        (a.severity, *place_a).cmp(&(b.severity, *place_b)).then(along(a).total_cmp(&along(b)))
+    });
+    found.into_iter().map(|(_, finding)| finding).collect()
+}
+
+/// Everything found on one solved run, in the order of the rules: what a drag needs.
+pub fn check_run(bay: &Bay, run: &Run, solved: &RunSolution) -> Vec<Finding> {
+    match hose_of(bay, run) {
+        Ok((hose, size)) => {
+            let context = RunContext { bay, run, solved, hose, size };
+            RUN_RULES.iter().flat_map(|rule| rule(&context)).collect()
+        }
+        // The solution is that of another bay: say what is missing in this one.
+        Err(missing) => vec![unresolved::check(bay, run, &missing)],
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::fixture::{Fixture, run};
+    use super::*;
+    use crate::engine::solve_routing;
+    use crate::model::Medium;
+    use std::collections::BTreeSet;
+
+    fn findings(bay: &Bay) -> Vec<Finding> {
+        let option = &bay.options[0];
+        check(bay, option, &solve_routing(bay, option))
+    }
+
+    /// The Z with much wrong on it, and a second run that is worse.
+    fn faulty() -> Bay {
+        let mut bay = Fixture::z().bay;
+        let first = run(&mut bay);
+        first.from.lead_mm = Some(110.0);
+        first.to.angle_deg = 90.0;
+        first.slack_pct = Some(3.0);
+        first.dry_fit_mm = Some(2000.0);
+        first.duty.medium = Some(Medium::Petrol);
+        first.duty.pressure_bar = Some(500.0);
+        first.extra.push(("colour".to_owned(), serde_json::Value::Null));
+        let mut second = first.clone();
+        second.id = "s".to_owned();
+        second.radius_mm = Some(50.0);
+        second.extra.clear();
+        let mut third = second.clone();
+        third.id = "t".to_owned();
+        third.hose = "gone".to_owned();
+        bay.options[0].runs.extend([second, third]);
+        bay.stock.hoses[0].conductive_liner = None;
+        bay
+    }
+
+    #[test]
+    fn nothing_is_wrong_with_the_z() {
+        assert_eq!(findings(&Fixture::z().bay), []);
+    }
+
+    #[test]
+    fn ids_are_unique_and_each_run_rule_is_listed() {
+        let ids: BTreeSet<_> = RULES.iter().map(|rule| rule.id).collect();
+        assert_eq!(ids.len(), RULES.len());
+        // All but `unresolved` and `unknown-key` look at a solved run.
+        assert_eq!(RUN_RULES.len() + 2, RULES.len());
+        assert!(RULES.iter().all(|rule| !rule.what.is_empty() && !rule.title.is_empty()));
+    }
+
+    #[test]
+    fn every_finding_is_of_a_listed_rule_and_complete() {
+        let found = findings(&faulty());
+        assert!(found.len() > 10, "{found:#?}");
+        for finding in &found {
+            let rule = rule(finding.rule).unwrap();
+            assert!(finding.severity >= rule.severity, "{finding:?}");
+            assert!(!finding.message.is_empty() && !finding.hint.is_empty(), "{finding:?}");
+            assert!(!finding.source.is_empty(), "{finding:?}");
+            assert!(!finding.message.ends_with('.') && !finding.hint.ends_with('.'));
+            assert!(!finding.message.contains("NaN") && !finding.message.contains("inf "));
+        }
+    }
+
+    #[test]
+    fn worst_first_then_by_run_then_along_the_hose() {
+        let bay = faulty();
+        let found = findings(&bay);
+        let runs = &bay.options[0].runs;
+        let place = |finding: &Finding| {
+            let of_run = |id: &String| runs.iter().position(|run| run.id == *id).unwrap();
+            finding.run.as_ref().map_or(usize::MAX, of_run)
+        };
+        for pair in found.windows(2) {
+            let (a, b) = (&pair[0], &pair[1]);
+            let first = (a.severity, place(a)).cmp(&(b.severity, place(b)));
+            assert!(first.is_le(), "{a:?} {b:?}");
+            if first.is_eq() {
+                assert!(a.at_mm.unwrap_or(-1.0) <= b.at_mm.unwrap_or(-1.0), "{a:?} {b:?}");
+            }
+        }
+        assert_eq!(found, findings(&bay));
+    }
+
+    #[test]
+    fn a_solution_of_another_bay_does_not_break_anything() {
+        let good = Fixture::z();
+        let mut other = good.bay.clone();
+        other.stock.hoses.clear();
+        let found = check_run(&other, &other.options[0].runs[0], &good.solved);
+        assert_eq!(found[0].rule, "unresolved");
+    }
+}

@@ -3,7 +3,7 @@
 
 use glam::DVec3;
 
-use crate::geom::{full_fillet, stretch_scale};
+use crate::geom::{Fillet, stretch_scale};
 use crate::model::Via;
 
 use super::route::{Laying, Route};
@@ -56,11 +56,12 @@ enum Which {
 /// The leads of a run: as given, and the rest found.
 pub(super) fn settle(laying: &Laying<'_>) -> Leads {
     let mut leads = first_guess(laying);
-    let mut route = Route::lay(laying, &leads);
-    let unknowns = unknowns(laying, &route);
-    if unknowns.is_empty() {
+    if all_given(laying) {
         return leads;
     }
+    let mut route = Route::default();
+    route.lay(laying, &leads);
+    let unknowns = unknowns(laying, &route);
     for round in 0..ROUNDS {
         let mut moved = 0.0_f64;
         for unknown in &unknowns {
@@ -82,6 +83,12 @@ pub(super) fn settle(laying: &Laying<'_>) -> Leads {
     leads
 }
 
+fn all_given(laying: &Laying<'_>) -> bool {
+    let given = |via: &Via| !matches!(via, Via::Clamp(clamp) if clamp.lead_mm.is_none());
+    let run = laying.run;
+    run.from.lead_mm.is_some() && run.to.lead_mm.is_some() && run.via.iter().all(given)
+}
+
 /// What is given; for the rest the straight hose that is needed anyway.
 fn first_guess(laying: &Laying<'_>) -> Leads {
     let (end_a, a) = laying.from;
@@ -90,9 +97,11 @@ fn first_guess(laying: &Laying<'_>) -> Leads {
     // Two ends that look at each other over a short way must not reach past one another.
     let half_way = a.exit.distance(b.exit) / 2.0;
     let guess = |straight: f64| straight.min(half_way);
+    let has_clamp = run.via.iter().any(|via| matches!(via, Via::Clamp(_)));
     let clamps = run
         .via
         .iter()
+        .filter(|_| has_clamp)
         .map(|via| match via {
             Via::Corner(_) => 0.0,
             Via::Clamp(c) => c.lead_mm.unwrap_or_else(|| laying.half_width(c.half_width_mm)),
@@ -253,21 +262,29 @@ fn refine(unknown: &Unknown, route: &mut Route, mut low: f64, mut high: f64) -> 
 
 /// Share of the wanted radius that fits at one point, from its two stretches and its neighbours.
 fn scale_at(route: &Route, point: usize) -> f64 {
-    let last = route.points.len() - 1;
-    let first = point.saturating_sub(2);
-    let until = (point + 2).min(last);
-    let window = crate::geom::Polyline::new(route.points[first..=until].to_vec(), |i| {
-        route.known[first + i]
-    });
-    let here = point - first;
-    // The outermost points of the window turn too, but their tangents are not asked for.
-    let tangent = |i: usize| full_fillet(&window, &route.wanted[first..=until], i).tangent;
-    let own = tangent(here);
-    let before = stretch_scale(
-        window.stretches[here - 1].length - route.held[point - 1],
-        own + tangent(here - 1),
-    );
-    let after =
-        stretch_scale(window.stretches[here].length - route.held[point], own + tangent(here + 1));
-    if own > 0.0 { before.min(after) } else { 1.0 }
+    let own = tangent(route, point);
+    if own <= 0.0 {
+        return 1.0;
+    }
+    let room = |stretch: usize| {
+        route.points[stretch].distance(route.points[stretch + 1]) - route.held[stretch]
+    };
+    let before = stretch_scale(room(point - 1), own + tangent(route, point - 1));
+    let after = stretch_scale(room(point), own + tangent(route, point + 1));
+    before.min(after)
+}
+
+/// Tangent length at the radius wanted; nothing at the exits.
+fn tangent(route: &Route, point: usize) -> f64 {
+    if point == 0 || point + 1 >= route.points.len() {
+        return 0.0;
+    }
+    let before = direction(route, point - 1);
+    Fillet::wanted_between(before, direction(route, point), route.wanted[point]).tangent
+}
+
+fn direction(route: &Route, stretch: usize) -> DVec3 {
+    route.known[stretch].unwrap_or_else(|| {
+        (route.points[stretch + 1] - route.points[stretch]).normalize_or(DVec3::X)
+    })
 }

@@ -16,8 +16,8 @@ mod solve;
 pub use ends::end_frame;
 pub use leak_test::{PROOF_SOURCE, STORED_ENERGY_SOURCE, proof_pressure, stored_air_energy_j};
 pub use resolve::{
-    GENERAL_SHORTENING_PCT, Missing, ResolvedEnd, ResolvedHose, end_kind, hose_kind, hose_of, resolve_end,
-    resolve_hose,
+    GENERAL_SHORTENING_PCT, Missing, ResolvedEnd, ResolvedHose, end_kind, hose_kind, hose_of,
+    resolve_end, resolve_hose,
 };
 pub use route::STRAIGHT_DIAMETERS;
 pub use solution::{

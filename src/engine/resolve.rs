@@ -130,8 +130,7 @@ pub fn end_kind<'a>(bay: &'a Bay, id: &str) -> Option<&'a EndKind> {
 /// # Errors
 /// [`Missing::Hose`] or [`Missing::HoseSize`].
 pub fn hose_of<'a>(bay: &'a Bay, run: &Run) -> Result<(&'a HoseKind, &'a HoseSize), Missing> {
-    let kind =
-        hose_kind(bay, &run.hose).ok_or_else(|| Missing::Hose { id: run.hose.clone() })?;
+    let kind = hose_kind(bay, &run.hose).ok_or_else(|| Missing::Hose { id: run.hose.clone() })?;
     let size = kind
         .size(run.dash)
         .ok_or_else(|| Missing::HoseSize { id: run.hose.clone(), dash: run.dash })?;
@@ -168,9 +167,7 @@ pub fn resolve_hose(bay: &Bay, run: &Run) -> Result<ResolvedHose, Missing> {
 pub fn resolve_end(bay: &Bay, run: &Run, side: Side) -> Result<ResolvedEnd, Missing> {
     let end = run.end(side);
     let kind = match &end.end {
-        Some(id) => {
-            Some(end_kind(bay, id).ok_or_else(|| Missing::End { side, id: id.clone() })?)
-        }
+        Some(id) => Some(end_kind(bay, id).ok_or_else(|| Missing::End { side, id: id.clone() })?),
         None => None,
     };
     if let (Some(along_mm), Some(across_mm), Some(socket_mm)) =

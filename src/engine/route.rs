@@ -3,7 +3,7 @@
 
 use glam::DVec3;
 
-use crate::geom::{EndFrame, Polyline};
+use crate::geom::EndFrame;
 use crate::model::{Run, Via};
 use crate::units::EPS_MM;
 
@@ -42,7 +42,7 @@ impl Laying<'_> {
 
 /// The polyline of a run before it is measured; entry `i` of `known` and `held` is about the stretch
 /// from point `i` to point `i + 1`.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Default)]
 pub(super) struct Route {
     pub(super) points: Vec<DVec3>,
     /// What makes each point; none for the two exits.
@@ -55,45 +55,45 @@ pub(super) struct Route {
 }
 
 impl Route {
-    /// The polyline `E_A, C_A, …, C_B, E_B` with these leads.
-    pub(super) fn lay(laying: &Laying<'_>, leads: &Leads) -> Self {
+    /// Lays the polyline `E_A, C_A, …, C_B, E_B` with these leads; what was in it is gone.
+    pub(super) fn lay(&mut self, laying: &Laying<'_>, leads: &Leads) {
         let wanted = laying.wanted();
         let (end_a, a) = laying.from;
         let (end_b, b) = laying.to;
-        let room = 2 * laying.run.via.len() + 4;
-        let mut route = Self {
-            points: Vec::with_capacity(room),
-            places: Vec::with_capacity(room),
-            wanted: Vec::with_capacity(room),
-            known: Vec::with_capacity(room),
-            held: Vec::with_capacity(room),
-            coincident: Vec::new(),
-        };
-        route.point(a.exit, None, 0.0);
-        route.stretch(Some(a.direction), laying.straight_at(end_a));
-        route.point(a.exit + leads.a * a.direction, Some(BendPlace::LeadA), wanted);
-        route.stretch(None, 0.0);
+        self.clear();
+        self.point(a.exit, None, 0.0);
+        self.stretch(Some(a.direction), laying.straight_at(end_a));
+        self.point(a.exit + leads.a * a.direction, Some(BendPlace::LeadA), wanted);
+        self.stretch(None, 0.0);
         for (i, via) in laying.run.via.iter().enumerate() {
             match via {
                 Via::Corner(corner) => {
                     let radius = corner.radius_mm.unwrap_or(wanted);
-                    route.point(corner.at, Some(BendPlace::Corner(i)), radius);
+                    self.point(corner.at, Some(BendPlace::Corner(i)), radius);
                 }
                 Via::Clamp(clamp) => {
                     let along = clamp.along.normalize_or(DVec3::X);
                     let reach = leads.clamp(i) * along;
-                    route.point(clamp.at - reach, Some(BendPlace::BeforeClamp(i)), wanted);
+                    self.point(clamp.at - reach, Some(BendPlace::BeforeClamp(i)), wanted);
                     let grip = 2.0 * laying.half_width(clamp.half_width_mm);
-                    route.stretch(Some(along), grip);
-                    route.point(clamp.at + reach, Some(BendPlace::AfterClamp(i)), wanted);
+                    self.stretch(Some(along), grip);
+                    self.point(clamp.at + reach, Some(BendPlace::AfterClamp(i)), wanted);
                 }
             }
-            route.stretch(None, 0.0);
+            self.stretch(None, 0.0);
         }
-        route.point(b.exit + leads.b * b.direction, Some(BendPlace::LeadB), wanted);
-        route.stretch(Some(-b.direction), laying.straight_at(end_b));
-        route.point(b.exit, None, 0.0);
-        route
+        self.point(b.exit + leads.b * b.direction, Some(BendPlace::LeadB), wanted);
+        self.stretch(Some(-b.direction), laying.straight_at(end_b));
+        self.point(b.exit, None, 0.0);
+    }
+
+    fn clear(&mut self) {
+        self.points.clear();
+        self.places.clear();
+        self.wanted.clear();
+        self.known.clear();
+        self.held.clear();
+        self.coincident.clear();
     }
 
     fn point(&mut self, at: DVec3, place: Option<BendPlace>, wanted: f64) {
@@ -134,11 +134,6 @@ impl Route {
             self.known.remove(i);
             self.held.remove(i);
         }
-    }
-
-    /// The polyline, with the directions that are known by themselves.
-    pub(super) fn polyline(&self) -> Polyline {
-        Polyline::new(self.points.clone(), |i| self.known[i])
     }
 }
 

@@ -2,7 +2,7 @@
 
 use std::collections::HashMap;
 
-use crate::geom::{CentreLine, EndFrame, Fillet, clock_between_deg, fit_fillets};
+use crate::geom::{CentreLine, EndFrame, Fillet, Polyline, clock_between_deg, fit_fillets_into};
 use crate::model::{Bay, Port, Routing, Run, Side, Via};
 
 use super::leads::{Leads, settle};
@@ -22,11 +22,15 @@ pub fn solve(bay: &Bay) -> Solution {
 /// One option of the bay, solved.
 pub fn solve_routing(bay: &Bay, option: &Routing) -> RoutingSolution {
     if option.runs.len() < INDEX_FROM_RUNS {
-        return RoutingSolution { runs: option.runs.iter().map(|run| solve_run(bay, run)).collect() };
+        return RoutingSolution {
+            runs: option.runs.iter().map(|run| solve_run(bay, run)).collect(),
+        };
     }
     let ports: HashMap<&str, &Port> = bay.ports.iter().map(|p| (p.id.as_str(), p)).collect();
     let find = |id: &str| ports.get(id).copied();
-    RoutingSolution { runs: option.runs.iter().map(|run| solve_with(bay, run, find)).collect() }
+    let mut desk = Desk::default();
+    let runs = option.runs.iter().map(|run| solve_with(&mut desk, bay, run, find)).collect();
+    RoutingSolution { runs }
 }
 
 /// One run, solved by itself: what a drag needs.
@@ -34,10 +38,21 @@ pub fn solve_routing(bay: &Bay, option: &Routing) -> RoutingSolution {
 /// # Errors
 /// [`Missing`] where a reference of the run leads nowhere.
 pub fn solve_run(bay: &Bay, run: &Run) -> Result<RunSolution, Missing> {
-    solve_with(bay, run, |id| bay.port(id))
+    solve_with(&mut Desk::default(), bay, run, |id| bay.port(id))
+}
+
+/// What is laid out for one run and wiped for the next, so that a large bay does not ask for memory
+/// over and over.
+#[derive(Default)]
+struct Desk {
+    route: Route,
+    line: Polyline,
+    fillets: Vec<Fillet>,
+    middles: Vec<f64>,
 }
 
 fn solve_with<'a>(
+    desk: &mut Desk,
     bay: &'a Bay,
     run: &Run,
     find: impl Fn(&str) -> Option<&'a Port>,
@@ -45,18 +60,18 @@ fn solve_with<'a>(
     let hose = resolve_hose(bay, run)?;
     let end = |side: Side| -> Result<(ResolvedEnd, EndFrame), Missing> {
         let end = run.end(side);
-        let port =
-            find(&end.port).ok_or_else(|| Missing::Port { side, id: end.port.clone() })?;
+        let port = find(&end.port).ok_or_else(|| Missing::Port { side, id: end.port.clone() })?;
         let resolved = resolve_end(bay, run, side)?;
         let frame = ends::end_frame(port, end, &resolved);
         Ok((resolved, frame))
     };
     let (end_a, frame_a) = end(Side::A)?;
     let (end_b, frame_b) = end(Side::B)?;
-    Ok(measure(run, hose, (end_a, frame_a), (end_b, frame_b)))
+    Ok(measure(desk, run, hose, (end_a, frame_a), (end_b, frame_b)))
 }
 
 fn measure(
+    desk: &mut Desk,
     run: &Run,
     hose: ResolvedHose,
     (end_a, frame_a): (ResolvedEnd, EndFrame),
@@ -64,26 +79,27 @@ fn measure(
 ) -> RunSolution {
     let laying = Laying { run, hose: &hose, from: (&end_a, &frame_a), to: (&end_b, &frame_b) };
     let leads = settle(&laying);
-    let mut route = Route::lay(&laying, &leads);
+    let Desk { route, line, fillets, middles } = desk;
+    route.lay(&laying, &leads);
     route.merge_coincident();
-    let line = route.polyline();
-    let fillets = fit_fillets(&line, &route.wanted, &route.held);
-    let (centre_line, middles) = CentreLine::rounded(&line, &fillets);
+    line.refill(&route.points, |i| route.known[i]);
+    fit_fillets_into(fillets, line, &route.wanted, &route.held);
+    let centre_line = CentreLine::rounded(line, fillets, middles);
 
     let centreline_mm = centre_line.length();
     let slack_mm = run.slack_in_force_pct() / 100.0 * centreline_mm;
     let cut_length_mm = centreline_mm + slack_mm;
-    let bends = bends(&laying, &route, &fillets, &centre_line, &middles);
-    let clamps = clamps(&laying, &route, &leads, &fillets, &middles);
+    let bends = bends(&laying, route, line, fillets, middles);
+    let clamps = clamps(&laying, route, &leads, fillets, middles);
     let clock = (end_a.is_elbow() && end_b.is_elbow())
-        .then(|| clock_between_deg(&line, frame_a.nose, frame_b.nose))
+        .then(|| clock_between_deg(line, frame_a.nose, frame_b.nose))
         .flatten();
     let found = |lead: Option<f64>| lead.is_none();
     let from = ends::solved(end_a, frame_a, leads.a, found(run.from.lead_mm));
     let to = ends::solved(end_b, frame_b, leads.b, found(run.to.lead_mm));
     RunSolution {
         spans: bench::free_spans(&from, &to, &clamps, centreline_mm, slack_mm),
-        coincident: route.coincident,
+        coincident: route.coincident.clone(),
         centreline_mm,
         slack_mm,
         cut_length_mm,
@@ -105,26 +121,27 @@ fn measure(
 fn bends(
     laying: &Laying<'_>,
     route: &Route,
+    line: &Polyline,
     fillets: &[Fillet],
-    centre_line: &CentreLine,
     middles: &[f64],
 ) -> Vec<Bend> {
     let last = route.points.len() - 1;
     let mut bends = Vec::with_capacity(last);
     for (i, fillet) in fillets.iter().enumerate() {
         let (Some(place), true) = (route.places[i], fillet.bends()) else { continue };
-        let wanted_tangent = fillet.wanted * (fillet.angle / 2.0).tan();
+        // Finite also where the hose turns straight back.
+        let wanted_tangent = fillet.wanted * fillet.tan_half.min(1e12);
         let straight_at_wanted = |stretch: usize, socket_mm: f64| {
             route.points[stretch].distance(route.points[stretch + 1]) - wanted_tangent - socket_mm
         };
         bends.push(Bend {
             place,
             corner: route.points[i],
-            point: if fillet.radius > 0.0 {
-                centre_line.point_at(middles[i])
-            } else {
-                route.points[i]
-            },
+            point: fillet.middle(
+                route.points[i],
+                line.stretches[i - 1].direction,
+                line.stretches[i].direction,
+            ),
             at_mm: middles[i],
             angle_deg: fillet.angle.to_degrees(),
             radius_mm: fillet.radius,

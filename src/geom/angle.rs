@@ -22,12 +22,15 @@ pub fn turning_angle(u: DVec3, v: DVec3) -> f64 {
     u.cross(v).length().atan2(u.dot(v))
 }
 
+/// Up to this angle the series of [`half_angle_excess`] is used.
+pub(super) const SERIES_BELOW: f64 = 0.05;
+
 /// `2 tan(θ/2) − θ` for θ in [0, π): what a fillet of unit radius is shorter than its corner.
 ///
 /// For small angles the difference loses its digits; there the series θ³/12 + θ⁵/120 + 17 θ⁷/20160
 /// + 31 θ⁹/362880 (Taylor, tan) is used, with a relative remainder below 1e-14.
 pub fn half_angle_excess(theta: f64) -> f64 {
-    if theta > 0.05 {
+    if theta > SERIES_BELOW {
         return 2.0 * (theta / 2.0).tan() - theta;
     }
     let square = theta * theta;

@@ -2,7 +2,7 @@
 
 use glam::DVec3;
 
-use super::{Fillet, Polyline, half_angle_excess};
+use super::{Fillet, Polyline};
 
 /// A piece of a centre line. Directions are unit vectors.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -82,16 +82,16 @@ pub struct CentreLine {
 
 impl CentreLine {
     /// The polyline with its corners rounded. `fillets` holds one for each point of `line`.
-    ///
-    /// Returns the curve and, for each point, the distance of the middle of its arc (of the corner
-    /// itself where the radius is 0) from the start.
-    pub fn rounded(line: &Polyline, fillets: &[Fillet]) -> (Self, Vec<f64>) {
+    /// `middles` is filled with, for each point, the distance of the middle of its arc (of the
+    /// corner itself where the radius is 0) from the start.
+    pub fn rounded(line: &Polyline, fillets: &[Fillet], middles: &mut Vec<f64>) -> Self {
+        let room = 2 * line.points.len();
         let mut curve = Self {
-            pieces: Vec::with_capacity(2 * line.points.len()),
-            starts: Vec::with_capacity(2 * line.points.len()),
+            pieces: Vec::with_capacity(room),
+            starts: Vec::with_capacity(room),
             length: 0.0,
         };
-        let mut middles = Vec::with_capacity(line.points.len());
+        middles.clear();
         middles.push(0.0);
         for (i, stretch) in line.stretches.iter().enumerate() {
             let (before, after) = (&fillets[i], &fillets[i + 1]);
@@ -100,19 +100,13 @@ impl CentreLine {
                 direction: stretch.direction,
                 length: stretch.length - before.tangent - after.tangent,
             });
-            let middle = curve.length + after.radius * after.angle / 2.0;
-            middles.push(middle);
+            middles.push(curve.length + after.radius * after.angle / 2.0);
             if let Some(next) = line.stretches.get(i + 1) {
                 curve.push_fillet(line.points[i + 1], stretch.direction, next.direction, after);
             }
         }
-        curve.length = line.length()
-            - fillets
-                .iter()
-                .filter(|f| f.bends() && f.radius > 0.0)
-                .map(|f| f.radius * half_angle_excess(f.angle))
-                .sum::<f64>();
-        (curve, middles)
+        curve.length = line.length() - fillets.iter().map(Fillet::saving).sum::<f64>();
+        curve
     }
 
     fn push_fillet(&mut self, corner: DVec3, u: DVec3, v: DVec3, fillet: &Fillet) {

@@ -5,6 +5,7 @@
 //! finite input.
 
 mod angle;
+mod bow;
 mod centre_line;
 mod fillet;
 mod frame;
@@ -12,8 +13,9 @@ mod polyline;
 mod transport;
 
 pub use angle::{half_angle_excess, sin_cos_deg, turning_angle};
+pub use bow::{BOW_SLACK_MAX, Bow, in_line_bow};
 pub use centre_line::{CentreLine, Piece};
-pub use fillet::{Fillet, Held, STRAIGHT_RAD, fit_fillets, full_fillet, stretch_scale};
+pub use fillet::{Fillet, Held, STRAIGHT_RAD, fit_fillets, fit_fillets_into, stretch_scale};
 pub use frame::{EndFrame, end_frame};
 pub use polyline::{Polyline, Stretch};
 pub use transport::{clock_between_deg, transport};

@@ -11,9 +11,9 @@ use crate::geom::fillet::STRAIGHT_RAD;
 ///
 /// None where the line turns straight back: the axis of that bend is not defined.
 pub fn transport(line: &Polyline, normal: DVec3) -> Option<DVec3> {
-    line.stretches.windows(2).try_fold(normal, |carried, pair| {
-        turn_with(carried, pair[0].direction, pair[1].direction)
-    })
+    line.stretches
+        .windows(2)
+        .try_fold(normal, |carried, pair| turn_with(carried, pair[0].direction, pair[1].direction))
 }
 
 /// `normal` turned by the least rotation that takes unit vector `u` to unit vector `v`.

@@ -12,6 +12,7 @@ mod route;
 mod solid;
 mod source;
 mod stock;
+pub mod tolerance;
 
 pub use bay::{Bay, Body, Extra, Motion, Port, unknown_keys};
 pub use route::{Clamp, Corner, Duty, Medium, Routing, Run, RunEnd, Side, Via};

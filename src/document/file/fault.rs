@@ -18,12 +18,26 @@ pub struct Fault {
 impl fmt::Display for Fault {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let place = if self.pointer.is_empty() { "the whole file" } else { &self.pointer };
-        write!(f, "{place}: found {}, expected {}", self.found, self.expected)?;
-        match &self.hint {
-            Some(hint) => write!(f, "; {hint}"),
-            None => Ok(()),
+        let mut line = format!("{place}: found {}, expected {}", self.found, self.expected);
+        if let Some(hint) = &self.hint {
+            line.push_str("; ");
+            line.push_str(hint);
+        }
+        f.write_str(&in_one_line(&line))
+    }
+}
+
+/// The same without characters that end the line or command a terminal: names are the file's own.
+fn in_one_line(text: &str) -> String {
+    let mut line = String::with_capacity(text.len());
+    for character in text.chars() {
+        if character.is_control() || "\u{2028}\u{2029}".contains(character) {
+            line.extend(character.escape_unicode());
+        } else {
+            line.push(character);
         }
     }
+    line
 }
 
 /// All faults of a file that could be told at once, in the order of the file. Never empty.
@@ -79,7 +93,7 @@ pub enum ReadError {
 }
 
 fn in_place(pointer: &str) -> String {
-    if pointer.is_empty() { String::new() } else { format!(", in {pointer}") }
+    if pointer.is_empty() { String::new() } else { in_one_line(&format!(", in {pointer}")) }
 }
 
 impl ReadError {

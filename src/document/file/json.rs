@@ -68,18 +68,21 @@ fn refusal(text: &str, error: &serde_json::Error, path: &Path) -> ReadError {
             hint: Some(format!("line {line}, column {column}")),
         }]));
     }
+    let is_too_deep = error.to_string().starts_with("recursion limit exceeded");
     let told = error.to_string();
     let told = told.strip_suffix(&format!(" at line {line} column {column}")).unwrap_or(&told);
     let message = if text.trim_ascii().is_empty() {
         "the file is empty".to_owned()
-    } else if told == "recursion limit exceeded" {
+    } else if is_too_deep {
         format!("more than {MAX_DEPTH} lists and objects inside each other")
     } else if token.is_empty() && byte_at(text, line, column) == Some(b'/') {
         format!("{told}; JSON has no comments")
     } else {
         told.to_owned()
     };
-    ReadError::Syntax { line, column, pointer, message }
+    // The way down to a value that is too deep would fill the screen.
+    let pointer = if is_too_deep { String::new() } else { pointer };
+    ReadError::Syntax { line, column: column.max(1), pointer, message }
 }
 
 fn pointer(path: &Path) -> String {
@@ -188,7 +191,10 @@ impl Node {
             Json::Text(text) => Value::String(text.clone()),
             Json::List(items) => Value::Array(items.iter().map(Self::to_value).collect()),
             Json::Object(entries) => Value::Object(
-                entries.iter().map(|(key, node)| (key.clone(), node.to_value())).collect::<Map<_, _>>(),
+                entries
+                    .iter()
+                    .map(|(key, node)| (key.clone(), node.to_value()))
+                    .collect::<Map<_, _>>(),
             ),
         }
     }

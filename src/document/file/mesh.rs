@@ -83,7 +83,7 @@ pub fn mesh_from_stl(bytes: &[u8]) -> Result<Mesh, String> {
     }
     match length_told {
         Some(told) => Err(format!(
-            "not an STL file, or one cut short: by its count of triangles it has {told} bytes, but there are {}",
+            "not an STL file, or one cut short: its count of triangles asks for {told} bytes, it has {}",
             bytes.len()
         )),
         None => Err("not an STL file: it is too short".to_owned()),

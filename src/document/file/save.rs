@@ -57,8 +57,8 @@ fn told(error: &io::Error) -> String {
 /// # Errors
 /// [`SaveError`]; the old file is then as it was.
 pub fn save(path: &Path, bay: &Bay) -> Result<(), SaveError> {
-    let text = write(bay)
-        .map_err(|source| SaveError::NotFinite { path: path.to_owned(), source })?;
+    let text =
+        write(bay).map_err(|source| SaveError::NotFinite { path: path.to_owned(), source })?;
     replace(path, |file| file.write_all(text.as_bytes()))
 }
 

@@ -13,7 +13,7 @@ use super::unique::Unique;
 use super::{route, solid, stock};
 
 /// The words for units of display.
-const UNITS: Words<LengthUnit> = Words(&[("inch", LengthUnit::Inch), ("mm", LengthUnit::Mm)]);
+const UNITS: Words<LengthUnit> = Words(&[(LengthUnit::Inch, "inch"), (LengthUnit::Mm, "mm")]);
 
 /// The bay. Where something is faulty, a stand-in is in its place; then the bay is not to be used.
 pub(super) fn read_bay(file: &At<'_>) -> Bay {
@@ -56,7 +56,7 @@ enum MotionKind {
 }
 
 fn read_motion(f: &Fields<'_>) -> Motion {
-    let kinds = Words(&[("rock", MotionKind::Rock), ("shift", MotionKind::Shift)]);
+    let kinds = Words(&[(MotionKind::Rock, "rock"), (MotionKind::Shift, "shift")]);
     match f.must("kind", &kinds) {
         Some(MotionKind::Rock) => Motion::Rock {
             about: f.must("about", &Point).unwrap_or_default(),

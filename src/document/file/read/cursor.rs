@@ -56,7 +56,11 @@ impl<'a> At<'a> {
 
     /// An item of this list.
     pub(super) fn item<'s>(&'s self, index: usize, node: &'s Node) -> At<'s> {
-        At { node, cx: self.cx, place: Place { parent: Some(&self.place), step: Step::Index(index) } }
+        At {
+            node,
+            cx: self.cx,
+            place: Place { parent: Some(&self.place), step: Step::Index(index) },
+        }
     }
 
     /// A member of this object.
@@ -75,11 +79,14 @@ impl<'a> At<'a> {
 
     /// What stands here is not what should.
     pub(super) fn wrong(&self, expected: &str) {
-        let hint = match self.node.json {
-            Json::Null => Some("leave the key out where there is nothing to say".to_owned()),
-            _ => None,
-        };
-        self.fault(self.node.in_words(), expected, hint);
+        self.fault(self.node.in_words(), expected, None);
+    }
+
+    /// The same where nothing need stand here.
+    fn wrong_or_absent(&self, expected: &str) {
+        let hint = "leave the key out where there is nothing to say";
+        let is_null = matches!(self.node.json, Json::Null);
+        self.fault(self.node.in_words(), expected, is_null.then(|| hint.to_owned()));
     }
 
     /// The same with what to do about it.
@@ -97,14 +104,19 @@ impl<'a> At<'a> {
         });
     }
 
-    /// The items of a list, each at its place; none where it is not a list, which is a fault.
+    /// The items of a list, each at its place; none where it is not a list.
+    pub(super) fn list(&self) -> Option<Vec<At<'_>>> {
+        let Json::List(items) = &self.node.json else { return None };
+        Some(items.iter().enumerate().map(|(index, node)| self.item(index, node)).collect())
+    }
+
+    /// The items of a list that may be absent; that it is no list is a fault.
     pub(super) fn items(&self, expected: &str) -> Option<Vec<At<'_>>> {
-        if let Json::List(items) = &self.node.json {
-            Some(items.iter().enumerate().map(|(index, node)| self.item(index, node)).collect())
-        } else {
-            self.wrong(expected);
-            None
+        let list = self.list();
+        if list.is_none() {
+            self.wrong_or_absent(expected);
         }
+        list
     }
 
     /// The members of an object. Where it is not one, that is a fault and the members are mute:
@@ -147,7 +159,14 @@ impl Fields<'_> {
 
     /// An optional member; none where it is absent or faulty.
     pub(super) fn maybe<K: Kind>(&self, key: &'static str, kind: &K) -> Option<K::Out> {
-        self.get(key, |at| kind.accept(at)).flatten()
+        let read = |at: &At<'_>| {
+            if matches!(at.node.json, Json::Null) {
+                at.wrong_or_absent(&kind.expected());
+                return None;
+            }
+            kind.accept(at)
+        };
+        self.get(key, read).flatten()
     }
 
     /// A member that must be there; none where it is absent or faulty.

@@ -74,14 +74,14 @@ impl Kind for Flag {
     }
 }
 
-/// One of a few words.
-pub(super) struct Words<T: 'static>(pub(super) &'static [(&'static str, T)]);
+/// One of a few words, each with what it stands for.
+pub(super) struct Words<T: 'static>(pub(super) &'static [(T, &'static str)]);
 
 impl<T: Copy> Kind for Words<T> {
     type Out = T;
 
     fn expected(&self) -> String {
-        let words: Vec<String> = self.0.iter().map(|(word, _)| format!("\"{word}\"")).collect();
+        let words: Vec<String> = self.0.iter().map(|(_, word)| format!("\"{word}\"")).collect();
         match words.split_last() {
             Some((last, [])) => last.clone(),
             Some((last, rest)) => format!("{} or {last}", rest.join(", ")),
@@ -91,7 +91,7 @@ impl<T: Copy> Kind for Words<T> {
 
     fn accept(&self, at: &At<'_>) -> Option<T> {
         if let Json::Text(text) = &at.node.json
-            && let Some((_, value)) = self.0.iter().find(|(word, _)| word == text)
+            && let Some((value, _)) = self.0.iter().find(|(_, word)| word == text)
         {
             return Some(*value);
         }
@@ -212,10 +212,15 @@ impl Kind for Whole {
         {
             return Some(value as u32);
         }
-        if value.is_some_and(|value| value < 0.0 && value.fract() == 0.0) {
-            at.wrong_hint(&self.expected(), "write it without the minus".to_owned());
-        } else {
-            at.wrong(&self.expected());
+        match &at.node.json {
+            Json::Number(_) if value.is_some_and(|value| value < 0.0 && value.fract() == 0.0) => {
+                at.wrong_hint(&self.expected(), "write it without the minus".to_owned());
+            }
+            Json::Text(text) if text.trim().parse::<i32>().is_ok() => {
+                let hint = "write it without the quotes, and without a minus";
+                at.wrong_hint(&self.expected(), hint.to_owned());
+            }
+            _ => at.wrong(&self.expected()),
         }
         None
     }
@@ -226,11 +231,10 @@ struct Row<const N: usize>(Quantity, &'static str);
 
 impl<const N: usize> Row<N> {
     fn accept(&self, at: &At<'_>) -> Option<[f64; N]> {
-        let items = at.items(self.1)?;
-        if items.len() != N {
+        let Some(items) = at.list().filter(|items| items.len() == N) else {
             at.wrong(self.1);
             return None;
-        }
+        };
         let mut row = [0.0; N];
         let mut whole = true;
         for (place, item) in row.iter_mut().zip(&items) {

@@ -24,7 +24,7 @@ pub(super) enum Wanted {
     Hose(String),
     HoseSize { hose: String, dash: u32 },
     End(String),
-    EndSize { end: String, dash: u32, angle_deg: f64 },
+    EndSize { end: String, hose: String, dash: u32, angle_deg: f64 },
 }
 
 /// All that can be referred to.
@@ -92,8 +92,12 @@ fn missing(what: &Wanted, known: &Known<'_>, doubts: &Doubts) -> Option<String> 
             let sizes = kind.sizes.iter().map(|size| size.dash.to_string());
             lost.then(|| format!("a size of hose {} ({})", quoted(hose), shortlist(sizes)))
         }
-        Wanted::EndSize { end, dash, angle_deg } => {
+        Wanted::EndSize { end, hose, dash, angle_deg } => {
             let kind = known.end(end)?;
+            if known.hose(hose).is_some_and(|hose| hose.size(*dash).is_none()) {
+                // The dash number is wrong, and said to be.
+                return None;
+            }
             let lost = kind.size(*dash, *angle_deg).is_none() && !doubts.sizes(Family::End, end);
             let size = |dash: u32, angle_deg: f64| format!("\u{2212}{dash} at {angle_deg}\u{b0}");
             let sizes = kind.sizes.iter().map(|s| size(s.dash, s.angle_deg));

@@ -41,21 +41,26 @@ fn read_run(f: &Fields<'_>, seen: &Unique) -> Run {
     Run {
         id,
         name,
-        hose,
         dash: dash.unwrap_or_default(),
-        from: read_run_end(f, "from", dash),
-        to: read_run_end(f, "to", dash),
-        via: f.objects("via", "a list of corners and clamps", "a corner or clamp: an object", read_via),
+        from: read_run_end(f, "from", (&hose, dash)),
+        to: read_run_end(f, "to", (&hose, dash)),
+        via: f.objects(
+            "via",
+            "a list of corners and clamps",
+            "a corner or clamp: an object",
+            read_via,
+        ),
         radius_mm: f.maybe("radius", &Quantity::LENGTH),
         slack_pct: f.maybe("slack_pct", &Quantity::SLACK),
         outside_mm: f.maybe("outside", &Quantity::SIZE),
         dry_fit_mm: f.maybe("dry_fit_mm", &Quantity::LENGTH),
         duty: f.get("duty", read_duty).unwrap_or_default(),
         extra: f.extra(),
+        hose,
     }
 }
 
-fn read_run_end(run: &Fields<'_>, key: &'static str, dash: Option<u32>) -> RunEnd {
+fn read_run_end(run: &Fields<'_>, key: &'static str, (hose, dash): (&str, Option<u32>)) -> RunEnd {
     const END: &str = "an end of the run: an object with \"port\"";
     let read = run.get(key, |at| {
         let f = at.fields(END);
@@ -72,7 +77,7 @@ fn read_run_end(run: &Fields<'_>, key: &'static str, dash: Option<u32>) -> RunEn
             socket_mm: f.maybe("socket", &Quantity::LENGTH),
             extra: f.extra(),
         };
-        check_end(&f, &end, dash.zip(angle_or_none));
+        check_end(&f, &end, hose, dash.zip(angle_or_none));
         end
     });
     if read.is_none() {
@@ -83,15 +88,18 @@ fn read_run_end(run: &Fields<'_>, key: &'static str, dash: Option<u32>) -> RunEn
 
 /// An end has to be named, or measured whole; where it is not measured whole, it has to come in
 /// this dash number and angle.
-fn check_end(f: &Fields<'_>, end: &RunEnd, size: Option<(u32, f64)>) {
+fn check_end(f: &Fields<'_>, end: &RunEnd, hose: &str, size: Option<(u32, f64)>) {
     if ["along", "across", "socket"].iter().all(|key| f.has(key)) {
         return;
     }
     if !f.has("end") {
-        f.missing("end", "the id of an end fitting, or \"along\", \"across\" and \"socket\" all measured");
+        f.missing(
+            "end",
+            "the id of an end fitting, or \"along\", \"across\" and \"socket\" all measured",
+        );
     }
     if let (Some(id), Some((dash, angle_deg))) = (&end.end, size) {
-        let wanted = Wanted::EndSize { end: id.clone(), dash, angle_deg };
+        let wanted = Wanted::EndSize { end: id.clone(), hose: hose.to_owned(), dash, angle_deg };
         f.get("end", |at| at.want(wanted));
     }
 }
@@ -103,7 +111,7 @@ enum ViaKind {
 }
 
 fn read_via(f: &Fields<'_>) -> Via {
-    let kinds = Words(&[("corner", ViaKind::Corner), ("clamp", ViaKind::Clamp)]);
+    let kinds = Words(&[(ViaKind::Corner, "corner"), (ViaKind::Clamp, "clamp")]);
     let at = |f: &Fields<'_>| -> DVec3 { f.must("at", &Point).unwrap_or_default() };
     match f.must("kind", &kinds) {
         Some(ViaKind::Corner) => Via::Corner(Corner {

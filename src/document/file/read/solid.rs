@@ -12,12 +12,7 @@ use super::quoted;
 use super::reference::Wanted;
 use super::unique::Unique;
 
-const NATURES: Words<Nature> = Words(&[
-    ("plain", Nature::Plain),
-    ("hot", Nature::Hot),
-    ("moving", Nature::Moving),
-    ("sharp", Nature::Sharp),
-]);
+const NATURES: Words<Nature> = Words(&Nature::ALL);
 
 #[derive(Clone, Copy)]
 enum ShapeKind {
@@ -28,10 +23,10 @@ enum ShapeKind {
 }
 
 const SHAPES: Words<ShapeKind> = Words(&[
-    ("box", ShapeKind::Box),
-    ("cylinder", ShapeKind::Cylinder),
-    ("sphere", ShapeKind::Sphere),
-    ("mesh", ShapeKind::Mesh),
+    (ShapeKind::Box, "box"),
+    (ShapeKind::Cylinder, "cylinder"),
+    (ShapeKind::Sphere, "sphere"),
+    (ShapeKind::Mesh, "mesh"),
 ]);
 
 pub(super) fn read_solid(f: &Fields<'_>, seen: &Unique) -> Solid {
@@ -59,14 +54,19 @@ fn read_box(f: &Fields<'_>) -> Shape {
     let min = f.must("min", &Point);
     let max = f.must("max", &Point);
     if let (Some(min), Some(max)) = (min, max) {
-        let axes = [("x", min.x, max.x), ("y", min.y, max.y), ("z", min.z, max.z)];
-        for (axis, _, greatest) in axes.iter().filter(|(_, least, greatest)| least > greatest) {
-            f.get("min", |at| {
-                at.wrong(&format!("{axis} no greater than that of \"max\", {greatest}"));
-            });
-        }
+        f.get("min", |at| check_order(at, min, max));
     }
     Shape::Box { min: min.unwrap_or_default(), max: max.unwrap_or_default() }
+}
+
+/// A box turned inside out has a least coordinate above the greatest.
+fn check_order(least: &At<'_>, min: DVec3, max: DVec3) {
+    let coordinates = min.to_array().into_iter().zip(max.to_array());
+    for (item, (min, max)) in least.list().unwrap_or_default().iter().zip(coordinates) {
+        if min > max {
+            item.wrong(&format!("no more than what \"max\" has here, {max}"));
+        }
+    }
 }
 
 fn read_cylinder(f: &Fields<'_>) -> Shape {
@@ -98,7 +98,5 @@ fn read_mesh(f: &Fields<'_>) -> Shape {
     if found.is_none() {
         f.missing("file", &name.expected());
     }
-    found
-        .flatten()
-        .unwrap_or_else(|| Shape::Mesh { file: String::new(), mesh: Arc::default() })
+    found.flatten().unwrap_or_else(|| Shape::Mesh { file: String::new(), mesh: Arc::default() })
 }

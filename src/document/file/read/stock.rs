@@ -17,10 +17,13 @@ pub fn stock_source() -> Source {
 }
 
 /// Whether a bend radius is to the centre line.
-const BEND_MEASURED_TO: Words<bool> = Words(&[("inside", false), ("centre", true)]);
+const BEND_MEASURED_TO: Words<bool> = Words(&[(false, "inside"), (true, "centre")]);
 
 pub(super) fn read_stock(at: &At<'_>) -> Stock {
     let f = at.fields("the stock: an object");
+    if !f.is_object() {
+        [Family::Hose, Family::End].map(|family| at.cx.doubt_ids(family));
+    }
     Stock {
         hoses: f.listed("hoses", ("a hose", "hoses"), Some(Family::Hose), read_hose),
         ends: f.listed("ends", ("an end fitting", "end fittings"), Some(Family::End), read_end),
@@ -70,7 +73,7 @@ fn read_hose_size(f: &Fields<'_>, seen: &Unique) -> HoseSize {
     let dash = dash(f);
     if dash != 0 {
         let once = "each size of a hose once";
-        f.get("dash", |at| seen.note(at, dash.to_string(), &dash.to_string(), once));
+        f.get("dash", |at| seen.note(at, &dash.to_string(), &dash.to_string(), once));
     }
     HoseSize {
         dash,
@@ -112,7 +115,7 @@ fn read_end_size(f: &Fields<'_>, seen: &Unique) -> EndSize {
         let key = format!("{dash} {:.6}", angle);
         let found = format!("\u{2212}{dash} at {angle}\u{b0}");
         let once = "each size and angle of an end fitting once";
-        f.get("dash", |at| seen.note(at, key, &found, once));
+        f.get("dash", |at| seen.note(at, &key, &found, once));
     }
     EndSize {
         dash,

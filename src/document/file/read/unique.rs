@@ -18,14 +18,16 @@ impl Unique {
         Self { family, first: RefCell::default() }
     }
 
-    /// Notes what stands here under a key, and finds fault where it stood before.
-    pub(super) fn note(&self, at: &At<'_>, key: String, found: &str, expected: &str) {
+    /// Notes what stands here under a key, and finds fault where it stood before. Whether it is
+    /// the first.
+    pub(super) fn note(&self, at: &At<'_>, key: &str, found: &str, expected: &str) -> bool {
         let mut first = self.first.borrow_mut();
-        if let Some(before) = first.get(&key) {
+        if let Some(before) = first.get(key) {
             at.fault(format!("{found} again, as at {before}"), expected, None);
-        } else {
-            first.insert(key, at.pointer());
+            return false;
         }
+        first.insert(key.to_owned(), at.pointer());
+        true
     }
 }
 
@@ -64,7 +66,10 @@ impl Fields<'_> {
         let read = |at: &At<'_>| {
             let id = name.accept(at)?;
             let found = super::quoted(&id);
-            seen.note(at, id.clone(), &found, "an id that no other in this list has");
+            let is_new = seen.note(at, &id, &found, "an id that no other in this list has");
+            if let (false, Some(family)) = (is_new, seen.family) {
+                at.cx.doubt_sizes(family, &id);
+            }
             Some(id)
         };
         let found = self.get("id", read);

@@ -123,7 +123,8 @@ mod tests {
             ("none", Tree::List(vec![])),
             ("words", Tree::List(vec![Tree::Text("é\n")])),
         ]);
-        let text = "{\n  \"at\": [1, 2.5],\n  \"none\": [],\n  \"words\": [\n    \"é\\n\"\n  ]\n}\n";
+        let text =
+            "{\n  \"at\": [1, 2.5],\n  \"none\": [],\n  \"words\": [\n    \"é\\n\"\n  ]\n}\n";
         assert_eq!(lay_out(&tree).unwrap(), text);
     }
 }

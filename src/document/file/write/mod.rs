@@ -97,14 +97,10 @@ fn solid(solid: &Solid) -> Tree<'_> {
         .maybe("keep_off", solid.keep_off_mm)
         .maybe("body", solid.body.as_deref());
     let entries = match &solid.shape {
-        Shape::Box { min, max } => {
-            entries.put("kind", "box").put("min", *min).put("max", *max)
+        Shape::Box { min, max } => entries.put("kind", "box").put("min", *min).put("max", *max),
+        Shape::Cylinder { from, to, radius } => {
+            entries.put("kind", "cylinder").put("from", *from).put("to", *to).put("radius", *radius)
         }
-        Shape::Cylinder { from, to, radius } => entries
-            .put("kind", "cylinder")
-            .put("from", *from)
-            .put("to", *to)
-            .put("radius", *radius),
         Shape::Sphere { at, radius } => {
             entries.put("kind", "sphere").put("at", *at).put("radius", *radius)
         }

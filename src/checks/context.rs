@@ -1,0 +1,139 @@
+//! What the rules of one run look at, and the blank form of their findings.
+
+use glam::DVec3;
+
+use super::figures::Figures;
+use super::{Finding, RuleInfo, Unit};
+use crate::engine::{BendPlace, RunSolution, end_kind};
+use crate::model::{Bay, Construction, EndKind, EndSize, HoseKind, HoseSize, Run, Side, Via};
+
+/// One solved run with everything it refers to.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct RunContext<'a> {
+    pub(super) bay: &'a Bay,
+    pub(super) run: &'a Run,
+    pub(super) solved: &'a RunSolution,
+    pub(super) hose: &'a HoseKind,
+    pub(super) size: &'a HoseSize,
+}
+
+/// Both ends, in order.
+pub(super) const SIDES: [Side; 2] = [Side::A, Side::B];
+
+impl<'a> RunContext<'a> {
+    /// Figures in the bay's units.
+    pub(super) fn figures(&self) -> Figures {
+        Figures { unit: self.bay.show_units }
+    }
+
+    /// A finding of `rule` on this run, as bad as the rule gets, yet without words, figures and
+    /// place.
+    pub(super) fn finding(&self, rule: &RuleInfo) -> Finding {
+        blank(rule, Some(self.run.id.clone()))
+    }
+
+    /// The same at a distance along the hose.
+    pub(super) fn finding_at(&self, rule: &RuleInfo, at_mm: f64) -> Finding {
+        Finding {
+            at_mm: Some(at_mm),
+            point: Some(self.solved.centre_line.point_at(at_mm)),
+            ..self.finding(rule)
+        }
+    }
+
+    /// The same at the seat of one end.
+    pub(super) fn finding_at_end(&self, rule: &RuleInfo, side: Side) -> Finding {
+        let (at_mm, point) = self.seat(side);
+        Finding { at_mm: Some(at_mm), point: Some(point), ..self.finding(rule) }
+    }
+
+    fn seat(&self, side: Side) -> (f64, DVec3) {
+        match side {
+            Side::A => (0.0, self.solved.from.frame.seat),
+            Side::B => (self.solved.centreline_mm, self.solved.to.frame.seat),
+        }
+    }
+
+    /// The kind of end fitting on one side; none where it is measured and not named.
+    pub(super) fn end_kind(&self, side: Side) -> Option<&'a EndKind> {
+        self.run.end(side).end.as_deref().and_then(|id| end_kind(self.bay, id))
+    }
+
+    /// The catalogue's size of the end fitting on one side, where it has one.
+    pub(super) fn end_size(&self, side: Side) -> Option<&'a EndSize> {
+        self.end_kind(side)?.size(self.run.dash, self.run.end(side).angle_deg)
+    }
+
+    /// Least and greatest working temperature of the hose, °C.
+    pub(super) fn temperature_range_c(&self) -> Option<[f64; 2]> {
+        self.size.temperature_c.or(self.hose.temperature_c)
+    }
+
+    /// The liner as a word of the media table, and whether it is taken from the construction
+    /// because the hose does not say. Rubber with a braid is taken as NBR (common practice).
+    pub(super) fn liner(&self) -> Option<(&'a str, LinerIs)> {
+        if let Some(word) = &self.hose.liner {
+            return Some((word, LinerIs::Given));
+        }
+        match self.hose.construction {
+            Construction::PtfeBraid => Some(("PTFE", LinerIs::Given)),
+            Construction::RubberBraid => Some(("NBR", LinerIs::Taken)),
+            Construction::PushOn | Construction::Other(_) => None,
+        }
+    }
+
+    /// What makes a corner, in words that begin a sentence: `Corner 2`, `The bend after end A`.
+    pub(super) fn bend_name(&self, place: BendPlace) -> String {
+        match place {
+            BendPlace::LeadA => "The bend after end A".to_owned(),
+            BendPlace::LeadB => "The bend before end B".to_owned(),
+            BendPlace::Corner(via) => format!("Corner {}", self.count(via, is_corner)),
+            BendPlace::BeforeClamp(via) => {
+                format!("The bend before clamp {}", self.count(via, is_clamp))
+            }
+            BendPlace::AfterClamp(via) => {
+                format!("The bend after clamp {}", self.count(via, is_clamp))
+            }
+        }
+    }
+
+    /// The how-manieth of its kind the step `via` is, from 1.
+    fn count(&self, via: usize, kind: fn(&Via) -> bool) -> usize {
+        self.run.via.iter().take(via + 1).filter(|step| kind(step)).count()
+    }
+}
+
+/// Whether a hose's liner is known.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum LinerIs {
+    /// The hose or its construction names it.
+    Given,
+    /// Assumed from the construction.
+    Taken,
+}
+
+fn is_corner(via: &Via) -> bool {
+    matches!(via, Via::Corner(_))
+}
+
+fn is_clamp(via: &Via) -> bool {
+    matches!(via, Via::Clamp(_))
+}
+
+/// A finding of `rule`, as bad as the rule gets, yet without words, figures and place.
+pub(super) fn blank(rule: &RuleInfo, run: Option<String>) -> Finding {
+    Finding {
+        rule: rule.id,
+        severity: rule.severity,
+        run,
+        other: None,
+        at_mm: None,
+        point: None,
+        value: None,
+        limit: None,
+        unit: Unit::None,
+        message: String::new(),
+        hint: String::new(),
+        source: rule.source.to_string(),
+    }
+}

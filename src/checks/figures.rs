@@ -1,0 +1,113 @@
+//! Figures as the reader of a message wants them: in the bay's units.
+
+use crate::units::{Length, LengthUnit, Pressure, PressureUnit, Temperature, TemperatureUnit};
+
+/// Shows figures in a bay's units. Pressures go with lengths: psi beside inches, bar beside mm.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Figures {
+    pub(super) unit: LengthUnit,
+}
+
+impl Figures {
+    /// `314.3 mm`, `12 3/8 in`
+    pub(super) fn length(self, mm: f64) -> String {
+        Length::from_mm(mm).show(self.unit)
+    }
+
+    /// Two lengths that differ, told to as many places as it takes to see the difference.
+    pub(super) fn lengths(self, a_mm: f64, b_mm: f64) -> (String, String) {
+        let value = |mm: f64| match self.unit {
+            LengthUnit::Mm => mm,
+            LengthUnit::Inch => Length::from_mm(mm).inches(),
+        };
+        apart((self.length(a_mm), self.length(b_mm)), (value(a_mm), value(b_mm)), self.unit.sign())
+    }
+
+    fn pressure_unit(self) -> PressureUnit {
+        match self.unit {
+            LengthUnit::Inch => PressureUnit::Psi,
+            LengthUnit::Mm => PressureUnit::Bar,
+        }
+    }
+
+    /// Two pressures, as [`Self::lengths`].
+    pub(super) fn pressures(self, a_bar: f64, b_bar: f64) -> (String, String) {
+        let unit = self.pressure_unit();
+        let value = |bar: f64| match unit {
+            PressureUnit::Bar => bar,
+            PressureUnit::Psi => Pressure::from_bar(bar).psi(),
+        };
+        let show = |bar: f64| Pressure::from_bar(bar).show(unit);
+        apart((show(a_bar), show(b_bar)), (value(a_bar), value(b_bar)), unit.sign())
+    }
+
+    /// `121 °C`; beside inches `121 °C (249.8 °F)`.
+    pub(super) fn temperature(self, celsius: f64) -> String {
+        let shown = Temperature::from_celsius(celsius);
+        let metric = shown.show(TemperatureUnit::Celsius);
+        match self.unit {
+            LengthUnit::Mm => metric,
+            LengthUnit::Inch => format!("{metric} ({})", shown.show(TemperatureUnit::Fahrenheit)),
+        }
+    }
+
+    /// Two temperatures, as [`Self::lengths`].
+    pub(super) fn temperatures(self, a_c: f64, b_c: f64) -> (String, String) {
+        apart((self.temperature(a_c), self.temperature(b_c)), (a_c, b_c), "°C")
+    }
+
+    /// A turning angle to the nearest 0.1°.
+    pub(super) fn degrees(degrees: f64) -> String {
+        format!("{}°", trimmed(degrees, 1))
+    }
+
+    /// A share in per cent, to two places.
+    pub(super) fn percent(percent: f64) -> String {
+        format!("{} %", trimmed(percent, 2))
+    }
+}
+
+/// `shown` where its two texts differ; else the values to more places.
+fn apart(shown: (String, String), values: (f64, f64), sign: &str) -> (String, String) {
+    if shown.0 != shown.1 {
+        return shown;
+    }
+    [2, 3, 4, 6, 8]
+        .into_iter()
+        .map(|places| (trimmed(values.0, places), trimmed(values.1, places)))
+        .find(|(a, b)| a != b)
+        .map_or(shown, |(a, b)| (format!("{a} {sign}"), format!("{b} {sign}")))
+}
+
+/// To `places` decimals, zeros at the end dropped, with a true minus sign.
+fn trimmed(value: f64, places: usize) -> String {
+    let text = format!("{:.places$}", value.abs());
+    let text =
+        if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.') } else { &text };
+    if value < 0.0 && text != "0" { format!("\u{2212}{text}") } else { text.to_owned() }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn near_figures_are_told_apart() {
+        let mm = Figures { unit: LengthUnit::Mm };
+        assert_eq!(mm.lengths(71.0, 102.0), ("71 mm".into(), "102 mm".into()));
+        assert_eq!(mm.lengths(101.98, 102.0), ("101.98 mm".into(), "102 mm".into()));
+        let inch = Figures { unit: LengthUnit::Inch };
+        assert_eq!(inch.lengths(101.0, 101.6), ("3.98 in".into(), "4 in".into()));
+        assert_eq!(inch.lengths(76.2, 101.6), ("3 in".into(), "4 in".into()));
+        assert_eq!(mm.pressures(103.42, 103.41), ("103.42 bar".into(), "103.41 bar".into()));
+        assert_eq!(mm.temperatures(121.04, 121.0), ("121.04 °C".into(), "121 °C".into()));
+    }
+
+    #[test]
+    fn inches_bring_psi_and_fahrenheit() {
+        let inch = Figures { unit: LengthUnit::Inch };
+        assert_eq!(inch.pressures(69.0, 34.5), ("1001 psi".into(), "500 psi".into()));
+        assert_eq!(inch.temperature(100.0), "100 °C (212 °F)");
+        assert_eq!(Figures { unit: LengthUnit::Mm }.temperature(-54.0), "\u{2212}54 °C");
+    }
+}

@@ -1,0 +1,46 @@
+//! `brake-line`: brakes take approved assemblies only.
+
+use crate::checks::context::RunContext;
+use crate::checks::{Finding, RuleInfo, Severity};
+use crate::model::{Mark, Medium, Source};
+
+/// The rule.
+pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
+    id: "brake-line",
+    severity: Severity::Note,
+    title: "Brakes take approved assemblies only",
+    what: "Every run that carries brake fluid: brakes take complete assemblies approved for them. \
+           Clutch hydraulics may carry the same fluid. This program sizes no brake line.",
+    source: Source::fixed(Mark::Practice, "FMVSS 106 and the like; your local rules"),
+};
+
+/// At most one finding a run.
+pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
+    if run.run.duty.medium != Some(Medium::BrakeFluid) {
+        return Vec::new();
+    }
+    vec![Finding {
+        message: "Carries brake fluid: if this is a brake line, only a complete assembly approved \
+                  for brakes may be fitted, never one made up by hand"
+            .to_owned(),
+        hint: "Have brake lines made and approved to the rules where you drive (FMVSS 106 and the \
+               like); this program does not size them"
+            .to_owned(),
+        ..run.finding(&RULE)
+    }]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::checks::fixture::{Fixture, run};
+
+    #[test]
+    fn brake_fluid_and_nothing_else() {
+        let of = |medium: Option<Medium>| {
+            check(&Fixture::edited(|bay| run(bay).duty.medium = medium).context()).len()
+        };
+        assert_eq!(of(Some(Medium::BrakeFluid)), 1);
+        assert_eq!(of(Some(Medium::PowerSteering)) + of(None), 0);
+    }
+}

@@ -1,0 +1,111 @@
+//! `end-not-measured`: dimensions of an end that stand on a typical figure.
+
+use crate::checks::context::{RunContext, SIDES};
+use crate::checks::{Finding, RuleInfo, Severity};
+use crate::engine::ResolvedEnd;
+use crate::model::{Mark, Side, Source};
+
+/// The rule.
+pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
+    id: "end-not-measured",
+    severity: Severity::Note,
+    title: "End not measured",
+    what: "Each elbow whose along, across and socket were not all measured on the bench; and each \
+           straight end with a figure that is only typical. Every such figure is named with its \
+           source. Along and across move the cut length; the socket moves where bends may begin.",
+    source: Source::fixed(
+        Mark::Practice,
+        "public tables of elbows are too doubtful to build on: measure yours",
+    ),
+};
+
+/// One finding an end.
+pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
+    SIDES.into_iter().filter_map(|side| judge(run, side)).collect()
+}
+
+fn judge(run: &RunContext<'_>, side: Side) -> Option<Finding> {
+    let end = match side {
+        Side::A => &run.solved.from.end,
+        Side::B => &run.solved.to.end,
+    };
+    let doubtful: Vec<String> = figures_of(end)
+        .into_iter()
+        .filter(|(_, _, source)| is_doubtful(end, source))
+        .map(|(name, mm, source)| format!("{name} {}: {source}", run.figures().length(mm)))
+        .collect();
+    if doubtful.is_empty() {
+        return None;
+    }
+    let kind = if end.is_elbow() {
+        format!("{}° elbow", end.angle_deg)
+    } else {
+        "straight end".to_owned()
+    };
+    Some(Finding {
+        other: run.run.end(side).end.clone(),
+        message: format!(
+            "End {}: this {kind} is not measured ({})",
+            side.letter(),
+            doubtful.join("; "),
+        ),
+        hint: "Measure the end you have on the bench and give along, across and socket".to_owned(),
+        ..run.finding_at_end(&RULE, side)
+    })
+}
+
+/// An elbow is trusted only where it was measured; a straight end where its table is not a typical
+/// proportion.
+fn is_doubtful(end: &ResolvedEnd, source: &Source) -> bool {
+    if end.is_elbow() { source.mark != Mark::Measured } else { source.mark == Mark::Typical }
+}
+
+/// The figures that count: a straight end has no across.
+fn figures_of(end: &ResolvedEnd) -> Vec<(&'static str, f64, &Source)> {
+    let mut figures = vec![("along", end.along_mm, &end.along_source)];
+    if end.is_elbow() {
+        figures.push(("across", end.across_mm, &end.across_source));
+    }
+    figures.push(("socket", end.socket_mm, &end.socket_source));
+    figures
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::checks::fixture::{Fixture, run};
+
+    #[test]
+    fn a_straight_end_from_the_bay_file_passes() {
+        assert_eq!(check(&Fixture::z().context()), []);
+    }
+
+    #[test]
+    fn an_elbow_is_noted_until_all_of_it_is_measured() {
+        let elbow = |measured: [Option<f64>; 3]| {
+            let fixture = Fixture::edited(|bay| {
+                let end = &mut run(bay).from;
+                end.angle_deg = 90.0;
+                [end.along_mm, end.across_mm, end.socket_mm] = measured;
+            });
+            check(&fixture.context())
+        };
+        let found = elbow([None; 3]);
+        assert_eq!(found.len(), 1);
+        assert!(found[0].message.contains("90° elbow"), "{}", found[0].message);
+        assert!(found[0].message.contains("across 25 mm: /stock/ends/0 (from the bay file)"));
+        let found = elbow([Some(22.0), Some(26.0), None]);
+        assert!(found[0].message.contains("socket 24 mm") && !found[0].message.contains("along"));
+        assert_eq!(elbow([Some(22.0), Some(26.0), Some(25.0)]), []);
+    }
+
+    #[test]
+    fn a_typical_socket_of_a_straight_end_is_noted() {
+        let fixture = Fixture::edited(|bay| {
+            bay.stock.ends[0].source_socket = Source::fixed(Mark::Typical, "a guess");
+        });
+        let found = check(&fixture.context());
+        assert_eq!(found.len(), 2);
+        assert!(found[1].message.contains("socket 24 mm: a guess (typical, measure yours)"));
+    }
+}

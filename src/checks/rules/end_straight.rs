@@ -1,0 +1,178 @@
+//! `end-straight`: a hose stays straight for two diameters beside a socket.
+
+use crate::checks::context::RunContext;
+use crate::checks::{Finding, RuleInfo, Severity, Unit};
+use crate::engine::{Bend, EndSolution, STRAIGHT_DIAMETERS};
+use crate::model::{Mark, Side, Source};
+use crate::units::EPS_MM;
+
+use super::bend_radius::STRAIGHT_BACK_DEG;
+
+/// The rule.
+pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
+    id: "end-straight",
+    severity: Severity::Warn,
+    title: "Bend too near an end",
+    what: "The straight hose between the socket and the first bend, were it bent at the radius \
+           asked for, against two outside diameters. The route keeps the straight and takes it off \
+           the bend, so this names the cause of a bend that is smaller than asked for: a lead that \
+           is too short, or a radius that is too big beside the end. Below zero the bend would \
+           begin inside the socket.",
+    source: Source::fixed(
+        Mark::Published,
+        "FAA AMT Handbook – General p. 7-19: at least two hose diameters",
+    ),
+};
+
+/// One finding for each first bend that lost radius to the straight beside its end.
+pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
+    let count = run.solved.bends.len();
+    run.solved
+        .bends
+        .iter()
+        .enumerate()
+        .filter_map(|(i, bend)| {
+            let straight_mm = bend.straight_at_wanted_mm?;
+            let side = side_of(run, i, count, bend);
+            judge(run, bend, side, straight_mm)
+        })
+        .collect()
+}
+
+/// The end a first bend belongs to. A run of a single bend has it nearer to one end.
+fn side_of(run: &RunContext<'_>, index: usize, count: usize, bend: &Bend) -> Side {
+    let nearer_to_b = bend.at_mm > run.solved.centreline_mm / 2.0;
+    if index + 1 == count && (count > 1 || nearer_to_b) { Side::B } else { Side::A }
+}
+
+fn judge(run: &RunContext<'_>, bend: &Bend, side: Side, straight_mm: f64) -> Option<Finding> {
+    let limit_mm = STRAIGHT_DIAMETERS * run.solved.hose.outside_mm;
+    let lost_radius = bend.radius_mm < bend.wanted_mm - EPS_MM;
+    if straight_mm >= limit_mm - EPS_MM || !lost_radius || bend.angle_deg >= STRAIGHT_BACK_DEG {
+        return None;
+    }
+    let figures = run.figures();
+    let (straight, needed) = figures.lengths(straight_mm.max(0.0), limit_mm);
+    let wanted = figures.length(bend.wanted_mm);
+    let left = if straight_mm < 0.0 {
+        "the bend would begin inside the socket".to_owned()
+    } else {
+        format!("only {straight} would stay straight beside the socket")
+    };
+    let (cause, hint) = cause_and_hint(run, bend, side, straight_mm);
+    Some(Finding {
+        value: Some(straight_mm),
+        limit: Some(limit_mm),
+        unit: Unit::Mm,
+        at_mm: Some(bend.at_mm),
+        point: Some(bend.point),
+        message: format!(
+            "End {}: bent to {wanted} as asked for, {left}, and two diameters ({needed}) have to: \
+             {cause}",
+            side.letter(),
+        ),
+        hint,
+        ..run.finding(&RULE)
+    })
+}
+
+fn cause_and_hint(
+    run: &RunContext<'_>,
+    bend: &Bend,
+    side: Side,
+    straight_mm: f64,
+) -> (String, String) {
+    let figures = run.figures();
+    let end = end(run, side);
+    let straight_needed = STRAIGHT_DIAMETERS * run.solved.hose.outside_mm;
+    let half_turn = (bend.angle_deg.to_radians() / 2.0).tan();
+    let least_mm = run.solved.radius_limit_mm;
+    let straight_at_least = straight_mm + (bend.wanted_mm - least_mm) * half_turn;
+    let lead = |radius_mm: f64| {
+        figures.length(end.end.socket_mm + straight_needed + radius_mm * half_turn)
+    };
+    if bend.wanted_mm > least_mm + EPS_MM && straight_at_least >= straight_needed - EPS_MM {
+        return (
+            "the radius asked for is too big beside this end".to_owned(),
+            format!(
+                "Ask for a smaller radius here, down to the {} the hose needs, or give a lead of \
+                 {} (at the same turning angle)",
+                figures.length(least_mm),
+                lead(bend.wanted_mm),
+            ),
+        );
+    }
+    if end.lead_is_found {
+        return (
+            "no lead makes room, because what comes next is too near".to_owned(),
+            format!(
+                "Move the next corner farther from this end: the bend wants a lead of {} (at the \
+                 same turning angle), or turn the end",
+                lead(bend.wanted_mm),
+            ),
+        );
+    }
+    (
+        format!("the lead of {} is too short", figures.length(end.lead_mm)),
+        format!("A lead of {} would do (at the same turning angle)", lead(bend.wanted_mm)),
+    )
+}
+
+fn end<'a>(run: &RunContext<'a>, side: Side) -> &'a EndSolution {
+    match side {
+        Side::A => &run.solved.from,
+        Side::B => &run.solved.to,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::checks::fixture::{Fixture, lead_a, run};
+
+    #[test]
+    fn two_diameters_exactly_are_enough() {
+        // Socket 24, two diameters 24, tangent 102: a lead of 150 just does.
+        let fixture = Fixture::edited(|bay| lead_a(bay, 150.0));
+        assert_eq!(check(&fixture.context()), []);
+        let fixture = Fixture::edited(|bay| lead_a(bay, 149.9));
+        assert_eq!(check(&fixture.context()).len(), 1);
+    }
+
+    #[test]
+    fn a_short_lead_is_named_with_the_one_that_would_do() {
+        let fixture = Fixture::edited(|bay| lead_a(bay, 140.0));
+        let found = check(&fixture.context());
+        assert!((found[0].value.unwrap() - 14.0).abs() < 1e-9);
+        assert!((found[0].limit.unwrap() - 24.0).abs() < 1e-9);
+        assert!(found[0].message.starts_with("End A"), "{}", found[0].message);
+        assert!(found[0].message.contains("the lead of 140 mm is too short"));
+        assert!(found[0].hint.contains("150 mm"), "{}", found[0].hint);
+    }
+
+    #[test]
+    fn the_far_end_is_named_too() {
+        let fixture = Fixture::edited(|bay| lead_a(bay, 260.0));
+        let found = check(&fixture.context());
+        assert!(found.len() == 1 && found[0].message.starts_with("End B"), "{found:?}");
+    }
+
+    #[test]
+    fn a_big_radius_is_named_as_the_cause() {
+        let fixture = Fixture::edited(|bay| {
+            lead_a(bay, 160.0);
+            run(bay).radius_mm = Some(150.0);
+        });
+        let found = check(&fixture.context());
+        assert!(found[0].message.contains("too big beside this end"), "{}", found[0].message);
+        assert!(found[0].hint.contains("102 mm") && found[0].hint.contains("198 mm"));
+    }
+
+    #[test]
+    fn a_bend_inside_the_socket() {
+        let fixture = Fixture::edited(|bay| lead_a(bay, 110.0));
+        let found = check(&fixture.context());
+        assert!((found[0].value.unwrap() + 16.0).abs() < 1e-9);
+        assert!(found[0].message.contains("begin inside the socket"));
+    }
+}

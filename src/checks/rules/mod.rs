@@ -1,0 +1,29 @@
+//! The rules, one a file.
+
+pub(super) mod bend_radius;
+pub(super) mod both_at_limit;
+pub(super) mod brake_line;
+pub(super) mod clamp_straight;
+pub(super) mod coincident_corner;
+pub(super) mod construction_mismatch;
+pub(super) mod corner_on_line;
+pub(super) mod dash_mismatch;
+pub(super) mod dry_fit;
+pub(super) mod end_not_measured;
+pub(super) mod end_straight;
+pub(super) mod maker_mix;
+pub(super) mod medium;
+pub(super) mod no_bend;
+pub(super) mod not_checked;
+pub(super) mod outside_not_known;
+pub(super) mod outside_typical;
+pub(super) mod pressure;
+pub(super) mod refrigerant;
+pub(super) mod same_seat;
+pub(super) mod slack_range;
+pub(super) mod static_charge;
+pub(super) mod support_span;
+pub(super) mod taut;
+pub(super) mod temperature;
+pub(super) mod unknown_key;
+pub(super) mod unresolved;

@@ -1,0 +1,116 @@
+//! `not-checked`: what the duty asks for and no figure can answer.
+
+use crate::checks::context::RunContext;
+use crate::checks::rating::ratings;
+use crate::checks::{Finding, RuleInfo, Severity};
+use crate::model::{Mark, Medium, Source};
+
+/// The rule.
+pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
+    id: "not-checked",
+    severity: Severity::Note,
+    title: "Left unchecked",
+    what: "A pressure or a temperature in the duty where the hose or an end gives no figure to hold \
+           it against; and suction, which can make a hose collapse and has no figure in the \
+           catalogue.",
+    source: Source::fixed(Mark::Calculated, "figures missing from the catalogue or the stock"),
+};
+
+/// One finding for each of pressure, suction and temperature that is left unchecked.
+pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
+    [pressure(run), suction(run), temperature(run)].into_iter().flatten().collect()
+}
+
+fn pressure(run: &RunContext<'_>) -> Option<Finding> {
+    run.run.duty.pressure_bar?;
+    let (rated, unrated): (Vec<_>, Vec<_>) =
+        ratings(run).into_iter().partition(|rating| rating.working_bar.is_some());
+    if unrated.is_empty() {
+        return None;
+    }
+    let names = |parts: &[crate::checks::rating::PartRating]| {
+        parts.iter().map(|part| part.part.as_str()).collect::<Vec<_>>().join(" and ")
+    };
+    let held = if rated.is_empty() {
+        "The pressure is not checked".to_owned()
+    } else {
+        format!("The pressure is checked against {} only", names(&rated))
+    };
+    Some(Finding {
+        message: format!("{held}: no working pressure is known for {}", names(&unrated)),
+        hint: "Give the maker's working pressure in the bay's stock; the lowest of hose and ends \
+               counts (SAE J517)"
+            .to_owned(),
+        ..run.finding(&RULE)
+    })
+}
+
+fn suction(run: &RunContext<'_>) -> Option<Finding> {
+    let duty = &run.run.duty;
+    let sucks = duty.medium == Some(Medium::Vacuum) || duty.pressure_bar.is_some_and(|p| p < 0.0);
+    sucks.then(|| Finding {
+        message: "This hose is under suction; whether it collapses is not checked, because no \
+                  figure for it is known"
+            .to_owned(),
+        hint: "Ask the maker for the hose's vacuum rating at this temperature".to_owned(),
+        ..run.finding(&RULE)
+    })
+}
+
+fn temperature(run: &RunContext<'_>) -> Option<Finding> {
+    run.run.duty.temperature_c?;
+    if run.temperature_range_c().is_some() {
+        return None;
+    }
+    Some(Finding {
+        other: Some(run.hose.id.clone()),
+        message: "The temperature is not checked: no range is known for this hose".to_owned(),
+        hint: "Give the maker's range for this hose in the bay's stock".to_owned(),
+        ..run.finding(&RULE)
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::checks::fixture::{Fixture, run};
+
+    #[test]
+    fn what_is_rated_or_not_asked_for_is_not_named() {
+        assert_eq!(check(&Fixture::z().context()), []);
+        let fixture = Fixture::edited(|bay| {
+            run(bay).duty.pressure_bar = Some(5.0);
+            run(bay).duty.temperature_c = Some(50.0);
+        });
+        assert_eq!(check(&fixture.context()), []);
+    }
+
+    #[test]
+    fn missing_figures_are_named_part_by_part() {
+        let fixture = Fixture::edited(|bay| {
+            run(bay).duty.pressure_bar = Some(5.0);
+            run(bay).duty.temperature_c = Some(50.0);
+            bay.stock.ends[0].sizes[0].max_pressure_bar = None;
+            bay.stock.hoses[0].temperature_c = None;
+        });
+        let found = check(&fixture.context());
+        assert_eq!(found.len(), 2);
+        assert!(
+            found[0].message.contains("checked against the hose only")
+                && found[0].message.ends_with("known for end A and end B"),
+            "{}",
+            found[0].message
+        );
+        assert!(found[1].message.contains("temperature is not checked"));
+    }
+
+    #[test]
+    fn suction_is_not_passed_over() {
+        let by_medium = Fixture::edited(|bay| run(bay).duty.medium = Some(Medium::Vacuum));
+        let by_pressure = Fixture::edited(|bay| run(bay).duty.pressure_bar = Some(-0.3));
+        for fixture in [by_medium, by_pressure] {
+            let found = check(&fixture.context());
+            assert!(found.len() == 1 && found[0].message.contains("under suction"));
+        }
+    }
+}

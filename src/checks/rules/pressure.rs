@@ -1,0 +1,91 @@
+//! `pressure`: the duty within the working pressure of the weakest part.
+
+use crate::checks::context::RunContext;
+use crate::checks::rating::weakest;
+use crate::checks::{Finding, RuleInfo, Severity, Unit};
+use crate::model::{Mark, Source};
+
+/// The rule.
+pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
+    id: "pressure",
+    severity: Severity::Fail,
+    title: "Pressure above the working pressure",
+    what: "The duty's pressure against the working pressure of the assembly: the lowest of the \
+           hose's and the ends', of those that are known.",
+    source: Source::fixed(
+        Mark::Published,
+        "SAE J517: working pressure of an assembly is the lower of hose's and ends'",
+    ),
+};
+
+/// Pressures within this count as equal: a psi figure there and back.
+const EPS_BAR: f64 = 1e-9;
+
+/// At most one finding a run.
+pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
+    judge(run).into_iter().collect()
+}
+
+fn judge(run: &RunContext<'_>) -> Option<Finding> {
+    let duty = run.run.duty.pressure_bar?;
+    let (part, working) = weakest(run)?;
+    if duty <= working + EPS_BAR {
+        return None;
+    }
+    let (duty_words, working_words) = run.figures().pressures(duty, working);
+    let source = if part == "the hose" {
+        format!("{}; the hose's: {}", RULE.source, run.hose.sources.pressure)
+    } else {
+        RULE.source.to_string()
+    };
+    Some(Finding {
+        value: Some(duty),
+        limit: Some(working),
+        unit: Unit::Bar,
+        message: format!("Carries {duty_words}, and {part} is rated {working_words} at most"),
+        hint: "Choose a hose and ends of a higher working pressure; mind the pressure peaks too"
+            .to_owned(),
+        source,
+        ..run.finding(&RULE)
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::checks::fixture::{Fixture, run};
+
+    fn at(bar: f64, end_bar: Option<f64>) -> Vec<Finding> {
+        let fixture = Fixture::edited(|bay| {
+            run(bay).duty.pressure_bar = Some(bar);
+            bay.stock.ends[0].sizes[0].max_pressure_bar = end_bar;
+        });
+        check(&fixture.context())
+    }
+
+    #[test]
+    fn the_hose_is_the_weakest() {
+        assert_eq!(at(100.0, Some(120.0)), []);
+        let found = at(100.1, Some(120.0));
+        assert_eq!((found[0].value, found[0].limit), (Some(100.1), Some(100.0)));
+        assert!(found[0].message.contains("Carries 100.1 bar, and the hose is rated 100 bar"));
+    }
+
+    #[test]
+    fn an_end_is_the_weakest() {
+        let found = at(90.0, Some(80.0));
+        assert!(found[0].message.contains("end A is rated 80 bar"), "{}", found[0].message);
+        assert_eq!(at(80.0, Some(80.0)), []);
+    }
+
+    #[test]
+    fn unknown_ratings_are_not_made_up() {
+        assert_eq!(at(100.0, None), []);
+        let fixture = Fixture::edited(|bay| {
+            run(bay).duty.pressure_bar = Some(1e4);
+            bay.stock.hoses[0].sizes[0].max_pressure_bar = None;
+            bay.stock.ends[0].sizes[0].max_pressure_bar = None;
+        });
+        assert_eq!(check(&fixture.context()), []);
+    }
+}

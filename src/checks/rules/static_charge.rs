@@ -1,0 +1,111 @@
+//! `static`: fuel asks for a liner that carries static charge away.
+
+use crate::checks::context::RunContext;
+use crate::checks::{Finding, RuleInfo, Severity, Unit};
+use crate::model::Medium;
+use crate::model::catalogue::static_charge;
+
+/// The rule.
+pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
+    id: "static",
+    severity: Severity::Fail,
+    title: "Fuel in a liner that does not conduct",
+    what: "Fuel of any kind (petrol, ethanol blends, methanol, diesel) in a PTFE liner: fail where \
+           the liner is said not to conduct, warn where nobody has said. In any other liner: warn \
+           where it is said not to conduct; silent where nobody has said, since fuel hose of \
+           rubber is commonly filled with carbon black (common practice, not checked).",
+    source: static_charge::SOURCE,
+};
+
+/// At most one finding a run.
+pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
+    judge(run).into_iter().collect()
+}
+
+fn judge(run: &RunContext<'_>) -> Option<Finding> {
+    let medium = run.run.duty.medium.as_ref().filter(|medium| medium.is_fuel())?;
+    let is_ptfe = run.liner().is_some_and(|(liner, _)| liner.eq_ignore_ascii_case("PTFE"));
+    let severity = match (is_ptfe, run.hose.conductive_liner) {
+        (_, Some(true)) | (false, None) => return None,
+        (true, Some(false)) => Severity::Fail,
+        (true, None) | (false, Some(false)) => Severity::Warn,
+    };
+    let (message, hint) = words(medium, is_ptfe, run.hose.conductive_liner);
+    Some(Finding {
+        severity,
+        other: Some(run.hose.id.clone()),
+        unit: Unit::None,
+        message,
+        hint,
+        ..run.finding(&RULE)
+    })
+}
+
+fn words(medium: &Medium, is_ptfe: bool, conductive: Option<bool>) -> (String, String) {
+    let liner = if is_ptfe { "PTFE liner" } else { "liner" };
+    if conductive.is_none() {
+        return (
+            format!(
+                "Carries {}: whether this {liner} conducts is not known, and fuel charges a plain \
+                 one until it sparks",
+                medium.word(),
+            ),
+            format!(
+                "Ask the maker whether the liner is conductive (to {:e} Ω per square), then say so \
+                 in the bay's stock",
+                static_charge::CONDUCTIVE_TO_OHM_PER_SQUARE,
+            ),
+        );
+    }
+    (
+        format!(
+            "Carries {}, and this {liner} does not conduct: fuel charges it until it sparks",
+            medium.word(),
+        ),
+        "Take a hose with a conductive (antistatic) liner, and earth it through its ends"
+            .to_owned(),
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::checks::fixture::{Fixture, run};
+    use crate::model::Construction;
+
+    fn severity(
+        medium: Medium,
+        construction: Construction,
+        conductive: Option<bool>,
+    ) -> Option<Severity> {
+        let fixture = Fixture::edited(|bay| {
+            run(bay).duty.medium = Some(medium);
+            bay.stock.hoses[0].construction = construction;
+            bay.stock.hoses[0].conductive_liner = conductive;
+        });
+        check(&fixture.context()).first().map(|found| found.severity)
+    }
+
+    #[test]
+    fn fuel_in_ptfe() {
+        let ptfe = |conductive| severity(Medium::E85, Construction::PtfeBraid, conductive);
+        assert_eq!(ptfe(Some(true)), None);
+        assert_eq!(ptfe(Some(false)), Some(Severity::Fail));
+        assert_eq!(ptfe(None), Some(Severity::Warn));
+    }
+
+    #[test]
+    fn fuel_in_rubber() {
+        let rubber = |conductive| severity(Medium::Diesel, Construction::RubberBraid, conductive);
+        assert_eq!(rubber(None), None);
+        assert_eq!(rubber(Some(false)), Some(Severity::Warn));
+        assert_eq!(rubber(Some(true)), None);
+    }
+
+    #[test]
+    fn what_is_not_fuel_is_left_alone() {
+        assert_eq!(severity(Medium::Coolant, Construction::PtfeBraid, Some(false)), None);
+        let own = Medium::Other("race fuel".to_owned());
+        assert_eq!(severity(own, Construction::PtfeBraid, Some(false)), None);
+    }
+}

@@ -1,0 +1,44 @@
+//! `unresolved`: a run that refers to what is not there.
+
+use crate::checks::context::blank;
+use crate::checks::{Finding, RuleInfo, Severity};
+use crate::engine::Missing;
+use crate::model::{Bay, Mark, Run, Source};
+
+/// The rule.
+pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
+    id: "unresolved",
+    severity: Severity::Fail,
+    title: "Run that cannot be measured",
+    what: "Runs that name a port, hose, size or end that is not there: they have no lengths, and no \
+           other rule looks at them.",
+    source: Source::fixed(Mark::Calculated, "references of the bay file"),
+};
+
+/// The one finding of such a run, placed at its first port where that one is there.
+pub(in crate::checks) fn check(bay: &Bay, run: &Run, missing: &Missing) -> Finding {
+    Finding {
+        point: bay.port(&run.from.port).map(|port| port.at),
+        message: format!("This run cannot be measured: {missing}"),
+        hint: "Choose something that is there, or add it to the bay".to_owned(),
+        ..blank(&RULE, Some(run.id.clone()))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::checks::fixture::{Fixture, run};
+    use crate::engine::solve_run;
+
+    #[test]
+    fn the_missing_thing_is_named() {
+        let mut bay = Fixture::z().bay;
+        run(&mut bay).hose = "gone".to_owned();
+        let run = &bay.options[0].runs[0];
+        let missing = solve_run(&bay, run).unwrap_err();
+        let found = check(&bay, run, &missing);
+        assert!(found.message.contains("there is no hose \"gone\""), "{}", found.message);
+        assert_eq!(found.point, Some(bay.ports[0].at));
+    }
+}

@@ -1,0 +1,143 @@
+//! What is read from a sound file, and what is let through though it is odd.
+
+use glam::DVec3;
+use hosewright::document::file::{load, read};
+use hosewright::model::{Bay, Construction, Mark, Medium, Motion, Nature, Shape, Via};
+use hosewright::units::LengthUnit;
+
+use crate::hostile::NoMeshes;
+use crate::round_trip::EVERY_KEY;
+
+fn bay(text: &str) -> Bay {
+    read(text.as_bytes(), &NoMeshes).unwrap()
+}
+
+#[test]
+fn bodies_ports_and_solids_are_read() {
+    let bay = bay(EVERY_KEY);
+    assert_eq!(bay.title, "Every key");
+    assert_eq!(bay.notes, "Invented. First line\nsecond line");
+    assert_eq!(bay.show_units, LengthUnit::Inch);
+    let Motion::Rock { about, axis, from_deg, to_deg, .. } = &bay.bodies[0].moves[0] else {
+        panic!("{:?}", bay.bodies[0])
+    };
+    assert_eq!((*about, *axis), (DVec3::new(0.0, 0.0, 100.0), DVec3::X));
+    assert_eq!((*from_deg, *to_deg), (-3.0, 3.5));
+    let Motion::Shift { from, to, .. } = &bay.bodies[0].moves[1] else { panic!("no shift") };
+    assert_eq!((from.z, to.z), (-4.0, 6.0));
+    let port = bay.port("pump-out").unwrap();
+    assert_eq!((port.at, port.toward), (DVec3::new(1.0, 2.5, -3.0), DVec3::Z * 2.0));
+    assert_eq!((port.dash, port.body.as_deref()), (Some(6), Some("engine")));
+    assert_eq!(port.on.as_deref(), Some("pump"));
+    let bare = bay.port("filter-in").unwrap();
+    assert_eq!((bare.name.as_str(), bare.dash, &bare.body, &bare.on), ("", None, &None, &None));
+    let natures: Vec<Nature> = bay.solids.iter().map(|solid| solid.nature).collect();
+    assert_eq!(natures, [Nature::Moving, Nature::Hot, Nature::Sharp]);
+    assert_eq!(bay.solids[1].keep_off_mm, None);
+    let Shape::Cylinder { from, to, radius } = bay.solids[1].shape else { panic!("no cylinder") };
+    assert_eq!((from.x, to.x, radius), (100.0, 400.0, 40.0));
+}
+
+#[test]
+fn the_stock_is_read_and_says_where_it_is_from() {
+    let bay = bay(EVERY_KEY);
+    let hose = &bay.stock.hoses[0];
+    assert_eq!(hose.construction, Construction::PtfeBraid);
+    assert_eq!((hose.conductive_liner, hose.bend_to_centre), (Some(true), Some(false)));
+    assert_eq!(hose.length_change_pct, Some([-4.0, 2.0]));
+    let size = hose.size(6).unwrap();
+    assert_eq!((size.bore_mm, size.outside_mm), (Some(7.9), Some(12.7)));
+    assert_eq!((size.bend_radius_mm, size.proof_bar), (102.0, Some(206.0)));
+    assert_eq!(hose.sources.outside.mark, Mark::BayFile);
+    let end = &bay.stock.ends[0];
+    assert_eq!(end.for_construction, Some(Construction::PtfeBraid));
+    let turned_back = end.size(6, 180.0).unwrap();
+    assert_eq!((turned_back.along_mm, turned_back.across_mm), (-4.0, 38.0));
+    assert_eq!(end.source_elbow.mark, Mark::BayFile);
+    let length = &bay.stock.lengths[0];
+    assert_eq!((length.length_mm, length.count, length.price), (3000.0, Some(2), Some(33.0)));
+}
+
+#[test]
+fn options_and_runs_are_read() {
+    let bay = bay(EVERY_KEY);
+    let option = &bay.options[0];
+    assert_eq!((option.id.as_str(), option.hose_gap_mm), ("over", Some(8.0)));
+    let run = &option.runs[0];
+    assert_eq!((run.hose.as_str(), run.dash, run.radius_mm), ("h", 6, Some(120.0)));
+    assert_eq!((run.slack_pct, run.outside_mm), (Some(5.5), Some(12.5)));
+    assert_eq!(run.dry_fit_mm, Some(742.0));
+    assert!(run.from.is_measured() && !run.to.is_measured());
+    assert_eq!((run.from.angle_deg, run.from.clock_deg), (90.0, -180.0));
+    assert_eq!((run.from.lead_mm, run.to.lead_mm), (Some(70.0), None));
+    let Via::Corner(corner) = &run.via[0] else { panic!("no corner") };
+    assert_eq!(corner.radius_mm, Some(150.0));
+    let Via::Clamp(clamp) = &run.via[1] else { panic!("no clamp") };
+    assert_eq!((clamp.half_width_mm, clamp.lead_mm), (Some(10.0), Some(40.0)));
+    assert_eq!(run.duty.medium, Some(Medium::Petrol));
+    assert_eq!((run.duty.temperature_c, run.duty.flexing), (Some(60.0), Some(false)));
+}
+
+#[test]
+fn the_least_a_bay_can_be() {
+    let bay = bay(r#"{"options":[{"id":"o"}],"version":1.0,"format":"hosewright-bay"}"#);
+    assert_eq!((bay.title.as_str(), bay.show_units), ("", LengthUnit::Mm));
+    assert!(bay.options[0].runs.is_empty() && bay.ports.is_empty() && bay.extra.is_empty());
+}
+
+/// Anything else that can be drawn is drawn, and found fault with.
+#[test]
+fn what_is_odd_but_can_be_drawn_is_read() {
+    let odd = [
+        (r#""min": [-20, -20, -60]"#, r#""min": [20, 20, -5]"#),
+        (r#""radius": 150"#, r#""radius": 0"#),
+        (r#""lead": 70"#, r#""lead": 0"#),
+        (r#""slack_pct": 5.5"#, r#""slack_pct": 0"#),
+        (r#""half_width": 10"#, r#""half_width": 0"#),
+        (r#""along": [1, 0, 0]"#, r#""along": [1e-12, 0, 0]"#),
+        (r#""dash": 6,"#, r#""dash": 6.0,"#),
+        (r#""petrol""#, r#""own brew""#),
+        (r#""clock_deg": -180"#, r#""clock_deg": 99999"#),
+        (r#""pressure_bar": 4"#, r#""pressure_bar": -0.9"#),
+        (r#""at": [640, 0, 150]"#, r#""at": [1, 2.5, -3]"#),
+        (r#""to": [0, 0, 6]"#, r#""to": [0, 0, -4]"#),
+    ];
+    let sound = bay(EVERY_KEY);
+    for (usual, odd) in odd {
+        assert!(EVERY_KEY.contains(usual), "{usual}");
+        let read = bay(&EVERY_KEY.replace(usual, odd));
+        let same = odd == r#""dash": 6.0,"#;
+        assert_eq!(read == sound, same, "{odd}");
+    }
+}
+
+#[test]
+fn runs_of_two_options_may_have_one_id() {
+    let second = EVERY_KEY.replace("\"id\": \"over\"", "\"id\": \"under\"");
+    let options = |text: &str| {
+        let start = text.find("\"options\": [").unwrap() + "\"options\": [".len();
+        text[start..text.find("\n  ],\n  \"x-top\"").unwrap()].to_owned()
+    };
+    let both = format!("{},{}", options(EVERY_KEY), options(&second));
+    let bay = bay(&EVERY_KEY.replace(&options(EVERY_KEY), &both));
+    assert_eq!(bay.options.len(), 2);
+    assert_eq!(bay.options[0].runs, bay.options[1].runs);
+}
+
+#[test]
+fn meshes_beside_the_bay_are_read() {
+    let folder = tempfile::tempdir().unwrap();
+    std::fs::create_dir_all(folder.path().join("bays")).unwrap();
+    let stl = "solid a\nfacet normal 0 0 1\nouter loop\nvertex 0 0 0\nvertex 9.5 0 0\nvertex 0 2 0\nendloop\nendfacet\nendsolid\n";
+    std::fs::write(folder.path().join("part.stl"), stl).unwrap();
+    let text = r#"{"format":"hosewright-bay","version":1,"options":[{"id":"o"}],"solids":[
+        {"id":"a","kind":"mesh","file":"../part.stl"},{"id":"b","kind":"mesh","file":"../part.stl"}]}"#;
+    let path = folder.path().join("bays/a.bay.json");
+    std::fs::write(&path, text).unwrap();
+    let bay = load(&path).unwrap();
+    let Shape::Mesh { file, mesh } = &bay.solids[0].shape else { panic!("no mesh") };
+    assert_eq!(file, "../part.stl");
+    assert_eq!(mesh.bounds(), (DVec3::ZERO, DVec3::new(9.5, 2.0, 0.0)));
+    let Shape::Mesh { mesh: again, .. } = &bay.solids[1].shape else { panic!("no mesh") };
+    assert!(std::sync::Arc::ptr_eq(mesh, again), "read once");
+}
