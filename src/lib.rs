@@ -1,7 +1,9 @@
 //! Hosewright: from an engine bay to a trustworthy hose length sheet.
 pub mod checks;
+pub mod cli;
 pub mod document;
 pub mod engine;
+pub mod export;
 pub mod geom;
 pub mod model;
 pub mod units;
