@@ -1,8 +1,10 @@
 //! Hosewright: from an engine bay to a trustworthy hose length sheet.
 pub mod app;
 pub mod checks;
+pub mod cli;
 pub mod document;
 pub mod engine;
+pub mod export;
 pub mod geom;
 pub mod model;
 pub mod units;

@@ -6,6 +6,7 @@
 
 mod bench;
 mod ends;
+mod leak_test;
 mod leads;
 mod resolve;
 mod route;
@@ -13,6 +14,7 @@ mod solution;
 mod solve;
 
 pub use ends::end_frame;
+pub use leak_test::{PROOF_SOURCE, STORED_ENERGY_SOURCE, proof_pressure, stored_air_energy_j};
 pub use resolve::{
     GENERAL_SHORTENING_PCT, Missing, ResolvedEnd, ResolvedHose, end_kind, hose_kind, hose_of,
     resolve_end, resolve_hose,

@@ -1,0 +1,105 @@
+//! What can be typed.
+
+use std::path::PathBuf;
+
+use clap::{Parser, Subcommand};
+
+const EXAMPLES: &str = "\
+Examples:
+  hosewright                                          open the window
+  hosewright open demo_projects/NAME.bay.json         open it with a bay
+  hosewright check my.bay.json                        lengths and findings
+  hosewright sheet my.bay.json --out my-hoses.html    the length sheet
+
+Exit status: 0 nothing failed; 1 at least one finding is a fail; 2 the file or the call is at fault.";
+
+const OPEN_EXAMPLE: &str = "\
+Example:
+  hosewright open my.bay.json";
+
+const CHECK_EXAMPLE: &str = "\
+Examples:
+  hosewright check my.bay.json
+  hosewright check my.bay.json --option under --json > report.json
+
+Exit status: 0 nothing failed; 1 at least one finding is a fail; 2 the file or the call is at fault.";
+
+const SHEET_EXAMPLE: &str = "\
+Examples:
+  hosewright sheet my.bay.json --out my-hoses.html
+  hosewright sheet my.bay.json --out my-hoses.csv --option under
+
+The ending of the name says the format: .html prints well on A4 and Letter, .csv has one line a
+hose, .json is for programs.
+
+Exit status: 0 written (whatever was found); 2 the file or the call is at fault.";
+
+/// From an engine bay to a trustworthy hose length sheet
+#[derive(Debug, Parser)]
+#[command(name = "hosewright", version, about, after_help = EXAMPLES)]
+pub(super) struct Args {
+    #[command(subcommand)]
+    pub(super) command: Option<Command>,
+}
+
+#[derive(Debug, Subcommand)]
+pub(super) enum Command {
+    /// Open the window with a bay
+    #[command(after_help = OPEN_EXAMPLE)]
+    Open {
+        /// The bay file
+        file: PathBuf,
+    },
+    /// Print lengths and findings
+    #[command(after_help = CHECK_EXAMPLE)]
+    Check(CheckArgs),
+    /// Write the length sheet
+    #[command(after_help = SHEET_EXAMPLE)]
+    Sheet(SheetArgs),
+}
+
+#[derive(Debug, clap::Args)]
+pub(super) struct CheckArgs {
+    /// The bay file
+    pub(super) file: PathBuf,
+    /// Routing option; the first where not given
+    #[arg(long, value_name = "ID")]
+    pub(super) option: Option<String>,
+    /// Print one JSON document instead of text
+    #[arg(long)]
+    pub(super) json: bool,
+}
+
+#[derive(Debug, clap::Args)]
+pub(super) struct SheetArgs {
+    /// The bay file
+    pub(super) file: PathBuf,
+    /// The file to write: NAME.html, NAME.csv or NAME.json
+    #[arg(long, value_name = "NAME")]
+    pub(super) out: PathBuf,
+    /// Routing option; the first where not given
+    #[arg(long, value_name = "ID")]
+    pub(super) option: Option<String>,
+    /// The day to print on the sheet; today (UTC) where not given
+    #[arg(long, value_name = "DAY")]
+    pub(super) date: Option<String>,
+}
+
+#[cfg(test)]
+mod tests {
+    use clap::CommandFactory;
+
+    #[test]
+    fn the_arguments_are_sound() {
+        super::Args::command().debug_assert();
+    }
+
+    #[test]
+    fn every_help_has_an_example() {
+        let mut command = super::Args::command();
+        assert!(command.render_help().to_string().contains("Example"));
+        for sub in command.get_subcommands_mut() {
+            assert!(sub.render_help().to_string().contains("Example"), "{}", sub.get_name());
+        }
+    }
+}

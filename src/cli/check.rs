@@ -1,0 +1,70 @@
+//! `hosewright check`.
+
+use std::path::Path;
+
+use crate::checks::{self, Finding, Severity};
+use crate::document::file;
+use crate::engine::{RoutingSolution, solve_routing};
+use crate::export::Report;
+use crate::model::{Bay, Routing};
+
+use super::args::CheckArgs;
+use super::{Exit, Refusal, output, text};
+
+/// A bay with one of its options worked out.
+pub(super) struct Checked {
+    pub(super) bay: Bay,
+    option: usize,
+    pub(super) solution: RoutingSolution,
+    pub(super) findings: Vec<Finding>,
+}
+
+impl Checked {
+    /// Loads, solves and checks.
+    pub(super) fn load(path: &Path, option: Option<&str>) -> Result<Self, Refusal> {
+        let bay = file::load(path).map_err(|error| error.to_string())?;
+        let option = choose(&bay, option)?;
+        let solution = solve_routing(&bay, &bay.options[option]);
+        let findings = checks::check(&bay, &bay.options[option], &solution);
+        Ok(Self { bay, option, solution, findings })
+    }
+
+    pub(super) fn option(&self) -> &Routing {
+        &self.bay.options[self.option]
+    }
+
+    pub(super) fn fails(&self) -> usize {
+        self.findings.iter().filter(|finding| finding.severity == Severity::Fail).count()
+    }
+}
+
+pub(super) fn run(args: &CheckArgs) -> Result<Exit, Refusal> {
+    let checked = Checked::load(&args.file, args.option.as_deref())?;
+    let (bay, option) = (&checked.bay, checked.option());
+    let printed = if args.json {
+        Report::new(bay, option, &checked.solution, &checked.findings).to_json()
+    } else {
+        text::check(bay, option, &checked.solution, &checked.findings)
+    };
+    output::data(&printed)?;
+    Ok(if checked.fails() > 0 { Exit::Failed } else { Exit::Fine })
+}
+
+/// The place of the option that was asked for; the first where none was.
+fn choose(bay: &Bay, wanted: Option<&str>) -> Result<usize, Refusal> {
+    let Some(wanted) = wanted else {
+        return if bay.options.is_empty() {
+            Err("this bay has no routing option".to_owned())
+        } else {
+            Ok(0)
+        };
+    };
+    bay.option_index(wanted).ok_or_else(|| {
+        let there: Vec<String> = bay
+            .options
+            .iter()
+            .map(|option| format!("  {}  {}", option.id, option.name))
+            .collect();
+        format!("there is no option \"{wanted}\" in this bay; there are:\n{}", there.join("\n"))
+    })
+}

@@ -1,0 +1,82 @@
+//! The commands: arguments → load → solve → check → write.
+//!
+//! Data goes to standard output, messages to standard error. [`run`] never ends the program itself
+//! and never opens a window: it says what is left to do.
+
+mod args;
+mod check;
+mod day;
+mod output;
+mod sheet;
+mod table;
+mod text;
+
+use std::ffi::OsString;
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+use clap::Parser;
+
+use args::{Args, Command};
+
+/// How a command ended.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Exit {
+    /// Done; nothing failed.
+    Fine,
+    /// Done; at least one finding is a `fail`.
+    Failed,
+    /// The file or the call is at fault.
+    Refused,
+}
+
+impl From<Exit> for ExitCode {
+    fn from(exit: Exit) -> Self {
+        match exit {
+            Exit::Fine => Self::SUCCESS,
+            Exit::Failed => Self::from(1),
+            Exit::Refused => Self::from(2),
+        }
+    }
+}
+
+/// What is left to do after the arguments were read.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Outcome {
+    /// Nothing: the command is done.
+    Done(Exit),
+    /// Open the window, with a bay or without.
+    Window(Option<PathBuf>),
+}
+
+/// Why a command was refused; a sentence for standard error.
+type Refusal = String;
+
+/// Reads the arguments (the program's own name first) and carries out what needs no window.
+pub fn run(args: impl IntoIterator<Item = OsString>) -> Outcome {
+    let args = match Args::try_parse_from(args) {
+        Ok(args) => args,
+        Err(told) => return Outcome::Done(usage(&told)),
+    };
+    let done = match args.command {
+        None => return Outcome::Window(None),
+        Some(Command::Open { file }) => return Outcome::Window(Some(file)),
+        Some(Command::Check(args)) => check::run(&args),
+        Some(Command::Sheet(args)) => sheet::run(&args),
+    };
+    Outcome::Done(done.unwrap_or_else(|why| refuse(&why)))
+}
+
+/// Says on standard error why something was refused.
+pub fn refuse(why: &str) -> Exit {
+    output::message(why);
+    Exit::Refused
+}
+
+/// Help and version go to standard output and are fine; the rest is a call at fault.
+fn usage(told: &clap::Error) -> Exit {
+    let wanted = !told.use_stderr();
+    // A reader that has gone away wants no more of it.
+    let _ = told.print();
+    if wanted { Exit::Fine } else { Exit::Refused }
+}

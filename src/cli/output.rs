@@ -1,0 +1,21 @@
+//! The two streams. A reader that goes away early (`| head`) is no fault of anybody.
+
+use std::io::{self, ErrorKind, Write};
+
+use super::Refusal;
+
+/// Data, whole, to standard output.
+pub(super) fn data(text: &str) -> Result<(), Refusal> {
+    let mut out = io::stdout().lock();
+    match out.write_all(text.as_bytes()).and_then(|()| out.flush()) {
+        Err(error) if error.kind() != ErrorKind::BrokenPipe => {
+            Err(format!("cannot write to standard output: {error}"))
+        }
+        _ => Ok(()),
+    }
+}
+
+/// A message to standard error. Where even that cannot be written there is nobody left to tell.
+pub(super) fn message(text: &str) {
+    let _ = writeln!(io::stderr().lock(), "hosewright: {text}");
+}

@@ -1,0 +1,76 @@
+//! `hosewright sheet`.
+
+use std::fs;
+use std::path::Path;
+
+use crate::document::file;
+use crate::export::{Format, Sheet, SheetInfo};
+
+use super::args::SheetArgs;
+use super::check::Checked;
+use super::{Exit, Refusal, day, output};
+
+pub(super) fn run(args: &SheetArgs) -> Result<Exit, Refusal> {
+    let format = target(&args.file, &args.out)?;
+    let checked = Checked::load(&args.file, args.option.as_deref())?;
+    let info = SheetInfo {
+        date: args.date.clone().or_else(day::today),
+        file_name: args.file.file_name().map(|name| name.to_string_lossy().into_owned()),
+    };
+    let sheet =
+        Sheet::new(&checked.bay, checked.option(), &checked.solution, &checked.findings, info);
+    let bytes = format.write(&sheet);
+    file::replace(&args.out, |file| file.write_all(&bytes)).map_err(|error| error.to_string())?;
+    if sheet.counts.fails > 0 {
+        output::message(&format!(
+            "written, but do not cut yet: {}; see the sheet, or `hosewright check`",
+            sheet.verdict
+        ));
+    }
+    Ok(Exit::Fine)
+}
+
+/// The format, if the target can be written at all; asked before the long work.
+fn target(bay: &Path, out: &Path) -> Result<Format, Refusal> {
+    let refused = |why: &str| format!("cannot write {}: {why}", out.display());
+    let name = out.file_name().map(|name| name.to_string_lossy().to_ascii_lowercase());
+    let Some(name) = name else { return Err(refused("that is not a file name")) };
+    let format = Format::of(out).map_err(|error| refused(&error.to_string()))?;
+    if is_same_file(bay, out) {
+        return Err(refused("that is the bay itself; choose another name"));
+    }
+    if name.ends_with(".bay.json") {
+        return Err(refused("a name in .bay.json is for bays; choose another name"));
+    }
+    if out.is_dir() {
+        return Err(refused("that is a folder"));
+    }
+    match out.parent() {
+        Some(folder) if !folder.as_os_str().is_empty() && !folder.is_dir() => {
+            Err(refused("there is no such folder"))
+        }
+        _ => Ok(format),
+    }
+}
+
+/// Whether two names lead to one file, through links too.
+fn is_same_file(a: &Path, b: &Path) -> bool {
+    match (fs::canonicalize(a), fs::canonicalize(b)) {
+        (Ok(a), Ok(b)) => a == b || is_one_inode(&a, &b),
+        _ => a == b,
+    }
+}
+
+#[cfg(unix)]
+fn is_one_inode(a: &Path, b: &Path) -> bool {
+    use std::os::unix::fs::MetadataExt;
+    match (fs::metadata(a), fs::metadata(b)) {
+        (Ok(a), Ok(b)) => (a.dev(), a.ino()) == (b.dev(), b.ino()),
+        _ => false,
+    }
+}
+
+#[cfg(not(unix))]
+fn is_one_inode(_a: &Path, _b: &Path) -> bool {
+    false
+}

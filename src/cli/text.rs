@@ -1,0 +1,169 @@
+//! `check` for people.
+
+use std::fmt::Write;
+
+use crate::checks::{Finding, Severity};
+use crate::engine::{RoutingSolution, RunSolution};
+use crate::export::worst_first;
+use crate::model::{Bay, Routing, Run};
+use crate::units::{Length, LengthUnit};
+
+use super::table::{Align, shortened, table, wrap};
+
+/// No line of ours is wider, but for words that cannot be broken.
+const COLUMNS: usize = 108;
+/// A hose's name in the table.
+const NAME_COLUMNS: usize = 22;
+
+/// Lengths, findings and a closing sentence.
+pub(super) fn check(
+    bay: &Bay,
+    option: &Routing,
+    solution: &RoutingSolution,
+    findings: &[Finding],
+) -> String {
+    let mut out = String::new();
+    let title = if bay.title.is_empty() { "Untitled bay" } else { &bay.title };
+    let name = if option.name.is_empty() { &option.id } else { &option.name };
+    // Writing to a String cannot fail, here and below.
+    let _ = writeln!(out, "{}", shortened(title, COLUMNS));
+    let _ = writeln!(out, "{}\n", shortened(&format!("Option {} ({name})", option.id), COLUMNS));
+    lengths(&mut out, bay, option, solution, findings);
+    for finding in worst_first(findings) {
+        out.push('\n');
+        told(&mut out, option, solution, finding, bay.show_units);
+    }
+    let _ = write!(out, "\n{}\n", closing(findings));
+    out
+}
+
+fn lengths(
+    out: &mut String,
+    bay: &Bay,
+    option: &Routing,
+    solution: &RoutingSolution,
+    findings: &[Finding],
+) {
+    let unit = bay.show_units;
+    let sign = unit.sign();
+    if option.runs.is_empty() {
+        out.push_str("No hoses in this option.\n");
+        return;
+    }
+    let rows: Vec<Vec<String>> = option
+        .runs
+        .iter()
+        .zip(&solution.runs)
+        .filter_map(|(run, solved)| Some(row(run, solved.as_ref().ok()?, findings, unit)))
+        .collect();
+    let heading = [
+        ("Hose", Align::Left),
+        ("Size", Align::Right),
+        ("Centre line", Align::Right),
+        ("+ Slack", Align::Right),
+        ("= Cut", Align::Right),
+        ("Set-back A", Align::Right),
+        ("B", Align::Right),
+        ("Overall", Align::Right),
+        ("Tightest of limit", Align::Right),
+        ("Worst", Align::Left),
+    ];
+    out.push_str(&table(&heading, &rows));
+    let step = match unit {
+        LengthUnit::Inch => "1/16 in",
+        LengthUnit::Mm => "1 mm",
+    };
+    let note = format!(
+        "In {sign}. Cut is rounded up to {step}; overall is cut and both set-backs, seat to seat along \
+         the straight hose; bend radii are to the centre line."
+    );
+    let _ = writeln!(out, "\n{}", wrap(&note, COLUMNS, 0));
+}
+
+fn row(run: &Run, solved: &RunSolution, findings: &[Finding], unit: LengthUnit) -> Vec<String> {
+    let number = |mm: f64| Length::from_mm(mm).number(unit);
+    let cut = Length::from_mm(solved.cut_length_mm);
+    let name = if run.name.is_empty() { &run.id } else { &run.name };
+    let own = findings.iter().filter(|f| f.run.as_deref() == Some(run.id.as_str()));
+    let worst = own.map(|finding| finding.severity).min();
+    vec![
+        shortened(name, NAME_COLUMNS),
+        format!("\u{2212}{}", run.dash),
+        number(solved.centreline_mm),
+        number(solved.slack_mm),
+        match unit {
+            LengthUnit::Inch => cut.bench_inch(),
+            LengthUnit::Mm => cut.bench_mm().to_string(),
+        },
+        number(solved.from.set_back_mm),
+        number(solved.to.set_back_mm),
+        number(solved.overall_mm),
+        solved.min_radius_mm.map_or_else(
+            || "nothing bends".to_owned(),
+            |radius| format!("{} of {}", number(radius), number(solved.radius_limit_mm)),
+        ),
+        worst.map_or("", Severity::word).to_owned(),
+    ]
+}
+
+/// One finding: what and where, what to do, why.
+fn told(
+    out: &mut String,
+    option: &Routing,
+    solution: &RoutingSolution,
+    finding: &Finding,
+    unit: LengthUnit,
+) {
+    const INDENT: usize = 6;
+    let head = format!("{:<4}  {}", finding.severity.word().to_uppercase(), finding.rule);
+    let place = place(option, solution, finding, unit);
+    let _ = writeln!(out, "{head}{}", if place.is_empty() { place } else { format!("  {place}") });
+    let mut line = |label: &str, words: &str| {
+        if !words.is_empty() {
+            let indent = INDENT + label.chars().count();
+            let words = wrap(words, COLUMNS.saturating_sub(indent), 0);
+            let words = words.replace('\n', &format!("\n{}", " ".repeat(indent)));
+            let _ = writeln!(out, "{}{label}{words}", " ".repeat(INDENT));
+        }
+    };
+    line("", &finding.message);
+    line("→ ", &finding.hint);
+    line("Source: ", &finding.source);
+}
+
+fn place(
+    option: &Routing,
+    solution: &RoutingSolution,
+    finding: &Finding,
+    unit: LengthUnit,
+) -> String {
+    let Some(id) = &finding.run else { return finding.other.clone().unwrap_or_default() };
+    let index = option.runs.iter().position(|run| run.id == *id);
+    let name = index.map_or(id, |i| &option.runs[i].name);
+    let mut place = shortened(if name.is_empty() { id } else { name }, NAME_COLUMNS);
+    let solved = index.and_then(|i| solution.run(i));
+    if let Some((at_mm, run)) = finding.at_mm.zip(solved) {
+        let from_a = Length::from_mm(run.on_bench_mm(at_mm)).show(unit);
+        let _ = write!(place, ", {from_a} from cut end A");
+    }
+    place
+}
+
+fn closing(findings: &[Finding]) -> String {
+    let count = |severity| findings.iter().filter(|f| f.severity == severity).count();
+    let (fails, warns) = (count(Severity::Fail), count(Severity::Warn));
+    let notes = count(Severity::Note);
+    let many = |n: usize, one: &str, more: &str| format!("{n} {}", if n == 1 { one } else { more });
+    let tail = format!("{}, {}", many(warns, "warning", "warnings"), many(notes, "note", "notes"));
+    let verdict = if fails > 0 {
+        format!("Do not cut yet: {} to mend first, {tail}.", many(fails, "fault", "faults"))
+    } else if warns > 0 {
+        format!("Nothing failed; look at the warnings before cutting: {tail}.")
+    } else {
+        format!("Nothing failed: {tail}.")
+    };
+    let not_looked_at = "Not looked at in this build: distance to solids and to other hoses, how a \
+        hose with slack really lies, movement, flow. Do a dry fit before cutting; local codes, the \
+        makers’ instructions and licensed practice come first.";
+    format!("{}\n{}", wrap(&verdict, COLUMNS, 0), wrap(not_looked_at, COLUMNS, 0))
+}

@@ -1,0 +1,151 @@
+//! The sheet as CSV (RFC 4180, UTF-8): a header line, then one line a hose.
+
+use super::sheet::{HoseSheet, MarkKind, Sheet};
+
+/// The columns, each with its unit.
+const COLUMNS: [&str; 32] = [
+    "option",
+    "hose_id",
+    "name",
+    "from_port",
+    "to_port",
+    "hose",
+    "dash",
+    "cut_bench_mm",
+    "cut_bench_in",
+    "cut_bench_in_decimal",
+    "tolerance_mm",
+    "cut_length_exact_mm",
+    "centre_line_mm",
+    "slack_mm",
+    "slack_pct",
+    "set_back_a_mm",
+    "set_back_b_mm",
+    "overall_mm",
+    "end_a",
+    "end_a_deg",
+    "end_b",
+    "end_b_deg",
+    "clock_between_deg",
+    "min_radius_mm",
+    "radius_limit_mm",
+    "clamps_from_a_mm",
+    "dry_fit_mm",
+    "medium",
+    "pressure_bar",
+    "temperature_c",
+    "state",
+    "findings",
+];
+
+/// The whole file. Lines end in CR LF.
+pub(super) fn csv(sheet: &Sheet) -> String {
+    let mut out = line(COLUMNS.map(str::to_owned));
+    for hose in &sheet.hoses {
+        out.push_str(&line(row(sheet, hose)));
+    }
+    out
+}
+
+fn row(sheet: &Sheet, hose: &HoseSheet) -> [String; 32] {
+    let figures = &hose.figures;
+    let [a, b] = &hose.ends;
+    let optional = |value: Option<f64>| value.map_or_else(String::new, number);
+    [
+        text(&sheet.option_id),
+        text(&hose.id),
+        text(&hose.name),
+        text(&hose.from),
+        text(&hose.to),
+        text(&hose.hose),
+        hose.dash.to_string(),
+        figures.bench_mm.to_string(),
+        // With its unit, so that no spreadsheet takes a fraction for a date.
+        format!("{} in", figures.bench_inch),
+        number(figures.bench_inch_decimal),
+        number(hose.tolerance.mm),
+        number(figures.cut_length_mm),
+        number(figures.centreline_mm),
+        number(figures.slack_mm),
+        number(figures.slack_pct),
+        number(a.set_back.mm),
+        number(b.set_back.mm),
+        number(figures.overall_mm),
+        text(&a.fitting),
+        number(a.angle_deg),
+        text(&b.fitting),
+        number(b.angle_deg),
+        optional(hose.clock.between_deg),
+        optional(figures.min_radius_mm),
+        number(figures.radius_limit_mm),
+        clamps(hose),
+        optional(figures.dry_fit_mm),
+        figures.medium.as_deref().map_or_else(String::new, text),
+        optional(figures.pressure_bar),
+        optional(figures.temperature_c),
+        text(&hose.state),
+        text(&findings(hose)),
+    ]
+}
+
+fn clamps(hose: &HoseSheet) -> String {
+    let clamps = hose.marks.iter().filter(|mark| mark.kind == MarkKind::Clamp);
+    clamps.map(|mark| number(mark.from_a.mm)).collect::<Vec<_>>().join("; ")
+}
+
+fn findings(hose: &HoseSheet) -> String {
+    let lines = hose.findings.iter().map(|f| format!("{} {}: {}", f.severity, f.rule, f.message));
+    lines.collect::<Vec<_>>().join(" | ")
+}
+
+/// To a thousandth, with a decimal point; the sign is the plain hyphen that every reader knows.
+fn number(value: f64) -> String {
+    let thousandths = (value * 1000.0).round() + 0.0;
+    format!("{}", thousandths / 1000.0)
+}
+
+/// Words from outside. A leading sign that a spreadsheet would take for a formula is put behind an
+/// apostrophe (common practice).
+fn text(words: &str) -> String {
+    let is_formula = words.trim_start().starts_with(['=', '+', '-', '@'])
+        || words.starts_with(['\t', '\r', '\n']);
+    if is_formula { format!("'{words}") } else { words.to_owned() }
+}
+
+fn line<const N: usize>(fields: [String; N]) -> String {
+    let mut out = fields.iter().map(|field| quoted(field)).collect::<Vec<_>>().join(",");
+    out.push_str("\r\n");
+    out
+}
+
+/// RFC 4180 §2: quoted where it holds a comma, a quote or a line end; quotes are doubled.
+fn quoted(field: &str) -> String {
+    if field.contains([',', '"', '\r', '\n']) {
+        format!("\"{}\"", field.replace('"', "\"\""))
+    } else {
+        field.to_owned()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn fields_are_quoted_where_they_must_be() {
+        assert_eq!(quoted("plain"), "plain");
+        assert_eq!(quoted("a, b"), "\"a, b\"");
+        assert_eq!(quoted("5\" pipe"), "\"5\"\" pipe\"");
+        assert_eq!(quoted("two\nlines"), "\"two\nlines\"");
+    }
+
+    #[test]
+    fn words_never_become_formulas() {
+        for words in ["=1+1", "+1", "-1", "@SUM(A1)", "\t=1", " =1"] {
+            assert!(text(words).starts_with('\''), "{words}");
+        }
+        assert_eq!(text("Fuel feed"), "Fuel feed");
+        assert_eq!(number(-0.0), "0");
+        assert_eq!(number(-25.0), "-25");
+    }
+}

@@ -1,0 +1,120 @@
+//! Where the words go in a view: near what they name, off the hose and off each other.
+
+use glam::DVec2;
+
+use super::{Anchor, Item, Rect, Shade, text_width_mm};
+
+/// Remembers what is taken in one panel.
+pub(super) struct Labels {
+    panel: Rect,
+    taken: Vec<Rect>,
+    /// Points along the hose, and half its thickness on paper.
+    hose: Vec<DVec2>,
+    hose_reach: f64,
+}
+
+/// Words to be placed.
+pub(super) struct Label<'a> {
+    pub(super) text: &'a str,
+    pub(super) size_mm: f64,
+    pub(super) is_bold: bool,
+    pub(super) shade: Shade,
+}
+
+/// Ways to step aside, the ones that read best first: x, then y down.
+const ASIDE: [(f64, f64); 8] = [
+    (1.0, -0.4),
+    (-1.0, -0.4),
+    (0.0, -1.0),
+    (0.0, 1.0),
+    (1.0, 1.0),
+    (-1.0, 1.0),
+    (1.0, -1.0),
+    (-1.0, -1.0),
+];
+
+impl Labels {
+    pub(super) fn new(panel: Rect, hose: Vec<DVec2>, hose_reach: f64) -> Self {
+        Self { panel, taken: Vec::new(), hose, hose_reach }
+    }
+
+    /// Keeps words off a rectangle.
+    pub(super) fn take(&mut self, rect: Rect) {
+        self.taken.push(rect);
+    }
+
+    /// Places words beside `at`, at least `gap_mm` from it, where the least is in the way. They
+    /// always get a place.
+    pub(super) fn beside(&mut self, at: DVec2, gap_mm: f64, label: &Label<'_>) -> Item {
+        let size = DVec2::new(text_width_mm(label.text, label.size_mm), label.size_mm);
+        let boxed = |(x, y): (f64, f64), gap: f64| {
+            let middle = at + DVec2::new(x * (gap + size.x / 2.0), y * (gap + size.y / 2.0));
+            self.pushed_inside(Rect::from_size(middle - size / 2.0, size))
+        };
+        let places = [1.0, 2.5, 5.0, 9.0]
+            .into_iter()
+            .flat_map(|times| ASIDE.map(|aside| boxed(aside, gap_mm * times)));
+        let mut best = (usize::MAX, boxed(ASIDE[0], gap_mm));
+        for place in places {
+            let in_the_way = self.in_the_way(place);
+            if in_the_way < best.0 {
+                best = (in_the_way, place);
+            }
+        }
+        self.put(best.1, label)
+    }
+
+    /// Places words inside a rectangle, in one of its corners or its middle; none where there is
+    /// no room that is free.
+    pub(super) fn inside(&mut self, rect: Rect, label: &Label<'_>) -> Option<Item> {
+        const EDGE_MM: f64 = 0.8;
+        let size = DVec2::new(text_width_mm(label.text, label.size_mm), label.size_mm);
+        let low = rect.min.max(self.panel.min) + EDGE_MM;
+        let high = rect.max.min(self.panel.max) - size - EDGE_MM;
+        if low.cmpgt(high).any() {
+            return None;
+        }
+        let corners = [
+            DVec2::new(low.x, high.y),
+            DVec2::new(high.x, high.y),
+            low,
+            DVec2::new(high.x, low.y),
+            (low + high) / 2.0,
+        ];
+        let place = corners
+            .into_iter()
+            .map(|corner| Rect::from_size(corner, size))
+            .find(|place| self.in_the_way(*place) == 0)?;
+        Some(self.put(place, label))
+    }
+
+    fn put(&mut self, place: Rect, label: &Label<'_>) -> Item {
+        self.take(place);
+        Item::Text {
+            // The body of a letter stands about four fifths above its base line.
+            at: DVec2::new(
+                f64::midpoint(place.min.x, place.max.x),
+                place.min.y + 0.82 * label.size_mm,
+            ),
+            text: label.text.to_owned(),
+            size_mm: label.size_mm,
+            anchor: Anchor::Middle,
+            is_bold: label.is_bold,
+            shade: label.shade,
+        }
+    }
+
+    fn pushed_inside(&self, rect: Rect) -> Rect {
+        let low = (self.panel.min - rect.min).max(DVec2::ZERO);
+        let high = (self.panel.max - rect.max).min(DVec2::ZERO);
+        Rect { min: rect.min + low + high, max: rect.max + low + high }
+    }
+
+    fn in_the_way(&self, place: Rect) -> usize {
+        const WORDS_WEIGH: usize = 20;
+        let on_hose = place.grown(self.hose_reach);
+        let hose = self.hose.iter().filter(|point| on_hose.contains(**point)).count();
+        let words = self.taken.iter().filter(|taken| taken.overlaps(place)).count();
+        hose + WORDS_WEIGH * words
+    }
+}

@@ -1,0 +1,220 @@
+//! A drawing as plain shapes on paper: millimetres, x to the right, y down. What is drawn is
+//! decided here; a format only writes the shapes in its own words.
+
+use glam::DVec2;
+
+mod bar;
+mod dial;
+mod hatch;
+mod hose;
+mod labels;
+mod layout;
+mod route;
+mod solids;
+mod strip;
+mod view;
+
+pub(super) use bar::length_bar;
+pub(super) use dial::dial;
+pub(super) use route::route;
+pub(super) use strip::{StripBend, StripMark, strip};
+
+/// A finished picture.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Drawing {
+    /// What it shows, for those who cannot see it.
+    pub title: String,
+    /// Width on paper, mm.
+    pub width_mm: f64,
+    /// Height on paper, mm.
+    pub height_mm: f64,
+    /// From back to front.
+    pub items: Vec<Item>,
+}
+
+/// One shape.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Item {
+    /// Lines through points; closed ones may be filled (non-zero rule).
+    Path {
+        /// One or more lines.
+        lines: Vec<Vec<DVec2>>,
+        /// Whether each ends where it began.
+        is_closed: bool,
+        /// Filling.
+        fill: Option<Shade>,
+        /// Outline.
+        stroke: Option<Stroke>,
+    },
+    /// A circle.
+    Circle {
+        /// Its middle.
+        at: DVec2,
+        /// Its radius, mm.
+        radius_mm: f64,
+        /// Filling.
+        fill: Option<Shade>,
+        /// Outline.
+        stroke: Option<Stroke>,
+    },
+    /// One line of words.
+    Text {
+        /// On the base line: the start, middle or end, as `anchor` says.
+        at: DVec2,
+        /// The words.
+        text: String,
+        /// Height of the letters' body, mm.
+        size_mm: f64,
+        /// Which part of the words is at `at`.
+        anchor: Anchor,
+        /// Heavy letters.
+        is_bold: bool,
+        /// Its shade.
+        shade: Shade,
+    },
+    /// Shapes of which only what is inside the rectangle is seen.
+    Clipped {
+        /// The rectangle.
+        within: Rect,
+        /// From back to front, in the drawing's own millimetres.
+        items: Vec<Item>,
+    },
+}
+
+impl Item {
+    /// An open line.
+    fn line(points: Vec<DVec2>, stroke: Stroke) -> Self {
+        Self::Path { lines: vec![points], is_closed: false, fill: None, stroke: Some(stroke) }
+    }
+
+    /// A closed shape.
+    fn shape(points: Vec<DVec2>, fill: Option<Shade>, stroke: Option<Stroke>) -> Self {
+        Self::Path { lines: vec![points], is_closed: true, fill, stroke }
+    }
+
+    /// Plain words.
+    fn text(at: DVec2, text: impl Into<String>, size_mm: f64, anchor: Anchor) -> Self {
+        Self::Text { at, text: text.into(), size_mm, anchor, is_bold: false, shade: Shade::Ink }
+    }
+
+    /// Heavy words.
+    fn bold(at: DVec2, text: impl Into<String>, size_mm: f64, anchor: Anchor) -> Self {
+        Self::Text { at, text: text.into(), size_mm, anchor, is_bold: true, shade: Shade::Ink }
+    }
+
+    /// Words that stand back.
+    fn soft(at: DVec2, text: impl Into<String>, size_mm: f64, anchor: Anchor) -> Self {
+        Self::Text { at, text: text.into(), size_mm, anchor, is_bold: false, shade: Shade::Soft }
+    }
+}
+
+/// A line's look.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Stroke {
+    /// Its shade.
+    pub shade: Shade,
+    /// Its width, mm.
+    pub width_mm: f64,
+    /// Its pattern.
+    pub dash: Dash,
+}
+
+impl Stroke {
+    const fn solid(shade: Shade, width_mm: f64) -> Self {
+        Self { shade, width_mm, dash: Dash::Solid }
+    }
+
+    const fn dashed(shade: Shade, width_mm: f64, dash: Dash) -> Self {
+        Self { shade, width_mm, dash }
+    }
+}
+
+/// A line's pattern.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[allow(missing_docs, reason = "the names say it")]
+pub enum Dash {
+    Solid,
+    Dashed,
+    Dotted,
+    DashDot,
+}
+
+/// What a shade stands for; the format knows its colour. All tell apart without colour.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Shade {
+    /// Black.
+    Ink,
+    /// Words and lines that stand back.
+    Soft,
+    /// The thinnest lines.
+    Hairline,
+    /// White.
+    Paper,
+    /// The body of a solid.
+    Solid,
+    /// The body of a hose.
+    Hose,
+    /// The edge of a hose.
+    HoseEdge,
+    /// A socket.
+    Socket,
+    /// The slack.
+    Accent,
+    /// What must be mended.
+    Fail,
+}
+
+/// Which part of a line of words is at its place.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[allow(missing_docs, reason = "the names say it")]
+pub enum Anchor {
+    Start,
+    Middle,
+    End,
+}
+
+/// An upright rectangle on paper.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Rect {
+    /// Left and top.
+    pub min: DVec2,
+    /// Right and bottom.
+    pub max: DVec2,
+}
+
+impl Rect {
+    fn from_size(min: DVec2, size: DVec2) -> Self {
+        Self { min, max: min + size }
+    }
+
+    /// Width and height.
+    pub fn size(self) -> DVec2 {
+        self.max - self.min
+    }
+
+    fn overlaps(self, other: Self) -> bool {
+        self.min.cmplt(other.max).all() && other.min.cmplt(self.max).all()
+    }
+
+    fn contains(self, point: DVec2) -> bool {
+        self.min.cmple(point).all() && point.cmple(self.max).all()
+    }
+
+    fn grown(self, by: f64) -> Self {
+        Self { min: self.min - by, max: self.max + by }
+    }
+
+    fn outline(self) -> Vec<DVec2> {
+        let (a, b) = (self.min, self.max);
+        vec![a, DVec2::new(b.x, a.y), b, DVec2::new(a.x, b.y)]
+    }
+}
+
+/// Width of a letter against the size of the type, on the safe side for the usual sans-serif faces;
+/// the reader's own face is not known here.
+const LETTER_WIDTH: f64 = 0.6;
+
+/// About how wide words come out, mm.
+fn text_width_mm(text: &str, size_mm: f64) -> f64 {
+    text.chars().count() as f64 * LETTER_WIDTH * size_mm
+}

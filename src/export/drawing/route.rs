@@ -1,0 +1,196 @@
+//! The route of one hose in three views, with what is near it.
+
+use glam::{DVec2, DVec3};
+
+use crate::engine::{Bend, EndSolution, RunSolution};
+use crate::model::{Bay, Side};
+use crate::units::{Length, LengthUnit};
+
+use super::hose::{HosePicture, is_tight};
+use super::labels::{Label, Labels};
+use super::layout::{Layout, Panel};
+use super::view::View;
+use super::{Anchor, Drawing, Item, Rect, Shade, Stroke, solids, text_width_mm};
+
+/// Around the route, share of its greatest extent, and at least this, mm.
+const MARGIN: f64 = 0.09;
+const LEAST_MARGIN_MM: f64 = 25.0;
+/// A flat route is still given this share of its greatest extent, so that words have room.
+const LEAST_SHARE: f64 = 0.24;
+/// Radius of a port's circle, mm on paper.
+const PORT_MM: f64 = 1.1;
+
+/// The route of a hose in plan, side and front view, on paper of at most `room`, mm.
+pub(in crate::export) fn route(
+    bay: &Bay,
+    name: &str,
+    run: &RunSolution,
+    unit: LengthUnit,
+    room: DVec2,
+) -> Drawing {
+    let (min, max) = extent(run);
+    let layout = Layout::of(min, max, room);
+    let mut items: Vec<Item> =
+        layout.panels.iter().flat_map(|panel| draw_panel(bay, run, panel, layout.scale, unit)).collect();
+    items.extend(scale_bar(&layout.panels[1], layout.scale, unit));
+    Drawing {
+        title: format!("Route of {name} in plan, side and front view"),
+        width_mm: layout.size.x,
+        height_mm: layout.size.y,
+        items,
+    }
+}
+
+/// The box around the hose and its seats, with a margin.
+fn extent(run: &RunSolution) -> (DVec3, DVec3) {
+    let mut points = run.centre_line.sampled(1.0);
+    points.extend([&run.from, &run.to].map(|end| end.frame.seat));
+    points.extend([&run.from, &run.to].map(|end| end.frame.exit));
+    points.extend(run.clamps.iter().map(|clamp| clamp.point));
+    let empty = (DVec3::INFINITY, DVec3::NEG_INFINITY);
+    let (min, max) = points.iter().fold(empty, |(lo, hi), p| (lo.min(*p), hi.max(*p)));
+    let greatest = (max - min).max_element();
+    let margin = (MARGIN * greatest).max(LEAST_MARGIN_MM) + run.hose.outside_mm / 2.0;
+    let span = (max - min + 2.0 * margin).max(DVec3::splat(LEAST_SHARE * greatest));
+    let middle = min.midpoint(max);
+    (middle - span / 2.0, middle + span / 2.0)
+}
+
+fn draw_panel(
+    bay: &Bay,
+    run: &RunSolution,
+    panel: &Panel,
+    scale: f64,
+    unit: LengthUnit,
+) -> Vec<Item> {
+    let hose = HosePicture { run, panel, scale };
+    let mut labels = Labels::new(panel.rect, hose.along(), hose.thickness_mm() / 2.0);
+    let name = panel_name(panel, &mut labels);
+
+    let mut items: Vec<Item> = farthest_first(bay, panel).flat_map(|s| solids::draw(s, panel)).collect();
+    items.extend(hose.draw());
+    items.extend(ports(run, panel, &mut labels));
+    items.extend(clamp_numbers(&hose, &mut labels));
+    items.extend(tight_figures(&hose, unit, &mut labels));
+    items.extend(bay.solids.iter().filter_map(|solid| solids::name(solid, panel, &mut labels)));
+    items.push(name);
+    let frame = Stroke::solid(Shade::Soft, 0.2);
+    vec![
+        Item::Clipped { within: panel.rect, items },
+        Item::shape(panel.rect.outline(), None, Some(frame)),
+    ]
+}
+
+fn farthest_first<'a>(bay: &'a Bay, panel: &Panel) -> impl Iterator<Item = &'a crate::model::Solid> {
+    let mut solids: Vec<_> = bay.solids.iter().collect();
+    let near = |solid: &crate::model::Solid| {
+        let (min, max) = solid.shape.bounds();
+        panel.view.nearness(min).max(panel.view.nearness(max))
+    };
+    solids.sort_by(|a, b| near(a).total_cmp(&near(b)));
+    solids.into_iter()
+}
+
+fn panel_name(panel: &Panel, labels: &mut Labels) -> Item {
+    const SIZE_MM: f64 = 2.6;
+    let name = panel.view.name();
+    let corner = panel.rect.min + DVec2::new(1.4, 1.2);
+    labels.take(Rect::from_size(corner, DVec2::new(text_width_mm(name, SIZE_MM), SIZE_MM)));
+    if panel.view == View::Side {
+        // The scale bar comes here.
+        let corner = DVec2::new(panel.rect.min.x, panel.rect.max.y - 6.5);
+        labels.take(Rect::from_size(corner, DVec2::new(34.0, 6.5)));
+    }
+    Item::soft(corner + DVec2::new(0.0, 0.82 * SIZE_MM), name, SIZE_MM, Anchor::Start)
+}
+
+/// The seats as circles, and their letters beside them, away from the hose.
+fn ports(run: &RunSolution, panel: &Panel, labels: &mut Labels) -> Vec<Item> {
+    let ends = [(Side::A, &run.from), (Side::B, &run.to)];
+    let seat = |end: &EndSolution| panel.on_paper(end.frame.seat);
+    for (_, end) in &ends {
+        labels.take(Rect { min: seat(end), max: seat(end) }.grown(PORT_MM));
+    }
+    let mut items: Vec<Item> = ends
+        .iter()
+        .map(|(_, end)| Item::Circle {
+            at: seat(end),
+            radius_mm: PORT_MM,
+            fill: Some(Shade::Paper),
+            stroke: Some(Stroke::solid(Shade::Ink, 0.4)),
+        })
+        .collect();
+    items.extend(ends.iter().map(|(side, end)| {
+        let label =
+            Label { text: side.letter(), size_mm: 3.8, is_bold: true, shade: Shade::Ink };
+        labels.beside(seat(end), PORT_MM + 0.8, &label)
+    }));
+    items
+}
+
+/// The clamps' numbers, where there is more than one.
+fn clamp_numbers(hose: &HosePicture<'_>, labels: &mut Labels) -> Vec<Item> {
+    let clamps = &hose.run.clamps;
+    if clamps.len() < 2 {
+        return Vec::new();
+    }
+    clamps
+        .iter()
+        .enumerate()
+        .map(|(i, clamp)| {
+            let text = (i + 1).to_string();
+            let label = Label { text: &text, size_mm: 2.4, is_bold: true, shade: Shade::Ink };
+            let gap = hose.thickness_mm() / 2.0 + 1.4;
+            labels.beside(hose.panel.on_paper(clamp.point), gap, &label)
+        })
+        .collect()
+}
+
+/// What a bend that is too tight comes to, in the view that shows it best.
+fn tight_figures(hose: &HosePicture<'_>, unit: LengthUnit, labels: &mut Labels) -> Vec<Item> {
+    let run = hose.run;
+    run.bends
+        .iter()
+        .filter(|bend| is_tight(bend, run) && best_view(run, bend) == hose.panel.view)
+        .map(|bend| {
+            let number = |mm: f64| Length::from_mm(mm).number(unit);
+            let text = format!("R {}, needs {}", number(bend.radius_mm), number(run.radius_limit_mm));
+            let label = Label { text: &text, size_mm: 2.6, is_bold: true, shade: Shade::Fail };
+            let gap = hose.thickness_mm() / 2.0 + 1.0;
+            labels.beside(hose.panel.on_paper(bend.point), gap, &label)
+        })
+        .collect()
+}
+
+/// The view that looks most squarely at the plane of a bend.
+fn best_view(run: &RunSolution, bend: &Bend) -> View {
+    let half = bend.radius_mm * bend.angle_deg.to_radians() / 2.0 + 1e-3;
+    let direction = |s: f64| run.centre_line.direction_at(s);
+    let normal = direction(bend.at_mm - half).cross(direction(bend.at_mm + half));
+    let facing = |view: View| view.nearness(normal).abs();
+    let [plan, side, front] = View::ALL;
+    let flat = if facing(side) > facing(plan) { side } else { plan };
+    if facing(front) > facing(flat) { front } else { flat }
+}
+
+/// A bar of a round length.
+fn scale_bar(panel: &Panel, scale: f64, unit: LengthUnit) -> Vec<Item> {
+    const LONGEST_MM: f64 = 30.0;
+    const STEPS_IN: [f64; 9] = [0.25, 0.5, 1.0, 2.0, 4.0, 6.0, 12.0, 24.0, 48.0];
+    const STEPS_MM: [f64; 9] = [5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0, 1000.0, 2000.0];
+    let steps = match unit {
+        LengthUnit::Inch => STEPS_IN.map(Length::from_inches),
+        LengthUnit::Mm => STEPS_MM.map(Length::from_mm),
+    };
+    let fits = steps.iter().rev().find(|step| step.mm() * scale <= LONGEST_MM);
+    let length = fits.unwrap_or(&steps[0]);
+    let width = length.mm() * scale;
+    let start = DVec2::new(panel.rect.min.x + 1.6, panel.rect.max.y - 1.8);
+    let end = start + DVec2::new(width, 0.0);
+    let tick = DVec2::new(0.0, 1.4);
+    let line = |points| Item::line(points, Stroke::solid(Shade::Ink, 0.3));
+    vec![
+        line(vec![start - tick, start, end, end - tick]),
+        Item::text(start + DVec2::new(0.9, -0.8), length.show(unit), 2.4, Anchor::Start),
+    ]
+}

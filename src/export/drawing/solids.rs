@@ -1,0 +1,199 @@
+//! What is near the hose, lightly: outline by nature, hot things hatched.
+
+use std::collections::BTreeMap;
+
+use glam::{DVec2, DVec3};
+
+use crate::model::{Mesh, Nature, Shape, Solid};
+
+use super::hatch::hatch;
+use super::labels::{Label, Labels};
+use super::layout::Panel;
+use super::{Dash, Item, Rect, Shade, Stroke};
+
+/// Chords in a circle.
+const CHORDS: u32 = 48;
+/// Between hatch lines, mm on paper.
+const HATCH_MM: f64 = 2.2;
+/// A mesh of more triangles in one panel is outlined, but not filled: the sheet stays small.
+const MOST_FILLED: usize = 4000;
+/// Size of the names, mm.
+const NAME_MM: f64 = 2.3;
+
+/// How a solid looks in one panel.
+struct Outline {
+    /// Closed; together they cover it.
+    filled: Vec<Vec<DVec2>>,
+    /// Open; its visible edge.
+    edges: Vec<Vec<DVec2>>,
+    /// The hatching follows these.
+    hatched: Vec<Vec<DVec2>>,
+    bounds: Rect,
+}
+
+/// The shapes of a solid in a panel; none where it is not in it.
+pub(super) fn draw(solid: &Solid, panel: &Panel) -> Vec<Item> {
+    let Some(outline) = outline(&solid.shape, panel) else { return Vec::new() };
+    if !outline.bounds.overlaps(panel.rect) {
+        return Vec::new();
+    }
+    let mut items = Vec::new();
+    if !outline.filled.is_empty() {
+        items.push(Item::Path {
+            lines: outline.filled,
+            is_closed: true,
+            fill: Some(Shade::Solid),
+            stroke: None,
+        });
+    }
+    if solid.nature == Nature::Hot {
+        let lines = hatch(&outline.hatched, panel.rect, HATCH_MM);
+        let stroke = Some(Stroke::solid(Shade::Soft, 0.18));
+        items.push(Item::Path { lines, is_closed: false, fill: None, stroke });
+    }
+    let stroke = Some(edge(solid.nature));
+    items.push(Item::Path { lines: outline.edges, is_closed: false, fill: None, stroke });
+    items
+}
+
+/// Its name and nature inside its outline, where there is room.
+pub(super) fn name(solid: &Solid, panel: &Panel, labels: &mut Labels) -> Option<Item> {
+    let bounds = outline(&solid.shape, panel)?.bounds;
+    let name = if solid.name.is_empty() { &solid.id } else { &solid.name };
+    let text = match solid.nature {
+        Nature::Plain => name.clone(),
+        nature => format!("{name}, {}", nature.word()),
+    };
+    let label = Label { text: &text, size_mm: NAME_MM, is_bold: false, shade: Shade::Soft };
+    labels.inside(bounds, &label)
+}
+
+fn edge(nature: Nature) -> Stroke {
+    match nature {
+        Nature::Plain => Stroke::solid(Shade::Soft, 0.18),
+        Nature::Hot => Stroke::solid(Shade::Soft, 0.3),
+        Nature::Moving => Stroke::dashed(Shade::Soft, 0.3, Dash::Dashed),
+        Nature::Sharp => Stroke::dashed(Shade::Soft, 0.4, Dash::Dotted),
+    }
+}
+
+fn outline(shape: &Shape, panel: &Panel) -> Option<Outline> {
+    match shape {
+        Shape::Box { min, max } => {
+            let (a, b) = (panel.on_paper(*min), panel.on_paper(*max));
+            Some(plain(Rect { min: a.min(b), max: a.max(b) }.outline()))
+        }
+        Shape::Sphere { at, radius } => {
+            // The largest circle as the eye sees it: through two directions of the panel.
+            let (across, up) = in_panel(panel);
+            Some(plain(circle(*at, across * *radius, up * *radius, panel)))
+        }
+        Shape::Cylinder { from, to, radius } => {
+            let axis = (*to - *from).normalize_or(DVec3::X);
+            let (u, v) = axis.any_orthonormal_pair();
+            let mut points = circle(*from, u * *radius, v * *radius, panel);
+            points.extend(circle(*to, u * *radius, v * *radius, panel));
+            Some(plain(hull(points)))
+        }
+        Shape::Mesh { mesh, .. } => of_mesh(mesh, panel),
+    }
+}
+
+fn plain(outline: Vec<DVec2>) -> Outline {
+    let bounds = bounds(&outline);
+    let mut edge = outline.clone();
+    edge.extend(outline.first());
+    Outline { filled: vec![outline.clone()], edges: vec![edge], hatched: vec![outline], bounds }
+}
+
+/// The bay's directions across and up the panel.
+fn in_panel(panel: &Panel) -> (DVec3, DVec3) {
+    let mut axes = [DVec3::X, DVec3::Y, DVec3::Z]
+        .into_iter()
+        .filter(|axis| panel.direction_on_paper(*axis) != DVec2::ZERO);
+    (axes.next().unwrap_or(DVec3::X), axes.next().unwrap_or(DVec3::Z))
+}
+
+fn circle(at: DVec3, u: DVec3, v: DVec3, panel: &Panel) -> Vec<DVec2> {
+    let turn = std::f64::consts::TAU / f64::from(CHORDS);
+    (0..CHORDS)
+        .map(|k| {
+            let (sin, cos) = (f64::from(k) * turn).sin_cos();
+            panel.on_paper(at + u * cos + v * sin)
+        })
+        .collect()
+}
+
+fn bounds(points: &[DVec2]) -> Rect {
+    let empty = Rect { min: DVec2::INFINITY, max: DVec2::NEG_INFINITY };
+    points.iter().fold(empty, |r, p| Rect { min: r.min.min(*p), max: r.max.max(*p) })
+}
+
+/// Convex hull (Andrew's monotone chain).
+fn hull(mut points: Vec<DVec2>) -> Vec<DVec2> {
+    points.sort_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
+    let mut around: Vec<DVec2> = Vec::with_capacity(points.len());
+    for pass in 0..2 {
+        let floor = around.len();
+        for p in &points {
+            while around.len() >= floor + 2 {
+                let (a, b) = (around[around.len() - 2], around[around.len() - 1]);
+                if (b - a).perp_dot(*p - b) > 0.0 {
+                    break;
+                }
+                around.pop();
+            }
+            around.push(*p);
+        }
+        // The last point begins the other half.
+        around.pop();
+        if pass == 0 {
+            points.reverse();
+        }
+    }
+    around
+}
+
+/// Triangles that are seen, and the edges where the surface turns away from the eye.
+fn of_mesh(mesh: &Mesh, panel: &Panel) -> Option<Outline> {
+    let points: Vec<DVec2> = mesh.vertices.iter().map(|v| panel.on_paper(*v)).collect();
+    let mut facing: BTreeMap<(u32, u32), i32> = BTreeMap::new();
+    let mut filled = Vec::new();
+    for [a, b, c] in &mesh.triangles {
+        let corners = [*a, *b, *c].map(|i| points.get(i as usize).copied());
+        let [Some(p), Some(q), Some(r)] = corners else { continue };
+        let area = (q - p).perp_dot(r - p);
+        let side = if area > 0.0 { 1 } else { -1 };
+        for (i, j) in [(*a, *b), (*b, *c), (*c, *a)] {
+            // Both sides the same way: ±2. One way and the other, or an open edge: 0 or ±1.
+            *facing.entry((i.min(j), i.max(j))).or_insert(0) += side;
+        }
+        let triangle = if area > 0.0 { vec![p, q, r] } else { vec![p, r, q] };
+        if area != 0.0 && bounds(&triangle).overlaps(panel.rect) {
+            filled.push(triangle);
+        }
+    }
+    let edges = facing
+        .iter()
+        .filter(|(_, sum)| sum.abs() < 2)
+        .filter_map(|((i, j), _)| Some(vec![*points.get(*i as usize)?, *points.get(*j as usize)?]))
+        .collect();
+    if filled.len() > MOST_FILLED {
+        filled.clear();
+    }
+    let hatched = vec![hull(points.clone())];
+    (!points.is_empty()).then(|| Outline { filled, edges, hatched, bounds: bounds(&points) })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_hull_keeps_the_corners_only() {
+        let p = DVec2::new;
+        let around = hull(vec![p(0.0, 0.0), p(2.0, 0.0), p(1.0, 1.0), p(2.0, 2.0), p(0.0, 2.0)]);
+        assert_eq!(around.len(), 4);
+        assert!(!around.contains(&p(1.0, 1.0)));
+    }
+}

@@ -1,0 +1,197 @@
+//! The hose laid straight on the bench, with its marks from cut end A.
+
+use glam::DVec2;
+
+use super::{Anchor, Drawing, Item, Rect, Shade, Stroke, Dash, text_width_mm};
+
+/// A mark to make.
+pub(in crate::export) struct StripMark {
+    /// From cut end A.
+    pub(in crate::export) at_mm: f64,
+    /// The figure, large.
+    pub(in crate::export) figure: String,
+    /// What it is, small.
+    pub(in crate::export) word: String,
+    /// Half the length of a clamp.
+    pub(in crate::export) half_width_mm: Option<f64>,
+}
+
+/// A bend, for information.
+pub(in crate::export) struct StripBend {
+    /// Where it begins and ends, from cut end A.
+    pub(in crate::export) span_mm: [f64; 2],
+    /// Its figures.
+    pub(in crate::export) text: String,
+    /// Whether it is tighter than the hose bears.
+    pub(in crate::export) is_tight: bool,
+}
+
+const HOSE_MM: f64 = 4.4;
+const SIDE_MM: f64 = 7.0;
+const FIGURE_MM: f64 = 3.7;
+const WORD_MM: f64 = 2.4;
+const BEND_MM: f64 = 2.5;
+const BEND_ROW_MM: f64 = 3.6;
+const MARK_ROW_MM: f64 = 8.2;
+
+/// The strip: `cut_mm` of hose over `width_mm` of paper, sockets of these lengths; length to scale,
+/// thickness not.
+pub(in crate::export) fn strip(
+    title: String,
+    cut_mm: f64,
+    sockets_mm: [f64; 2],
+    marks: &[StripMark],
+    bends: &[StripBend],
+    width_mm: f64,
+) -> Drawing {
+    let scale = (width_mm - 2.0 * SIDE_MM) / cut_mm.max(f64::MIN_POSITIVE);
+    let x = |at_mm: f64| SIDE_MM + at_mm.clamp(0.0, cut_mm) * scale;
+    let bend_rows = rows(bends.iter().map(|bend| {
+        let middle = f64::midpoint(x(bend.span_mm[0]), x(bend.span_mm[1]));
+        (middle, text_width_mm(&bend.text, BEND_MM))
+    }));
+    let mark_rows = rows(marks.iter().map(|mark| {
+        let wide = text_width_mm(&mark.figure, FIGURE_MM).max(text_width_mm(&mark.word, WORD_MM));
+        (x(mark.at_mm), wide)
+    }));
+    let top = count(&bend_rows) * BEND_ROW_MM + 1.0;
+    let hose = Rect {
+        min: DVec2::new(x(0.0), top),
+        max: DVec2::new(x(cut_mm), top + HOSE_MM),
+    };
+
+    let mut items = body(hose);
+    for (bend, row) in bends.iter().zip(&bend_rows) {
+        items.extend(draw_bend(bend, hose, [x(bend.span_mm[0]), x(bend.span_mm[1])], *row, width_mm));
+    }
+    items.extend(lay_line(hose));
+    items.extend(sockets(hose, sockets_mm.map(|mm| (mm * scale).min(hose.size().x / 2.0))));
+    for (mark, row) in marks.iter().zip(&mark_rows) {
+        let half = mark.half_width_mm.map(|mm| (mm * scale).max(0.6));
+        items.extend(draw_mark(mark, hose, x(mark.at_mm), half, *row, width_mm));
+    }
+    let height_mm = hose.max.y + 3.0 + count(&mark_rows) * MARK_ROW_MM;
+    Drawing { title, width_mm, height_mm, items }
+}
+
+/// The first row for each in which it stands clear of those before it.
+fn rows(items: impl Iterator<Item = (f64, f64)>) -> Vec<usize> {
+    const APART_MM: f64 = 2.0;
+    let mut ends: Vec<f64> = Vec::new();
+    items
+        .map(|(middle, wide)| {
+            let (from, to) = (middle - wide / 2.0 - APART_MM, middle + wide / 2.0);
+            let row = ends.iter().position(|end| *end <= from).unwrap_or(ends.len());
+            if row == ends.len() {
+                ends.push(to);
+            } else {
+                ends[row] = to;
+            }
+            row
+        })
+        .collect()
+}
+
+fn count(rows: &[usize]) -> f64 {
+    rows.iter().max().map_or(0.0, |most| (most + 1) as f64)
+}
+
+fn body(hose: Rect) -> Vec<Item> {
+    let edge = Stroke::solid(Shade::HoseEdge, 0.25);
+    vec![Item::shape(hose.outline(), Some(Shade::Hose), Some(edge))]
+}
+
+fn lay_line(hose: Rect) -> Vec<Item> {
+    let y = f64::midpoint(hose.min.y, hose.max.y);
+    let points = vec![DVec2::new(hose.min.x, y), DVec2::new(hose.max.x, y)];
+    vec![Item::line(points, Stroke::dashed(Shade::HoseEdge, 0.2, Dash::DashDot))]
+}
+
+fn sockets(hose: Rect, [a, b]: [f64; 2]) -> Vec<Item> {
+    let socket = |from: f64, to: f64| {
+        let rect = Rect {
+            min: DVec2::new(from, hose.min.y - 0.5),
+            max: DVec2::new(to, hose.max.y + 0.5),
+        };
+        Item::shape(rect.outline(), Some(Shade::Socket), None)
+    };
+    vec![socket(hose.min.x, hose.min.x + a), socket(hose.max.x - b, hose.max.x)]
+}
+
+fn draw_bend(bend: &StripBend, hose: Rect, [from, to]: [f64; 2], row: usize, width: f64) -> Vec<Item> {
+    let rect = Rect { min: DVec2::new(from, hose.min.y), max: DVec2::new(to, hose.max.y) };
+    let mut items = Vec::new();
+    let shade = if bend.is_tight {
+        let lines = super::hatch::hatch(&[rect.outline()], rect, 1.6);
+        let stroke = Some(Stroke::solid(Shade::Fail, 0.35));
+        items.push(Item::shape(rect.outline(), Some(Shade::Paper), stroke));
+        items.push(Item::Path { lines, is_closed: false, fill: None, stroke });
+        Shade::Fail
+    } else {
+        items.push(Item::shape(rect.outline(), Some(Shade::Paper), Some(Stroke::solid(Shade::HoseEdge, 0.25))));
+        Shade::Soft
+    };
+    let base = hose.min.y - 1.3 - row as f64 * BEND_ROW_MM;
+    items.push(Item::Text {
+        at: DVec2::new(held(f64::midpoint(from, to), &bend.text, BEND_MM, width), base),
+        text: bend.text.clone(),
+        size_mm: BEND_MM,
+        anchor: Anchor::Middle,
+        is_bold: bend.is_tight,
+        shade,
+    });
+    items
+}
+
+fn draw_mark(
+    mark: &StripMark,
+    hose: Rect,
+    x: f64,
+    half: Option<f64>,
+    row: usize,
+    width: f64,
+) -> Vec<Item> {
+    let figure_base = hose.max.y + 2.4 + FIGURE_MM + row as f64 * MARK_ROW_MM;
+    let mut items = Vec::new();
+    if let Some(half) = half {
+        let rect = Rect {
+            min: DVec2::new(x - half, hose.min.y - 0.9),
+            max: DVec2::new(x + half, hose.max.y + 0.9),
+        };
+        items.push(Item::shape(rect.outline(), None, Some(Stroke::solid(Shade::Ink, 0.4))));
+    }
+    let foot = figure_base - FIGURE_MM + 0.4;
+    let line = vec![DVec2::new(x, hose.min.y), DVec2::new(x, foot)];
+    items.push(Item::line(line, Stroke::solid(Shade::Ink, 0.3)));
+    let at = |text: &str, size: f64, y: f64| DVec2::new(held(x, text, size, width), y);
+    items.push(Item::bold(
+        at(&mark.figure, FIGURE_MM, figure_base),
+        mark.figure.clone(),
+        FIGURE_MM,
+        Anchor::Middle,
+    ));
+    items.push(Item::soft(
+        at(&mark.word, WORD_MM, figure_base + WORD_MM + 0.7),
+        mark.word.clone(),
+        WORD_MM,
+        Anchor::Middle,
+    ));
+    items
+}
+
+/// The middle of words so that they stay on the paper.
+fn held(x: f64, text: &str, size: f64, width: f64) -> f64 {
+    let half = (text_width_mm(text, size) / 2.0).min(width / 2.0);
+    x.clamp(half, width - half)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn words_that_would_touch_go_to_the_next_row() {
+        let rows = rows([(10.0, 20.0), (15.0, 20.0), (60.0, 20.0), (62.0, 20.0)].into_iter());
+        assert_eq!(rows, [0, 1, 0, 1]);
+    }
+}

@@ -1,0 +1,63 @@
+//! The three views and how a point in the bay comes to lie in each.
+
+use glam::{DVec2, DVec3};
+
+/// A view of the bay (axes of ISO 8855: X forward, Y left, Z up).
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum View {
+    /// From above, X to the right, Y up.
+    Plan,
+    /// From the vehicle's right, X to the right, Z up.
+    Side,
+    /// From ahead, Y to the right, Z up.
+    Front,
+}
+
+impl View {
+    pub(super) const ALL: [Self; 3] = [Self::Plan, Self::Side, Self::Front];
+
+    /// Its name and where it is seen from.
+    pub(super) fn name(self) -> &'static str {
+        match self {
+            Self::Plan => "plan",
+            Self::Side => "side, from the right",
+            Self::Front => "front",
+        }
+    }
+
+    /// Across and up, bay mm.
+    pub(super) fn flat(self, p: DVec3) -> DVec2 {
+        match self {
+            Self::Plan => DVec2::new(p.x, p.y),
+            Self::Side => DVec2::new(p.x, p.z),
+            Self::Front => DVec2::new(p.y, p.z),
+        }
+    }
+
+    /// How near the eye a point is; greater is nearer.
+    pub(super) fn nearness(self, p: DVec3) -> f64 {
+        match self {
+            Self::Plan => p.z,
+            Self::Side => -p.y,
+            Self::Front => p.x,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn each_view_is_right_handed_towards_the_eye() {
+        // Across × up points at the eye: no view is mirrored.
+        for view in View::ALL {
+            let unit = |axis: usize| DVec3::from_array([0, 1, 2].map(|i| f64::from(i == axis as u8)));
+            let axes: Vec<DVec3> = (0..3).map(unit).collect();
+            let across: DVec3 = axes.iter().map(|a| *a * view.flat(*a).x).sum();
+            let up: DVec3 = axes.iter().map(|a| *a * view.flat(*a).y).sum();
+            let eye: DVec3 = axes.iter().map(|a| *a * view.nearness(*a)).sum();
+            assert_eq!(across.cross(up), eye, "{}", view.name());
+        }
+    }
+}

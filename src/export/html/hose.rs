@@ -1,0 +1,173 @@
+//! One hose: everything that is needed at the bench.
+
+use std::fmt::Write;
+
+use super::super::sheet::{EndSheet, HoseSheet, Sheet};
+use super::super::svg::svg;
+use super::{escape, facts, findings, head, remark};
+
+pub(super) fn push(out: &mut String, sheet: &Sheet, hose: &HoseSheet) {
+    let _ = writeln!(out, "<section class=\"page hose\" id=\"hose-{}\">", hose.number);
+    let of = format!("{}, hose {} of {}", hose.name, hose.number, sheet.hose_count);
+    head(out, &sheet.title, &format!("option: {}", sheet.option), &of);
+    out.push_str("<div class=\"body\">\n");
+    name(out, hose);
+    stop(out, hose);
+    hero(out, hose);
+    marks(out, hose, sheet);
+    out.push_str("<div class=\"columns ends-and-clock\">\n");
+    ends(out, &hose.ends);
+    clock(out, hose);
+    out.push_str("</div>\n");
+    route(out, hose);
+    found(out, hose);
+    bench(out, hose);
+    cautions(out, hose);
+    blanks(out, hose);
+    out.push_str("</div>\n</section>\n");
+}
+
+fn name(out: &mut String, hose: &HoseSheet) {
+    let _ = writeln!(
+        out,
+        "<div class=\"name\"><h2>{}</h2><p><b>A</b> {} → <b>B</b> {} · {} · {}</p></div>",
+        escape(&hose.name),
+        escape(&hose.from),
+        escape(&hose.to),
+        escape(&hose.size_and_kind),
+        escape(&hose.duty)
+    );
+}
+
+fn stop(out: &mut String, hose: &HoseSheet) {
+    if hose.stop.is_empty() {
+        return;
+    }
+    out.push_str("<div class=\"stop\"><strong>Do not cut yet</strong><ul>\n");
+    for reason in &hose.stop {
+        let _ = writeln!(out, "<li>{}</li>", escape(reason));
+    }
+    out.push_str("</ul></div>\n");
+}
+
+fn hero(out: &mut String, hose: &HoseSheet) {
+    let _ = writeln!(
+        out,
+        "<div class=\"columns hero\">\n<div class=\"cut\"><p class=\"what\">cut length, rounded up</p>\
+         <p class=\"figure\">{} <span>{}</span></p>\
+         <p class=\"tolerance\">± {} <span class=\"soft\">{}</span></p>\n{}\
+         <p class=\"dry\"><b>Dry fit</b> {}</p></div>",
+        escape(&hose.cut.main),
+        escape(&hose.cut.other),
+        escape(&hose.tolerance_words),
+        escape(&hose.tolerance_source),
+        svg(&hose.bar),
+        escape(&hose.dry_fit),
+    );
+    facts(out, "facts", &hose.breakdown);
+    out.push_str("</div>\n");
+}
+
+fn marks(out: &mut String, hose: &HoseSheet, sheet: &Sheet) {
+    let _ = writeln!(
+        out,
+        "<figure><figcaption><b>Mark, measuring from cut end A</b> ({}; length to scale, thickness \
+         not; bends for information)</figcaption>\n{}</figure>",
+        sheet.unit.sign(),
+        svg(&hose.strip)
+    );
+}
+
+fn ends(out: &mut String, ends: &[EndSheet; 2]) {
+    out.push_str("<table class=\"ends\">\n<thead><tr><th scope=\"col\">Ends</th>");
+    for end in ends {
+        let _ = write!(out, "<th scope=\"col\">{}: {}</th>", end.letter, escape(&end.port));
+    }
+    out.push_str("</tr></thead>\n<tbody>\n");
+    ends_row(out, "fitting", ends, |end| {
+        format!("{}, {}", escape(&end.fitting), escape(&end.angle))
+    });
+    ends_row(out, "set-back used", ends, |end| {
+        format!("<b>{}</b>{}", escape(&end.set_back.main), remark(&end.set_back_source))
+    });
+    ends_row(out, "socket grips", ends, |end| {
+        format!("<b>{}</b>{}", escape(&end.socket.main), remark(&end.socket_source))
+    });
+    ends_row(out, "thread", ends, |end| escape(&end.thread));
+    out.push_str("</tbody>\n</table>\n");
+}
+
+fn ends_row(
+    out: &mut String,
+    label: &str,
+    ends: &[EndSheet; 2],
+    cell: impl Fn(&EndSheet) -> String,
+) {
+    let [a, b] = ends.each_ref().map(cell);
+    let _ = writeln!(out, "<tr><th scope=\"row\">{label}</th><td>{a}</td><td>{b}</td></tr>");
+}
+
+fn clock(out: &mut String, hose: &HoseSheet) {
+    let clock = &hose.clock;
+    out.push_str("<div class=\"clock\">\n");
+    if let Some(dial) = &clock.dial {
+        out.push_str(&svg(dial));
+    }
+    let _ = writeln!(
+        out,
+        "<div><h3>Clock angle {}</h3><p>{}</p><p class=\"soft\">{}</p></div>",
+        escape(&clock.short),
+        escape(&clock.words),
+        escape(&clock.tolerance)
+    );
+    out.push_str("</div>\n");
+}
+
+fn route(out: &mut String, hose: &HoseSheet) {
+    let _ = writeln!(
+        out,
+        "<figure><figcaption><b>Route</b> as drawn: circles are the seats, dark the sockets, frames \
+         the clamps; solids lightly, hatched: hot, dashed: moving, dotted: sharp</figcaption>\n{}</figure>",
+        svg(&hose.route)
+    );
+}
+
+fn found(out: &mut String, hose: &HoseSheet) {
+    if !hose.findings.is_empty() {
+        out.push_str("<div class=\"found\"><h3>Found</h3>\n");
+        findings(out, &hose.findings);
+        out.push_str("</div>\n");
+    }
+}
+
+fn bench(out: &mut String, hose: &HoseSheet) {
+    out.push_str("<div class=\"columns bench\">\n<div class=\"steps\"><h3>On the bench <span class=\"soft\">common practice; the maker’s word goes first</span></h3>\n<ol>\n");
+    for step in &hose.steps {
+        let _ = writeln!(out, "<li><span class=\"tick\"></span>{}</li>", escape(step));
+    }
+    out.push_str("</ol></div>\n<div class=\"test\"><h3>Nut torque <span class=\"soft\">lubricated; the maker’s figure rules</span></h3>\n");
+    if hose.torque.is_empty() {
+        out.push_str("<p>No table lists this size: take the maker’s figure.</p>\n");
+    } else {
+        facts(out, "facts", &hose.torque);
+    }
+    out.push_str("<h3>Leak test</h3>\n");
+    facts(out, "facts", &hose.leak_test);
+    out.push_str("<p class=\"blank\">result <span></span></p></div>\n</div>\n");
+}
+
+fn cautions(out: &mut String, hose: &HoseSheet) {
+    out.push_str("<div class=\"cautions\">\n");
+    for caution in &hose.cautions {
+        let _ = writeln!(out, "<p><b>{}.</b> {}</p>", escape(&caution.label), escape(&caution.value));
+    }
+    let _ = writeln!(out, "<p class=\"soft\">{}</p>\n</div>", escape(&hose.defer));
+}
+
+fn blanks(out: &mut String, hose: &HoseSheet) {
+    out.push_str("<p class=\"blanks\">");
+    for blank in &hose.blanks {
+        let _ = write!(out, "<span class=\"blank\">{} <span></span></span> ", escape(blank));
+    }
+    out.push_str("</p>\n");
+}

@@ -1,0 +1,90 @@
+//! The first page: the bay, all hoses, what was found, what is not claimed.
+
+use std::fmt::Write;
+
+use super::super::sheet::{HoseSheet, Sheet};
+use super::{escape, findings, head, list};
+
+pub(super) fn push(out: &mut String, sheet: &Sheet) {
+    out.push_str("<section class=\"page summary\">\n");
+    head(out, &sheet.title, &format!("option: {}", sheet.option), "length sheet");
+    out.push_str("<div class=\"body\">\n");
+    let _ = writeln!(
+        out,
+        "<h1>{}</h1>\n<p class=\"lead\">{}</p>",
+        escape(&sheet.title),
+        escape(&about(sheet))
+    );
+    let severity = if sheet.counts.fails > 0 { "fail" } else { "fine" };
+    let _ = writeln!(
+        out,
+        "<p class=\"verdict {severity}\">Checked: {}.{}</p>",
+        escape(&sheet.verdict),
+        if sheet.counts.fails > 0 { " Hoses marked <b>do not cut yet</b> wait until that is done." } else { "" }
+    );
+    hoses(out, sheet);
+    if !sheet.left_out.is_empty() {
+        out.push_str("<h3>Not on this sheet</h3>\n");
+        list(out, "plain", &sheet.left_out);
+    }
+    if !sheet.bay_findings.is_empty() {
+        out.push_str("<h3>About the bay</h3>\n");
+        findings(out, &sheet.bay_findings);
+    }
+    if !sheet.notes.is_empty() {
+        let _ = writeln!(out, "<h3>Builder’s notes</h3>\n<p class=\"notes\">{}</p>", escape(&sheet.notes));
+    }
+    if !sheet.not_measured.is_empty() {
+        out.push_str("<h3>Not measured: check these on your own parts</h3>\n");
+        list(out, "plain", &sheet.not_measured);
+    }
+    out.push_str("<h3>What this sheet does not claim</h3>\n");
+    list(out, "plain limits", &sheet.limits);
+    out.push_str("</div>\n</section>\n");
+}
+
+fn about(sheet: &Sheet) -> String {
+    let mut parts = vec![format!("option {}", sheet.option)];
+    parts.extend(sheet.info.date.clone());
+    parts.push(match sheet.unit {
+        crate::units::LengthUnit::Inch => "inches, millimetres beside them".to_owned(),
+        crate::units::LengthUnit::Mm => "millimetres, inches beside them".to_owned(),
+    });
+    parts.extend(sheet.info.file_name.clone());
+    parts.join(" · ")
+}
+
+fn hoses(out: &mut String, sheet: &Sheet) {
+    out.push_str(
+        "<table class=\"hoses\">\n<thead><tr><th scope=\"col\">Hose</th><th scope=\"col\">From → to</th>\
+         <th scope=\"col\">Size and kind</th><th scope=\"col\" class=\"n\">Cut</th>\
+         <th scope=\"col\" class=\"n\"></th><th scope=\"col\">Between elbows</th>\
+         <th scope=\"col\">State</th></tr></thead>\n<tbody>\n",
+    );
+    for hose in &sheet.hoses {
+        row(out, hose);
+    }
+    out.push_str("</tbody>\n</table>\n");
+    out.push_str(
+        "<p class=\"soft\">Cut lengths are rounded up: to 1/16 in, to 1 mm. From end A to end B.</p>\n",
+    );
+}
+
+fn row(out: &mut String, hose: &HoseSheet) {
+    let stop = if hose.stop.is_empty() { "" } else { " class=\"fail\"" };
+    let _ = writeln!(
+        out,
+        "<tr{stop}><th scope=\"row\"><a href=\"#hose-{number}\">{name}</a></th><td>{from} → {to}</td>\
+         <td>{kind}</td><td class=\"n\"><b>{cut}</b></td><td class=\"n soft\">{other}</td>\
+         <td>{clock}</td><td>{state}</td></tr>",
+        number = hose.number,
+        name = escape(&hose.name),
+        from = escape(&hose.from),
+        to = escape(&hose.to),
+        kind = escape(&hose.size_and_kind),
+        cut = escape(&hose.cut.main),
+        other = escape(&hose.cut.other),
+        clock = escape(&hose.clock.short),
+        state = escape(&hose.state),
+    );
+}

@@ -1,0 +1,230 @@
+//! The sheet for machines: figures in the contract's units, with the words of the paper sheet
+//! beside them. The `report` inside is that of `check --json`.
+//!
+//! `"sheet": "hosewright-sheet"`, `"version": 1`. Keys ending in `_mm` and `_deg` are exact; keys
+//! without a unit are words as they are printed.
+
+use serde::Serialize;
+
+use super::report::Report;
+use super::sheet::{EndSheet, Fact, FindingLine, HoseSheet, Mark, Sheet};
+
+#[derive(Serialize)]
+struct SheetJson<'a> {
+    sheet: &'static str,
+    version: u32,
+    title: &'a str,
+    notes: &'a str,
+    option: &'a str,
+    option_name: &'a str,
+    date: Option<&'a str>,
+    file: Option<&'a str>,
+    show_units: &'static str,
+    verdict: &'a str,
+    hoses: Vec<HoseJson<'a>>,
+    left_out: &'a [String],
+    bay_findings: Vec<FindingJson<'a>>,
+    not_measured: &'a [String],
+    limits: &'a [String],
+    report: &'a Report,
+}
+
+#[derive(Serialize)]
+struct HoseJson<'a> {
+    id: &'a str,
+    name: &'a str,
+    from: &'a str,
+    to: &'a str,
+    hose: &'a str,
+    dash: u32,
+    duty: &'a str,
+    do_not_cut: bool,
+    state: &'a str,
+    cut_length_mm: f64,
+    bench_mm: i64,
+    bench_inch: &'a str,
+    tolerance_mm: f64,
+    tolerance_source: &'a str,
+    centreline_mm: f64,
+    slack_mm: f64,
+    slack_pct: f64,
+    overall_mm: f64,
+    outside_mm: f64,
+    min_radius_mm: Option<f64>,
+    radius_limit_mm: f64,
+    dry_fit_mm: Option<f64>,
+    dry_fit: &'a str,
+    marks: Vec<MarkJson<'a>>,
+    ends: Vec<EndJson<'a>>,
+    clock: ClockJson<'a>,
+    breakdown: Vec<FactJson<'a>>,
+    torque: Vec<FactJson<'a>>,
+    cautions: Vec<FactJson<'a>>,
+    steps: &'a [String],
+    leak_test: Vec<FactJson<'a>>,
+    findings: Vec<FindingJson<'a>>,
+}
+
+#[derive(Serialize)]
+struct MarkJson<'a> {
+    kind: &'static str,
+    what: &'a str,
+    from_a_mm: f64,
+    from_a: &'a str,
+}
+
+#[derive(Serialize)]
+struct EndJson<'a> {
+    end: &'static str,
+    port: &'a str,
+    fitting: &'a str,
+    angle_deg: f64,
+    set_back_mm: f64,
+    set_back_source: &'a str,
+    socket_mm: f64,
+    socket_source: &'a str,
+    thread: &'a str,
+}
+
+#[derive(Serialize)]
+struct ClockJson<'a> {
+    between_deg: Option<f64>,
+    words: &'a str,
+    tolerance: &'a str,
+}
+
+#[derive(Serialize)]
+struct FactJson<'a> {
+    label: &'a str,
+    value: &'a str,
+    remark: &'a str,
+}
+
+#[derive(Serialize)]
+struct FindingJson<'a> {
+    severity: &'static str,
+    rule: &'static str,
+    place: &'a str,
+    message: &'a str,
+    hint: &'a str,
+    source: &'a str,
+}
+
+/// The whole file, with a line end.
+pub(super) fn json(sheet: &Sheet) -> String {
+    pretty(&SheetJson {
+        sheet: "hosewright-sheet",
+        version: 1,
+        title: &sheet.title,
+        notes: &sheet.notes,
+        option: &sheet.option_id,
+        option_name: &sheet.option,
+        date: sheet.info.date.as_deref(),
+        file: sheet.info.file_name.as_deref(),
+        show_units: match sheet.unit {
+            crate::units::LengthUnit::Inch => "inch",
+            crate::units::LengthUnit::Mm => "mm",
+        },
+        verdict: &sheet.verdict,
+        hoses: sheet.hoses.iter().map(hose).collect(),
+        left_out: &sheet.left_out,
+        bay_findings: findings(&sheet.bay_findings),
+        not_measured: &sheet.not_measured,
+        limits: &sheet.limits,
+        report: &sheet.report,
+    })
+}
+
+/// Any document of ours as indented JSON with a line end. The types written here have no maps and
+/// no keys but words, so that nothing can go wrong; were it to, the answer is empty.
+pub(super) fn pretty(document: &impl Serialize) -> String {
+    let mut text = serde_json::to_string_pretty(document).unwrap_or_default();
+    text.push('\n');
+    text
+}
+
+fn hose(hose: &HoseSheet) -> HoseJson<'_> {
+    let figures = &hose.figures;
+    HoseJson {
+        id: &hose.id,
+        name: &hose.name,
+        from: &hose.from,
+        to: &hose.to,
+        hose: &hose.hose,
+        dash: hose.dash,
+        duty: &hose.duty,
+        do_not_cut: !hose.stop.is_empty(),
+        state: &hose.state,
+        cut_length_mm: figures.cut_length_mm,
+        bench_mm: figures.bench_mm,
+        bench_inch: &figures.bench_inch,
+        tolerance_mm: hose.tolerance.mm,
+        tolerance_source: &hose.tolerance_source,
+        centreline_mm: figures.centreline_mm,
+        slack_mm: figures.slack_mm,
+        slack_pct: figures.slack_pct,
+        overall_mm: figures.overall_mm,
+        outside_mm: figures.outside_mm,
+        min_radius_mm: figures.min_radius_mm,
+        radius_limit_mm: figures.radius_limit_mm,
+        dry_fit_mm: figures.dry_fit_mm,
+        dry_fit: &hose.dry_fit,
+        marks: hose.marks.iter().map(mark).collect(),
+        ends: hose.ends.iter().map(end).collect(),
+        clock: ClockJson {
+            between_deg: hose.clock.between_deg,
+            words: &hose.clock.words,
+            tolerance: &hose.clock.tolerance,
+        },
+        breakdown: facts(&hose.breakdown),
+        torque: facts(&hose.torque),
+        cautions: facts(&hose.cautions),
+        steps: &hose.steps,
+        leak_test: facts(&hose.leak_test),
+        findings: findings(&hose.findings),
+    }
+}
+
+fn mark(mark: &Mark) -> MarkJson<'_> {
+    MarkJson {
+        kind: mark.kind.word(),
+        what: &mark.word,
+        from_a_mm: mark.from_a.mm,
+        from_a: &mark.from_a.main,
+    }
+}
+
+fn end(end: &EndSheet) -> EndJson<'_> {
+    EndJson {
+        end: end.letter,
+        port: &end.port,
+        fitting: &end.fitting,
+        angle_deg: end.angle_deg,
+        set_back_mm: end.set_back.mm,
+        set_back_source: &end.set_back_source,
+        socket_mm: end.socket.mm,
+        socket_source: &end.socket_source,
+        thread: &end.thread,
+    }
+}
+
+fn facts(facts: &[Fact]) -> Vec<FactJson<'_>> {
+    facts
+        .iter()
+        .map(|fact| FactJson { label: &fact.label, value: &fact.value, remark: &fact.remark })
+        .collect()
+}
+
+fn findings(lines: &[FindingLine]) -> Vec<FindingJson<'_>> {
+    lines
+        .iter()
+        .map(|line| FindingJson {
+            severity: line.severity,
+            rule: line.rule,
+            place: &line.place,
+            message: &line.message,
+            hint: &line.hint,
+            source: &line.source,
+        })
+        .collect()
+}

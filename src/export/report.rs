@@ -1,0 +1,148 @@
+//! The report: what `check --json` prints, key for key as the contract lists them. What this build
+//! does not look at (clearance, the lie, poses, flow) is left out.
+
+use glam::DVec3;
+use serde::Serialize;
+
+use crate::checks::{Finding, Unit};
+use crate::engine::{Bend, RoutingSolution, RunSolution};
+use crate::model::{Bay, Routing, Run};
+use crate::units::Length;
+
+/// The whole document.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Report {
+    report: &'static str,
+    version: u32,
+    title: String,
+    option: String,
+    runs: Vec<ReportRun>,
+    findings: Vec<ReportFinding>,
+}
+
+/// One hose.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+struct ReportRun {
+    id: String,
+    name: String,
+    centreline_mm: f64,
+    slack_mm: f64,
+    cut_length_mm: f64,
+    bench_mm: i64,
+    bench_inch: String,
+    overall_mm: f64,
+    min_radius_mm: Option<f64>,
+    radius_limit_mm: f64,
+    clock_between_deg: Option<f64>,
+    bends: Vec<ReportBend>,
+}
+
+/// One bend; `at_mm` is the middle of the arc, from `E_A`.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+struct ReportBend {
+    at_mm: f64,
+    angle_deg: f64,
+    radius_mm: f64,
+    wanted_mm: f64,
+}
+
+/// One finding; what it does not have is null.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+struct ReportFinding {
+    rule: &'static str,
+    severity: &'static str,
+    run: Option<String>,
+    other: Option<String>,
+    at_mm: Option<f64>,
+    point: Option<[f64; 3]>,
+    value: Option<f64>,
+    limit: Option<f64>,
+    unit: Option<&'static str>,
+    message: String,
+    hint: String,
+    source: String,
+}
+
+impl Report {
+    /// The report of one option. A run that could not be solved, which a loaded file cannot have,
+    /// is left out.
+    pub fn new(
+        bay: &Bay,
+        option: &Routing,
+        solution: &RoutingSolution,
+        findings: &[Finding],
+    ) -> Self {
+        let solved = option.runs.iter().zip(&solution.runs);
+        Self {
+            report: "hosewright-check",
+            version: 1,
+            title: bay.title.clone(),
+            option: option.id.clone(),
+            runs: solved.filter_map(|(run, s)| Some(ReportRun::new(run, s.as_ref().ok()?))).collect(),
+            findings: worst_first(findings).map(ReportFinding::new).collect(),
+        }
+    }
+
+    /// One JSON document, with a line end. A number that is not finite, which no loaded bay leads
+    /// to, would stand as null.
+    pub fn to_json(&self) -> String {
+        super::json::pretty(self)
+    }
+}
+
+/// The findings, worst first; those alike keep their order.
+pub fn worst_first(findings: &[Finding]) -> impl Iterator<Item = &Finding> {
+    let mut sorted: Vec<&Finding> = findings.iter().collect();
+    sorted.sort_by_key(|finding| finding.severity);
+    sorted.into_iter()
+}
+
+impl ReportRun {
+    fn new(run: &Run, solution: &RunSolution) -> Self {
+        let cut = Length::from_mm(solution.cut_length_mm);
+        Self {
+            id: run.id.clone(),
+            name: run.name.clone(),
+            centreline_mm: solution.centreline_mm,
+            slack_mm: solution.slack_mm,
+            cut_length_mm: solution.cut_length_mm,
+            bench_mm: cut.bench_mm(),
+            bench_inch: cut.bench_inch(),
+            overall_mm: solution.overall_mm,
+            min_radius_mm: solution.min_radius_mm,
+            radius_limit_mm: solution.radius_limit_mm,
+            clock_between_deg: solution.clock_between_deg,
+            bends: solution.bends.iter().map(ReportBend::new).collect(),
+        }
+    }
+}
+
+impl ReportBend {
+    fn new(bend: &Bend) -> Self {
+        Self {
+            at_mm: bend.at_mm,
+            angle_deg: bend.angle_deg,
+            radius_mm: bend.radius_mm,
+            wanted_mm: bend.wanted_mm,
+        }
+    }
+}
+
+impl ReportFinding {
+    fn new(finding: &Finding) -> Self {
+        Self {
+            rule: finding.rule,
+            severity: finding.severity.word(),
+            run: finding.run.clone(),
+            other: finding.other.clone(),
+            at_mm: finding.at_mm,
+            point: finding.point.as_ref().map(DVec3::to_array),
+            value: finding.value,
+            limit: finding.limit,
+            unit: (finding.unit != Unit::None).then(|| finding.unit.word()),
+            message: finding.message.clone(),
+            hint: finding.hint.clone(),
+            source: finding.source.clone(),
+        }
+    }
+}

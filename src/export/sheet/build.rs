@@ -1,0 +1,109 @@
+//! From a bay, its solution and its findings to the finished sheet.
+
+use crate::checks::Finding;
+use crate::engine::{EndSolution, RoutingSolution, RunSolution, hose_of};
+use crate::export::report::Report;
+use crate::model::{Bay, Mark, Routing, Run, Side, Source};
+
+use super::words::{counts, name_or};
+use super::{Sheet, SheetInfo, ends, findings, hose};
+
+impl Sheet {
+    /// The sheet of one option. `solution` and `findings` are those of that option.
+    pub fn new(
+        bay: &Bay,
+        option: &Routing,
+        solution: &RoutingSolution,
+        findings: &[Finding],
+        info: SheetInfo,
+    ) -> Self {
+        let unit = bay.show_units;
+        let mut hoses = Vec::with_capacity(option.runs.len());
+        let mut left_out = Vec::new();
+        for (i, run) in option.runs.iter().enumerate() {
+            match solution.runs.get(i) {
+                Some(Ok(solution)) => hoses.push(
+                    hose::Source { bay, run, solution, findings, number: i + 1 }.hose_sheet(),
+                ),
+                Some(Err(missing)) => {
+                    left_out.push(format!("{}: {missing}", name_or(&run.name, &run.id)));
+                }
+                None => left_out.push(format!("{}: not solved", name_or(&run.name, &run.id))),
+            }
+        }
+        let all = findings::count(findings.iter());
+        Self {
+            title: name_or(&bay.title, "Untitled bay").to_owned(),
+            notes: bay.notes.clone(),
+            option_id: option.id.clone(),
+            option: name_or(&option.name, &option.id).to_owned(),
+            info,
+            unit,
+            hoses,
+            hose_count: option.runs.len(),
+            left_out,
+            bay_findings: findings::lines(findings, None, None, unit),
+            counts: all,
+            verdict: counts(all),
+            not_measured: not_measured(bay, option, solution),
+            limits: limits(),
+            report: Report::new(bay, option, solution, findings),
+        }
+    }
+}
+
+/// Figures that nobody measured on the parts in hand: one line a hose.
+fn not_measured(bay: &Bay, option: &Routing, solution: &RoutingSolution) -> Vec<String> {
+    let solved = option.runs.iter().zip(&solution.runs);
+    solved
+        .filter_map(|(run, solution)| Some((run, solution.as_ref().ok()?)))
+        .filter_map(|(run, solution)| {
+            let figures = unsure(bay, run, solution);
+            let name = name_or(&run.name, &run.id);
+            (!figures.is_empty()).then(|| format!("{name}: {}", figures.join("; ")))
+        })
+        .collect()
+}
+
+fn unsure(bay: &Bay, run: &Run, solution: &RunSolution) -> Vec<String> {
+    let mut figures = Vec::new();
+    let mut add = |what: &str, source: &Source| {
+        if source.mark > Mark::Published {
+            figures.push(format!("{what}, {source}"));
+        }
+    };
+    for (side, end) in [(Side::A, &solution.from), (Side::B, &solution.to)] {
+        add_end(&mut add, side, end);
+    }
+    if solution.hose.outside_is_known {
+        add("outside diameter", &solution.hose.outside_source);
+    }
+    if let Ok((kind, _)) = hose_of(bay, run) {
+        add("bend radius", &kind.sources.bend_radius);
+        add("pressure rating", &kind.sources.pressure);
+    }
+    figures
+}
+
+fn add_end(add: &mut impl FnMut(&str, &Source), side: Side, end: &EndSolution) {
+    add(&format!("set-back {}", side.letter()), ends::set_back_source(end));
+    add(&format!("socket {}", side.letter()), &end.end.socket_source);
+}
+
+/// What the sheet does not claim.
+fn limits() -> Vec<String> {
+    let mut limits: Vec<String> = [
+        "The lengths follow from the bay as it is drawn: ports, corners, clamps and fittings where \
+         the file puts them. The centre line is exact for that drawing; the drawing is yours. \
+         Measure your own hose and fittings, and do a dry fit before cutting.",
+        "Not looked at in this build: distance to solids and to other hoses, how a hose with slack \
+         really lies, movement of bodies, flow and pressure loss.",
+        "For a capable builder, as a help and without warranty. Local codes, the makers’ \
+         instructions and licensed practice come first. Brake and refrigerant lines are not for \
+         this sheet.",
+    ]
+    .map(str::to_owned)
+    .to_vec();
+    limits.push(ends::thread_note());
+    limits
+}

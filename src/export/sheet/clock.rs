@@ -1,0 +1,104 @@
+//! The clock angle between two elbows, in words and as a dial.
+
+use crate::engine::RunSolution;
+use crate::export::drawing::dial;
+use crate::model::tolerance;
+use crate::units::Angle;
+
+use super::Clock;
+
+/// Angles below this from 0 or 360 are one direction to any bench.
+const SAME_WAY_DEG: f64 = 0.05;
+
+pub(super) fn clock(run: &RunSolution) -> Clock {
+    if let Some(deg) = run.clock_between_deg {
+        return between(deg, run.overall_mm);
+    }
+    let (a, b) = (run.from.end.is_elbow(), run.to.end.is_elbow());
+    let (short, words) = match (a, b) {
+        (false, false) => ("straight ends", "Both ends are straight: there is no clock angle to set."),
+        (true, true) => (
+            "not defined",
+            "Both ends are elbows, but the hose is drawn straight back on itself: no clock angle \
+             can be told. Mend the route.",
+        ),
+        _ => ("one elbow only", "One elbow only: there is no clock angle to set; turn it at its port."),
+    };
+    Clock {
+        between_deg: None,
+        short: short.to_owned(),
+        words: words.to_owned(),
+        tolerance: String::new(),
+        dial: None,
+    }
+}
+
+fn between(deg: f64, overall_mm: f64) -> Clock {
+    let short = if is_same_way(deg) { "0°".to_owned() } else { Angle::from_deg(deg).show() };
+    let words = if is_same_way(deg) {
+        "Seen from A along the hose, both elbows point the same way: A at 6 o’clock, B at 6 o’clock."
+            .to_owned()
+    } else {
+        format!(
+            "Seen from A along the hose, with A’s elbow down at 6 o’clock, B’s elbow is {short} \
+             counter-clockwise from it: {}.",
+            on_the_clock(deg)
+        )
+    };
+    let tight = Angle::from_deg(tolerance::clock_tolerance_deg(overall_mm)).show();
+    let army = Angle::from_deg(tolerance::clock_tolerance_army_deg(overall_mm)).show();
+    Clock {
+        between_deg: Some(deg),
+        tolerance: format!(
+            "±{tight}, {}; {} allows ±{army}",
+            tolerance::CLOCK,
+            tolerance::CLOCK_ARMY
+        ),
+        dial: Some(dial(deg, &words)),
+        short,
+        words,
+    }
+}
+
+fn is_same_way(deg: f64) -> bool {
+    deg < SAME_WAY_DEG || deg > 360.0 - SAME_WAY_DEG
+}
+
+/// Where a hand points that stands `deg` counter-clockwise from 6 o'clock, to the half hour.
+fn on_the_clock(deg: f64) -> String {
+    let halves = ((6.0 - deg / 30.0).rem_euclid(12.0) * 2.0).round() as u32 % 24;
+    let hour = match halves / 2 {
+        0 => 12,
+        hour => hour,
+    };
+    if halves.is_multiple_of(2) {
+        format!("about {hour} o’clock")
+    } else {
+        format!("about half past {hour}")
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn counter_clockwise_from_six() {
+        for (deg, words) in [
+            (90.0, "about 3 o’clock"),
+            (180.0, "about 12 o’clock"),
+            (270.0, "about 9 o’clock"),
+            (42.1, "about half past 4"),
+            (359.0, "about 6 o’clock"),
+            (165.0, "about half past 12"),
+        ] {
+            assert_eq!(on_the_clock(deg), words, "{deg}");
+        }
+    }
+
+    #[test]
+    fn the_tolerance_follows_the_length() {
+        assert!(between(42.0, 600.0).tolerance.starts_with("±3°"));
+        assert!(between(42.0, 700.0).tolerance.starts_with("±5°"));
+    }
+}

@@ -1,0 +1,85 @@
+//! Both ends of a hose: fitting, set-back, thread, torque.
+
+use crate::engine::{EndSolution, end_kind};
+use crate::geom::sin_cos_deg;
+use crate::model::catalogue::{self, threads, torque};
+use crate::model::{Bay, Run, Side, Source};
+use crate::units::{Angle, LengthUnit};
+
+use super::words::{dash_text, name_or, port_name};
+use super::{EndSheet, Fact, Shown};
+
+pub(super) fn end(
+    bay: &Bay,
+    run: &Run,
+    side: Side,
+    solution: &EndSolution,
+    unit: LengthUnit,
+) -> EndSheet {
+    let end = run.end(side);
+    let kind = end.end.as_deref().and_then(|id| end_kind(bay, id));
+    let dimensions = &solution.end;
+    let name = match (kind, &end.end) {
+        (Some(kind), _) => name_or(&kind.name, &kind.id),
+        (None, Some(id)) => id,
+        (None, None) => "not named",
+    };
+    EndSheet {
+        letter: side.letter(),
+        port: port_name(bay, &end.port),
+        fitting: format!("{} {name}", dash_text(run.dash)),
+        angle_deg: dimensions.angle_deg,
+        angle: if dimensions.is_elbow() {
+            format!("{} elbow", Angle::from_deg(dimensions.angle_deg).show())
+        } else {
+            "straight".to_owned()
+        },
+        set_back: Shown::nearest(solution.set_back_mm, unit),
+        set_back_source: set_back_source(solution).to_string(),
+        socket: Shown::nearest(dimensions.socket_mm, unit),
+        socket_source: dimensions.socket_source.to_string(),
+        thread: thread(run.dash),
+    }
+}
+
+/// Of the dimensions that the set-back is made of, the source that is least sure.
+pub(super) fn set_back_source(solution: &EndSolution) -> &Source {
+    let end = &solution.end;
+    let (sin, cos) = sin_cos_deg(end.angle_deg);
+    match (cos == 0.0, sin == 0.0) {
+        (_, true) => &end.along_source,
+        (true, false) => &end.across_source,
+        (false, false) if end.across_source.mark > end.along_source.mark => &end.across_source,
+        (false, false) => &end.along_source,
+    }
+}
+
+/// What the nut is where it is a 37° flare; the bay does not say which flare an end has.
+fn thread(dash: u32) -> String {
+    catalogue::thread(dash).map_or_else(
+        || format!("no 37° flare of {} in the table; measure it", dash_text(dash)),
+        |thread| format!("{thread} if 37° flare"),
+    )
+}
+
+/// The nut's torque by every table that lists it.
+pub(super) fn torques(dash: u32) -> Vec<Fact> {
+    let Some(torque) = catalogue::torque(dash) else { return Vec::new() };
+    let mut lines = vec![
+        Fact::new("steel nut", torque.steel.to_string(), torque::SOURCE_BY_MATERIAL.to_string()),
+        Fact::new(
+            "aluminium nut",
+            torque.aluminium.to_string(),
+            torque::SOURCE_BY_MATERIAL.to_string(),
+        ),
+    ];
+    lines.extend(torque.hose_nut.map(|range| {
+        Fact::new("other table", range.to_string(), torque::SOURCE_HOSE_NUT.to_string())
+    }));
+    lines
+}
+
+/// Where threads and torque come from, and what to beware of; for the foot of the table.
+pub(super) fn thread_note() -> String {
+    format!("Threads: {}. {}.", threads::SOURCE, threads::CAUTION)
+}

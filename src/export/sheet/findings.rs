@@ -1,0 +1,46 @@
+//! Findings, as they are read on the sheet.
+
+use crate::checks::{Finding, Severity};
+use crate::engine::RunSolution;
+use crate::units::{Length, LengthUnit};
+
+use super::{Counts, FindingLine};
+
+/// The findings of one run (or of none), worst first; those alike keep their order.
+pub(super) fn lines(
+    findings: &[Finding],
+    run: Option<&str>,
+    solution: Option<&RunSolution>,
+    unit: LengthUnit,
+) -> Vec<FindingLine> {
+    let mut own: Vec<&Finding> = findings.iter().filter(|f| f.run.as_deref() == run).collect();
+    own.sort_by_key(|finding| finding.severity);
+    own.into_iter().map(|finding| line(finding, solution, unit)).collect()
+}
+
+fn line(finding: &Finding, solution: Option<&RunSolution>, unit: LengthUnit) -> FindingLine {
+    // On the bench, as the marks are.
+    let at = finding.at_mm.zip(solution).map(|(at_mm, run)| run.on_bench_mm(at_mm));
+    FindingLine {
+        severity: finding.severity.word(),
+        rule: finding.rule,
+        place: at.map_or_else(String::new, |mm| {
+            format!("{} from cut end A", Length::from_mm(mm).show(unit))
+        }),
+        message: finding.message.clone(),
+        hint: finding.hint.clone(),
+        source: finding.source.clone(),
+    }
+}
+
+/// How many of each severity.
+pub(super) fn count<'a>(findings: impl Iterator<Item = &'a Finding>) -> Counts {
+    findings.fold(Counts::default(), |mut counts, finding| {
+        match finding.severity {
+            Severity::Fail => counts.fails += 1,
+            Severity::Warn => counts.warns += 1,
+            Severity::Note => counts.notes += 1,
+        }
+        counts
+    })
+}

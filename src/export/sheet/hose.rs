@@ -1,0 +1,190 @@
+//! One hose of the sheet.
+
+use glam::DVec2;
+
+use crate::checks::Finding;
+use crate::engine::{RunSolution, hose_of};
+use crate::export::drawing::{length_bar, route};
+use crate::model::{Bay, HoseKind, HoseSize, Run, Side, tolerance};
+use crate::units::{Length, LengthUnit, Pressure};
+
+use super::words::{dash_text, duty, name_or, port_name, pressure};
+use super::{Counts, Fact, Figures, HoseSheet, Shown, cautions, clock, ends, findings, marks, steps};
+
+/// Width of the page's text, mm: that of A4 (210) within margins that Letter (216) has too.
+pub(super) const WIDTH_MM: f64 = 186.0;
+/// Room for the route, mm.
+const ROUTE_MM: DVec2 = DVec2::new(WIDTH_MM, 66.0);
+/// Room for the bar, mm.
+const BAR_MM: f64 = 62.0;
+
+/// What a hose of the sheet is made from.
+pub(super) struct Source<'a> {
+    pub(super) bay: &'a Bay,
+    pub(super) run: &'a Run,
+    pub(super) solution: &'a RunSolution,
+    pub(super) findings: &'a [Finding],
+    pub(super) number: usize,
+}
+
+impl Source<'_> {
+    pub(super) fn hose_sheet(&self) -> HoseSheet {
+        let (bay, run, solution) = (self.bay, self.run, self.solution);
+        let unit = bay.show_units;
+        let name = name_or(&run.name, &run.id);
+        let hose = hose_of(bay, run).ok();
+        let hose_name =
+            hose.map_or(run.hose.as_str(), |(kind, _)| name_or(&kind.name, &kind.id));
+        let clock = clock::clock(solution);
+        let marks = marks::marks(solution, unit);
+        let findings = findings::lines(self.findings, Some(&run.id), Some(solution), unit);
+        let counts = findings::count(self.own_findings());
+        let tolerance_mm = tolerance::cut_length_tolerance_mm(solution.cut_length_mm);
+        HoseSheet {
+            id: run.id.clone(),
+            name: name.to_owned(),
+            number: self.number,
+            from: port_name(bay, &run.from.port),
+            to: port_name(bay, &run.to.port),
+            dash: run.dash,
+            size_and_kind: format!("{} {hose_name}", dash_text(run.dash)),
+            hose: hose_name.to_owned(),
+            duty: duty(&run.duty),
+            figures: self.figures(),
+            cut: Shown::bench(solution.cut_length_mm, unit),
+            tolerance: Shown::nearest(tolerance_mm, unit),
+            tolerance_words: Shown::nearest(tolerance_mm, unit).both(),
+            tolerance_source: tolerance::CUT_LENGTH.to_string(),
+            stop: findings
+                .iter()
+                .filter(|line| line.severity == "fail")
+                .map(|line| line.message.clone())
+                .collect(),
+            state: state(counts),
+            breakdown: breakdown(run, solution, hose, unit),
+            dry_fit: dry_fit(run, solution, unit),
+            ends: [
+                ends::end(bay, run, Side::A, &solution.from, unit),
+                ends::end(bay, run, Side::B, &solution.to, unit),
+            ],
+            torque: ends::torques(run.dash),
+            cautions: cautions::cautions(&run.duty),
+            defer: cautions::DEFER.to_owned(),
+            steps: hose.map_or_else(Vec::new, |(kind, size)| {
+                steps::steps(name, &kind.construction, size.bore_mm, &clock, unit)
+            }),
+            leak_test: hose.map_or_else(Vec::new, |(kind, size)| {
+                steps::leak_test(run, kind, size, solution)
+            }),
+            blanks: ["hose lot", "cut by", "tested by", "date"].map(str::to_owned).to_vec(),
+            bar: length_bar(solution.centreline_mm, solution.slack_mm, BAR_MM),
+            strip: marks::drawing(name, solution, &marks, unit),
+            route: route(bay, name, solution, unit, ROUTE_MM),
+            findings,
+            marks,
+            clock,
+        }
+    }
+
+    fn own_findings(&self) -> impl Iterator<Item = &Finding> {
+        self.findings.iter().filter(|f| f.run.as_deref() == Some(self.run.id.as_str()))
+    }
+
+    fn figures(&self) -> Figures {
+        let (run, solution) = (self.run, self.solution);
+        let cut = Length::from_mm(solution.cut_length_mm);
+        Figures {
+            centreline_mm: solution.centreline_mm,
+            slack_pct: run.slack_in_force_pct(),
+            slack_mm: solution.slack_mm,
+            cut_length_mm: solution.cut_length_mm,
+            bench_mm: cut.bench_mm(),
+            bench_inch: cut.bench_inch(),
+            bench_inch_decimal: cut.bench_sixteenths() as f64 / 16.0,
+            overall_mm: solution.overall_mm,
+            outside_mm: solution.hose.outside_mm,
+            min_radius_mm: solution.min_radius_mm,
+            radius_limit_mm: solution.radius_limit_mm,
+            dry_fit_mm: run.dry_fit_mm,
+            medium: run.duty.medium.as_ref().map(|medium| medium.word().to_owned()),
+            pressure_bar: run.duty.pressure_bar,
+            temperature_c: run.duty.temperature_c,
+        }
+    }
+}
+
+fn state(counts: Counts) -> String {
+    if counts.fails > 0 {
+        format!("do not cut yet: {} to mend", counts.fails)
+    } else if counts.warns > 0 {
+        format!("look first: {} to look at", counts.warns)
+    } else {
+        "nothing found to mend".to_owned()
+    }
+}
+
+fn breakdown(
+    run: &Run,
+    solution: &RunSolution,
+    hose: Option<(&HoseKind, &HoseSize)>,
+    unit: LengthUnit,
+) -> Vec<Fact> {
+    let show = |mm: f64| Length::from_mm(mm).show(unit);
+    let both = |mm: f64| Shown::nearest(mm, unit).both();
+    let tightest = match solution.min_radius_mm {
+        Some(radius) => format!(
+            "{} of {}",
+            Length::from_mm(radius).number(unit),
+            show(solution.radius_limit_mm)
+        ),
+        None => "nothing bends".to_owned(),
+    };
+    let mut facts = vec![
+        Fact::new("centre line", both(solution.centreline_mm), ""),
+        Fact::new(
+            "slack",
+            both(solution.slack_mm),
+            format!("{} %", (run.slack_in_force_pct() * 100.0).round() / 100.0),
+        ),
+        Fact::new("cut length", both(solution.cut_length_mm), "before rounding up"),
+        Fact::new("set-back A", show(solution.from.set_back_mm), ""),
+        Fact::new("set-back B", show(solution.to.set_back_mm), ""),
+        Fact::new("seat to seat", both(solution.overall_mm), "hose laid straight"),
+        Fact::new("tightest bend", tightest, "radii to the centre line"),
+    ];
+    facts.push(Fact::new(
+        "outside diameter",
+        show(solution.hose.outside_mm),
+        if solution.hose.outside_is_known {
+            solution.hose.outside_source.to_string()
+        } else {
+            "not known: the bore stands in; measure yours".to_owned()
+        },
+    ));
+    if let Some((kind, size)) = hose
+        && let Some(bar) = size.max_pressure_bar
+    {
+        let figure = pressure(Pressure::from_bar(bar));
+        facts.push(Fact::new("hose rated to", figure, kind.sources.pressure.to_string()));
+    }
+    facts
+}
+
+fn dry_fit(run: &Run, solution: &RunSolution, unit: LengthUnit) -> String {
+    let Some(measured_mm) = run.dry_fit_mm else {
+        return "Not done. Lay the real hose (or a rope of its thickness) first, and write its \
+                length here."
+            .to_owned();
+    };
+    let apart_mm = measured_mm - solution.cut_length_mm;
+    let apart = Length::from_mm(apart_mm.abs()).show(unit);
+    let measured = Shown::nearest(measured_mm, unit).both();
+    let tolerance_mm = tolerance::cut_length_tolerance_mm(solution.cut_length_mm);
+    let verdict = if apart_mm.abs() <= tolerance_mm + crate::units::EPS_MM {
+        "within the tolerance"
+    } else {
+        "MORE than the tolerance: find out why before cutting"
+    };
+    let way = if apart_mm < 0.0 { "shorter" } else { "longer" };
+    format!("Measured {measured}: {apart} {way} than computed, {verdict}.")
+}

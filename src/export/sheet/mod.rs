@@ -1,0 +1,311 @@
+//! The finished sheet: everything decided and put in words. Exporters write it down, no more.
+
+mod build;
+mod cautions;
+mod clock;
+mod ends;
+mod findings;
+mod hose;
+mod marks;
+mod steps;
+mod words;
+
+use crate::units::{Length, LengthUnit};
+
+use super::drawing::Drawing;
+use super::report::Report;
+
+/// What the sheet cannot know by itself.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct SheetInfo {
+    /// The day, as it is to be printed.
+    pub date: Option<String>,
+    /// Name of the bay file, without its folder.
+    pub file_name: Option<String>,
+}
+
+/// The length sheet of one option of a bay.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Sheet {
+    /// Title of the bay.
+    pub title: String,
+    /// The builder's notes.
+    pub notes: String,
+    /// Id of the option.
+    pub option_id: String,
+    /// Name of the option.
+    pub option: String,
+    /// From [`SheetInfo`].
+    pub info: SheetInfo,
+    /// The unit that comes first.
+    pub unit: LengthUnit,
+    /// The hoses, in the order of the bay.
+    pub hoses: Vec<HoseSheet>,
+    /// How many hoses the option has, those left out included.
+    pub hose_count: usize,
+    /// Hoses that could not be measured, and why; none of a loaded file.
+    pub left_out: Vec<String>,
+    /// Findings about no hose in particular.
+    pub bay_findings: Vec<FindingLine>,
+    /// How many of each severity, over all findings.
+    pub counts: Counts,
+    /// The counts and what they ask for, in words.
+    pub verdict: String,
+    /// Figures that nobody measured, with their sources.
+    pub not_measured: Vec<String>,
+    /// What the sheet does not claim.
+    pub limits: Vec<String>,
+    /// The same as `check --json` prints.
+    pub report: Report,
+}
+
+/// How many findings of each severity.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+#[allow(missing_docs, reason = "the names say it")]
+pub struct Counts {
+    pub fails: usize,
+    pub warns: usize,
+    pub notes: usize,
+}
+
+/// A length with its words in both units.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Shown {
+    /// Exact.
+    pub mm: f64,
+    /// In the bay's unit.
+    pub main: String,
+    /// In the other unit.
+    pub other: String,
+}
+
+impl Shown {
+    /// To the nearest step that is shown.
+    fn nearest(mm: f64, unit: LengthUnit) -> Self {
+        let length = Length::from_mm(mm);
+        Self { mm, main: length.show(unit), other: length.show(other(unit)) }
+    }
+
+    /// Rounded up, for the bench.
+    fn bench(mm: f64, unit: LengthUnit) -> Self {
+        let length = Length::from_mm(mm);
+        Self { mm, main: length.bench(unit), other: length.bench(other(unit)) }
+    }
+
+    /// Both, the other one in brackets.
+    fn both(&self) -> String {
+        format!("{} ({})", self.main, self.other)
+    }
+}
+
+fn other(unit: LengthUnit) -> LengthUnit {
+    match unit {
+        LengthUnit::Inch => LengthUnit::Mm,
+        LengthUnit::Mm => LengthUnit::Inch,
+    }
+}
+
+/// A label and what stands beside it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Fact {
+    /// What it is.
+    pub label: String,
+    /// The figure or word.
+    pub value: String,
+    /// Where it comes from, or a word more; may be empty.
+    pub remark: String,
+}
+
+impl Fact {
+    fn new(label: &str, value: impl Into<String>, remark: impl Into<String>) -> Self {
+        Self { label: label.to_owned(), value: value.into(), remark: remark.into() }
+    }
+}
+
+/// One hose.
+#[derive(Debug, Clone, PartialEq)]
+pub struct HoseSheet {
+    /// Its id.
+    pub id: String,
+    /// Its name; its id where it has none.
+    pub name: String,
+    /// From 1.
+    pub number: usize,
+    /// Port at end A.
+    pub from: String,
+    /// Port at end B.
+    pub to: String,
+    /// Dash number.
+    pub dash: u32,
+    /// Name of the hose.
+    pub hose: String,
+    /// Size and hose, for a heading: `−6 PTFE, one stainless braid`.
+    pub size_and_kind: String,
+    /// Medium, pressure, temperature, in words.
+    pub duty: String,
+    /// The exact figures.
+    pub figures: Figures,
+    /// What to cut.
+    pub cut: Shown,
+    /// How far off it may be.
+    pub tolerance: Shown,
+    /// The same in both units.
+    pub tolerance_words: String,
+    /// Where `tolerance` comes from.
+    pub tolerance_source: String,
+    /// Why not to cut yet, worst first; empty where nothing fails.
+    pub stop: Vec<String>,
+    /// One word for the summary.
+    pub state: String,
+    /// What the cut length is made of, and what else is known of the hose.
+    pub breakdown: Vec<Fact>,
+    /// The measured length against the computed one.
+    pub dry_fit: String,
+    /// What to mark, from cut end A.
+    pub marks: Vec<Mark>,
+    /// Both ends: A, B.
+    pub ends: [EndSheet; 2],
+    /// How the ends stand to each other.
+    pub clock: Clock,
+    /// Torque of the nuts, one line for each table; empty where no table lists the size.
+    pub torque: Vec<Fact>,
+    /// What to beware of.
+    pub cautions: Vec<Fact>,
+    /// Whose word goes before the sheet's.
+    pub defer: String,
+    /// What to do on the bench, in order.
+    pub steps: Vec<String>,
+    /// The leak test.
+    pub leak_test: Vec<Fact>,
+    /// What was found, worst first.
+    pub findings: Vec<FindingLine>,
+    /// Lines to be filled in by hand.
+    pub blanks: Vec<String>,
+    /// Centre line and slack as a bar.
+    pub bar: Drawing,
+    /// The hose laid straight.
+    pub strip: Drawing,
+    /// The route in its views.
+    pub route: Drawing,
+}
+
+/// The exact figures of a hose, mm and degrees.
+#[derive(Debug, Clone, PartialEq)]
+#[allow(missing_docs, reason = "the names are the contract's own")]
+pub struct Figures {
+    pub centreline_mm: f64,
+    pub slack_pct: f64,
+    pub slack_mm: f64,
+    pub cut_length_mm: f64,
+    pub bench_mm: i64,
+    pub bench_inch: String,
+    pub bench_inch_decimal: f64,
+    pub overall_mm: f64,
+    pub outside_mm: f64,
+    pub min_radius_mm: Option<f64>,
+    pub radius_limit_mm: f64,
+    pub dry_fit_mm: Option<f64>,
+    pub medium: Option<String>,
+    pub pressure_bar: Option<f64>,
+    pub temperature_c: Option<f64>,
+}
+
+/// A mark on the hose.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Mark {
+    /// What is marked.
+    pub kind: MarkKind,
+    /// What it is, in words.
+    pub word: String,
+    /// From cut end A.
+    pub from_a: Shown,
+}
+
+/// What a mark is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum MarkKind {
+    /// A cut end.
+    Cut,
+    /// Where the hose comes out of a socket.
+    SocketEdge,
+    /// The middle of a clamp.
+    Clamp,
+    /// The middle of a bend; for information.
+    Bend,
+}
+
+impl MarkKind {
+    /// Its word in the machine-readable sheet.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Cut => "cut",
+            Self::SocketEdge => "socket-edge",
+            Self::Clamp => "clamp",
+            Self::Bend => "bend",
+        }
+    }
+}
+
+/// One end of a hose.
+#[derive(Debug, Clone, PartialEq)]
+pub struct EndSheet {
+    /// `A` or `B`.
+    pub letter: &'static str,
+    /// The port's name.
+    pub port: String,
+    /// The fitting's name.
+    pub fitting: String,
+    /// 0 straight … 180.
+    pub angle_deg: f64,
+    /// The angle in words.
+    pub angle: String,
+    /// Seat to cut end, along the hose.
+    pub set_back: Shown,
+    /// Where the set-back comes from.
+    pub set_back_source: String,
+    /// Hose gripped in the socket.
+    pub socket: Shown,
+    /// Where the socket length comes from.
+    pub socket_source: String,
+    /// The nut's thread.
+    pub thread: String,
+}
+
+/// How two ends stand to each other, seen from A.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Clock {
+    /// The angle from A's elbow, counter-clockwise; none unless both ends are elbows.
+    pub between_deg: Option<f64>,
+    /// In short.
+    pub short: String,
+    /// What to do, in words.
+    pub words: String,
+    /// How far off it may be; empty without an angle.
+    pub tolerance: String,
+    /// The dial; none without an angle.
+    pub dial: Option<Drawing>,
+}
+
+/// A finding in words.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct FindingLine {
+    /// `fail`, `warn` or `note`.
+    pub severity: &'static str,
+    /// Id of the rule.
+    pub rule: &'static str,
+    /// Where; empty where it is about the whole.
+    pub place: String,
+    /// What is wrong.
+    pub message: String,
+    /// What to do about it.
+    pub hint: String,
+    /// Where the rule comes from.
+    pub source: String,
+}
+
+impl Counts {
+    /// In words: "2 to mend before cutting, 1 to look at, 3 notes".
+    pub fn words(self) -> String {
+        words::counts(self)
+    }
+}

@@ -1,0 +1,128 @@
+//! On the bench, in order, and the leak test. Common practice where no source stands.
+
+use crate::engine::{
+    PROOF_SOURCE, RunSolution, STORED_ENERGY_SOURCE, proof_pressure, stored_air_energy_j,
+};
+use crate::model::{Construction, HoseKind, HoseSize, Medium, Run, tolerance};
+use crate::units::{Length, LengthUnit, Pressure};
+
+use super::words::pressure;
+use super::{Clock, Fact};
+
+/// Air under water, psi (common practice).
+const AIR_TEST_PSI: f64 = 100.0;
+
+/// The steps for this hose.
+pub(super) fn steps(
+    name: &str,
+    construction: &Construction,
+    bore_mm: Option<f64>,
+    clock: &Clock,
+    unit: LengthUnit,
+) -> Vec<String> {
+    let square = bore_mm.and_then(tolerance::square_cut_tolerance_mm).map_or_else(
+        || "Cut square".to_owned(),
+        |mm| {
+            let within = Length::from_mm(mm).show(unit);
+            format!("Cut square, within {within} ({})", tolerance::SQUARE_CUT.text)
+        },
+    );
+    let mut steps = vec!["Tape the hose at the cut; mark from end A".to_owned()];
+    match construction {
+        Construction::PushOn => {
+            steps.push(format!("{square}, with a sharp blade"));
+            steps.push("Blow out every bit of swarf".to_owned());
+            steps.push("Push on to the maker’s stop".to_owned());
+        }
+        other => {
+            let shear = if *other == Construction::PtfeBraid {
+                ": wheel or shear; open the liner again after a shear"
+            } else {
+                ": wheel or shear"
+            };
+            steps.push(format!("{square}{shear}"));
+            steps.push("Clean, blow out every bit of swarf".to_owned());
+            steps.push("Sockets on, tape off".to_owned());
+            if *other == Construction::PtfeBraid {
+                steps.push("New ferrule between braid and liner, liner seated on its shoulder".to_owned());
+            }
+            steps.push(format!(
+                "Nipple in by hand, then in soft jaws with a smooth-jawed wrench, {}",
+                gap(other)
+            ));
+        }
+    }
+    if clock.between_deg.is_some() {
+        steps.push(format!("Clock angle {} set before the last turns", clock.short));
+    }
+    steps.push("Clean again, leak test, dry, cap".to_owned());
+    steps.push(format!("Label: {name}"));
+    steps
+}
+
+/// Nipple hex to socket (TM 1-1500-204-23-2, published); it varies with the maker.
+fn gap(construction: &Construction) -> &'static str {
+    match construction {
+        Construction::PtfeBraid => {
+            "to the maker’s gap (medium-pressure PTFE: not under 0.025 in, TM 1-1500-204-23-2)"
+        }
+        Construction::RubberBraid => {
+            "to the maker’s gap (rubber: up to 1/16 in, TM 1-1500-204-23-2)"
+        }
+        _ => "to the maker’s gap",
+    }
+}
+
+/// What to test at. Left to others where a builder may not decide it.
+pub(super) fn leak_test(
+    run: &Run,
+    kind: &HoseKind,
+    size: &HoseSize,
+    solution: &RunSolution,
+) -> Vec<Fact> {
+    match run.duty.medium {
+        Some(Medium::BrakeFluid) => {
+            return vec![Fact::new("test", "by the approved assembly’s maker", "not by this sheet")];
+        }
+        Some(Medium::Refrigerant) => {
+            return vec![Fact::new("test", "by licensed practice", "not by this sheet")];
+        }
+        _ => {}
+    }
+    let mut facts = vec![proof(run, size, kind)];
+    let air = Pressure::from_psi(AIR_TEST_PSI);
+    let rated_for_air = size.max_pressure_bar.is_none_or(|bar| bar >= air.bar());
+    if rated_for_air {
+        let remark = "under water, 2 min an end, no steady bubbles (common practice)";
+        facts.push(Fact::new("with air", pressure(air), remark));
+        facts.extend(size.bore_mm.map(|bore_mm| {
+            let joule = stored_air_energy_j(bore_mm, solution.cut_length_mm, air);
+            Fact::new("stored in that air", energy(joule), format!("shield it; {STORED_ENERGY_SOURCE}"))
+        }));
+    }
+    facts
+}
+
+fn proof(run: &Run, size: &HoseSize, kind: &HoseKind) -> Fact {
+    let Some(bar) = run.duty.pressure_bar else {
+        let remark = format!("at least 100 psi for systems under 50 psi; {PROOF_SOURCE}");
+        return Fact::new("with liquid", "2 × working pressure", remark);
+    };
+    let proof = proof_pressure(Pressure::from_bar(bar));
+    match size.proof_bar {
+        Some(own) if own < proof.bar() => Fact::new(
+            "with liquid",
+            pressure(Pressure::from_bar(own)),
+            format!("the hose’s own proof pressure, below 2 × working; {}", kind.sources.pressure),
+        ),
+        _ => {
+            let twice = proof.bar() <= 2.0 * bar + 1e-9;
+            let why = if twice { "2 × working" } else { "least for a system under 50 psi" };
+            Fact::new("with liquid", pressure(proof), format!("{why}, shielded, air bled; {PROOF_SOURCE}"))
+        }
+    }
+}
+
+fn energy(joule: f64) -> String {
+    if joule < 10.0 { format!("{joule:.1} J") } else { format!("{joule:.0} J") }
+}

@@ -1,0 +1,72 @@
+//! Small words that several parts of the sheet share.
+
+use crate::model::{Bay, Duty, Medium};
+use crate::units::{Pressure, PressureUnit, Temperature, TemperatureUnit};
+
+use super::Counts;
+
+/// A dash size as it is read: `−6`, with a true minus sign.
+pub(super) fn dash_text(dash: u32) -> String {
+    format!("\u{2212}{dash}")
+}
+
+/// The name, or the id where there is none.
+pub(super) fn name_or<'a>(name: &'a str, id: &'a str) -> &'a str {
+    if name.trim().is_empty() { id } else { name }
+}
+
+/// A port's name; its id where it has none.
+pub(super) fn port_name(bay: &Bay, id: &str) -> String {
+    bay.port(id).map_or(id, |port| name_or(&port.name, id)).to_owned()
+}
+
+/// A medium in words.
+pub(super) fn medium(medium: &Medium) -> String {
+    match medium {
+        Medium::PetrolE10 => "petrol (E10)".to_owned(),
+        Medium::E85 => "E85".to_owned(),
+        Medium::EngineOil => "engine oil".to_owned(),
+        Medium::GearOil => "gear oil".to_owned(),
+        Medium::Atf => "ATF".to_owned(),
+        Medium::PowerSteering => "power-steering fluid".to_owned(),
+        Medium::BrakeFluid => "brake fluid".to_owned(),
+        known => known.word().to_owned(),
+    }
+}
+
+/// A pressure in both units.
+pub(super) fn pressure(pressure: Pressure) -> String {
+    format!("{} ({})", pressure.show(PressureUnit::Bar), pressure.show(PressureUnit::Psi))
+}
+
+/// What a hose carries, in words.
+pub(super) fn duty(duty: &Duty) -> String {
+    let mut parts = Vec::new();
+    parts.extend(duty.medium.as_ref().map(medium));
+    parts.extend(duty.pressure_bar.map(|bar| pressure(Pressure::from_bar(bar))));
+    parts.extend(duty.temperature_c.map(|celsius| {
+        let temperature = Temperature::from_celsius(celsius);
+        let other = temperature.show(TemperatureUnit::Fahrenheit);
+        format!("{} ({other})", temperature.show(TemperatureUnit::Celsius))
+    }));
+    if duty.flexing == Some(true) {
+        parts.push("flexing".to_owned());
+    }
+    if parts.is_empty() { "duty not given".to_owned() } else { parts.join(", ") }
+}
+
+/// Counts in words.
+pub(super) fn counts(counts: Counts) -> String {
+    let mut parts = Vec::new();
+    if counts.fails > 0 {
+        parts.push(format!("{} to mend before cutting", counts.fails));
+    }
+    if counts.warns > 0 {
+        parts.push(format!("{} to look at", counts.warns));
+    }
+    if counts.notes > 0 {
+        let plural = if counts.notes == 1 { "note" } else { "notes" };
+        parts.push(format!("{} {plural}", counts.notes));
+    }
+    if parts.is_empty() { "nothing found".to_owned() } else { parts.join(", ") }
+}
