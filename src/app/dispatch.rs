@@ -94,7 +94,7 @@ impl App {
         match ask {
             Ask::New | Ask::Open | Ask::Quit | Ask::Escape => true,
             Ask::Save | Ask::SaveAs | Ask::Fit | Ask::LinkViews => document.is_some(),
-            Ask::Sheet => super::sheet::IS_BUILT && self.solved.is_some(),
+            Ask::Sheet => self.solved.is_some(),
             Ask::Undo => document.is_some_and(|d| d.history().undo_label().is_some()),
             Ask::Redo => document.is_some_and(|d| d.history().redo_label().is_some()),
             Ask::NextFinding | Ask::PreviousFinding => {

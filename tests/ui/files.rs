@@ -4,6 +4,7 @@ use eframe::egui::{Key, vec2};
 use egui_kittest::kittest::Queryable as _;
 use hosewright::app::files::{Reply, Wanted};
 use hosewright::document::file;
+use hosewright::units::Length;
 
 use crate::world::World;
 
@@ -153,4 +154,19 @@ fn saving_proposes_a_name_from_the_title() {
     let asked = world.answers.asked.borrow();
     let [Wanted::Save { near }] = asked.as_slice() else { panic!("{asked:?}") };
     assert_eq!(near.to_str(), Some("light-trials-car-front-bay.bay.json"));
+}
+
+#[test]
+fn the_length_sheet_is_written_where_told_and_says_the_cut_lengths() {
+    let mut world = World::with_car();
+    let path = world.in_folder("lengths.html");
+    world.will_answer(Reply::Path(path.clone()));
+    world.click("Length sheet\u{2026}");
+    let text = std::fs::read_to_string(path).unwrap();
+    assert!(text.to_lowercase().starts_with("<!doctype html"));
+    for run in &world.bay().options[0].runs {
+        let cut = Length::from_mm(world.cut_mm(&run.name)).bench_inch();
+        assert!(text.contains(&run.name) && text.contains(&cut), "{} {cut}", run.name);
+    }
+    assert!(world.has("Wrote lengths.html"));
 }

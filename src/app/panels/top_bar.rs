@@ -8,7 +8,6 @@ use super::{ask_button, bay_title, hint, soft};
 use crate::app::App;
 use crate::app::actions::{Action, Ask};
 use crate::app::samples::SAMPLES;
-use crate::app::sheet::IS_BUILT;
 use crate::app::theme::{self, Palette, size};
 use crate::app::words;
 use crate::document::History;
@@ -27,7 +26,7 @@ pub(in crate::app) fn top_bar(ui: &mut Ui, app: &App, actions: &mut Vec<Action>)
         }
         notice(ui, app, actions);
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            if app.document().is_some() && IS_BUILT {
+            if app.document().is_some() {
                 sheet_button(ui, app, colours, actions);
                 ui.add_space(8.0);
             }
@@ -74,11 +73,8 @@ fn bay_menu(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
             });
         }
         ui.separator();
-        for ask in [Ask::Save, Ask::SaveAs] {
+        for ask in [Ask::Save, Ask::SaveAs, Ask::Sheet] {
             entry(ui, app, ask, ask.spec().text, actions);
-        }
-        if IS_BUILT {
-            entry(ui, app, Ask::Sheet, Ask::Sheet.spec().text, actions);
         }
         ui.separator();
         let history = app.document().map(crate::document::Document::history);
