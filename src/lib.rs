@@ -2,6 +2,7 @@
 pub mod app;
 pub mod checks;
 pub mod cli;
+pub mod clock;
 pub mod document;
 pub mod engine;
 pub mod export;

@@ -3,6 +3,7 @@
 use std::path::PathBuf;
 use std::process::ExitCode;
 
+use hosewright::app;
 use hosewright::cli::{self, Exit, Outcome};
 
 fn main() -> ExitCode {
@@ -13,6 +14,9 @@ fn main() -> ExitCode {
     .into()
 }
 
-fn open_window(_file: Option<PathBuf>) -> Exit {
-    cli::refuse("this build has no window; `hosewright --help` lists the commands")
+fn open_window(file: Option<PathBuf>) -> Exit {
+    match app::run(file) {
+        Ok(()) => Exit::Fine,
+        Err(why) => cli::refuse(&why.to_string()),
+    }
 }

@@ -11,7 +11,7 @@ impl App {
         let option = bay.options.get(self.option)?;
         let name = document.path().and_then(|path| path.file_name());
         let info = SheetInfo {
-            date: None,
+            date: crate::clock::today(),
             file_name: name.map(|name| name.to_string_lossy().into_owned()),
         };
         let sheet = Sheet::new(bay, option, &solved.routing, &solved.findings, info);

@@ -60,11 +60,8 @@ fn choose(bay: &Bay, wanted: Option<&str>) -> Result<usize, Refusal> {
         };
     };
     bay.option_index(wanted).ok_or_else(|| {
-        let there: Vec<String> = bay
-            .options
-            .iter()
-            .map(|option| format!("  {}  {}", option.id, option.name))
-            .collect();
+        let there: Vec<String> =
+            bay.options.iter().map(|option| format!("  {}  {}", option.id, option.name)).collect();
         format!("there is no option \"{wanted}\" in this bay; there are:\n{}", there.join("\n"))
     })
 }

@@ -5,7 +5,6 @@
 
 mod args;
 mod check;
-mod day;
 mod output;
 mod sheet;
 mod table;

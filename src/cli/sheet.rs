@@ -8,13 +8,13 @@ use crate::export::{Format, Sheet, SheetInfo};
 
 use super::args::SheetArgs;
 use super::check::Checked;
-use super::{Exit, Refusal, day, output};
+use super::{Exit, Refusal, output};
 
 pub(super) fn run(args: &SheetArgs) -> Result<Exit, Refusal> {
     let format = target(&args.file, &args.out)?;
     let checked = Checked::load(&args.file, args.option.as_deref())?;
     let info = SheetInfo {
-        date: args.date.clone().or_else(day::today),
+        date: args.date.clone().or_else(crate::clock::today),
         file_name: args.file.file_name().map(|name| name.to_string_lossy().into_owned()),
     };
     let sheet =

@@ -39,14 +39,14 @@ pub fn stored_air_energy_j(bore_mm: f64, length_mm: f64, gauge: Pressure) -> f64
 mod tests {
     use super::*;
 
-    /// One litre at 100 psig holds 878 J; 1 m of 13/32 in bore at 1500 psig 1598 J (the formula's
+    /// One litre at 100 psig holds 878 J; 1 m of a −8 hose, 10.3 mm bore, at 1500 psig 1598 J (the formula's
     /// worked figures in the project's handbook of the trade).
     #[test]
     fn stored_energy_of_the_worked_examples() {
         let litre_bore = (4e6 / std::f64::consts::PI / 1000.0).sqrt();
         let litre = stored_air_energy_j(litre_bore, 1000.0, Pressure::from_psi(100.0));
         assert!((litre - 878.0).abs() < 1.0, "{litre}");
-        let hose = stored_air_energy_j(13.0 / 32.0 * 25.4, 1000.0, Pressure::from_psi(1500.0));
+        let hose = stored_air_energy_j(10.3, 1000.0, Pressure::from_psi(1500.0));
         assert!((hose - 1598.0).abs() < 1.0, "{hose}");
         assert_eq!(stored_air_energy_j(8.0, 1000.0, Pressure::from_bar(0.0)), 0.0);
     }

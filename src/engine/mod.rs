@@ -6,8 +6,8 @@
 
 mod bench;
 mod ends;
-mod leak_test;
 mod leads;
+mod leak_test;
 mod resolve;
 mod route;
 mod solution;

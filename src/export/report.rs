@@ -78,7 +78,9 @@ impl Report {
             version: 1,
             title: bay.title.clone(),
             option: option.id.clone(),
-            runs: solved.filter_map(|(run, s)| Some(ReportRun::new(run, s.as_ref().ok()?))).collect(),
+            runs: solved
+                .filter_map(|(run, s)| Some(ReportRun::new(run, s.as_ref().ok()?)))
+                .collect(),
             findings: worst_first(findings).map(ReportFinding::new).collect(),
         }
     }

@@ -26,7 +26,11 @@ fn push(out: &mut String, item: &Item) {
     let _ = match item {
         Item::Path { lines, is_closed, fill, stroke } => {
             let d = path(lines, *is_closed);
-            if d.is_empty() { Ok(()) } else { writeln!(out, "<path d=\"{d}\"{}/>", look(*fill, *stroke)) }
+            if d.is_empty() {
+                Ok(())
+            } else {
+                writeln!(out, "<path d=\"{d}\"{}/>", look(*fill, *stroke))
+            }
         }
         Item::Circle { at, radius_mm, fill, stroke } => writeln!(
             out,

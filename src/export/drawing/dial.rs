@@ -27,7 +27,12 @@ pub(in crate::export) fn dial(clock_deg: f64, words: &str) -> Drawing {
         let length = if hour % 3 == 0 { 2.0 } else { 1.2 };
         vec![middle + out * (RADIUS_MM - length), middle + out * RADIUS_MM]
     });
-    items.push(Item::Path { lines: ticks.collect(), is_closed: false, fill: None, stroke: Some(thin) });
+    items.push(Item::Path {
+        lines: ticks.collect(),
+        is_closed: false,
+        fill: None,
+        stroke: Some(thin),
+    });
     items.extend(turn(middle, clock_deg, towards));
     items.extend(hand(middle, towards(0.0), "A", Shade::Ink));
     items.extend(hand(middle, towards(clock_deg), "B", Shade::Paper));
@@ -44,9 +49,8 @@ fn turn(middle: DVec2, clock_deg: f64, towards: impl Fn(f64) -> DVec2) -> Vec<It
         return Vec::new();
     }
     let count = (end / 4.0).ceil();
-    let points: Vec<DVec2> = (0..=count as u32)
-        .map(|k| middle + towards(end * f64::from(k) / count) * OUT_MM)
-        .collect();
+    let points: Vec<DVec2> =
+        (0..=count as u32).map(|k| middle + towards(end * f64::from(k) / count) * OUT_MM).collect();
     let (out, tip) = (towards(end), middle + towards(end) * OUT_MM);
     // Counter-clockwise on paper.
     let along = DVec2::new(out.y, -out.x);

@@ -9,9 +9,8 @@ pub(super) fn hatch(outlines: &[Vec<DVec2>], within: Rect, step_mm: f64) -> Vec<
     // Along each line x + y is constant; lines are numbered from the paper's corner, so that
     // neighbouring shapes are hatched in step.
     let sums = outlines.iter().flatten().map(|p| p.x + p.y);
-    let (low, high) = sums.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), sum| {
-        (low.min(sum), high.max(sum))
-    });
+    let (low, high) = sums
+        .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), sum| (low.min(sum), high.max(sum)));
     let low = low.max(within.min.x + within.min.y);
     let high = high.min(within.max.x + within.max.y);
     let mut lines = Vec::new();

@@ -42,7 +42,8 @@ impl HosePicture<'_> {
         parts.sort_by(|a, b| a.0.total_cmp(&b.0));
         let mut items: Vec<Item> = parts.into_iter().flat_map(|(_, items)| items).collect();
         items.extend(self.lay_line());
-        items.extend(self.run.bends.iter().filter(|b| is_tight(b, self.run)).map(|b| self.tight(b)));
+        items
+            .extend(self.run.bends.iter().filter(|b| is_tight(b, self.run)).map(|b| self.tight(b)));
         items.extend(self.clamps());
         items
     }
@@ -191,7 +192,12 @@ impl HosePicture<'_> {
                 let across = along.perp() * (half_thickness + OUT_MM);
                 let along = along * half;
                 Item::shape(
-                    vec![at - along - across, at + along - across, at + along + across, at - along + across],
+                    vec![
+                        at - along - across,
+                        at + along - across,
+                        at + along + across,
+                        at - along + across,
+                    ],
                     None,
                     Some(Stroke::solid(Shade::Ink, 0.4)),
                 )

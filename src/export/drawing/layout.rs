@@ -50,10 +50,10 @@ impl Layout {
     /// row where that shows a tall bay much larger.
     pub(super) fn of(min: DVec3, max: DVec3, room: DVec2) -> Self {
         let span = max - min;
-        let drafted = ((room.x - GAP_MM) / (span.x + span.y))
-            .min((room.y - GAP_MM) / (span.y + span.z));
-        let in_row = ((room.x - 2.0 * GAP_MM) / (2.0 * span.x + span.y))
-            .min(room.y / span.y.max(span.z));
+        let drafted =
+            ((room.x - GAP_MM) / (span.x + span.y)).min((room.y - GAP_MM) / (span.y + span.z));
+        let in_row =
+            ((room.x - 2.0 * GAP_MM) / (2.0 * span.x + span.y)).min(room.y / span.y.max(span.z));
         if in_row > ROW_GAIN * drafted {
             Self::row(min, max, room, in_row)
         } else {

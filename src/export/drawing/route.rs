@@ -30,8 +30,11 @@ pub(in crate::export) fn route(
 ) -> Drawing {
     let (min, max) = extent(run);
     let layout = Layout::of(min, max, room);
-    let mut items: Vec<Item> =
-        layout.panels.iter().flat_map(|panel| draw_panel(bay, run, panel, layout.scale, unit)).collect();
+    let mut items: Vec<Item> = layout
+        .panels
+        .iter()
+        .flat_map(|panel| draw_panel(bay, run, panel, layout.scale, unit))
+        .collect();
     items.extend(scale_bar(&layout.panels[1], layout.scale, unit));
     Drawing {
         title: format!("Route of {name} in plan, side and front view"),
@@ -67,7 +70,8 @@ fn draw_panel(
     let mut labels = Labels::new(panel.rect, hose.along(), hose.thickness_mm() / 2.0);
     let name = panel_name(panel, &mut labels);
 
-    let mut items: Vec<Item> = farthest_first(bay, panel).flat_map(|s| solids::draw(s, panel)).collect();
+    let mut items: Vec<Item> =
+        farthest_first(bay, panel).flat_map(|s| solids::draw(s, panel)).collect();
     items.extend(hose.draw());
     items.extend(ports(run, panel, &mut labels));
     items.extend(clamp_numbers(&hose, &mut labels));
@@ -81,7 +85,10 @@ fn draw_panel(
     ]
 }
 
-fn farthest_first<'a>(bay: &'a Bay, panel: &Panel) -> impl Iterator<Item = &'a crate::model::Solid> {
+fn farthest_first<'a>(
+    bay: &'a Bay,
+    panel: &Panel,
+) -> impl Iterator<Item = &'a crate::model::Solid> {
     let mut solids: Vec<_> = bay.solids.iter().collect();
     let near = |solid: &crate::model::Solid| {
         let (min, max) = solid.shape.bounds();
@@ -121,8 +128,7 @@ fn ports(run: &RunSolution, panel: &Panel, labels: &mut Labels) -> Vec<Item> {
         })
         .collect();
     items.extend(ends.iter().map(|(side, end)| {
-        let label =
-            Label { text: side.letter(), size_mm: 3.8, is_bold: true, shade: Shade::Ink };
+        let label = Label { text: side.letter(), size_mm: 3.8, is_bold: true, shade: Shade::Ink };
         labels.beside(seat(end), PORT_MM + 0.8, &label)
     }));
     items
@@ -154,7 +160,8 @@ fn tight_figures(hose: &HosePicture<'_>, unit: LengthUnit, labels: &mut Labels) 
         .filter(|bend| is_tight(bend, run) && best_view(run, bend) == hose.panel.view)
         .map(|bend| {
             let number = |mm: f64| Length::from_mm(mm).number(unit);
-            let text = format!("R {}, needs {}", number(bend.radius_mm), number(run.radius_limit_mm));
+            let text =
+                format!("R {}, needs {}", number(bend.radius_mm), number(run.radius_limit_mm));
             let label = Label { text: &text, size_mm: 2.6, is_bold: true, shade: Shade::Fail };
             let gap = hose.thickness_mm() / 2.0 + 1.0;
             labels.beside(hose.panel.on_paper(bend.point), gap, &label)

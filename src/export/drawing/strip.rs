@@ -2,7 +2,7 @@
 
 use glam::DVec2;
 
-use super::{Anchor, Drawing, Item, Rect, Shade, Stroke, Dash, text_width_mm};
+use super::{Anchor, Dash, Drawing, Item, Rect, Shade, Stroke, text_width_mm};
 
 /// A mark to make.
 pub(in crate::export) struct StripMark {
@@ -55,14 +55,17 @@ pub(in crate::export) fn strip(
         (x(mark.at_mm), wide)
     }));
     let top = count(&bend_rows) * BEND_ROW_MM + 1.0;
-    let hose = Rect {
-        min: DVec2::new(x(0.0), top),
-        max: DVec2::new(x(cut_mm), top + HOSE_MM),
-    };
+    let hose = Rect { min: DVec2::new(x(0.0), top), max: DVec2::new(x(cut_mm), top + HOSE_MM) };
 
     let mut items = body(hose);
     for (bend, row) in bends.iter().zip(&bend_rows) {
-        items.extend(draw_bend(bend, hose, [x(bend.span_mm[0]), x(bend.span_mm[1])], *row, width_mm));
+        items.extend(draw_bend(
+            bend,
+            hose,
+            [x(bend.span_mm[0]), x(bend.span_mm[1])],
+            *row,
+            width_mm,
+        ));
     }
     items.extend(lay_line(hose));
     items.extend(sockets(hose, sockets_mm.map(|mm| (mm * scale).min(hose.size().x / 2.0))));
@@ -109,16 +112,20 @@ fn lay_line(hose: Rect) -> Vec<Item> {
 
 fn sockets(hose: Rect, [a, b]: [f64; 2]) -> Vec<Item> {
     let socket = |from: f64, to: f64| {
-        let rect = Rect {
-            min: DVec2::new(from, hose.min.y - 0.5),
-            max: DVec2::new(to, hose.max.y + 0.5),
-        };
+        let rect =
+            Rect { min: DVec2::new(from, hose.min.y - 0.5), max: DVec2::new(to, hose.max.y + 0.5) };
         Item::shape(rect.outline(), Some(Shade::Socket), None)
     };
     vec![socket(hose.min.x, hose.min.x + a), socket(hose.max.x - b, hose.max.x)]
 }
 
-fn draw_bend(bend: &StripBend, hose: Rect, [from, to]: [f64; 2], row: usize, width: f64) -> Vec<Item> {
+fn draw_bend(
+    bend: &StripBend,
+    hose: Rect,
+    [from, to]: [f64; 2],
+    row: usize,
+    width: f64,
+) -> Vec<Item> {
     let rect = Rect { min: DVec2::new(from, hose.min.y), max: DVec2::new(to, hose.max.y) };
     let mut items = Vec::new();
     let shade = if bend.is_tight {
@@ -128,7 +135,11 @@ fn draw_bend(bend: &StripBend, hose: Rect, [from, to]: [f64; 2], row: usize, wid
         items.push(Item::Path { lines, is_closed: false, fill: None, stroke });
         Shade::Fail
     } else {
-        items.push(Item::shape(rect.outline(), Some(Shade::Paper), Some(Stroke::solid(Shade::HoseEdge, 0.25))));
+        items.push(Item::shape(
+            rect.outline(),
+            Some(Shade::Paper),
+            Some(Stroke::solid(Shade::HoseEdge, 0.25)),
+        ));
         Shade::Soft
     };
     let base = hose.min.y - 1.3 - row as f64 * BEND_ROW_MM;

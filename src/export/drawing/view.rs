@@ -52,7 +52,8 @@ mod tests {
     fn each_view_is_right_handed_towards_the_eye() {
         // Across × up points at the eye: no view is mirrored.
         for view in View::ALL {
-            let unit = |axis: usize| DVec3::from_array([0, 1, 2].map(|i| f64::from(i == axis as u8)));
+            let unit =
+                |axis: usize| DVec3::from_array([0, 1, 2].map(|i| f64::from(i == axis as u8)));
             let axes: Vec<DVec3> = (0..3).map(unit).collect();
             let across: DVec3 = axes.iter().map(|a| *a * view.flat(*a).x).sum();
             let up: DVec3 = axes.iter().map(|a| *a * view.flat(*a).y).sum();

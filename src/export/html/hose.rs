@@ -159,7 +159,8 @@ fn bench(out: &mut String, hose: &HoseSheet) {
 fn cautions(out: &mut String, hose: &HoseSheet) {
     out.push_str("<div class=\"cautions\">\n");
     for caution in &hose.cautions {
-        let _ = writeln!(out, "<p><b>{}.</b> {}</p>", escape(&caution.label), escape(&caution.value));
+        let _ =
+            writeln!(out, "<p><b>{}.</b> {}</p>", escape(&caution.label), escape(&caution.value));
     }
     let _ = writeln!(out, "<p class=\"soft\">{}</p>\n</div>", escape(&hose.defer));
 }

@@ -20,7 +20,11 @@ pub(super) fn push(out: &mut String, sheet: &Sheet) {
         out,
         "<p class=\"verdict {severity}\">Checked: {}.{}</p>",
         escape(&sheet.verdict),
-        if sheet.counts.fails > 0 { " Hoses marked <b>do not cut yet</b> wait until that is done." } else { "" }
+        if sheet.counts.fails > 0 {
+            " Hoses marked <b>do not cut yet</b> wait until that is done."
+        } else {
+            ""
+        }
     );
     hoses(out, sheet);
     if !sheet.left_out.is_empty() {
@@ -32,7 +36,11 @@ pub(super) fn push(out: &mut String, sheet: &Sheet) {
         findings(out, &sheet.bay_findings);
     }
     if !sheet.notes.is_empty() {
-        let _ = writeln!(out, "<h3>Builder’s notes</h3>\n<p class=\"notes\">{}</p>", escape(&sheet.notes));
+        let _ = writeln!(
+            out,
+            "<h3>Builder’s notes</h3>\n<p class=\"notes\">{}</p>",
+            escape(&sheet.notes)
+        );
     }
     if !sheet.not_measured.is_empty() {
         out.push_str("<h3>Not measured: check these on your own parts</h3>\n");

@@ -31,10 +31,9 @@ pub(super) fn cautions(duty: &Duty) -> Vec<Fact> {
              extinguisher at hand. Let the pressure off and drain first. No start before the leak \
              test; look again after the first run.",
         ),
-        Some(Medium::Coolant) => add(
-            "Scalding",
-            "Never open a hot cooling system: it is under pressure and boils over.",
-        ),
+        Some(Medium::Coolant) => {
+            add("Scalding", "Never open a hot cooling system: it is under pressure and boils over.")
+        }
         _ => {}
     }
     add(

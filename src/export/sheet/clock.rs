@@ -16,13 +16,18 @@ pub(super) fn clock(run: &RunSolution) -> Clock {
     }
     let (a, b) = (run.from.end.is_elbow(), run.to.end.is_elbow());
     let (short, words) = match (a, b) {
-        (false, false) => ("straight ends", "Both ends are straight: there is no clock angle to set."),
+        (false, false) => {
+            ("straight ends", "Both ends are straight: there is no clock angle to set.")
+        }
         (true, true) => (
             "not defined",
             "Both ends are elbows, but the hose is drawn straight back on itself: no clock angle \
              can be told. Mend the route.",
         ),
-        _ => ("one elbow only", "One elbow only: there is no clock angle to set; turn it at its port."),
+        _ => (
+            "one elbow only",
+            "One elbow only: there is no clock angle to set; turn it at its port.",
+        ),
     };
     Clock {
         between_deg: None,

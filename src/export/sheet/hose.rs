@@ -9,7 +9,9 @@ use crate::model::{Bay, HoseKind, HoseSize, Run, Side, tolerance};
 use crate::units::{Length, LengthUnit, Pressure};
 
 use super::words::{dash_text, duty, name_or, port_name, pressure};
-use super::{Counts, Fact, Figures, HoseSheet, Shown, cautions, clock, ends, findings, marks, steps};
+use super::{
+    Counts, Fact, Figures, HoseSheet, Shown, cautions, clock, ends, findings, marks, steps,
+};
 
 /// Width of the page's text, mm: that of A4 (210) within margins that Letter (216) has too.
 pub(super) const WIDTH_MM: f64 = 186.0;
@@ -33,8 +35,7 @@ impl Source<'_> {
         let unit = bay.show_units;
         let name = name_or(&run.name, &run.id);
         let hose = hose_of(bay, run).ok();
-        let hose_name =
-            hose.map_or(run.hose.as_str(), |(kind, _)| name_or(&kind.name, &kind.id));
+        let hose_name = hose.map_or(run.hose.as_str(), |(kind, _)| name_or(&kind.name, &kind.id));
         let clock = clock::clock(solution);
         let marks = marks::marks(solution, unit);
         let findings = findings::lines(self.findings, Some(&run.id), Some(solution), unit);
@@ -73,9 +74,8 @@ impl Source<'_> {
             steps: hose.map_or_else(Vec::new, |(kind, size)| {
                 steps::steps(name, &kind.construction, size.bore_mm, &clock, unit)
             }),
-            leak_test: hose.map_or_else(Vec::new, |(kind, size)| {
-                steps::leak_test(run, kind, size, solution)
-            }),
+            leak_test: hose
+                .map_or_else(Vec::new, |(kind, size)| steps::leak_test(run, kind, size, solution)),
             blanks: ["hose lot", "cut by", "tested by", "date"].map(str::to_owned).to_vec(),
             bar: length_bar(solution.centreline_mm, solution.slack_mm, BAR_MM),
             strip: marks::drawing(name, solution, &marks, unit),

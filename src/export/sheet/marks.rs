@@ -18,11 +18,7 @@ pub(super) fn marks(run: &RunSolution, unit: LengthUnit) -> Vec<Mark> {
         mark(MarkKind::Cut, "cut end A", 0.0),
         mark(MarkKind::SocketEdge, "edge of socket A", run.from.end.socket_mm),
         mark(MarkKind::SocketEdge, "edge of socket B", cut - run.to.end.socket_mm),
-        Mark {
-            kind: MarkKind::Cut,
-            word: "cut end B".to_owned(),
-            from_a: Shown::bench(cut, unit),
-        },
+        Mark { kind: MarkKind::Cut, word: "cut end B".to_owned(), from_a: Shown::bench(cut, unit) },
     ];
     for (i, clamp) in run.clamps.iter().enumerate() {
         marks.push(mark(

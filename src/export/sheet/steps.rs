@@ -44,7 +44,9 @@ pub(super) fn steps(
             steps.push("Clean, blow out every bit of swarf".to_owned());
             steps.push("Sockets on, tape off".to_owned());
             if *other == Construction::PtfeBraid {
-                steps.push("New ferrule between braid and liner, liner seated on its shoulder".to_owned());
+                steps.push(
+                    "New ferrule between braid and liner, liner seated on its shoulder".to_owned(),
+                );
             }
             steps.push(format!(
                 "Nipple in by hand, then in soft jaws with a smooth-jawed wrench, {}",
@@ -82,7 +84,11 @@ pub(super) fn leak_test(
 ) -> Vec<Fact> {
     match run.duty.medium {
         Some(Medium::BrakeFluid) => {
-            return vec![Fact::new("test", "by the approved assembly’s maker", "not by this sheet")];
+            return vec![Fact::new(
+                "test",
+                "by the approved assembly’s maker",
+                "not by this sheet",
+            )];
         }
         Some(Medium::Refrigerant) => {
             return vec![Fact::new("test", "by licensed practice", "not by this sheet")];
@@ -97,7 +103,11 @@ pub(super) fn leak_test(
         facts.push(Fact::new("with air", pressure(air), remark));
         facts.extend(size.bore_mm.map(|bore_mm| {
             let joule = stored_air_energy_j(bore_mm, solution.cut_length_mm, air);
-            Fact::new("stored in that air", energy(joule), format!("shield it; {STORED_ENERGY_SOURCE}"))
+            Fact::new(
+                "stored in that air",
+                energy(joule),
+                format!("shield it; {STORED_ENERGY_SOURCE}"),
+            )
         }));
     }
     facts
@@ -118,7 +128,11 @@ fn proof(run: &Run, size: &HoseSize, kind: &HoseKind) -> Fact {
         _ => {
             let twice = proof.bar() <= 2.0 * bar + 1e-9;
             let why = if twice { "2 × working" } else { "least for a system under 50 psi" };
-            Fact::new("with liquid", pressure(proof), format!("{why}, shielded, air bled; {PROOF_SOURCE}"))
+            Fact::new(
+                "with liquid",
+                pressure(proof),
+                format!("{why}, shielded, air bled; {PROOF_SOURCE}"),
+            )
         }
     }
 }

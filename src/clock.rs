@@ -1,11 +1,11 @@
-//! Today's date, for the sheet.
+//! The calendar: today's date, for what is printed.
 
 use std::time::{SystemTime, UNIX_EPOCH};
 
 const SECONDS_A_DAY: u64 = 86_400;
 
 /// Today (UTC) as `2026-11-25` (ISO 8601); none where the clock stands before 1970.
-pub(super) fn today() -> Option<String> {
+pub fn today() -> Option<String> {
     let since = SystemTime::now().duration_since(UNIX_EPOCH).ok()?;
     Some(iso(since.as_secs() / SECONDS_A_DAY))
 }
