@@ -20,10 +20,10 @@ pub(super) fn push(out: &mut String, sheet: &Sheet, hose: &HoseSheet) {
     clock(out, hose);
     out.push_str("</div>\n");
     route(out, hose);
-    found(out, hose);
     bench(out, hose);
     cautions(out, hose);
     blanks(out, hose);
+    found(out, hose);
     out.push_str("</div>\n</section>\n");
 }
 
