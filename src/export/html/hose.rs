@@ -21,8 +21,7 @@ pub(super) fn push(out: &mut String, sheet: &Sheet, hose: &HoseSheet) {
     out.push_str("</div>\n");
     route(out, hose);
     out.push_str("</div>\n</section>\n<section class=\"page hose\">\n");
-    let bench_of =
-        format!("{}, on the bench, hose {} of {}", hose.name, hose.number, sheet.hose_count);
+    let bench_of = format!("{}, bench, {} of {}", hose.name, hose.number, sheet.hose_count);
     head(out, &sheet.title, &format!("option: {}", sheet.option), &bench_of);
     out.push_str("<div class=\"body\">\n");
     bench(out, hose);
