@@ -138,7 +138,7 @@ fn runs_of_two_options_may_have_one_id() {
 }
 
 #[test]
-fn the_demo_bays_are_read_and_hold_no_unknown_key() {
+fn the_demo_bays_hold_no_unknown_key_and_saving_them_changes_no_byte() {
     let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("demo_projects");
     let files = std::fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path());
     let bays: Vec<_> = files.filter(|f| f.to_string_lossy().ends_with(".bay.json")).collect();
@@ -146,6 +146,8 @@ fn the_demo_bays_are_read_and_hold_no_unknown_key() {
     for file in bays {
         let bay = load(&file).unwrap_or_else(|refused| panic!("{refused}"));
         assert_eq!(unknown_keys(&bay), [] as [String; 0], "{}", file.display());
+        let text = std::fs::read_to_string(&file).unwrap();
+        assert!(hosewright::document::file::write(&bay).unwrap() == text, "{}", file.display());
     }
 }
 

@@ -1,7 +1,8 @@
 //! Title and file on the left, options in the middle, unit and length sheet on the right.
 
 use eframe::egui::{
-    Align, Button, Layout, RichText, ThemePreference, Ui, containers::menu::MenuButton,
+    Align, Align2, Area, Button, Frame, Id, Layout, RichText, ThemePreference, Ui,
+    containers::menu::MenuButton,
 };
 
 use super::{ask_button, bay_title, hint, soft};
@@ -24,7 +25,6 @@ pub(in crate::app) fn top_bar(ui: &mut Ui, app: &App, actions: &mut Vec<Action>)
             ui.label(soft(file_state(app), colours));
             history(ui, app, actions);
         }
-        notice(ui, app, actions);
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             if app.document().is_some() {
                 sheet_button(ui, app, colours, actions);
@@ -38,6 +38,7 @@ pub(in crate::app) fn top_bar(ui: &mut Ui, app: &App, actions: &mut Vec<Action>)
             }
         });
     });
+    notice(ui, app, actions);
 }
 
 fn bay_menu(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
@@ -150,19 +151,27 @@ fn history(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
     }
 }
 
+/// What was just done, in the lower corner of the window until it is dismissed.
 fn notice(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
     let Some(notice) = &app.notice else { return };
     let colours = theme::palette(ui);
-    ui.label(RichText::new(&notice.text).color(colours.good).size(size::SMALL));
-    if let Some(file) = &notice.file {
-        let open = ui.link(RichText::new("Open").size(size::SMALL));
-        if open.on_hover_text(file.display().to_string()).clicked() {
-            actions.push(Action::Show(file.clone()));
-        }
-    }
-    if ui.link(RichText::new("Dismiss").size(size::SMALL)).clicked() {
-        actions.push(Action::CloseNotice);
-    }
+    let place = Area::new(Id::unique("notice")).anchor(Align2::LEFT_BOTTOM, [28.0, -28.0]);
+    place.show(ui, |ui| {
+        Frame::popup(ui.style()).show(ui, |ui| {
+            ui.horizontal(|ui| {
+                ui.label(RichText::new(&notice.text).color(colours.good).size(size::SMALL));
+                if let Some(file) = &notice.file {
+                    let open = ui.link(RichText::new("Open").size(size::SMALL));
+                    if open.on_hover_text(file.display().to_string()).clicked() {
+                        actions.push(Action::Show(file.clone()));
+                    }
+                }
+                if ui.link(RichText::new("Dismiss").size(size::SMALL)).clicked() {
+                    actions.push(Action::CloseNotice);
+                }
+            });
+        });
+    });
 }
 
 fn options(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
