@@ -40,7 +40,7 @@ Example:
 
 /// From an engine bay to a trustworthy hose length sheet
 #[derive(Debug, Parser)]
-#[command(name = "hosewright", version, about, after_help = EXAMPLES)]
+#[command(name = "hosewright", version, about, after_help = EXAMPLES, disable_help_subcommand = true)]
 pub(super) struct Args {
     #[command(subcommand)]
     pub(super) command: Option<Command>,

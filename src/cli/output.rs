@@ -17,5 +17,10 @@ pub(super) fn data(text: &str) -> Result<(), Refusal> {
 
 /// A message to standard error. Where even that cannot be written there is nobody left to tell.
 pub(super) fn message(text: &str) {
-    let _ = writeln!(io::stderr().lock(), "hosewright: {text}");
+    let _ = writeln!(io::stderr().lock(), "hosewright: {}", plain(text));
+}
+
+/// Text that cannot steer a terminal: names in a bay may hold control characters.
+pub(super) fn plain(text: &str) -> String {
+    text.replace(|c: char| c.is_control() && c != '\n', "\u{fffd}")
 }

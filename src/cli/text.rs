@@ -8,6 +8,7 @@ use crate::export::worst_first;
 use crate::model::{Bay, Routing, Run};
 use crate::units::{Length, LengthUnit};
 
+use super::output;
 use super::table::{Align, shortened, table, wrap};
 
 /// No line of ours is wider, but for words that cannot be broken.
@@ -34,7 +35,7 @@ pub(super) fn check(
         told(&mut out, option, solution, finding, bay.show_units);
     }
     let _ = write!(out, "\n{}\n", closing(findings));
-    out
+    output::plain(&out)
 }
 
 fn lengths(

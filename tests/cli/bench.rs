@@ -93,6 +93,7 @@ impl Bench {
             .env_remove("DISPLAY")
             .env_remove("WAYLAND_DISPLAY")
             .env_remove("WAYLAND_SOCKET")
+            .env_remove("RUST_BACKTRACE")
             .stdin(Stdio::null());
         command
     }
