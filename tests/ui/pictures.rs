@@ -1,5 +1,6 @@
 //! Two pictures, to see at a glance what a change does to the look. They want a Vulkan or GL
-//! driver (Debian: mesa-vulkan-drivers); `UPDATE_SNAPSHOTS=1` renews them.
+//! driver (Debian: mesa-vulkan-drivers), which the two commands of the README must do without:
+//! `cargo test --test ui -- --ignored`; `UPDATE_SNAPSHOTS=1` renews them.
 
 use eframe::egui::{Theme, vec2};
 use egui_kittest::SnapshotOptions;
@@ -15,11 +16,13 @@ fn picture(name: &str, demo: &str, theme: Theme) {
 }
 
 #[test]
+#[ignore = "wants a Vulkan or GL driver; .ci/run installs one and runs it"]
 fn trials_car_light() {
     picture("trials-car-light", "demo_projects/trials-car.bay.json", Theme::Light);
 }
 
 #[test]
+#[ignore = "wants a Vulkan or GL driver; .ci/run installs one and runs it"]
 fn diesel_launch_dark() {
     picture("diesel-launch-dark", "demo_projects/diesel-launch.bay.json", Theme::Dark);
 }

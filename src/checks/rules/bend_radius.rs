@@ -66,12 +66,11 @@ fn too_tight(run: &RunContext<'_>, bend: &Bend) -> (String, String) {
     let limit_mm = run.solved.radius_limit_mm;
     let (fits, needed) = figures.lengths(bend.radius_mm, limit_mm);
     let name = run.bend_name(bend.place);
-    let place = format!("{} from end A", figures.length(bend.at_mm));
     let asked_too_tight = bend.wanted_mm < limit_mm - EPS_MM;
     if bend.angle_deg >= STRAIGHT_BACK_DEG {
         return (
             format!(
-                "{name}, {place}, turns straight back on itself: no radius rounds that, and this \
+                "{name} turns straight back on itself: no radius rounds that, and this \
                  hose needs {needed} (to the centre line)"
             ),
             "Make the turn out of two corners with room between them, or use an elbow end"
@@ -81,7 +80,7 @@ fn too_tight(run: &RunContext<'_>, bend: &Bend) -> (String, String) {
     if bend.radius_mm <= EPS_MM && !asked_too_tight {
         return (
             format!(
-                "{name}, {place}, is a kink: there is no room at all for a bend, and this hose \
+                "{name} is a kink: there is no room at all for a bend, and this hose \
                  needs {needed} (to the centre line)"
             ),
             room_hint(figures, bend, limit_mm),
@@ -90,14 +89,14 @@ fn too_tight(run: &RunContext<'_>, bend: &Bend) -> (String, String) {
     if asked_too_tight && bend.radius_mm >= bend.wanted_mm - EPS_MM {
         return (
             format!(
-                "{name}, {place}, is asked to bend to {fits}; this hose needs {needed} (to the \
+                "{name} is asked to bend to {fits}; this hose needs {needed} (to the \
                  centre line)"
             ),
             format!("Ask for {needed} or more here, or choose a hose that bends tighter"),
         );
     }
     (
-        format!("{name}, {place}, bends to {fits}; this hose needs {needed} (to the centre line)"),
+        format!("{name} bends to {fits}; this hose needs {needed} (to the centre line)"),
         room_hint(figures, bend, limit_mm),
     )
 }

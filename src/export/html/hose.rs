@@ -20,6 +20,10 @@ pub(super) fn push(out: &mut String, sheet: &Sheet, hose: &HoseSheet) {
     clock(out, hose);
     out.push_str("</div>\n");
     route(out, hose);
+    out.push_str("</div>\n</section>\n<section class=\"page hose\">\n");
+    let bench_of = format!("{}, bench, {} of {}", hose.name, hose.number, sheet.hose_count);
+    head(out, &sheet.title, &format!("option: {}", sheet.option), &bench_of);
+    out.push_str("<div class=\"body\">\n");
     bench(out, hose);
     cautions(out, hose);
     blanks(out, hose);

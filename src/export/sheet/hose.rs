@@ -16,7 +16,7 @@ use super::{
 /// Width of the page's text, mm: that of A4 (210) within margins that Letter (216) has too.
 pub(super) const WIDTH_MM: f64 = 186.0;
 /// Room for the route, mm.
-const ROUTE_MM: DVec2 = DVec2::new(WIDTH_MM, 66.0);
+const ROUTE_MM: DVec2 = DVec2::new(WIDTH_MM, 58.0);
 /// Room for the bar, mm.
 const BAR_MM: f64 = 62.0;
 

@@ -27,7 +27,7 @@ pub(super) fn marks(run: &RunSolution, unit: LengthUnit) -> Vec<Mark> {
             run.on_bench_mm(clamp.at_mm),
         ));
     }
-    for bend in &run.bends {
+    for bend in run.bends.iter().filter(|bend| is_shown(bend, run)) {
         let word = format!("middle of bend {}", bend_text(bend, run, unit));
         marks.push(mark(MarkKind::Bend, &word, run.on_bench_mm(bend.at_mm)));
     }
@@ -51,6 +51,12 @@ fn is_tight(bend: &Bend, run: &RunSolution) -> bool {
     bend.radius_mm < run.radius_limit_mm - EPS_MM
 }
 
+/// A bend of less than half a degree is straight to the eye; shown only where something is wrong
+/// with it.
+fn is_shown(bend: &Bend, run: &RunSolution) -> bool {
+    bend.angle_deg >= 0.5 || is_tight(bend, run)
+}
+
 /// The strip with all of them.
 pub(super) fn drawing(name: &str, run: &RunSolution, marks: &[Mark], unit: LengthUnit) -> Drawing {
     let strip_marks: Vec<StripMark> = marks
@@ -66,6 +72,7 @@ pub(super) fn drawing(name: &str, run: &RunSolution, marks: &[Mark], unit: Lengt
     let bends: Vec<StripBend> = run
         .bends
         .iter()
+        .filter(|bend| is_shown(bend, run))
         .map(|bend| {
             let half = bend.radius_mm * bend.angle_deg.to_radians() / 2.0;
             StripBend {
