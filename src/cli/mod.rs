@@ -83,8 +83,13 @@ fn help(command: Option<String>) -> Exit {
 
 /// Help and version go to standard output and are fine; the rest is a call at fault.
 fn usage(told: &clap::Error) -> Exit {
-    let wanted = !told.use_stderr();
-    // A reader that has gone away wants no more of it.
-    let _ = told.print();
-    if wanted { Exit::Fine } else { Exit::Refused }
+    if told.use_stderr() {
+        // Where even this cannot be written there is nobody left to tell.
+        let _ = told.print();
+        return Exit::Refused;
+    }
+    match output::printed(told.print()) {
+        Ok(()) => Exit::Fine,
+        Err(why) => refuse(&why),
+    }
 }

@@ -7,7 +7,12 @@ use super::Refusal;
 /// Data, whole, to standard output.
 pub(super) fn data(text: &str) -> Result<(), Refusal> {
     let mut out = io::stdout().lock();
-    match out.write_all(text.as_bytes()).and_then(|()| out.flush()) {
+    printed(out.write_all(text.as_bytes()).and_then(|()| out.flush()))
+}
+
+/// How writing to standard output went, a reader that has gone away taken for one that has enough.
+pub(super) fn printed(went: io::Result<()>) -> Result<(), Refusal> {
+    match went {
         Err(error) if error.kind() != ErrorKind::BrokenPipe => {
             Err(format!("cannot write to standard output: {error}"))
         }

@@ -85,12 +85,9 @@ fn a_reader_that_has_gone_away_is_no_fault() {
 #[test]
 fn an_output_that_is_full_is_told() {
     let bench = Bench::with_test_bay();
-    let full = std::fs::OpenOptions::new().write(true).open("/dev/full").unwrap();
-    let output = bench
-        .command(&["check", "my.bay.json", "--json"])
-        .stdout(full)
-        .stderr(Stdio::piped())
-        .output()
-        .unwrap();
-    assert!(ended(output).is_refused().contains("standard output"));
+    for args in [&["check", "my.bay.json"][..], &["check", "my.bay.json", "--json"], &["--help"]] {
+        let full = std::fs::OpenOptions::new().write(true).open("/dev/full").unwrap();
+        let output = bench.command(args).stdout(full).stderr(Stdio::piped()).output().unwrap();
+        assert!(ended(output).is_refused().contains("standard output"), "{args:?}");
+    }
 }

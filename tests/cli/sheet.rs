@@ -26,6 +26,11 @@ fn escaped(words: &str) -> String {
         .replace('\'', "&#39;")
 }
 
+/// What the page says of each hose, in order; it may be more than one sheet of paper.
+fn of_each_hose(page: &str) -> Vec<&str> {
+    page.split(" id=\"hose-").skip(1).collect()
+}
+
 #[test]
 fn the_page_names_every_hose_with_its_cut_length() {
     let bench = Bench::new();
@@ -34,12 +39,17 @@ fn the_page_names_every_hose_with_its_cut_length() {
         for option in &bay.options {
             let page = written(&bench, path.to_str().unwrap(), &option.id, "html");
             let solution = solve_routing(&bay, option);
-            let sections: Vec<&str> = page.split("<section").skip(2).collect();
+            let sections = of_each_hose(&page);
             assert_eq!(sections.len(), option.runs.len());
             for (i, run) in option.runs.iter().enumerate() {
                 let name = escaped(&run.name);
                 assert!(page.contains(&format!("<a href=\"#hose-{}\">{name}</a>", i + 1)));
                 assert!(sections[i].contains(&format!("<h2>{name}</h2>")), "{name}");
+                // Loose sheets of paper say whose they are; the last piece only opens the next one.
+                let last = i + 1 == sections.len();
+                let papers: Vec<&str> = sections[i].split("<section").collect();
+                let own = if last { &papers[..] } else { &papers[..papers.len() - 1] };
+                assert!(own.iter().all(|paper| paper.contains(&name)), "{name}");
                 let cut = Length::from_mm(solution.run(i).unwrap().cut_length_mm);
                 for length in [format!("{} in", cut.bench_inch()), cut.bench_mm().to_string()] {
                     assert!(sections[i].contains(&length), "{length} of {name}");
@@ -182,7 +192,7 @@ fn a_hose_that_fails_is_marked_wherever_it_stands() {
                 .iter()
                 .any(|finding| finding["severity"] == "fail" && finding["run"] == hose["id"]);
             assert_eq!(hose["do_not_cut"], fails, "{}", hose["id"]);
-            let section = page.split("<section").nth(i + 2).unwrap();
+            let section = of_each_hose(&page)[i];
             assert_eq!(section.contains("Do not cut yet"), fails, "{}", hose["id"]);
         }
     }
