@@ -34,9 +34,13 @@ hose, .json is for programs.
 
 Exit status: 0 written (whatever was found); 2 the file or the call is at fault.";
 
+const HELP_EXAMPLE: &str = "\
+Example:
+  hosewright help sheet";
+
 /// From an engine bay to a trustworthy hose length sheet
 #[derive(Debug, Parser)]
-#[command(name = "hosewright", version, about, after_help = EXAMPLES)]
+#[command(name = "hosewright", version, about, after_help = EXAMPLES, disable_help_subcommand = true)]
 pub(super) struct Args {
     #[command(subcommand)]
     pub(super) command: Option<Command>,
@@ -56,6 +60,13 @@ pub(super) enum Command {
     /// Write the length sheet
     #[command(after_help = SHEET_EXAMPLE)]
     Sheet(SheetArgs),
+    // Our own, for the parser's has no example.
+    /// Print the help of the whole, or of one command
+    #[command(after_help = HELP_EXAMPLE)]
+    Help {
+        /// The command
+        command: Option<String>,
+    },
 }
 
 #[derive(Debug, clap::Args)]

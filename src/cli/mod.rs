@@ -62,6 +62,7 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> Outcome {
         Some(Command::Open { file }) => return Outcome::Window(Some(file)),
         Some(Command::Check(args)) => check::run(&args),
         Some(Command::Sheet(args)) => sheet::run(&args),
+        Some(Command::Help { command }) => return Outcome::Done(help(command)),
     };
     Outcome::Done(done.unwrap_or_else(|why| refuse(&why)))
 }
@@ -72,10 +73,23 @@ pub fn refuse(why: &str) -> Exit {
     Exit::Refused
 }
 
+/// The same as `hosewright COMMAND --help`.
+fn help(command: Option<String>) -> Exit {
+    let own_name = Some("hosewright".to_owned());
+    let asked = [own_name, command, Some("--help".to_owned())];
+    Args::try_parse_from(asked.into_iter().flatten())
+        .map_or_else(|told| usage(&told), |_| Exit::Refused)
+}
+
 /// Help and version go to standard output and are fine; the rest is a call at fault.
 fn usage(told: &clap::Error) -> Exit {
-    let wanted = !told.use_stderr();
-    // A reader that has gone away wants no more of it.
-    let _ = told.print();
-    if wanted { Exit::Fine } else { Exit::Refused }
+    if told.use_stderr() {
+        // Where even this cannot be written there is nobody left to tell.
+        let _ = told.print();
+        return Exit::Refused;
+    }
+    match output::printed(told.print()) {
+        Ok(()) => Exit::Fine,
+        Err(why) => refuse(&why),
+    }
 }

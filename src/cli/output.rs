@@ -7,7 +7,12 @@ use super::Refusal;
 /// Data, whole, to standard output.
 pub(super) fn data(text: &str) -> Result<(), Refusal> {
     let mut out = io::stdout().lock();
-    match out.write_all(text.as_bytes()).and_then(|()| out.flush()) {
+    printed(out.write_all(text.as_bytes()).and_then(|()| out.flush()))
+}
+
+/// How writing to standard output went, a reader that has gone away taken for one that has enough.
+pub(super) fn printed(went: io::Result<()>) -> Result<(), Refusal> {
+    match went {
         Err(error) if error.kind() != ErrorKind::BrokenPipe => {
             Err(format!("cannot write to standard output: {error}"))
         }
@@ -17,5 +22,10 @@ pub(super) fn data(text: &str) -> Result<(), Refusal> {
 
 /// A message to standard error. Where even that cannot be written there is nobody left to tell.
 pub(super) fn message(text: &str) {
-    let _ = writeln!(io::stderr().lock(), "hosewright: {text}");
+    let _ = writeln!(io::stderr().lock(), "hosewright: {}", plain(text));
+}
+
+/// Text that cannot steer a terminal: names in a bay may hold control characters.
+pub(super) fn plain(text: &str) -> String {
+    text.replace(|c: char| c.is_control() && c != '\n', "\u{fffd}")
 }

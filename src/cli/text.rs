@@ -8,6 +8,7 @@ use crate::export::worst_first;
 use crate::model::{Bay, Routing, Run};
 use crate::units::{Length, LengthUnit};
 
+use super::output;
 use super::table::{Align, shortened, table, wrap};
 
 /// No line of ours is wider, but for words that cannot be broken.
@@ -34,7 +35,7 @@ pub(super) fn check(
         told(&mut out, option, solution, finding, bay.show_units);
     }
     let _ = write!(out, "\n{}\n", closing(findings));
-    out
+    output::plain(&out)
 }
 
 fn lengths(
@@ -45,7 +46,6 @@ fn lengths(
     findings: &[Finding],
 ) {
     let unit = bay.show_units;
-    let sign = unit.sign();
     if option.runs.is_empty() {
         out.push_str("No hoses in this option.\n");
         return;
@@ -69,12 +69,12 @@ fn lengths(
         ("Worst", Align::Left),
     ];
     out.push_str(&table(&heading, &rows));
-    let step = match unit {
-        LengthUnit::Inch => "1/16 in",
-        LengthUnit::Mm => "1 mm",
+    let (unit_name, step) = match unit {
+        LengthUnit::Inch => ("inches", "1/16 in"),
+        LengthUnit::Mm => ("millimetres", "1 mm"),
     };
     let note = format!(
-        "In {sign}. Cut is rounded up to {step}; overall is cut and both set-backs, seat to seat along \
+        "In {unit_name}. Cut is rounded up to {step}; overall is cut and both set-backs, seat to seat along \
          the straight hose; bend radii are to the centre line."
     );
     let _ = writeln!(out, "\n{}", wrap(&note, COLUMNS, 0));

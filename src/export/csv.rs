@@ -40,9 +40,9 @@ const COLUMNS: [&str; 32] = [
 
 /// The whole file. Lines end in CR LF.
 pub(super) fn csv(sheet: &Sheet) -> String {
-    let mut out = line(COLUMNS.map(str::to_owned));
+    let mut out = line(&COLUMNS.map(str::to_owned));
     for hose in &sheet.hoses {
-        out.push_str(&line(row(sheet, hose)));
+        out.push_str(&line(&row(sheet, hose)));
     }
     out
 }
@@ -112,7 +112,7 @@ fn text(words: &str) -> String {
     if is_formula { format!("'{words}") } else { words.to_owned() }
 }
 
-fn line<const N: usize>(fields: [String; N]) -> String {
+fn line(fields: &[String]) -> String {
     let mut out = fields.iter().map(|field| quoted(field)).collect::<Vec<_>>().join(",");
     out.push_str("\r\n");
     out

@@ -12,7 +12,8 @@ use crate::units::Length;
 /// The whole document.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Report {
-    report: &'static str,
+    #[serde(rename = "report")]
+    kind: &'static str,
     version: u32,
     title: String,
     option: String,
@@ -74,7 +75,7 @@ impl Report {
     ) -> Self {
         let solved = option.runs.iter().zip(&solution.runs);
         Self {
-            report: "hosewright-check",
+            kind: "hosewright-check",
             version: 1,
             title: bay.title.clone(),
             option: option.id.clone(),

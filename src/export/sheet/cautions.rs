@@ -32,7 +32,10 @@ pub(super) fn cautions(duty: &Duty) -> Vec<Fact> {
              test; look again after the first run.",
         ),
         Some(Medium::Coolant) => {
-            add("Scalding", "Never open a hot cooling system: it is under pressure and boils over.")
+            add(
+                "Scalding",
+                "Never open a hot cooling system: it is under pressure and boils over.",
+            );
         }
         _ => {}
     }

@@ -66,7 +66,7 @@ fn between(deg: f64, overall_mm: f64) -> Clock {
 }
 
 fn is_same_way(deg: f64) -> bool {
-    deg < SAME_WAY_DEG || deg > 360.0 - SAME_WAY_DEG
+    !(SAME_WAY_DEG..=360.0 - SAME_WAY_DEG).contains(&deg)
 }
 
 /// Where a hand points that stands `deg` counter-clockwise from 6 o'clock, to the half hour.

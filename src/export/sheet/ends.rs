@@ -46,11 +46,13 @@ pub(super) fn end(
 pub(super) fn set_back_source(solution: &EndSolution) -> &Source {
     let end = &solution.end;
     let (sin, cos) = sin_cos_deg(end.angle_deg);
-    match (cos == 0.0, sin == 0.0) {
-        (_, true) => &end.along_source,
-        (true, false) => &end.across_source,
-        (false, false) if end.across_source.mark > end.along_source.mark => &end.across_source,
-        (false, false) => &end.along_source,
+    let across_counts = sin != 0.0;
+    let along_counts = cos != 0.0;
+    let across_is_less_sure = end.across_source.mark > end.along_source.mark;
+    if across_counts && (!along_counts || across_is_less_sure) {
+        &end.across_source
+    } else {
+        &end.along_source
     }
 }
 

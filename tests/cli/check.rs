@@ -1,0 +1,176 @@
+//! `check`: the report holds what the contract lists, and the figures are the engine's.
+
+use std::collections::BTreeSet;
+
+use hosewright::checks::{Finding, Unit, check};
+use hosewright::document::file::load;
+use hosewright::engine::{RunSolution, solve_routing};
+use hosewright::model::{Bay, Routing};
+use hosewright::units::Length;
+use serde_json::{Value, json};
+
+use crate::bench::{Bench, all_bays};
+
+fn keys(value: &Value) -> BTreeSet<&str> {
+    value.as_object().unwrap().keys().map(String::as_str).collect()
+}
+
+fn set(words: &str) -> BTreeSet<&str> {
+    words.split_whitespace().collect()
+}
+
+/// Each option of each bay with its report.
+fn reports(mut each: impl FnMut(&Bay, &Routing, &Value)) {
+    let bench = Bench::new();
+    for path in all_bays() {
+        let bay = load(&path).unwrap();
+        for option in &bay.options {
+            let file = path.to_str().unwrap();
+            let ended = bench.run(&["check", file, "--option", &option.id, "--json"]);
+            // `from_str` refuses anything after the document.
+            let report = serde_json::from_str(&ended.out).unwrap();
+            each(&bay, option, &report);
+        }
+    }
+}
+
+#[test]
+fn the_report_has_the_keys_of_the_contract_and_none_that_is_not_built() {
+    let (mut bends, mut findings) = (0, 0);
+    reports(|_, _, report| {
+        assert_eq!(keys(report), set("report version title option runs findings"));
+        for run in report["runs"].as_array().unwrap() {
+            let figures = "id name centreline_mm slack_mm cut_length_mm bench_mm bench_inch \
+                           overall_mm min_radius_mm radius_limit_mm clock_between_deg bends";
+            assert_eq!(keys(run), set(figures));
+            for bend in run["bends"].as_array().unwrap() {
+                assert_eq!(keys(bend), set("at_mm angle_deg radius_mm wanted_mm"));
+                bends += 1;
+            }
+        }
+        for finding in report["findings"].as_array().unwrap() {
+            // `hint` is ours: what to do about it.
+            let parts = "rule severity run other at_mm point value limit unit message hint source";
+            assert_eq!(keys(finding), set(parts));
+            findings += 1;
+        }
+    });
+    assert!(bends > 0 && findings > 0);
+}
+
+#[test]
+fn the_figures_of_the_report_are_the_engines() {
+    reports(|bay, option, report| {
+        let solution = solve_routing(bay, option);
+        assert_eq!(report["report"], "hosewright-check");
+        assert_eq!(report["version"], 1);
+        assert_eq!(report["title"], bay.title.as_str());
+        assert_eq!(report["option"], option.id.as_str());
+        let runs = report["runs"].as_array().unwrap();
+        assert_eq!(runs.len(), option.runs.len());
+        for (i, (told, run)) in runs.iter().zip(&option.runs).enumerate() {
+            assert_eq!(told["id"], run.id.as_str());
+            assert_eq!(told["name"], run.name.as_str());
+            same_figures(told, solution.run(i).unwrap());
+        }
+    });
+}
+
+fn same_figures(told: &Value, solved: &RunSolution) {
+    let cut = Length::from_mm(solved.cut_length_mm);
+    for (key, value) in [
+        ("centreline_mm", json!(solved.centreline_mm)),
+        ("slack_mm", json!(solved.slack_mm)),
+        ("cut_length_mm", json!(solved.cut_length_mm)),
+        ("bench_mm", json!(cut.bench_mm())),
+        ("bench_inch", json!(cut.bench_inch())),
+        ("overall_mm", json!(solved.overall_mm)),
+        ("min_radius_mm", json!(solved.min_radius_mm)),
+        ("radius_limit_mm", json!(solved.radius_limit_mm)),
+        ("clock_between_deg", json!(solved.clock_between_deg)),
+    ] {
+        assert_eq!(told[key], value, "{key} of {}", told["id"]);
+    }
+    // The contract's own sums, from what is printed alone.
+    let number = |key: &str| told[key].as_f64().unwrap();
+    assert!((number("centreline_mm") + number("slack_mm") - number("cut_length_mm")).abs() < 1e-9);
+    let over = number("bench_mm") - number("cut_length_mm");
+    assert!((-1e-6..1.0).contains(&over), "{over}");
+    let bends: Vec<Value> = solved
+        .bends
+        .iter()
+        .map(|bend| {
+            json!({ "at_mm": bend.at_mm, "angle_deg": bend.angle_deg,
+                    "radius_mm": bend.radius_mm, "wanted_mm": bend.wanted_mm })
+        })
+        .collect();
+    assert_eq!(told["bends"], Value::from(bends));
+}
+
+fn as_told(finding: &Finding) -> Value {
+    json!({
+        "rule": finding.rule, "severity": finding.severity.word(),
+        "run": finding.run, "other": finding.other, "at_mm": finding.at_mm,
+        "point": finding.point.map(|point| [point.x, point.y, point.z]),
+        "value": finding.value, "limit": finding.limit,
+        "unit": if finding.unit == Unit::None { None } else { Some(finding.unit.word()) },
+        "message": finding.message, "hint": finding.hint, "source": finding.source,
+    })
+}
+
+#[test]
+fn the_findings_of_the_report_are_those_of_the_checks_worst_first() {
+    reports(|bay, option, report| {
+        let mut found = check(bay, option, &solve_routing(bay, option));
+        found.sort_by_key(|finding| finding.severity);
+        let expected: Vec<Value> = found.iter().map(as_told).collect();
+        assert_eq!(report["findings"], Value::from(expected));
+    });
+}
+
+#[test]
+fn the_text_names_every_hose_and_every_finding() {
+    let bench = Bench::new();
+    for path in all_bays() {
+        let bay = load(&path).unwrap();
+        for option in &bay.options {
+            let ended = bench.run(&["check", path.to_str().unwrap(), "--option", &option.id]);
+            let (table, told) = ended.out.split_once("In ").unwrap();
+            for (i, run) in option.runs.iter().enumerate() {
+                let solution = solve_routing(&bay, option);
+                let cut = Length::from_mm(solution.run(i).unwrap().cut_length_mm);
+                let bench = match bay.show_units {
+                    hosewright::units::LengthUnit::Inch => cut.bench_inch(),
+                    hosewright::units::LengthUnit::Mm => cut.bench_mm().to_string(),
+                };
+                // The table shortens long names.
+                let start: String = run.name.chars().take(20).collect();
+                let line = table.lines().find(|line| line.starts_with(&start)).expect(&run.name);
+                assert!(line.contains(&format!(" {bench} ")), "{bench}: {line}");
+            }
+            for finding in check(&bay, option, &solve_routing(&bay, option)) {
+                let head =
+                    format!("{:<4}  {}", finding.severity.word().to_uppercase(), finding.rule);
+                assert!(told.contains(&head), "{head}");
+            }
+        }
+    }
+}
+
+#[test]
+fn names_from_outside_cannot_steer_the_terminal() {
+    let bench = Bench::with_changed_bay(|bay| {
+        bay["title"] = "bay\u{1b}[2J\u{7}".into();
+        bay["options"][0]["name"] = "over\u{1b}[31m".into();
+        bay["options"][0]["runs"][0]["name"] = "feed\u{1b}]0;x\u{7}\u{9b}1m".into();
+        bay["ports"][0]["name"] = "pump\u{1b}[5m".into();
+        // Told in a finding.
+        bay["ports"][0]["odd\u{1b}[5mkey"] = 1.into();
+    });
+    let ended = bench.run(&["check", "my.bay.json"]);
+    let odd = |c: char| c.is_control() && c != '\n';
+    assert!(!ended.is_quiet(1).contains(odd), "{:?}", ended.out);
+    assert!(ended.out.contains("odd\u{fffd}[5mkey"), "{:?}", ended.out);
+    let refused = bench.run(&["check", "my.bay.json", "--option", "no"]);
+    assert!(!refused.is_refused().contains(odd), "{:?}", refused.err);
+}
