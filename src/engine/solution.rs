@@ -104,8 +104,6 @@ pub struct EndSolution {
 pub struct Bend {
     /// What makes the corner.
     pub place: BendPlace,
-    /// The corner of the polyline.
-    pub corner: DVec3,
     /// Middle of the arc.
     pub point: DVec3,
     /// Middle of the arc, along the hose.

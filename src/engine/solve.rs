@@ -138,7 +138,6 @@ fn bends(
         };
         bends.push(Bend {
             place,
-            corner: route.points[i],
             point: fillet.middle(
                 route.points[i],
                 line.stretches[i - 1].direction,
