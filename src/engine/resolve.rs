@@ -109,6 +109,17 @@ impl ResolvedEnd {
         self.along_mm * cos + self.across_mm * sin
     }
 
+    /// Of the dimensions that the set-back is made of, the source that is least sure.
+    pub fn set_back_source(&self) -> &Source {
+        let (sin, cos) = crate::geom::sin_cos_deg(self.angle_deg);
+        let across_is_less_sure = self.across_source.mark > self.along_source.mark;
+        if sin != 0.0 && (cos == 0.0 || across_is_less_sure) {
+            &self.across_source
+        } else {
+            &self.along_source
+        }
+    }
+
     /// Whether it is an elbow.
     pub fn is_elbow(&self) -> bool {
         self.angle_deg > 0.0

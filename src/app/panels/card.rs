@@ -9,7 +9,7 @@ use crate::app::theme::{self, size};
 use crate::app::words;
 use crate::checks::Severity;
 use crate::engine::{EndSolution, RunSolution};
-use crate::model::{Bay, Run};
+use crate::model::{Bay, Run, Side};
 use crate::units::{Angle, Length, LengthUnit};
 
 pub(in crate::app) fn card(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
@@ -115,14 +115,14 @@ fn trimmed(value: f64) -> String {
 fn facts(ui: &mut Ui, bay: &Bay, run: &Run, solved: &RunSolution) {
     let unit = bay.show_units;
     let colours = theme::palette(ui);
-    for (end, fitting) in [(&run.from, &solved.from), (&run.to, &solved.to)] {
-        let port = port_name(bay, &end.port);
-        let source = fitting.end.along_source.clone().to_string();
+    for (side, fitting) in [(Side::A, &solved.from), (Side::B, &solved.to)] {
+        let source = fitting.end.set_back_source();
+        let from = format!("{}: {source}", port_name(bay, &run.end(side).port));
         fact(
             ui,
-            &format!("Set-back at {port}, {}", bend_word(fitting)),
+            &format!("Set-back {}, {}", side.letter(), bend_word(fitting)),
             &Length::from_mm(fitting.set_back_mm).show(unit),
-            Some((fitting.end.along_source.mark.word(), &source)),
+            Some((source.mark.word(), &from)),
         );
     }
     fact(ui, "Seat to seat", &Length::from_mm(solved.overall_mm).show(unit), None);

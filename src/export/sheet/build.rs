@@ -86,7 +86,7 @@ fn unsure(bay: &Bay, run: &Run, solution: &RunSolution) -> Vec<String> {
 }
 
 fn add_end(add: &mut impl FnMut(&str, &Source), side: Side, end: &EndSolution) {
-    add(&format!("set-back {}", side.letter()), ends::set_back_source(end));
+    add(&format!("set-back {}", side.letter()), end.end.set_back_source());
     add(&format!("socket {}", side.letter()), &end.end.socket_source);
 }
 

@@ -1,9 +1,8 @@
 //! Both ends of a hose: fitting, set-back, thread, torque.
 
 use crate::engine::{EndSolution, end_kind};
-use crate::geom::sin_cos_deg;
 use crate::model::catalogue::{self, threads, torque};
-use crate::model::{Bay, Run, Side, Source};
+use crate::model::{Bay, Run, Side};
 use crate::units::{Angle, LengthUnit};
 
 use super::words::{dash_text, name_or, port_name};
@@ -35,24 +34,10 @@ pub(super) fn end(
             "straight".to_owned()
         },
         set_back: Shown::nearest(solution.set_back_mm, unit),
-        set_back_source: set_back_source(solution).to_string(),
+        set_back_source: solution.end.set_back_source().to_string(),
         socket: Shown::nearest(dimensions.socket_mm, unit),
         socket_source: dimensions.socket_source.to_string(),
         thread: thread(run.dash),
-    }
-}
-
-/// Of the dimensions that the set-back is made of, the source that is least sure.
-pub(super) fn set_back_source(solution: &EndSolution) -> &Source {
-    let end = &solution.end;
-    let (sin, cos) = sin_cos_deg(end.angle_deg);
-    let across_counts = sin != 0.0;
-    let along_counts = cos != 0.0;
-    let across_is_less_sure = end.across_source.mark > end.along_source.mark;
-    if across_counts && (!along_counts || across_is_less_sure) {
-        &end.across_source
-    } else {
-        &end.along_source
     }
 }
 

@@ -34,6 +34,8 @@ pub(super) fn lay_out(scene: &Scene, layout: &ViewLayout, naming: &Naming<'_>) -
     let mut labels: Vec<Label> = Vec::new();
     let mut rings: Vec<Area> = layout.ports.iter().map(ring).collect();
     rings.extend(corners(layout));
+    rings.extend(layout.markers.iter().map(|m| Area { min: m.at, max: m.at }.grown(MARKER_POINTS)));
+    rings.extend(layout.vias.iter().map(|via| Area { min: via.at, max: via.at }.grown(VIA_POINTS)));
     let mut ports: Vec<&PortShape> = layout.ports.iter().collect();
     ports.sort_by_key(|port| {
         naming.first.iter().position(|first| *first == port.index).unwrap_or(usize::MAX)
@@ -64,6 +66,12 @@ pub(super) fn lay_out(scene: &Scene, layout: &ViewLayout, naming: &Naming<'_>) -
 
 /// The cost of a place that covers another name or a port.
 const COVERS: usize = 100;
+/// Paper left between two names, points.
+const APART_POINTS: f64 = 6.0;
+/// What a finding's mark takes round its place, points.
+const MARKER_POINTS: f64 = 9.0;
+/// What a corner or a clamp takes round its place, points.
+const VIA_POINTS: f64 = 5.0;
 
 /// The corners of the view that its own title and its scale bar take.
 fn corners(layout: &ViewLayout) -> [Area; 2] {
@@ -110,7 +118,8 @@ fn best(
         Area { min: middle - size / 2.0, max: middle + size / 2.0 }
     };
     let cost = |area: &Area| {
-        let covered = labels.iter().filter(|l| l.area.meets(*area)).count() * COVERS
+        let covered = labels.iter().filter(|l| l.area.grown(APART_POINTS).meets(*area)).count()
+            * COVERS
             + rings.iter().filter(|r| r.meets(*area)).count() * COVERS;
         let hoses = [0.1, 0.3, 0.5, 0.7, 0.9]
             .iter()
@@ -168,7 +177,7 @@ fn inside(
     let mut free = areas.filter(|area| {
         view.contains(area.min)
             && view.contains(area.max)
-            && !labels.iter().any(|l| l.area.meets(*area))
+            && !labels.iter().any(|l| l.area.grown(APART_POINTS).meets(*area))
             && !rings.iter().any(|r| r.meets(*area))
     });
     free.next()
