@@ -50,6 +50,10 @@ fn the_page_names_every_hose_with_its_cut_length() {
                 let papers: Vec<&str> = sections[i].split("<section").collect();
                 let own = if last { &papers[..] } else { &papers[..papers.len() - 1] };
                 assert!(own.iter().all(|paper| paper.contains(&name)), "{name}");
+                // So does the heading that is printed again where the findings take another one.
+                if let Some((_, found)) = sections[i].split_once("class=\"found\"") {
+                    assert!(found.starts_with(&format!("><h3>Found on {name}, hose")), "{name}");
+                }
                 let cut = Length::from_mm(solution.run(i).unwrap().cut_length_mm);
                 for length in [format!("{} in", cut.bench_inch()), cut.bench_mm().to_string()] {
                     assert!(sections[i].contains(&length), "{length} of {name}");

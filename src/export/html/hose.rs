@@ -136,9 +136,12 @@ fn route(out: &mut String, hose: &HoseSheet) {
     );
 }
 
+/// The heading names the hose: it is printed again where the findings run on to another page.
 fn found(out: &mut String, hose: &HoseSheet) {
     if !hose.findings.is_empty() {
-        out.push_str("<div class=\"found\"><h3>Found</h3>\n");
+        let name = escape(&hose.name);
+        let _ =
+            writeln!(out, "<div class=\"found\"><h3>Found on {name}, hose {}</h3>", hose.number);
         findings(out, &hose.findings);
         out.push_str("</div>\n");
     }
