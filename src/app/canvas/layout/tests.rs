@@ -11,7 +11,7 @@ fn measure(text: &str) -> DVec2 {
 }
 
 fn naming() -> Naming<'static> {
-    Naming { measure: &measure, first: &[] }
+    Naming { measure: &measure, first: &[], thing: None, finding: None, pointer: None }
 }
 
 fn laid_out(view: View) -> (Scene, ViewLayout) {
