@@ -152,6 +152,8 @@ pub(super) fn show(
     canvas.areas = quarters.views.map(paint::area);
     canvas.fit_if_wanted(looking.scene);
     let first = named_first(canvas, looking);
+    let pointer = ui.input(|i| i.pointer.hover_pos());
+    let pointer = pointer.map(|p| dvec2(f64::from(p.x), f64::from(p.y)));
     let layouts = {
         let painter = ui.painter();
         let measure = |text: &str| {
@@ -164,13 +166,14 @@ pub(super) fn show(
         };
         View::ALL.map(|view| {
             let (area, camera) = (canvas.areas[view.index()], canvas.cameras.of(view));
-            layout::lay_out(
-                looking.scene,
-                view,
-                area,
-                camera,
-                &Naming { measure: &measure, first: &first },
-            )
+            let naming = Naming {
+                measure: &measure,
+                first: &first,
+                thing: canvas.hover.as_ref().map(|hover| &hover.thing),
+                finding: looking.finding,
+                pointer,
+            };
+            layout::lay_out(looking.scene, view, area, camera, &naming)
         })
     };
     let mut pointed = interact::Pointed::default();
@@ -222,15 +225,16 @@ fn paint_all(
     let called = called_out(layouts, looking, pointed);
     for layout in layouts {
         let painter = ui.painter_at(paint::rect(layout.area));
-        paint::view(&painter, looking.scene, layout, emphasis, colours);
+        let call_out = called.filter(|(view, _)| *view == layout.view).and_then(|(_, marker)| {
+            let mark = looking.scene.findings.iter().find(|m| m.index == marker.finding)?;
+            Some(paint::CallOut::new(&painter, layout, marker, mark, colours))
+        });
+        paint::view(&painter, looking.scene, layout, emphasis, call_out.as_ref(), colours);
         if let Some(hover) = lit {
             paint::cross(&painter, layout, hover.point, colours);
         }
-        if let Some((view, marker)) = called
-            && view == layout.view
-            && let Some(mark) = looking.scene.findings.iter().find(|m| m.index == marker.finding)
-        {
-            paint::call_out(&painter, layout, marker, mark, colours);
+        if let Some(call_out) = call_out {
+            call_out.paint(&painter, colours);
         }
     }
     if let Some(hover) = lit {

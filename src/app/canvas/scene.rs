@@ -47,6 +47,8 @@ pub struct PortMark {
 /// A solid.
 #[derive(Debug, Clone)]
 pub struct SolidMark {
+    /// Its name.
+    pub name: String,
     /// Name and nature.
     pub label: String,
     /// Why to keep off.
@@ -163,6 +165,7 @@ fn port(port: &crate::model::Port) -> PortMark {
 fn solid(solid: &crate::model::Solid) -> SolidMark {
     let name = if solid.name.is_empty() { &solid.id } else { &solid.name };
     SolidMark {
+        name: name.clone(),
         label: match solid.nature {
             Nature::Plain => name.clone(),
             nature if name.to_lowercase().contains(nature.word()) => name.clone(),

@@ -117,19 +117,20 @@ fn facts(ui: &mut Ui, bay: &Bay, run: &Run, solved: &RunSolution) {
     let colours = theme::palette(ui);
     for (side, fitting) in [(Side::A, &solved.from), (Side::B, &solved.to)] {
         let source = fitting.end.set_back_source();
-        let from = format!("{}: {source}", port_name(bay, &run.end(side).port));
-        fact(
+        let name = format!("Set-back {}, {}", side.letter(), bend_word(fitting));
+        fact_in(
             ui,
-            &format!("Set-back {}, {}", side.letter(), bend_word(fitting)),
+            [&name, port_name(bay, &run.end(side).port)],
             &Length::from_mm(fitting.set_back_mm).show(unit),
-            Some((source.mark.word(), &from)),
+            Some((source.mark.word(), &source.to_string())),
+            colours.ink,
         );
     }
     fact(ui, "Seat to seat", &Length::from_mm(solved.overall_mm).show(unit), None);
     fact(ui, "Between the elbows", &elbows(solved), None);
     let (tightest, is_tight) = tightest(solved, unit);
     let colour = if is_tight { colours.fail } else { colours.ink };
-    fact_in(ui, "Tightest bend, at the axis", &tightest, None, colour);
+    fact_in(ui, ["Tightest bend, at the axis", ""], &tightest, None, colour);
 }
 
 fn bend_word(end: &EndSolution) -> String {
@@ -163,12 +164,13 @@ fn tightest(solved: &RunSolution, unit: LengthUnit) -> (String, bool) {
 
 fn fact(ui: &mut Ui, name: &str, value: &str, source: Option<(&str, &str)>) {
     let ink = theme::palette(ui).ink;
-    fact_in(ui, name, value, source, ink);
+    fact_in(ui, [name, ""], value, source, ink);
 }
 
+/// A fact; what its name needs said besides stands small below it.
 fn fact_in(
     ui: &mut Ui,
-    name: &str,
+    [name, besides]: [&str; 2],
     value: &str,
     source: Option<(&str, &str)>,
     colour: eframe::egui::Color32,
@@ -180,7 +182,13 @@ fn fact_in(
         let name = RichText::new(name).size(size::SMALL + 0.5).color(colours.soft);
         ui.allocate_ui(vec2(width * 0.54, 0.0), |ui| {
             ui.set_width(width * 0.54);
-            ui.add(Label::new(name).wrap());
+            ui.spacing_mut().item_spacing.y = 0.0;
+            ui.vertical(|ui| {
+                ui.add(Label::new(name).wrap());
+                if !besides.is_empty() {
+                    ui.add(Label::new(soft(besides, colours)).truncate()).on_hover_text(besides);
+                }
+            });
         });
         ui.vertical(|ui| {
             ui.spacing_mut().item_spacing.y = 0.0;

@@ -1,19 +1,30 @@
-//! Names on the drawing, set where they cover least.
+//! Names on the drawing: by rank, each at a free place or not at all. First what is in hand and the
+//! ports of the chosen hose, then the other ports, then what can hurt a hose, then plain solids.
 
 use glam::{DVec2, dvec2};
 
-use super::super::camera::Area;
+use super::super::camera::{Area, View};
 use super::super::outline::Outline;
 use super::super::scene::Scene;
-use super::{PortShape, ViewLayout};
+use super::super::thing::Thing;
+use super::room::Room;
+use super::{Marker, PortShape, SolidShape, ViewLayout};
+use crate::checks::Severity;
 use crate::model::Nature;
 
 /// How names are set.
 pub struct Naming<'a> {
     /// Tells the size of a text.
     pub measure: &'a dyn Fn(&str) -> DVec2,
-    /// Ports that are named before others and in any case, by their place in the scene.
+    /// Ports that are named before others, wherever there is a place in the view at all; by their
+    /// place in the scene.
     pub first: &'a [usize],
+    /// What is pointed at or taken hold of.
+    pub thing: Option<&'a Thing>,
+    /// The finding that is looked at: its mark is shown even where it is but a note.
+    pub finding: Option<usize>,
+    /// The pointer: a solid under it is named there if it has no name yet.
+    pub pointer: Option<DVec2>,
 }
 
 /// A name on the drawing.
@@ -27,167 +38,286 @@ pub struct Label {
     pub quiet: bool,
     /// Whether it needs paper behind it: it does not stand inside a plain surface.
     pub on_paper: bool,
+    /// A line to what it names, where it does not stand beside it.
+    pub leader: Option<[DVec2; 2]>,
 }
+
+/// A name covers hoses by no more than this share of its area: past it, it is left out.
+const OVER_HOSES: f64 = 0.2;
+const PLAIN_OVER_HOSES: f64 = 0.08;
 
 pub(super) fn lay_out(scene: &Scene, layout: &ViewLayout, naming: &Naming<'_>) -> Vec<Label> {
-    let measure = naming.measure;
-    let mut labels: Vec<Label> = Vec::new();
-    let mut rings: Vec<Area> = layout.ports.iter().map(ring).collect();
-    rings.extend(corners(layout));
-    rings.extend(layout.markers.iter().map(|m| Area { min: m.at, max: m.at }.grown(MARKER_POINTS)));
-    rings.extend(layout.vias.iter().map(|via| Area { min: via.at, max: via.at }.grown(VIA_POINTS)));
-    let mut ports: Vec<&PortShape> = layout.ports.iter().collect();
-    ports.sort_by_key(|port| {
-        naming.first.iter().position(|first| *first == port.index).unwrap_or(usize::MAX)
-    });
-    for port in ports {
-        if !layout.area.contains(port.at) {
-            continue;
-        }
+    let mut taken: Vec<Area> =
+        layout.ports.iter().map(|port| about(port.at, port.radius + 1.0)).collect();
+    taken.extend(shown(&layout.markers, naming.finding).map(|marker| about(marker.at, 9.0)));
+    taken.extend(corners(layout));
+    let mut setting = Setting {
+        layout,
+        naming,
+        room: Room::new(layout.area, &layout.bands, taken),
+        labels: Vec::with_capacity(layout.ports.len() + layout.solids.len()),
+    };
+    setting.held();
+    let is_first = |port: &PortShape| naming.first.contains(&port.index);
+    let first = naming.first.iter().filter_map(|index| layout.ports.get(*index));
+    let others = layout.ports.iter().filter(|port| !is_first(port));
+    for port in first.chain(others) {
         let text = &scene.ports[port.index].label;
-        let (area, cost) = best(port, measure(text), layout.area, &rings, &labels, layout);
-        // Rather no name than one over another; pointing at the port tells it.
-        if cost <= 1 || naming.first.contains(&port.index) {
-            labels.push(Label { text: text.clone(), area, quiet: false, on_paper: true });
+        setting.mark(text, port.at, port.radius, port.toward, is_first(port));
+    }
+    // What can hurt a hose comes before what is merely there.
+    for plain in [false, true] {
+        for (k, solid) in layout.solids.iter().enumerate() {
+            if (solid.nature == Nature::Plain) == plain {
+                let mark = &scene.solids[solid.index];
+                setting.solid(k, [&mark.label, &mark.name]);
+            }
         }
     }
-    // Solids are in the layout's order, farthest first; names come from the scene by the same rule.
-    for (text, nature, outline) in solid_names(scene, layout) {
-        let size = measure(&text);
-        // What is merely there is named where there is room; what can hurt a hose, always.
-        let beside = nature != Nature::Plain;
-        let found = inside(outline, size, layout.area, beside, &labels, &rings);
-        if let Some(area) = found {
-            labels.push(Label { text, area, quiet: true, on_paper: beside });
-        }
-    }
-    labels
+    setting.pointed_solid(scene);
+    setting.labels
 }
 
-/// The cost of a place that covers another name or a port.
-const COVERS: usize = 100;
-/// Paper left between two names, points.
-const APART_POINTS: f64 = 6.0;
-/// What a finding's mark takes round its place, points.
-const MARKER_POINTS: f64 = 9.0;
-/// What a corner or a clamp takes round its place, points.
-const VIA_POINTS: f64 = 5.0;
+/// The marks of findings that the view shows.
+fn shown(markers: &[Marker], looked_at: Option<usize>) -> impl Iterator<Item = &Marker> {
+    markers.iter().filter(move |m| m.severity != Severity::Note || looked_at == Some(m.finding))
+}
 
-/// The corners of the view that its own title and its scale bar take.
-fn corners(layout: &ViewLayout) -> [Area; 2] {
+fn about(at: DVec2, reach: f64) -> Area {
+    Area { min: at, max: at }.grown(reach)
+}
+
+/// The corners of the view that its title, its scale bar and the plan's buttons take.
+fn corners(layout: &ViewLayout) -> impl Iterator<Item = Area> {
     let Area { min, max } = layout.area;
     let foot = dvec2(min.x, max.y);
-    [
-        Area { min, max: min + dvec2(130.0, 30.0) },
-        Area {
-            min: foot - dvec2(0.0, 34.0),
-            max: foot + dvec2(layout.scale_bar.points + 26.0, 0.0),
-        },
-    ]
-}
-
-fn ring(port: &PortShape) -> Area {
-    Area { min: port.at, max: port.at }.grown(port.radius + 1.0)
-}
-
-/// Of eight places about the port, the first that covers the least.
-fn best(
-    port: &PortShape,
-    size: DVec2,
-    view: Area,
-    rings: &[Area],
-    labels: &[Label],
-    layout: &ViewLayout,
-) -> (Area, usize) {
-    let gap = port.radius + 4.0;
-    let away = -port.toward.normalize_or_zero();
-    let mut places: Vec<DVec2> = [
-        dvec2(0.0, 1.0),
-        dvec2(1.0, 0.0),
-        dvec2(-1.0, 0.0),
-        dvec2(0.0, -1.0),
-        dvec2(1.0, 1.0),
-        dvec2(-1.0, 1.0),
-        dvec2(1.0, -1.0),
-        dvec2(-1.0, -1.0),
-    ]
-    .into();
-    places.sort_by(|a, b| b.normalize().dot(away).total_cmp(&a.normalize().dot(away)));
-    let area_at = |place: DVec2| {
-        let middle = port.at + place * (dvec2(gap, gap) + size / 2.0);
-        Area { min: middle - size / 2.0, max: middle + size / 2.0 }
+    let title = Area { min, max: min + dvec2(130.0, 30.0) };
+    let scale = Area {
+        min: foot - dvec2(0.0, 34.0),
+        max: foot + dvec2(layout.scale_bar.points + 26.0, 0.0),
     };
-    let cost = |area: &Area| {
-        let covered = labels.iter().filter(|l| l.area.grown(APART_POINTS).meets(*area)).count()
-            * COVERS
-            + rings.iter().filter(|r| r.meets(*area)).count() * COVERS;
-        let hoses = [0.1, 0.3, 0.5, 0.7, 0.9]
-            .iter()
-            .filter(|t| {
-                let at = dvec2(area.min.x + **t * size.x, area.centre().y);
-                layout.hose_at(at).is_some()
-            })
-            .count();
-        let outside = !(view.contains(area.min) && view.contains(area.max));
-        covered + hoses + 2 * COVERS * usize::from(outside)
-    };
-    let areas = places.into_iter().map(area_at).map(|area| (area, cost(&area)));
-    areas.min_by_key(|(_, cost)| *cost).unwrap_or_else(|| (area_at(DVec2::Y), usize::MAX))
+    let head = dvec2(max.x, min.y);
+    let buttons = Area { min: head - dvec2(170.0, 0.0), max: head + dvec2(0.0, 34.0) };
+    let buttons = (layout.view == View::Plan).then_some(buttons);
+    [title, scale].into_iter().chain(buttons)
 }
 
-fn solid_names<'a>(
-    scene: &Scene,
+struct Setting<'a> {
     layout: &'a ViewLayout,
-) -> impl Iterator<Item = (String, Nature, &'a Outline)> {
-    let nearest = |k: &usize| {
-        let (lo, hi) = scene.solids[*k].shape.bounds();
-        layout.view.depth(lo).max(layout.view.depth(hi))
-    };
-    let mut order: Vec<usize> = (0..scene.solids.len()).collect();
-    order.sort_by(|a, b| nearest(a).total_cmp(&nearest(b)));
-    let names: Vec<String> = order.into_iter().map(|k| scene.solids[k].label.clone()).collect();
-    let shapes = layout.solids.iter();
-    names.into_iter().zip(shapes).map(|(name, solid)| (name, solid.nature, &solid.outline))
+    naming: &'a Naming<'a>,
+    room: Room,
+    labels: Vec<Label>,
 }
 
-/// Inside the solid at its lower left, or else at one of its other corners; nowhere where it would
-/// cover another name.
-fn inside(
-    outline: &Outline,
-    size: DVec2,
-    view: Area,
-    beside: bool,
-    labels: &[Label],
-    rings: &[Area],
-) -> Option<Area> {
-    let (min, max) = extent(outline)?;
-    let (min, max) = (min.max(view.min), max.min(view.max));
-    let pad = dvec2(7.0, 5.0);
-    let (lo, hi) = (min + pad, max - pad - size);
-    // A solid smaller than its name carries it across its middle.
-    let places = if hi.cmpge(lo).all() {
-        vec![dvec2(lo.x, hi.y), dvec2(lo.x, lo.y), dvec2(hi.x, hi.y), dvec2(hi.x, lo.y)]
-    } else if !beside {
-        return None;
-    } else {
-        let middle = (min + max - size) / 2.0;
-        vec![middle, dvec2(middle.x, max.y + 2.0), dvec2(middle.x, min.y - size.y - 2.0)]
-    };
-    let areas = places.into_iter().map(|min| Area { min, max: min + size });
-    let mut free = areas.filter(|area| {
-        view.contains(area.min)
-            && view.contains(area.max)
-            && !labels.iter().any(|l| l.area.grown(APART_POINTS).meets(*area))
-            && !rings.iter().any(|r| r.meets(*area))
-    });
-    free.next()
+/// Where a name may stand about a round mark: across and up, in halves of mark and name together.
+const PLACES: [DVec2; 16] = [
+    dvec2(0.0, 1.0),
+    dvec2(1.0, 0.0),
+    dvec2(-1.0, 0.0),
+    dvec2(0.0, -1.0),
+    dvec2(1.0, 0.5),
+    dvec2(-1.0, 0.5),
+    dvec2(1.0, -0.5),
+    dvec2(-1.0, -0.5),
+    dvec2(1.0, 1.0),
+    dvec2(-1.0, 1.0),
+    dvec2(1.0, -1.0),
+    dvec2(-1.0, -1.0),
+    dvec2(0.6, 1.0),
+    dvec2(-0.6, 1.0),
+    dvec2(0.6, -1.0),
+    dvec2(-0.6, -1.0),
+];
+
+impl Setting<'_> {
+    fn put(&mut self, text: &str, area: Area, quiet: bool, on_paper: bool) {
+        self.room.take(area);
+        self.labels.push(Label { text: text.to_owned(), area, quiet, on_paper, leader: None });
+    }
+
+    /// The corner or clamp that is pointed at or taken hold of.
+    fn held(&mut self) {
+        let layout = self.layout;
+        let Some(thing) = self.naming.thing else { return };
+        if let Some(via) = layout.vias.iter().find(|via| via.thing == *thing) {
+            self.mark(&via.name, via.at, 8.0, DVec2::ZERO, true);
+        }
+    }
+
+    /// Names a round mark; one that comes first also farther off, at the end of a line.
+    fn mark(&mut self, text: &str, at: DVec2, radius: f64, toward: DVec2, first: bool) {
+        if !self.layout.area.contains(at) {
+            return;
+        }
+        let size = (self.naming.measure)(text);
+        let away = -toward.normalize_or_zero();
+        let reaches: &[f64] = if first { &[4.0, 22.0, 44.0, 70.0] } else { &[4.0] };
+        let places = reaches.iter().flat_map(|gap| {
+            PLACES.iter().map(move |place| {
+                let middle = at + *place * (DVec2::splat(radius + gap) + size / 2.0);
+                // A place just beside before any far one, then what covers least, then the side
+                // that the hose does not leave by.
+                let side = 0.1 * (1.0 - place.normalize().dot(away));
+                (centred(middle, size), gap / 20.0 + side)
+            })
+        });
+        let ranked =
+            places.filter(|(area, _)| self.room.is_free(*area)).filter_map(|(area, rank)| {
+                let share = self.room.hose_share(area);
+                (first || share <= OVER_HOSES).then_some((area, rank + 4.0 * share))
+            });
+        let best = ranked.min_by(|a, b| a.1.total_cmp(&b.1)).map(|(area, _)| area);
+        let Some(area) = best.or_else(|| self.anywhere(at, size).filter(|_| first)) else { return };
+        self.put(text, area, false, true);
+        let near = at.clamp(area.min, area.max);
+        let distance = near.distance(at);
+        if let (true, Some(label)) = (distance > radius * 1.5 + 8.0, self.labels.last_mut()) {
+            label.leader = Some([at + (near - at) * (radius / distance), near]);
+        }
+    }
+
+    /// The free place of the view nearest to a point.
+    fn anywhere(&self, at: DVec2, size: DVec2) -> Option<Area> {
+        let Area { min, max } = self.layout.area;
+        let step = dvec2(24.0, 8.0);
+        let counts = ((max - min - size) / step).floor().max(DVec2::ZERO);
+        let places = (0..=counts.y as u32).flat_map(|y| {
+            (0..=counts.x as u32).map(move |x| min + step * dvec2(f64::from(x), f64::from(y)))
+        });
+        let areas = places.map(|min| Area { min, max: min + size });
+        let far = |area: &Area| at.clamp(area.min, area.max).distance(at);
+        areas.filter(|area| self.room.is_free(*area)).min_by(|a, b| far(a).total_cmp(&far(b)))
+    }
+
+    /// Names the solid at place `k` of the layout by the first of the texts that finds room.
+    fn solid(&mut self, k: usize, texts: [&str; 2]) {
+        let plain = self.layout.solids[k].nature == Nature::Plain;
+        let inside = texts.into_iter().find_map(|text| Some((text, self.inside(k, text)?)));
+        if let Some((text, area)) = inside {
+            self.put(text, area, true, !plain);
+        } else if !plain
+            && let Some((text, area)) =
+                texts.into_iter().find_map(|text| Some((text, self.beside(k, text)?)))
+        {
+            self.put(text, area, true, true);
+        }
+    }
+
+    fn inside(&self, k: usize, text: &str) -> Option<Area> {
+        let solid = &self.layout.solids[k];
+        let size = (self.naming.measure)(text);
+        let (lo, hi) = self.extent(solid)?;
+        let pad = dvec2(6.0, 4.0);
+        let (lo, hi) = (lo + pad, hi - pad - size);
+        if !hi.cmpge(lo).all() {
+            return None;
+        }
+        let plain = solid.nature == Nature::Plain;
+        let most = if plain { PLAIN_OVER_HOSES } else { OVER_HOSES };
+        // From the lower left, as a drawing is lettered.
+        let shares = [0.0, 0.25, 0.5, 0.75, 1.0];
+        let places = shares.iter().flat_map(|up| {
+            shares
+                .iter()
+                .map(move |right| dvec2(lo.x + right * (hi.x - lo.x), hi.y - up * (hi.y - lo.y)))
+        });
+        let areas = places.map(|min| Area { min, max: min + size });
+        let free = areas.filter(|area| self.room.is_free(*area) && self.lies_in(k, *area));
+        let ranked = free.map(|area| (area, self.room.hose_share(area)));
+        let best = ranked.min_by(|a, b| a.1.total_cmp(&b.1));
+        best.filter(|(_, share)| *share <= most).map(|(area, _)| area)
+    }
+
+    /// Whether an area is on one solid and on none that hides it.
+    fn lies_in(&self, k: usize, area: Area) -> bool {
+        let Area { min, max } = area;
+        let corners = [min, dvec2(max.x, min.y), max, dvec2(min.x, max.y)];
+        let mut nearer = self.layout.solids.iter().skip(k + 1);
+        corners.iter().all(|corner| self.layout.solids[k].outline.contains(*corner))
+            && !nearer.any(|other| other.outline.contains(area.centre()))
+    }
+
+    fn beside(&self, k: usize, text: &str) -> Option<Area> {
+        let size = (self.naming.measure)(text);
+        let (lo, hi) = self.extent(&self.layout.solids[k])?;
+        let (middle, gap) = ((lo + hi) / 2.0, size / 2.0 + 3.0);
+        let places = [
+            dvec2(middle.x, hi.y + gap.y),
+            dvec2(middle.x, lo.y - gap.y),
+            dvec2(hi.x + gap.x, middle.y),
+            dvec2(lo.x - gap.x, middle.y),
+        ];
+        let mut areas = places.into_iter().map(|middle| centred(middle, size));
+        areas.find(|area| self.room.is_free(*area) && self.room.hose_share(*area) <= OVER_HOSES)
+    }
+
+    /// The part of a solid that the view shows, left and top, right and bottom.
+    fn extent(&self, solid: &SolidShape) -> Option<(DVec2, DVec2)> {
+        let (min, max) = solid.outline.extent()?;
+        let view = self.layout.area;
+        let (min, max) = (min.max(view.min), max.min(view.max));
+        min.cmple(max).all().then_some((min, max))
+    }
+
+    /// A solid without a name tells it under the pointer; names in its way step back.
+    fn pointed_solid(&mut self, scene: &Scene) {
+        let layout = self.layout;
+        let Some(pointer) = self.naming.pointer.filter(|at| layout.area.contains(*at)) else {
+            return;
+        };
+        let on_port =
+            layout.ports.iter().any(|port| port.at.distance(pointer) <= port.radius + 3.0);
+        if on_port || layout.hose_at(pointer).is_some() {
+            return;
+        }
+        let under = layout.solids.iter().rev().find(|solid| solid.outline.contains(pointer));
+        let Some(mark) = under.map(|solid| &scene.solids[solid.index]) else { return };
+        if self.labels.iter().any(|label| label.text == mark.label || label.text == mark.name) {
+            return;
+        }
+        let size = (self.naming.measure)(&mark.label);
+        let middle = pointer + dvec2(0.0, -size.y - 6.0);
+        let limit = layout.area.grown(-4.0);
+        let (lo, hi) = (limit.min, (limit.max - size).max(limit.min));
+        let min = (middle - size / 2.0).clamp(lo, hi);
+        let area = Area { min, max: min + size };
+        self.labels.retain(|label| !label.area.meets(area));
+        self.put(&mark.label, area, false, true);
+    }
 }
 
-fn extent(outline: &Outline) -> Option<(DVec2, DVec2)> {
-    let mut points: Box<dyn Iterator<Item = DVec2>> = match outline {
-        Outline::Convex(points) => Box::new(points.iter().copied()),
-        Outline::Triangles { triangles, .. } => Box::new(triangles.iter().flatten().copied()),
-    };
-    let first = points.next()?;
-    Some(points.fold((first, first), |(lo, hi), p| (lo.min(p), hi.max(p))))
+fn centred(middle: DVec2, size: DVec2) -> Area {
+    Area { min: middle - size / 2.0, max: middle + size / 2.0 }
+}
+
+impl Outline {
+    fn points(&self) -> Box<dyn Iterator<Item = DVec2> + '_> {
+        match self {
+            Self::Convex(points) => Box::new(points.iter().copied()),
+            Self::Triangles { triangles, .. } => Box::new(triangles.iter().flatten().copied()),
+        }
+    }
+
+    /// Least and greatest coordinates; none where nothing is.
+    fn extent(&self) -> Option<(DVec2, DVec2)> {
+        let mut points = self.points();
+        let first = points.next()?;
+        Some(points.fold((first, first), |(lo, hi), p| (lo.min(p), hi.max(p))))
+    }
+
+    /// Whether a point is on the solid.
+    fn contains(&self, at: DVec2) -> bool {
+        match self {
+            Self::Convex(points) => is_in_convex(points, at),
+            Self::Triangles { triangles, .. } => triangles.iter().any(|t| is_in_convex(t, at)),
+        }
+    }
+}
+
+/// Whether a point lies in a convex polygon, whichever way round it goes.
+fn is_in_convex(polygon: &[DVec2], at: DVec2) -> bool {
+    let next = polygon.iter().cycle().skip(1);
+    let sides = polygon.iter().zip(next).map(|(a, b)| (*b - *a).perp_dot(at - *a));
+    let (lo, hi) = sides.fold((0.0_f64, 0.0_f64), |(lo, hi), side| (lo.min(side), hi.max(side)));
+    polygon.len() >= 3 && (lo >= -1e-9 || hi <= 1e-9)
 }

@@ -4,6 +4,7 @@
 mod grid;
 mod hose;
 mod label;
+mod room;
 
 pub use grid::{Grid, ScaleBar};
 pub use hose::{Band, BandKind, HoseLine};
@@ -50,6 +51,8 @@ pub struct ViewLayout {
 /// A solid on the screen.
 #[derive(Debug, Clone)]
 pub struct SolidShape {
+    /// Its place in the scene.
+    pub index: usize,
     /// Why to keep off.
     pub nature: Nature,
     /// Its outline, screen points; convex ones clockwise as the screen has Y down.
@@ -172,16 +175,16 @@ impl Placing {
 }
 
 fn solids(scene: &Scene, place: &Placing) -> Vec<SolidShape> {
-    let mut order: Vec<&SolidMark> = scene.solids.iter().collect();
+    let mut order: Vec<(usize, &SolidMark)> = scene.solids.iter().enumerate().collect();
     let nearest = |solid: &SolidMark| {
         let (lo, hi) = solid.shape.bounds();
         place.view.depth(lo).max(place.view.depth(hi))
     };
-    order.sort_by(|a, b| nearest(a).total_cmp(&nearest(b)));
-    order.into_iter().map(|solid| solid_shape(solid, place)).collect()
+    order.sort_by(|a, b| nearest(a.1).total_cmp(&nearest(b.1)));
+    order.into_iter().map(|(index, solid)| solid_shape(index, solid, place)).collect()
 }
 
-fn solid_shape(solid: &SolidMark, place: &Placing) -> SolidShape {
+fn solid_shape(index: usize, solid: &SolidMark, place: &Placing) -> SolidShape {
     let to_screen = |points: &[DVec2]| points.iter().map(|p| place.flat(*p)).collect::<Vec<_>>();
     let (outline, keep_off) = match outline::outline(place.view, &solid.shape) {
         Outline::Convex(points) => {
@@ -199,6 +202,7 @@ fn solid_shape(solid: &SolidMark, place: &Placing) -> SolidShape {
         }
     };
     SolidShape {
+        index,
         nature: solid.nature,
         outline,
         keep_off,

@@ -3,7 +3,7 @@ use glam::{DVec3, dvec2, dvec3};
 use super::*;
 use crate::app::canvas::camera::Cameras;
 use crate::app::canvas::scene;
-use crate::app::fixture;
+use crate::app::{fixture, samples};
 use crate::engine::solve_routing;
 
 fn measure(text: &str) -> DVec2 {
@@ -11,7 +11,7 @@ fn measure(text: &str) -> DVec2 {
 }
 
 fn naming() -> Naming<'static> {
-    Naming { measure: &measure, first: &[] }
+    Naming { measure: &measure, first: &[], thing: None, finding: None, pointer: None }
 }
 
 fn laid_out(view: View) -> (Scene, ViewLayout) {
@@ -78,14 +78,110 @@ fn what_is_nearer_the_viewer_comes_later() {
     assert!(layout.bands.windows(2).all(|pair| pair[0].depth <= pair[1].depth));
 }
 
-#[test]
-fn names_do_not_cover_each_other() {
-    let (scene, layout) = laid_out(View::Plan);
-    assert!(layout.labels.len() >= scene.ports.len(), "there is room for all");
-    for (i, a) in layout.labels.iter().enumerate() {
-        for b in &layout.labels[i + 1..] {
-            assert!(!a.area.meets(b.area), "{} and {}", a.text, b.text);
+/// The views of a window of 1366 by 768 points: plan, side, front, as they are divided there.
+fn views_of_a_small_window() -> [Area; 3] {
+    let area = |x: f64, y: f64, w: f64, h: f64| Area { min: dvec2(x, y), max: dvec2(x + w, y + h) };
+    [
+        area(12.0, 57.0, 605.0, 346.0),
+        area(12.0, 412.0, 605.0, 231.0),
+        area(625.0, 412.0, 392.0, 231.0),
+    ]
+}
+
+/// Lays every view of every option of every demo bay out, each hose chosen in turn.
+fn each_demo_layout(mut look: impl FnMut(&Scene, &ViewLayout, &[usize])) {
+    for sample in 0..samples::SAMPLES.len() {
+        let bay = samples::bay(sample).unwrap();
+        for option in &bay.options {
+            let solution = solve_routing(&bay, option);
+            let findings = crate::checks::check(&bay, option, &solution);
+            let scene = scene::build(&bay, option, &solution, &findings);
+            let areas = views_of_a_small_window();
+            let mut cameras = Cameras::default();
+            cameras.fit(scene.bounds.unwrap(), areas);
+            for run in &option.runs {
+                let place = |id: &str| scene.ports.iter().position(|port| port.id == id).unwrap();
+                let first = [place(&run.from.port), place(&run.to.port)];
+                for view in View::ALL {
+                    let naming = Naming { first: &first, ..naming() };
+                    let area = areas[view.index()];
+                    let layout = lay_out(&scene, view, area, cameras.of(view), &naming);
+                    look(&scene, &layout, &first);
+                }
+            }
         }
+    }
+}
+
+fn assert_readable(layout: &ViewLayout) {
+    let shown = layout.markers.iter().filter(|m| m.severity != Severity::Note);
+    let marks: Vec<DVec2> =
+        layout.ports.iter().map(|port| port.at).chain(shown.map(|m| m.at)).collect();
+    for (i, a) in layout.labels.iter().enumerate() {
+        assert!(layout.area.contains(a.area.min) && layout.area.contains(a.area.max));
+        for b in &layout.labels[i + 1..] {
+            assert!(!a.area.meets(b.area), "{:?}: {} and {}", layout.view, a.text, b.text);
+        }
+        for mark in &marks {
+            let near = mark.clamp(a.area.min, a.area.max);
+            assert!(near.distance(*mark) > 6.0, "{:?}: {} over a mark", layout.view, a.text);
+        }
+    }
+}
+
+#[test]
+fn names_of_a_small_bay_are_all_there_and_readable() {
+    let (scene, layout) = laid_out(View::Plan);
+    let ports = layout.labels.iter().filter(|label| !label.quiet).count();
+    assert_eq!(ports, scene.ports.len(), "there is room for all");
+    assert_readable(&layout);
+}
+
+#[test]
+fn names_of_the_demo_bays_cover_neither_each_other_nor_a_mark() {
+    let mut looked_at = 0;
+    each_demo_layout(|_, layout, _| {
+        assert_readable(layout);
+        looked_at += layout.labels.len();
+    });
+    assert!(looked_at > 500, "{looked_at} names in all");
+}
+
+#[test]
+fn the_ports_of_the_chosen_hose_are_always_named() {
+    each_demo_layout(|scene, layout, first| {
+        for index in first {
+            let text = &scene.ports[*index].label;
+            let named = layout.labels.iter().any(|label| label.text == *text);
+            assert!(named, "{text} in {:?}", layout.view);
+        }
+    });
+}
+
+#[test]
+fn a_solid_without_a_name_tells_it_under_the_pointer() {
+    let mut told = 0;
+    each_demo_layout(|scene, layout, first| {
+        let nameless = layout.solids.iter().rev().find_map(|solid| {
+            let mark = &scene.solids[solid.index];
+            let named = layout.labels.iter().any(|l| l.text == mark.label || l.text == mark.name);
+            (!named).then_some((solid, mark))
+        });
+        let Some((solid, mark)) = nameless else { return };
+        let Outline::Convex(points) = &solid.outline else { return };
+        let at = points.iter().copied().sum::<DVec2>() / points.len() as f64;
+        let naming = Naming { first, pointer: Some(at), ..naming() };
+        let pointed = lay_out(scene, layout.view, layout.area, layout.camera, &naming);
+        assert_readable_names(&pointed);
+        // Where something nearer lies over its middle, that is what the pointer is on.
+        told += usize::from(pointed.labels.iter().any(|label| label.text == mark.label));
+    });
+    assert!(told > 0);
+}
+
+fn assert_readable_names(layout: &ViewLayout) {
+    for (i, a) in layout.labels.iter().enumerate() {
+        assert!(layout.labels[i + 1..].iter().all(|b| !a.area.meets(b.area)), "{}", a.text);
     }
 }
 

@@ -1,11 +1,12 @@
 //! How it looks. The only place of the canvas that knows colours and pixels.
 
+mod call_out;
 mod hoses;
 mod marks;
 mod solids;
 mod tie;
 
-pub(super) use marks::call_out;
+pub(super) use call_out::CallOut;
 pub(super) use tie::{cross, tie};
 
 use eframe::egui::{
@@ -54,6 +55,7 @@ pub(super) fn view(
     scene: &Scene,
     layout: &ViewLayout,
     emphasis: Emphasis<'_>,
+    call_out: Option<&CallOut>,
     colours: &Palette,
 ) {
     let frame = rect(layout.area);
@@ -65,7 +67,7 @@ pub(super) fn view(
     marks::clamps(painter, layout, emphasis, colours);
     marks::ports(painter, scene, layout, emphasis, colours);
     marks::handles(painter, layout, emphasis, colours);
-    labels(painter, layout, colours);
+    labels(painter, layout, call_out, colours);
     marks::findings(painter, layout, emphasis, colours);
     title(painter, layout, colours);
     scale_bar(painter, layout, colours);
@@ -86,8 +88,15 @@ fn grid(painter: &Painter, layout: &ViewLayout, colours: &Palette) {
     }
 }
 
-fn labels(painter: &Painter, layout: &ViewLayout, colours: &Palette) {
+fn labels(painter: &Painter, layout: &ViewLayout, call_out: Option<&CallOut>, colours: &Palette) {
     for label in &layout.labels {
+        // Half a name is worse than none.
+        if call_out.is_some_and(|call_out| call_out.frame.intersects(rect(label.area))) {
+            continue;
+        }
+        if let Some(ends) = label.leader {
+            painter.line_segment(ends.map(at), Stroke::new(1.0, colours.soft));
+        }
         let colour = if label.quiet { colours.soft } else { colours.ink };
         if label.on_paper {
             let behind = rect(label.area.grown(1.0));

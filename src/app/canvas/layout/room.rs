@@ -1,0 +1,152 @@
+//! The room that is left in a view for names.
+
+use glam::{DVec2, dvec2};
+
+use super::super::camera::Area;
+use super::Band;
+
+/// What names must not cover, and where the hoses are.
+pub(super) struct Room {
+    view: Area,
+    taken: Vec<Area>,
+    /// Cells that a hose runs through, row by row.
+    hoses: Vec<bool>,
+    columns: usize,
+}
+
+/// Side of a cell, points: about the width of a hose at the scale that shows a whole bay.
+const CELL: f64 = 6.0;
+
+impl Room {
+    pub(super) fn new(view: Area, bands: &[Band], taken: Vec<Area>) -> Self {
+        let cells = (view.size().max(DVec2::ZERO) / CELL).ceil();
+        let (columns, rows) = (cells.x as usize, cells.y as usize);
+        let mut room = Self { view, taken, hoses: vec![false; columns * rows], columns };
+        for band in bands {
+            for ends in band.points.windows(2) {
+                room.walk([ends[0], ends[1]], band.half);
+            }
+        }
+        room
+    }
+
+    fn walk(&mut self, ends: [DVec2; 2], half: f64) {
+        let Some([from, to]) = within(self.view.grown(half), ends) else { return };
+        let along = to - from;
+        let steps = (along.length() / CELL).ceil().max(1.0) as u32;
+        let lanes = (half / CELL).ceil().min(40.0) as i32;
+        let aside = along.perp().normalize_or_zero() * half / f64::from(lanes.max(1));
+        for step in 0..=steps {
+            let middle = from + along * (f64::from(step) / f64::from(steps));
+            for lane in -lanes..=lanes {
+                let at = middle + aside * f64::from(lane);
+                if self.view.contains(at) {
+                    let cell = ((at - self.view.min) / CELL).floor();
+                    let index = cell.y as usize * self.columns + cell.x as usize;
+                    if let Some(cell) = self.hoses.get_mut(index) {
+                        *cell = true;
+                    }
+                }
+            }
+        }
+    }
+
+    /// Whether nothing that must stay readable is there, and it is inside the view.
+    pub(super) fn is_free(&self, area: Area) -> bool {
+        self.is_inside(area) && !self.taken.iter().any(|taken| taken.meets(area))
+    }
+
+    pub(super) fn is_inside(&self, area: Area) -> bool {
+        self.view.contains(area.min) && self.view.contains(area.max)
+    }
+
+    /// Share of an area inside the view that hoses run through.
+    pub(super) fn hose_share(&self, area: Area) -> f64 {
+        let from = ((area.min - self.view.min) / CELL).floor().max(DVec2::ZERO);
+        let to = ((area.max - self.view.min) / CELL).floor().max(DVec2::ZERO);
+        let (mut count, mut all) = (0_u32, 0_u32);
+        for y in from.y as usize..=to.y as usize {
+            for x in from.x as usize..=(to.x as usize).min(self.columns.saturating_sub(1)) {
+                all += 1;
+                count += u32::from(self.hoses.get(y * self.columns + x) == Some(&true));
+            }
+        }
+        f64::from(count) / f64::from(all.max(1))
+    }
+
+    /// Takes the place of a name; the next one keeps a little off it.
+    pub(super) fn take(&mut self, area: Area) {
+        let gap = dvec2(4.0, 1.0);
+        self.taken.push(Area { min: area.min - gap, max: area.max + gap });
+    }
+}
+
+/// The part of a line that is inside an area.
+fn within(area: Area, [a, b]: [DVec2; 2]) -> Option<[DVec2; 2]> {
+    let (along, mut from, mut to) = (b - a, 0.0_f64, 1.0_f64);
+    for axis in 0..2 {
+        let (lo, hi) = (area.min[axis] - a[axis], area.max[axis] - a[axis]);
+        if along[axis] == 0.0 {
+            if lo > 0.0 || hi < 0.0 {
+                return None;
+            }
+            continue;
+        }
+        let (s, t) = (lo / along[axis], hi / along[axis]);
+        from = from.max(s.min(t));
+        to = to.min(s.max(t));
+    }
+    (from <= to).then(|| [a + from * along, a + to * along])
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::BandKind;
+    use super::*;
+
+    fn view() -> Area {
+        Area { min: dvec2(10.0, 20.0), max: dvec2(310.0, 220.0) }
+    }
+
+    fn band(from: DVec2, to: DVec2) -> Band {
+        Band {
+            hose: 0,
+            kind: BandKind::Hose,
+            points: vec![from, to],
+            along_mm: vec![0.0, 1.0],
+            half: 3.0,
+            depth: 0.0,
+            before: 0.0,
+            round_start: false,
+        }
+    }
+
+    #[test]
+    fn a_hose_takes_the_cells_it_runs_through_and_no_others() {
+        // Far outside at both ends, as when the view is close up.
+        let bands = [band(dvec2(-5000.0, 120.0), dvec2(90_000.0, 120.0))];
+        let room = Room::new(view(), &bands, vec![]);
+        let across = Area { min: dvec2(50.0, 116.0), max: dvec2(120.0, 124.0) };
+        let above = Area { min: dvec2(50.0, 60.0), max: dvec2(120.0, 75.0) };
+        assert!(room.hose_share(across) > 0.5);
+        assert!(room.hose_share(above) < 1e-9);
+    }
+
+    #[test]
+    fn a_place_is_free_until_it_is_taken() {
+        let mut room = Room::new(view(), &[], vec![]);
+        let area = Area { min: dvec2(50.0, 60.0), max: dvec2(120.0, 75.0) };
+        assert!(room.is_free(area));
+        room.take(area);
+        assert!(!room.is_free(area));
+        let off_the_view = Area { min: dvec2(0.0, 60.0), max: dvec2(70.0, 75.0) };
+        assert!(!Room::new(view(), &[], vec![]).is_free(off_the_view));
+    }
+
+    #[test]
+    fn a_line_is_cut_to_the_view() {
+        let [a, b] = within(view(), [dvec2(0.0, 120.0), dvec2(1000.0, 120.0)]).unwrap();
+        assert!((a.x - 10.0).abs() < 1e-9 && (b.x - 310.0).abs() < 1e-9);
+        assert_eq!(within(view(), [dvec2(0.0, 0.0), dvec2(1000.0, 0.0)]), None);
+    }
+}

@@ -1,0 +1,103 @@
+//! What a finding says, in a box beside its place.
+
+use std::sync::Arc;
+
+use eframe::egui::{
+    Color32, CornerRadius, Galley, Painter, Pos2, Rect, Stroke, StrokeKind, Vec2, pos2, vec2,
+};
+use glam::DVec2;
+
+use super::super::layout::{Marker, ViewLayout};
+use super::super::scene::FindingMark;
+use super::{at, rect};
+use crate::app::theme::icons::{self, State};
+use crate::app::theme::{self, Palette, size};
+
+/// A box with its text, placed.
+pub(in super::super) struct CallOut {
+    /// Where it stands.
+    pub(super) frame: Rect,
+    from: Pos2,
+    state: State,
+    colour: Color32,
+    said: Arc<Galley>,
+    limit: Arc<Galley>,
+}
+
+const WIDTH: f32 = 250.0;
+const PAD: Vec2 = vec2(10.0, 7.0);
+
+impl CallOut {
+    /// Places it inside the view.
+    pub(in super::super) fn new(
+        painter: &Painter,
+        layout: &ViewLayout,
+        marker: &Marker,
+        finding: &FindingMark,
+        colours: &Palette,
+    ) -> Self {
+        let state = State::from(finding.severity);
+        let colour = state.colour(colours);
+        let said = painter.layout(finding.said.clone(), theme::font(size::BODY), colour, WIDTH);
+        let limit =
+            painter.layout(finding.limit.clone(), theme::font(size::SMALL), colours.soft, WIDTH);
+        let below = if finding.limit.is_empty() { 0.0 } else { limit.size().y + 1.0 };
+        let text = vec2(said.size().x.max(limit.size().x), said.size().y + below);
+        let from = at(marker.at);
+        let frame = place_beside(from, text + 2.0 * PAD, rect(layout.area).shrink(8.0), layout);
+        Self { frame, from, state, colour, said, limit }
+    }
+
+    /// Paints it over the drawing.
+    pub(in super::super) fn paint(self, painter: &Painter, colours: &Palette) {
+        let stroke = Stroke::new(1.25, self.colour);
+        painter.line_segment([self.from, self.frame.clamp(self.from)], stroke);
+        icons::paint(painter, self.from, 6.5, self.state, colours);
+        let round = CornerRadius::same(4);
+        painter.rect(self.frame, round, colours.sheet, stroke, StrokeKind::Middle);
+        let place = self.frame.min + PAD;
+        let below = place + vec2(0.0, self.said.size().y + 1.0);
+        painter.galley(place, self.said, self.colour);
+        painter.galley(below, self.limit, colours.soft);
+    }
+}
+
+/// Of the places about a point, the one inside the view that covers the fewest names, ports and
+/// hoses; a near one rather than a far one.
+fn place_beside(point: Pos2, size: Vec2, view: Rect, layout: &ViewLayout) -> Rect {
+    let covered = |frame: &Rect| {
+        let mut count = 0;
+        for i in 0..=6_u8 {
+            for j in 0..=2_u8 {
+                let share = vec2(f32::from(i) / 6.0, f32::from(j) / 2.0);
+                let p = frame.min + share * frame.size();
+                let p = DVec2::new(f64::from(p.x), f64::from(p.y));
+                count += u32::from(layout.hose_at(p).is_some());
+            }
+        }
+        let ports = layout.ports.iter().filter(|port| frame.contains(at(port.at))).count() as u32;
+        let hidden = layout.labels.iter().filter(|l| frame.intersects(rect(l.area)));
+        let names: u32 = hidden.map(|label| if label.quiet { 3 } else { 8 }).sum();
+        count + 4 * ports + names + 40 * u32::from(frame.contains(point))
+    };
+    let frames = [26.0, 60.0, 100.0].into_iter().flat_map(|gap| {
+        [
+            (0.0, 1.0),
+            (0.0, -1.0),
+            (1.0, 0.0),
+            (-1.0, 0.0),
+            (1.0, 1.0),
+            (-1.0, 1.0),
+            (1.0, -1.0),
+            (-1.0, -1.0),
+        ]
+        .map(|(x, y)| {
+            let middle = point + vec2(x, y) * (size / 2.0 + Vec2::splat(gap));
+            let corner = middle - size / 2.0;
+            let x = corner.x.min(view.max.x - size.x).max(view.min.x);
+            let y = corner.y.min(view.max.y - size.y).max(view.min.y);
+            Rect::from_min_size(pos2(x, y), size)
+        })
+    });
+    frames.min_by_key(covered).unwrap_or(Rect::from_min_size(point, size))
+}
