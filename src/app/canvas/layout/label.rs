@@ -110,7 +110,7 @@ struct Setting<'a> {
 }
 
 /// Where a name may stand about a round mark: across and up, in halves of mark and name together.
-const PLACES: [DVec2; 16] = [
+const PLACES: [DVec2; 20] = [
     dvec2(0.0, 1.0),
     dvec2(1.0, 0.0),
     dvec2(-1.0, 0.0),
@@ -123,6 +123,10 @@ const PLACES: [DVec2; 16] = [
     dvec2(-1.0, 1.0),
     dvec2(1.0, -1.0),
     dvec2(-1.0, -1.0),
+    dvec2(0.3, 1.0),
+    dvec2(-0.3, 1.0),
+    dvec2(0.3, -1.0),
+    dvec2(-0.3, -1.0),
     dvec2(0.6, 1.0),
     dvec2(-0.6, 1.0),
     dvec2(0.6, -1.0),
@@ -248,7 +252,24 @@ impl Setting<'_> {
             dvec2(lo.x - gap.x, middle.y),
         ];
         let mut areas = places.into_iter().map(|middle| centred(middle, size));
-        areas.find(|area| self.room.is_free(*area) && self.room.hose_share(*area) <= OVER_HOSES)
+        areas.find(|area| {
+            self.room.is_free(*area)
+                && self.room.hose_share(*area) <= OVER_HOSES
+                && !self.is_by_another(k, *area)
+        })
+    }
+
+    /// Whether a name there would be read as that of another thing that can hurt a hose.
+    fn is_by_another(&self, k: usize, area: Area) -> bool {
+        let Area { min, max } = area.grown(5.0);
+        let middle = area.centre();
+        let others = self.layout.solids.iter().enumerate();
+        let mut others = others.filter(|(j, other)| *j != k && other.nature != Nature::Plain);
+        others.any(|(_, other)| {
+            [min.x, middle.x, max.x].iter().any(|x| {
+                [min.y, middle.y, max.y].iter().any(|y| other.outline.contains(dvec2(*x, *y)))
+            })
+        })
     }
 
     /// The part of a solid that the view shows, left and top, right and bottom.

@@ -95,7 +95,8 @@ fn labels(painter: &Painter, layout: &ViewLayout, call_out: Option<&CallOut>, co
             continue;
         }
         if let Some(ends) = label.leader {
-            painter.line_segment(ends.map(at), Stroke::new(1.0, colours.soft));
+            painter.line_segment(ends.map(at), Stroke::new(3.5, colours.sheet));
+            painter.line_segment(ends.map(at), Stroke::new(1.25, colours.ink));
         }
         let colour = if label.quiet { colours.soft } else { colours.ink };
         if label.on_paper {
