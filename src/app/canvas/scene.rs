@@ -6,7 +6,7 @@ use glam::DVec3;
 use crate::app::words;
 use crate::checks::{Finding, Severity};
 use crate::engine::{EndSolution, RoutingSolution, RunSolution};
-use crate::geom::{CentreLine, EndFrame};
+use crate::geom::{CentreLine, EndFrame, unit_or_x};
 use crate::model::{Bay, Nature, Routing, Run, Shape, Via};
 use crate::units::{EPS_MM, LengthUnit};
 
@@ -157,7 +157,7 @@ fn port(port: &crate::model::Port) -> PortMark {
         },
         name: name.clone(),
         at: port.at,
-        toward: port.toward.normalize_or(DVec3::X),
+        toward: unit_or_x(port.toward),
         radius_mm: port.dash.map_or(0.0, |dash| f64::from(dash) * 25.4 / 16.0 / 2.0),
     }
 }
@@ -207,7 +207,7 @@ fn vias(run: &Run, solved: &RunSolution) -> Vec<ViaMark> {
             Via::Clamp(clamp) => {
                 let solved = solved.clamps.iter().find(|c| c.via == via);
                 let half = solved.map(|c| c.half_width_mm).or(clamp.half_width_mm);
-                let along = clamp.along.normalize_or(DVec3::X);
+                let along = unit_or_x(clamp.along);
                 let grip = Grip { along, half_width_mm: half.unwrap_or(0.0) };
                 (&mut clamps, "Clamp", Some(grip))
             }
