@@ -91,13 +91,15 @@ fn every_number(run: &RunSolution) -> Vec<f64> {
     ];
     all.extend(run.min_radius_mm);
     all.extend(run.clock_between_deg);
-    for bend in &run.bends {
+    for bend in run.bends() {
         all.extend([bend.at_mm, bend.angle_deg, bend.radius_mm, bend.wanted_mm]);
         all.extend(bend.point.to_array());
-        all.extend(bend.straight_at_wanted_mm);
-        all.extend(bend.straight_to_clamp_mm);
     }
+    all.extend(run.from.straight_at_wanted_mm);
+    all.extend(run.to.straight_at_wanted_mm);
     for clamp in &run.clamps {
+        all.extend(clamp.straight_before_mm);
+        all.extend(clamp.straight_after_mm);
         all.extend([clamp.at_mm, clamp.lead_mm, run.on_bench_mm(clamp.at_mm)]);
     }
     for span in &run.spans {
@@ -135,12 +137,12 @@ proptest! {
         prop_assert!(run.cut_length_mm >= run.centreline_mm);
         let chord = run.from.frame.exit.distance(run.to.frame.exit);
         prop_assert!(run.centreline_mm >= chord - 1e-6, "{} < {chord}", run.centreline_mm);
-        for bend in &run.bends {
+        for bend in run.bends() {
             prop_assert!(bend.radius_mm >= 0.0 && bend.radius_mm <= bend.wanted_mm);
             prop_assert!(bend.angle_deg > 0.0 && bend.angle_deg <= 180.0);
             prop_assert!(bend.at_mm >= -1e-6 && bend.at_mm <= run.centreline_mm + 1e-6);
         }
-        for pair in run.bends.windows(2) {
+        for pair in run.bends().windows(2) {
             prop_assert!(pair[0].at_mm <= pair[1].at_mm + 1e-6);
         }
         let shared: f64 = run.spans.iter().map(|s| s.slack_mm).sum();
@@ -159,7 +161,7 @@ proptest! {
             prop_assert!(curve.point_at(run.centreline_mm).distance(run.to.frame.exit) < 1e-6);
         }
         // Without a gap: each piece begins where the one before it ended.
-        let all: Vec<_> = curve.pieces().map(|(_, p)| *p).collect();
+        let all: Vec<_> = curve.pieces().map(|(_, p)| p).collect();
         for pair in all.windows(2) {
             let gap = pair[0].point_at(pair[0].length()).distance(pair[1].point_at(0.0));
             prop_assert!(gap < 1e-6, "a gap of {gap}");
@@ -175,9 +177,9 @@ proptest! {
         let back = only(&back_bay);
         prop_assert!((there.centreline_mm - back.centreline_mm).abs() < 1e-6);
         prop_assert!((there.overall_mm - back.overall_mm).abs() < 1e-6);
-        prop_assert_eq!(there.bends.len(), back.bends.len());
+        prop_assert_eq!(there.bends().len(), back.bends().len());
         if let (Some(p), Some(q)) = (there.clock_between_deg, back.clock_between_deg)
-            && there.bends.iter().all(|b| b.angle_deg < 179.0)
+            && there.bends().iter().all(|b| b.angle_deg < 179.0)
         {
             let apart = (p - q).rem_euclid(360.0);
             prop_assert!(apart.min(360.0 - apart) < 1e-6, "{p} and {q}");
@@ -207,10 +209,10 @@ proptest! {
         }
         let moved = only(&moved);
         // Rounding in the place of a corner moves a sharp turn's tangent by rounding · tan(θ/2).
-        let sharp = still.bends.iter().map(|b| b.angle_deg).fold(0.0, f64::max);
+        let sharp = still.bends().iter().map(|b| b.angle_deg).fold(0.0, f64::max);
         prop_assume!(sharp < 179.0);
         prop_assert!((still.centreline_mm - moved.centreline_mm).abs() < 1e-6);
-        prop_assert_eq!(still.bends.len(), moved.bends.len());
+        prop_assert_eq!(still.bends().len(), moved.bends().len());
         if let (Some(p), Some(q)) = (still.min_radius_mm, moved.min_radius_mm) {
             prop_assert!((p - q).abs() < 1e-6);
         }

@@ -39,8 +39,8 @@ fn check_run(run: &RunSolution, expected: &Value, place: &str) {
         None => assert!(expected["clock_between_deg"].is_null(), "{place}: no clock"),
     }
     let bends = expected["bends"].as_array().unwrap();
-    assert_eq!(run.bends.len(), bends.len(), "{place}: bends");
-    for (k, (bend, expected)) in run.bends.iter().zip(bends).enumerate() {
+    assert_eq!(run.bends().len(), bends.len(), "{place}: bends");
+    for (k, (bend, expected)) in run.bends().iter().zip(bends).enumerate() {
         let place = format!("{place} bend {k}");
         near(bend.at_mm, &expected["at_mm"], LENGTH_MM, &format!("{place} at"));
         near(bend.angle_deg, &expected["angle_deg"], ANGLE_DEG, &format!("{place} angle"));

@@ -56,7 +56,7 @@ fn lengths_arcs_and_room_agree_with_thirty_digits() {
         assert_eq!(arcs.len(), turning.len(), "{id}: arcs");
         for (k, angle) in turning.iter().enumerate() {
             let (start, piece) = arcs[k];
-            let Piece::Arc { angle: got, .. } = *piece else { unreachable!() };
+            let Piece::Arc { angle: got, .. } = piece else { unreachable!() };
             assert!((got - angle).abs() < 1e-12, "{id}: turning angle");
             if let Some(arc) = expected["arcs"].get(k) {
                 let near = |a: DVec3, b: DVec3| a.distance(b) < 1e-7;

@@ -3,13 +3,14 @@
 use crate::app::canvas::scene::{self, Scene};
 use crate::checks::{Finding, check};
 use crate::document::Document;
-use crate::engine::{RoutingSolution, solve_routing};
+use crate::engine::{RoutingSolution, Solver};
 
 /// What is derived from one option of a bay.
 #[derive(Debug, Clone)]
 pub(super) struct Solved {
     revision: u64,
     option: usize,
+    solver: Solver,
     pub(super) routing: RoutingSolution,
     /// Worst first.
     pub(super) findings: Vec<Finding>,
@@ -20,18 +21,18 @@ impl Solved {
     /// The figures of `option`; `old` is kept where it still holds.
     pub(super) fn of(old: Option<Self>, document: &Document, option: usize) -> Option<Self> {
         let revision = document.revision();
-        if let Some(old) = old
-            && (old.revision, old.option) == (revision, option)
-        {
-            return Some(old);
-        }
+        let mut solver = match old {
+            Some(old) if (old.revision, old.option) == (revision, option) => return Some(old),
+            Some(old) => old.solver,
+            None => Solver::default(),
+        };
         let bay = document.bay();
         let routing_option = bay.options.get(option)?;
-        let routing = solve_routing(bay, routing_option);
+        let routing = solver.routing(bay, routing_option);
         let mut findings = check(bay, routing_option, &routing);
         findings.sort_by_key(|finding| finding.severity);
         let scene = scene::build(bay, routing_option, &routing, &findings);
-        Some(Self { revision, option, routing, findings, scene })
+        Some(Self { revision, option, solver, routing, findings, scene })
     }
 
     /// The findings of one run with their places in the list, worst first.

@@ -98,8 +98,8 @@ impl<'a> RunContext<'a> {
     }
 
     /// The how-manieth of its kind the step `via` is, from 1.
-    fn count(&self, via: usize, kind: fn(&Via) -> bool) -> usize {
-        self.run.via.iter().take(via + 1).filter(|step| kind(step)).count()
+    fn count(&self, via: u32, kind: fn(&Via) -> bool) -> usize {
+        self.run.via.iter().take(via as usize + 1).filter(|step| kind(step)).count()
     }
 }
 

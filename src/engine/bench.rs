@@ -12,7 +12,7 @@ pub(super) fn free_spans(
     clamps: &[ClampMark],
     centreline_mm: f64,
     slack_mm: f64,
-) -> Vec<FreeSpan> {
+) -> Box<[FreeSpan]> {
     let mut spans = Vec::with_capacity(clamps.len() + 1);
     let (mut begin_mm, mut begin) = (from.end.socket_mm.min(centreline_mm), from.mouth);
     for clamp in clamps {
@@ -26,7 +26,7 @@ pub(super) fn free_spans(
     for span in &mut spans {
         span.slack_mm = if free > 0.0 { slack_mm * span.length_mm() / free } else { 0.0 };
     }
-    spans
+    spans.into()
 }
 
 fn push(spans: &mut Vec<FreeSpan>, (from_mm, to_mm): (f64, f64), chord_mm: f64) {

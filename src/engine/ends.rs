@@ -24,8 +24,9 @@ pub(super) fn solved(
     frame: EndFrame,
     lead_mm: f64,
     lead_is_found: bool,
+    straight_at_wanted_mm: Option<f64>,
 ) -> EndSolution {
     let set_back_mm = end.set_back_mm();
     let mouth = frame.exit + end.socket_mm * frame.direction;
-    EndSolution { end, frame, lead_mm, lead_is_found, set_back_mm, mouth }
+    EndSolution { end, frame, lead_mm, lead_is_found, set_back_mm, mouth, straight_at_wanted_mm }
 }

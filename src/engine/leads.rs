@@ -54,18 +54,18 @@ enum Which {
 }
 
 /// The leads of a run: as given, and the rest found.
-pub(super) fn settle(laying: &Laying<'_>) -> Leads {
+/// `route` is scratch; what was in it is gone.
+pub(super) fn settle(laying: &Laying<'_>, route: &mut Route) -> Leads {
     let mut leads = first_guess(laying);
     if all_given(laying) {
         return leads;
     }
-    let mut route = Route::default();
     route.lay(laying, &leads);
-    let unknowns = unknowns(laying, &route);
+    let unknowns = unknowns(laying, route);
     for round in 0..ROUNDS {
         let mut moved = 0.0_f64;
         for unknown in &unknowns {
-            let lead = best_lead(unknown, &mut route, round < SEARCH_ROUNDS);
+            let lead = best_lead(unknown, route, round < SEARCH_ROUNDS);
             let Some(lead) = lead else { continue };
             let slot = match unknown.which {
                 Which::A => &mut leads.a,
@@ -74,7 +74,7 @@ pub(super) fn settle(laying: &Laying<'_>) -> Leads {
             };
             moved = moved.max((lead - *slot).abs());
             *slot = lead;
-            unknown.place(&mut route, lead);
+            unknown.place(route, lead);
         }
         if moved <= SETTLED_MM {
             break;
@@ -129,8 +129,10 @@ fn unknowns(laying: &Laying<'_>, route: &Route) -> Vec<Unknown> {
     }
     for (via, clamp) in laying.run.via.iter().enumerate() {
         let Via::Clamp(clamp) = clamp else { continue };
-        let before =
-            route.places.iter().position(|place| *place == Some(BendPlace::BeforeClamp(via)));
+        let before = route
+            .places
+            .iter()
+            .position(|place| *place == Some(BendPlace::BeforeClamp(via as u32)));
         if let (None, Some(before)) = (clamp.lead_mm, before) {
             let along = unit_or_x(clamp.along);
             found.push(Unknown {

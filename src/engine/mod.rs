@@ -8,6 +8,8 @@ mod bench;
 mod ends;
 mod leads;
 mod leak_test;
+mod measure;
+mod ports;
 mod resolve;
 mod route;
 mod solution;
@@ -23,4 +25,4 @@ pub use route::STRAIGHT_DIAMETERS;
 pub use solution::{
     Bend, BendPlace, ClampMark, EndSolution, FreeSpan, RoutingSolution, RunSolution, Solution,
 };
-pub use solve::{solve, solve_routing, solve_run};
+pub use solve::{Solver, solve, solve_routing, solve_run};

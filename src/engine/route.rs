@@ -51,7 +51,7 @@ pub(super) struct Route {
     pub(super) known: Vec<Option<DVec3>>,
     pub(super) held: Vec<f64>,
     /// Places in `Run::via` of the corners left out because they coincide with their neighbour.
-    pub(super) coincident: Vec<usize>,
+    pub(super) coincident: Vec<u32>,
 }
 
 impl Route {
@@ -69,15 +69,15 @@ impl Route {
             match via {
                 Via::Corner(corner) => {
                     let radius = corner.radius_mm.unwrap_or(wanted);
-                    self.point(corner.at, Some(BendPlace::Corner(i)), radius);
+                    self.point(corner.at, Some(BendPlace::Corner(i as u32)), radius);
                 }
                 Via::Clamp(clamp) => {
                     let along = unit_or_x(clamp.along);
                     let reach = leads.clamp(i) * along;
-                    self.point(clamp.at - reach, Some(BendPlace::BeforeClamp(i)), wanted);
+                    self.point(clamp.at - reach, Some(BendPlace::BeforeClamp(i as u32)), wanted);
                     let grip = 2.0 * laying.half_width(clamp.half_width_mm);
                     self.stretch(Some(along), grip);
-                    self.point(clamp.at + reach, Some(BendPlace::AfterClamp(i)), wanted);
+                    self.point(clamp.at + reach, Some(BendPlace::AfterClamp(i as u32)), wanted);
                 }
             }
             self.stretch(None, 0.0);

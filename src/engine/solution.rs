@@ -40,14 +40,15 @@ pub struct RunSolution {
     pub to: EndSolution,
     /// The drawn centre line from `E_A` to `E_B`.
     pub centre_line: CentreLine,
-    /// The corners of the polyline that really turn, in order.
-    pub bends: Vec<Bend>,
+    /// What makes each corner that really turns, and the radius it wants; [`Self::bends`] adds the
+    /// figures that the centre line has.
+    pub(super) corners: Box<[BentCorner]>,
     /// The clamps, in order.
-    pub clamps: Vec<ClampMark>,
+    pub clamps: Box<[ClampMark]>,
     /// Stretches between held points (socket mouths, clamps), in order.
-    pub spans: Vec<FreeSpan>,
+    pub spans: Box<[FreeSpan]>,
     /// Places in `Run::via` of corners that coincide with the point before them.
-    pub coincident: Vec<usize>,
+    pub coincident: Vec<u32>,
     /// Length of the drawn centre line.
     pub centreline_mm: f64,
     /// Slack added.
@@ -70,6 +71,21 @@ pub struct RunSolution {
 }
 
 impl RunSolution {
+    /// The corners of the polyline that really turn, in order.
+    pub fn bends(&self) -> Vec<Bend> {
+        let corners = self.corners.iter().zip(self.centre_line.turns());
+        corners
+            .map(|(corner, turn)| Bend {
+                place: corner.place,
+                point: turn.middle,
+                at_mm: turn.at,
+                angle_deg: turn.angle.to_degrees(),
+                radius_mm: turn.radius,
+                wanted_mm: corner.wanted_mm,
+            })
+            .collect()
+    }
+
     /// Whether the hose may be pulled tight (contract §4).
     pub fn is_taut(&self) -> bool {
         self.shortened_mm < self.taut_limit_mm - crate::units::EPS_MM
@@ -97,10 +113,21 @@ pub struct EndSolution {
     pub set_back_mm: f64,
     /// Where the grip ends and the hose comes out: `E + socket·e`.
     pub mouth: DVec3,
+    /// Straight hose between the mouth and the bend beside this end, were it bent at the wanted
+    /// radius; none where the corner beside it does not turn. Negative where the bend would begin
+    /// inside the socket. The bend is the run's first for end A, its last for end B.
+    pub straight_at_wanted_mm: Option<f64>,
+}
+
+/// What the centre line does not know of a corner.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct BentCorner {
+    pub(super) place: BendPlace,
+    pub(super) wanted_mm: f64,
 }
 
 /// One corner that turns.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Bend {
     /// What makes the corner.
     pub place: BendPlace,
@@ -114,12 +141,6 @@ pub struct Bend {
     pub radius_mm: f64,
     /// Radius wanted.
     pub wanted_mm: f64,
-    /// Straight hose between socket mouth and the bend, were it bent at the wanted radius; only
-    /// for the first corner of either end. Negative where the bend would begin inside the socket.
-    pub straight_at_wanted_mm: Option<f64>,
-    /// Straight hose between a clamp's middle and the bend as it is drawn; only for the corners
-    /// of a clamp.
-    pub straight_to_clamp_mm: Option<f64>,
 }
 
 /// What makes a corner of the polyline.
@@ -130,11 +151,11 @@ pub enum BendPlace {
     /// The lead of end B.
     LeadB,
     /// A corner, by its place in `Run::via`.
-    Corner(usize),
+    Corner(u32),
     /// The corner before a clamp, by the clamp's place in `Run::via`.
-    BeforeClamp(usize),
+    BeforeClamp(u32),
     /// The corner after a clamp, by the clamp's place in `Run::via`.
-    AfterClamp(usize),
+    AfterClamp(u32),
 }
 
 /// A clamp on the hose.
@@ -152,6 +173,10 @@ pub struct ClampMark {
     pub half_width_mm: f64,
     /// Distance to the corner on either side, given or found.
     pub lead_mm: f64,
+    /// Straight hose between its middle and the bend before it, as drawn; none where nothing turns.
+    pub straight_before_mm: Option<f64>,
+    /// The same for the bend after it.
+    pub straight_after_mm: Option<f64>,
 }
 
 /// A stretch of hose between two held points.

@@ -115,7 +115,7 @@ impl ReportRun {
             min_radius_mm: solution.min_radius_mm,
             radius_limit_mm: solution.radius_limit_mm,
             clock_between_deg: solution.clock_between_deg,
-            bends: solution.bends.iter().map(ReportBend::new).collect(),
+            bends: solution.bends().iter().map(ReportBend::new).collect(),
         }
     }
 }

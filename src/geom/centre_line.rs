@@ -2,7 +2,7 @@
 
 use glam::DVec3;
 
-use super::{Fillet, Polyline};
+use super::{Fillet, Polyline, STRAIGHT_RAD};
 
 /// A piece of a centre line. Directions are unit vectors.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -73,11 +73,52 @@ impl Piece {
 
 /// A curve of straight pieces and arcs. Continuous; its direction is too, but at a corner whose
 /// fillet has radius 0.
+///
+/// Kept as corners with their arcs, not as pieces: half the memory, and a large bay is a thousand
+/// of these.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct CentreLine {
-    pieces: Vec<Piece>,
-    starts: Vec<f64>,
+    knots: Box<[Knot]>,
     length: f64,
+}
+
+/// A point of the polyline, its arc, and the straight after it. Directions follow from the points:
+/// a stretch of no length has neither a straight nor an arc beside it, so none is missed.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Knot {
+    /// The corner.
+    corner: DVec3,
+    /// Of the arc; 0 where there is none.
+    radius: f64,
+    /// Of the arc.
+    angle: f64,
+    /// From the corner to either end of the arc.
+    tangent: f64,
+    /// Length of the straight after the arc; 0 where there is none.
+    straight: f64,
+}
+
+impl Knot {
+    fn arc_length(&self) -> f64 {
+        self.radius * self.angle
+    }
+
+    fn length(&self) -> f64 {
+        self.arc_length() + self.straight
+    }
+}
+
+/// A corner with its arc, as the curve keeps it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Turn {
+    /// The middle of the arc; the corner itself where the radius is 0.
+    pub middle: DVec3,
+    /// Where the middle is, along the curve.
+    pub at: f64,
+    /// Its radius; 0 where there was no room.
+    pub radius: f64,
+    /// The angle it turns through, rad.
+    pub angle: f64,
 }
 
 impl CentreLine {
@@ -85,49 +126,26 @@ impl CentreLine {
     /// `middles` is filled with, for each point, the distance of the middle of its arc (of the
     /// corner itself where the radius is 0) from the start.
     pub fn rounded(line: &Polyline, fillets: &[Fillet], middles: &mut Vec<f64>) -> Self {
-        let room = (2 * line.points.len()).saturating_sub(3);
-        let mut curve = Self {
-            pieces: Vec::with_capacity(room),
-            starts: Vec::with_capacity(room),
-            length: 0.0,
-        };
         middles.clear();
-        middles.push(0.0);
-        for (i, stretch) in line.stretches.iter().enumerate() {
-            let (before, after) = (&fillets[i], &fillets[i + 1]);
-            curve.push(Piece::Line {
-                start: line.points[i] + stretch.direction * before.tangent,
-                direction: stretch.direction,
-                length: stretch.length - before.tangent - after.tangent,
-            });
-            middles.push(curve.length + after.radius * after.angle / 2.0);
-            if let Some(next) = line.stretches.get(i + 1) {
-                curve.push_fillet(line.points[i + 1], stretch.direction, next.direction, after);
-            }
-        }
-        curve.length = line.length() - fillets.iter().map(Fillet::saving).sum::<f64>();
-        curve
-    }
-
-    fn push_fillet(&mut self, corner: DVec3, u: DVec3, v: DVec3, fillet: &Fillet) {
-        if fillet.bends() && fillet.radius > 0.0 {
-            self.push(Piece::Arc {
-                start: corner - u * fillet.tangent,
-                direction: u,
-                inward: (v - u * u.dot(v)).normalize_or_zero(),
-                radius: fillet.radius,
+        let mut at = 0.0;
+        let mut knot = |(i, corner): (usize, &DVec3)| {
+            let (fillet, stretch) = (&fillets[i], line.stretches.get(i));
+            let knot = Knot {
+                corner: *corner,
+                radius: if fillet.bends() { fillet.radius } else { 0.0 },
                 angle: fillet.angle,
-            });
-        }
-    }
-
-    fn push(&mut self, piece: Piece) {
-        let length = piece.length();
-        if length > 0.0 {
-            self.starts.push(self.length);
-            self.pieces.push(piece);
-            self.length += length;
-        }
+                tangent: fillet.tangent,
+                straight: stretch.map_or(0.0, |stretch| {
+                    (stretch.length - fillet.tangent - fillets[i + 1].tangent).max(0.0)
+                }),
+            };
+            middles.push(at + knot.arc_length() / 2.0);
+            at += knot.length();
+            knot
+        };
+        let knots = line.points.iter().enumerate().map(&mut knot).collect();
+        let length = line.length() - fillets.iter().map(Fillet::saving).sum::<f64>();
+        Self { knots, length }
     }
 
     /// Its length, from the closed form Σ|stretches| − Σ r (2 tan(θ/2) − θ).
@@ -135,9 +153,65 @@ impl CentreLine {
         self.length
     }
 
+    /// The corners that turn, in order.
+    pub fn turns(&self) -> impl Iterator<Item = Turn> + Clone + '_ {
+        self.placed_knots().filter(|(_, _, knot)| knot.angle >= STRAIGHT_RAD).map(
+            |(i, start, knot)| {
+                let at = start + knot.arc_length() / 2.0;
+                let middle =
+                    self.arc(i).map_or(knot.corner, |arc| arc.point_at(arc.length() / 2.0));
+                Turn { middle, at, radius: knot.radius, angle: knot.angle }
+            },
+        )
+    }
+
     /// The pieces, each with the distance of its start from the start of the curve.
-    pub fn pieces(&self) -> impl ExactSizeIterator<Item = (f64, &Piece)> + Clone {
-        self.starts.iter().copied().zip(&self.pieces)
+    pub fn pieces(&self) -> impl Iterator<Item = (f64, Piece)> + Clone + '_ {
+        self.placed_knots().flat_map(|(i, start, knot)| {
+            let arc = self.arc(i).map(|piece| (start, piece));
+            let line = self.line(i).map(|piece| (start + knot.arc_length(), piece));
+            arc.into_iter().chain(line)
+        })
+    }
+
+    /// Each knot with its place and where its arc begins along the curve.
+    fn placed_knots(&self) -> impl Iterator<Item = (usize, f64, &Knot)> + Clone + '_ {
+        self.knots.iter().enumerate().scan(0.0, |at, (i, knot)| {
+            let start = *at;
+            *at += knot.length();
+            Some((i, start, knot))
+        })
+    }
+
+    /// The direction from knot `i` to the next.
+    fn direction(&self, i: usize) -> DVec3 {
+        (self.knots[i + 1].corner - self.knots[i].corner).normalize_or(DVec3::X)
+    }
+
+    /// The arc of knot `i`. The ends have none.
+    fn arc(&self, i: usize) -> Option<Piece> {
+        let knot = &self.knots[i];
+        if knot.arc_length() <= 0.0 || i == 0 || i + 1 >= self.knots.len() {
+            return None;
+        }
+        let (into, out) = (self.direction(i - 1), self.direction(i));
+        Some(Piece::Arc {
+            start: knot.corner - into * knot.tangent,
+            direction: into,
+            inward: (out - into * into.dot(out)).normalize_or_zero(),
+            radius: knot.radius,
+            angle: knot.angle,
+        })
+    }
+
+    /// The straight after knot `i`.
+    fn line(&self, i: usize) -> Option<Piece> {
+        let knot = &self.knots[i];
+        (knot.straight > 0.0).then(|| {
+            let direction = self.direction(i);
+            let start = knot.corner + direction * knot.tangent;
+            Piece::Line { start, direction, length: knot.straight }
+        })
     }
 
     /// The point at distance `s` from the start; `s` is held between 0 and the length. The origin
@@ -157,25 +231,40 @@ impl CentreLine {
         self.piece_at(s).map_or(0.0, |(piece, _)| piece.curvature())
     }
 
-    fn piece_at(&self, s: f64) -> Option<(&Piece, f64)> {
-        let place = self.starts.partition_point(|start| *start <= s).max(1) - 1;
-        let piece = self.pieces.get(place)?;
-        Some((piece, (s - self.starts[place]).clamp(0.0, piece.length())))
+    fn piece_at(&self, s: f64) -> Option<(Piece, f64)> {
+        let mut best = None;
+        for (i, start, knot) in self.placed_knots() {
+            if start > s && best.is_some() {
+                break;
+            }
+            if knot.arc_length() > 0.0 {
+                best = Some((i, start, true));
+            }
+            let begin = start + knot.arc_length();
+            if knot.straight > 0.0 && (begin <= s || best.is_none()) {
+                best = Some((i, begin, false));
+            }
+        }
+        let (i, start, is_arc) = best?;
+        let piece = if is_arc { self.arc(i) } else { self.line(i) }?;
+        Some((piece, (s - start).clamp(0.0, piece.length())))
     }
 
     /// Points along the curve, ends included, for drawing: no arc strays from its chords by more
     /// than `accuracy` (mm, more than 0).
     pub fn sampled(&self, accuracy: f64) -> Vec<DVec3> {
-        let mut points = Vec::with_capacity(self.pieces.len() + 1);
-        for piece in &self.pieces {
+        let mut points = Vec::with_capacity(4 * self.knots.len());
+        let mut last = None;
+        for (_, piece) in self.pieces() {
             points.push(piece.point_at(0.0));
-            if let Piece::Arc { radius, angle, .. } = *piece {
+            if let Piece::Arc { radius, angle, .. } = piece {
                 let steps = arc_steps(radius, angle, accuracy);
                 let step = radius * angle / f64::from(steps);
                 points.extend((1..steps).map(|k| piece.point_at(step * f64::from(k))));
             }
+            last = Some(piece);
         }
-        if let Some(last) = self.pieces.last() {
+        if let Some(last) = last {
             points.push(last.point_at(last.length()));
         }
         points

@@ -14,7 +14,7 @@ mod transport;
 
 pub use angle::{half_angle_excess, sin_cos_deg, turning_angle};
 pub use bow::{BOW_SLACK_MAX, Bow, in_line_bow};
-pub use centre_line::{CentreLine, Piece};
+pub use centre_line::{CentreLine, Piece, Turn};
 pub use fillet::{Fillet, Held, STRAIGHT_RAD, fit_fillets, fit_fillets_into, stretch_scale};
 pub use frame::{EndFrame, end_frame, unit_or_x};
 pub use polyline::{Polyline, Stretch};

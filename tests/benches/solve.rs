@@ -10,7 +10,7 @@ mod common;
 use common::build::{bay, corner, elbow_end, port, run};
 use divan::{Bencher, black_box};
 use glam::DVec3;
-use hosewright::engine::{solve, solve_run};
+use hosewright::engine::{Solver, solve};
 use hosewright::model::Bay;
 
 fn main() {
@@ -61,5 +61,6 @@ fn whole_bay_leads_found(bencher: Bencher<'_, '_>, runs: usize) {
 fn one_run_dragged(bencher: Bencher<'_, '_>, runs: usize) {
     let bay = large_bay(runs, Some(150.0));
     let last = &bay.options[0].runs[runs - 1];
-    bencher.bench_local(|| solve_run(black_box(&bay), black_box(last)));
+    let mut solver = Solver::default();
+    bencher.bench_local(|| solver.run(black_box(&bay), black_box(last)));
 }

@@ -97,7 +97,7 @@ fn same_figures(told: &Value, solved: &RunSolution) {
     let over = number("bench_mm") - number("cut_length_mm");
     assert!((-1e-6..1.0).contains(&over), "{over}");
     let bends: Vec<Value> = solved
-        .bends
+        .bends()
         .iter()
         .map(|bend| {
             json!({ "at_mm": bend.at_mm, "angle_deg": bend.angle_deg,

@@ -185,7 +185,7 @@ fn hose(run: &Run, solved: &RunSolution) -> HoseMark {
         line: solved.centre_line.clone(),
         ends: [end(&solved.from), end(&solved.to)],
         tight: solved
-            .bends
+            .bends()
             .iter()
             .filter(|bend| bend.radius_mm < solved.radius_limit_mm - EPS_MM)
             .map(|bend| {

@@ -93,8 +93,8 @@ impl<'a> Strip<'a> {
     fn paint(&self) {
         let edge = Stroke::new(1.0, self.colours.hose_edge);
         self.painter.rect(self.hose, 0.0, self.colours.hose, edge, StrokeKind::Inside);
-        for bend in &self.run.bends {
-            self.bend(bend);
+        for bend in self.run.bends() {
+            self.bend(&bend);
         }
         let line = [self.hose.left_center(), self.hose.right_center()];
         let lay = Stroke::new(1.0, self.colours.hose_edge);
@@ -159,7 +159,7 @@ impl<'a> Strip<'a> {
             }
         }
         let mut taken = Taken::default();
-        for bend in &self.run.bends {
+        for bend in self.run.bends() {
             let x = self.x(bend.at_mm);
             let colour = if self.is_tight(bend) { self.colours.fail } else { self.colours.soft };
             let said = format!(
@@ -181,7 +181,7 @@ impl<'a> Strip<'a> {
             (straight - (straight - limit) * share as f32).max(top)
         };
         let mut path = vec![pos2(self.hose.min.x, straight)];
-        for bend in &self.run.bends {
+        for bend in self.run.bends() {
             let half = (bend.radius_mm * bend.angle_deg.to_radians() / 2.0).max(1.0);
             let y = height(bend.radius_mm);
             let (from, to) = (self.x(bend.at_mm - half), self.x(bend.at_mm + half));

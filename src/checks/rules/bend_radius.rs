@@ -27,7 +27,7 @@ pub(super) const STRAIGHT_BACK_DEG: f64 = 180.0 - 1e-6;
 
 /// One finding a bend.
 pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
-    run.solved.bends.iter().filter_map(|bend| judge(run, bend)).collect()
+    run.solved.bends().iter().filter_map(|bend| judge(run, bend)).collect()
 }
 
 fn judge(run: &RunContext<'_>, bend: &Bend) -> Option<Finding> {
@@ -136,13 +136,12 @@ mod tests {
 
     #[test]
     fn on_the_limit_holds() {
-        let mut fixture = Fixture::z();
-        assert_eq!(fixture.solved.bends.len(), 2);
+        let asked = |radius_mm: f64| Fixture::edited(|bay| run(bay).radius_mm = Some(radius_mm));
+        let fixture = asked(102.0);
+        assert_eq!(fixture.solved.bends().len(), 2);
         assert_eq!(check(&fixture.context()), []);
-        fixture.solved.bends[0].radius_mm = 102.0 - EPS_MM / 2.0;
-        assert_eq!(check(&fixture.context()), []);
-        fixture.solved.bends[0].radius_mm = 102.0 - 2.0 * EPS_MM;
-        assert_eq!(check(&fixture.context()).len(), 1);
+        assert_eq!(check(&asked(102.0 - EPS_MM / 2.0).context()), []);
+        assert_eq!(check(&asked(102.0 - 2.0 * EPS_MM).context()).len(), 2);
     }
 
     #[test]

@@ -18,12 +18,11 @@ pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
 
 /// One finding for each bend that reaches into its clamp.
 pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
-    run.solved.bends.iter().filter_map(|bend| judge(run, bend)).collect()
+    run.solved.bends().iter().filter_map(|bend| judge(run, bend)).collect()
 }
 
 fn judge(run: &RunContext<'_>, bend: &Bend) -> Option<Finding> {
-    let straight_mm = bend.straight_to_clamp_mm?;
-    let clamp = clamp_of(run, bend)?;
+    let (clamp, straight_mm) = beside(run, bend)?;
     if straight_mm >= clamp.half_width_mm - EPS_MM {
         return None;
     }
@@ -47,11 +46,15 @@ fn judge(run: &RunContext<'_>, bend: &Bend) -> Option<Finding> {
     })
 }
 
-fn clamp_of<'a>(run: &RunContext<'a>, bend: &Bend) -> Option<&'a ClampMark> {
+/// The clamp that a bend stands beside, and the straight between the two.
+fn beside<'a>(run: &RunContext<'a>, bend: &Bend) -> Option<(&'a ClampMark, f64)> {
     let (BendPlace::BeforeClamp(via) | BendPlace::AfterClamp(via)) = bend.place else {
         return None;
     };
-    run.solved.clamps.iter().find(|clamp| clamp.via == via)
+    let clamp = run.solved.clamps.iter().find(|clamp| clamp.via == via as usize)?;
+    let before = matches!(bend.place, BendPlace::BeforeClamp(_));
+    let straight_mm = if before { clamp.straight_before_mm } else { clamp.straight_after_mm };
+    Some((clamp, straight_mm?))
 }
 
 #[cfg(test)]

@@ -20,8 +20,8 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
     run.solved.coincident.iter().filter_map(|via| note(run, *via)).collect()
 }
 
-fn note(run: &RunContext<'_>, via: usize) -> Option<Finding> {
-    let at = run.run.via.get(via)?.at();
+fn note(run: &RunContext<'_>, via: u32) -> Option<Finding> {
+    let at = run.run.via.get(via as usize)?.at();
     Some(Finding {
         point: Some(at),
         message: format!(

@@ -18,15 +18,16 @@ pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
 /// One finding for each corner that does not turn.
 pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
     let solved = run.solved;
-    let turns = |via: usize| solved.bends.iter().any(|bend| bend.place == BendPlace::Corner(via));
+    let bends = solved.bends();
+    let turns = |via: u32| bends.iter().any(|bend| bend.place == BendPlace::Corner(via));
     run.run
         .via
         .iter()
-        .enumerate()
-        .filter(|(via, step)| {
+        .zip(0_u32..)
+        .filter(|(step, via)| {
             matches!(step, Via::Corner(_)) && !turns(*via) && !solved.coincident.contains(via)
         })
-        .map(|(via, step)| Finding {
+        .map(|(step, via)| Finding {
             point: Some(step.at()),
             message: format!(
                 "{} lies on the line between its neighbours: nothing bends there",

@@ -2,7 +2,7 @@
 
 use crate::checks::context::RunContext;
 use crate::checks::{Finding, RuleInfo, Severity, Unit};
-use crate::engine::{Bend, BendPlace, EndSolution, STRAIGHT_DIAMETERS};
+use crate::engine::{Bend, EndSolution, STRAIGHT_DIAMETERS};
 use crate::model::{Mark, Side, Source};
 use crate::units::EPS_MM;
 
@@ -26,17 +26,11 @@ pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
 
 /// One finding for each first bend that lost radius to the straight beside its end.
 pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
-    run.solved
-        .bends
-        .iter()
-        .filter_map(|bend| judge(run, bend, side_of(bend), bend.straight_at_wanted_mm?))
+    let bends = &run.solved.bends();
+    [(Side::A, bends.first()), (Side::B, bends.last())]
+        .into_iter()
+        .filter_map(|(side, bend)| judge(run, bend?, side, end(run, side).straight_at_wanted_mm?))
         .collect()
-}
-
-/// The end that a first bend stands beside. A lead of end A is kept where corners coincide with it;
-/// one of end B can be taken up in a clamp's corner.
-fn side_of(bend: &Bend) -> Side {
-    if bend.place == BendPlace::LeadA { Side::A } else { Side::B }
 }
 
 fn judge(run: &RunContext<'_>, bend: &Bend, side: Side, straight_mm: f64) -> Option<Finding> {
@@ -178,7 +172,7 @@ mod tests {
             run(bay).from.lead_mm = Some(50.0);
             run(bay).to.lead_mm = Some(120.0);
         });
-        assert_eq!(fixture.solved.bends.len(), 1);
+        assert_eq!(fixture.solved.bends().len(), 1);
         let found = check(&fixture.context());
         assert!(found.len() == 1 && found[0].message.starts_with("End B"), "{found:?}");
         // And turned round: it is end A's.

@@ -16,7 +16,7 @@ pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
 
 /// At most one finding a run.
 pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
-    if !run.solved.bends.is_empty() {
+    if !run.solved.bends().is_empty() {
         return Vec::new();
     }
     vec![Finding {

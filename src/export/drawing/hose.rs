@@ -42,8 +42,9 @@ impl HosePicture<'_> {
         parts.sort_by(|a, b| a.0.total_cmp(&b.0));
         let mut items: Vec<Item> = parts.into_iter().flat_map(|(_, items)| items).collect();
         items.extend(self.lay_line());
-        items
-            .extend(self.run.bends.iter().filter(|b| is_tight(b, self.run)).map(|b| self.tight(b)));
+        items.extend(
+            self.run.bends().iter().filter(|b| is_tight(b, self.run)).map(|b| self.tight(b)),
+        );
         items.extend(self.clamps());
         items
     }

@@ -155,7 +155,7 @@ fn clamp_numbers(hose: &HosePicture<'_>, labels: &mut Labels) -> Vec<Item> {
 /// What a bend that is too tight comes to, in the view that shows it best.
 fn tight_figures(hose: &HosePicture<'_>, unit: LengthUnit, labels: &mut Labels) -> Vec<Item> {
     let run = hose.run;
-    run.bends
+    run.bends()
         .iter()
         .filter(|bend| is_tight(bend, run) && best_view(run, bend) == hose.panel.view)
         .map(|bend| {

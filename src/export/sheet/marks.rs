@@ -27,7 +27,7 @@ pub(super) fn marks(run: &RunSolution, unit: LengthUnit) -> Vec<Mark> {
             run.on_bench_mm(clamp.at_mm),
         ));
     }
-    for bend in run.bends.iter().filter(|bend| is_shown(bend, run)) {
+    for bend in run.bends().iter().filter(|bend| is_shown(bend, run)) {
         let word = format!("middle of bend {}", bend_text(bend, run, unit));
         marks.push(mark(MarkKind::Bend, &word, run.on_bench_mm(bend.at_mm)));
     }
@@ -70,7 +70,7 @@ pub(super) fn drawing(name: &str, run: &RunSolution, marks: &[Mark], unit: Lengt
         })
         .collect();
     let bends: Vec<StripBend> = run
-        .bends
+        .bends()
         .iter()
         .filter(|bend| is_shown(bend, run))
         .map(|bend| {
