@@ -161,7 +161,7 @@ impl<'a> Strip<'a> {
         let mut taken = Taken::default();
         for bend in self.run.bends() {
             let x = self.x(bend.at_mm);
-            let colour = if self.is_tight(bend) { self.colours.fail } else { self.colours.soft };
+            let colour = if self.is_tight(&bend) { self.colours.fail } else { self.colours.soft };
             let said = format!(
                 "{}, R {}",
                 Angle::from_deg(bend.angle_deg).show(),
