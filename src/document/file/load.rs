@@ -6,8 +6,8 @@ use std::path::{Path, PathBuf};
 
 use crate::model::Bay;
 
-use super::mesh::FolderMeshes;
-use super::{MAX_FILE_BYTES, ReadError, read};
+use super::mesh::{FolderMeshes, MeshSource};
+use super::{MAX_FILE_BYTES, ReadError, Stamp, read};
 
 /// Why a bay could not be loaded.
 #[derive(Debug, thiserror::Error)]
@@ -44,11 +44,20 @@ fn told(error: &std::io::Error) -> String {
 /// # Errors
 /// [`LoadError`]: the disk, or what is in the file.
 pub fn load(path: &Path) -> Result<Bay, LoadError> {
+    load_with(path, &FolderMeshes::beside(path)).map(|(bay, _)| bay)
+}
+
+/// Reads a bay with meshes from anywhere, and says what the file held.
+///
+/// # Errors
+/// [`LoadError`]: the disk, or what is in the file.
+pub fn load_with(path: &Path, meshes: &dyn MeshSource) -> Result<(Bay, Stamp), LoadError> {
     let at = |source| LoadError::Open { path: path.to_owned(), source };
     let mut bytes = Vec::new();
     // One byte more than is read tells that there is more, whatever the system says of the length.
     let file = File::open(path).map_err(at)?;
     file.take(MAX_FILE_BYTES + 1).read_to_end(&mut bytes).map_err(at)?;
-    read(&bytes, &FolderMeshes::beside(path))
-        .map_err(|source| LoadError::Read { path: path.to_owned(), source })
+    let bay = read(&bytes, meshes)
+        .map_err(|source| LoadError::Read { path: path.to_owned(), source })?;
+    Ok((bay, Stamp::of(&bytes)))
 }

@@ -1,7 +1,7 @@
 //! The bay file (`NAME.bay.json`): reading it, writing it, and saving without risk to the old one.
 //!
-//! [`read`] and [`write()`] are pure; only [`load`], [`save`], [`replace`] and [`FolderMeshes`] touch
-//! the disk.
+//! [`read`] and [`write()`] are pure; only [`load`], [`save`], [`replace`], [`FolderMeshes`], [`Stamp`],
+//! [`Keeper`] and [`Leftover`] touch the disk.
 //!
 //! - What the contract refuses comes back as [`Fault`]s, as many at once as can be told, in the
 //!   order of the file; a fault that only follows from another is left unsaid.
@@ -14,15 +14,21 @@ mod json;
 mod load;
 mod mesh;
 mod read;
+mod recovery;
 mod save;
+mod stamp;
 mod write;
 
 pub use fault::{Fault, Faults, ReadError};
 pub use faults_of::faults_of;
-pub use load::{LoadError, load};
+pub use load::{LoadError, load, load_with};
 pub use mesh::{FolderMeshes, MeshSource, mesh_from_stl};
 pub use read::{read, stock_source};
+pub use recovery::{
+    Keeper, Leftover, Note, NoteError, compose, leftovers_of, leftovers_without_file, parse,
+};
 pub use save::{SaveError, replace, save};
+pub use stamp::Stamp;
 pub use write::{NotFinite, write};
 
 /// The word in a bay file's `format`.

@@ -6,6 +6,7 @@ use std::path::{Path, PathBuf};
 
 use crate::model::Bay;
 
+use super::Stamp;
 use super::write::{NotFinite, write};
 
 /// Why a file could not be saved. The old file is as it was.
@@ -52,14 +53,15 @@ fn told(error: &io::Error) -> String {
     format!("{error}: {what_to_do}")
 }
 
-/// Saves a bay; see [`replace`].
+/// Saves a bay, and says what the file now holds; see [`replace`].
 ///
 /// # Errors
 /// [`SaveError`]; the old file is then as it was.
-pub fn save(path: &Path, bay: &Bay) -> Result<(), SaveError> {
+pub fn save(path: &Path, bay: &Bay) -> Result<Stamp, SaveError> {
     let text =
         write(bay).map_err(|source| SaveError::NotFinite { path: path.to_owned(), source })?;
-    replace(path, |file| file.write_all(text.as_bytes()))
+    replace(path, |file| file.write_all(text.as_bytes()))?;
+    Ok(Stamp::of(text.as_bytes()))
 }
 
 /// Puts what `fill` writes in the place of a file, whole or not at all: it is written beside the
@@ -114,7 +116,7 @@ fn behind_links(path: &Path) -> io::Result<PathBuf> {
     Err(io::Error::other("the link leads back to itself"))
 }
 
-fn folder_of(path: &Path) -> &Path {
+pub(super) fn folder_of(path: &Path) -> &Path {
     match path.parent() {
         Some(folder) if !folder.as_os_str().is_empty() => folder,
         _ => Path::new("."),
@@ -122,14 +124,14 @@ fn folder_of(path: &Path) -> &Path {
 }
 
 /// A new file beside the old one; removed again unless it takes the old one's name.
-struct Fresh {
-    file: File,
+pub(super) struct Fresh {
+    pub(super) file: File,
     path: PathBuf,
     is_kept: bool,
 }
 
 impl Fresh {
-    fn beside(folder: &Path) -> io::Result<Self> {
+    pub(super) fn beside(folder: &Path) -> io::Result<Self> {
         /// So many left behind by crashes are not to be expected.
         const TRIES: u32 = 1000;
         let mut last = io::Error::from(ErrorKind::AlreadyExists);
@@ -145,7 +147,7 @@ impl Fresh {
         Err(last)
     }
 
-    fn take_the_name_of(mut self, target: &Path) -> io::Result<()> {
+    pub(super) fn take_the_name_of(mut self, target: &Path) -> io::Result<()> {
         fs::rename(&self.path, target)?;
         self.is_kept = true;
         Ok(())
