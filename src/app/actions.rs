@@ -219,6 +219,10 @@ pub enum Action {
     /// The form that the keep-off tool draws.
     DrawAs(SolidKind),
     Edit(Edit),
+    /// Where the arrow keys stand on the bench strip, mm from cut end A.
+    StripCursor(f64),
+    /// Lists the findings of the whole bay, or the hoses.
+    ListFindings(bool),
     /// Moves a thing, or all that is chosen.
     Nudge {
         thing: Option<Thing>,

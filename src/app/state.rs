@@ -54,6 +54,10 @@ pub struct App {
     pub(super) tape: Option<(super::canvas::camera::View, glam::DVec3, glam::DVec3)>,
     /// What is being renamed, and the name as typed so far.
     pub(super) renaming: Option<(Thing, String)>,
+    /// Where the arrow keys stand on the bench strip, mm from cut end A.
+    pub(super) strip_cursor_mm: f64,
+    /// Whether the list shows the findings of the whole bay instead of its hoses.
+    pub(super) findings_listed: bool,
     /// Where the last thing was put: a new one takes from it what a view does not show.
     pub(super) last_place: Option<glam::DVec3>,
     pub(super) unsaved: Option<After>,
@@ -128,6 +132,8 @@ impl App {
             sketch: None,
             tape: None,
             renaming: None,
+            strip_cursor_mm: 0.0,
+            findings_listed: false,
             last_place: None,
             unsaved: None,
             after_save: None,
