@@ -44,7 +44,7 @@ impl App {
             Action::DrawAs(kind) => self.solid_kind = kind,
             Action::Edit(edit) => self.edit(edit),
             Action::StripCursor(mm) => self.strip_cursor_mm = mm,
-            Action::ListFindings(listed) => self.findings_listed = listed,
+            Action::List(listed) => self.listed = listed,
             Action::Nudge { thing, view, by } => self.nudge(thing, view, by),
             Action::Unsaved(answer) => self.answer_unsaved(answer),
             Action::PathGiven(path) => self.path_given(&path),

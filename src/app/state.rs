@@ -56,8 +56,8 @@ pub struct App {
     pub(super) renaming: Option<(Thing, String)>,
     /// Where the arrow keys stand on the bench strip, mm from cut end A.
     pub(super) strip_cursor_mm: f64,
-    /// Whether the list shows the findings of the whole bay instead of its hoses.
-    pub(super) findings_listed: bool,
+    /// What the list shows.
+    pub(super) listed: Listed,
     /// Where the last thing was put: a new one takes from it what a view does not show.
     pub(super) last_place: Option<glam::DVec3>,
     pub(super) unsaved: Option<After>,
@@ -84,6 +84,15 @@ pub(super) struct Chosen {
     pub(super) finding: Option<usize>,
     /// The findings whose source is shown.
     pub(super) why: Option<usize>,
+}
+
+/// What the list beside the views shows.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Listed {
+    /// The hoses of the option.
+    Hoses,
+    /// Every finding of it.
+    Findings,
 }
 
 impl Chosen {
@@ -133,7 +142,7 @@ impl App {
             tape: None,
             renaming: None,
             strip_cursor_mm: 0.0,
-            findings_listed: false,
+            listed: Listed::Hoses,
             last_place: None,
             unsaved: None,
             after_save: None,

@@ -6,6 +6,7 @@ use super::soft;
 use crate::app::App;
 use crate::app::actions::Action;
 use crate::app::solved::Solved;
+use crate::app::state::Listed;
 use crate::app::theme;
 use crate::checks::{Finding, Severity};
 
@@ -13,14 +14,19 @@ use crate::checks::{Finding, Severity};
 pub(super) fn tabs(ui: &mut Ui, app: &App, solved: &Solved, actions: &mut Vec<Action>) {
     let counts = counts(&solved.findings);
     ui.horizontal(|ui| {
-        let mut tab = |ui: &mut Ui, text: &str, listed: bool, tip: &str| {
-            let button = Button::selectable(app.findings_listed == listed, text);
+        let mut tab = |ui: &mut Ui, text: &str, listed: Listed, tip: &str| {
+            let button = Button::selectable(app.listed == listed, text);
             if ui.add(button).on_hover_text(tip).clicked() {
-                actions.push(Action::ListFindings(listed));
+                actions.push(Action::List(listed));
             }
         };
-        tab(ui, "Hoses", false, "The hoses of this option with their cut lengths");
-        tab(ui, &counts, true, "Every finding of this option, worst first; N goes through them");
+        tab(ui, "Hoses", Listed::Hoses, "The hoses of this option with their cut lengths");
+        tab(
+            ui,
+            &counts,
+            Listed::Findings,
+            "Every finding of this option, worst first; N goes through them",
+        );
     });
 }
 

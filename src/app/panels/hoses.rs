@@ -9,6 +9,7 @@ use crate::app::App;
 use crate::app::actions::Action;
 use crate::app::canvas::thing::Thing;
 use crate::app::solved::Solved;
+use crate::app::state::Listed;
 use crate::app::theme::icons::{self, State};
 use crate::app::theme::{self, size};
 use crate::app::words;
@@ -24,7 +25,7 @@ pub(in crate::app) fn hoses(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
     sheet(colours).show(ui, |ui| {
         ui.set_min_size(ui.available_size());
         super::findings::tabs(ui, app, solved, actions);
-        if app.findings_listed {
+        if app.listed == Listed::Findings {
             super::findings::list(ui, app, solved, actions);
             return;
         }
