@@ -7,7 +7,6 @@
 pub mod actions;
 pub mod canvas;
 mod dispatch;
-mod drag;
 pub mod files;
 #[cfg(test)]
 mod fixture;
@@ -18,8 +17,10 @@ mod samples;
 mod sheet;
 mod shortcuts;
 mod solved;
+mod solved_order;
 mod state;
 pub mod theme;
+pub mod tools;
 mod unsaved;
 mod words;
 

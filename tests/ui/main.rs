@@ -8,5 +8,7 @@
 mod editing;
 mod files;
 mod looking;
+mod making;
 mod pictures;
+mod strip;
 mod world;

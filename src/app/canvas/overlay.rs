@@ -1,6 +1,8 @@
 //! What lies over the views: figures that ride with the pointer, and two buttons.
 
-use eframe::egui::{self, Rect, Ui, pos2, vec2};
+use std::sync::Arc;
+
+use eframe::egui::{self, Color32, Galley, Painter, Rect, Ui, pos2, vec2};
 
 use super::Canvas;
 use crate::app::actions::{Action, Ask};
@@ -13,31 +15,44 @@ pub(super) fn riding_figures(ui: &Ui, pointer: egui::Pos2, lines: &[String]) {
         egui::Order::Tooltip,
         egui::Id::unique("riding figures"),
     ));
-    let text = lines.join("\n");
-    let galley = painter.layout_no_wrap(text, theme::font(size::SMALL), colours.ink);
-    let frame = galley.size() + vec2(16.0, 10.0);
-    let screen = ui.ctx().content_rect();
-    let mut corner = pointer + vec2(18.0, 18.0);
-    if corner.x + frame.x > screen.max.x {
-        corner.x = pointer.x - 18.0 - frame.x;
-    }
-    if corner.y + frame.y > screen.max.y {
-        corner.y = pointer.y - 18.0 - frame.y;
-    }
-    let frame = Rect::from_min_size(corner, frame);
+    let galley = figures_galley(&painter, lines, colours.ink);
+    let frame = figures_frame(ui, pointer, lines);
     let edge = egui::Stroke::new(1.0, colours.accent);
     painter.rect(frame, 4.0, colours.sheet, edge, egui::StrokeKind::Middle);
-    painter.galley(corner + vec2(8.0, 5.0), galley, colours.ink);
+    painter.galley(frame.min + vec2(8.0, 5.0), galley, colours.ink);
 }
 
-/// Fit and link, in the corner of the plan view.
-pub(super) fn corner_buttons(ui: &mut Ui, canvas: &Canvas, plan: Rect, actions: &mut Vec<Action>) {
+fn figures_galley(painter: &Painter, lines: &[String], colour: Color32) -> Arc<Galley> {
+    painter.layout_no_wrap(lines.join("\n"), theme::font(size::SMALL), colour)
+}
+
+/// Where the riding figures stand.
+pub(super) fn figures_frame(ui: &Ui, pointer: egui::Pos2, lines: &[String]) -> Rect {
+    let size = figures_galley(ui.painter(), lines, Color32::PLACEHOLDER).size() + vec2(16.0, 10.0);
+    let screen = ui.ctx().content_rect();
+    let mut corner = pointer + vec2(18.0, 18.0);
+    if corner.x + size.x > screen.max.x {
+        corner.x = pointer.x - 18.0 - size.x;
+    }
+    if corner.y + size.y > screen.max.y {
+        corner.y = pointer.y - 18.0 - size.y;
+    }
+    Rect::from_min_size(corner, size)
+}
+
+/// Fit and link, in the corner of the plan view. Tells where they lie.
+pub(super) fn corner_buttons(
+    ui: &mut Ui,
+    canvas: &Canvas,
+    plan: Rect,
+    actions: &mut Vec<Action>,
+) -> Vec<Rect> {
     let row = Rect::from_min_max(
         pos2(plan.max.x - 250.0, plan.min.y + 5.0),
         pos2(plan.max.x - 6.0, plan.min.y + 31.0),
     );
     let layout = egui::Layout::right_to_left(egui::Align::Center);
-    ui.scope_builder(egui::UiBuilder::new().max_rect(row).layout(layout), |ui| {
+    let shown = ui.scope_builder(egui::UiBuilder::new().max_rect(row).layout(layout), |ui| {
         ui.spacing_mut().button_padding = vec2(7.0, 2.0);
         ui.spacing_mut().interact_size.y = 22.0;
         let linked = canvas.cameras.linked();
@@ -52,4 +67,5 @@ pub(super) fn corner_buttons(ui: &mut Ui, canvas: &Canvas, plan: Rect, actions: 
             actions.push(Action::Ask(Ask::Fit));
         }
     });
+    vec![shown.response.rect]
 }
