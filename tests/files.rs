@@ -8,6 +8,8 @@ mod bays;
 mod broken;
 #[path = "files/hostile.rs"]
 mod hostile;
+#[path = "files/recovery.rs"]
+mod recovery;
 #[path = "files/round_trip.rs"]
 mod round_trip;
 #[path = "files/saving.rs"]

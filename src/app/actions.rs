@@ -3,12 +3,15 @@
 
 use std::path::PathBuf;
 
-use eframe::egui::{Key, KeyboardShortcut, Modifiers, ThemePreference};
+use eframe::egui::{Key, KeyboardShortcut, Modifiers};
 use glam::{DVec2, DVec3};
 
 use super::canvas::camera::{Area, View};
 use super::canvas::pointer::Gesture;
 use super::canvas::thing::Thing;
+use super::comfort::Wish;
+use super::files::SaveOver;
+use super::recovery::Decision;
 use super::state::Listed;
 use super::tools::{Edit, SolidKind, Tool, TypedKey};
 use super::unsaved::Answer;
@@ -45,6 +48,18 @@ pub enum Ask {
     Rename,
     SelectAll,
     SelectKind,
+    DuplicateOption,
+    RenameOption,
+    DeleteOption,
+    OptionEarlier,
+    OptionLater,
+    TextLarger,
+    TextSmaller,
+    TextUsual,
+    HighContrast,
+    Finder,
+    Keys,
+    About,
     Escape,
 }
 
@@ -85,7 +100,7 @@ const fn spec(
 }
 
 /// Every request.
-pub const TABLE: [Spec; 28] = [
+pub const TABLE: [Spec; 40] = [
     spec(Ask::New, "New bay", "Begin an empty bay", &[ctrl(Key::N)]),
     spec(Ask::Open, "Open\u{2026}", "Open a bay file", &[ctrl(Key::O)]),
     spec(Ask::Save, "Save", "Save to the bay's file", &[ctrl(Key::S)]),
@@ -169,6 +184,58 @@ pub const TABLE: [Spec; 28] = [
         &[ctrl_shift(Key::A)],
     ),
     spec(
+        Ask::DuplicateOption,
+        "Duplicate option",
+        "Copy the routing in view, to try another way beside it",
+        &[ctrl_shift(Key::D)],
+    ),
+    spec(Ask::RenameOption, "Rename option\u{2026}", "Give the routing in view another name", &[]),
+    spec(
+        Ask::DeleteOption,
+        "Delete option",
+        "Take the routing in view out; undo brings it back, and the last one stays",
+        &[],
+    ),
+    spec(
+        Ask::OptionEarlier,
+        "Option earlier",
+        "Put the routing in view one place to the left",
+        &[],
+    ),
+    spec(Ask::OptionLater, "Option later", "Put the routing in view one place to the right", &[]),
+    spec(
+        Ask::TextLarger,
+        "Larger text",
+        "Text and controls one step larger, up to 200 %",
+        &[ctrl(Key::Plus), ctrl(Key::Equals)],
+    ),
+    spec(
+        Ask::TextSmaller,
+        "Smaller text",
+        "Text and controls one step smaller, down to 80 %",
+        &[ctrl(Key::Minus)],
+    ),
+    spec(
+        Ask::TextUsual,
+        "Usual text size",
+        "Text and controls as they are made",
+        &[ctrl(Key::Num0)],
+    ),
+    spec(
+        Ask::HighContrast,
+        "High contrast",
+        "Text at 7 : 1 and clear edges, light or dark; again: the usual colours",
+        &[],
+    ),
+    spec(
+        Ask::Finder,
+        "Find\u{2026}",
+        "Type a few letters of a command, a hose, a port or a solid, and press Enter",
+        &[ctrl(Key::K), plain(Key::Questionmark)],
+    ),
+    spec(Ask::Keys, "Keys and gestures", "Every key, and what the pointer does", &[plain(Key::F1)]),
+    spec(Ask::About, "About Hosewright", "Version and licences", &[]),
+    spec(
         Ask::Escape,
         "Let go",
         "Abort what is being moved, close what is open, choose nothing",
@@ -193,7 +260,20 @@ pub enum Action {
     ForgetRecent,
     SetUnits(LengthUnit),
     ShowOption(usize),
-    SetTheme(ThemePreference),
+    /// How the window looks.
+    Wish(Wish),
+    /// Chooses a thing and brings it into sight.
+    JumpTo(Thing),
+    /// Names an option, by its id.
+    NameOption(String, String),
+    StopNamingOption,
+    /// What to do with a copy that a dead window left.
+    Decide(Decision),
+    /// What to do with a file that another has changed.
+    SaveOver(SaveOver),
+    StopOpening,
+    CloseFinder,
+    ClosePage,
     /// Shows the card of a thing's hose.
     Select(Thing),
     /// A click on empty paper.

@@ -6,6 +6,10 @@ use eframe::egui::{Context, ViewportCommand};
 
 use super::actions::{Action, Ask};
 use super::canvas::thing::Thing;
+use super::comfort::Wish;
+use super::finder::Finder;
+use super::over::Page;
+use super::settings::TEXT_PERCENT;
 use super::state::{Notice, Trouble};
 use super::tools::{Edit, Tool};
 use super::unsaved::After;
@@ -23,13 +27,21 @@ impl App {
 
     fn carry_out(&mut self, ctx: &Context, action: Action) {
         match action {
-            Action::Ask(ask) => self.ask(ask),
+            Action::Ask(ask) => self.ask_of_looks(ctx, ask),
             Action::OpenPath(path) => self.unless_unsaved(After::OpenPath(path)),
             Action::OpenDemo(index) => self.unless_unsaved(After::OpenDemo(index)),
             Action::ForgetRecent => self.services.recent.clear(),
             Action::SetUnits(unit) => self.apply(&Command::SetUnits(unit)),
             Action::ShowOption(option) => self.show_option(option),
-            Action::SetTheme(theme) => ctx.set_theme(theme),
+            Action::Wish(wish) => self.wish(ctx, wish),
+            Action::JumpTo(thing) => self.jump_to(thing),
+            Action::NameOption(id, name) => self.name_option(&id, &name),
+            Action::StopNamingOption => self.over.option_name = None,
+            Action::Decide(decision) => self.decide(decision),
+            Action::SaveOver(answer) => self.save_over(answer),
+            Action::StopOpening => self.stop_opening(),
+            Action::CloseFinder => self.over.finder = None,
+            Action::ClosePage => self.over.page = None,
             Action::Select(thing) => self.choose_thing(thing),
             Action::LookAway => self.look_away(),
             Action::LookAt(finding) => self.look_at(finding),
@@ -57,7 +69,20 @@ impl App {
         ctx.request_repaint();
     }
 
-    fn ask(&mut self, ask: Ask) {
+    /// The requests that want the window itself; the others go to [`Self::ask`].
+    fn ask_of_looks(&mut self, ctx: &Context, ask: Ask) {
+        match ask {
+            Ask::TextLarger => self.step_text(ctx, Some(true)),
+            Ask::TextSmaller => self.step_text(ctx, Some(false)),
+            Ask::TextUsual => self.step_text(ctx, None),
+            Ask::HighContrast => {
+                self.wish(ctx, Wish::HighContrast(!self.settings().high_contrast));
+            }
+            _ => self.ask(ask),
+        }
+    }
+
+    pub(super) fn ask(&mut self, ask: Ask) {
         if !self.can(ask) {
             return;
         }
@@ -74,6 +99,7 @@ impl App {
             Ask::LinkViews => {
                 let linked = self.canvas.cameras.linked();
                 self.canvas.cameras.set_linked(!linked);
+                self.services.settings.settings.views_linked = !linked;
             }
             Ask::NextFinding => self.turn_findings(true),
             Ask::PreviousFinding => self.turn_findings(false),
@@ -99,6 +125,16 @@ impl App {
             }
             Ask::SelectAll => self.choose_all(false),
             Ask::SelectKind => self.choose_all(true),
+            Ask::DuplicateOption => self.duplicate_option(),
+            Ask::RenameOption => self.begin_option_name(),
+            Ask::DeleteOption => self.delete_option(),
+            Ask::OptionEarlier => self.move_option(false),
+            Ask::OptionLater => self.move_option(true),
+            Ask::Finder => self.over.finder = Some(Finder::default()),
+            Ask::Keys => self.over.page = Some(Page::Keys),
+            Ask::About => self.over.page = Some(Page::About),
+            // Done before.
+            Ask::TextLarger | Ask::TextSmaller | Ask::TextUsual | Ask::HighContrast => {}
             Ask::Escape => self.escape(),
         }
     }
@@ -107,7 +143,20 @@ impl App {
     pub(super) fn can(&self, ask: Ask) -> bool {
         let document = self.document.as_ref();
         match ask {
-            Ask::New | Ask::Open | Ask::Quit | Ask::Escape => true,
+            Ask::New
+            | Ask::Open
+            | Ask::Quit
+            | Ask::TextUsual
+            | Ask::HighContrast
+            | Ask::Finder
+            | Ask::Keys
+            | Ask::About
+            | Ask::Escape => true,
+            Ask::TextLarger => self.settings().text_percent < TEXT_PERCENT[1],
+            Ask::TextSmaller => self.settings().text_percent > TEXT_PERCENT[0],
+            Ask::DuplicateOption | Ask::RenameOption => document.is_some(),
+            Ask::OptionEarlier => document.is_some() && self.option > 0,
+            Ask::OptionLater => document.is_some_and(|d| self.option + 1 < d.bay().options.len()),
             Ask::Save
             | Ask::SaveAs
             | Ask::Fit
@@ -125,7 +174,9 @@ impl App {
             Ask::NextFinding | Ask::PreviousFinding => {
                 self.solved.as_ref().is_some_and(|solved| !solved.findings.is_empty())
             }
-            Ask::NextOption => document.is_some_and(|d| d.bay().options.len() > 1),
+            Ask::NextOption | Ask::DeleteOption => {
+                document.is_some_and(|d| d.bay().options.len() > 1)
+            }
             Ask::NewBody | Ask::Delete | Ask::Duplicate | Ask::MirrorCopy | Ask::Mirror => {
                 !self.chosen.things.is_empty()
             }
@@ -138,10 +189,11 @@ impl App {
         if self.drag_abort() {
             return;
         }
-        if let Some(document) = &mut self.document {
-            way(document);
-            self.option = self.option.min(document.bay().options.len().saturating_sub(1));
-        }
+        self.following_option(|app| {
+            if let Some(document) = &mut app.document {
+                way(document);
+            }
+        });
     }
 
     /// Goes on with something that would lose unsaved work only after asking.
@@ -177,18 +229,21 @@ impl App {
         self.sketch = None;
         self.tape = None;
         self.renaming = None;
+        self.over.stamp = None;
+        self.over.option_name = None;
         self.last_place = None;
         self.tool = Tool::Choose;
         self.notice = None;
         self.canvas.want_fit();
     }
 
-    fn show_option(&mut self, option: usize) {
+    pub(super) fn show_option(&mut self, option: usize) {
         let exists = self.document.as_ref().is_some_and(|d| option < d.bay().options.len());
         if exists && option != self.option {
             self.drag_abort();
             self.option = option;
             self.sketch = None;
+            self.over.option_name = None;
             self.chosen.things.clear();
             self.chosen.finding = None;
             self.chosen.why = None;
@@ -240,14 +295,33 @@ impl App {
         self.chosen.finding = Some(index);
         self.chosen.why = (self.chosen.why == Some(index)).then_some(index);
         if let Some(point) = point {
-            let in_view = |view: &super::canvas::camera::View| {
-                let area = self.canvas.areas[view.index()];
-                let camera = self.canvas.cameras.of(*view);
-                area.contains(camera.to_screen(area, view.project(point)))
-            };
-            if !super::canvas::camera::View::ALL.iter().all(in_view) {
-                self.canvas.look().look_at(point);
-            }
+            self.bring_into_sight(point);
+        }
+    }
+
+    fn bring_into_sight(&mut self, point: glam::DVec3) {
+        let in_view = |view: &super::canvas::camera::View| {
+            let area = self.canvas.areas[view.index()];
+            let camera = self.canvas.cameras.of(*view);
+            area.contains(camera.to_screen(area, view.project(point)))
+        };
+        if !super::canvas::camera::View::ALL.iter().all(in_view) {
+            self.canvas.look().look_at(point);
+        }
+    }
+
+    /// Chooses a thing and brings it into sight.
+    fn jump_to(&mut self, thing: Thing) {
+        let point = self.document.as_ref().and_then(|d| thing.place(d.bay(), self.option));
+        let point = point.or_else(|| {
+            let run = thing.run()?;
+            let bay = self.document.as_ref()?.bay();
+            let run = super::canvas::thing::find_run(bay, self.option, run)?;
+            Some((bay.port(&run.from.port)?.at + bay.port(&run.to.port)?.at) / 2.0)
+        });
+        self.choose_thing(thing);
+        if let Some(point) = point {
+            self.bring_into_sight(point);
         }
     }
 
@@ -269,6 +343,9 @@ impl App {
     /// The innermost thing that is open is let go of first.
     fn escape(&mut self) {
         if self.drag_abort() || self.trouble.take().is_some() {
+            return;
+        }
+        if self.over.option_name.take().is_some() {
             return;
         }
         if self.renaming.take().is_some() || self.sketch.take().is_some() {
@@ -335,7 +412,7 @@ impl App {
 }
 
 /// The least that can be saved and opened again.
-fn new_bay() -> Bay {
+pub(super) fn new_bay() -> Bay {
     let option = Routing { id: "a".into(), name: "First routing".into(), ..Routing::default() };
     Bay { title: "New bay".into(), options: vec![option], ..Bay::default() }
 }

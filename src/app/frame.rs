@@ -17,7 +17,16 @@ impl eframe::App for App {
             self.dispatch(ctx, vec![Action::Ask(Ask::Quit)]);
         }
         self.hear_dialog();
+        self.hear_opening();
+        self.keep_safe(ctx);
+        self.put_window_back(ctx);
+        self.note_window(ctx);
         self.tell_window(ctx);
+    }
+
+    fn on_exit(&mut self) {
+        self.part();
+        self.services.settings.write();
     }
 
     fn ui(&mut self, ui: &mut Ui, _frame: &mut eframe::Frame) {
@@ -48,6 +57,7 @@ impl App {
             || self.waiting.is_some()
             || self.trouble.is_some()
             || self.renaming.is_some()
+            || self.over.is_open()
     }
 
     /// Works the figures out anew where the bay or the option has changed.
@@ -152,6 +162,7 @@ impl App {
             let title = self.document.as_ref().map(panels::bay_title).unwrap_or_default();
             unsaved::show(ui, &title, actions);
         }
+        self.show_over(ui, actions);
         if let Some((thing, name)) = &mut self.renaming {
             panels::rename(ui, thing, name, actions);
         }

@@ -196,7 +196,8 @@ mod tests {
     #[test]
     fn work_that_breaks_off_is_told() {
         let (wake, _) = counting();
-        let job: Job<()> = Job::start("breaking", &wake, |_| std::panic::resume_unwind(Box::new(0)));
+        let job: Job<()> =
+            Job::start("breaking", &wake, |_| std::panic::resume_unwind(Box::new(0)));
         assert_eq!(job.wait(LONG), Standing::Lost);
     }
 }

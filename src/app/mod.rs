@@ -4,16 +4,26 @@
 //! [`actions::Action`]s; `dispatch` carries these out, and nothing else changes the state. What is
 //! chosen, hovered or looked at is here, never in the document.
 
+mod about;
 pub mod actions;
 pub mod canvas;
+pub mod comfort;
 mod dispatch;
 pub mod files;
+mod finder;
 #[cfg(test)]
 mod fixture;
 mod frame;
+pub mod groups;
+pub mod jobs;
+mod key_list;
+mod options;
+mod over;
 mod panels;
 pub mod recent;
+pub mod recovery;
 mod samples;
+pub mod settings;
 mod sheet;
 mod shortcuts;
 mod solved;
@@ -28,8 +38,6 @@ pub use state::{App, Services};
 pub use unsaved::Answer;
 
 use std::path::PathBuf;
-
-use eframe::egui::{ViewportBuilder, vec2};
 
 /// Why the window could not be shown.
 #[derive(Debug, thiserror::Error)]
@@ -62,11 +70,9 @@ const APP_ID: &str = "hosewright";
 /// # Errors
 /// [`WindowError`], such as where there is no display.
 pub fn run(path: Option<PathBuf>) -> Result<(), WindowError> {
-    let viewport = ViewportBuilder::default()
-        .with_app_id(APP_ID)
-        .with_title("Hosewright")
-        .with_inner_size(vec2(1366.0, 768.0))
-        .with_min_inner_size(vec2(900.0, 560.0));
+    // Read once more by the window; here only for its place.
+    let placed = settings::Store::of_the_user().settings;
+    let viewport = comfort::viewport(&placed).with_app_id(APP_ID).with_title("Hosewright");
     let options = eframe::NativeOptions {
         viewport,
         // One embedded font: the same text on every machine.
@@ -75,7 +81,10 @@ pub fn run(path: Option<PathBuf>) -> Result<(), WindowError> {
     };
     let create: eframe::AppCreator<'_> = Box::new(move |cc| {
         theme::install(&cc.egui_ctx);
-        Ok(Box::new(App::new(path, Services::native(&cc.egui_ctx))))
+        let services = Services::native(&cc.egui_ctx);
+        services.recovery.guard_against_panics();
+        comfort::dress(&cc.egui_ctx, &services.settings.settings);
+        Ok(Box::new(App::new(path, services)))
     });
     Ok(eframe::run_native(APP_ID, options, create)?)
 }

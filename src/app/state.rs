@@ -1,11 +1,17 @@
 //! The state of the window.
 
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
+use std::time::Duration;
 
 use super::canvas::Canvas;
 use super::canvas::thing::Thing;
 use super::files::{Dialogs, NativeDialogs, PathBox, Waiting};
+use super::jobs::Wake;
+use super::over::Over;
 use super::recent::Recent;
+use super::recovery::Recovery;
+use super::settings::Store;
 use super::solved::Solved;
 use super::tools::{Drag, Sketch, SolidKind, Tool};
 use super::unsaved::After;
@@ -17,15 +23,31 @@ pub struct Services {
     pub dialogs: Box<dyn Dialogs>,
     /// The files opened lately.
     pub recent: Recent,
+    /// What the user likes.
+    pub settings: Store,
+    /// Keeps unsaved work.
+    pub recovery: Recovery,
+    /// Wakes the window when work in another thread is done.
+    pub wake: Wake,
+    /// How long the window waits for work in another thread before it shows its progress.
+    pub patience: Duration,
     /// Opens a finished file with whatever the system opens it with; says why it could not.
     pub show: fn(&Path) -> Result<(), String>,
 }
 
+/// A blink: what takes no longer shows no progress (our own default).
+const PATIENCE: Duration = Duration::from_millis(150);
+
 impl Services {
     /// The system's own.
     pub fn native(ctx: &eframe::egui::Context) -> Self {
+        let waken = ctx.clone();
         Self {
             dialogs: Box::new(NativeDialogs::new(ctx.clone())),
+            settings: Store::of_the_user(),
+            recovery: Recovery::of_the_user(),
+            wake: Arc::new(move || waken.request_repaint()),
+            patience: PATIENCE,
             recent: Recent::of_the_user(),
             show: |path| opener::open(path).map_err(|error| error.to_string()),
         }
@@ -60,6 +82,8 @@ pub struct App {
     pub(super) listed: Listed,
     /// Where the last thing was put: a new one takes from it what a view does not show.
     pub(super) last_place: Option<glam::DVec3>,
+    /// What stands over the window.
+    pub(super) over: Over,
     pub(super) unsaved: Option<After>,
     /// What to go on with once the bay is saved.
     pub(super) after_save: Option<After>,
@@ -144,6 +168,7 @@ impl App {
             strip_cursor_mm: 0.0,
             listed: Listed::Hoses,
             last_place: None,
+            over: Over::default(),
             unsaved: None,
             after_save: None,
             waiting: None,
@@ -154,8 +179,15 @@ impl App {
             told_to_close: false,
             title_shown: String::new(),
         };
-        if let Some(path) = path {
-            app.open_path(&path);
+        let linked = app.settings().views_linked;
+        app.canvas.cameras.set_linked(linked);
+        app.over.to_place = app.settings().window;
+        match path {
+            Some(path) => app.open_path(&path),
+            None => app.look_for_leftovers(None),
+        }
+        if let Some(word) = app.services.settings.take_word() {
+            app.say(word);
         }
         app
     }
@@ -173,6 +205,11 @@ impl App {
     /// What is chosen, the last clicked last.
     pub fn chosen_things(&self) -> &[Thing] {
         &self.chosen.things
+    }
+
+    /// What keeps unsaved work.
+    pub fn recovery(&self) -> &Recovery {
+        &self.services.recovery
     }
 
     /// What the pointer does.

@@ -49,10 +49,12 @@ pub(super) fn show(ui: &mut Ui, title: &str, actions: &mut Vec<Action>) {
         ui.colored_label(colours.soft, "Without saving they are lost.");
         ui.add_space(6.0);
         ui.horizontal(|ui| {
-            for (word, answer) in
-                [("Save", Answer::Save), ("Discard", Answer::Discard), ("Cancel", Answer::Cancel)]
-            {
-                if ui.button(word).clicked() {
+            for (word, answer, tip) in [
+                ("Save", Answer::Save, "Save them to the bay's file, then go on"),
+                ("Discard", Answer::Discard, "Go on without them; they are lost"),
+                ("Cancel", Answer::Cancel, "Stay here (Esc)"),
+            ] {
+                if ui.button(word).on_hover_text(tip).clicked() {
                     actions.push(Action::Unsaved(answer));
                 }
             }

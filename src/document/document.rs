@@ -168,6 +168,15 @@ impl Document {
         Some(label)
     }
 
+    /// Shows recovered work in the place of what there was, as one step.
+    pub fn recover(&mut self, bay: Bay) {
+        self.commit();
+        if bay != *self.bay {
+            self.history.push("Recover work", Arc::clone(&self.bay));
+            self.show(Arc::new(bay));
+        }
+    }
+
     /// The names and the number of the steps.
     pub fn history(&self) -> &History {
         &self.history

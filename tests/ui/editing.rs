@@ -145,6 +145,6 @@ fn a_corner_can_be_taken_hold_of_only_on_the_chosen_hose() {
 fn undo_says_what_it_takes_back() {
     let mut world = with_corner();
     world.drag(&corner("plan"), vec2(30.0, 20.0));
-    world.click("Bay");
+    world.click("Edit");
     assert!(world.has_containing("Undo move corner"));
 }

@@ -5,10 +5,12 @@
     reason = "a test that cannot go on says so by panicking"
 )]
 
+mod comfort;
 mod editing;
 mod files;
 mod looking;
 mod making;
 mod pictures;
+mod safety;
 mod strip;
 mod world;

@@ -4,7 +4,9 @@
 use std::cell::RefCell;
 use std::path::{Path, PathBuf};
 use std::rc::Rc;
+use std::sync::Arc;
 use std::sync::mpsc::{Receiver, channel};
+use std::time::Duration;
 
 use eframe::egui::{Key, Modifiers, Pos2, Theme, Vec2, vec2};
 use egui_kittest::Harness;
@@ -12,6 +14,8 @@ use egui_kittest::kittest::Queryable as _;
 use glam::DVec3;
 use hosewright::app::files::{Dialogs, Reply, Wanted};
 use hosewright::app::recent::Recent;
+use hosewright::app::recovery::Recovery;
+use hosewright::app::settings::Store;
 use hosewright::app::{App, Services, theme};
 use hosewright::engine::solve_routing;
 use hosewright::model::{Bay, Run};
@@ -33,10 +37,13 @@ impl Dialogs for Answers {
     }
 }
 
+/// Long enough for everything that another thread does.
+const LONG: Duration = Duration::from_secs(60);
+
 pub(crate) struct World {
     pub(crate) window: Harness<'static, App>,
     pub(crate) answers: Answers,
-    pub(crate) folder: tempfile::TempDir,
+    pub(crate) folder: Rc<tempfile::TempDir>,
 }
 
 impl World {
@@ -52,15 +59,29 @@ impl World {
 
     pub(crate) fn with(demo: Option<&str>, size: Vec2, theme: Theme) -> Self {
         let folder = tempfile::tempdir().unwrap();
-        let answers = Answers::default();
         let path = demo.map(|demo| {
             let path = folder.path().join("car.bay.json");
             std::fs::copy(Path::new(env!("CARGO_MANIFEST_DIR")).join(demo), &path).unwrap();
             path
         });
+        Self::open(Rc::new(folder), path, size, theme, LONG)
+    }
+
+    fn open(
+        folder: Rc<tempfile::TempDir>,
+        path: Option<PathBuf>,
+        size: Vec2,
+        theme: Theme,
+        patience: Duration,
+    ) -> Self {
+        let answers = Answers::default();
         let services = Services {
             dialogs: Box::new(answers.clone()),
             recent: Recent::stored_in(folder.path().join("recent.json")),
+            settings: Store::stored_in(folder.path().join("settings.json")),
+            recovery: Recovery::stored_in(folder.path().join("recovery"), Duration::ZERO),
+            wake: Arc::new(|| {}),
+            patience,
             show: |_| Ok(()),
         };
         let mut window = Harness::builder()
@@ -71,6 +92,51 @@ impl World {
             .build_eframe(move |_| App::new(path, services));
         window.run();
         Self { window, answers, folder }
+    }
+
+    /// With no bay open; it shows the progress of everything that another thread does.
+    pub(crate) fn impatient() -> Self {
+        let folder = Rc::new(tempfile::tempdir().unwrap());
+        Self::open(folder, None, vec2(1366.0, 768.0), Theme::Light, Duration::ZERO)
+    }
+
+    /// Another window on the same folder.
+    pub(crate) fn beside(other: &Self, file: Option<&str>) -> Self {
+        let path = file.map(|file| other.in_folder(file));
+        Self::open(Rc::clone(&other.folder), path, vec2(1366.0, 768.0), Theme::Light, LONG)
+    }
+
+    /// The window goes without parting, as in a crash, and another opens.
+    pub(crate) fn crash_and_open(self, file: Option<&str>) -> Self {
+        let path = file.map(|file| self.in_folder(file));
+        let folder = Rc::clone(&self.folder);
+        drop(self);
+        Self::open(folder, path, vec2(1366.0, 768.0), Theme::Light, LONG)
+    }
+
+    /// Waits until the recovery copy is written or taken away.
+    pub(crate) fn settle(&self) {
+        self.app().recovery().settle();
+    }
+
+    /// A bay with a mesh that takes a while to read.
+    pub(crate) fn big_bay(&self, path: &Path) {
+        let text = r#"{ "format": "hosewright-bay", "version": 1, "title": "Big",
+            "solids": [ { "id": "m", "kind": "mesh", "file": "big.stl" } ],
+            "options": [ { "id": "a", "runs": [] } ] }"#;
+        std::fs::write(path, text).unwrap();
+        let count = 60_000_u32;
+        let mut stl = vec![0; 80];
+        stl.extend(count.to_le_bytes());
+        for k in 0..count {
+            let x = f64::from(k) as f32;
+            stl.extend([0; 12]);
+            for value in [x, 0.0, 0.0, x + 1.0, 0.0, 0.0, x, 2.0, 1.0] {
+                stl.extend(value.to_le_bytes());
+            }
+            stl.extend([0; 2]);
+        }
+        std::fs::write(path.with_file_name("big.stl"), stl).unwrap();
     }
 
     pub(crate) fn app(&self) -> &App {

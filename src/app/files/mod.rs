@@ -2,10 +2,15 @@
 //! dialog answers.
 
 mod dialogs;
+mod disk_change;
+mod opening;
 mod path_box;
 
 pub(super) use dialogs::Waiting;
 pub use dialogs::{Dialogs, NativeDialogs, Reply, Wanted};
+pub use disk_change::SaveOver;
+pub(super) use disk_change::show_disk_change;
+pub(super) use opening::{Opening, show_opening};
 pub(super) use path_box::{PathBox, show as show_path_box, show_waiting};
 
 use std::path::{Path, PathBuf};
@@ -19,24 +24,12 @@ use crate::document::file;
 const BAY_ENDING: &str = ".bay.json";
 
 impl App {
-    /// Reads a bay; where it is refused everything stays as it is, and the faults are shown.
-    pub(super) fn open_path(&mut self, path: &Path) {
-        match file::load(path) {
-            Ok(bay) => {
-                self.set_document(bay, Some(path.to_owned()));
-                self.services.recent.note(path);
-            }
-            Err(error) => {
-                let name = path.display();
-                let lines = error.to_string().lines().map(str::to_owned).collect();
-                self.trouble(format!("{name} cannot be opened"), lines);
-            }
-        }
-    }
-
     pub(super) fn save(&mut self) {
         self.drag_abort();
         match self.document.as_ref().and_then(|d| d.path().map(Path::to_owned)) {
+            Some(path) if self.was_changed_by_another(&path) => {
+                self.over.disk_change = Some(path);
+            }
             Some(path) => self.save_to(path),
             None => self.save_as(),
         }
@@ -121,7 +114,8 @@ impl App {
     fn save_to(&mut self, path: PathBuf) {
         let Some(document) = &mut self.document else { return };
         match file::save(&path, document.bay()) {
-            Ok(()) => {
+            Ok(stamp) => {
+                self.over.stamp = Some(stamp);
                 self.services.recent.note(&path);
                 let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
                 document.mark_saved(path);

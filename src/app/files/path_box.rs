@@ -51,6 +51,7 @@ pub(in super::super) fn show(ui: &mut Ui, path_box: &mut PathBox, actions: &mut 
         }
         let field = ui.add(TextEdit::singleline(&mut path_box.text).desired_width(f32::INFINITY));
         let field = field.accessible_name("Path");
+        let field = field.on_hover_text("The whole path; Enter takes it");
         if std::mem::take(&mut path_box.fresh) {
             field.request_focus();
         }
@@ -67,13 +68,14 @@ pub(in super::super) fn show(ui: &mut Ui, path_box: &mut PathBox, actions: &mut 
         };
         let ready = !path_box.text.trim().is_empty();
         ui.horizontal(|ui| {
-            let pressed = ui.add_enabled(ready, egui::Button::new(word)).clicked();
+            let pressed = ui.add_enabled(ready, egui::Button::new(word));
+            let pressed = pressed.on_hover_text("Take this path (Enter)").clicked();
             let entered =
                 field.lost_focus() && ui.input(|i| i.key_pressed(Key::Enter)) && !replaces;
             if ready && (pressed || entered) {
                 actions.push(Action::PathGiven(path.clone()));
             }
-            if ui.button("Cancel").clicked() {
+            if ui.button("Cancel").on_hover_text("Choose no file (Esc)").clicked() {
                 actions.push(Action::CancelPath);
             }
         });
@@ -90,10 +92,11 @@ pub(in super::super) fn show_waiting(ui: &mut Ui, actions: &mut Vec<Action>) {
         ui.heading("Waiting for the file dialog");
         ui.label("It may be behind this window.");
         ui.horizontal(|ui| {
-            if ui.button("Type a path instead").clicked() {
+            let typed = ui.button("Type a path instead");
+            if typed.on_hover_text("Where the dialog does not come up").clicked() {
                 actions.push(Action::TypePath);
             }
-            if ui.button("Cancel").clicked() {
+            if ui.button("Cancel").on_hover_text("Choose no file (Esc)").clicked() {
                 actions.push(Action::CancelPath);
             }
         });

@@ -86,7 +86,10 @@ fn recent(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
 fn line(ui: &mut Ui, name: &str, about: &str) -> bool {
     let colours = theme::palette(ui);
     ui.horizontal(|ui| {
-        let clicked = ui.link(RichText::new(name).size(size::BODY)).clicked();
+        let link = ui
+            .link(RichText::new(name).size(size::BODY))
+            .on_hover_text(format!("Open it: {about}"));
+        let clicked = link.clicked();
         ui.add(eframe::egui::Label::new(soft(about, colours)).truncate());
         clicked
     })

@@ -116,16 +116,98 @@ pub const DARK: Palette = Palette {
     shadow: Color32::from_black_alpha(96),
 };
 
-/// The palette in force.
+/// Black on white, for eyes that want more contrast.
+pub const HIGH_LIGHT: Palette = Palette {
+    paper: rgb(0x00FF_FFFF),
+    sheet: rgb(0x00FF_FFFF),
+    ink: rgb(0x0000_0000),
+    soft: rgb(0x0033_393E),
+    hairline: rgb(0x0060_6468),
+    grid: rgb(0x00E4_E4E4),
+    grid_major: rgb(0x00C4_C4C4),
+    button: rgb(0x00FF_FFFF),
+    hover: rgb(0x00E6_F1FA),
+    accent: rgb(0x0000_4A80),
+    accent_text: rgb(0x0000_4A80),
+    accent_faint: rgb(0x00DC_EBF8),
+    on_accent: rgb(0x00FF_FFFF),
+    fail: rgb(0x0082_1E00),
+    fail_faint: rgb(0x00FF_EEE6),
+    warn: rgb(0x005A_3C00),
+    warn_faint: rgb(0x00FF_F6DC),
+    good: rgb(0x0000_4A38),
+    hose: rgb(0x0078_8A94),
+    hose_edge: rgb(0x0000_0000),
+    socket: rgb(0x0010_181C),
+    fitting: rgb(0x002E_3A42),
+    body: rgb(0x00EA_EAEA),
+    body_edge: rgb(0x0060_6468),
+    hot: rgb(0x00FF_E0D2),
+    hot_edge: rgb(0x0082_1E00),
+    moving: rgb(0x00DE_EAF4),
+    moving_edge: rgb(0x0020_4A6A),
+    sharp: rgb(0x00F6_EEC8),
+    sharp_edge: rgb(0x005A_4400),
+    shadow: Color32::from_black_alpha(60),
+};
+
+/// White on black.
+pub const HIGH_DARK: Palette = Palette {
+    paper: rgb(0x0000_0000),
+    sheet: rgb(0x0008_0A0C),
+    ink: rgb(0x00FF_FFFF),
+    soft: rgb(0x00D4_DADE),
+    hairline: rgb(0x009A_A2A8),
+    grid: rgb(0x001C_2023),
+    grid_major: rgb(0x0034_3A3E),
+    button: rgb(0x0008_0A0C),
+    hover: rgb(0x0014_2A3A),
+    accent: rgb(0x007C_CBFF),
+    accent_text: rgb(0x007C_CBFF),
+    accent_faint: rgb(0x0010_2C40),
+    on_accent: rgb(0x0000_0000),
+    fail: rgb(0x00FF_A684),
+    fail_faint: rgb(0x0034_160A),
+    warn: rgb(0x00FF_D868),
+    warn_faint: rgb(0x002C_2206),
+    good: rgb(0x006E_E6C4),
+    hose: rgb(0x007C_93A0),
+    hose_edge: rgb(0x00FF_FFFF),
+    socket: rgb(0x00C8_D8E2),
+    fitting: rgb(0x00A9_BAC4),
+    body: rgb(0x001E_2428),
+    body_edge: rgb(0x009A_A2A8),
+    hot: rgb(0x003E_1C10),
+    hot_edge: rgb(0x00FF_A684),
+    moving: rgb(0x0016_2C3E),
+    moving_edge: rgb(0x00A8_CEEC),
+    sharp: rgb(0x002E_280E),
+    sharp_edge: rgb(0x00F0_D468),
+    shadow: Color32::from_black_alpha(160),
+};
+
+/// The palette of a look.
+pub(super) const fn of(dark: bool, high_contrast: bool) -> &'static Palette {
+    match (dark, high_contrast) {
+        (false, false) => &LIGHT,
+        (true, false) => &DARK,
+        (false, true) => &HIGH_LIGHT,
+        (true, true) => &HIGH_DARK,
+    }
+}
+
+/// The palette in force: the one whose paper the panels are made of.
 pub fn palette(ui: &Ui) -> &'static Palette {
-    if ui.visuals().dark_mode { &DARK } else { &LIGHT }
+    let visuals = ui.visuals();
+    let usual = of(visuals.dark_mode, false);
+    if visuals.panel_fill == usual.paper { usual } else { of(visuals.dark_mode, true) }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
 
-    /// Relative luminance, WCAG 2.2 (published).
+    /// Relative luminance (published: W3C, Web Content Accessibility Guidelines 2.2, section 6).
     fn luminance(colour: Color32) -> f64 {
         let channel = |value: u8| {
             let c = f64::from(value) / 255.0;
@@ -144,10 +226,11 @@ mod tests {
         assert!((contrast(Color32::BLACK, Color32::WHITE) - 21.0).abs() < 1e-9);
     }
 
-    /// 4.5 : 1 for text, WCAG 2.2 success criterion 1.4.3, level AA (published).
+    /// 4.5 : 1 for text (published: W3C WCAG 2.2, success criterion 1.4.3, level AA), and 7 : 1 in
+    /// high contrast (1.4.6, level AAA).
     #[test]
     fn text_stands_out_from_what_it_is_on() {
-        for p in [LIGHT, DARK] {
+        for (p, least) in [(LIGHT, 4.5), (DARK, 4.5), (HIGH_LIGHT, 7.0), (HIGH_DARK, 7.0)] {
             let texts = [("ink", p.ink), ("soft", p.soft), ("accent", p.accent_text)];
             let grounds = [
                 ("paper", p.paper),
@@ -158,7 +241,7 @@ mod tests {
             for (text, t) in texts {
                 for (ground, g) in grounds {
                     let ratio = contrast(t, g);
-                    assert!(ratio >= 4.5, "{text} on {ground}: {ratio:.2}");
+                    assert!(ratio >= least, "{text} on {ground}: {ratio:.2}");
                 }
             }
             let pairs = [
@@ -184,8 +267,37 @@ mod tests {
             ];
             for (what, a, b) in pairs {
                 let ratio = contrast(a, b);
-                assert!(ratio >= 4.5, "{what}: {ratio:.2}");
+                assert!(ratio >= least, "{what}: {ratio:.2}");
             }
         }
+    }
+
+    /// 3 : 1 for the edges of controls and for what the drawing says by lines (published: W3C WCAG
+    /// 2.2, success criterion 1.4.11, level AA).
+    #[test]
+    fn in_high_contrast_edges_stand_out_too() {
+        for p in [HIGH_LIGHT, HIGH_DARK] {
+            for (what, edge, ground) in [
+                ("edge of a control", p.hairline, p.sheet),
+                ("edge of a control", p.hairline, p.paper),
+                ("hose", p.hose_edge, p.sheet),
+                ("hose", p.hose, p.sheet),
+                ("socket", p.socket, p.sheet),
+                ("fitting", p.fitting, p.sheet),
+                ("plain solid", p.body_edge, p.body),
+                ("hot solid", p.hot_edge, p.hot),
+                ("moving solid", p.moving_edge, p.moving),
+                ("sharp solid", p.sharp_edge, p.sharp),
+            ] {
+                let ratio = contrast(edge, ground);
+                assert!(ratio >= 3.0, "{what}: {ratio:.2}");
+            }
+        }
+    }
+
+    #[test]
+    fn every_palette_is_known_by_its_paper() {
+        assert_ne!(LIGHT.paper, HIGH_LIGHT.paper);
+        assert_ne!(DARK.paper, HIGH_DARK.paper);
     }
 }

@@ -4,7 +4,7 @@ mod colours;
 mod fonts;
 pub mod icons;
 
-pub use colours::{DARK, LIGHT, Palette, palette};
+pub use colours::{DARK, HIGH_DARK, HIGH_LIGHT, LIGHT, Palette, palette};
 
 use eframe::egui::{
     self, Context, CornerRadius, FontFamily, FontId, Margin, Stroke, TextStyle, Theme, vec2,
@@ -38,13 +38,17 @@ pub fn install(ctx: &Context) {
         // Closing is asked for through the table of actions, which guards unsaved work.
         options.quit_shortcuts.clear();
     });
+    set_high_contrast(ctx, false);
+}
+
+/// Puts the usual colours or those of high contrast in place.
+pub fn set_high_contrast(ctx: &Context, high: bool) {
     for theme in [Theme::Light, Theme::Dark] {
-        ctx.style_mut_of(theme, |style| dress(style, theme));
+        ctx.style_mut_of(theme, |style| dress(style, colours::of(theme == Theme::Dark, high)));
     }
 }
 
-fn dress(style: &mut egui::Style, theme: Theme) {
-    let colours = if theme == Theme::Dark { &DARK } else { &LIGHT };
+fn dress(style: &mut egui::Style, colours: &Palette) {
     style.text_styles = [
         (TextStyle::Small, font(size::SMALL)),
         (TextStyle::Body, font(size::BODY)),

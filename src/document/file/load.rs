@@ -57,7 +57,7 @@ pub fn load_with(path: &Path, meshes: &dyn MeshSource) -> Result<(Bay, Stamp), L
     // One byte more than is read tells that there is more, whatever the system says of the length.
     let file = File::open(path).map_err(at)?;
     file.take(MAX_FILE_BYTES + 1).read_to_end(&mut bytes).map_err(at)?;
-    let bay = read(&bytes, meshes)
-        .map_err(|source| LoadError::Read { path: path.to_owned(), source })?;
+    let bay =
+        read(&bytes, meshes).map_err(|source| LoadError::Read { path: path.to_owned(), source })?;
     Ok((bay, Stamp::of(&bytes)))
 }

@@ -21,8 +21,8 @@ pub struct Keeper {
 struct Slot {
     of: Option<PathBuf>,
     path: PathBuf,
-    /// Holds the lock.
-    file: File,
+    /// Holds the lock, for as long as the copy is this window's.
+    _lock: File,
 }
 
 impl Keeper {
@@ -54,7 +54,7 @@ impl Keeper {
             written => written,
         };
         let (path, file) = written.map_err(|source| SaveError::Disk { path: first, source })?;
-        self.slot = Some(Slot { of: note.of.clone(), path, file });
+        self.slot = Some(Slot { of: note.of.clone(), path, _lock: file });
         Ok(())
     }
 

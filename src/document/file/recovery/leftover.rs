@@ -74,9 +74,8 @@ pub fn leftovers_of(bay_file: &Path, folder: &Path) -> Vec<Leftover> {
     let name = bay_file.file_name().unwrap_or_default().to_string_lossy();
     let begins = format!(".{name}.");
     let mut found = in_folder(folder_of(bay_file), &|file| of_a_process(file, &begins));
-    let theirs = |left: &Leftover| {
-        left.note.as_ref().is_ok_and(|note| note.of.as_deref() == Some(bay_file))
-    };
+    let theirs =
+        |left: &Leftover| left.note.as_ref().is_ok_and(|note| note.of.as_deref() == Some(bay_file));
     found.extend(in_folder(folder, &is_ours).into_iter().filter(theirs));
     newest_first(found)
 }

@@ -1,0 +1,149 @@
+//! Reading a bay in a thread of its own: big meshes take a while.
+
+use std::path::{Path, PathBuf};
+
+use eframe::egui::{Id, Modal, Ui};
+
+use crate::app::App;
+use crate::app::actions::Action;
+use crate::app::jobs::{Job, Progress, Standing};
+use crate::document::file::{self, FolderMeshes, Leftover, LoadError, MeshSource, Stamp};
+use crate::model::{Bay, Mesh};
+
+/// A bay that is being read.
+pub(in super::super) struct Opening {
+    /// Its file.
+    path: Option<PathBuf>,
+    job: Job<Result<Opened, Trouble>>,
+}
+
+struct Opened {
+    /// What the file holds; none for a bay without one.
+    file: Option<(Bay, Stamp)>,
+    /// The recovered work, and its copy.
+    recovered: Option<(Bay, PathBuf)>,
+}
+
+struct Trouble {
+    title: String,
+    lines: Vec<String>,
+}
+
+/// Meshes from the disk, with a word on each, until nobody wants them any more.
+struct Told<'a> {
+    meshes: FolderMeshes,
+    progress: &'a Progress,
+}
+
+impl MeshSource for Told<'_> {
+    fn mesh(&self, file: &str) -> Result<Mesh, String> {
+        if self.progress.is_stopped() {
+            return Err("stopped".to_owned());
+        }
+        self.progress.tell(format!("Reading {file}"), None);
+        self.meshes.mesh(file)
+    }
+}
+
+fn load(path: &Path, progress: &Progress) -> Result<(Bay, Stamp), LoadError> {
+    file::load_with(path, &Told { meshes: FolderMeshes::beside(path), progress })
+}
+
+fn lines_of(error: &impl ToString) -> Vec<String> {
+    error.to_string().lines().map(str::to_owned).collect()
+}
+
+impl App {
+    /// Reads a bay; where it is refused everything stays as it is, and the faults are shown.
+    pub(in super::super) fn open_path(&mut self, path: &Path) {
+        let file = path.to_owned();
+        self.read_aside(Some(path.to_owned()), move |progress| match load(&file, progress) {
+            Ok(read) => Ok(Opened { file: Some(read), recovered: None }),
+            Err(error) => Err(Trouble {
+                title: format!("{} cannot be opened", file.display()),
+                lines: lines_of(&error),
+            }),
+        });
+    }
+
+    /// Opens what a dead window left, on top of what its file holds.
+    pub(in super::super) fn open_recovered(&mut self, leftover: Leftover) {
+        let of = leftover.note().ok().and_then(|note| note.of.clone());
+        self.read_aside(of.clone(), move |progress| {
+            let bay = leftover.bay(of.as_deref()).map_err(|error| Trouble {
+                title: "The copy cannot be recovered".to_owned(),
+                lines: lines_of(&error),
+            })?;
+            // A file that is gone or damaged is no reason not to recover.
+            let file = of.as_deref().and_then(|of| load(of, progress).ok());
+            Ok(Opened { file, recovered: Some((bay, leftover.path)) })
+        });
+    }
+
+    fn read_aside(
+        &mut self,
+        path: Option<PathBuf>,
+        work: impl FnOnce(&Progress) -> Result<Opened, Trouble> + Send + 'static,
+    ) {
+        let name = path.as_deref().and_then(Path::file_name).unwrap_or_default();
+        let title = format!("Opening {}", name.to_string_lossy());
+        let job = Job::start(title, &self.services.wake, work);
+        let standing = job.wait(self.services.patience);
+        self.settle_opening(Opening { path, job }, standing);
+    }
+
+    /// Looks whether the bay is read.
+    pub(in super::super) fn hear_opening(&mut self) {
+        if let Some(opening) = self.over.opening.take() {
+            let standing = opening.job.look();
+            self.settle_opening(opening, standing);
+        }
+    }
+
+    fn settle_opening(&mut self, opening: Opening, standing: Standing<Result<Opened, Trouble>>) {
+        match standing {
+            Standing::Running => self.over.opening = Some(opening),
+            Standing::Done(Ok(opened)) => self.show_opened(opening.path.clone(), opened),
+            Standing::Done(Err(trouble)) => self.trouble(trouble.title, trouble.lines),
+            Standing::Lost => {
+                let title = format!("{} broke off", opening.job.title());
+                self.trouble(title, vec!["The reading broke off by a fault of the program".into()]);
+            }
+        }
+    }
+
+    fn show_opened(&mut self, path: Option<PathBuf>, opened: Opened) {
+        match (path, opened.file) {
+            (Some(path), Some((bay, stamp))) => {
+                self.set_document(bay, Some(path.clone()));
+                self.over.stamp = Some(stamp);
+                self.services.recent.note(&path);
+                if opened.recovered.is_none() {
+                    self.look_for_leftovers(Some(&path));
+                }
+            }
+            _ => self.set_document(crate::app::dispatch::new_bay(), None),
+        }
+        if let Some((bay, old)) = opened.recovered {
+            self.show_recovered(bay, old);
+        }
+    }
+
+    /// Leaves off reading.
+    pub(in super::super) fn stop_opening(&mut self) {
+        if self.over.opening.take().is_some() {
+            self.say("Stopped: nothing was opened");
+        }
+    }
+}
+
+/// While a bay is read.
+pub(in super::super) fn show_opening(ui: &mut Ui, opening: &Opening, actions: &mut Vec<Action>) {
+    let modal = Modal::new(Id::unique("opening a bay")).show(ui, |ui| {
+        ui.set_width(360.0);
+        opening.job.line(ui)
+    });
+    if modal.inner || modal.should_close() {
+        actions.push(Action::StopOpening);
+    }
+}

@@ -1,0 +1,102 @@
+//! What the finder lists.
+
+use eframe::egui::Context;
+
+use super::rank;
+use crate::app::actions::{Action, Ask, TABLE};
+use crate::app::canvas::thing::Thing;
+use crate::app::groups::Group;
+use crate::app::samples::SAMPLES;
+use crate::app::{App, words};
+use crate::document::Document;
+
+/// A line of the list.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Entry {
+    pub(super) name: String,
+    /// What kind of thing it is.
+    pub(super) kind: &'static str,
+    /// Its key, or a word more.
+    pub(super) aside: String,
+    pub(super) tip: String,
+    /// Whether it can be done now.
+    pub(super) can: bool,
+    pub(super) action: Action,
+}
+
+/// What fits the letters, best first; what cannot be done now stands last among equals.
+pub(super) fn found(ctx: &Context, app: &App, typed: &str) -> Vec<Entry> {
+    let fit = |entry: Entry| Some((rank::fit(typed, &entry.name)?, entry));
+    let mut fitting: Vec<(i32, Entry)> = all(ctx, app).into_iter().filter_map(fit).collect();
+    if typed.trim().is_empty() {
+        // Nothing is asked for yet: what can be done, in the order of the menus.
+        fitting.retain(|(_, entry)| entry.can);
+    }
+    fitting.sort_by_key(|(worth, entry)| (std::cmp::Reverse(*worth), !entry.can));
+    fitting.into_iter().map(|(_, entry)| entry).collect()
+}
+
+fn all(ctx: &Context, app: &App) -> Vec<Entry> {
+    let mut entries = requests(ctx, app);
+    if let Some(document) = app.document() {
+        entries.extend(options(app, document));
+        entries.extend(things(app, document));
+    }
+    entries.extend(SAMPLES.iter().enumerate().map(|(index, sample)| Entry {
+        name: sample.name.to_owned(),
+        kind: "sample",
+        aside: String::new(),
+        tip: sample.about.to_owned(),
+        can: true,
+        action: Action::OpenDemo(index),
+    }));
+    entries
+}
+
+fn requests(ctx: &Context, app: &App) -> Vec<Entry> {
+    let listed = TABLE.iter().filter(|spec| !matches!(spec.ask, Ask::Finder | Ask::Escape));
+    let entry = |spec: &crate::app::actions::Spec| {
+        let group = Group::of(spec.ask);
+        let kind = Group::ALL.iter().find(|(other, _)| *other == group).map_or("", |(_, t)| t);
+        Entry {
+            name: spec.text.to_owned(),
+            kind,
+            aside: spec.keys.first().map(|key| ctx.format_shortcut(key)).unwrap_or_default(),
+            tip: spec.tooltip.to_owned(),
+            can: app.can(spec.ask),
+            action: Action::Ask(spec.ask),
+        }
+    };
+    listed.map(entry).collect()
+}
+
+fn options<'a>(app: &'a App, document: &'a Document) -> impl Iterator<Item = Entry> + 'a {
+    document.bay().options.iter().enumerate().map(|(index, option)| {
+        let name = if option.name.is_empty() { &option.id } else { &option.name };
+        Entry {
+            name: name.clone(),
+            kind: "option",
+            aside: if index == app.option() { "in view".to_owned() } else { String::new() },
+            tip: "Show this routing".to_owned(),
+            can: true,
+            action: Action::ShowOption(index),
+        }
+    })
+}
+
+fn things<'a>(app: &'a App, document: &'a Document) -> impl Iterator<Item = Entry> + 'a {
+    let (bay, option) = (document.bay(), app.option());
+    let runs = bay.options.get(option).map(|option| option.runs.as_slice()).unwrap_or_default();
+    let hoses = runs.iter().map(|run| (Thing::Hose(run.id.clone()), "hose", words::dash(run.dash)));
+    let dash = |dash: Option<u32>| dash.map(words::dash).unwrap_or_default();
+    let ports = bay.ports.iter().map(move |p| (Thing::Port(p.id.clone()), "port", dash(p.dash)));
+    let solids = bay.solids.iter().map(|s| (Thing::Solid(s.id.clone()), "solid", String::new()));
+    hoses.chain(ports).chain(solids).map(move |(thing, kind, aside)| Entry {
+        name: thing.name(bay, option),
+        kind,
+        aside,
+        tip: "Choose it and look at it".to_owned(),
+        can: true,
+        action: Action::JumpTo(thing),
+    })
+}

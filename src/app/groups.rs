@@ -1,0 +1,81 @@
+//! The requests in the groups that the menus and the list of keys show.
+
+use super::actions::{Ask, Spec, TABLE};
+
+/// A group of requests.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Group {
+    /// Files, the sheet, leaving.
+    Bay,
+    /// Changing what is there.
+    Edit,
+    /// Tools and new things.
+    Make,
+    /// How the bay is looked at, and what is wrong with it.
+    View,
+    /// Routings.
+    Options,
+    /// Finding one's way.
+    Help,
+}
+
+impl Group {
+    /// All, in the order of the menus, with their titles.
+    pub const ALL: [(Self, &'static str); 6] = [
+        (Self::Bay, "Bay"),
+        (Self::Edit, "Edit"),
+        (Self::Make, "Make"),
+        (Self::View, "View"),
+        (Self::Options, "Options"),
+        (Self::Help, "Help"),
+    ];
+
+    /// Of a request. What is not named here changes something.
+    pub fn of(ask: Ask) -> Self {
+        match ask {
+            Ask::New | Ask::Open | Ask::Save | Ask::SaveAs | Ask::Sheet | Ask::Quit => Self::Bay,
+            Ask::ToolChoose
+            | Ask::ToolPort
+            | Ask::ToolHose
+            | Ask::ToolClamp
+            | Ask::ToolKeepOff
+            | Ask::ToolTape
+            | Ask::NewBody => Self::Make,
+            Ask::Fit
+            | Ask::LinkViews
+            | Ask::NextFinding
+            | Ask::PreviousFinding
+            | Ask::TextLarger
+            | Ask::TextSmaller
+            | Ask::TextUsual
+            | Ask::HighContrast => Self::View,
+            Ask::NextOption
+            | Ask::DuplicateOption
+            | Ask::RenameOption
+            | Ask::DeleteOption
+            | Ask::OptionEarlier
+            | Ask::OptionLater => Self::Options,
+            Ask::Finder | Ask::Keys | Ask::About => Self::Help,
+            _ => Self::Edit,
+        }
+    }
+
+    /// The requests in it, in the order of the table.
+    pub fn requests(self) -> impl Iterator<Item = &'static Spec> {
+        TABLE.iter().filter(move |spec| Self::of(spec.ask) == self)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_request_is_in_one_group() {
+        let count: usize = Group::ALL.iter().map(|(group, _)| group.requests().count()).sum();
+        assert_eq!(count, TABLE.len());
+        for (group, title) in Group::ALL {
+            assert!(group.requests().count() > 0, "{title}");
+        }
+    }
+}

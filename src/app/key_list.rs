@@ -1,0 +1,74 @@
+//! The list of keys and gestures.
+
+use eframe::egui::{Grid, Id, Modal, RichText, ScrollArea, Ui};
+
+use super::actions::{Action, Ask};
+use super::groups::Group;
+use super::theme::{self, size};
+
+/// What the pointer does, in the words of a builder.
+const GESTURES: &[(&str, &str)] = &[
+    ("Click", "Choose a thing; with Shift or Ctrl: add it, or take it out"),
+    ("Drag a thing", "Move it; type a number meanwhile to fix a coordinate"),
+    ("Drag a hose", "Pull a bend out of it"),
+    ("Drag on paper", "Choose what lies in the rectangle"),
+    ("Right click", "What can be done here"),
+    ("Wheel, pinch", "Closer or farther, about the pointer"),
+    ("Drag with the middle button", "Move the paper; or Space and drag"),
+    ("Double-click on paper", "Show the whole bay in this view"),
+    ("Esc", "Put back what is being moved"),
+];
+
+pub(super) fn show(ui: &mut Ui, actions: &mut Vec<Action>) {
+    let window = ui.ctx().content_rect().size();
+    let modal = Modal::new(Id::unique("keys")).show(ui, |ui| {
+        let columns = if window.x > 1000.0 { 3 } else { 2 };
+        ui.set_width((window.x - 80.0).min(if columns == 3 { 1180.0 } else { 800.0 }));
+        ui.heading("Keys and gestures");
+        ui.add_space(6.0);
+        let room = ScrollArea::vertical().auto_shrink([false, true]);
+        room.max_height((window.y - 150.0).max(200.0)).show(ui, |ui| {
+            ui.columns(columns, |columns| {
+                let last = columns.len() - 1;
+                for (index, (group, title)) in Group::ALL.into_iter().enumerate() {
+                    let place = [0, 1, 1, 2, 0, 0][index].min(last);
+                    keys_of(&mut columns[place], group, title);
+                }
+                gestures(&mut columns[last]);
+            });
+        });
+        ui.add_space(6.0);
+        ui.button("Close").on_hover_text("Back to the drawing (Esc)").clicked()
+    });
+    if modal.inner || modal.should_close() {
+        actions.push(Action::ClosePage);
+    }
+}
+
+fn keys_of(ui: &mut Ui, group: Group, title: &str) {
+    let colours = theme::palette(ui);
+    ui.label(RichText::new(title).color(colours.accent_text));
+    Grid::new(("keys", title)).num_columns(2).spacing([14.0, 3.0]).show(ui, |ui| {
+        for spec in group.requests().filter(|spec| !spec.keys.is_empty()) {
+            let keys: Vec<_> = spec.keys.iter().map(|key| ui.ctx().format_shortcut(key)).collect();
+            ui.label(RichText::new(keys.join(", ")).size(size::SMALL));
+            let word = spec.text.trim_end_matches('\u{2026}');
+            let word = ui.label(RichText::new(word).color(colours.soft).size(size::SMALL));
+            word.on_hover_text(spec.tooltip);
+            ui.end_row();
+        }
+    });
+    ui.add_space(10.0);
+}
+
+fn gestures(ui: &mut Ui) {
+    let colours = theme::palette(ui);
+    ui.label(RichText::new("With the pointer").color(colours.accent_text));
+    for (gesture, what) in GESTURES {
+        ui.label(RichText::new(*gesture).size(size::SMALL));
+        ui.label(RichText::new(*what).color(colours.soft).size(size::SMALL));
+    }
+    let hint = format!("{} finds everything by its name", Ask::Finder.spec().text);
+    ui.add_space(6.0);
+    ui.label(RichText::new(hint).color(colours.soft).size(size::SMALL));
+}

@@ -1,0 +1,148 @@
+//! The menus: every request of the table, in its group.
+
+use eframe::egui::{Button, RichText, Ui, containers::menu::MenuButton};
+
+use super::short;
+use crate::app::App;
+use crate::app::actions::{Action, Ask};
+use crate::app::comfort::Wish;
+use crate::app::groups::Group;
+use crate::app::samples::SAMPLES;
+use crate::app::settings::Look;
+use crate::document::History;
+
+/// What the menus say they have; the rest of a group stands below in its own order.
+const TIPS: [(Group, &str); 6] = [
+    (Group::Bay, "Open, save, write the length sheet, quit"),
+    (Group::Edit, "Undo, redo, copy, mirror, delete, choose"),
+    (Group::Make, "Ports, hoses, clamps, things to keep off, bodies"),
+    (Group::View, "What is shown and how: views, findings, light and dark, size of text"),
+    (Group::Options, "Copy, name, order and delete routing options"),
+    (Group::Help, "Find a command, keys and gestures, about"),
+];
+
+pub(super) fn menus(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
+    ui.spacing_mut().item_spacing.x = 2.0;
+    for (group, title) in Group::ALL {
+        let tip = TIPS.iter().find(|(of, _)| *of == group).map_or("", |(_, tip)| tip);
+        // The options have their menu beside their buttons; with no bay nothing can be made.
+        if group == Group::Options || (group == Group::Make && app.document().is_none()) {
+            continue;
+        }
+        let button = Button::new(RichText::new(title)).frame_when_inactive(false);
+        let menu = MenuButton::from_button(button).ui(ui, |ui| {
+            ui.set_min_width(240.0);
+            fill(ui, app, group, actions);
+        });
+        menu.0.on_hover_text(tip);
+    }
+}
+
+fn fill(ui: &mut Ui, app: &App, group: Group, actions: &mut Vec<Action>) {
+    for spec in group.requests() {
+        match spec.ask {
+            // What can only be done by its key has no use in a menu.
+            Ask::Escape => continue,
+            Ask::Save => lists(ui, app, actions),
+            Ask::Quit | Ask::NextFinding | Ask::TextLarger | Ask::Delete | Ask::About => {
+                ui.separator();
+            }
+            _ => {}
+        }
+        let text = words_of(app, spec.ask).unwrap_or_else(|| spec.text.to_owned());
+        entry(ui, app, spec.ask, &text, actions);
+    }
+    if group == Group::View {
+        ui.separator();
+        look(ui, app, actions);
+    }
+}
+
+/// "Undo move corner".
+pub(super) fn named(word: &str, step: Option<&str>) -> String {
+    step.map_or_else(|| word.to_owned(), |step| format!("{word} {}", lower_first(step)))
+}
+
+fn lower_first(text: &str) -> String {
+    let mut chars = text.chars();
+    chars.next().map_or_else(String::new, |first| first.to_lowercase().chain(chars).collect())
+}
+
+fn words_of(app: &App, ask: Ask) -> Option<String> {
+    let history = app.document().map(crate::document::Document::history);
+    let on = |on: bool, text: &str| Some(if on { format!("\u{2713} {text}") } else { text.into() });
+    match ask {
+        Ask::Undo => Some(named("Undo", history.and_then(History::undo_label))),
+        Ask::Redo => Some(named("Redo", history.and_then(History::redo_label))),
+        Ask::LinkViews => on(app.canvas.cameras.linked(), ask.spec().text),
+        Ask::HighContrast => on(app.settings().high_contrast, ask.spec().text),
+        _ => None,
+    }
+}
+
+pub(super) fn entry(ui: &mut Ui, app: &App, ask: Ask, text: &str, actions: &mut Vec<Action>) {
+    let mut button = Button::new(text);
+    if let Some(key) = ask.spec().keys.first() {
+        button = button.shortcut_text(ui.ctx().format_shortcut(key));
+    }
+    if ui.add_enabled(app.can(ask), button).on_hover_text(ask.spec().tooltip).clicked() {
+        actions.push(Action::Ask(ask));
+        ui.close();
+    }
+}
+
+fn lists(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
+    let recent = app.services.recent.paths();
+    ui.add_enabled_ui(!recent.is_empty(), |ui| {
+        let menu = ui.menu_button("Open recent", |ui| {
+            for path in recent {
+                // One that is gone is shown, but cannot be opened.
+                let there = path.exists();
+                let button = ui.add_enabled(there, Button::new(short(path)));
+                let place = path.display();
+                let gone = format!("{place} is no longer there");
+                let button = button.on_hover_text(place.to_string()).on_disabled_hover_text(gone);
+                if button.clicked() {
+                    actions.push(Action::OpenPath(path.clone()));
+                    ui.close();
+                }
+            }
+            ui.separator();
+            if ui
+                .button("Forget these")
+                .on_hover_text("Empty this list; no file is touched")
+                .clicked()
+            {
+                actions.push(Action::ForgetRecent);
+                ui.close();
+            }
+        });
+        menu.response.on_hover_text("The bays opened lately");
+    });
+    if !SAMPLES.is_empty() {
+        let menu = ui.menu_button("Open a sample", |ui| {
+            for (index, sample) in SAMPLES.iter().enumerate() {
+                if ui.button(sample.name).on_hover_text(sample.about).clicked() {
+                    actions.push(Action::OpenDemo(index));
+                    ui.close();
+                }
+            }
+        });
+        menu.response.on_hover_text("Invented bays to try things on");
+    }
+    ui.separator();
+}
+
+fn look(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
+    for (look, _, word) in Look::ALL {
+        let tip = match look {
+            Look::System => "Light or dark as the desktop has it",
+            Look::Light => "Ink on paper",
+            Look::Dark => "Easy on the eyes at night",
+        };
+        if ui.radio(app.settings().look == look, word).on_hover_text(tip).clicked() {
+            actions.push(Action::Wish(Wish::Look(look)));
+            ui.close();
+        }
+    }
+}

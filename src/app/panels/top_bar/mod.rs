@@ -1,0 +1,140 @@
+//! Title and file on the left, options in the middle, unit and length sheet on the right.
+
+mod menus;
+mod options;
+
+use eframe::egui::{Align, Align2, Area, Button, Frame, Id, Label, Layout, RichText, Ui};
+
+use self::menus::{entry, named};
+use super::{ask_button, bay_title, hint, soft};
+use crate::app::App;
+use crate::app::actions::{Action, Ask};
+use crate::app::theme::{self, Palette, size};
+use crate::units::LengthUnit;
+
+pub(in crate::app) fn top_bar(ui: &mut Ui, app: &mut App, actions: &mut Vec<Action>) {
+    ui.horizontal(|ui| {
+        ui.set_min_height(32.0);
+        ui.scope(|ui| menus::menus(ui, app, actions));
+        if app.document().is_none() {
+            return;
+        }
+        ui.add_space(4.0);
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+            sheet_button(ui, app, theme::palette(ui), actions);
+            ui.add_space(8.0);
+            units(ui, app, actions);
+            ui.add_space(8.0);
+            options::options(ui, app, actions);
+            ui.add_space(4.0);
+            ui.with_layout(Layout::left_to_right(Align::Center), |ui| title(ui, app, actions));
+        });
+    });
+    notice(ui, app, actions);
+}
+
+/// What is open and whether it is saved, in the room that the rest leaves.
+fn title(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
+    let Some(document) = app.document() else { return };
+    let colours = theme::palette(ui);
+    // In a narrow window undo and redo are in the menu and by their keys.
+    let steps = ui.ctx().content_rect().width() > 1150.0;
+    let others = if steps { 220.0 } else { 72.0 };
+    let title = RichText::new(bay_title(document)).size(size::HEADING);
+    let room = (ui.available_width() - others).max(40.0);
+    ui.scope(|ui| {
+        ui.set_max_width(room);
+        ui.add(Label::new(title).truncate());
+    });
+    ui.label(soft(file_state(app), colours));
+    if steps {
+        history(ui, app, actions);
+    }
+}
+
+/// A path by its file and folder.
+pub(super) fn short(path: &std::path::Path) -> String {
+    let name = path.file_name().unwrap_or_default().to_string_lossy();
+    match path.parent().and_then(std::path::Path::file_name) {
+        Some(folder) => format!("{name}  in {}", folder.to_string_lossy()),
+        None => name.into_owned(),
+    }
+}
+
+fn file_state(app: &App) -> &'static str {
+    match app.document() {
+        Some(document) if document.is_changed() => "not saved",
+        Some(document) if document.path().is_none() => "no file yet",
+        Some(_) => "saved",
+        None => "",
+    }
+}
+
+fn history(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
+    for (ask, step) in [
+        (Ask::Undo, app.document().and_then(|d| d.history().undo_label())),
+        (Ask::Redo, app.document().and_then(|d| d.history().redo_label())),
+    ] {
+        let word = ask.spec().text;
+        let tip = step.map_or_else(
+            || hint(ui, ask),
+            |_| {
+                let key = ask.spec().keys.first().map(|key| ui.ctx().format_shortcut(key));
+                format!("{} ({})", named(word, step), key.unwrap_or_default())
+            },
+        );
+        let button = ui.add_enabled(app.can(ask), Button::new(word));
+        if button.on_hover_text(&tip).on_disabled_hover_text(hint(ui, ask)).clicked() {
+            actions.push(Action::Ask(ask));
+        }
+    }
+}
+
+/// What was just done, in the lower corner of the window until it is dismissed.
+fn notice(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
+    let Some(notice) = &app.notice else { return };
+    let colours = theme::palette(ui);
+    let place = Area::new(Id::unique("notice")).anchor(Align2::LEFT_BOTTOM, [28.0, -28.0]);
+    place.show(ui, |ui| {
+        Frame::popup(ui.style()).show(ui, |ui| {
+            ui.horizontal(|ui| {
+                ui.label(RichText::new(&notice.text).color(colours.good).size(size::SMALL));
+                if let Some(file) = &notice.file {
+                    let open = ui.link(RichText::new("Open").size(size::SMALL));
+                    if open.on_hover_text(file.display().to_string()).clicked() {
+                        actions.push(Action::Show(file.clone()));
+                    }
+                }
+                if ui.link(RichText::new("Dismiss").size(size::SMALL)).clicked() {
+                    actions.push(Action::CloseNotice);
+                }
+            });
+        });
+    });
+}
+
+fn units(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
+    let Some(document) = app.document() else { return };
+    for (unit, word, what) in
+        [(LengthUnit::Mm, "mm", "millimetres"), (LengthUnit::Inch, "inch", "inches")]
+    {
+        let chosen = document.bay().show_units == unit;
+        let button = Button::selectable(chosen, word);
+        let tip = format!("Show lengths in {what}; what is stored stays in millimetres");
+        if ui.add(button).on_hover_text(tip).clicked() && !chosen {
+            actions.push(Action::SetUnits(unit));
+        }
+    }
+}
+
+fn sheet_button(ui: &mut Ui, app: &App, colours: &Palette, actions: &mut Vec<Action>) {
+    if !app.can(Ask::Sheet) {
+        ask_button(ui, Ask::Sheet, false, actions);
+        return;
+    }
+    let text = RichText::new(Ask::Sheet.spec().text).color(colours.on_accent);
+    let button = Button::new(text).fill(colours.accent);
+    if ui.add(button).on_hover_text(hint(ui, Ask::Sheet)).clicked() {
+        actions.push(Action::Ask(Ask::Sheet));
+    }
+}

@@ -1,0 +1,99 @@
+//! The options of the bay: one button each, with its menu; the one that is named becomes a field.
+
+use eframe::egui::{
+    Button, Id, Key, Response, TextEdit, Ui, containers::menu::MenuButton, text::CCursorRange,
+};
+
+use super::{entry, hint};
+use crate::app::App;
+use crate::app::actions::{Action, Ask};
+use crate::app::options::option_name;
+use crate::app::words;
+
+/// What can be done with an option, in the order of its menu.
+const DEEDS: [Ask; 5] = [
+    Ask::DuplicateOption,
+    Ask::RenameOption,
+    Ask::OptionEarlier,
+    Ask::OptionLater,
+    Ask::DeleteOption,
+];
+
+/// Stands right to left: what is shown first is last here.
+pub(super) fn options(ui: &mut Ui, app: &mut App, actions: &mut Vec<Action>) {
+    let Some(bay) = app.document().map(|document| document.bay().clone()) else { return };
+    let room = ui.ctx().content_rect().width() - 860.0;
+    let most = (room / 9.0 / bay.options.len() as f32).clamp(6.0, 56.0) as usize;
+    let menu = MenuButton::new("\u{25be}").ui(ui, |ui| deeds(ui, app, actions)).0;
+    let menu = menu.accessible_name("Options menu");
+    menu.on_hover_text("Copy, name, order and delete routing options");
+    for (index, option) in bay.options.iter().enumerate().rev() {
+        let letter = letter(index);
+        let shown = index == app.option;
+        if let Some((id, name)) = &mut app.over.option_name
+            && *id == option.id
+        {
+            name_field(ui, id, name, actions);
+            continue;
+        }
+        let name = option_name(option);
+        let text = format!("{letter}  {}", words::at_most(name, most));
+        let button = ui.add(Button::selectable(shown, text).frame_when_inactive(true));
+        let more = if shown { "Double-click to name it" } else { "Click to show it" };
+        let button = button.on_hover_text(format!("{name}. {more}. {}", hint(ui, Ask::NextOption)));
+        pressed(&button, index, shown, actions);
+        button.context_menu(|ui| {
+            if shown {
+                deeds(ui, app, actions);
+            } else if ui.button("Show this option").on_hover_text("Look at this routing").clicked()
+            {
+                actions.push(Action::ShowOption(index));
+                ui.close();
+            }
+        });
+    }
+}
+
+fn pressed(button: &Response, index: usize, shown: bool, actions: &mut Vec<Action>) {
+    if shown && button.double_clicked() {
+        actions.push(Action::Ask(Ask::RenameOption));
+    } else if button.clicked() {
+        actions.push(Action::ShowOption(index));
+    }
+}
+
+/// A, B, C…
+fn letter(index: usize) -> char {
+    char::from(b'A'.saturating_add(index.min(25) as u8))
+}
+
+/// The menu of the option in view.
+pub(super) fn deeds(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
+    ui.set_min_width(230.0);
+    entry(ui, app, Ask::NextOption, Ask::NextOption.spec().text, actions);
+    ui.separator();
+    for ask in DEEDS {
+        entry(ui, app, ask, ask.spec().text, actions);
+    }
+}
+
+/// Enter keeps the name, Esc the old one; so does looking elsewhere, for the first.
+fn name_field(ui: &mut Ui, id: &str, name: &mut String, actions: &mut Vec<Action>) {
+    let field_id = Id::unique(("option name", id));
+    let seen = ui.ctx().read_response(field_id).is_some();
+    let mut shown = TextEdit::singleline(name).id(field_id).desired_width(200.0).show(ui);
+    let field = shown.response.response.accessible_name("Name of the option");
+    let field = field.on_hover_text("Enter keeps the name, Esc the old one");
+    if !seen {
+        field.request_focus();
+        // What is typed takes the place of the old name.
+        shown.state.cursor.set_char_range(Some(CCursorRange::select_all(&shown.galley)));
+        shown.state.store(ui.ctx(), field_id);
+    } else if field.lost_focus() {
+        actions.push(if ui.input(|input| input.key_pressed(Key::Escape)) {
+            Action::StopNamingOption
+        } else {
+            Action::NameOption(id.to_owned(), name.clone())
+        });
+    }
+}
