@@ -10,6 +10,7 @@ use super::canvas::camera::{Area, View};
 use super::canvas::thing::Thing;
 use super::canvas::tool::Drag;
 use super::unsaved::Answer;
+use crate::document::Command;
 use crate::units::LengthUnit;
 
 /// A request with a name.
@@ -122,6 +123,8 @@ pub enum Action {
     OpenDemo(usize),
     ForgetRecent,
     SetUnits(LengthUnit),
+    /// A change of the bay that was tried before.
+    Change(Box<Command>),
     ShowOption(usize),
     SetTheme(ThemePreference),
     /// Shows the card of a thing's hose.

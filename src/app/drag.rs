@@ -103,6 +103,7 @@ fn moves_with(thing: &Thing, run: &Run) -> bool {
     match thing {
         Thing::Port(port) => run.from.port == *port || run.to.port == *port,
         Thing::Hose(id) | Thing::Via { run: id, .. } => run.id == *id,
+        Thing::Solid(_) | Thing::Body(_) => false,
     }
 }
 

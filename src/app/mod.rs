@@ -21,6 +21,7 @@ mod solved;
 mod state;
 pub mod theme;
 mod unsaved;
+mod widgets;
 mod words;
 
 pub use state::{App, Services};

@@ -7,6 +7,9 @@ use super::{EPS_MM, decimal};
 /// Millimetres in an inch, exactly (the international inch of 1959).
 const MM_PER_INCH: f64 = 25.4;
 
+/// Tenths of a millimetre in an inch.
+const TENTHS_PER_INCH: f64 = 254.0;
+
 /// Units of length for display and for bare numbers. Stored numbers are always millimetres.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash)]
 pub enum LengthUnit {
@@ -46,7 +49,8 @@ impl Length {
 
     /// From inches (25.4 mm exactly).
     pub const fn from_inches(inches: f64) -> Self {
-        Self(inches * MM_PER_INCH)
+        // Sixteenths come out as the nearest number there is: 3/8 in as 9.525 mm.
+        Self(inches * TENTHS_PER_INCH / 10.0)
     }
 
     /// In millimetres.
@@ -122,9 +126,9 @@ impl Length {
     }
 }
 
-const INCH: Unit = Unit::of(MM_PER_INCH);
+const INCH: Unit = Unit { shift: 0.0, scale: TENTHS_PER_INCH, over: 10.0 };
 /// Twelve inches.
-const FOOT: Unit = Unit::of(12.0 * MM_PER_INCH);
+const FOOT: Unit = Unit { shift: 0.0, scale: 12.0 * TENTHS_PER_INCH, over: 10.0 };
 const MM: Unit = Unit::of(1.0);
 const CM: Unit = Unit::of(10.0);
 const METRE: Unit = Unit::of(1000.0);
@@ -267,6 +271,13 @@ mod tests {
         ] {
             assert!((mm(text) - value).abs() < 1e-9, "{text}: {}", mm(text));
         }
+    }
+
+    #[test]
+    fn a_fraction_of_an_inch_is_the_nearest_number_there_is() {
+        assert_eq!(mm("3/8 in").to_string(), "9.525");
+        assert_eq!(Length::from_inches(0.375), Length::from_mm(9.525));
+        assert_eq!(mm("1' 3/8\"").to_string(), "314.325");
     }
 
     #[test]

@@ -2,7 +2,7 @@
 
 use super::fraction::{STEPS_PER_INCH, steps_text};
 use super::{
-    Angle, EPS_MM, Flow, FlowUnit, Length, LengthUnit, MINUS, ParseError, Percent, Pressure,
+    Angle, EPS_MM, Fault, Flow, FlowUnit, Length, LengthUnit, MINUS, ParseError, Percent, Pressure,
     PressureUnit, Temperature, TemperatureUnit, decimal, parse_count, parse_number,
 };
 
@@ -25,6 +25,8 @@ pub enum Measure {
     Number,
     /// A whole number of 0 or more.
     Count,
+    /// A size by its dash number, `−6`: the dash is part of the name and may be left out.
+    Dash,
 }
 
 /// A number as it is shown.
@@ -55,7 +57,7 @@ impl Measure {
             Self::Temperature(unit) => unit.sign(),
             Self::Flow(unit) => unit.sign(),
             Self::Percent => "%",
-            Self::Number | Self::Count => "",
+            Self::Number | Self::Count | Self::Dash => "",
         }
     }
 
@@ -73,6 +75,7 @@ impl Measure {
             Self::Percent => Percent::parse(text).map(Percent::pct),
             Self::Number => parse_number(text),
             Self::Count => parse_count(text).map(f64::from),
+            Self::Dash => parse_dash(text).map(f64::from),
         }
     }
 
@@ -86,7 +89,7 @@ impl Measure {
             Self::Length(unit) => Length::from_mm(stored).number(unit),
             Self::Angle | Self::Temperature(_) | Self::Percent => decimal(self.in_unit(stored), 1),
             Self::Pressure(_) | Self::Flow(_) => decimal(self.in_unit(stored), 2),
-            Self::Number | Self::Count => decimal(stored, MOST_PLACES),
+            _ => decimal(stored, MOST_PLACES),
         };
         Shown { text, is_exact: false }
     }
@@ -164,6 +167,9 @@ impl Measure {
 
     /// The number, where it is short enough to be shown whole.
     fn exact(self, stored: f64) -> Option<String> {
+        if self == Self::Dash {
+            return Some(format!("{MINUS}{stored}"));
+        }
         let number = self.in_unit(stored);
         if !number.is_finite() {
             return None;
@@ -184,6 +190,24 @@ impl Measure {
         let scale = 10_f64.powi(MOST_PLACES as i32);
         let near = (number * scale).round() / scale;
         ((number - near).abs() <= apart).then(|| decimal(number, MOST_PLACES))
+    }
+}
+
+/// Reads `−6`, `-6` or `6`.
+fn parse_dash(text: &str) -> Result<u32, ParseError> {
+    let digits = text.trim_start();
+    let before = &text[..text.len() - digits.len()];
+    // A space as wide in bytes keeps the places in the text.
+    let text = match digits.strip_prefix('-') {
+        Some(rest) => format!("{before} {rest}"),
+        None => match digits.strip_prefix(MINUS) {
+            Some(rest) => format!("{before}\u{2003}{rest}"),
+            None => text.to_owned(),
+        },
+    };
+    match parse_count(&text)? {
+        0 => Err(ParseError::whole(&text, Fault::NoDash)),
+        dash => Ok(dash),
     }
 }
 
@@ -215,9 +239,25 @@ mod tests {
             (Measure::Percent, 5.0, "5 %", "5"),
             (Measure::Number, -0.5, "\u{2212}0.5", "\u{2212}0.5"),
             (Measure::Count, 6.0, "6", "6"),
+            (Measure::Dash, 6.0, "\u{2212}6", "\u{2212}6"),
         ] {
             assert_eq!(measure.show(stored), shown);
             assert_eq!(measure.typed(stored), typed);
+        }
+    }
+
+    #[test]
+    fn a_dash_is_a_name_not_a_sign() {
+        for text in ["6", "-6", "\u{2212}6", " - 6 "] {
+            assert_eq!(Measure::Dash.parse(text), Ok(6.0), "{text}");
+        }
+        for (text, said) in [
+            ("-0", "sizes are numbered from 1"),
+            ("6.5", "a whole number"),
+            ("\u{2212}6 in", "without a unit, at character 4"),
+        ] {
+            let error = Measure::Dash.parse(text).unwrap_err();
+            assert!(error.beside().contains(said), "{text}: {}", error.beside());
         }
     }
 

@@ -79,8 +79,8 @@ impl Temperature {
 }
 
 const CELSIUS: Unit = Unit::of(1.0);
-const FAHRENHEIT: Unit = Unit { shift: -32.0, scale: 1.0 / 1.8 };
-const KELVIN: Unit = Unit { shift: ABSOLUTE_ZERO_C, scale: 1.0 };
+const FAHRENHEIT: Unit = Unit { shift: -32.0, scale: 1.0, over: 1.8 };
+const KELVIN: Unit = Unit { shift: ABSOLUTE_ZERO_C, scale: 1.0, over: 1.0 };
 
 /// How temperatures are written. Degrees are not added up; bare numbers may be.
 pub(super) const TEMPERATURE: Grammar = Grammar {

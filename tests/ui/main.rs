@@ -9,4 +9,5 @@ mod editing;
 mod files;
 mod looking;
 mod pictures;
+mod properties;
 mod world;

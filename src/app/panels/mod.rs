@@ -5,12 +5,14 @@ mod card;
 mod finding;
 mod hoses;
 mod invitation;
+mod properties;
 mod top_bar;
 
 pub(super) use bench::bench;
 pub(super) use card::card;
 pub(super) use hoses::hoses;
 pub(super) use invitation::invitation;
+pub(super) use properties::properties;
 pub(super) use top_bar::top_bar;
 
 use eframe::egui::{self, Button, CornerRadius, Frame, Margin, Response, RichText, Stroke, Ui};

@@ -74,6 +74,9 @@ pub enum Fault {
     /// `-2` for a count.
     #[error("a number of 0 or more is wanted here")]
     Negative,
+    /// `-0` for a dash number.
+    #[error("sizes are numbered from 1")]
+    NoDash,
     /// `1/0`
     #[error("nothing can be divided by zero")]
     DividedByZero,
@@ -165,6 +168,17 @@ impl ParseError {
             Fault::WrongUnit { .. } => format!("{} is {}", self.blamed(), self.fault),
             fault => fault.to_string(),
         }
+    }
+
+    /// What is wrong, with the place in it, to be read beside the text itself.
+    pub fn beside(&self) -> String {
+        if self.range.start == 0 && self.range.end == self.text.len() {
+            return self.said();
+        }
+        if self.range.is_empty() {
+            return format!("{}, at the end", self.said());
+        }
+        format!("{}, at character {}", self.said(), self.character() + 1)
     }
 
     /// Two lines for a fixed-width font: the text, and a `^` under the place.

@@ -30,23 +30,26 @@ pub use error::{Fault, ParseError, Quantity};
 use reckon::Reckoning;
 use scanner::Scanner;
 
-/// A unit: stored value = (number + shift) · scale.
+/// A unit: stored value = (number + shift) · scale / over. Two whole numbers keep what is exact on
+/// paper exact here: 3/8 in · 254 / 10 is 9.525 mm, · 25.4 is not.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Unit {
     /// Added first; 0 but for temperatures.
     pub(super) shift: f64,
-    /// Stored units in one of this unit.
+    /// Stored units in `over` of this unit.
     pub(super) scale: f64,
+    /// How many of this unit `scale` is in.
+    pub(super) over: f64,
 }
 
 impl Unit {
     /// A unit whose zero is the stored unit's zero.
     pub(super) const fn of(scale: f64) -> Self {
-        Self { shift: 0.0, scale }
+        Self { shift: 0.0, scale, over: 1.0 }
     }
 
     fn stored(self, number: f64) -> f64 {
-        (number + self.shift) * self.scale
+        (number + self.shift) * self.scale / self.over
     }
 }
 
