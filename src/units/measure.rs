@@ -41,6 +41,9 @@ pub struct Shown {
 /// Decimals that are shown before a number is said to be rounded.
 const MOST_PLACES: usize = 3;
 
+/// Ten to [`MOST_PLACES`].
+const THOUSAND: f64 = 1000.0;
+
 /// Finest steps of an inch that are shown as a fraction: a workshop rule has no finer.
 const FINEST_PER_INCH: u64 = 64;
 
@@ -187,8 +190,7 @@ impl Measure {
                 return Some(steps_text(near as i64, FINEST_PER_INCH));
             }
         }
-        let scale = 10_f64.powi(MOST_PLACES as i32);
-        let near = (number * scale).round() / scale;
+        let near = (number * THOUSAND).round() / THOUSAND;
         ((number - near).abs() <= apart).then(|| decimal(number, MOST_PLACES))
     }
 }

@@ -181,7 +181,7 @@ fn what_is_not_changed_sends_no_command() {
 fn a_rounded_figure_says_so_and_is_whole_when_it_is_changed() {
     let mut world = with_port(MASTER);
     // −712 mm is no sixteenth of an inch.
-    assert_eq!(world.field("Seat X"), "\u{2248} \u{2212}28 1/16");
+    assert_eq!(world.field("Seat X"), "\u{2248}\u{2009}\u{2212}28 1/16");
     world.enter_field("Seat X");
     assert_eq!(world.field("Seat X"), "\u{2212}712 mm");
     world.press(Key::Enter);

@@ -65,6 +65,8 @@ pub(super) struct Entry<'a> {
     /// Shown while it is empty.
     pub(super) hint: &'a str,
     pub(super) width: f32,
+    /// Whether it shares its line with others: then it is lettered a little smaller.
+    pub(super) is_narrow: bool,
     /// Whether the arrow keys up and down step the value.
     pub(super) steps: bool,
 }
@@ -117,26 +119,16 @@ impl Entry<'_> {
         }
         self.mark_all(ui, &response, &mut state, &text);
         let given = state.text.take_if(|_| leaves);
-        if given.as_deref().is_some_and(|given| given.trim() == self.typed.trim()) {
-            state.wrong = None;
-            return self.given(response, state, keys.enter, None, None);
-        }
+        let is_new = given.as_deref().is_some_and(|given| given.trim() != self.typed.trim());
         let steps = (keys.steps != 0).then_some((keys.steps, text));
-        self.given(response, state, keys.enter, given, steps)
-    }
-
-    fn given(
-        &self,
-        response: Response,
-        state: State,
-        enter: bool,
-        text: Option<String>,
-        steps: Option<(i32, String)>,
-    ) -> Given {
-        if enter && text.is_none() {
+        if given.is_some() && !is_new {
+            state.wrong = None;
+        }
+        if keys.enter && !is_new {
             response.surrender_focus();
         }
-        Given { text, steps, response, state, enter }
+        let text = given.filter(|_| is_new);
+        Given { text, steps, response, state, enter: keys.enter }
     }
 
     /// What is remembered, where the field was there in the pass before and its value has stayed.
@@ -154,12 +146,15 @@ impl Entry<'_> {
         State { pass, ..kept }
     }
 
+    /// The line of text itself.
     fn edit(&self, ui: &mut Ui, text: &mut String, wrong: Option<&Wrong>) -> Response {
         let colours = theme::palette(ui);
         let small = |text: &str| RichText::new(text).size(size::SMALL).color(colours.soft);
+        let (lettering, margin) =
+            if self.is_narrow { (size::SMALL + 0.5, 4) } else { (size::BODY, 6) };
         let place = wrong.map(|wrong| wrong.range.clone().unwrap_or(0..text.len()));
         let mut layouter = |ui: &Ui, text: &dyn TextBuffer, _wrap: f32| {
-            let job = laid_out(ui, text.as_str(), place.as_ref());
+            let job = laid_out(ui, text.as_str(), lettering, place.as_ref());
             ui.fonts_mut(|fonts| fonts.layout_job(job))
         };
         let filter = EventFilter {
@@ -171,8 +166,8 @@ impl Entry<'_> {
         let edit = TextEdit::singleline(text)
             .id(self.id)
             .desired_width(self.width)
-            .hint_text(RichText::new(self.hint).size(size::SMALL))
-            .margin(egui::Margin::symmetric(6, 4))
+            .hint_text(RichText::new(self.hint).size(size::BODY))
+            .margin(egui::Margin::symmetric(margin, 4))
             .event_filter(filter)
             .return_key(None)
             .layouter(&mut layouter);
@@ -271,7 +266,8 @@ impl Keys {
                 for (modifiers, by) in [(Modifiers::SHIFT, 10), (Modifiers::NONE, 1)] {
                     let up = input.count_and_consume_key(modifiers, Key::ArrowUp);
                     let down = input.count_and_consume_key(modifiers, Key::ArrowDown);
-                    net += (up as i32 - down as i32) * by;
+                    let count = |keys: usize| i32::try_from(keys).unwrap_or_default();
+                    net += (count(up) - count(down)) * by;
                 }
             }
             Self {
@@ -284,9 +280,9 @@ impl Keys {
 }
 
 /// The text with the wrong place underlined.
-fn laid_out(ui: &Ui, text: &str, place: Option<&Range<usize>>) -> LayoutJob {
+fn laid_out(ui: &Ui, text: &str, lettering: f32, place: Option<&Range<usize>>) -> LayoutJob {
     let colours = theme::palette(ui);
-    let plain = TextFormat::simple(theme::font(size::BODY), colours.ink);
+    let plain = TextFormat::simple(theme::font(lettering), colours.ink);
     let wrong = TextFormat {
         color: colours.fail,
         underline: Stroke::new(1.5, colours.fail),

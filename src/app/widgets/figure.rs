@@ -98,6 +98,7 @@ impl Figure<'_> {
             suffix: self.suffix,
             hint: if now.is_none() { DIFFERS } else { self.hint },
             width: self.width,
+            is_narrow: !self.prefix.is_empty(),
             steps: true,
         };
         let mut given = entry.show(ui);
@@ -151,7 +152,7 @@ impl Figure<'_> {
 
 fn shown(measure: Measure, value: f64) -> String {
     let Shown { text, is_exact } = measure.shown(value);
-    if is_exact { text } else { format!("\u{2248} {text}") }
+    if is_exact { text } else { format!("\u{2248}\u{2009}{text}") }
 }
 
 /// The whole of a value that is shown rounded, with its unit.

@@ -1,7 +1,7 @@
 //! Fields one below the other: what each is on the left, what it is set to on the right, what is
 //! wrong with it below.
 
-use eframe::egui::{self, CollapsingHeader, Id, Label, RichText, Ui, vec2};
+use eframe::egui::{self, Align, Id, Label, Layout, RichText, Ui, vec2};
 
 use super::entry::{self, Entry, Wrong};
 use super::figure::{Figure, Range};
@@ -56,6 +56,11 @@ struct Noted {
     base: String,
 }
 
+/// A value that was given; none where a field was emptied.
+struct Given {
+    value: Option<f64>,
+}
+
 /// A form under way. Values are changed where they are; [`Form::changed`] tells that one was, and
 /// [`Form::refuse`] puts what was typed back into its field.
 pub(in crate::app) struct Form<'u> {
@@ -68,6 +73,9 @@ pub(in crate::app) struct Form<'u> {
 /// The left column, of the whole width.
 const LABELS: f32 = 0.36;
 const GAP: f32 = 8.0;
+
+/// The height of a line.
+const ROW: f32 = 27.0;
 
 impl<'u> Form<'u> {
     /// Fields of the thing that `scope` names; lengths in `units`.
@@ -97,35 +105,22 @@ impl<'u> Form<'u> {
         Measure::Length(self.units)
     }
 
-    /// Fields that can be folded away under a heading.
-    pub(in crate::app) fn section(
-        &mut self,
-        title: &str,
-        summary: &str,
-        open: bool,
-        fields: impl FnOnce(&mut Form<'_>),
-    ) {
-        let colours = theme::palette(self.ui);
-        let mut heading = egui::text::LayoutJob::default();
-        let format = |size, color| egui::TextFormat::simple(theme::font(size), color);
-        heading.append(title, 0.0, format(size::BODY, colours.ink));
-        heading.append(summary, 8.0, format(size::SMALL, colours.soft));
-        heading.wrap =
-            egui::text::TextWrapping::truncate_at_width(self.ui.available_width() - 24.0);
-        let scope = self.scope.with(title);
-        let units = self.units;
-        let shown = CollapsingHeader::new(heading)
-            .id_salt(scope)
-            .default_open(open)
-            .show_unindented(self.ui, |ui| {
-                let mut form = Form::new(ui, scope, units);
-                fields(&mut form);
-                form.noted.take()
-            });
-        shown.header_response.accessible_name(title);
-        if let Some(Some(noted)) = shown.body_returned {
+    /// Fields of a part of the thing.
+    pub(super) fn within(&mut self, part: &str, fields: impl FnOnce(&mut Form<'_>)) {
+        let mut form = Form::new(self.ui, self.scope.with(part), self.units);
+        fields(&mut form);
+        if let Some(noted) = form.noted.take() {
             self.noted = Some(noted);
         }
+    }
+
+    /// Names the fold of a part: it stays as it is for all things of one kind.
+    pub(super) fn section_id(&self, title: &str) -> Id {
+        self.ui.scope_id().with(("section", title))
+    }
+
+    pub(super) fn ui(&mut self) -> &mut Ui {
+        self.ui
     }
 
     /// A line of text.
@@ -145,6 +140,7 @@ impl<'u> Form<'u> {
                 suffix: "",
                 hint: if same { "" } else { super::DIFFERS },
                 width: ui.available_width(),
+                is_narrow: false,
                 steps: false,
             };
             entry.show(ui)
@@ -153,9 +149,9 @@ impl<'u> Form<'u> {
         let wrong = given.wrong().map(|wrong| wrong.said.clone());
         let text = given.text.take();
         if text.is_some() {
-            given.taken(self.ui)
+            given.taken(self.ui);
         } else {
-            given.keep(self.ui)
+            given.keep(self.ui);
         }
         if let Some(text) = text {
             let trimmed = text.trim().to_owned();
@@ -177,6 +173,7 @@ impl<'u> Form<'u> {
         let edit = egui::TextEdit::multiline(&mut text)
             .id(id.with("edit"))
             .desired_rows(3)
+            .margin(egui::Margin::symmetric(6, 4))
             .event_filter(egui::EventFilter {
                 escape: true,
                 horizontal_arrows: true,
@@ -232,7 +229,7 @@ impl<'u> Form<'u> {
         let first = values.first().map(|value| **value);
         let same = values.iter().all(|value| Some(**value) == first);
         let to = self.figure_row(field, measure, range, same.then_some(first), None);
-        if let Some(Some(to)) = to {
+        if let Some(Given { value: Some(to) }) = to {
             for value in values {
                 *value = to;
             }
@@ -253,7 +250,7 @@ impl<'u> Form<'u> {
         let now = first.filter(|_| same);
         if let Some(to) = self.figure_row(field, measure, range, now, Some(hint)) {
             for value in values {
-                *value = to;
+                *value = to.value;
             }
         }
     }
@@ -265,7 +262,7 @@ impl<'u> Form<'u> {
         range: Range,
         now: super::figure::Common,
         hint: Option<&str>,
-    ) -> Option<Option<f64>> {
+    ) -> Option<Given> {
         let id = self.id_of(field);
         let (changed, wrong) = self.row(field, |ui| {
             let figure = Figure {
@@ -287,7 +284,7 @@ impl<'u> Form<'u> {
         }
         let changed = changed?;
         self.note(field.change, id, Some(changed.text), changed.base);
-        Some(changed.value)
+        Some(Given { value: changed.value })
     }
 
     /// A line that says where the figure above comes from, or what it means.
@@ -298,8 +295,19 @@ impl<'u> Form<'u> {
 
     /// What is wrong with the field above.
     pub(super) fn wrong(&mut self, said: &str) {
+        let text = self.wrong_text(said);
+        self.below(text);
+    }
+
+    /// The same below fields that take the whole width.
+    pub(super) fn wrong_across(&mut self, said: &str) {
+        let text = self.wrong_text(said);
+        self.ui.add(Label::new(text).wrap());
+    }
+
+    fn wrong_text(&self, said: &str) -> RichText {
         let colours = theme::palette(self.ui);
-        self.below(RichText::new(format!("\u{25a0} {said}")).size(size::SMALL).color(colours.fail));
+        RichText::new(format!("\u{25a0} {said}")).size(size::SMALL).color(colours.fail)
     }
 
     /// The standing reason why what was chosen above was refused, where it was.
@@ -327,7 +335,7 @@ impl<'u> Form<'u> {
         self.ui.horizontal(|ui| {
             ui.set_min_height(0.0);
             ui.label(small(field.label)).on_hover_text(field.tip);
-            ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
+            ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
                 ui.label(small(unit));
             });
         });
@@ -355,8 +363,9 @@ impl<'u> Form<'u> {
             .horizontal(|ui| {
                 ui.spacing_mut().item_spacing.x = GAP;
                 let text = RichText::new(field.label).size(size::SMALL + 0.5).color(colours.soft);
-                ui.allocate_ui(vec2(width, 0.0), |ui| {
-                    ui.set_width(width);
+                let label = Layout::left_to_right(Align::Center);
+                ui.allocate_ui_with_layout(vec2(width, ROW), label, |ui| {
+                    ui.set_min_size(vec2(width, ROW));
                     ui.add(Label::new(text).truncate()).on_hover_text(field.tip);
                 });
                 content(ui)

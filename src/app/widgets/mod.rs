@@ -7,6 +7,7 @@ mod entry;
 mod figure;
 mod form;
 mod place;
+mod section;
 
 pub(in crate::app) use figure::Range;
 pub(in crate::app) use form::{Field, Form, all};

@@ -55,7 +55,7 @@ impl Form<'_> {
         });
         for (axis, id, changed, wrong) in found {
             if let Some(wrong) = wrong {
-                self.wrong(&format!("{}: {}", AXES[axis].0, wrong.said));
+                self.wrong_across(&format!("{}: {}", AXES[axis].0, wrong.said));
             }
             if let Some(changed) = changed
                 && let Some(to) = changed.value

@@ -50,12 +50,11 @@ impl<'g> Reckoning<'g> {
         let mut sum = self.product(at, negative, nested)?;
         while let Some(negative) = at.take_sign() {
             let next = self.product(at, negative, nested)?;
-            sum = match (sum, next) {
-                (Value::Bare(a), Value::Bare(b)) => Value::Bare(a + b),
-                _ => {
-                    self.may_reckon(start, *at)?;
-                    Value::Measured(self.stored(sum) + self.stored(next))
-                }
+            sum = if let (Value::Bare(a), Value::Bare(b)) = (sum, next) {
+                Value::Bare(a + b)
+            } else {
+                self.may_reckon(start, *at)?;
+                Value::Measured(self.stored(sum) + self.stored(next))
             };
         }
         Ok(sum)

@@ -26,6 +26,7 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
     form.text(&TITLE, vec![&mut title]);
     let units = [(LengthUnit::Inch, "inch".to_owned()), (LengthUnit::Mm, "mm".to_owned())];
     form.choice(&UNITS, &units, vec![&mut unit]);
+    lists(&mut form, scene, actions);
     form.notes(&NOTES, &mut notes);
     send(&mut form, bay, actions, |_| {
         if title != bay.title {
@@ -36,7 +37,6 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
             vec![Command::SetUnits(unit)]
         }
     });
-    lists(&mut form, scene, actions);
 }
 
 /// Everything that has figures of its own, by name: what no view shows can be reached here.

@@ -55,7 +55,7 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, ids: &[String], actions: &mut
     if ports.len() == 1 {
         form.text(&ID, all(&mut ports, |port| &mut port.id));
     }
-    let renamed = match (&ids[..], &ports[..]) {
+    let renamed = match (ids, &ports[..]) {
         ([old], [port]) if *old != port.id => Some(Thing::Port(port.id.clone())),
         _ => None,
     };

@@ -2,8 +2,8 @@
 
 use super::name_or_id;
 use crate::app::widgets::{Field, Form, Range};
-use crate::engine::{RunSolution, end_kind};
-use crate::model::{Bay, EndKind, Run, RunEnd, Side, catalogue};
+use crate::engine::{ResolvedEnd, RunSolution, end_kind};
+use crate::model::{Bay, EndKind, Mark, Run, RunEnd, Side, catalogue};
 use crate::units::{Angle, Length, LengthUnit, Measure};
 
 const PORT: Field<'_> = Field::new("Port", "What this end is screwed on to", "Change port of end");
@@ -124,15 +124,29 @@ fn fields(
         form.maybe(&field, length, range, &listed(from_list, units), vec![value]);
     }
     if let (Some(resolved), false) = (resolved, measured) {
-        let mut words: Vec<&str> = Vec::new();
-        for source in [&resolved.along_source, &resolved.across_source, &resolved.socket_source] {
-            let word = source.mark.word();
-            if source.mark != crate::model::Mark::Measured && !words.contains(&word) {
-                words.push(word);
-            }
-        }
-        form.remark(&format!("listed figures: {}", words.join("; ")));
+        form.remark(&sources(resolved));
     }
+}
+
+/// Where the listed figures come from: "along, across published; socket typical, measure yours".
+fn sources(end: &ResolvedEnd) -> String {
+    let figures = [
+        ("along", &end.along_source),
+        ("across", &end.across_source),
+        ("socket", &end.socket_source),
+    ];
+    let mut groups: Vec<(Mark, Vec<&str>)> = Vec::new();
+    for (name, source) in figures {
+        if source.mark == Mark::Measured {
+            continue;
+        }
+        match groups.iter_mut().find(|(mark, _)| *mark == source.mark) {
+            Some((_, names)) => names.push(name),
+            None => groups.push((source.mark, vec![name])),
+        }
+    }
+    let said = |(mark, names): &(Mark, Vec<&str>)| format!("{}: {}", names.join(", "), mark.word());
+    groups.iter().map(said).collect::<Vec<_>>().join("; ")
 }
 
 fn hint(word: &str, mm: Option<f64>, units: LengthUnit) -> String {

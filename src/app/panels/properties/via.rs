@@ -46,7 +46,7 @@ pub(super) fn show(
     let mut form = Form::new(ui, Id::unique(("via", &option.id, run, via)), bay.show_units);
     match &mut to {
         Via::Corner(corner) => {
-            corner_fields(&mut form, corner, option.runs[index].radius_mm, solved)
+            corner_fields(&mut form, corner, option.runs[index].radius_mm, solved);
         }
         Via::Clamp(clamp) => clamp_fields(&mut form, clamp, via, solved),
     }
