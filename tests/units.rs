@@ -197,20 +197,19 @@ impl Sum {
     /// With so many spaces about its signs; without any, minus is U+2212, which joins nothing.
     fn written(&self, spaces: usize) -> String {
         let space = " ".repeat(spaces);
-        let mut text = String::new();
-        for (i, (minus, term)) in self.0.iter().enumerate() {
-            if *minus {
-                text += &format!("{space}\u{2212}{space}");
-            } else if i > 0 {
-                text += &format!("{space}+{space}");
-            }
-            text += &match term.factor {
-                None => term.text.clone(),
-                Some((true, by)) => format!("{by}{space}*{space}({})", term.text),
-                Some((false, by)) => format!("({}){space}/{space}{by}", term.text),
+        let terms = self.0.iter().enumerate().map(|(i, (minus, term))| {
+            let sign = match (minus, i) {
+                (true, _) => format!("{space}\u{2212}{space}"),
+                (false, 0) => String::new(),
+                (false, _) => format!("{space}+{space}"),
             };
-        }
-        text
+            match term.factor {
+                None => format!("{sign}{}", term.text),
+                Some((true, by)) => format!("{sign}{by}{space}*{space}({})", term.text),
+                Some((false, by)) => format!("{sign}({}){space}/{space}{by}", term.text),
+            }
+        });
+        terms.collect()
     }
 
     fn value(&self) -> f64 {

@@ -3,6 +3,7 @@
 use eframe::egui::accesskit::Role;
 use eframe::egui::{Key, Modifiers};
 use egui_kittest::kittest::Queryable as _;
+use hosewright::app::canvas::thing::Thing;
 use hosewright::model::{Medium, Motion, Port, Shape, Via};
 
 use crate::world::World;
@@ -101,9 +102,14 @@ fn with_port(id: &str) -> World {
     world
 }
 
+/// Chosen in the list: in a view another hose may lie over its middle.
 fn with_hose(name: &str) -> World {
     let mut world = World::with_car();
-    world.click(&format!("Hose {name}, plan"));
+    let row = format!("{name}, \u{2212}");
+    world.window.get_by_label_contains(&row).click();
+    world.window.run();
+    assert_eq!(world.app().chosen_run(), Some(world.run(name).id.as_str()));
+    world.press_button("Hose");
     assert!(world.has_field("Slack"));
     world
 }
@@ -224,14 +230,15 @@ fn leaving_a_field_by_tab_or_by_pressing_elsewhere_takes_what_was_typed() {
     world.press(Key::Tab);
     assert_near(master(&world).at.x, -29.0 * 25.4);
     world.type_into("Seat Z", "28");
-    let hose = world.place_of("Hose Gearbox to oil cooler, plan");
+    let hose = world.place_of("Port Fuel rail, front, plan");
     world.window.drag_at(hose);
     world.window.run();
     assert_near(master(&world).at.z, 28.0 * 25.4);
     world.window.drop_at(hose);
     world.window.run();
     assert_eq!(world.depth(), 2);
-    assert_eq!(world.app().chosen_run(), Some("oil-out"), "and what was pressed is chosen");
+    let chosen = world.app().chosen_things();
+    assert_eq!(chosen, [Thing::Port("rail-in".into())], "and what was pressed is chosen");
 }
 
 #[test]
@@ -454,4 +461,35 @@ fn the_option_and_the_bay_have_figures_too() {
     world.press(Key::Tab);
     assert!(world.bay().notes.ends_with(" Checked."), "{}", world.bay().notes);
     assert_eq!(world.undo_label(), Some("Change notes"));
+}
+
+#[test]
+fn several_things_of_one_kind_are_changed_together() {
+    let mut world = with_port(MASTER);
+    world.press_ctrl_shift(Key::A);
+    let count = world.bay().ports.len();
+    assert!(world.has(&format!("{count} ports chosen figures")));
+    assert!(!world.has_field("Id"), "an id belongs to one");
+    assert_eq!(world.field("Seat X"), "", "they differ");
+    world.fill_in("Size", "-8");
+    assert!(world.bay().ports.iter().all(|port| port.dash == Some(8)));
+    assert_eq!((world.depth(), world.undo_label()), (1, Some("Change size of port")));
+    world.fill_in("Seat Z", "500 mm");
+    assert!(world.bay().ports.iter().all(|port| port.at.z == 500.0));
+    assert_eq!(world.depth(), 2);
+    world.press_ctrl(Key::Z);
+    world.press_ctrl(Key::Z);
+    assert_eq!(world.depth(), 0);
+}
+
+#[test]
+fn ctrl_a_marks_the_text_and_not_the_bay() {
+    let mut world = with_port(MASTER);
+    world.type_into("Name", "Master");
+    world.press_ctrl(Key::A);
+    assert_eq!(world.app().chosen_things().len(), 1);
+    world.window.get_by_role_and_label(Role::TextInput, "Name").type_text("Clutch");
+    world.window.run();
+    world.press(Key::Enter);
+    assert_eq!(master(&world).name, "Clutch");
 }

@@ -55,8 +55,10 @@ pub(in crate::app) fn properties(ui: &mut Ui, app: &App, actions: &mut Vec<Actio
 
 /// What is chosen; the hose whose card is shown where nothing is.
 fn chosen(app: &App) -> Vec<Thing> {
-    let hose = || app.chosen.run.clone().map(Thing::Hose);
-    app.chosen.thing.clone().or_else(hose).into_iter().collect()
+    if app.chosen.things.is_empty() {
+        return app.chosen.run.clone().map(Thing::Hose).into_iter().collect();
+    }
+    app.chosen.things.clone()
 }
 
 /// The choice between what is chosen, the option and the bay; it goes back to what is chosen when
@@ -137,7 +139,10 @@ fn of_things(ui: &mut Ui, scene: &Scene<'_>, things: &[Thing], actions: &mut Vec
         ([Thing::Via { run, via }], ..) => via::show(ui, scene, run, *via, actions),
         _ => {
             let colours = theme::palette(ui);
-            ui.label(soft("Choose things of one kind to change them together", colours));
+            ui.label(soft(
+                "Ports, solids or hoses can be changed together, the rest one by one",
+                colours,
+            ));
         }
     }
 }

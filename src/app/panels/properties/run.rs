@@ -63,12 +63,17 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, ids: &[String], actions: &mut
         [place] => scene.solved.routing.run(place),
         _ => None,
     };
+    // On a small screen what is wrong with the hose comes before what it is made of.
+    let is_roomy = ui.ctx().content_rect().height() >= ROOMY || runs.len() > 1;
     let mut form = Form::new(ui, Id::unique(("hose", &option.id, ids)), bay.show_units);
-    if runs.len() == 1 {
-        form.text(&NAME, all(&mut runs, |run| &mut run.name));
-    }
-    hose(&mut form, bay, &mut runs);
-    laying(&mut form, bay, &mut runs, solved);
+    let summary = hose_summary(bay, &runs);
+    form.section("Hose", &summary, is_roomy, |form| {
+        if runs.len() == 1 {
+            form.text(&NAME, all(&mut runs, |run| &mut run.name));
+        }
+        hose(form, bay, &mut runs);
+        laying(form, bay, &mut runs, solved);
+    });
     if let [run] = &mut runs[..] {
         run_end::section(&mut form, bay, run, Side::A, solved);
         run_end::section(&mut form, bay, run, Side::B, solved);
@@ -98,6 +103,16 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, ids: &[String], actions: &mut
     if send(&mut form, bay, actions, set) {
         actions.extend(renamed.map(Action::Select));
     }
+}
+
+/// A window at least this high has room for the figures and the findings of a hose.
+const ROOMY: f32 = 860.0;
+
+fn hose_summary(bay: &Bay, runs: &[Run]) -> String {
+    let [run] = runs else { return String::new() };
+    let kind = hose_kind(bay, &run.hose).map_or(run.hose.as_str(), |kind| kind.name.as_str());
+    let slack = Measure::Percent.show(run.slack_in_force_pct());
+    format!("{}, slack {slack}, {kind}", words::dash(run.dash))
 }
 
 /// The kind and the size, of the bay's stock first.
