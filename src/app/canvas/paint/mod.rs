@@ -2,6 +2,7 @@
 
 mod call_out;
 mod chosen;
+mod guides;
 mod hoses;
 mod marks;
 mod solids;
@@ -10,6 +11,7 @@ mod under_way;
 
 pub(super) use call_out::CallOut;
 pub(super) use chosen::chosen;
+pub(super) use guides::guides;
 pub(super) use tie::{cross, tie};
 pub(super) use under_way::under_way;
 
