@@ -285,3 +285,22 @@ fn every_sixteenth_shows_reduced_and_reads_back_exactly() {
         }
     }
 }
+
+/// The table of `docs/numbers.md`, line by line.
+#[test]
+fn the_handbook_of_typing_tells_the_truth() {
+    let page = include_str!("../docs/numbers.md");
+    let mut lines = 0;
+    for line in page.lines().filter(|line| line.starts_with("| `")) {
+        let cells: Vec<&str> = line.split('|').map(str::trim).collect();
+        let typed = cells[1].trim_matches('`');
+        for (unit, told) in [(LengthUnit::Inch, cells[2]), (LengthUnit::Mm, cells[3])] {
+            let measure = Measure::Length(unit);
+            let read = measure.parse(typed);
+            let found = read.map_or_else(|_| "refused".to_owned(), |mm| measure.show(mm));
+            assert_eq!(found, told, "{typed}");
+        }
+        lines += 1;
+    }
+    assert_eq!(lines, 19);
+}

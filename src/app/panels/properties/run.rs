@@ -73,6 +73,9 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, ids: &[String], actions: &mut
         }
         hose(form, bay, &mut runs);
         laying(form, bay, &mut runs, solved);
+        if runs.len() == 1 {
+            form.text(&ID, all(&mut runs, |run| &mut run.id));
+        }
     });
     if let [run] = &mut runs[..] {
         run_end::section(&mut form, bay, run, Side::A, solved);
@@ -82,11 +85,6 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, ids: &[String], actions: &mut
     form.section("Duty", &summary, false, |form| {
         duty(form, &mut runs.iter_mut().map(|run| &mut run.duty).collect::<Vec<_>>());
     });
-    if runs.len() == 1 {
-        form.section("In the file", ids.first().map_or("", String::as_str), false, |form| {
-            form.text(&ID, all(&mut runs, |run| &mut run.id));
-        });
-    }
     let renamed = match (ids, &runs[..]) {
         ([old], [run]) if *old != run.id => Some(Thing::Hose(run.id.clone())),
         _ => None,
