@@ -22,6 +22,7 @@ mod state;
 pub mod theme;
 pub mod tools;
 mod unsaved;
+mod widgets;
 mod words;
 
 pub use state::{App, Services};
