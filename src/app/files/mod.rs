@@ -57,7 +57,12 @@ impl App {
 
     pub(super) fn ask_for_sheet(&mut self) {
         let Some(document) = &self.document else { return };
-        let name = file_name(&document.bay().title, "-lengths.html");
+        let bay = document.bay();
+        // Two options of one bay must not write over each other's sheet.
+        let option = bay.options.get(self.option).filter(|_| bay.options.len() > 1);
+        let option = option.map(|option| format!("-{}", file_name(&option.id, "")));
+        let ending = format!("{}-lengths.html", option.unwrap_or_default());
+        let name = file_name(&bay.title, &ending);
         let near = match document.path().and_then(Path::parent) {
             Some(folder) => folder.join(name),
             None => PathBuf::from(name),
@@ -143,8 +148,8 @@ impl App {
         match file::replace(path, |out| out.write_all(&bytes)) {
             Ok(()) => {
                 let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
-                self.notice =
-                    Some(Notice { text: format!("Wrote {name}"), file: Some(path.to_owned()) });
+                let text = format!("Wrote {name}{}", self.before_cutting());
+                self.notice = Some(Notice { text, file: Some(path.to_owned()) });
                 // Where nothing opens it, the notice still says where it is.
                 let _ = (self.services.show)(path);
             }
@@ -152,6 +157,19 @@ impl App {
                 let lines = error.to_string().lines().map(str::to_owned).collect();
                 self.trouble("The length sheet was not written", lines);
             }
+        }
+    }
+
+    /// What stands against cutting, said when the sheet is written.
+    fn before_cutting(&self) -> String {
+        use crate::checks::Severity;
+        let findings = self.solved.as_ref().map(|s| s.findings.as_slice()).unwrap_or_default();
+        let count = |severity| findings.iter().filter(|f| f.severity == severity).count();
+        match (count(Severity::Fail), count(Severity::Warn)) {
+            (0, 0) => String::new(),
+            (0, warns) => format!(". Look first: {warns} to look at"),
+            (fails, 0) => format!(". Do not cut yet: {fails} to mend"),
+            (fails, warns) => format!(". Do not cut yet: {fails} to mend, {warns} to look at"),
         }
     }
 
