@@ -11,4 +11,5 @@ mod looking;
 mod making;
 mod pictures;
 mod properties;
+mod strip;
 mod world;
