@@ -1,10 +1,9 @@
 //! Fields one below the other: what each is on the left, what it is set to on the right, what is
 //! wrong with it below.
 
-use eframe::egui::{self, Align, Id, Label, Layout, RichText, Ui, vec2};
+use eframe::egui::{Align, Id, Label, Layout, RichText, Ui, vec2};
 
-use super::entry::{self, Entry, Wrong};
-use super::figure::{Figure, Range};
+use super::entry::{self, Wrong};
 use crate::app::theme::{self, size};
 use crate::units::{LengthUnit, Measure};
 
@@ -54,11 +53,6 @@ struct Noted {
     id: Id,
     text: Option<String>,
     base: String,
-}
-
-/// A value that was given; none where a field was emptied.
-struct Given {
-    value: Option<f64>,
 }
 
 /// A form under way. Values are changed where they are; [`Form::changed`] tells that one was, and
@@ -123,85 +117,6 @@ impl<'u> Form<'u> {
         self.ui
     }
 
-    /// A line of text.
-    pub(in crate::app) fn text(&mut self, field: &Field<'_>, values: Vec<&mut String>) {
-        let first = values.first().map(|value| (**value).clone()).unwrap_or_default();
-        let same = values.iter().all(|value| **value == first);
-        let typed = if same { first } else { String::new() };
-        let id = self.id_of(field);
-        let given = self.row(field, |ui| {
-            let entry = Entry {
-                id,
-                name: field.name(),
-                tip: field.tip,
-                shown: &typed,
-                typed: &typed,
-                prefix: "",
-                suffix: "",
-                hint: if same { "" } else { super::DIFFERS },
-                width: ui.available_width(),
-                is_narrow: false,
-                steps: false,
-            };
-            entry.show(ui)
-        });
-        let mut given = given;
-        let wrong = given.wrong().map(|wrong| wrong.said.clone());
-        let text = given.text.take();
-        if text.is_some() {
-            given.taken(self.ui);
-        } else {
-            given.keep(self.ui);
-        }
-        if let Some(text) = text {
-            let trimmed = text.trim().to_owned();
-            for value in values {
-                value.clone_from(&trimmed);
-            }
-            self.note(field.change, id, Some(text), typed);
-        } else if let Some(wrong) = wrong {
-            self.wrong(&wrong);
-        }
-    }
-
-    /// Several lines of text.
-    pub(in crate::app) fn notes(&mut self, field: &Field<'_>, value: &mut String) {
-        let id = self.id_of(field);
-        self.caption(field, "");
-        let mut text =
-            self.ui.data(|data| data.get_temp::<String>(id)).unwrap_or_else(|| value.clone());
-        let edit = egui::TextEdit::multiline(&mut text)
-            .id(id.with("edit"))
-            .desired_rows(3)
-            .margin(egui::Margin::symmetric(6, 4))
-            .event_filter(egui::EventFilter {
-                escape: true,
-                horizontal_arrows: true,
-                vertical_arrows: true,
-                tab: false,
-            })
-            .desired_width(f32::INFINITY)
-            .show(self.ui);
-        let response =
-            edit.response.response.accessible_name(field.name()).on_hover_text(field.tip);
-        let escape = response.has_focus()
-            && self
-                .ui
-                .input_mut(|input| input.consume_key(egui::Modifiers::NONE, egui::Key::Escape));
-        if escape {
-            self.ui.data_mut(|data| data.remove_temp::<String>(id));
-            response.surrender_focus();
-        } else if response.has_focus() {
-            self.ui.data_mut(|data| data.insert_temp(id, text));
-        } else if response.lost_focus() || response.changed() {
-            self.ui.data_mut(|data| data.remove_temp::<String>(id));
-            if text != *value {
-                self.note(field.change, id, None, String::new());
-                *value = text;
-            }
-        }
-    }
-
     /// A fact that is not changed here.
     pub(in crate::app) fn fact(&mut self, field: &Field<'_>, value: &str) {
         self.row(field, |ui| ui.add(Label::new(value).wrap()));
@@ -216,75 +131,6 @@ impl<'u> Form<'u> {
             self.note(field.change, id, None, String::new());
         }
         clicked
-    }
-
-    /// A quantity.
-    pub(in crate::app) fn figure(
-        &mut self,
-        field: &Field<'_>,
-        measure: Measure,
-        range: Range,
-        values: Vec<&mut f64>,
-    ) {
-        let first = values.first().map(|value| **value);
-        let same = values.iter().all(|value| Some(**value) == first);
-        let to = self.figure_row(field, measure, range, same.then_some(first), None);
-        if let Some(Given { value: Some(to) }) = to {
-            for value in values {
-                *value = to;
-            }
-        }
-    }
-
-    /// A quantity that may be left out; `hint` tells what then stands in for it.
-    pub(in crate::app) fn maybe(
-        &mut self,
-        field: &Field<'_>,
-        measure: Measure,
-        range: Range,
-        hint: &str,
-        values: Vec<&mut Option<f64>>,
-    ) {
-        let first = values.first().map(|value| **value);
-        let same = values.iter().all(|value| Some(**value) == first);
-        let now = first.filter(|_| same);
-        if let Some(to) = self.figure_row(field, measure, range, now, Some(hint)) {
-            for value in values {
-                *value = to.value;
-            }
-        }
-    }
-
-    fn figure_row(
-        &mut self,
-        field: &Field<'_>,
-        measure: Measure,
-        range: Range,
-        now: super::figure::Common,
-        hint: Option<&str>,
-    ) -> Option<Given> {
-        let id = self.id_of(field);
-        let (changed, wrong) = self.row(field, |ui| {
-            let figure = Figure {
-                id,
-                name: field.name(),
-                tip: field.tip,
-                measure,
-                range,
-                prefix: "",
-                suffix: measure.sign(),
-                hint: hint.unwrap_or_default(),
-                optional: hint.is_some(),
-                width: ui.available_width(),
-            };
-            figure.show(ui, now)
-        });
-        if let Some(wrong) = wrong {
-            self.wrong(&wrong.said);
-        }
-        let changed = changed?;
-        self.note(field.change, id, Some(changed.text), changed.base);
-        Some(Given { value: changed.value })
     }
 
     /// A line that says where the figure above comes from, or what it means.

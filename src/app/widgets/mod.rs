@@ -7,7 +7,9 @@ mod entry;
 mod figure;
 mod form;
 mod place;
+mod quantity;
 mod section;
+mod text;
 
 pub(in crate::app) use figure::Range;
 pub(in crate::app) use form::{Field, Form, all};

@@ -7,6 +7,7 @@ use super::send::send;
 use crate::app::actions::Action;
 use crate::app::widgets::{Field, Form, Range};
 use crate::document::Command;
+use crate::model::Routing;
 use crate::units::Length;
 
 const NAME: Field<'_> =
@@ -18,9 +19,6 @@ const GAP: Field<'_> = Field::new(
     "Change option",
 );
 
-/// The gap where the option gives none (common practice: not touching).
-const USUAL_GAP_MM: f64 = 6.0;
-
 pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
     let bay = scene.bay;
     let Some(option) = bay.options.get(scene.option) else { return };
@@ -28,7 +26,7 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
     let mut hose_gap_mm = option.hose_gap_mm;
     let mut form = Form::new(ui, Id::unique(("option", &option.id)), bay.show_units);
     form.text(&NAME, vec![&mut name]);
-    let usual = Length::from_mm(USUAL_GAP_MM).show(bay.show_units);
+    let usual = Length::from_mm(Routing::DEFAULT_HOSE_GAP_MM).show(bay.show_units);
     let length = form.length();
     let hint = format!("usual: {usual}");
     form.maybe(&GAP, length, Range::NotNegative, &hint, vec![&mut hose_gap_mm]);
