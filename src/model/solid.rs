@@ -104,9 +104,11 @@ pub enum Shape {
     },
     /// Triangles read from a file beside the bay.
     Mesh {
-        /// Path relative to the bay file, as written there.
+        /// Path relative to the bay file, as written there; absolute while the bay has no file.
         file: String,
-        /// What was read.
+        /// Millimetres a unit of the file: STL tells no unit.
+        scale: f64,
+        /// What was read, in millimetres.
         mesh: Arc<Mesh>,
     },
 }
@@ -139,6 +141,15 @@ pub struct Mesh {
 }
 
 impl Mesh {
+    /// The same with a unit of another length.
+    #[must_use]
+    pub fn scaled(mut self, by: f64) -> Self {
+        for vertex in &mut self.vertices {
+            *vertex *= by;
+        }
+        self
+    }
+
     /// The box around it; both corners at the origin for an empty mesh.
     pub fn bounds(&self) -> (DVec3, DVec3) {
         let mut points = self.vertices.iter();

@@ -162,7 +162,7 @@ fn meshes_beside_the_bay_are_read() {
     let path = folder.path().join("bays/a.bay.json");
     std::fs::write(&path, text).unwrap();
     let bay = load(&path).unwrap();
-    let Shape::Mesh { file, mesh } = &bay.solids[0].shape else { panic!("no mesh") };
+    let Shape::Mesh { file, mesh, .. } = &bay.solids[0].shape else { panic!("no mesh") };
     assert_eq!(file, "../part.stl");
     assert_eq!(mesh.bounds(), (DVec3::ZERO, DVec3::new(9.5, 2.0, 0.0)));
     let Shape::Mesh { mesh: again, .. } = &bay.solids[1].shape else { panic!("no mesh") };

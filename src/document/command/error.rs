@@ -14,6 +14,9 @@ pub enum CommandError {
     /// No body of this id.
     #[error("there is no body \"{0}\"")]
     NoBody(String),
+    /// No underlay of this id.
+    #[error("there is no underlay \"{0}\"")]
+    NoUnderlay(String),
     /// No option of this id.
     #[error("there is no option \"{0}\"")]
     NoOption(String),

@@ -168,7 +168,8 @@ fn options_are_copied_behind_themselves_and_the_last_stays() {
 #[test]
 fn a_mesh_is_left_where_its_file_puts_it() {
     let mut bay = car();
-    bay.solids[0].shape = Shape::Mesh { file: "x.stl".into(), mesh: std::sync::Arc::default() };
+    bay.solids[0].shape =
+        Shape::Mesh { file: "x.stl".into(), scale: 1.0, mesh: std::sync::Arc::default() };
     let items = vec![Item::Solid(bay.solids[0].id.clone())];
     let moved = Command::Move { items, by: DVec3::X };
     assert!(matches!(moved.apply(&mut bay.clone()), Err(CommandError::Mesh(_))));

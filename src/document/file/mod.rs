@@ -8,6 +8,7 @@
 //! - Keys that are not known are kept, in order, and written back.
 //! - `read(write(bay)) == bay`, and `write(read(text)) == text` for every text that [`write()`] made.
 
+mod dxf;
 mod fault;
 mod faults_of;
 mod json;
@@ -17,10 +18,11 @@ mod read;
 mod save;
 mod write;
 
+pub use dxf::{OutlineDrawing, OutlineError, load_outline, outline_from_dxf, told_left_out};
 pub use fault::{Fault, Faults, ReadError};
 pub use faults_of::faults_of;
 pub use load::{LoadError, load};
-pub use mesh::{FolderMeshes, MeshSource, mesh_from_stl};
+pub use mesh::{FolderMeshes, MeshSource, load_mesh, mesh_from_stl};
 pub use read::{read, stock_source};
 pub use save::{SaveError, replace, save};
 pub use write::{NotFinite, write};

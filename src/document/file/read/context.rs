@@ -23,7 +23,7 @@ pub(super) enum Family {
 /// Gathers through a shared reference, so that every part of the reader can hold it.
 pub(super) struct Context<'m> {
     meshes: &'m dyn MeshSource,
-    read_meshes: RefCell<BTreeMap<String, Result<Arc<Mesh>, String>>>,
+    read_meshes: RefCell<BTreeMap<(String, u64), Result<Arc<Mesh>, String>>>,
     faults: RefCell<Vec<(u32, Fault)>>,
     wants: RefCell<Vec<Want>>,
     doubts: RefCell<Doubts>,
@@ -80,13 +80,15 @@ impl<'m> Context<'m> {
         self.doubts.borrow_mut().sizes.insert((family, id.to_owned()));
     }
 
-    /// The mesh of this file; read once, however often it is named.
-    pub(super) fn mesh(&self, file: &str) -> Result<Arc<Mesh>, String> {
-        if let Some(known) = self.read_meshes.borrow().get(file) {
+    /// The mesh of this file, made of millimetres by `scale`; read once for each scale, however
+    /// often it is named.
+    pub(super) fn mesh(&self, file: &str, scale: f64) -> Result<Arc<Mesh>, String> {
+        let key = (file.to_owned(), scale.to_bits());
+        if let Some(known) = self.read_meshes.borrow().get(&key) {
             return known.clone();
         }
-        let mesh = self.meshes.mesh(file).map(Arc::new);
-        self.read_meshes.borrow_mut().insert(file.to_owned(), mesh.clone());
+        let mesh = self.meshes.mesh(file).map(|mesh| Arc::new(mesh.scaled(scale)));
+        self.read_meshes.borrow_mut().insert(key, mesh.clone());
         mesh
     }
 

@@ -6,6 +6,7 @@
 
 mod layout;
 mod tree;
+mod underlay;
 
 use crate::model::{
     Bay, Body, Clamp, Construction, Corner, Duty, EndKind, EndSize, HoseKind, HoseSize, Medium,
@@ -48,7 +49,7 @@ fn tree_of(bay: &Bay) -> Tree<'_> {
         .list("bodies", &bay.bodies, body)
         .list("ports", &bay.ports, port)
         .list("solids", &bay.solids, solid)
-        .list("underlays", &bay.underlays, Tree::from)
+        .list("underlays", &bay.underlays, underlay::entry)
         .section("stock", stock(&bay.stock))
         .put("options", Tree::List(bay.options.iter().map(routing).collect()))
         .extra(&bay.extra)
@@ -104,7 +105,10 @@ fn solid(solid: &Solid) -> Tree<'_> {
         Shape::Sphere { at, radius } => {
             entries.put("kind", "sphere").put("at", *at).put("radius", *radius)
         }
-        Shape::Mesh { file, .. } => entries.put("kind", "mesh").put("file", &**file),
+        Shape::Mesh { file, scale, .. } => entries
+            .put("kind", "mesh")
+            .put("file", &**file)
+            .maybe("scale", Some(*scale).filter(|scale| *scale != 1.0)),
     };
     entries.extra(&solid.extra)
 }
