@@ -8,5 +8,6 @@
 mod editing;
 mod files;
 mod looking;
+mod making;
 mod pictures;
 mod world;

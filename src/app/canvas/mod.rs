@@ -1,26 +1,29 @@
 //! The drawing: three views of the bay. [`scene`] is what there is, [`layout`] where it is on the
-//! screen and what is under the pointer, `paint` how it looks; [`tool`] moves things.
+//! screen and what is under the pointer, `paint` how it looks; [`pointer`] tells what is done there.
 
 pub mod camera;
 mod interact;
 pub mod layout;
+mod menu;
 pub mod outline;
 mod overlay;
 mod paint;
+pub mod pointer;
 pub mod scene;
 pub mod thing;
-pub mod tool;
 
 use eframe::egui::{self, Rect, Ui, pos2, vec2};
 use glam::{DVec2, DVec3, dvec2};
 
 use self::camera::{Area, Cameras, View};
-use self::layout::{Marker, Naming, ViewLayout};
+use self::layout::{Hit, Marker, Naming, Open, ViewLayout};
+use self::pointer::Pointer;
 use self::scene::Scene;
 use self::thing::Thing;
-use self::tool::Drag;
 use super::actions::Action;
+use super::state::Chosen;
 use super::theme::{self, size};
+use super::tools::{Drag, Sketch, Tool};
 use crate::model::Bay;
 
 /// How the drawing is looked at. No part of the document.
@@ -38,6 +41,21 @@ pub struct Canvas {
     fitted_in: [Area; 3],
     /// What is under the pointer.
     hover: Option<Hover>,
+    pointer: Pointer,
+    /// Buttons that lie on the views.
+    covered: Vec<Rect>,
+    /// What the menu was opened on.
+    menu: Option<MenuAt>,
+    /// The view that the pointer was in last.
+    pub active: View,
+}
+
+/// Where a menu was opened.
+#[derive(Debug, Clone)]
+pub(super) struct MenuAt {
+    view: View,
+    at_mm: DVec2,
+    hit: Option<Hit>,
 }
 
 impl Default for Canvas {
@@ -49,6 +67,10 @@ impl Default for Canvas {
             fitted: true,
             fitted_in: [Area::default(); 3],
             hover: None,
+            pointer: Pointer::default(),
+            covered: Vec::new(),
+            menu: None,
+            active: View::Plan,
         }
     }
 }
@@ -69,10 +91,32 @@ pub(super) struct Looking<'a> {
     pub(super) run: Option<&'a str>,
     /// The finding that is looked at.
     pub(super) finding: Option<usize>,
-    /// What is being moved.
+    /// What is chosen.
+    pub(super) chosen: &'a [Thing],
+    pub(super) tool: Tool,
+    /// What is held.
     pub(super) drag: Option<&'a Drag>,
+    /// A hose that is begun.
+    pub(super) sketch: Option<&'a Sketch>,
+    pub(super) sketching: bool,
+    /// A measure taken.
+    pub(super) tape: Option<(View, DVec3, DVec3)>,
     /// What rides with the pointer meanwhile.
     pub(super) figures: Option<Vec<String>>,
+}
+
+impl Hover {
+    /// A thing under the pointer; a hose at a place along it, or in its middle.
+    pub(super) fn of(thing: Thing, along_mm: Option<f64>, looking: &Looking<'_>) -> Option<Self> {
+        let point = match &thing {
+            Thing::Hose(run) => {
+                let mark = looking.scene.hoses.iter().find(|hose| hose.run == *run)?;
+                mark.line.point_at(along_mm.unwrap_or(mark.line.length() / 2.0))
+            }
+            thing => thing.place(looking.bay, looking.option)?,
+        };
+        Some(Self { thing, point })
+    }
 }
 
 /// The places of the three views and of the free quarter.
@@ -114,6 +158,29 @@ impl Canvas {
             ],
             free: Rect::from_min_max(pos2(x + GAP, board.min.y), pos2(max.x, y)),
         }
+    }
+
+    /// The things that lie wholly between two places of a view.
+    pub(super) fn things_between(
+        &self,
+        scene: &Scene,
+        view: View,
+        from: DVec2,
+        to: DVec2,
+        chosen: &Chosen,
+    ) -> Vec<Thing> {
+        let (area, camera) = (self.areas[view.index()], self.cameras.of(view));
+        let [a, b] = [from, to].map(|place| camera.to_screen(area, place));
+        let no_names = Naming {
+            measure: &|_| DVec2::ZERO,
+            first: &[],
+            thing: None,
+            finding: None,
+            pointer: None,
+        };
+        let layout = layout::lay_out(scene, view, area, camera, &no_names);
+        let open = Open { run: chosen.run.as_deref(), finding: None };
+        layout.things_in(scene, Area { min: a.min(b), max: a.max(b) }, open)
     }
 
     fn fit_if_wanted(&mut self, scene: &Scene) {
@@ -176,9 +243,10 @@ pub(super) fn show(
             layout::lay_out(looking.scene, view, area, camera, &naming)
         })
     };
-    let mut pointed = interact::Pointed::default();
-    for layout in &layouts {
-        interact::view(ui, layout, looking, &mut pointed, actions);
+    let pointed = interact::views(ui, canvas, &layouts, looking, actions);
+    let focused = ui.memory(egui::Memory::focused).is_some();
+    if let (false, false, Some(by)) = (focused, looking.chosen.is_empty(), interact::arrows(ui)) {
+        actions.push(Action::Nudge { thing: None, view: canvas.active, by });
     }
     if canvas.hover != pointed.hover {
         // Names follow what is pointed at.
@@ -186,7 +254,7 @@ pub(super) fn show(
         ui.ctx().request_repaint();
     }
     paint_all(ui, canvas, &layouts, looking, pointed.finding);
-    overlay::corner_buttons(ui, canvas, quarters.views[0], actions);
+    canvas.covered = overlay::corner_buttons(ui, canvas, quarters.views[0], actions);
 }
 
 /// The ports whose names come first: that under the pointer, and those of the chosen hose.
@@ -213,8 +281,9 @@ fn paint_all(
 ) {
     let colours = theme::palette(ui);
     let held = looking.drag.and_then(|drag| {
-        let point = drag.thing.place(looking.bay, looking.option)?;
-        Some(Hover { thing: drag.thing.clone(), point })
+        let thing = drag.lead()?;
+        let point = thing.place(looking.bay, looking.option)?;
+        Some(Hover { thing, point })
     });
     let lit = held.as_ref().or(canvas.hover.as_ref());
     let emphasis = paint::Emphasis {
@@ -230,6 +299,8 @@ fn paint_all(
             Some(paint::CallOut::new(&painter, layout, marker, mark, colours))
         });
         paint::view(&painter, looking.scene, layout, emphasis, call_out.as_ref(), colours);
+        paint::chosen(&painter, looking.scene, layout, looking.chosen, colours);
+        paint::under_way(&painter, layout, looking, colours);
         if let Some(hover) = lit {
             paint::cross(&painter, layout, hover.point, colours);
         }

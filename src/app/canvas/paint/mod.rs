@@ -1,13 +1,17 @@
 //! How it looks. The only place of the canvas that knows colours and pixels.
 
 mod call_out;
+mod chosen;
 mod hoses;
 mod marks;
 mod solids;
 mod tie;
+mod under_way;
 
 pub(super) use call_out::CallOut;
+pub(super) use chosen::chosen;
 pub(super) use tie::{cross, tie};
+pub(super) use under_way::under_way;
 
 use eframe::egui::{
     Align2, Color32, FontId, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, pos2, vec2,
