@@ -44,6 +44,7 @@ impl App {
             Action::DrawAs(kind) => self.solid_kind = kind,
             Action::Edit(edit) => self.edit(edit),
             Action::Nudge { thing, view, by } => self.nudge(thing, view, by),
+            Action::Underlay(act) => self.underlay_act(act),
             Action::Unsaved(answer) => self.answer_unsaved(answer),
             Action::PathGiven(path) => self.path_given(&path),
             Action::TypePath => self.type_path_instead(),
@@ -65,6 +66,9 @@ impl App {
             Ask::Save => self.save(),
             Ask::SaveAs => self.save_as(),
             Ask::Sheet => self.ask_for_sheet(),
+            Ask::Underlays => self.desk.is_open = !self.desk.is_open,
+            Ask::AddUnderlay => self.ask_for_underlay(),
+            Ask::ImportMesh => self.ask_for_mesh(),
             Ask::Quit => self.unless_unsaved(After::Quit),
             Ask::Undo => self.step(crate::document::Document::undo),
             Ask::Redo => self.step(crate::document::Document::redo),
@@ -108,6 +112,9 @@ impl App {
             Ask::New | Ask::Open | Ask::Quit | Ask::Escape => true,
             Ask::Save
             | Ask::SaveAs
+            | Ask::Underlays
+            | Ask::AddUnderlay
+            | Ask::ImportMesh
             | Ask::Fit
             | Ask::LinkViews
             | Ask::ToolChoose
@@ -143,7 +150,7 @@ impl App {
     }
 
     /// Goes on with something that would lose unsaved work only after asking.
-    fn unless_unsaved(&mut self, after: After) {
+    pub(super) fn unless_unsaved(&mut self, after: After) {
         self.drag_abort();
         if self.document.as_ref().is_some_and(crate::document::Document::is_changed) {
             self.unsaved = Some(after);
@@ -172,6 +179,7 @@ impl App {
         self.solved = None;
         self.chosen = super::state::Chosen::default();
         self.drag = None;
+        self.desk = super::underlay::Desk::default();
         self.sketch = None;
         self.tape = None;
         self.renaming = None;
@@ -277,6 +285,9 @@ impl App {
             return;
         }
         if self.unsaved.take().is_some() || self.notice.take().is_some() {
+            return;
+        }
+        if self.underlay_escape() {
             return;
         }
         if self.tool != Tool::Choose {

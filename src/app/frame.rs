@@ -16,6 +16,7 @@ impl eframe::App for App {
             self.dispatch(ctx, vec![Action::Ask(Ask::Quit)]);
         }
         self.hear_dialog();
+        self.tend_underlays(ctx);
         self.tell_window(ctx);
     }
 
@@ -31,7 +32,10 @@ impl eframe::App for App {
         }
         self.refresh();
         self.show(ui, &mut actions);
+        self.show_underlays(ui, &mut actions);
+        self.show_underlay_question(ui, &mut actions);
         self.show_questions(ui, &mut actions);
+        self.hear_drops(ui, &mut actions);
         if !actions.is_empty() {
             let ctx = ui.ctx().clone();
             self.dispatch(&ctx, actions);
@@ -116,7 +120,8 @@ impl App {
     }
 
     fn show_board(&mut self, ui: &mut Ui, actions: &mut Vec<Action>) {
-        let figures = self.riding_figures();
+        let advice = self.picking_advice(ui.ctx());
+        let figures = advice.or_else(|| self.riding_figures());
         let (Some(document), Some(solved)) = (&self.document, &self.solved) else { return };
         self.canvas.prepare(&solved.scene);
         let quarters = self.canvas.quarters(ui.max_rect());
@@ -133,6 +138,7 @@ impl App {
             sketching: self.sketch.is_some(),
             tape: self.tape,
             figures,
+            under: self.desk.under(document),
         };
         canvas::show(ui, &mut self.canvas, quarters, &looking, actions);
         ui.scope_builder(UiBuilder::new().max_rect(quarters.free), |ui| {

@@ -20,6 +20,7 @@ mod solved;
 mod state;
 pub mod theme;
 pub mod tools;
+pub mod underlay;
 mod unsaved;
 mod words;
 

@@ -10,4 +10,5 @@ mod files;
 mod looking;
 mod making;
 mod pictures;
+mod underlay;
 mod world;

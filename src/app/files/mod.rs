@@ -50,8 +50,22 @@ impl App {
         self.ask_for_path(Wanted::Save { near });
     }
 
+    fn folder(&self) -> Option<PathBuf> {
+        self.document.as_ref().and_then(|d| d.path()?.parent().map(Path::to_owned))
+    }
+
+    pub(super) fn ask_for_underlay(&mut self) {
+        let near = self.folder();
+        self.ask_for_path(Wanted::Underlay { near });
+    }
+
+    pub(super) fn ask_for_mesh(&mut self) {
+        let near = self.folder();
+        self.ask_for_path(Wanted::Mesh { near });
+    }
+
     pub(super) fn ask_for_file(&mut self) {
-        let near = self.document.as_ref().and_then(|d| d.path()?.parent().map(Path::to_owned));
+        let near = self.folder();
         self.ask_for_path(Wanted::Open { near });
     }
 
@@ -113,6 +127,7 @@ impl App {
         }
         match wanted {
             Wanted::Open { .. } => self.open_path(&ended),
+            Wanted::Underlay { .. } | Wanted::Mesh { .. } => self.take(ended, None),
             Wanted::Save { .. } => self.save_to(ended),
             Wanted::Sheet { .. } => self.write_sheet(&ended),
         }
@@ -120,7 +135,7 @@ impl App {
 
     fn save_to(&mut self, path: PathBuf) {
         let Some(document) = &mut self.document else { return };
-        match file::save(&path, document.bay()) {
+        match file::save(&path, &document.bay_for(&path)) {
             Ok(()) => {
                 self.services.recent.note(&path);
                 let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();

@@ -7,17 +7,20 @@ mod marks;
 mod solids;
 mod tie;
 mod under_way;
+mod underlay;
 
 pub(super) use call_out::CallOut;
 pub(super) use chosen::chosen;
 pub(super) use tie::{cross, tie};
 pub(super) use under_way::under_way;
+pub(super) use underlay::picked;
 
 use eframe::egui::{
     Align2, Color32, FontId, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, pos2, vec2,
 };
 use glam::DVec2;
 
+use super::Under;
 use super::camera::Area;
 use super::layout::ViewLayout;
 use super::scene::Scene;
@@ -58,12 +61,14 @@ pub(super) fn view(
     painter: &Painter,
     scene: &Scene,
     layout: &ViewLayout,
+    under: &Under<'_>,
     emphasis: Emphasis<'_>,
     call_out: Option<&CallOut>,
     colours: &Palette,
 ) {
     let frame = rect(layout.area);
     painter.rect_filled(frame, 4.0, colours.sheet);
+    underlay::underlays(painter, layout, &scene.underlays, under, colours);
     grid(painter, layout, colours);
     solids::keep_off(painter, layout, colours);
     solids::bodies(painter, layout, colours);

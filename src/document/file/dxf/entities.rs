@@ -245,6 +245,9 @@ fn in_axes(normal: &Vector, p: DVec3) -> DVec3 {
 
 /// The word of the file for what is not read.
 fn name(entity: &EntityType) -> String {
+    if matches!(entity, EntityType::ModelPoint(_)) {
+        return "POINT".to_owned();
+    }
     // `Text(Text { … })`: the name of the variant is as good as that of the file.
     let told = format!("{entity:?}");
     told.split(|c: char| !c.is_alphanumeric()).next().unwrap_or_default().to_uppercase()
