@@ -204,6 +204,8 @@ impl App {
     /// Shows the card of the thing's hose; a port's is that of the first hose on it, where the one
     /// shown is not.
     pub(super) fn choose_thing(&mut self, thing: Thing) {
+        // Its card is in the place of the photos' panel.
+        self.desk.is_open = false;
         let run = match (&thing, &self.document) {
             (Thing::Port(port), Some(document)) => {
                 let runs = document.bay().options.get(self.option).map(|o| o.runs.as_slice());

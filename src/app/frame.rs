@@ -32,7 +32,6 @@ impl eframe::App for App {
         }
         self.refresh();
         self.show(ui, &mut actions);
-        self.show_underlays(ui, &mut actions);
         self.show_underlay_question(ui, &mut actions);
         self.show_questions(ui, &mut actions);
         self.hear_drops(ui, &mut actions);
@@ -107,7 +106,13 @@ impl App {
             .exact_size(card_width)
             .resizable(false)
             .show_separator_line(false)
-            .show(ui, |ui| panels::card(ui, self, actions));
+            .show(ui, |ui| {
+                if self.desk.is_open {
+                    self.show_underlays(ui, actions);
+                } else {
+                    panels::card(ui, self, actions);
+                }
+            });
         let strip_height = if window.y < 860.0 { 116.0 } else { 190.0 };
         let strip = paper.inner_margin(Margin { left: 12, right: 8, top: 0, bottom: 12 });
         Panel::bottom("bench")

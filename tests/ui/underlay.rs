@@ -301,7 +301,8 @@ fn the_panel_fades_locks_hides_and_deletes() {
     world.window.get_by_label("Fade").set_value_accesskit(75.0);
     world.window.run();
     assert!((only(&world).opacity - 0.25).abs() < 1e-9, "{}", only(&world).opacity);
-    world.window.get_all_by_label("Delete").last().unwrap().click();
+    let deletes: Vec<_> = world.window.get_all_by_label("Delete").collect();
+    deletes[deletes.len() - 1].click();
     world.window.run();
     assert!(world.bay().underlays.is_empty());
 }

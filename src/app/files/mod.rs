@@ -14,6 +14,7 @@ use super::App;
 use super::state::Notice;
 use super::unsaved::After;
 use crate::document::file;
+use crate::model::{Bay, Shape};
 
 /// The ending of a bay file.
 const BAY_ENDING: &str = ".bay.json";
@@ -135,7 +136,14 @@ impl App {
 
     fn save_to(&mut self, path: PathBuf) {
         let Some(document) = &mut self.document else { return };
-        match file::save(&path, &document.bay_for(&path)) {
+        let bay = document.bay_for(&path);
+        if let Some(mesh) = far_mesh(&bay) {
+            self.after_save = None;
+            let why = format!("{mesh} lies on another drive: copy it beside the bay first");
+            self.trouble("The bay was not saved", vec![why]);
+            return;
+        }
+        match file::save(&path, &bay) {
             Ok(()) => {
                 self.services.recent.note(&path);
                 let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
@@ -175,6 +183,14 @@ impl App {
         self.after_save = Some(after);
         self.save();
     }
+}
+
+/// A mesh that the bay's folder has no way to; a bay with one could not be opened again.
+fn far_mesh(bay: &Bay) -> Option<&str> {
+    bay.solids.iter().find_map(|solid| match &solid.shape {
+        Shape::Mesh { file, .. } if Path::new(file).is_absolute() => Some(&**file),
+        _ => None,
+    })
 }
 
 /// A file name from a title: words joined by hyphens.

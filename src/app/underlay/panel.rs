@@ -1,9 +1,10 @@
 //! The panel: the photos and outlines of the bay, and the figures of the chosen one.
 
 use std::path::PathBuf;
+use std::sync::Arc;
 
 use eframe::egui::{
-    Align2, Button, Id, Label, RichText, ScrollArea, Slider, TextEdit, Ui, Window, vec2,
+    Align, Button, Label, Layout, RichText, ScrollArea, Slider, TextEdit, Ui, vec2,
 };
 use glam::DVec2;
 
@@ -12,6 +13,7 @@ use super::picking::{Picking, Task};
 use super::{known, view_of};
 use crate::app::App;
 use crate::app::actions::{Action, Ask};
+use crate::app::panels;
 use crate::app::theme::icons::{self, State};
 use crate::app::theme::{self, Palette, size};
 use crate::document::file;
@@ -28,16 +30,11 @@ pub(super) struct Typing {
     why: Option<String>,
 }
 
-const WIDTH: f32 = 272.0;
-
 impl App {
-    /// Shows the panel, where it is open.
+    /// The panel, in the place of the card.
     pub(in crate::app) fn show_underlays(&mut self, ui: &mut Ui, actions: &mut Vec<Action>) {
-        if !self.desk.is_open {
-            return;
-        }
         let Some(document) = &self.document else { return };
-        let bay = std::sync::Arc::clone(document.bay());
+        let bay = Arc::clone(document.bay());
         let folder = document.path().map(|path| file::folder_of(path).to_owned());
         let is_there = |id: &String| bay.underlay(id).is_some();
         if !self.desk.chosen.as_ref().is_some_and(is_there) {
@@ -46,44 +43,46 @@ impl App {
         let chosen = self.desk.chosen.as_ref().and_then(|id| bay.underlay(id));
         let missing = chosen.and_then(|underlay| self.underlay_trouble(underlay));
         let missing = missing.map(str::to_owned);
-        let mut open = true;
         let mut acts = Vec::new();
-        let corner = ui.ctx().content_rect();
-        Window::new("Photos and outlines")
-            .id(Id::unique("underlays"))
-            .open(&mut open)
-            .default_pos(corner.right_top() + vec2(-WIDTH - 60.0, 64.0))
-            .pivot(Align2::LEFT_TOP)
-            .collapsible(false)
-            .resizable(false)
-            .constrain_to(corner.shrink(8.0))
-            .show(ui, |ui| {
-                ui.set_width(WIDTH);
+        panels::sheet(theme::palette(ui)).show(ui, |ui| {
+            ui.set_min_size(ui.available_size());
+            heading(ui, &mut acts);
+            ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
                 list(ui, &bay, self.desk.chosen.as_deref(), &mut acts);
-                if let Some(underlay) = chosen {
-                    ui.separator();
-                    let at = Chosen {
-                        underlay,
-                        unit: bay.show_units,
-                        path: file::resolve(folder.as_deref(), &underlay.file),
-                        has_file: folder.is_some(),
-                        missing: missing.as_deref(),
-                    };
-                    at.show(ui, &mut self.desk.typing, self.desk.picking.as_ref(), &mut acts);
-                }
-                ui.separator();
-                for ask in [Ask::AddUnderlay, Ask::ImportMesh] {
-                    let spec = ask.spec();
-                    if ui.button(spec.text).on_hover_text(spec.tooltip).clicked() {
-                        actions.push(Action::Ask(ask));
+                ui.horizontal(|ui| {
+                    for ask in [Ask::AddUnderlay, Ask::ImportMesh] {
+                        let spec = ask.spec();
+                        if ui.button(spec.text).on_hover_text(spec.tooltip).clicked() {
+                            actions.push(Action::Ask(ask));
+                        }
                     }
-                }
+                });
+                let Some(underlay) = chosen else { return };
+                ui.separator();
+                let at = Chosen {
+                    underlay,
+                    unit: bay.show_units,
+                    path: file::resolve(folder.as_deref(), &underlay.file),
+                    has_file: folder.is_some(),
+                    missing: missing.as_deref(),
+                };
+                at.show(ui, &mut self.desk.typing, self.desk.picking.as_ref(), &mut acts);
             });
-        if !open {
-            acts.push(Act::Close);
-        }
+        });
         actions.extend(acts.into_iter().map(Action::Underlay));
     }
+}
+
+fn heading(ui: &mut Ui, acts: &mut Vec<Act>) {
+    ui.horizontal(|ui| {
+        ui.label(RichText::new("Photos and outlines").size(size::HEADING));
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+            let tip = "Back to the hose's card (U)";
+            if ui.button("Close panel").on_hover_text(tip).clicked() {
+                acts.push(Act::Close);
+            }
+        });
+    });
 }
 
 fn soft(text: impl Into<String>, colours: &Palette) -> RichText {
@@ -97,28 +96,23 @@ fn list(ui: &mut Ui, bay: &Bay, chosen: Option<&str>, acts: &mut Vec<Act>) {
         ui.label(soft("Drop a photo or a DXF outline on a view, or open one below", colours));
         return;
     }
-    ScrollArea::vertical().max_height(120.0).show(ui, |ui| {
-        for entry in bay.underlays.iter().rev() {
-            let UnderlayEntry::Known(underlay) = entry else {
-                ui.label(soft(
-                    "One of a kind that this version does not know; it is kept",
-                    colours,
-                ));
-                continue;
-            };
-            let is_chosen = chosen == Some(&*underlay.id);
-            let view = view_of(underlay.plane).name();
-            let state = if underlay.hidden { ", hidden" } else { "" };
-            let button = Button::selectable(is_chosen, underlay.title())
-                .right_text(soft(format!("{view}{state}"), colours))
-                .truncate()
-                .min_size(vec2(ui.available_width(), 24.0));
-            let tip = format!("{} under the {} view", underlay.file, underlay.plane.word());
-            if ui.add(button).on_hover_text(tip).clicked() {
-                acts.push(Act::Choose(underlay.id.clone()));
-            }
+    for entry in bay.underlays.iter().rev() {
+        let UnderlayEntry::Known(underlay) = entry else {
+            ui.label(soft("One of a kind that this version does not know; it is kept", colours));
+            continue;
+        };
+        let is_chosen = chosen == Some(&*underlay.id);
+        let view = view_of(underlay.plane).name();
+        let state = if underlay.hidden { ", hidden" } else { "" };
+        let button = Button::selectable(is_chosen, underlay.title())
+            .right_text(soft(format!("{view}{state}"), colours))
+            .truncate()
+            .min_size(vec2(ui.available_width(), 24.0));
+        let tip = format!("{} under the {} view", underlay.file, underlay.plane.word());
+        if ui.add(button).on_hover_text(tip).clicked() {
+            acts.push(Act::Choose(underlay.id.clone()));
         }
-    });
+    }
 }
 
 /// The chosen one, and what it stands in.
@@ -290,6 +284,8 @@ impl Chosen<'_> {
                     }
                 }
             }
+        });
+        ui.horizontal(|ui| {
             let shown = Angle::from_deg(self.underlay.rotation_deg).show();
             let tip = "How it is turned, counter-clockwise, about its origin";
             if let Some(text) = self.field(ui, typing, "turn", ("Turn", tip), shown) {
@@ -328,7 +324,7 @@ impl Chosen<'_> {
         let own = |t: &&mut Typing| t.key == key && t.id == self.underlay.id;
         let mut text = typing.as_mut().filter(own).map_or(shown.clone(), |t| t.text.clone());
         let label = ui.label(name);
-        let field = TextEdit::singleline(&mut text).desired_width(52.0);
+        let field = TextEdit::singleline(&mut text).desired_width(84.0);
         let field = ui.add(field).labelled_by(label.id).on_hover_text(tip);
         if field.changed() {
             let id = self.underlay.id.clone();

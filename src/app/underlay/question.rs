@@ -165,12 +165,13 @@ fn ask(
     let at = *form.at.get_or_insert_with(|| ui.input(|i| i.pointer.latest_pos()).unwrap_or(middle));
     let window = Window::new(title)
         .id(Id::unique(title))
-        .collapsible(false)
+        .title_bar(false)
         .resizable(false)
         .default_pos(at + vec2(18.0, 18.0))
         .constrain_to(ui.ctx().content_rect().shrink(8.0));
     let shown = window.show(ui, |ui| {
         ui.set_width(250.0);
+        ui.heading(title);
         let act = content(ui, form);
         if let Some(why) = &form.why {
             ui.colored_label(theme::palette(ui).fail, why);

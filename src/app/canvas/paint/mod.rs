@@ -68,8 +68,8 @@ pub(super) fn view(
 ) {
     let frame = rect(layout.area);
     painter.rect_filled(frame, 4.0, colours.sheet);
-    underlay::underlays(painter, layout, &scene.underlays, under, colours);
     grid(painter, layout, colours);
+    underlay::underlays(painter, layout, &scene.underlays, under, colours);
     solids::keep_off(painter, layout, colours);
     solids::bodies(painter, layout, colours);
     hoses::hoses(painter, scene, layout, emphasis, colours);
@@ -141,7 +141,7 @@ fn scale_bar(painter: &Painter, layout: &ViewLayout, colours: &Palette) {
     on_paper(painter, place, Align2::CENTER_BOTTOM, &layout.scale_bar.label, colours.ink, colours);
 }
 
-/// Text with the sheet behind it, for where lines may run.
+/// Text with the sheet behind it, for where lines may run. Tells where it is.
 fn on_paper(
     painter: &Painter,
     place: Pos2,
@@ -149,12 +149,13 @@ fn on_paper(
     text: &str,
     colour: Color32,
     colours: &Palette,
-) {
+) -> Rect {
     let font: FontId = theme::font(size::SMALL);
     let galley = painter.layout_no_wrap(text.to_owned(), font, colour);
     let frame = align.anchor_size(place, galley.size());
     painter.rect_filled(frame.expand2(vec2(4.0, 1.0)), 3.0, colours.sheet.gamma_multiply(0.85));
     painter.galley(frame.min, galley, colour);
+    frame
 }
 
 /// A dashed closed border.

@@ -1,6 +1,6 @@
 //! Photos and outlines under everything else, and the points being picked on them.
 
-use eframe::egui::{Align2, Color32, Mesh, Painter, Shape, Stroke};
+use eframe::egui::{Align2, Color32, Mesh, Painter, Rect, Shape, Stroke, vec2};
 use glam::DVec2;
 
 use super::super::layout::{ViewLayout, edge, net};
@@ -8,6 +8,7 @@ use super::super::scene::UnderlayMark;
 use super::super::{Looking, Under};
 use super::{at, dashed, on_paper};
 use crate::app::theme::Palette;
+use crate::app::theme::icons::{self, State};
 use crate::app::underlay::picking::Picking;
 use crate::app::underlay::store::{Content, Picture};
 use crate::app::underlay::view_of;
@@ -29,16 +30,13 @@ pub(super) fn underlays(
             Some(Content::Missing(_)) => {
                 let what = if mark.size_px.is_some() { "Photo" } else { "Outline" };
                 let said = format!("{what} missing: {}", mark.file);
-                stand_in(painter, layout, mark, &said, colours);
+                let place = stand_in(painter, layout, mark, &said, colours.warn, colours);
+                let icon = place.left_center() - vec2(12.0, 0.0);
+                icons::paint(painter, icon, 4.5, State::Warn, colours);
             }
             Some(Content::Loading | Content::Mesh(_)) | None => {
-                stand_in(
-                    painter,
-                    layout,
-                    mark,
-                    &format!("Reading {}\u{2026}", mark.title),
-                    colours,
-                );
+                let said = format!("Reading {}\u{2026}", mark.title);
+                stand_in(painter, layout, mark, &said, colours.soft, colours);
             }
         }
         if under.chosen == Some(&*mark.id)
@@ -106,8 +104,9 @@ fn stand_in(
     layout: &ViewLayout,
     mark: &UnderlayMark,
     said: &str,
+    colour: Color32,
     colours: &Palette,
-) {
+) -> Rect {
     let place = if let Some(corners) = corners(layout, mark) {
         painter.extend(dashed(&corners, Stroke::new(1.0, colours.soft), 6.0, 5.0));
         corners.iter().sum::<DVec2>() / 4.0
@@ -118,7 +117,7 @@ fn stand_in(
     // In sight, where part of it is.
     let inside = layout.area.grown(-40.0);
     let place = place.clamp(inside.min.min(inside.max), inside.max.max(inside.min));
-    on_paper(painter, at(place), Align2::CENTER_CENTER, said, colours.soft, colours);
+    on_paper(painter, at(place), Align2::CENTER_CENTER, said, colour, colours)
 }
 
 /// The points picked so far, with the line on to the pointer.
@@ -145,7 +144,7 @@ pub(in super::super) fn picked(
         let p = at(*point);
         painter.circle(p, 4.0, colours.sheet.gamma_multiply(0.5), stroke);
         painter.circle_filled(p, 1.2, colours.accent);
-        let place = p + eframe::egui::vec2(8.0, -8.0);
+        let place = p + vec2(8.0, -8.0);
         let text = (number + 1).to_string();
         on_paper(painter, place, Align2::LEFT_BOTTOM, &text, colours.accent_text, colours);
     }

@@ -3,6 +3,7 @@
 
 use glam::DVec2;
 
+use crate::geom::HomographyError;
 use crate::model::{Content, Plane, Underlay, UnderlayEntry, straighten};
 
 use super::super::json::Json;
@@ -103,7 +104,14 @@ fn read_corners(at: &At<'_>) -> Option<[DVec2; 4]> {
     let corners: Vec<DVec2> = read.into_iter().collect::<Option<_>>()?;
     let corners = <[DVec2; 4]>::try_from(corners).ok()?;
     if let Err(why) = straighten(corners, DVec2::ONE) {
-        at.wrong_hint(CORNERS, why.to_string());
+        let hint = match why {
+            HomographyError::Mirrored => "name them counter-clockwise as they lie in the view",
+            HomographyError::OnOneLine => "three of them lie on one line",
+            HomographyError::NotConvex | HomographyError::NotFinite => {
+                "they do not go round a figure without dents"
+            }
+        };
+        at.wrong_hint(CORNERS, hint.to_owned());
         return None;
     }
     Some(corners)
