@@ -8,7 +8,7 @@ mod label;
 mod room;
 mod underlay;
 
-pub use grid::{Grid, ScaleBar};
+pub use grid::{Grid, ScaleBar, grid_step_mm};
 pub use hit::{Hit, Open};
 pub use hose::{Band, BandKind, HoseLine};
 pub use label::{Label, Naming};

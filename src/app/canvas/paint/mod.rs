@@ -2,6 +2,7 @@
 
 mod call_out;
 mod chosen;
+mod guides;
 mod hoses;
 mod marks;
 mod solids;
@@ -11,6 +12,7 @@ mod underlay;
 
 pub(super) use call_out::CallOut;
 pub(super) use chosen::chosen;
+pub(super) use guides::guides;
 pub(super) use tie::{cross, tie};
 pub(super) use under_way::under_way;
 pub(super) use underlay::picked;
