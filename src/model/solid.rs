@@ -108,7 +108,9 @@ pub enum Shape {
         file: String,
         /// Millimetres a unit of the file: STL tells no unit.
         scale: f64,
-        /// What was read, in millimetres.
+        /// Where the file's own origin lies.
+        at: DVec3,
+        /// What was read, as it lies in the bay.
         mesh: Arc<Mesh>,
     },
 }
@@ -141,11 +143,11 @@ pub struct Mesh {
 }
 
 impl Mesh {
-    /// The same with a unit of another length.
+    /// The same with a unit of another length, moved.
     #[must_use]
-    pub fn scaled(mut self, by: f64) -> Self {
+    pub fn placed(mut self, scale: f64, at: DVec3) -> Self {
         for vertex in &mut self.vertices {
-            *vertex *= by;
+            *vertex = *vertex * scale + at;
         }
         self
     }

@@ -203,14 +203,15 @@ impl App {
         }
         let name = stem(&path);
         let id = fresh_id(&name, |id| document.bay().solid(id).is_some());
-        let mesh: Arc<Mesh> = Arc::new(Mesh::clone(&mesh).scaled(scale));
+        let at = glam::DVec3::ZERO;
+        let mesh = Arc::new(Mesh::clone(&mesh).placed(scale, at));
         let solid = Solid {
             id: id.clone(),
             name,
             nature: Nature::Plain,
             keep_off_mm: None,
             body: None,
-            shape: Shape::Mesh { file, scale, mesh },
+            shape: Shape::Mesh { file, scale, at, mesh },
             extra: Extra::new(),
         };
         self.apply(&Command::AddSolid(Box::new(solid)));

@@ -43,9 +43,7 @@ pub enum CommandError {
     #[error("a bay needs one option at least; this is the last")]
     LastOption,
     /// A mesh is read from its file as it stands.
-    #[error(
-        "\"{0}\" is a mesh, read from its file as it stands; it cannot be moved or mirrored here"
-    )]
+    #[error("\"{0}\" is a mesh, read from its file as it stands; it cannot be mirrored here")]
     Mesh(String),
     /// What would come of it could not be saved.
     #[error("{0}")]

@@ -4,6 +4,8 @@ use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
+use glam::DVec3;
+
 use crate::model::{Bay, Mesh};
 
 use super::super::fault::Fault;
@@ -23,7 +25,7 @@ pub(super) enum Family {
 /// Gathers through a shared reference, so that every part of the reader can hold it.
 pub(super) struct Context<'m> {
     meshes: &'m dyn MeshSource,
-    read_meshes: RefCell<BTreeMap<(String, u64), Result<Arc<Mesh>, String>>>,
+    read_meshes: RefCell<BTreeMap<(String, [u64; 4]), Result<Arc<Mesh>, String>>>,
     faults: RefCell<Vec<(u32, Fault)>>,
     wants: RefCell<Vec<Want>>,
     doubts: RefCell<Doubts>,
@@ -80,14 +82,14 @@ impl<'m> Context<'m> {
         self.doubts.borrow_mut().sizes.insert((family, id.to_owned()));
     }
 
-    /// The mesh of this file, made of millimetres by `scale`; read once for each scale, however
-    /// often it is named.
-    pub(super) fn mesh(&self, file: &str, scale: f64) -> Result<Arc<Mesh>, String> {
-        let key = (file.to_owned(), scale.to_bits());
+    /// The mesh of this file as it lies in the bay; read once for each place, however often it is
+    /// named.
+    pub(super) fn mesh(&self, file: &str, scale: f64, at: DVec3) -> Result<Arc<Mesh>, String> {
+        let key = (file.to_owned(), [scale, at.x, at.y, at.z].map(f64::to_bits));
         if let Some(known) = self.read_meshes.borrow().get(&key) {
             return known.clone();
         }
-        let mesh = self.meshes.mesh(file).map(|mesh| Arc::new(mesh.scaled(scale)));
+        let mesh = self.meshes.mesh(file).map(|mesh| Arc::new(mesh.placed(scale, at)));
         self.read_meshes.borrow_mut().insert(key, mesh.clone());
         mesh
     }

@@ -86,10 +86,11 @@ fn read_cylinder(f: &Fields<'_>) -> Shape {
 fn read_mesh(f: &Fields<'_>) -> Shape {
     let name = Name("a mesh file beside the bay");
     let scale = f.maybe("scale", &Quantity::MM_PER_UNIT).unwrap_or(1.0);
+    let origin = f.maybe("at", &Point).unwrap_or_default();
     let read = |at: &At<'_>| {
         let file = name.accept(at)?;
-        match at.cx.mesh(&file, scale) {
-            Ok(mesh) => Some(Shape::Mesh { file, scale, mesh }),
+        match at.cx.mesh(&file, scale, origin) {
+            Ok(mesh) => Some(Shape::Mesh { file, scale, at: origin, mesh }),
             Err(reason) => {
                 at.fault(quoted(&file), "a mesh that can be read", Some(reason));
                 None
@@ -103,6 +104,7 @@ fn read_mesh(f: &Fields<'_>) -> Shape {
     found.flatten().unwrap_or_else(|| Shape::Mesh {
         file: String::new(),
         scale,
+        at: origin,
         mesh: Arc::default(),
     })
 }

@@ -8,6 +8,8 @@ mod layout;
 mod tree;
 mod underlay;
 
+use glam::DVec3;
+
 use crate::model::{
     Bay, Body, Clamp, Construction, Corner, Duty, EndKind, EndSize, HoseKind, HoseSize, Medium,
     Motion, Port, Routing, Run, RunEnd, Shape, ShelfLength, Solid, Stock, Via,
@@ -105,10 +107,11 @@ fn solid(solid: &Solid) -> Tree<'_> {
         Shape::Sphere { at, radius } => {
             entries.put("kind", "sphere").put("at", *at).put("radius", *radius)
         }
-        Shape::Mesh { file, scale, .. } => entries
+        Shape::Mesh { file, scale, at, .. } => entries
             .put("kind", "mesh")
             .put("file", &**file)
-            .maybe("scale", Some(*scale).filter(|scale| *scale != 1.0)),
+            .maybe("scale", Some(*scale).filter(|scale| *scale != 1.0))
+            .maybe("at", Some(*at).filter(|at| *at != DVec3::ZERO)),
     };
     entries.extra(&solid.extra)
 }
