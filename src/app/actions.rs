@@ -9,6 +9,7 @@ use glam::{DVec2, DVec3};
 use super::canvas::camera::{Area, View};
 use super::canvas::pointer::Gesture;
 use super::canvas::thing::Thing;
+use super::state::Listed;
 use super::tools::{Edit, SolidKind, Tool, TypedKey};
 use super::unsaved::Answer;
 use crate::units::LengthUnit;
@@ -240,6 +241,10 @@ pub enum Action {
     /// The form that the keep-off tool draws.
     DrawAs(SolidKind),
     Edit(Edit),
+    /// Where the arrow keys stand on the bench strip, mm from cut end A.
+    StripCursor(f64),
+    /// What the list beside the views shows.
+    List(Listed),
     /// Moves a thing, or all that is chosen.
     Nudge {
         thing: Option<Thing>,

@@ -43,6 +43,8 @@ impl App {
             Action::TakeTool(tool) => self.take_tool(tool),
             Action::DrawAs(kind) => self.solid_kind = kind,
             Action::Edit(edit) => self.edit(edit),
+            Action::StripCursor(mm) => self.strip_cursor_mm = mm,
+            Action::List(listed) => self.listed = listed,
             Action::Nudge { thing, view, by } => self.nudge(thing, view, by),
             Action::Underlay(act) => self.underlay_act(act),
             Action::Unsaved(answer) => self.answer_unsaved(answer),

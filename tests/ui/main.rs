@@ -10,5 +10,6 @@ mod files;
 mod looking;
 mod making;
 mod pictures;
+mod strip;
 mod underlay;
 mod world;

@@ -264,7 +264,7 @@ fn a_mesh_becomes_a_solid_in_the_unit_that_is_told() {
     assert!(world.has_containing("In which unit was bracket.stl drawn?"));
     world.click("Inches: 2 × 1 × 0 in");
     let solid = world.bay().solid("bracket").unwrap();
-    let Shape::Mesh { file, scale, mesh } = &solid.shape else { panic!("no mesh") };
+    let Shape::Mesh { file, scale, mesh, .. } = &solid.shape else { panic!("no mesh") };
     assert_eq!((file.as_str(), *scale), ("meshes/bracket.stl", 25.4));
     assert!((mesh.bounds().1.x - 50.8).abs() < 1e-9);
     world.press_ctrl(Key::S);
