@@ -80,7 +80,7 @@ fn numbered<T, U>(items: Vec<T>, mut named: impl FnMut(String, T) -> U) -> Vec<U
 fn numbered_underlays(entries: Vec<UnderlayEntry>) -> Vec<UnderlayEntry> {
     numbered(entries, |id, entry| match entry {
         UnderlayEntry::Known(known) => UnderlayEntry::Known(Box::new(Underlay { id, ..*known })),
-        other => other,
+        other @ UnderlayEntry::Other(_) => other,
     })
 }
 

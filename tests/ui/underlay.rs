@@ -240,7 +240,7 @@ fn an_outline_is_read_in_its_own_unit() {
     let path = world.in_folder("frame.dxf");
     let pairs = "0 SECTION 2 HEADER 9 $ACADVER 1 AC1015 9 $INSUNITS 70 1 0 ENDSEC 0 SECTION 2 \
         ENTITIES 0 LINE 8 0 10 0 20 0 30 0 11 10 21 4 31 0 0 ENDSEC 0 EOF";
-    let text: String = pairs.split_whitespace().map(|word| format!("{word}\n")).collect();
+    let text = pairs.split_whitespace().collect::<Vec<_>>().join("\n");
     std::fs::write(&path, text).unwrap();
     let at = middle_of(&world, View::Front);
     drop_at(&mut world, &path, at);
@@ -298,7 +298,8 @@ fn the_panel_fades_locks_hides_and_deletes() {
     assert!(only(&world).hidden);
     world.click("Front");
     assert_eq!(only(&world).plane, Plane::Front);
-    world.window.get_by_label("Fade").set_value_accesskit(75.0);
+    let fade = world.window.get_by_role_and_label(egui::accesskit::Role::Slider, "Fade");
+    fade.set_value_accesskit(75.0);
     world.window.run();
     assert!((only(&world).opacity - 0.25).abs() < 1e-9, "{}", only(&world).opacity);
     let deletes: Vec<_> = world.window.get_all_by_label("Delete").collect();

@@ -277,7 +277,7 @@ impl Chosen<'_> {
                 [("right", right, place.x, DVec2::X), ("up", up, place.y, DVec2::Y)]
             {
                 let tip = format!("Where its origin lies along {name}");
-                if let Some(text) = self.field(ui, typing, key, (name, &tip), length(mm)) {
+                if let Some(text) = self.field(ui, typing, key, (name, &tip), &length(mm)) {
                     match Length::parse(&text, self.unit) {
                         Ok(new) => to = Some(self.underlay.clone().moved(axis * (new.mm() - mm))),
                         Err(why) => self.refuse(typing, key, text, why.said()),
@@ -288,7 +288,7 @@ impl Chosen<'_> {
         ui.horizontal(|ui| {
             let shown = Angle::from_deg(self.underlay.rotation_deg).show();
             let tip = "How it is turned, counter-clockwise, about its origin";
-            if let Some(text) = self.field(ui, typing, "turn", ("Turn", tip), shown) {
+            if let Some(text) = self.field(ui, typing, "turn", ("Turn", tip), &shown) {
                 match Angle::parse(&text) {
                     Ok(new) => {
                         let by = new.deg() - self.underlay.rotation_deg;
@@ -319,18 +319,19 @@ impl Chosen<'_> {
         typing: &mut Option<Typing>,
         key: &'static str,
         (name, tip): (&str, &str),
-        shown: String,
+        shown: &str,
     ) -> Option<String> {
-        let own = |t: &&mut Typing| t.key == key && t.id == self.underlay.id;
-        let mut text = typing.as_mut().filter(own).map_or(shown.clone(), |t| t.text.clone());
+        let own = |t: &&Typing| t.key == key && t.id == self.underlay.id;
+        let typed = typing.as_ref().filter(own);
+        let mut text = typed.map_or_else(|| shown.to_owned(), |t| t.text.clone());
         let label = ui.label(name);
-        let field = TextEdit::singleline(&mut text).desired_width(84.0);
+        let field = TextEdit::singleline(&mut text).desired_width(92.0);
         let field = ui.add(field).labelled_by(label.id).on_hover_text(tip);
         if field.changed() {
             let id = self.underlay.id.clone();
             *typing = Some(Typing { id, key, text: text.clone(), why: None });
         }
-        let done = field.lost_focus() && typing.as_mut().filter(own).is_some();
+        let done = field.lost_focus() && typing.as_ref().is_some_and(|t| own(&t));
         if done {
             *typing = None;
         }

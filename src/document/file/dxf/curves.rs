@@ -73,8 +73,7 @@ impl Spline<'_> {
     /// Its points; none where its numbers do not fit together.
     pub(super) fn flatten(&self, accuracy: f64) -> Option<Vec<DVec3>> {
         let (n, p) = (self.points.len(), self.degree);
-        let fits = p >= 1
-            && p <= 15
+        let fits = (1..=15).contains(&p)
             && n > p
             && self.knots.len() == n + p + 1
             && self.knots.is_sorted()

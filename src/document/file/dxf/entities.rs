@@ -9,6 +9,9 @@ use glam::{DAffine3, DMat3, DQuat, DVec2, DVec3, dvec2, dvec3};
 use super::OutlineError;
 use super::curves::{Spline, after, bulged, ellipse};
 
+/// Coordinates above this are refused, as those of the bay are.
+const FARTHEST: f64 = 1e9;
+
 /// Points above this are refused.
 const MOST_POINTS: usize = 2_000_000;
 
@@ -152,8 +155,6 @@ impl<'a> Pen<'a> {
     fn draw(&mut self, line: &[DVec3], place: &DAffine3) -> Result<(), OutlineError> {
         let flat = line.iter().map(|p| place.transform_point3(*p).truncate());
         let flat: Vec<DVec2> = flat.collect();
-        /// Coordinates above this are refused, as those of the bay are.
-        const FARTHEST: f64 = 1e9;
         if flat.len() < 2 || !flat.iter().all(|p| p.abs().max_element() <= FARTHEST) {
             return self.leave_out("damaged line");
         }

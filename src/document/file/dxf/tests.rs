@@ -16,7 +16,7 @@ fn in_units(header: &str, blocks: &str, entities: &str) -> String {
         let _ = write!(text, "0 SECTION 2 {name} {inside} 0 ENDSEC ");
     }
     text.push_str("0 EOF");
-    text.split_whitespace().map(|word| format!("{word}\n")).collect()
+    text.split_whitespace().collect::<Vec<_>>().join("\n") + "\n"
 }
 
 const FINE: f64 = 0.01;

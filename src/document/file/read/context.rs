@@ -22,10 +22,13 @@ pub(super) enum Family {
     End,
 }
 
+/// A mesh's file with the bits of its unit and place.
+type MeshPlace = (String, [u64; 4]);
+
 /// Gathers through a shared reference, so that every part of the reader can hold it.
 pub(super) struct Context<'m> {
     meshes: &'m dyn MeshSource,
-    read_meshes: RefCell<BTreeMap<(String, [u64; 4]), Result<Arc<Mesh>, String>>>,
+    read_meshes: RefCell<BTreeMap<MeshPlace, Result<Arc<Mesh>, String>>>,
     faults: RefCell<Vec<(u32, Fault)>>,
     wants: RefCell<Vec<Want>>,
     doubts: RefCell<Doubts>,
