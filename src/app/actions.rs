@@ -12,6 +12,7 @@ use super::canvas::thing::Thing;
 use super::state::Listed;
 use super::tools::{Edit, SolidKind, Tool, TypedKey};
 use super::unsaved::Answer;
+use crate::document::Command;
 use crate::units::LengthUnit;
 
 /// A request with a name.
@@ -213,6 +214,8 @@ pub enum Action {
     OpenDemo(usize),
     ForgetRecent,
     SetUnits(LengthUnit),
+    /// A change of the bay that was tried before.
+    Change(Box<Command>),
     ShowOption(usize),
     SetTheme(ThemePreference),
     /// Shows the card of a thing's hose.

@@ -28,6 +28,7 @@ impl App {
             Action::OpenDemo(index) => self.unless_unsaved(After::OpenDemo(index)),
             Action::ForgetRecent => self.services.recent.clear(),
             Action::SetUnits(unit) => self.apply(&Command::SetUnits(unit)),
+            Action::Change(command) => self.apply(&command),
             Action::ShowOption(option) => self.show_option(option),
             Action::SetTheme(theme) => ctx.set_theme(theme),
             Action::Select(thing) => self.choose_thing(thing),

@@ -23,6 +23,7 @@ pub mod theme;
 pub mod tools;
 pub mod underlay;
 mod unsaved;
+mod widgets;
 mod words;
 
 pub use state::{App, Services};

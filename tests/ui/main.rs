@@ -10,6 +10,7 @@ mod files;
 mod looking;
 mod making;
 mod pictures;
+mod properties;
 mod strip;
 mod underlay;
 mod world;
