@@ -24,6 +24,9 @@ pub enum Ask {
     Save,
     SaveAs,
     Sheet,
+    Underlays,
+    AddUnderlay,
+    ImportMesh,
     Quit,
     Undo,
     Redo,
@@ -86,7 +89,7 @@ const fn spec(
 }
 
 /// Every request.
-pub const TABLE: [Spec; 28] = [
+pub const TABLE: [Spec; 31] = [
     spec(Ask::New, "New bay", "Begin an empty bay", &[ctrl(Key::N)]),
     spec(Ask::Open, "Open\u{2026}", "Open a bay file", &[ctrl(Key::O)]),
     spec(Ask::Save, "Save", "Save to the bay's file", &[ctrl(Key::S)]),
@@ -96,6 +99,24 @@ pub const TABLE: [Spec; 28] = [
         "Length sheet\u{2026}",
         "Write the length sheet of this option and open it for printing",
         &[ctrl(Key::P)],
+    ),
+    spec(
+        Ask::Underlays,
+        "Photo",
+        "Photos and outlines under a view: to scale, straightened, faded",
+        &[plain(Key::U)],
+    ),
+    spec(
+        Ask::AddUnderlay,
+        "Photo or outline\u{2026}",
+        "Lay a photo (JPEG, PNG) or an outline (DXF) under the view last used; or drop it on a view",
+        &[],
+    ),
+    spec(
+        Ask::ImportMesh,
+        "Import mesh\u{2026}",
+        "Make a solid of an STL file; or drop it on a view",
+        &[],
     ),
     spec(Ask::Quit, "Quit", "Close the window", &[ctrl(Key::Q)]),
     spec(Ask::Undo, "Undo", "Take back the last change", &[ctrl(Key::Z)]),
@@ -233,6 +254,8 @@ pub enum Action {
         view: View,
         by: DVec2,
     },
+    /// About photos and outlines.
+    Underlay(super::underlay::Act),
     /// What to do with unsaved work.
     Unsaved(Answer),
     /// The path box: done with this path.

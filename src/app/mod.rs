@@ -21,6 +21,7 @@ mod solved_order;
 mod state;
 pub mod theme;
 pub mod tools;
+pub mod underlay;
 mod unsaved;
 mod widgets;
 mod words;

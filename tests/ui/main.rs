@@ -12,4 +12,5 @@ mod making;
 mod pictures;
 mod properties;
 mod strip;
+mod underlay;
 mod world;

@@ -14,6 +14,7 @@ use super::App;
 use super::state::Notice;
 use super::unsaved::After;
 use crate::document::file;
+use crate::model::{Bay, Shape};
 
 /// The ending of a bay file.
 const BAY_ENDING: &str = ".bay.json";
@@ -50,8 +51,22 @@ impl App {
         self.ask_for_path(Wanted::Save { near });
     }
 
+    fn folder(&self) -> Option<PathBuf> {
+        self.document.as_ref().and_then(|d| d.path()?.parent().map(Path::to_owned))
+    }
+
+    pub(super) fn ask_for_underlay(&mut self) {
+        let near = self.folder();
+        self.ask_for_path(Wanted::Underlay { near });
+    }
+
+    pub(super) fn ask_for_mesh(&mut self) {
+        let near = self.folder();
+        self.ask_for_path(Wanted::Mesh { near });
+    }
+
     pub(super) fn ask_for_file(&mut self) {
-        let near = self.document.as_ref().and_then(|d| d.path()?.parent().map(Path::to_owned));
+        let near = self.folder();
         self.ask_for_path(Wanted::Open { near });
     }
 
@@ -118,6 +133,7 @@ impl App {
         }
         match wanted {
             Wanted::Open { .. } => self.open_path(&ended),
+            Wanted::Underlay { .. } | Wanted::Mesh { .. } => self.take(ended, None),
             Wanted::Save { .. } => self.save_to(ended),
             Wanted::Sheet { .. } => self.write_sheet(&ended),
         }
@@ -125,7 +141,14 @@ impl App {
 
     fn save_to(&mut self, path: PathBuf) {
         let Some(document) = &mut self.document else { return };
-        match file::save(&path, document.bay()) {
+        let bay = document.bay_for(&path);
+        if let Some(mesh) = far_mesh(&bay) {
+            self.after_save = None;
+            let why = format!("{mesh} lies on another drive: copy it beside the bay first");
+            self.trouble("The bay was not saved", vec![why]);
+            return;
+        }
+        match file::save(&path, &bay) {
             Ok(()) => {
                 self.services.recent.note(&path);
                 let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
@@ -178,6 +201,14 @@ impl App {
         self.after_save = Some(after);
         self.save();
     }
+}
+
+/// A mesh that the bay's folder has no way to; a bay with one could not be opened again.
+fn far_mesh(bay: &Bay) -> Option<&str> {
+    bay.solids.iter().find_map(|solid| match &solid.shape {
+        Shape::Mesh { file, .. } if Path::new(file).is_absolute() => Some(&**file),
+        _ => None,
+    })
 }
 
 /// A file name from a title: words joined by hyphens.

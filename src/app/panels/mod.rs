@@ -41,7 +41,7 @@ pub(super) fn bay_title(document: &Document) -> String {
 }
 
 /// A sheet of paper to put things on.
-fn sheet(colours: &Palette) -> Frame {
+pub(super) fn sheet(colours: &Palette) -> Frame {
     Frame::new()
         .fill(colours.sheet)
         .stroke(Stroke::new(1.0, colours.hairline))
