@@ -40,9 +40,12 @@ impl Group {
             | Ask::ToolClamp
             | Ask::ToolKeepOff
             | Ask::ToolTape
-            | Ask::NewBody => Self::Make,
+            | Ask::NewBody
+            | Ask::AddUnderlay
+            | Ask::ImportMesh => Self::Make,
             Ask::Fit
             | Ask::LinkViews
+            | Ask::Underlays
             | Ask::NextFinding
             | Ask::PreviousFinding
             | Ask::TextLarger

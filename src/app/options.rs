@@ -52,7 +52,7 @@ impl App {
         if self.over.option_name.take().is_none() {
             return;
         }
-        let bay = self.document.as_ref().map(|document| document.bay());
+        let bay = self.document.as_ref().map(crate::document::Document::bay);
         let option = bay.and_then(|bay| bay.options.iter().find(|option| option.id == id));
         let Some(option) = option else { return };
         let name = name.trim();

@@ -14,6 +14,7 @@ use super::recovery::Recovery;
 use super::settings::Store;
 use super::solved::Solved;
 use super::tools::{Drag, Sketch, SolidKind, Tool};
+use super::underlay::Desk;
 use super::unsaved::After;
 use crate::document::Document;
 
@@ -84,6 +85,8 @@ pub struct App {
     pub(super) last_place: Option<glam::DVec3>,
     /// What stands over the window.
     pub(super) over: Over,
+    /// Photos and outlines: what was read, what is picked.
+    pub(super) desk: Desk,
     pub(super) unsaved: Option<After>,
     /// What to go on with once the bay is saved.
     pub(super) after_save: Option<After>,
@@ -169,6 +172,7 @@ impl App {
             listed: Listed::Hoses,
             last_place: None,
             over: Over::default(),
+            desk: Desk::default(),
             unsaved: None,
             after_save: None,
             waiting: None,
@@ -225,6 +229,16 @@ impl App {
     /// How the drawing is looked at.
     pub fn canvas(&self) -> &Canvas {
         &self.canvas
+    }
+
+    /// Why the photo or drawing of an underlay cannot be shown, where that is so.
+    pub fn missing_underlay(&self, id: &str) -> Option<&str> {
+        self.underlay_trouble(self.document.as_ref()?.bay().underlay(id)?)
+    }
+
+    /// Whether a file is still being read.
+    pub fn is_reading(&self) -> bool {
+        self.desk.is_reading()
     }
 
     /// Whether the window is about to close.

@@ -11,6 +11,8 @@ mod files;
 mod looking;
 mod making;
 mod pictures;
+mod properties;
 mod safety;
 mod strip;
+mod underlay;
 mod world;

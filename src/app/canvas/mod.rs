@@ -13,6 +13,8 @@ pub mod scene;
 pub mod snap;
 pub mod thing;
 
+use std::path::Path;
+
 use eframe::egui::{self, Rect, Ui, pos2, vec2};
 use glam::{DVec2, DVec3, dvec2};
 
@@ -25,6 +27,8 @@ use super::actions::Action;
 use super::state::Chosen;
 use super::theme::{self, size};
 use super::tools::{Drag, Sketch, Tool};
+use super::underlay::picking::Picking;
+use super::underlay::store::Store;
 use crate::model::Bay;
 
 /// How the drawing is looked at. No part of the document.
@@ -109,6 +113,18 @@ pub(super) struct Looking<'a> {
     pub(super) tape: Option<(View, DVec3, DVec3)>,
     /// What rides with the pointer meanwhile.
     pub(super) figures: Option<Vec<String>>,
+    /// What lies under the views.
+    pub(super) under: Under<'a>,
+}
+
+/// What lies under the views: files that were read, and points being picked.
+pub(super) struct Under<'a> {
+    pub(super) store: &'a Store,
+    /// The folder that files are named from.
+    pub(super) folder: Option<&'a Path>,
+    /// The one that the panel shows.
+    pub(super) chosen: Option<&'a str>,
+    pub(super) picking: Option<&'a Picking>,
 }
 
 impl Hover {
@@ -313,9 +329,11 @@ fn paint_all(
             let mark = looking.scene.findings.iter().find(|m| m.index == marker.finding)?;
             Some(paint::CallOut::new(&painter, layout, marker, mark, colours))
         });
-        paint::view(&painter, looking.scene, layout, emphasis, call_out.as_ref(), colours);
+        let (scene, under) = (looking.scene, &looking.under);
+        paint::view(&painter, scene, layout, under, emphasis, call_out.as_ref(), colours);
         paint::chosen(&painter, looking.scene, layout, looking.chosen, colours);
         paint::under_way(&painter, layout, looking, colours);
+        paint::picked(&painter, layout, looking, colours);
         if let Some(hover) = lit {
             paint::cross(&painter, layout, hover.point, colours);
         }

@@ -1,6 +1,6 @@
 //! The question before a file is saved over that somebody else has changed.
 
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 use eframe::egui::{Id, Label, Modal, RichText, Ui};
 
@@ -40,7 +40,7 @@ impl App {
 }
 
 /// Asks.
-pub(in super::super) fn show_disk_change(ui: &mut Ui, path: &PathBuf, actions: &mut Vec<Action>) {
+pub(in super::super) fn show_disk_change(ui: &mut Ui, path: &Path, actions: &mut Vec<Action>) {
     let modal = Modal::new(Id::unique("changed on disk")).show(ui, |ui| {
         let colours = theme::palette(ui);
         ui.set_width(440.0);

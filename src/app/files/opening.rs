@@ -70,12 +70,16 @@ impl App {
     pub(in super::super) fn open_recovered(&mut self, leftover: Leftover) {
         let of = leftover.note().ok().and_then(|note| note.of.clone());
         self.read_aside(of.clone(), move |progress| {
-            let bay = leftover.bay(of.as_deref()).map_err(|error| Trouble {
+            let mut bay = leftover.bay(of.as_deref()).map_err(|error| Trouble {
                 title: "The copy cannot be recovered".to_owned(),
                 lines: lines_of(&error),
             })?;
             // A file that is gone or damaged is no reason not to recover.
             let file = of.as_deref().and_then(|of| load(of, progress).ok());
+            if let (Some(of), None) = (&of, &file) {
+                // It has no file of its own then, and names what lay beside it by whole paths.
+                file::rebase(&mut bay, Some(file::folder_of(of)), None);
+            }
             Ok(Opened { file, recovered: Some((bay, leftover.path)) })
         });
     }

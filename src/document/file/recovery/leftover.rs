@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 
 use super::{ENDING, Note, NoteError, parse};
 use crate::document::file::save::folder_of;
-use crate::document::file::{FolderMeshes, MAX_FILE_BYTES, MeshSource, ReadError, read};
+use crate::document::file::{MAX_FILE_BYTES, MeshSource, ReadError, load_mesh, read, resolve};
 use crate::model::{Bay, Mesh};
 
 /// A recovery copy that no living window holds.
@@ -40,15 +40,13 @@ impl Leftover {
         read(&self.text, &WithoutMeshes)
     }
 
-    /// The bay, with the meshes beside `of`.
+    /// The bay, with the meshes that it names from the folder of `of`. One that was never saved
+    /// names them by their whole paths.
     ///
     /// # Errors
     /// [`ReadError`].
     pub fn bay(&self, of: Option<&Path>) -> Result<Bay, ReadError> {
-        match of {
-            Some(of) => read(&self.text, &FolderMeshes::beside(of)),
-            None => read(&self.text, &FolderMeshes::beside(&self.path)),
-        }
+        read(&self.text, &FromFolder(of.map(folder_of)))
     }
 
     /// Throws it away.
@@ -57,6 +55,15 @@ impl Leftover {
     /// What the system says.
     pub fn throw_away(&self) -> io::Result<()> {
         fs::remove_file(&self.path)
+    }
+}
+
+/// Meshes by the names that a bay has in memory.
+struct FromFolder<'a>(Option<&'a Path>);
+
+impl MeshSource for FromFolder<'_> {
+    fn mesh(&self, file: &str) -> Result<Mesh, String> {
+        load_mesh(&resolve(self.0, file))
     }
 }
 
