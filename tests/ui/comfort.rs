@@ -62,9 +62,9 @@ fn every_control_has_a_name_and_a_tooltip() {
     }
     for key in [Key::F1, Key::K] {
         if key == Key::K {
-            world.press_ctrl(key)
+            world.press_ctrl(key);
         } else {
-            world.press(key)
+            world.press(key);
         }
         check_names(&world, "a page over the window", &mut untaught);
         world.press(Key::Escape);

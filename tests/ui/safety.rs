@@ -213,7 +213,7 @@ fn quitting_over_a_changed_file_waits_for_the_answer() {
 fn long_reading_is_shown_and_can_be_stopped() {
     let mut world = World::impatient();
     let path = world.in_folder("big.bay.json");
-    world.big_bay(&path);
+    World::big_bay(&path);
     world.will_answer(Reply::Path(path));
     world.press_ctrl(Key::O);
     assert!(world.has_containing("Opening big.bay.json"));
@@ -226,7 +226,7 @@ fn long_reading_is_shown_and_can_be_stopped() {
 fn long_reading_ends_with_the_bay() {
     let mut world = World::impatient();
     let path = world.in_folder("big.bay.json");
-    world.big_bay(&path);
+    World::big_bay(&path);
     world.will_answer(Reply::Path(path.clone()));
     world.press_ctrl(Key::O);
     for _ in 0..2000 {

@@ -38,7 +38,7 @@ impl Dialogs for Answers {
 }
 
 /// Long enough for everything that another thread does.
-const LONG: Duration = Duration::from_secs(60);
+const LONG: Duration = Duration::from_mins(1);
 
 pub(crate) struct World {
     pub(crate) window: Harness<'static, App>,
@@ -120,7 +120,7 @@ impl World {
     }
 
     /// A bay with a mesh that takes a while to read.
-    pub(crate) fn big_bay(&self, path: &Path) {
+    pub(crate) fn big_bay(path: &Path) {
         let text = r#"{ "format": "hosewright-bay", "version": 1, "title": "Big",
             "solids": [ { "id": "m", "kind": "mesh", "file": "big.stl" } ],
             "options": [ { "id": "a", "runs": [] } ] }"#;
