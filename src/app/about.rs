@@ -1,12 +1,13 @@
 //! What the program is, its version and its licences.
 
-use eframe::egui::{Id, Label, Modal, RichText, Ui};
+use eframe::egui::{Label, RichText, Ui};
 
 use super::actions::Action;
+use super::over::dialog;
 use super::theme::{self, size};
 
 pub(super) fn show(ui: &mut Ui, actions: &mut Vec<Action>) {
-    let modal = Modal::new(Id::unique("about")).show(ui, |ui| {
+    let modal = dialog(ui, "about").show(ui, |ui| {
         let colours = theme::palette(ui);
         ui.set_width(440.0);
         ui.label(RichText::new("Hosewright").size(26.0));

@@ -1,9 +1,10 @@
 //! The list of keys and gestures.
 
-use eframe::egui::{Grid, Id, Modal, RichText, ScrollArea, Ui};
+use eframe::egui::{Context, Grid, KeyboardShortcut, RichText, ScrollArea, Ui, vec2};
 
 use super::actions::{Action, Ask};
 use super::groups::Group;
+use super::over::dialog;
 use super::theme::{self, size};
 
 /// What the pointer does, in the words of a builder.
@@ -21,17 +22,18 @@ const GESTURES: &[(&str, &str)] = &[
 
 pub(super) fn show(ui: &mut Ui, actions: &mut Vec<Action>) {
     let window = ui.ctx().content_rect().size();
-    let modal = Modal::new(Id::unique("keys")).show(ui, |ui| {
+    let modal = dialog(ui, "keys").show(ui, |ui| {
         let columns = if window.x > 1000.0 { 3 } else { 2 };
         ui.set_width((window.x - 80.0).min(if columns == 3 { 1180.0 } else { 800.0 }));
         ui.heading("Keys and gestures");
         ui.add_space(6.0);
         let room = ScrollArea::vertical().auto_shrink([false, true]);
         room.max_height((window.y - 150.0).max(200.0)).show(ui, |ui| {
+            ui.spacing_mut().interact_size.y = 16.0;
             ui.columns(columns, |columns| {
                 let last = columns.len() - 1;
                 for (index, (group, title)) in Group::ALL.into_iter().enumerate() {
-                    let place = [0, 1, 1, 2, 0, 0][index].min(last);
+                    let place = [0, 1, 2, 1, 0, 0][index].min(last);
                     keys_of(&mut columns[place], group, title);
                 }
                 gestures(&mut columns[last]);
@@ -50,7 +52,7 @@ fn keys_of(ui: &mut Ui, group: Group, title: &str) {
     ui.label(RichText::new(title).color(colours.accent_text));
     Grid::new(("keys", title)).num_columns(2).spacing([14.0, 3.0]).show(ui, |ui| {
         for spec in group.requests().filter(|spec| !spec.keys.is_empty()) {
-            let keys: Vec<_> = spec.keys.iter().map(|key| ui.ctx().format_shortcut(key)).collect();
+            let keys: Vec<_> = spec.keys.iter().map(|key| key_words(ui.ctx(), key)).collect();
             ui.label(RichText::new(keys.join(", ")).size(size::SMALL));
             let word = spec.text.trim_end_matches('\u{2026}');
             let word = ui.label(RichText::new(word).color(colours.soft).size(size::SMALL));
@@ -61,12 +63,28 @@ fn keys_of(ui: &mut Ui, group: Group, title: &str) {
     ui.add_space(10.0);
 }
 
+/// A key as it stands on the keyboard: "Ctrl++".
+pub(super) fn key_words(ctx: &Context, key: &KeyboardShortcut) -> String {
+    let words = ctx.format_shortcut(key);
+    let name = key.logical_key.name();
+    let sign = match name {
+        "Plus" => "+",
+        "Minus" => "\u{2212}",
+        "Equals" => "=",
+        "Questionmark" => "?",
+        _ => return words,
+    };
+    words.strip_suffix(name).map_or_else(|| words.clone(), |held| format!("{held}{sign}"))
+}
+
 fn gestures(ui: &mut Ui) {
     let colours = theme::palette(ui);
     ui.label(RichText::new("With the pointer").color(colours.accent_text));
     for (gesture, what) in GESTURES {
+        ui.spacing_mut().item_spacing = vec2(8.0, 3.0);
         ui.label(RichText::new(*gesture).size(size::SMALL));
         ui.label(RichText::new(*what).color(colours.soft).size(size::SMALL));
+        ui.add_space(3.0);
     }
     let hint = format!("{} finds everything by its name", Ask::Finder.spec().text);
     ui.add_space(6.0);

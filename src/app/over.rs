@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use eframe::egui::Ui;
+use eframe::egui::{Frame, Id, Margin, Modal, Ui};
 
 use super::actions::Action;
 use super::files::{self, Opening};
@@ -47,6 +47,11 @@ impl Over {
             || self.finder.is_some()
             || self.page.is_some()
     }
+}
+
+/// A box in the middle of the window that keeps everything else back; it has room about its text.
+pub(super) fn dialog(ui: &Ui, name: &'static str) -> Modal {
+    Modal::new(Id::unique(name)).frame(Frame::popup(ui.style()).inner_margin(Margin::same(18)))
 }
 
 impl App {

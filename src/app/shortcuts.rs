@@ -28,6 +28,10 @@ pub(super) fn pressed(ctx: &Context, actions: &mut Vec<Action>) {
 
 /// Whether a text that is edited has its own use for a key: all of it is marked with Ctrl+A.
 fn belongs_to_text(key: KeyboardShortcut) -> bool {
+    // No text is made of function keys.
+    if key.logical_key.name().len() > 1 && key.logical_key.name().starts_with('F') {
+        return false;
+    }
     let plain = key.modifiers == Modifiers::NONE || key.modifiers == Modifiers::SHIFT;
     plain || (key.modifiers == Modifiers::COMMAND && key.logical_key == Key::A)
 }

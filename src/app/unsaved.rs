@@ -2,10 +2,11 @@
 
 use std::path::PathBuf;
 
-use eframe::egui::{Id, Modal, Ui};
+use eframe::egui::Ui;
 
 use super::App;
 use super::actions::Action;
+use super::over::dialog;
 use super::theme;
 
 /// What had to wait.
@@ -42,7 +43,7 @@ impl App {
 
 /// Asks.
 pub(super) fn show(ui: &mut Ui, title: &str, actions: &mut Vec<Action>) {
-    let modal = Modal::new(Id::unique("unsaved")).show(ui, |ui| {
+    let modal = dialog(ui, "unsaved").show(ui, |ui| {
         let colours = theme::palette(ui);
         ui.set_width(380.0);
         ui.heading(format!("Save the changes to \u{201c}{title}\u{201d}?"));

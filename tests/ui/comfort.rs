@@ -115,6 +115,8 @@ fn the_finder_says_what_cannot_be_done_and_does_not_do_it() {
     assert!(world.has("Find"), "it stays open");
     world.press(Key::Escape);
     assert!(!world.has("Find"));
+    world.press(Key::F1);
+    assert!(world.has("With the pointer"), "keys work again");
 }
 
 #[test]

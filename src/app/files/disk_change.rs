@@ -2,10 +2,11 @@
 
 use std::path::Path;
 
-use eframe::egui::{Id, Label, Modal, RichText, Ui};
+use eframe::egui::{Label, RichText, Ui};
 
 use crate::app::App;
 use crate::app::actions::{Action, Ask};
+use crate::app::over::dialog;
 use crate::app::theme;
 use crate::document::file::Stamp;
 
@@ -41,7 +42,7 @@ impl App {
 
 /// Asks.
 pub(in super::super) fn show_disk_change(ui: &mut Ui, path: &Path, actions: &mut Vec<Action>) {
-    let modal = Modal::new(Id::unique("changed on disk")).show(ui, |ui| {
+    let modal = dialog(ui, "changed on disk").show(ui, |ui| {
         let colours = theme::palette(ui);
         ui.set_width(440.0);
         let name = path.file_name().unwrap_or_default().to_string_lossy();

@@ -2,11 +2,12 @@
 
 use std::path::{Path, PathBuf};
 
-use eframe::egui::{Id, Modal, Ui};
+use eframe::egui::Ui;
 
 use crate::app::App;
 use crate::app::actions::Action;
 use crate::app::jobs::{Job, Progress, Standing};
+use crate::app::over::dialog;
 use crate::document::file::{self, FolderMeshes, Leftover, LoadError, MeshSource, Stamp};
 use crate::model::{Bay, Mesh};
 
@@ -143,7 +144,7 @@ impl App {
 
 /// While a bay is read.
 pub(in super::super) fn show_opening(ui: &mut Ui, opening: &Opening, actions: &mut Vec<Action>) {
-    let modal = Modal::new(Id::unique("opening a bay")).show(ui, |ui| {
+    let modal = dialog(ui, "opening a bay").show(ui, |ui| {
         ui.set_width(360.0);
         opening.job.line(ui)
     });

@@ -6,6 +6,7 @@ use super::rank;
 use crate::app::actions::{Action, Ask, TABLE};
 use crate::app::canvas::thing::Thing;
 use crate::app::groups::Group;
+use crate::app::key_list::key_words;
 use crate::app::samples::SAMPLES;
 use crate::app::{App, words};
 use crate::document::Document;
@@ -61,7 +62,7 @@ fn requests(ctx: &Context, app: &App) -> Vec<Entry> {
         Entry {
             name: spec.text.to_owned(),
             kind,
-            aside: spec.keys.first().map(|key| ctx.format_shortcut(key)).unwrap_or_default(),
+            aside: spec.keys.first().map(|key| key_words(ctx, key)).unwrap_or_default(),
             tip: spec.tooltip.to_owned(),
             can: app.can(spec.ask),
             action: Action::Ask(spec.ask),

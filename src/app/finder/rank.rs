@@ -3,7 +3,7 @@
 /// A letter that begins a word is worth this much more.
 const WORD_START: i32 = 8;
 /// A letter right behind the one before.
-const IN_A_ROW: i32 = 10;
+const IN_A_ROW: i32 = 12;
 /// The name begins with it.
 const AT_START: i32 = 12;
 

@@ -3,11 +3,12 @@
 use std::collections::VecDeque;
 use std::path::Path;
 
-use eframe::egui::{Button, Id, Label, Modal, RichText, Ui};
+use eframe::egui::{Button, Label, RichText, Ui};
 
 use super::Decision;
 use crate::app::App;
 use crate::app::actions::Action;
+use crate::app::over::dialog;
 use crate::app::theme;
 use crate::clock;
 use crate::document::file::{Leftover, leftovers_of, leftovers_without_file, write};
@@ -159,7 +160,7 @@ impl App {
 /// Asks.
 pub(in crate::app) fn show(ui: &mut Ui, offer: &Offer, actions: &mut Vec<Action>) {
     let Some(offered) = offer.queue.front() else { return };
-    let modal = Modal::new(Id::unique("recovery")).show(ui, |ui| {
+    let modal = dialog(ui, "recovery").show(ui, |ui| {
         let colours = theme::palette(ui);
         ui.set_width(480.0);
         let title = match offered.title.as_str() {

@@ -7,6 +7,7 @@ use crate::app::App;
 use crate::app::actions::{Action, Ask};
 use crate::app::comfort::Wish;
 use crate::app::groups::Group;
+use crate::app::key_list::key_words;
 use crate::app::samples::SAMPLES;
 use crate::app::settings::Look;
 use crate::document::History;
@@ -83,7 +84,7 @@ fn words_of(app: &App, ask: Ask) -> Option<String> {
 pub(super) fn entry(ui: &mut Ui, app: &App, ask: Ask, text: &str, actions: &mut Vec<Action>) {
     let mut button = Button::new(text);
     if let Some(key) = ask.spec().keys.first() {
-        button = button.shortcut_text(ui.ctx().format_shortcut(key));
+        button = button.shortcut_text(key_words(ui.ctx(), key));
     }
     if ui.add_enabled(app.can(ask), button).on_hover_text(ask.spec().tooltip).clicked() {
         actions.push(Action::Ask(ask));

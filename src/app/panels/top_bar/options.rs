@@ -22,7 +22,7 @@ const DEEDS: [Ask; 5] = [
 /// Stands right to left: what is shown first is last here.
 pub(super) fn options(ui: &mut Ui, app: &mut App, actions: &mut Vec<Action>) {
     let Some(bay) = app.document().map(|document| document.bay().clone()) else { return };
-    let room = ui.ctx().content_rect().width() - 860.0;
+    let room = ui.ctx().content_rect().width() - 1090.0;
     let most = (room / 9.0 / bay.options.len() as f32).clamp(6.0, 56.0) as usize;
     let menu = MenuButton::new("\u{25be}").ui(ui, |ui| deeds(ui, app, actions)).0;
     let menu = menu.accessible_name("Options menu");
