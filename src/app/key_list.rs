@@ -27,8 +27,10 @@ pub(super) fn show(ui: &mut Ui, actions: &mut Vec<Action>) {
         ui.set_width((window.x - 80.0).min(if columns == 3 { 1180.0 } else { 800.0 }));
         ui.heading("Keys and gestures");
         ui.add_space(6.0);
-        let room = ScrollArea::vertical().auto_shrink([false, true]);
-        room.max_height((window.y - 150.0).max(200.0)).show(ui, |ui| {
+        // A height that does not follow what is in it: the box stands still from its first frame on.
+        let height = (window.y - 170.0).clamp(200.0, 500.0);
+        let room = ScrollArea::vertical().auto_shrink([false, false]);
+        room.max_height(height).min_scrolled_height(height).show(ui, |ui| {
             ui.spacing_mut().interact_size.y = 16.0;
             ui.columns(columns, |columns| {
                 let last = columns.len() - 1;
@@ -52,7 +54,7 @@ fn keys_of(ui: &mut Ui, group: Group, title: &str) {
     ui.label(RichText::new(title).color(colours.accent_text));
     Grid::new(("keys", title)).num_columns(2).spacing([14.0, 3.0]).show(ui, |ui| {
         for spec in group.requests().filter(|spec| !spec.keys.is_empty()) {
-            let keys: Vec<_> = spec.keys.iter().map(|key| key_words(ui.ctx(), key)).collect();
+            let keys: Vec<_> = spec.keys.iter().map(|key| key_words(ui.ctx(), *key)).collect();
             ui.label(RichText::new(keys.join(", ")).size(size::SMALL));
             let word = spec.text.trim_end_matches('\u{2026}');
             let word = ui.label(RichText::new(word).color(colours.soft).size(size::SMALL));
@@ -64,8 +66,8 @@ fn keys_of(ui: &mut Ui, group: Group, title: &str) {
 }
 
 /// A key as it stands on the keyboard: "Ctrl++".
-pub(super) fn key_words(ctx: &Context, key: &KeyboardShortcut) -> String {
-    let words = ctx.format_shortcut(key);
+pub(super) fn key_words(ctx: &Context, key: KeyboardShortcut) -> String {
+    let words = ctx.format_shortcut(&key);
     let name = key.logical_key.name();
     let sign = match name {
         "Plus" => "+",

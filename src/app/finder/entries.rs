@@ -62,7 +62,7 @@ fn requests(ctx: &Context, app: &App) -> Vec<Entry> {
         Entry {
             name: spec.text.to_owned(),
             kind,
-            aside: spec.keys.first().map(|key| key_words(ctx, key)).unwrap_or_default(),
+            aside: spec.keys.first().map(|key| key_words(ctx, *key)).unwrap_or_default(),
             tip: spec.tooltip.to_owned(),
             can: app.can(spec.ask),
             action: Action::Ask(spec.ask),

@@ -23,6 +23,8 @@ pub(super) struct Finder {
 
 /// As many as can be read at a glance; what is farther down wants another letter.
 const MOST: usize = 40;
+/// Height of a line, points.
+const ROW: f32 = 30.0;
 
 pub(super) fn show(ui: &mut Ui, app: &App, finder: &mut Finder, actions: &mut Vec<Action>) {
     let window = ui.ctx().content_rect().size();
@@ -58,9 +60,10 @@ pub(super) fn show(ui: &mut Ui, app: &App, finder: &mut Finder, actions: &mut Ve
             _ => finder.at.min(count - 1),
         };
         let moved = up || down || field.changed();
-        let room = ScrollArea::vertical().max_height((window.y * 0.6).min(420.0));
-        room.auto_shrink([false, true]).show(ui, |ui| {
-            ui.spacing_mut().item_spacing.y = 1.0;
+        let height = (count as f32 * ROW).min((window.y * 0.6).min(420.0));
+        let room = ScrollArea::vertical().max_height(height).min_scrolled_height(height);
+        room.auto_shrink([false, false]).show(ui, |ui| {
+            ui.spacing_mut().item_spacing.y = 0.0;
             for (index, entry) in found.iter().take(MOST).enumerate() {
                 let chosen = index == finder.at;
                 let clicked = row(ui, entry, chosen, chosen && moved);
@@ -80,7 +83,7 @@ pub(super) fn show(ui: &mut Ui, app: &App, finder: &mut Finder, actions: &mut Ve
 fn row(ui: &mut Ui, entry: &Entry, chosen: bool, into_sight: bool) -> bool {
     let colours = theme::palette(ui);
     let width = ui.available_width();
-    let (rect, line) = ui.allocate_exact_size(vec2(width, 30.0), Sense::click());
+    let (rect, line) = ui.allocate_exact_size(vec2(width, ROW), Sense::click());
     line.widget_info(|| {
         WidgetInfo::selected(
             Role::ListBoxOption,

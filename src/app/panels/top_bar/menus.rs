@@ -84,7 +84,7 @@ fn words_of(app: &App, ask: Ask) -> Option<String> {
 pub(super) fn entry(ui: &mut Ui, app: &App, ask: Ask, text: &str, actions: &mut Vec<Action>) {
     let mut button = Button::new(text);
     if let Some(key) = ask.spec().keys.first() {
-        button = button.shortcut_text(key_words(ui.ctx(), key));
+        button = button.shortcut_text(key_words(ui.ctx(), *key));
     }
     if ui.add_enabled(app.can(ask), button).on_hover_text(ask.spec().tooltip).clicked() {
         actions.push(Action::Ask(ask));
