@@ -21,12 +21,11 @@ impl App {
     }
 
     pub(super) fn drag_to(&mut self, thing: &Thing, view: View, to: DVec2) {
-        let (Some(drag), Some(document)) = (&self.drag, &mut self.document) else { return };
-        if drag.thing != *thing || drag.view != view {
-            return;
-        }
-        let place = drag.place(to, document.bay().show_units);
-        let command = thing.moved(document.bay(), self.option, place);
+        let held = self.drag.as_ref().filter(|drag| drag.thing == *thing && drag.view == view);
+        let Some(snapped) = held.and_then(|drag| self.landing(drag, to)) else { return };
+        let (Some(drag), Some(document)) = (&mut self.drag, &mut self.document) else { return };
+        let command = thing.moved(document.bay(), self.option, snapped.place);
+        drag.snapped = Some(snapped);
         if let Some(command) = command
             && let Err(error) = document.preview(&command)
         {
@@ -102,6 +101,7 @@ impl App {
 fn moves_with(thing: &Thing, run: &Run) -> bool {
     match thing {
         Thing::Port(port) => run.from.port == *port || run.to.port == *port,
+        Thing::Solid(_) => false,
         Thing::Hose(id) | Thing::Via { run: id, .. } => run.id == *id,
     }
 }

@@ -17,6 +17,7 @@ pub mod recent;
 mod samples;
 mod sheet;
 mod shortcuts;
+mod snapping;
 mod solved;
 mod state;
 pub mod theme;

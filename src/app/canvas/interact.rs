@@ -246,7 +246,8 @@ fn drag(
         && let Some(origin) = ui.input(|i| i.pointer.press_origin())
     {
         let grip = layout.view.project(point) - in_view(origin);
-        let drag = Drag { thing: thing.clone(), view: layout.view, from: point, grip };
+        let drag =
+            Drag { thing: thing.clone(), view: layout.view, from: point, grip, snapped: None };
         actions.push(Action::DragBegin(drag));
     }
     // A pointer that is held still asks for nothing.

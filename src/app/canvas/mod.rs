@@ -8,6 +8,7 @@ pub mod outline;
 mod overlay;
 mod paint;
 pub mod scene;
+pub mod snap;
 pub mod thing;
 pub mod tool;
 
@@ -236,6 +237,16 @@ fn paint_all(
         if let Some(call_out) = call_out {
             call_out.paint(&painter, colours);
         }
+    }
+    if let Some((drag, snapped)) =
+        looking.drag.and_then(|drag| Some((drag, drag.snapped.as_ref()?)))
+    {
+        let layout = &layouts[drag.view.index()];
+        let pointer = ui.input(|i| i.pointer.hover_pos());
+        let figures = looking.figures.as_ref().zip(pointer);
+        let figures = figures.map(|(lines, at)| overlay::figures_frame(ui, at, lines));
+        let painter = ui.painter_at(paint::rect(layout.area));
+        paint::guides(&painter, layout, snapped, figures.as_slice(), colours);
     }
     if let Some(hover) = lit {
         paint::tie(ui.painter(), layouts, hover.point, colours);

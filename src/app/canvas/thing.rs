@@ -10,6 +10,8 @@ use crate::model::Bay;
 pub enum Thing {
     /// A port.
     Port(String),
+    /// A solid.
+    Solid(String),
     /// A hose of the option in view.
     Hose(String),
     /// A corner or a clamp of it.
@@ -25,7 +27,7 @@ impl Thing {
     /// The run it is or belongs to.
     pub fn run(&self) -> Option<&str> {
         match self {
-            Self::Port(_) => None,
+            Self::Port(_) | Self::Solid(_) => None,
             Self::Hose(run) | Self::Via { run, .. } => Some(run),
         }
     }
@@ -38,7 +40,7 @@ impl Thing {
                 let run = bay.options.get(option)?.runs.iter().find(|r| r.id == *run)?;
                 Some(run.via.get(*via)?.at())
             }
-            Self::Hose(_) => None,
+            Self::Hose(_) | Self::Solid(_) => None,
         }
     }
 
@@ -52,7 +54,7 @@ impl Thing {
                 via: *via,
                 to,
             }),
-            Self::Hose(_) => None,
+            Self::Hose(_) | Self::Solid(_) => None,
         }
     }
 }

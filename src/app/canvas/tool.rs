@@ -3,6 +3,7 @@
 use glam::{DVec2, DVec3};
 
 use super::camera::View;
+use super::snap::{Snapped, step_mm};
 use super::thing::Thing;
 use crate::units::LengthUnit;
 
@@ -17,6 +18,8 @@ pub struct Drag {
     pub from: DVec3,
     /// From the pointer to the thing when it was taken hold of, mm in the view.
     pub grip: DVec2,
+    /// Where it landed, and why.
+    pub snapped: Option<Snapped>,
 }
 
 impl Drag {
@@ -33,14 +36,6 @@ impl Drag {
     }
 }
 
-/// What a drag moves by at least: what a builder measures to.
-pub fn step_mm(unit: LengthUnit) -> f64 {
-    match unit {
-        LengthUnit::Mm => 1.0,
-        LengthUnit::Inch => 25.4 / 16.0,
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use glam::{dvec2, dvec3};
@@ -53,6 +48,7 @@ mod tests {
             view,
             from: dvec3(10.25, 20.25, 30.25),
             grip: dvec2(2.0, -1.0),
+            snapped: None,
         }
     }
 

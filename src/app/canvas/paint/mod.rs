@@ -1,12 +1,14 @@
 //! How it looks. The only place of the canvas that knows colours and pixels.
 
 mod call_out;
+mod guides;
 mod hoses;
 mod marks;
 mod solids;
 mod tie;
 
 pub(super) use call_out::CallOut;
+pub(super) use guides::guides;
 pub(super) use tie::{cross, tie};
 
 use eframe::egui::{
