@@ -7,9 +7,12 @@ use eframe::egui::{Key, KeyboardShortcut, Modifiers, ThemePreference};
 use glam::{DVec2, DVec3};
 
 use super::canvas::camera::{Area, View};
+use super::canvas::pointer::Gesture;
 use super::canvas::thing::Thing;
-use super::canvas::tool::Drag;
+use super::state::Listed;
+use super::tools::{Edit, SolidKind, Tool, TypedKey};
 use super::unsaved::Answer;
+use crate::document::Command;
 use crate::units::LengthUnit;
 
 /// A request with a name.
@@ -21,6 +24,9 @@ pub enum Ask {
     Save,
     SaveAs,
     Sheet,
+    Underlays,
+    AddUnderlay,
+    ImportMesh,
     Quit,
     Undo,
     Redo,
@@ -29,6 +35,20 @@ pub enum Ask {
     NextFinding,
     PreviousFinding,
     NextOption,
+    ToolChoose,
+    ToolPort,
+    ToolHose,
+    ToolClamp,
+    ToolKeepOff,
+    ToolTape,
+    NewBody,
+    Delete,
+    Duplicate,
+    MirrorCopy,
+    Mirror,
+    Rename,
+    SelectAll,
+    SelectKind,
     Escape,
 }
 
@@ -69,7 +89,7 @@ const fn spec(
 }
 
 /// Every request.
-pub const TABLE: [Spec; 14] = [
+pub const TABLE: [Spec; 31] = [
     spec(Ask::New, "New bay", "Begin an empty bay", &[ctrl(Key::N)]),
     spec(Ask::Open, "Open\u{2026}", "Open a bay file", &[ctrl(Key::O)]),
     spec(Ask::Save, "Save", "Save to the bay's file", &[ctrl(Key::S)]),
@@ -79,6 +99,24 @@ pub const TABLE: [Spec; 14] = [
         "Length sheet\u{2026}",
         "Write the length sheet of this option and open it for printing",
         &[ctrl(Key::P)],
+    ),
+    spec(
+        Ask::Underlays,
+        "Photo",
+        "Photos and outlines under a view: to scale, straightened, faded",
+        &[plain(Key::U)],
+    ),
+    spec(
+        Ask::AddUnderlay,
+        "Photo or outline\u{2026}",
+        "Lay a photo (JPEG, PNG) or an outline (DXF) under the view last used; or drop it on a view",
+        &[],
+    ),
+    spec(
+        Ask::ImportMesh,
+        "Import mesh\u{2026}",
+        "Make a solid of an STL file; or drop it on a view",
+        &[],
     ),
     spec(Ask::Quit, "Quit", "Close the window", &[ctrl(Key::Q)]),
     spec(Ask::Undo, "Undo", "Take back the last change", &[ctrl(Key::Z)]),
@@ -98,6 +136,60 @@ pub const TABLE: [Spec; 14] = [
         &[KeyboardShortcut::new(SHIFT, Key::N)],
     ),
     spec(Ask::NextOption, "Next option", "Show the next routing option", &[plain(Key::O)]),
+    spec(
+        Ask::ToolChoose,
+        "Choose",
+        "Choose and move things; drag a hose to pull a bend out of it (Esc)",
+        &[plain(Key::Q)],
+    ),
+    spec(
+        Ask::ToolPort,
+        "Port",
+        "Put down a port: press where the seat is, drag the way the hose leaves",
+        &[plain(Key::P)],
+    ),
+    spec(Ask::ToolHose, "Hose", "Pull a hose from port to port", &[plain(Key::H)]),
+    spec(Ask::ToolClamp, "Clamp", "Put a clamp on a hose", &[plain(Key::C)]),
+    spec(
+        Ask::ToolKeepOff,
+        "Keep-off",
+        "Draw a box, cylinder or sphere that hoses keep off",
+        &[plain(Key::K)],
+    ),
+    spec(Ask::ToolTape, "Tape", "Measure from one place to another", &[plain(Key::T)]),
+    spec(
+        Ask::NewBody,
+        "Body",
+        "Put the chosen ports and solids on a body that rocks or shifts",
+        &[plain(Key::B)],
+    ),
+    spec(
+        Ask::Delete,
+        "Delete",
+        "Take out what is chosen; a port takes its hoses along",
+        &[plain(Key::Delete), plain(Key::Backspace)],
+    ),
+    spec(Ask::Duplicate, "Duplicate", "Copy what is chosen, beside it", &[ctrl(Key::D)]),
+    spec(
+        Ask::MirrorCopy,
+        "Mirror a copy",
+        "Copy what is chosen to the other side of the vehicle's middle plane, Y = 0",
+        &[plain(Key::M)],
+    ),
+    spec(
+        Ask::Mirror,
+        "Mirror",
+        "Put what is chosen on the other side of the vehicle's middle plane, Y = 0",
+        &[KeyboardShortcut::new(SHIFT, Key::M)],
+    ),
+    spec(Ask::Rename, "Rename\u{2026}", "Give what is chosen another name", &[plain(Key::F2)]),
+    spec(Ask::SelectAll, "Choose all", "Choose every port, hose and solid", &[ctrl(Key::A)]),
+    spec(
+        Ask::SelectKind,
+        "Choose all of this kind",
+        "Choose everything of the kind that is chosen",
+        &[ctrl_shift(Key::A)],
+    ),
     spec(
         Ask::Escape,
         "Let go",
@@ -122,6 +214,8 @@ pub enum Action {
     OpenDemo(usize),
     ForgetRecent,
     SetUnits(LengthUnit),
+    /// A change of the bay that was tried before.
+    Change(Box<Command>),
     ShowOption(usize),
     SetTheme(ThemePreference),
     /// Shows the card of a thing's hose.
@@ -142,18 +236,26 @@ pub enum Action {
         anchor: Option<DVec3>,
     },
     FitView(View),
-    DragBegin(Drag),
-    DragTo {
-        thing: Thing,
-        view: View,
-        to: DVec2,
-    },
-    DragEnd,
+    /// What the pointer did in a view.
+    Gesture(Gesture),
+    /// A key typed while something is held.
+    Typed(TypedKey),
+    TakeTool(Tool),
+    /// The form that the keep-off tool draws.
+    DrawAs(SolidKind),
+    Edit(Edit),
+    /// Where the arrow keys stand on the bench strip, mm from cut end A.
+    StripCursor(f64),
+    /// What the list beside the views shows.
+    List(Listed),
+    /// Moves a thing, or all that is chosen.
     Nudge {
-        thing: Thing,
+        thing: Option<Thing>,
         view: View,
         by: DVec2,
     },
+    /// About photos and outlines.
+    Underlay(super::underlay::Act),
     /// What to do with unsaved work.
     Unsaved(Answer),
     /// The path box: done with this path.

@@ -7,6 +7,7 @@ use eframe::egui::{Context, ViewportCommand};
 use super::actions::{Action, Ask};
 use super::canvas::thing::Thing;
 use super::state::{Notice, Trouble};
+use super::tools::{Edit, Tool};
 use super::unsaved::After;
 use super::{App, samples};
 use crate::document::Command;
@@ -27,28 +28,26 @@ impl App {
             Action::OpenDemo(index) => self.unless_unsaved(After::OpenDemo(index)),
             Action::ForgetRecent => self.services.recent.clear(),
             Action::SetUnits(unit) => self.apply(&Command::SetUnits(unit)),
+            Action::Change(command) => self.apply(&command),
             Action::ShowOption(option) => self.show_option(option),
             Action::SetTheme(theme) => ctx.set_theme(theme),
             Action::Select(thing) => self.choose_thing(thing),
-            Action::LookAway => {
-                self.chosen.thing = None;
-                self.chosen.finding = None;
-            }
+            Action::LookAway => self.look_away(),
             Action::LookAt(finding) => self.look_at(finding),
             Action::Pan { view, by } => self.canvas.look().pan(view, by),
             Action::Zoom { view, factor, area, at, anchor } => {
                 self.canvas.look().zoom(view, factor, area, at, anchor);
             }
-            Action::FitView(view) => {
-                if let Some(bounds) = self.solved.as_ref().and_then(|solved| solved.scene.bounds) {
-                    let area = self.canvas.areas[view.index()];
-                    self.canvas.look().fit_view(view, bounds, area);
-                }
-            }
-            Action::DragBegin(drag) => self.drag_begin(drag),
-            Action::DragTo { thing, view, to } => self.drag_to(&thing, view, to),
-            Action::DragEnd => self.drag_end(),
-            Action::Nudge { thing, view, by } => self.nudge(&thing, view, by),
+            Action::FitView(view) => self.fit_view(view),
+            Action::Gesture(gesture) => self.gesture(&gesture),
+            Action::Typed(typed) => self.typed(&typed),
+            Action::TakeTool(tool) => self.take_tool(tool),
+            Action::DrawAs(kind) => self.solid_kind = kind,
+            Action::Edit(edit) => self.edit(edit),
+            Action::StripCursor(mm) => self.strip_cursor_mm = mm,
+            Action::List(listed) => self.listed = listed,
+            Action::Nudge { thing, view, by } => self.nudge(thing, view, by),
+            Action::Underlay(act) => self.underlay_act(act),
             Action::Unsaved(answer) => self.answer_unsaved(answer),
             Action::PathGiven(path) => self.path_given(&path),
             Action::TypePath => self.type_path_instead(),
@@ -70,6 +69,9 @@ impl App {
             Ask::Save => self.save(),
             Ask::SaveAs => self.save_as(),
             Ask::Sheet => self.ask_for_sheet(),
+            Ask::Underlays => self.desk.is_open = !self.desk.is_open,
+            Ask::AddUnderlay => self.ask_for_underlay(),
+            Ask::ImportMesh => self.ask_for_mesh(),
             Ask::Quit => self.unless_unsaved(After::Quit),
             Ask::Undo => self.step(crate::document::Document::undo),
             Ask::Redo => self.step(crate::document::Document::redo),
@@ -84,6 +86,24 @@ impl App {
                 let count = self.document.as_ref().map_or(1, |d| d.bay().options.len().max(1));
                 self.show_option((self.option + 1) % count);
             }
+            Ask::ToolChoose => self.take_tool(Tool::Choose),
+            Ask::ToolPort => self.take_tool(Tool::Port),
+            Ask::ToolHose => self.take_tool(Tool::Hose),
+            Ask::ToolClamp => self.take_tool(Tool::Clamp),
+            Ask::ToolKeepOff => self.take_tool(Tool::KeepOff),
+            Ask::ToolTape => self.take_tool(Tool::Tape),
+            Ask::NewBody => self.edit(Edit::NewBody),
+            Ask::Delete => self.edit(Edit::Delete),
+            Ask::Duplicate => self.edit(Edit::Duplicate),
+            Ask::MirrorCopy => self.edit(Edit::Mirror { copy: true }),
+            Ask::Mirror => self.edit(Edit::Mirror { copy: false }),
+            Ask::Rename => {
+                if let Some(thing) = self.chosen.thing().cloned() {
+                    self.edit(Edit::Rename(thing));
+                }
+            }
+            Ask::SelectAll => self.choose_all(false),
+            Ask::SelectKind => self.choose_all(true),
             Ask::Escape => self.escape(),
         }
     }
@@ -93,7 +113,20 @@ impl App {
         let document = self.document.as_ref();
         match ask {
             Ask::New | Ask::Open | Ask::Quit | Ask::Escape => true,
-            Ask::Save | Ask::SaveAs | Ask::Fit | Ask::LinkViews => document.is_some(),
+            Ask::Save
+            | Ask::SaveAs
+            | Ask::Underlays
+            | Ask::AddUnderlay
+            | Ask::ImportMesh
+            | Ask::Fit
+            | Ask::LinkViews
+            | Ask::ToolChoose
+            | Ask::ToolPort
+            | Ask::ToolHose
+            | Ask::ToolClamp
+            | Ask::ToolKeepOff
+            | Ask::ToolTape
+            | Ask::SelectAll => document.is_some(),
             Ask::Sheet => self.solved.is_some(),
             Ask::Undo => document.is_some_and(|d| d.history().undo_label().is_some()),
             Ask::Redo => document.is_some_and(|d| d.history().redo_label().is_some()),
@@ -101,6 +134,10 @@ impl App {
                 self.solved.as_ref().is_some_and(|solved| !solved.findings.is_empty())
             }
             Ask::NextOption => document.is_some_and(|d| d.bay().options.len() > 1),
+            Ask::NewBody | Ask::Delete | Ask::Duplicate | Ask::MirrorCopy | Ask::Mirror => {
+                !self.chosen.things.is_empty()
+            }
+            Ask::Rename | Ask::SelectKind => self.chosen.thing().is_some(),
         }
     }
 
@@ -116,7 +153,7 @@ impl App {
     }
 
     /// Goes on with something that would lose unsaved work only after asking.
-    fn unless_unsaved(&mut self, after: After) {
+    pub(super) fn unless_unsaved(&mut self, after: After) {
         self.drag_abort();
         if self.document.as_ref().is_some_and(crate::document::Document::is_changed) {
             self.unsaved = Some(after);
@@ -145,6 +182,12 @@ impl App {
         self.solved = None;
         self.chosen = super::state::Chosen::default();
         self.drag = None;
+        self.desk = super::underlay::Desk::default();
+        self.sketch = None;
+        self.tape = None;
+        self.renaming = None;
+        self.last_place = None;
+        self.tool = Tool::Choose;
         self.notice = None;
         self.canvas.want_fit();
     }
@@ -154,7 +197,8 @@ impl App {
         if exists && option != self.option {
             self.drag_abort();
             self.option = option;
-            self.chosen.thing = None;
+            self.sketch = None;
+            self.chosen.things.clear();
             self.chosen.finding = None;
             self.chosen.why = None;
         }
@@ -163,6 +207,8 @@ impl App {
     /// Shows the card of the thing's hose; a port's is that of the first hose on it, where the one
     /// shown is not.
     pub(super) fn choose_thing(&mut self, thing: Thing) {
+        // Its card is in the place of the photos' panel.
+        self.desk.is_open = false;
         let run = match (&thing, &self.document) {
             (Thing::Port(port), Some(document)) => {
                 let runs = document.bay().options.get(self.option).map(|o| o.runs.as_slice());
@@ -179,10 +225,22 @@ impl App {
             self.chosen.finding = None;
             self.chosen.why = None;
         }
-        self.chosen.thing = Some(thing);
+        self.chosen.things = vec![thing];
     }
 
-    fn look_at(&mut self, index: usize) {
+    pub(super) fn look_away(&mut self) {
+        self.chosen.things.clear();
+        self.chosen.finding = None;
+    }
+
+    pub(super) fn fit_view(&mut self, view: super::canvas::camera::View) {
+        if let Some(bounds) = self.solved.as_ref().and_then(|solved| solved.scene.bounds) {
+            let area = self.canvas.areas[view.index()];
+            self.canvas.look().fit_view(view, bounds, area);
+        }
+    }
+
+    pub(super) fn look_at(&mut self, index: usize) {
         let Some(finding) = self.solved.as_ref().and_then(|s| s.findings.get(index)) else {
             return;
         };
@@ -224,6 +282,9 @@ impl App {
         if self.drag_abort() || self.trouble.take().is_some() {
             return;
         }
+        if self.renaming.take().is_some() || self.sketch.take().is_some() {
+            return;
+        }
         if self.path_box.is_some() || self.waiting.is_some() {
             self.cancel_path();
             return;
@@ -231,7 +292,17 @@ impl App {
         if self.unsaved.take().is_some() || self.notice.take().is_some() {
             return;
         }
-        if self.chosen.finding.take().is_none() && self.chosen.thing.take().is_none() {
+        if self.underlay_escape() {
+            return;
+        }
+        if self.tool != Tool::Choose {
+            self.take_tool(Tool::Choose);
+            return;
+        }
+        if self.tape.take().is_some() || self.chosen.finding.take().is_some() {
+            return;
+        }
+        if std::mem::take(&mut self.chosen.things).is_empty() {
             self.chosen.run = None;
         }
     }

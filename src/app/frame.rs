@@ -7,7 +7,8 @@ use eframe::egui::{
 use super::actions::{Action, Ask};
 use super::canvas::{self, Looking};
 use super::solved::Solved;
-use super::{App, files, panels, shortcuts, theme, unsaved};
+use super::solved_order::place_of;
+use super::{App, files, panels, shortcuts, theme, tools, unsaved};
 
 impl eframe::App for App {
     fn logic(&mut self, ctx: &Context, _frame: &mut eframe::Frame) {
@@ -16,6 +17,7 @@ impl eframe::App for App {
             self.dispatch(ctx, vec![Action::Ask(Ask::Quit)]);
         }
         self.hear_dialog();
+        self.tend_underlays(ctx);
         self.tell_window(ctx);
     }
 
@@ -24,11 +26,16 @@ impl eframe::App for App {
         if self.is_asking() {
             // A question on top keeps the keys to itself, but for letting go.
         } else {
+            if self.drag.is_some() && !ui.ctx().text_edit_focused() {
+                actions.extend(tools::typed_keys(ui).into_iter().map(Action::Typed));
+            }
             shortcuts::pressed(ui, &mut actions);
         }
         self.refresh();
         self.show(ui, &mut actions);
+        self.show_underlay_question(ui, &mut actions);
         self.show_questions(ui, &mut actions);
+        self.hear_drops(ui, &mut actions);
         if !actions.is_empty() {
             let ctx = ui.ctx().clone();
             self.dispatch(&ctx, actions);
@@ -43,19 +50,26 @@ impl App {
             || self.path_box.is_some()
             || self.waiting.is_some()
             || self.trouble.is_some()
+            || self.renaming.is_some()
     }
 
     /// Works the figures out anew where the bay or the option has changed.
     fn refresh(&mut self) {
         let old = self.solved.take();
         let fresh = old.is_none();
+        let looked_at = old.as_ref().zip(self.chosen.finding);
+        let looked_at = looked_at.map(|(old, at)| (old.findings.clone(), at));
         self.solved = self.document.as_ref().and_then(|d| Solved::of(old, d, self.option));
         let Some(solved) = &self.solved else { return };
-        if self.chosen.finding.is_some_and(|at| at >= solved.findings.len()) {
-            self.chosen.finding = None;
+        if let Some((before, at)) = looked_at {
+            self.chosen.finding = place_of(&before, at, &solved.findings);
         }
         if self.chosen.why.is_some_and(|at| at >= solved.findings.len()) {
             self.chosen.why = None;
+        }
+        if let Some(document) = &self.document {
+            let (bay, option) = (document.bay(), self.option);
+            self.chosen.things.retain(|thing| thing.exists(bay, option));
         }
         let known = |id: &String| {
             let runs = self.document.as_ref().and_then(|d| d.bay().options.get(self.option));
@@ -65,7 +79,7 @@ impl App {
         if (fresh || lost)
             && let Some(document) = &self.document
         {
-            self.chosen.run = super::drag::first_choice(document, self.option, solved);
+            self.chosen.run = solved.first_choice(document);
         }
     }
 
@@ -80,6 +94,13 @@ impl App {
             });
             return;
         }
+        let palette = paper.inner_margin(Margin { left: 12, right: 0, top: 8, bottom: 12 });
+        Panel::left("tools")
+            .frame(palette)
+            .exact_size(104.0)
+            .resizable(false)
+            .show_separator_line(false)
+            .show(ui, |ui| panels::tools(ui, self, actions));
         let window = ui.ctx().content_rect().size();
         let card_width = (window.x * 0.25).clamp(300.0, 420.0);
         let side = paper.inner_margin(Margin { left: 0, right: 12, top: 8, bottom: 12 });
@@ -88,20 +109,27 @@ impl App {
             .exact_size(card_width)
             .resizable(false)
             .show_separator_line(false)
-            .show(ui, |ui| panels::card(ui, self, actions));
+            .show(ui, |ui| {
+                if self.desk.is_open {
+                    self.show_underlays(ui, actions);
+                } else {
+                    panels::card(ui, self, actions);
+                }
+            });
         let strip_height = if window.y < 860.0 { 116.0 } else { 190.0 };
         let strip = paper.inner_margin(Margin { left: 12, right: 8, top: 0, bottom: 12 });
         Panel::bottom("bench")
             .frame(strip)
             .exact_size(strip_height)
             .show_separator_line(false)
-            .show(ui, |ui| panels::bench(ui, self));
+            .show(ui, |ui| self.canvas.strip_mm = panels::bench(ui, self, actions));
         let board = paper.inner_margin(Margin { left: 12, right: 8, top: 8, bottom: 8 });
         CentralPanel::default().frame(board).show(ui, |ui| self.show_board(ui, actions));
     }
 
     fn show_board(&mut self, ui: &mut Ui, actions: &mut Vec<Action>) {
-        let figures = self.riding_figures();
+        let advice = self.picking_advice(ui.ctx());
+        let figures = advice.or_else(|| self.riding_figures());
         let (Some(document), Some(solved)) = (&self.document, &self.solved) else { return };
         self.canvas.prepare(&solved.scene);
         let quarters = self.canvas.quarters(ui.max_rect());
@@ -111,8 +139,14 @@ impl App {
             option: self.option,
             run: self.chosen.run.as_deref(),
             finding: self.chosen.finding,
+            chosen: &self.chosen.things,
+            tool: self.tool,
             drag: self.drag.as_ref(),
+            sketch: self.sketch.as_ref(),
+            sketching: self.sketch.is_some(),
+            tape: self.tape,
             figures,
+            under: self.desk.under(document),
         };
         canvas::show(ui, &mut self.canvas, quarters, &looking, actions);
         ui.scope_builder(UiBuilder::new().max_rect(quarters.free), |ui| {
@@ -128,6 +162,9 @@ impl App {
         } else if self.unsaved.is_some() {
             let title = self.document.as_ref().map(panels::bay_title).unwrap_or_default();
             unsaved::show(ui, &title, actions);
+        }
+        if let Some((thing, name)) = &mut self.renaming {
+            panels::rename(ui, thing, name, actions);
         }
         if let Some(trouble) = &self.trouble {
             let modal = Modal::new(egui::Id::unique("trouble"));

@@ -7,7 +7,6 @@
 pub mod actions;
 pub mod canvas;
 mod dispatch;
-mod drag;
 pub mod files;
 #[cfg(test)]
 mod fixture;
@@ -17,11 +16,14 @@ pub mod recent;
 mod samples;
 mod sheet;
 mod shortcuts;
-mod snapping;
 mod solved;
+mod solved_order;
 mod state;
 pub mod theme;
+pub mod tools;
+pub mod underlay;
 mod unsaved;
+mod widgets;
 mod words;
 
 pub use state::{App, Services};

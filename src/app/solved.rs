@@ -1,5 +1,6 @@
 //! The figures of the option in view, worked out only when the bay or the option changes.
 
+use super::solved_order::in_order_of;
 use crate::app::canvas::scene::{self, Scene};
 use crate::checks::{Finding, check};
 use crate::document::Document;
@@ -10,9 +11,11 @@ use crate::engine::{RoutingSolution, Solver};
 pub(super) struct Solved {
     revision: u64,
     option: usize,
+    /// Worked out while something is held: the findings then keep their order.
+    held: bool,
     solver: Solver,
     pub(super) routing: RoutingSolution,
-    /// Worst first.
+    /// Worst first; while something is held, in the order they were in.
     pub(super) findings: Vec<Finding>,
     pub(super) scene: Scene,
 }
@@ -21,18 +24,31 @@ impl Solved {
     /// The figures of `option`; `old` is kept where it still holds.
     pub(super) fn of(old: Option<Self>, document: &Document, option: usize) -> Option<Self> {
         let revision = document.revision();
-        let mut solver = match old {
-            Some(old) if (old.revision, old.option) == (revision, option) => return Some(old),
-            Some(old) => old.solver,
-            None => Solver::default(),
+        let held = document.in_transaction();
+        let now = (revision, option, held);
+        let (mut solver, before) = match old {
+            Some(old) if (old.revision, old.option, old.held) == now => return Some(old),
+            Some(old) if old.option == option => (old.solver, old.findings),
+            Some(old) => (old.solver, Vec::new()),
+            None => (Solver::default(), Vec::new()),
         };
         let bay = document.bay();
         let routing_option = bay.options.get(option)?;
         let routing = solver.routing(bay, routing_option);
         let mut findings = check(bay, routing_option, &routing);
         findings.sort_by_key(|finding| finding.severity);
+        if held {
+            findings = in_order_of(&before, findings);
+        }
         let scene = scene::build(bay, routing_option, &routing, &findings);
-        Some(Self { revision, option, solver, routing, findings, scene })
+        Some(Self { revision, option, held, solver, routing, findings, scene })
+    }
+
+    /// The run to show first: the one with the worst finding, else the first.
+    pub(super) fn first_choice(&self, document: &Document) -> Option<String> {
+        let runs = &document.bay().options.get(self.option)?.runs;
+        let worst = self.findings.iter().find_map(|finding| finding.run.clone());
+        worst.or_else(|| runs.first().map(|run| run.id.clone()))
     }
 
     /// The findings of one run with their places in the list, worst first.
@@ -42,10 +58,5 @@ impl Solved {
     ) -> impl Iterator<Item = (usize, &'a Finding)> + 'a {
         let all = self.findings.iter().enumerate();
         all.filter(move |(_, finding)| finding.run.as_deref() == Some(run))
-    }
-
-    /// The findings of no run, with their places in the list.
-    pub(super) fn of_bay(&self) -> impl Iterator<Item = (usize, &Finding)> + '_ {
-        self.findings.iter().enumerate().filter(|(_, finding)| finding.run.is_none())
     }
 }

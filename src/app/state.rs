@@ -4,10 +4,11 @@ use std::path::{Path, PathBuf};
 
 use super::canvas::Canvas;
 use super::canvas::thing::Thing;
-use super::canvas::tool::Drag;
 use super::files::{Dialogs, NativeDialogs, PathBox, Waiting};
 use super::recent::Recent;
 use super::solved::Solved;
+use super::tools::{Drag, Sketch, SolidKind, Tool};
+use super::underlay::Desk;
 use super::unsaved::After;
 use crate::document::Document;
 
@@ -41,7 +42,27 @@ pub struct App {
     pub(super) solved: Option<Solved>,
     pub(super) canvas: Canvas,
     pub(super) chosen: Chosen,
+    /// What is held with the pointer.
     pub(super) drag: Option<Drag>,
+    /// Nothing snaps just now.
+    pub(super) drag_free: bool,
+    pub(super) tool: Tool,
+    /// The form that the keep-off tool draws.
+    pub(super) solid_kind: SolidKind,
+    /// A hose that is begun.
+    pub(super) sketch: Option<Sketch>,
+    /// The last measure taken: in which view, from where to where.
+    pub(super) tape: Option<(super::canvas::camera::View, glam::DVec3, glam::DVec3)>,
+    /// What is being renamed, and the name as typed so far.
+    pub(super) renaming: Option<(Thing, String)>,
+    /// Where the arrow keys stand on the bench strip, mm from cut end A.
+    pub(super) strip_cursor_mm: f64,
+    /// What the list shows.
+    pub(super) listed: Listed,
+    /// Where the last thing was put: a new one takes from it what a view does not show.
+    pub(super) last_place: Option<glam::DVec3>,
+    /// Photos and outlines: what was read, what is picked.
+    pub(super) desk: Desk,
     pub(super) unsaved: Option<After>,
     /// What to go on with once the bay is saved.
     pub(super) after_save: Option<After>,
@@ -60,12 +81,31 @@ pub struct App {
 pub(super) struct Chosen {
     /// Id of the run whose card is shown.
     pub(super) run: Option<String>,
-    /// The thing last clicked.
-    pub(super) thing: Option<Thing>,
+    /// The things that are chosen, the last clicked last.
+    pub(super) things: Vec<Thing>,
     /// The finding that is looked at.
     pub(super) finding: Option<usize>,
     /// The findings whose source is shown.
     pub(super) why: Option<usize>,
+}
+
+/// What the list beside the views shows.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Listed {
+    /// The hoses of the option.
+    Hoses,
+    /// Every finding of it.
+    Findings,
+}
+
+impl Chosen {
+    /// The thing that is chosen, where it is one alone.
+    pub(super) fn thing(&self) -> Option<&Thing> {
+        match &self.things[..] {
+            [thing] => Some(thing),
+            _ => None,
+        }
+    }
 }
 
 /// Something that went wrong, for the user to read and close.
@@ -98,6 +138,16 @@ impl App {
             canvas: Canvas::default(),
             chosen: Chosen::default(),
             drag: None,
+            drag_free: false,
+            tool: Tool::default(),
+            solid_kind: SolidKind::default(),
+            sketch: None,
+            tape: None,
+            renaming: None,
+            strip_cursor_mm: 0.0,
+            listed: Listed::Hoses,
+            last_place: None,
+            desk: Desk::default(),
             unsaved: None,
             after_save: None,
             waiting: None,
@@ -124,6 +174,16 @@ impl App {
         self.chosen.run.as_deref()
     }
 
+    /// What is chosen, the last clicked last.
+    pub fn chosen_things(&self) -> &[Thing] {
+        &self.chosen.things
+    }
+
+    /// What the pointer does.
+    pub fn tool(&self) -> Tool {
+        self.tool
+    }
+
     /// Place of the option in view.
     pub fn option(&self) -> usize {
         self.option
@@ -132,6 +192,16 @@ impl App {
     /// How the drawing is looked at.
     pub fn canvas(&self) -> &Canvas {
         &self.canvas
+    }
+
+    /// Why the photo or drawing of an underlay cannot be shown, where that is so.
+    pub fn missing_underlay(&self, id: &str) -> Option<&str> {
+        self.underlay_trouble(self.document.as_ref()?.bay().underlay(id)?)
+    }
+
+    /// Whether a file is still being read.
+    pub fn is_reading(&self) -> bool {
+        self.desk.is_reading()
     }
 
     /// Whether the window is about to close.

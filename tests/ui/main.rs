@@ -8,5 +8,9 @@
 mod editing;
 mod files;
 mod looking;
+mod making;
 mod pictures;
+mod properties;
+mod strip;
+mod underlay;
 mod world;

@@ -1,27 +1,34 @@
 //! The drawing: three views of the bay. [`scene`] is what there is, [`layout`] where it is on the
-//! screen and what is under the pointer, `paint` how it looks; [`tool`] moves things.
+//! screen and what is under the pointer, `paint` how it looks; [`pointer`] tells what is done there.
 
 pub mod camera;
 mod interact;
 pub mod layout;
+mod menu;
 pub mod outline;
 mod overlay;
 mod paint;
+pub mod pointer;
 pub mod scene;
 pub mod snap;
 pub mod thing;
-pub mod tool;
+
+use std::path::Path;
 
 use eframe::egui::{self, Rect, Ui, pos2, vec2};
 use glam::{DVec2, DVec3, dvec2};
 
 use self::camera::{Area, Cameras, View};
-use self::layout::{Marker, Naming, ViewLayout};
+use self::layout::{Hit, Marker, Naming, Open, ViewLayout};
+use self::pointer::Pointer;
 use self::scene::Scene;
 use self::thing::Thing;
-use self::tool::Drag;
 use super::actions::Action;
+use super::state::Chosen;
 use super::theme::{self, size};
+use super::tools::{Drag, Sketch, Tool};
+use super::underlay::picking::Picking;
+use super::underlay::store::Store;
 use crate::model::Bay;
 
 /// How the drawing is looked at. No part of the document.
@@ -39,6 +46,23 @@ pub struct Canvas {
     fitted_in: [Area; 3],
     /// What is under the pointer.
     hover: Option<Hover>,
+    pointer: Pointer,
+    /// Buttons that lie on the views.
+    covered: Vec<Rect>,
+    /// What the menu was opened on.
+    menu: Option<MenuAt>,
+    /// The view that the pointer was in last.
+    pub active: View,
+    /// Where the bench strip is pointed at, mm along the drawn centre line of the chosen hose.
+    pub(super) strip_mm: Option<f64>,
+}
+
+/// Where a menu was opened.
+#[derive(Debug, Clone)]
+pub(super) struct MenuAt {
+    view: View,
+    at_mm: DVec2,
+    hit: Option<Hit>,
 }
 
 impl Default for Canvas {
@@ -50,6 +74,11 @@ impl Default for Canvas {
             fitted: true,
             fitted_in: [Area::default(); 3],
             hover: None,
+            pointer: Pointer::default(),
+            covered: Vec::new(),
+            menu: None,
+            active: View::Plan,
+            strip_mm: None,
         }
     }
 }
@@ -59,6 +88,8 @@ impl Default for Canvas {
 pub(super) struct Hover {
     thing: Thing,
     point: DVec3,
+    /// On a hose, how far along its drawn centre line, mm.
+    along_mm: Option<f64>,
 }
 
 /// What the canvas shows.
@@ -70,10 +101,44 @@ pub(super) struct Looking<'a> {
     pub(super) run: Option<&'a str>,
     /// The finding that is looked at.
     pub(super) finding: Option<usize>,
-    /// What is being moved.
+    /// What is chosen.
+    pub(super) chosen: &'a [Thing],
+    pub(super) tool: Tool,
+    /// What is held.
     pub(super) drag: Option<&'a Drag>,
+    /// A hose that is begun.
+    pub(super) sketch: Option<&'a Sketch>,
+    pub(super) sketching: bool,
+    /// A measure taken.
+    pub(super) tape: Option<(View, DVec3, DVec3)>,
     /// What rides with the pointer meanwhile.
     pub(super) figures: Option<Vec<String>>,
+    /// What lies under the views.
+    pub(super) under: Under<'a>,
+}
+
+/// What lies under the views: files that were read, and points being picked.
+pub(super) struct Under<'a> {
+    pub(super) store: &'a Store,
+    /// The folder that files are named from.
+    pub(super) folder: Option<&'a Path>,
+    /// The one that the panel shows.
+    pub(super) chosen: Option<&'a str>,
+    pub(super) picking: Option<&'a Picking>,
+}
+
+impl Hover {
+    /// A thing under the pointer; a hose at a place along it, or in its middle.
+    pub(super) fn of(thing: Thing, along_mm: Option<f64>, looking: &Looking<'_>) -> Option<Self> {
+        let point = match &thing {
+            Thing::Hose(run) => {
+                let mark = looking.scene.hoses.iter().find(|hose| hose.run == *run)?;
+                mark.line.point_at(along_mm.unwrap_or(mark.line.length() / 2.0))
+            }
+            thing => thing.place(looking.bay, looking.option)?,
+        };
+        Some(Self { thing, point, along_mm })
+    }
 }
 
 /// The places of the three views and of the free quarter.
@@ -87,6 +152,12 @@ pub(super) struct Quarters {
 const GAP: f32 = 8.0;
 
 impl Canvas {
+    /// Where on this hose the pointer is, mm along its drawn centre line.
+    pub(super) fn pointed_along(&self, run: &str) -> Option<f64> {
+        let hover = self.hover.as_ref().filter(|hover| hover.thing.run() == Some(run))?;
+        hover.along_mm
+    }
+
     /// Shows the whole bay.
     pub(super) fn want_fit(&mut self) {
         self.fitted = true;
@@ -115,6 +186,29 @@ impl Canvas {
             ],
             free: Rect::from_min_max(pos2(x + GAP, board.min.y), pos2(max.x, y)),
         }
+    }
+
+    /// The things that lie wholly between two places of a view.
+    pub(super) fn things_between(
+        &self,
+        scene: &Scene,
+        view: View,
+        from: DVec2,
+        to: DVec2,
+        chosen: &Chosen,
+    ) -> Vec<Thing> {
+        let (area, camera) = (self.areas[view.index()], self.cameras.of(view));
+        let [a, b] = [from, to].map(|place| camera.to_screen(area, place));
+        let no_names = Naming {
+            measure: &|_| DVec2::ZERO,
+            first: &[],
+            thing: None,
+            finding: None,
+            pointer: None,
+        };
+        let layout = layout::lay_out(scene, view, area, camera, &no_names);
+        let open = Open { run: chosen.run.as_deref(), finding: None };
+        layout.things_in(scene, Area { min: a.min(b), max: a.max(b) }, open)
     }
 
     fn fit_if_wanted(&mut self, scene: &Scene) {
@@ -177,9 +271,13 @@ pub(super) fn show(
             layout::lay_out(looking.scene, view, area, camera, &naming)
         })
     };
-    let mut pointed = interact::Pointed::default();
-    for layout in &layouts {
-        interact::view(ui, layout, looking, &mut pointed, actions);
+    let mut pointed = interact::views(ui, canvas, &layouts, looking, actions);
+    if let (None, Some(at), Some(run)) = (&pointed.hover, canvas.strip_mm, looking.run) {
+        pointed.hover = Hover::of(Thing::Hose(run.to_owned()), Some(at), looking);
+    }
+    let focused = ui.memory(egui::Memory::focused).is_some();
+    if let (false, false, Some(by)) = (focused, looking.chosen.is_empty(), interact::arrows(ui)) {
+        actions.push(Action::Nudge { thing: None, view: canvas.active, by });
     }
     if canvas.hover != pointed.hover {
         // Names follow what is pointed at.
@@ -187,7 +285,7 @@ pub(super) fn show(
         ui.ctx().request_repaint();
     }
     paint_all(ui, canvas, &layouts, looking, pointed.finding);
-    overlay::corner_buttons(ui, canvas, quarters.views[0], actions);
+    canvas.covered = overlay::corner_buttons(ui, canvas, quarters.views[0], actions);
 }
 
 /// The ports whose names come first: that under the pointer, and those of the chosen hose.
@@ -214,8 +312,9 @@ fn paint_all(
 ) {
     let colours = theme::palette(ui);
     let held = looking.drag.and_then(|drag| {
-        let point = drag.thing.place(looking.bay, looking.option)?;
-        Some(Hover { thing: drag.thing.clone(), point })
+        let thing = drag.lead()?;
+        let point = thing.place(looking.bay, looking.option)?;
+        Some(Hover { thing, point, along_mm: None })
     });
     let lit = held.as_ref().or(canvas.hover.as_ref());
     let emphasis = paint::Emphasis {
@@ -230,7 +329,11 @@ fn paint_all(
             let mark = looking.scene.findings.iter().find(|m| m.index == marker.finding)?;
             Some(paint::CallOut::new(&painter, layout, marker, mark, colours))
         });
-        paint::view(&painter, looking.scene, layout, emphasis, call_out.as_ref(), colours);
+        let (scene, under) = (looking.scene, &looking.under);
+        paint::view(&painter, scene, layout, under, emphasis, call_out.as_ref(), colours);
+        paint::chosen(&painter, looking.scene, layout, looking.chosen, colours);
+        paint::under_way(&painter, layout, looking, colours);
+        paint::picked(&painter, layout, looking, colours);
         if let Some(hover) = lit {
             paint::cross(&painter, layout, hover.point, colours);
         }

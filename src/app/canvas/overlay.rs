@@ -40,14 +40,19 @@ pub(super) fn figures_frame(ui: &Ui, pointer: egui::Pos2, lines: &[String]) -> R
     Rect::from_min_size(corner, size)
 }
 
-/// Fit and link, in the corner of the plan view.
-pub(super) fn corner_buttons(ui: &mut Ui, canvas: &Canvas, plan: Rect, actions: &mut Vec<Action>) {
+/// Fit and link, in the corner of the plan view. Tells where they lie.
+pub(super) fn corner_buttons(
+    ui: &mut Ui,
+    canvas: &Canvas,
+    plan: Rect,
+    actions: &mut Vec<Action>,
+) -> Vec<Rect> {
     let row = Rect::from_min_max(
         pos2(plan.max.x - 250.0, plan.min.y + 5.0),
         pos2(plan.max.x - 6.0, plan.min.y + 31.0),
     );
     let layout = egui::Layout::right_to_left(egui::Align::Center);
-    ui.scope_builder(egui::UiBuilder::new().max_rect(row).layout(layout), |ui| {
+    let shown = ui.scope_builder(egui::UiBuilder::new().max_rect(row).layout(layout), |ui| {
         ui.spacing_mut().button_padding = vec2(7.0, 2.0);
         ui.spacing_mut().interact_size.y = 22.0;
         let linked = canvas.cameras.linked();
@@ -62,4 +67,5 @@ pub(super) fn corner_buttons(ui: &mut Ui, canvas: &Canvas, plan: Rect, actions: 
             actions.push(Action::Ask(Ask::Fit));
         }
     });
+    vec![shown.response.rect]
 }

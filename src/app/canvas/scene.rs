@@ -1,13 +1,16 @@
 //! What there is to draw: the bay and its figures, in bay millimetres. Made anew when the bay or the
 //! option changes, never per frame.
 
-use glam::DVec3;
+use glam::{DVec2, DVec3};
 
+use super::layout::edge;
+use crate::app::underlay::store::Kind;
+use crate::app::underlay::{kind_of, view_of};
 use crate::app::words;
 use crate::checks::{Finding, Severity};
 use crate::engine::{EndSolution, RoutingSolution, RunSolution};
-use crate::geom::{CentreLine, EndFrame, unit_or_x};
-use crate::model::{Bay, Nature, Routing, Run, Shape, Via};
+use crate::geom::{CentreLine, EndFrame, Homography, unit_or_x};
+use crate::model::{Bay, Nature, Plane, Routing, Run, Shape, Underlay, UnderlayEntry, Via};
 use crate::units::{EPS_MM, LengthUnit};
 
 /// Everything to draw.
@@ -19,12 +22,37 @@ pub struct Scene {
     pub solids: Vec<SolidMark>,
     /// Hoses that could be solved.
     pub hoses: Vec<HoseMark>,
+    /// Photos and outlines that are not hidden, the lowest first.
+    pub underlays: Vec<UnderlayMark>,
     /// What was found, where it has a place.
     pub findings: Vec<FindingMark>,
     /// The unit of every figure.
     pub unit: LengthUnit,
     /// The box about it all; none for an empty bay.
     pub bounds: Option<(DVec3, DVec3)>,
+}
+
+/// A photo or an outline.
+#[derive(Debug, Clone)]
+pub struct UnderlayMark {
+    /// Its id.
+    pub id: String,
+    /// What it is called.
+    pub title: String,
+    /// Its file, as the bay names it.
+    pub file: String,
+    /// What the file is read as.
+    pub(in crate::app) kind: Kind,
+    /// The view it lies under.
+    pub plane: Plane,
+    /// How strongly it is drawn, 0 to 1.
+    pub opacity: f64,
+    /// From its pixels, or its drawing's units, to the plane of the view, mm.
+    pub map: Homography,
+    /// Width and height of a photo, pixels.
+    pub size_px: Option<DVec2>,
+    /// Its scale; of a straightened photo that in the middle.
+    pub mm_per_pixel: f64,
 }
 
 /// A port.
@@ -141,12 +169,49 @@ pub fn build(
         ports: bay.ports.iter().map(port).collect(),
         solids: bay.solids.iter().map(solid).collect(),
         hoses: hoses.filter_map(|(i, run)| Some(hose(run, solution.run(i)?))).collect(),
+        underlays: bay
+            .underlays
+            .iter()
+            .filter_map(UnderlayEntry::known)
+            .filter_map(underlay)
+            .collect(),
         findings: findings.iter().enumerate().filter_map(|(i, f)| finding(i, f, unit)).collect(),
         unit,
         bounds: None,
     };
-    scene.bounds = bounds(&scene);
+    scene.bounds = bounds(&scene).or_else(|| bounds_of_underlays(&scene.underlays));
     scene
+}
+
+fn underlay(underlay: &Underlay) -> Option<UnderlayMark> {
+    let map = underlay.map().ok().filter(|_| !underlay.hidden)?;
+    let size_px = underlay.size_px();
+    let middle = size_px.unwrap_or(DVec2::ZERO) / 2.0;
+    let step = |by: DVec2| Some(map.apply(middle + by)?.distance(map.apply(middle)?));
+    Some(UnderlayMark {
+        id: underlay.id.clone(),
+        title: underlay.title().to_owned(),
+        file: underlay.file.clone(),
+        kind: kind_of(underlay),
+        plane: underlay.plane,
+        opacity: underlay.opacity,
+        map,
+        size_px,
+        mm_per_pixel: step(DVec2::X).into_iter().chain(step(DVec2::Y)).fold(0.0, f64::max),
+    })
+}
+
+/// The box about the photos, flat in the plane of each; where nothing else is drawn yet, it is they
+/// that are shown.
+fn bounds_of_underlays(marks: &[UnderlayMark]) -> Option<(DVec3, DVec3)> {
+    let corners = |mark: &UnderlayMark| {
+        let view = view_of(mark.plane);
+        let corners = edge(&mark.map, mark.size_px?)?;
+        Some(corners.map(|corner| view.with(DVec3::ZERO, corner)))
+    };
+    let mut points = marks.iter().filter_map(corners).flatten();
+    let first = points.next()?;
+    Some(points.fold((first, first), |(lo, hi), p| (lo.min(p), hi.max(p))))
 }
 
 fn port(port: &crate::model::Port) -> PortMark {

@@ -46,10 +46,14 @@ pub fn fresh_id(base: &str, taken: impl Fn(&str) -> bool) -> String {
         }
         _ => base,
     };
-    (2_u64..)
-        .map(|n| format!("{stem}-{n}"))
-        .find(|id| !taken(id))
-        .unwrap_or_else(|| base.to_owned())
+    let mut number = 2_u64;
+    loop {
+        let id = format!("{stem}-{number}");
+        if !taken(&id) {
+            return id;
+        }
+        number += 1;
+    }
 }
 
 pub(super) fn port_mut<'a>(bay: &'a mut Bay, id: &str) -> Result<&'a mut Port, CommandError> {

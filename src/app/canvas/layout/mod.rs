@@ -2,13 +2,17 @@
 //! painting knows of pixels and colours.
 
 mod grid;
+mod hit;
 mod hose;
 mod label;
 mod room;
+mod underlay;
 
 pub use grid::{Grid, ScaleBar, grid_step_mm};
+pub use hit::{Hit, Open};
 pub use hose::{Band, BandKind, HoseLine};
 pub use label::{Label, Naming};
+pub use underlay::{Net, edge, net};
 
 use glam::{DVec2, DVec3};
 

@@ -1,21 +1,28 @@
 //! How it looks. The only place of the canvas that knows colours and pixels.
 
 mod call_out;
+mod chosen;
 mod guides;
 mod hoses;
 mod marks;
 mod solids;
 mod tie;
+mod under_way;
+mod underlay;
 
 pub(super) use call_out::CallOut;
+pub(super) use chosen::chosen;
 pub(super) use guides::guides;
 pub(super) use tie::{cross, tie};
+pub(super) use under_way::under_way;
+pub(super) use underlay::picked;
 
 use eframe::egui::{
     Align2, Color32, FontId, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, pos2, vec2,
 };
 use glam::DVec2;
 
+use super::Under;
 use super::camera::Area;
 use super::layout::ViewLayout;
 use super::scene::Scene;
@@ -56,6 +63,7 @@ pub(super) fn view(
     painter: &Painter,
     scene: &Scene,
     layout: &ViewLayout,
+    under: &Under<'_>,
     emphasis: Emphasis<'_>,
     call_out: Option<&CallOut>,
     colours: &Palette,
@@ -63,6 +71,7 @@ pub(super) fn view(
     let frame = rect(layout.area);
     painter.rect_filled(frame, 4.0, colours.sheet);
     grid(painter, layout, colours);
+    underlay::underlays(painter, layout, &scene.underlays, under, colours);
     solids::keep_off(painter, layout, colours);
     solids::bodies(painter, layout, colours);
     hoses::hoses(painter, scene, layout, emphasis, colours);
@@ -134,7 +143,7 @@ fn scale_bar(painter: &Painter, layout: &ViewLayout, colours: &Palette) {
     on_paper(painter, place, Align2::CENTER_BOTTOM, &layout.scale_bar.label, colours.ink, colours);
 }
 
-/// Text with the sheet behind it, for where lines may run.
+/// Text with the sheet behind it, for where lines may run. Tells where it is.
 fn on_paper(
     painter: &Painter,
     place: Pos2,
@@ -142,12 +151,13 @@ fn on_paper(
     text: &str,
     colour: Color32,
     colours: &Palette,
-) {
+) -> Rect {
     let font: FontId = theme::font(size::SMALL);
     let galley = painter.layout_no_wrap(text.to_owned(), font, colour);
     let frame = align.anchor_size(place, galley.size());
     painter.rect_filled(frame.expand2(vec2(4.0, 1.0)), 3.0, colours.sheet.gamma_multiply(0.85));
     painter.galley(frame.min, galley, colour);
+    frame
 }
 
 /// A dashed closed border.

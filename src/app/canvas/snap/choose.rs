@@ -42,15 +42,13 @@ fn land(request: &SnapRequest<'_>, offers: &Offers<'_>) -> Landing {
     if rests(request, wanted, &[]) {
         return Landing { at: wanted, taken: Vec::new() };
     }
-    match first(request, offers) {
-        Some((offer, at)) => match offer.form {
-            Form::Point(_) => Landing { at, taken: vec![offer.key] },
-            Form::Line(line) => along(request, offers, line, at, vec![offer.key]),
-        },
-        None => {
-            let at = DVec2::new(landed(request, 0, wanted.x), landed(request, 1, wanted.y));
-            Landing { at, taken: Vec::new() }
-        }
+    let Some((offer, at)) = first(request, offers) else {
+        let at = DVec2::new(landed(request, 0, wanted.x), landed(request, 1, wanted.y));
+        return Landing { at, taken: Vec::new() };
+    };
+    match offer.form {
+        Form::Point(_) => Landing { at, taken: vec![offer.key] },
+        Form::Line(line) => along(request, offers, line, at, vec![offer.key]),
     }
 }
 

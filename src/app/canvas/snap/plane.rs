@@ -64,8 +64,8 @@ impl Plane {
         let seen = self.flat(along);
         let steep = along[third_axis(self.view)];
         let lies = steep.abs() <= FLAT && self.holds(at);
-        let line =
-            (seen.length() > SEEN).then(|| (Line::new(self.flat(at), seen).from_its_start(), lies));
+        let line = (seen.length() > SEEN)
+            .then(|| (Line::new(self.flat(at), seen).beginning_at_its_start(), lies));
         let ahead = -self.off(at) / steep;
         let point = (steep.abs() > FLAT && ahead > EPS_MM).then(|| self.flat(at + along * ahead));
         Meeting { line, point }
@@ -95,7 +95,7 @@ impl Line {
         Self { at, along, is_ray: false }
     }
 
-    pub(super) fn from_its_start(self) -> Self {
+    pub(super) fn beginning_at_its_start(self) -> Self {
         Self { is_ray: true, ..self }
     }
 
@@ -184,7 +184,7 @@ mod tests {
         assert_eq!(a.crossing(Line::of_equal(0, 5.0)), None);
         let slanted = Line::new(DVec2::ZERO, dvec2(1.0, 1.0));
         assert_eq!(slanted.crossing(a).unwrap().x, 0.1);
-        let ray = Line::new(DVec2::ZERO, dvec2(-1.0, -1.0)).from_its_start();
+        let ray = Line::new(DVec2::ZERO, dvec2(-1.0, -1.0)).beginning_at_its_start();
         assert_eq!(ray.crossing(a), None);
         assert_eq!(ray.nearest(dvec2(3.0, 3.0)), None);
     }

@@ -29,7 +29,7 @@ pub(super) fn offer(request: &SnapRequest<'_>, offers: &mut Offers<'_>) {
         }
         if lies_in(plane, neighbour) {
             for (left, turn) in diagonals(plane, toward) {
-                let line = Line::new(plane.flat(at), turn).from_its_start();
+                let line = Line::new(plane.flat(at), turn).beginning_at_its_start();
                 offers.line(Kind::Square, Key::Diagonal(side, left), line, true);
             }
         }

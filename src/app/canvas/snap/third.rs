@@ -206,5 +206,5 @@ fn triangle(view: View, corners: [DVec3; 3], raw: DVec2) -> Option<f64> {
     let shares = dvec2((raw - a).perp_dot(c - a), (b - a).perp_dot(raw - a)) / double;
     let inside = shares.x >= 0.0 && shares.y >= 0.0 && shares.x + shares.y <= 1.0;
     let [a, b, c] = corners.map(|corner| corner[third_axis(view)]);
-    inside.then(|| a + shares.x * (b - a) + shares.y * (c - a))
+    inside.then_some(a + shares.x * (b - a) + shares.y * (c - a))
 }
