@@ -341,10 +341,10 @@ fn paint_all(
             call_out.paint(&painter, colours);
         }
     }
-    if let Some((drag, snapped)) =
-        looking.drag.and_then(|drag| Some((drag, drag.snapped.as_ref()?)))
-    {
-        let layout = &layouts[drag.view.index()];
+    let sketched = looking.sketch.and_then(|sketch| sketch.landed.as_ref());
+    let held = looking.drag.and_then(|drag| Some((drag.view, drag.snapped.as_ref()?)));
+    if let Some((view, snapped)) = sketched.map(|(view, snapped)| (*view, snapped)).or(held) {
+        let layout = &layouts[view.index()];
         let pointer = ui.input(|i| i.pointer.hover_pos());
         let figures = looking.figures.as_ref().zip(pointer);
         let figures = figures.map(|(lines, at)| overlay::figures_frame(ui, at, lines));

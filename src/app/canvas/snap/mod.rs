@@ -43,6 +43,7 @@ mod trial;
 
 pub use beside::{Neighbour, NeighbourKind, RouteBeside};
 pub use cause::{Cause, Kind};
+pub use plane::third_axis;
 pub use third::{ThirdCoordinate, third_coordinate};
 pub use trial::CutLengthTrial;
 
@@ -78,6 +79,10 @@ pub struct SnapRequest<'a> {
     pub third: f64,
     /// Where a thing that is moved was, in the plane of the view; none for a new one.
     pub from: Option<DVec2>,
+    /// Where the pointer set out from: whole cut lengths are looked for on its way.
+    pub set_out: Option<DVec2>,
+    /// Half the extent of what is moved, about its place: its sides line up too.
+    pub half: DVec2,
     /// What moves along: no targets.
     pub moving: &'a [Thing],
     /// For corners and clamps: what is before and after them on their hose.
@@ -104,7 +109,8 @@ impl<'a> SnapRequest<'a> {
     ) -> Self {
         let third = from[plane::third_axis(view)];
         let place = (view, points_per_mm);
-        Self { from: Some(view.project(from)), ..Self::placing(scene, place, third, raw) }
+        let from = view.project(from);
+        Self { from: Some(from), set_out: Some(from), ..Self::placing(scene, place, third, raw) }
     }
 
     /// A new thing is wanted at `raw`, with this third coordinate. The rest is left out and may be set.
@@ -122,6 +128,8 @@ impl<'a> SnapRequest<'a> {
             raw,
             third,
             from: None,
+            set_out: None,
+            half: DVec2::ZERO,
             moving: &[],
             route: None,
             cut_length: None,
