@@ -11,6 +11,7 @@ mod looking;
 mod making;
 mod pictures;
 mod properties;
+mod snapping;
 mod strip;
 mod underlay;
 mod world;

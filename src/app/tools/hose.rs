@@ -53,7 +53,8 @@ impl App {
         let Some(found) = self.document.as_ref().and_then(|d| d.bay().port(port)) else { return };
         let towards = found.at;
         self.tool = Tool::Hose;
-        self.sketch = Some(Sketch { port: port.to_owned(), corners: Vec::new(), towards, landed: None });
+        self.sketch =
+            Some(Sketch { port: port.to_owned(), corners: Vec::new(), towards, landed: None });
     }
 
     /// The pointer goes on while a hose is begun.

@@ -18,7 +18,8 @@ pub(in super::super) fn under_way(
     let on_screen = |p: DVec3| layout.camera.to_screen(layout.area, layout.view.project(p));
     if let Some(sketch) = looking.sketch {
         let first = looking.bay.port(&sketch.port).map(|port| port.at);
-        let points = first.into_iter().chain(sketch.corners.iter().copied()).chain([sketch.towards]);
+        let points =
+            first.into_iter().chain(sketch.corners.iter().copied()).chain([sketch.towards]);
         let points: Vec<DVec2> = points.map(on_screen).collect();
         line(painter, &points, colours);
         for corner in points.iter().skip(1) {

@@ -173,13 +173,18 @@ impl Snapped {
 
     /// The causes in words, each once: "along the axis of Pump, cut 24 in".
     pub fn words(&self) -> String {
+        self.lines().join(", ")
+    }
+
+    /// The same, cause by cause.
+    pub fn lines(&self) -> Vec<&str> {
         let mut found: Vec<&str> = Vec::new();
         for cause in &self.causes {
             if !found.contains(&cause.words.as_str()) {
                 found.push(&cause.words);
             }
         }
-        found.join(", ")
+        found
     }
 }
 

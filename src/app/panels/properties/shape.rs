@@ -43,7 +43,7 @@ pub(super) fn fields(form: &mut Form<'_>, shape: &mut Shape) {
             form.place(&CENTRE, vec![at]);
             form.figure(&RADIUS, length, Range::Positive, vec![radius]);
         }
-        Shape::Mesh { file, mesh } => {
+        Shape::Mesh { file, mesh, .. } => {
             form.fact(&FILE, file);
             let (least, greatest) = mesh.bounds();
             let size = (greatest - least).to_array();
