@@ -349,7 +349,9 @@ fn paint_all(
         let figures = looking.figures.as_ref().zip(pointer);
         let figures = figures.map(|(lines, at)| overlay::figures_frame(ui, at, lines));
         let painter = ui.painter_at(paint::rect(layout.area));
-        paint::guides(&painter, layout, snapped, figures.as_slice(), colours);
+        // Neither under the figures nor under the buttons of the view.
+        let taken: Vec<Rect> = figures.into_iter().chain(canvas.covered.iter().copied()).collect();
+        paint::guides(&painter, layout, snapped, &taken, colours);
     }
     if let Some(hover) = lit {
         paint::tie(ui.painter(), layouts, hover.point, colours);

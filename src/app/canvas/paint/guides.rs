@@ -14,7 +14,7 @@ const RING: f32 = 5.0;
 const GAP: f32 = 16.0;
 
 /// Paints the causes in the view in which the thing is moved; `painter` is clipped to it. The word
-/// stands clear of the thing, of `taken` (what rides with the pointer) and of the guide lines.
+/// stands clear of the thing, of `taken` (what rides with the pointer, buttons) and of the guide lines.
 pub(in super::super) fn guides(
     painter: &Painter,
     layout: &ViewLayout,

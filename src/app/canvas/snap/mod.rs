@@ -25,7 +25,8 @@
 //! # Calm
 //! With the answer before as [`SnapRequest::previous`], what held then holds on: it is worth
 //! [`HOLD`] points more and is let go [`LET_GO`] point later. A pointer that trembles by half a point does
-//! not make the thing jump to and fro.
+//! not make the thing jump to and fro between lines. The place of a whole cut length may move faster than
+//! the pointer, where the length hardly changes on its way: it may be lost again by a tremble.
 
 mod align;
 mod beside;
