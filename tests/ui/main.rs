@@ -13,6 +13,7 @@ mod making;
 mod pictures;
 mod properties;
 mod safety;
+mod snapping;
 mod strip;
 mod underlay;
 mod world;

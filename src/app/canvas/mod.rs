@@ -341,15 +341,17 @@ fn paint_all(
             call_out.paint(&painter, colours);
         }
     }
-    if let Some((drag, snapped)) =
-        looking.drag.and_then(|drag| Some((drag, drag.snapped.as_ref()?)))
-    {
-        let layout = &layouts[drag.view.index()];
+    let sketched = looking.sketch.and_then(|sketch| sketch.landed.as_ref());
+    let held = looking.drag.and_then(|drag| Some((drag.view, drag.snapped.as_ref()?)));
+    if let Some((view, snapped)) = sketched.map(|(view, snapped)| (*view, snapped)).or(held) {
+        let layout = &layouts[view.index()];
         let pointer = ui.input(|i| i.pointer.hover_pos());
         let figures = looking.figures.as_ref().zip(pointer);
         let figures = figures.map(|(lines, at)| overlay::figures_frame(ui, at, lines));
         let painter = ui.painter_at(paint::rect(layout.area));
-        paint::guides(&painter, layout, snapped, figures.as_slice(), colours);
+        // Neither under the figures nor under the buttons of the view.
+        let taken: Vec<Rect> = figures.into_iter().chain(canvas.covered.iter().copied()).collect();
+        paint::guides(&painter, layout, snapped, &taken, colours);
     }
     if let Some(hover) = lit {
         paint::tie(ui.painter(), layouts, hover.point, colours);

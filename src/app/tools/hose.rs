@@ -4,10 +4,11 @@ use glam::DVec3;
 
 use super::Tool;
 use super::hold::{Drag, Held};
-use super::landing::on_steps;
 use crate::app::App;
+use crate::app::canvas::camera::View;
 use crate::app::canvas::layout::Hit;
 use crate::app::canvas::pointer::Gesture;
+use crate::app::canvas::snap::Snapped;
 use crate::app::canvas::thing::Thing;
 use crate::document::{Command, fresh_id};
 use crate::engine::{end_kind, hose_kind};
@@ -20,8 +21,10 @@ pub struct Sketch {
     pub port: String,
     /// Its corners.
     pub corners: Vec<DVec3>,
-    /// Where the pointer is.
+    /// Where the next corner would be.
     pub towards: DVec3,
+    /// In which view, and what decided it.
+    pub landed: Option<(View, Snapped)>,
 }
 
 fn port_under(gesture: &Gesture) -> Option<String> {
@@ -50,27 +53,29 @@ impl App {
         let Some(found) = self.document.as_ref().and_then(|d| d.bay().port(port)) else { return };
         let towards = found.at;
         self.tool = Tool::Hose;
-        self.sketch = Some(Sketch { port: port.to_owned(), corners: Vec::new(), towards });
+        self.sketch =
+            Some(Sketch { port: port.to_owned(), corners: Vec::new(), towards, landed: None });
     }
 
     /// The pointer goes on while a hose is begun.
     pub(super) fn sketch_to(&mut self, gesture: &Gesture) {
-        let Some(towards) = self.sketch_place(gesture) else { return };
+        let Some(snapped) = self.sketch_place(gesture) else { return };
         if let Some(sketch) = &mut self.sketch {
-            sketch.towards = towards;
+            sketch.towards = snapped.place;
+            sketch.landed = Some((gesture.view, snapped));
         }
     }
 
-    /// The next place of the sketch: on a port, or on whole steps, as high as the one before.
-    fn sketch_place(&self, gesture: &Gesture) -> Option<DVec3> {
+    /// The next place of the sketch: on a port, or what it snaps to, as high as the one before.
+    fn sketch_place(&self, gesture: &Gesture) -> Option<Snapped> {
         let (sketch, document) = (self.sketch.as_ref()?, self.document.as_ref()?);
         let bay = document.bay();
         if let Some(port) = port_under(gesture).and_then(|id| bay.port(&id)) {
-            return Some(port.at);
+            return Some(Snapped::free(port.at));
         }
         let before = sketch.corners.last().copied();
         let before = before.or_else(|| bay.port(&sketch.port).map(|port| port.at))?;
-        Some(gesture.view.with(before, on_steps(gesture.at, bay.show_units)))
+        Some(self.next_corner(gesture, sketch, before))
     }
 
     /// The button is released with a hose in the hand.
@@ -97,10 +102,12 @@ impl App {
             }
             Some(_) => {}
             None => {
-                if let (Some(place), Some(sketch)) = (self.sketch_place(gesture), &mut self.sketch)
-                {
-                    sketch.corners.push(place);
-                    sketch.towards = place;
+                let snapped = self.sketch_place(gesture);
+                if let (Some(snapped), Some(sketch)) = (snapped, &mut self.sketch) {
+                    sketch.corners.push(snapped.place);
+                    sketch.towards = snapped.place;
+                    // The next corner has other neighbours.
+                    sketch.landed = None;
                 }
             }
         }

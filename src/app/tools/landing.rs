@@ -3,13 +3,17 @@
 use glam::{DVec2, DVec3};
 
 use super::hold::{Drag, Held};
+use super::hose::Sketch;
 use crate::app::App;
 use crate::app::canvas::camera::View;
+use crate::app::canvas::pointer::Gesture;
 use crate::app::canvas::snap::{
-    self, CutLengthTrial, RouteBeside, SnapRequest, Snapped, ThirdCoordinate,
+    self, CutLengthTrial, Neighbour, NeighbourKind, RouteBeside, SnapRequest, Snapped,
+    ThirdCoordinate, third_axis,
 };
 use crate::app::canvas::thing::Thing;
 use crate::engine::RunSolution;
+use crate::geom::unit_or_x;
 use crate::model::Run;
 use crate::units::LengthUnit;
 
@@ -47,7 +51,14 @@ impl App {
             previous: drag.snapped.as_ref(),
             fixed: fixed(drag, raw, unit),
             ..match &drag.held {
-                Held::Things { .. } => SnapRequest::moving(&solved.scene, view, drag.from, raw),
+                Held::Things { lead, .. } => SnapRequest {
+                    half: self.half_extent(lead, drag.view),
+                    ..SnapRequest::moving(&solved.scene, view, drag.from, raw)
+                },
+                Held::NewCorner { .. } => SnapRequest {
+                    set_out: Some(drag.view.project(drag.from)),
+                    ..SnapRequest::placing(&solved.scene, view, third(drag), raw)
+                },
                 _ => SnapRequest::placing(&solved.scene, view, third(drag), raw),
             }
         };
@@ -62,7 +73,7 @@ impl App {
         free: bool,
     ) -> (DVec3, ThirdCoordinate) {
         let scale = self.canvas.cameras.of(view).points_per_mm;
-        let axis = (0..3).find(|axis| !view.axes().contains(axis)).unwrap_or(2);
+        let axis = third_axis(view);
         let last_used = self.last_place.map(|place| place[axis]);
         let empty = crate::app::canvas::scene::Scene::default();
         let scene = self.solved.as_ref().map_or(&empty, |solved| &solved.scene);
@@ -73,6 +84,51 @@ impl App {
             place = snap::snap(&SnapRequest::placing(scene, (view, scale), third.mm, raw)).place;
         }
         (place, third)
+    }
+
+    /// Where the next corner of a hose goes that is being pulled, as far from the viewer as `before`,
+    /// the corner or port that it comes from.
+    pub(super) fn next_corner(&self, gesture: &Gesture, sketch: &Sketch, before: DVec3) -> Snapped {
+        let at = gesture.view.with(before, gesture.at);
+        let Some(solved) = self.solved.as_ref().filter(|_| !gesture.free) else {
+            return Snapped::free(at);
+        };
+        let beyond = match sketch.corners.as_slice() {
+            [.., beyond, _] => Some(*beyond),
+            [_] => self.document.as_ref().and_then(|d| d.bay().port(&sketch.port)).map(|p| p.at),
+            [] => None,
+        };
+        let route = beyond.map(|beyond| RouteBeside {
+            before: Some(Neighbour {
+                at: before,
+                toward: unit_or_x(before - beyond),
+                kind: NeighbourKind::Corner,
+                name: format!("corner {}", sketch.corners.len()),
+            }),
+            ..RouteBeside::default()
+        });
+        let view = (gesture.view, gesture.points_per_mm);
+        let third = before[third_axis(gesture.view)];
+        let previous = sketch.landed.as_ref().filter(|(view, _)| *view == gesture.view);
+        snap::snap(&SnapRequest {
+            route: route.as_ref(),
+            previous: previous.map(|(_, snapped)| snapped),
+            ..SnapRequest::placing(&solved.scene, view, third, gesture.at)
+        })
+    }
+
+    /// Half of what a solid takes up in a view; other things are where they are.
+    fn half_extent(&self, thing: &Thing, view: View) -> DVec2 {
+        let bay = self.document.as_ref().map(crate::document::Document::bay);
+        let solid = match thing {
+            Thing::Solid(id) => bay.and_then(|bay| bay.solid(id)),
+            _ => None,
+        };
+        let half = solid.map(|solid| {
+            let (lo, hi) = solid.shape.bounds();
+            view.project(hi - lo) / 2.0
+        });
+        half.unwrap_or(DVec2::ZERO)
     }
 
     /// What is before and after a corner or a clamp on its hose.
@@ -120,12 +176,5 @@ fn fixed(drag: &Drag, raw: DVec2, unit: LengthUnit) -> [Option<f64>; 2] {
 
 /// The coordinate that the view of a drag does not show, mm.
 fn third(drag: &Drag) -> f64 {
-    let axis = (0..3).find(|axis| !drag.view.axes().contains(axis)).unwrap_or(2);
-    drag.from[axis]
-}
-
-/// A place in a view, on whole steps of the unit.
-pub(super) fn on_steps(at: DVec2, unit: LengthUnit) -> DVec2 {
-    let step = snap::step_mm(unit);
-    (at / step).round() * step
+    drag.from[third_axis(drag.view)]
 }

@@ -96,8 +96,10 @@ impl App {
         }
         match gesture.kind {
             Kind::Begin => self.begin(gesture),
-            Kind::Move if self.drag.is_some() => self.drag_to(gesture),
-            Kind::Move => self.sketch_to(gesture),
+            Kind::Move => {
+                self.drag_to(gesture);
+                self.sketch_to(gesture);
+            }
             Kind::End => {
                 self.drag_to(gesture);
                 self.finish(gesture);

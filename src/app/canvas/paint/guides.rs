@@ -14,7 +14,7 @@ const RING: f32 = 5.0;
 const GAP: f32 = 16.0;
 
 /// Paints the causes in the view in which the thing is moved; `painter` is clipped to it. The word
-/// stands clear of the thing, of `taken` (what rides with the pointer) and of the guide lines.
+/// stands clear of the thing, of `taken` (what rides with the pointer, buttons) and of the guide lines.
 pub(in super::super) fn guides(
     painter: &Painter,
     layout: &ViewLayout,
@@ -37,7 +37,14 @@ pub(in super::super) fn guides(
             painter.circle_stroke(place(target), RING, Stroke::new(1.5, colours.accent));
         }
     }
-    word(painter, layout, (place(snapped.place), &lines), &snapped.words(), taken, colours);
+    word(
+        painter,
+        layout,
+        (place(snapped.place), &lines),
+        &snapped.lines().join("\n"),
+        taken,
+        colours,
+    );
 }
 
 /// Where the guide begins, but for the grid: there is nothing.
@@ -85,17 +92,22 @@ fn beside(thing: Pos2, size: Vec2, view: Rect, lines: &[[Pos2; 2]], taken: &[Rec
     let frames = [1.0, 2.5, 5.0].into_iter().flat_map(|far| {
         SIDES.map(|side| {
             let middle = thing + side * (size / 2.0 + Vec2::splat(GAP) * far);
-            Rect::from_center_size(middle, size)
+            into(view, Rect::from_center_size(middle, size))
         })
     });
     let cost = |frame: &Rect| {
         let about = Rect::from_center_size(thing, Vec2::splat(2.0 * GAP - 4.0));
         let covered = taken.iter().filter(|other| other.intersects(*frame)).count();
         let crossed = lines.iter().filter(|line| crosses(line, frame)).count();
-        let out = !view.contains_rect(*frame);
-        100 * usize::from(out) + 50 * usize::from(frame.intersects(about)) + 10 * covered + crossed
+        50 * usize::from(frame.intersects(about)) + 10 * covered + crossed
     };
     frames.min_by_key(cost).unwrap_or(Rect::from_center_size(thing, size))
+}
+
+/// Moved as little as it takes to be seen whole.
+fn into(view: Rect, frame: Rect) -> Rect {
+    let most = (view.max - frame.size()).max(view.min);
+    Rect::from_min_size(frame.min.clamp(view.min, most), frame.size())
 }
 
 /// Whether a line runs through a frame: looked at in steps no longer than the frame is high.
@@ -113,7 +125,7 @@ mod tests {
     #[test]
     fn the_word_stands_clear_of_thing_lines_and_figures() {
         let view = Rect::from_min_max(pos2(0.0, 0.0), pos2(600.0, 400.0));
-        let size = vec2(150.0, 18.0);
+        let size = vec2(320.0, 33.0);
         for thing in [pos2(300.0, 200.0), pos2(5.0, 5.0), pos2(595.0, 395.0), pos2(300.0, 2.0)] {
             let lines = [[thing, pos2(300.0, -50.0)], [thing, pos2(-80.0, thing.y)]];
             let figures = Rect::from_min_size(thing + vec2(18.0, 18.0), vec2(160.0, 50.0));

@@ -17,11 +17,9 @@ pub(in super::super) fn under_way(
 ) {
     let on_screen = |p: DVec3| layout.camera.to_screen(layout.area, layout.view.project(p));
     if let Some(sketch) = looking.sketch {
-        let towards = looking
-            .drag
-            .map_or(sketch.towards, |drag| drag.view.with(sketch.towards, drag.pointer));
         let first = looking.bay.port(&sketch.port).map(|port| port.at);
-        let points = first.into_iter().chain(sketch.corners.iter().copied()).chain([towards]);
+        let points =
+            first.into_iter().chain(sketch.corners.iter().copied()).chain([sketch.towards]);
         let points: Vec<DVec2> = points.map(on_screen).collect();
         line(painter, &points, colours);
         for corner in points.iter().skip(1) {

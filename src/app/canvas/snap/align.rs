@@ -4,7 +4,7 @@
 use glam::{DVec2, DVec3};
 
 use super::cause::{Cause, Kind};
-use super::offer::{Feature, Form, Key, Mark, Offer, Offers, rank};
+use super::offer::{Feature, Form, Key, Mark, Offer, Offers, Own, rank};
 use super::plane::Line;
 use super::{LET_GO, REACH, SnapRequest};
 use crate::app::canvas::camera::Axis;
@@ -65,7 +65,16 @@ fn at_solid(request: &SnapRequest<'_>, offers: &mut Offers<'_>, index: usize, so
     }
 }
 
-/// Offers one coordinate; `across` is what the thing takes up of the other.
+/// Where a part of what is moved is from its place.
+fn shift(request: &SnapRequest<'_>, axis: usize, own: Own) -> f64 {
+    match own {
+        Own::Middle => 0.0,
+        Own::Least => -request.half[axis],
+        Own::Greatest => request.half[axis],
+    }
+}
+
+/// Offers one coordinate, for each part of what is moved; `across` is what the thing takes up of the other.
 fn equal(
     request: &SnapRequest<'_>,
     offers: &mut Offers<'_>,
@@ -76,17 +85,21 @@ fn equal(
     let scale = request.points_per_mm;
     let other = offers.wanted[1 - axis];
     let off = (other - other.max(across[0]).min(across[1])).abs() * scale;
-    let near = (value - offers.wanted[axis]).abs() * scale <= REACH + LET_GO;
-    if !near || off > OUT || is_moving(request, mark) {
-        return;
+    let parts = if request.half[axis] > 0.0 { 3 } else { 1 };
+    for own in &[Own::Middle, Own::Least, Own::Greatest][..parts] {
+        let at = value - shift(request, axis, *own);
+        let near = (at - offers.wanted[axis]).abs() * scale <= REACH + LET_GO;
+        if !near || off > OUT || is_moving(request, mark) {
+            continue;
+        }
+        let far = ((off - NEAR) / (FAR - NEAR)).clamp(0.0, 1.0);
+        offers.add(Offer {
+            key: Key::Align(axis, mark, *own),
+            form: Form::Line(Line::of_equal(axis, at)),
+            pull: REACH + far * (LEAST_PULL - REACH),
+            rank: rank(Kind::Align) + 0.2 * far,
+        });
     }
-    let far = ((off - NEAR) / (FAR - NEAR)).clamp(0.0, 1.0);
-    offers.add(Offer {
-        key: Key::Align(axis, mark),
-        form: Form::Line(Line::of_equal(axis, value)),
-        pull: REACH + far * (LEAST_PULL - REACH),
-        rank: rank(Kind::Align) + 0.2 * far,
-    });
 }
 
 pub(super) fn is_moving_port(request: &SnapRequest<'_>, mark: &PortMark) -> bool {
@@ -113,18 +126,24 @@ fn is_moving(request: &SnapRequest<'_>, mark: Mark) -> bool {
 pub(super) fn cause(
     request: &SnapRequest<'_>,
     axis: usize,
-    mark: Mark,
+    (mark, own): (Mark, Own),
     at: DVec2,
 ) -> Option<Cause> {
     let along = request.view.axes()[axis];
-    let place = request.plane().point(at);
+    let mut place = request.plane().point(at);
+    place[along] += shift(request, axis, own);
     let (name, target, from) = target(request, along, mark, place)?;
+    let in_line = in_line(along);
     Some(Cause {
         kind: Kind::Align,
-        words: format!("{} {name}", in_line(along)),
+        words: match own {
+            Own::Middle => format!("{in_line} {name}"),
+            Own::Least => format!("its {} {in_line} {name}", SIDES[along][0]),
+            Own::Greatest => format!("its {} {in_line} {name}", SIDES[along][1]),
+        },
         guides: vec![[from, place]],
         target,
-        key: Key::Align(axis, mark),
+        key: Key::Align(axis, mark, own),
     })
 }
 
@@ -153,7 +172,7 @@ fn target(
         }
         Mark::Solid(index, feature) => {
             let solid = request.scene.solids.get(index)?;
-            let name = format!("{} of {}", part(along, feature), words::short(&solid.name));
+            let name = format!("the {} of {}", part(along, feature), words::short(&solid.name));
             Some((
                 name,
                 Some(Thing::Solid(solid.id.clone())),
@@ -164,14 +183,14 @@ fn target(
 }
 
 /// What a builder calls a side: X is forward, Y to the left, Z up.
+const SIDES: [[&str; 2]; 3] = [["rear", "front"], ["right side", "left side"], ["foot", "top"]];
+
 fn part(axis: Axis, feature: Feature) -> &'static str {
-    const SIDES: [[&str; 2]; 3] =
-        [["the rear", "the front"], ["the right side", "the left side"], ["the foot", "the top"]];
     match feature {
-        Feature::Middle => "the middle",
+        Feature::Middle => "middle",
         Feature::Least => SIDES[axis][0],
         Feature::Greatest => SIDES[axis][1],
-        Feature::End(_) => "the end",
+        Feature::End(_) => "end",
     }
 }
 

@@ -130,7 +130,7 @@ fn cause(request: &SnapRequest<'_>, key: Key, at: DVec2) -> Option<Cause> {
         Key::Tangent { .. } | Key::OwnAxis { .. } => tangent::cause(request, key, at),
         Key::Square(_) | Key::Diagonal(..) | Key::AlongAxis(..) => square::cause(request, key, at),
         Key::PortAxis { .. } | Key::PortSeat(_) => port_axis::cause(request, key, at),
-        Key::Align(axis, mark) => align::cause(request, axis, mark, at),
+        Key::Align(axis, mark, own) => align::cause(request, axis, (mark, own), at),
         Key::CutLength { .. } => cut_length::cause(request, key),
         Key::Grid(axis) => grid::cause(request, axis, at),
     }

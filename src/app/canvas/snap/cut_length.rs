@@ -32,7 +32,7 @@ fn step_mm(points_per_mm: f64, unit: LengthUnit) -> Option<f64> {
 
 /// On the straight way that the pointer took, near where it is.
 pub(super) fn on_the_way(request: &SnapRequest<'_>, wanted: DVec2) -> Option<(DVec2, Key)> {
-    let way = wanted - request.from?;
+    let way = wanted - request.set_out?;
     let far_enough = way.length() * request.points_per_mm >= LEAST_MOVE;
     let (at, steps) = far_enough.then(|| near(request, wanted, way.normalize_or_zero()))??;
     Some((at, Key::CutLength { steps, on_the_way: true }))

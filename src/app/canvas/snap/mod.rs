@@ -25,7 +25,8 @@
 //! # Calm
 //! With the answer before as [`SnapRequest::previous`], what held then holds on: it is worth
 //! [`HOLD`] points more and is let go [`LET_GO`] point later. A pointer that trembles by half a point does
-//! not make the thing jump to and fro.
+//! not make the thing jump to and fro between lines. The place of a whole cut length may move faster than
+//! the pointer, where the length hardly changes on its way: it may be lost again by a tremble.
 
 mod align;
 mod beside;
@@ -43,6 +44,7 @@ mod trial;
 
 pub use beside::{Neighbour, NeighbourKind, RouteBeside};
 pub use cause::{Cause, Kind};
+pub use plane::third_axis;
 pub use third::{ThirdCoordinate, third_coordinate};
 pub use trial::CutLengthTrial;
 
@@ -78,6 +80,10 @@ pub struct SnapRequest<'a> {
     pub third: f64,
     /// Where a thing that is moved was, in the plane of the view; none for a new one.
     pub from: Option<DVec2>,
+    /// Where the pointer set out from: whole cut lengths are looked for on its way.
+    pub set_out: Option<DVec2>,
+    /// Half the extent of what is moved, about its place: its sides line up too.
+    pub half: DVec2,
     /// What moves along: no targets.
     pub moving: &'a [Thing],
     /// For corners and clamps: what is before and after them on their hose.
@@ -104,7 +110,8 @@ impl<'a> SnapRequest<'a> {
     ) -> Self {
         let third = from[plane::third_axis(view)];
         let place = (view, points_per_mm);
-        Self { from: Some(view.project(from)), ..Self::placing(scene, place, third, raw) }
+        let from = view.project(from);
+        Self { from: Some(from), set_out: Some(from), ..Self::placing(scene, place, third, raw) }
     }
 
     /// A new thing is wanted at `raw`, with this third coordinate. The rest is left out and may be set.
@@ -122,6 +129,8 @@ impl<'a> SnapRequest<'a> {
             raw,
             third,
             from: None,
+            set_out: None,
+            half: DVec2::ZERO,
             moving: &[],
             route: None,
             cut_length: None,
@@ -165,13 +174,18 @@ impl Snapped {
 
     /// The causes in words, each once: "along the axis of Pump, cut 24 in".
     pub fn words(&self) -> String {
+        self.lines().join(", ")
+    }
+
+    /// The same, cause by cause.
+    pub fn lines(&self) -> Vec<&str> {
         let mut found: Vec<&str> = Vec::new();
         for cause in &self.causes {
             if !found.contains(&cause.words.as_str()) {
                 found.push(&cause.words);
             }
         }
-        found.join(", ")
+        found
     }
 }
 

@@ -32,7 +32,7 @@ pub(super) enum Key {
     /// Square to it, at its seat.
     PortSeat(usize),
     /// A coordinate of the view equal to a mark's.
-    Align(usize, Mark),
+    Align(usize, Mark, Own),
     /// So many steps of the cut length: on the way of the pointer, or on a line taken already.
     CutLength { steps: i64, on_the_way: bool },
     /// A grid line of this coordinate.
@@ -43,7 +43,7 @@ impl Key {
     /// Its place among causes of one kind.
     pub(super) fn place(self) -> usize {
         match self {
-            Self::Align(axis, _) | Self::Grid(axis) | Self::AlongAxis(_, axis) => axis,
+            Self::Align(axis, ..) | Self::Grid(axis) | Self::AlongAxis(_, axis) => axis,
             Self::Tangent { side, .. } | Self::Square(side) => side as usize,
             Self::OwnAxis { side, .. } | Self::Diagonal(side, _) => 2 + side as usize,
             Self::PortAxis { port, .. } | Self::PortSeat(port) => port,
@@ -60,6 +60,14 @@ impl Key {
             _ => false,
         }
     }
+}
+
+/// The part of what is moved that is aligned.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Own {
+    Middle,
+    Least,
+    Greatest,
 }
 
 /// What is aligned with, by its place in the scene.

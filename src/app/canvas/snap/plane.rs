@@ -6,7 +6,7 @@ use crate::app::canvas::camera::{Axis, View};
 use crate::units::EPS_MM;
 
 /// The axis that a view does not show.
-pub(super) fn third_axis(view: View) -> Axis {
+pub fn third_axis(view: View) -> Axis {
     let [right, up] = view.axes();
     3 - right - up
 }

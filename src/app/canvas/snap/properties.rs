@@ -118,6 +118,7 @@ proptest! {
     }
 
     /// A pointer that trembles by less than half a point does not make it jump from one cause to another.
+    /// (A whole cut length is left out: see [`super`].)
     #[test]
     fn it_does_not_jump_to_and_fro(
         view in 0..3_usize, scale in 0.1..5.0_f64, unit in units(), raw in raws(),
@@ -125,6 +126,7 @@ proptest! {
     ) {
         let case = case(bay());
         let mut request = case.request(VIEWS[view], scale, unit, raw);
+        request.half = dvec2(30.0, 12.0);
         let mut last = snap(&request);
         for turn in turns {
             request.raw = raw + DVec2::from_angle(turn) * (0.24 / scale);
@@ -210,5 +212,5 @@ fn a_large_bay_is_quick() {
         })
         .min()
         .unwrap();
-    assert!(best.as_micros() < 1500, "{best:?} a snap");
+    assert!(best.as_micros() < 600, "{best:?} a snap");
 }

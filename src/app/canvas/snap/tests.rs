@@ -136,6 +136,22 @@ fn in_line_with_the_sides_and_the_middle_of_a_solid() {
 }
 
 #[test]
+fn the_sides_of_what_is_moved_line_up_too() {
+    let shape = Shape::Box { min: dvec3(10.0, 520.0, 0.0), max: dvec3(123.0, 591.0, 40.0) };
+    let scene = only_solid(shape);
+    let half = dvec2(37.0, 21.0);
+    for (x, y, said) in [
+        (173.0 - 13.0 - 3.0, 472.0, "its rear in line with the front of tray"),
+        (232.0, 499.0 + 2.0, "its left side in line with the right side of tray"),
+    ] {
+        let snapped = snap(&SnapRequest { half, ..request(&scene, dvec2(x, y)) });
+        assert_eq!(words(&snapped), said);
+        let place = snapped.place;
+        assert!(place.x - half.x == 123.0 || place.y + half.y == 520.0, "{place}");
+    }
+}
+
+#[test]
 fn what_moves_along_is_no_target() {
     let scene = only_ports(&[("filter", dvec3(320.0, 211.0, 77.0), DVec3::Y)]);
     let moving = [Thing::Port("filter".into())];
