@@ -56,9 +56,9 @@ pub(super) fn verdict<'a>(
         }
     }
     match (fails, warns, notes) {
-        (0, 0, 0) => (None, "holds".to_owned()),
-        (0, 0, 1) => (Some(Severity::Note), "holds, 1 note".to_owned()),
-        (0, 0, n) => (Some(Severity::Note), format!("holds, {n} notes")),
+        (0, 0, 0) => (None, "nothing found".to_owned()),
+        (0, 0, 1) => (Some(Severity::Note), "1 note".to_owned()),
+        (0, 0, n) => (Some(Severity::Note), format!("{n} notes")),
         (0, n, _) => (Some(Severity::Warn), format!("{n} to look at")),
         (n, _, _) => (Some(Severity::Fail), format!("{n} to mend")),
     }
@@ -93,8 +93,8 @@ mod tests {
             let findings: Vec<_> = list.iter().map(|s| finding(*s)).collect();
             verdict(findings.iter()).1
         };
-        assert_eq!(of(&[]), "holds");
-        assert_eq!(of(&[Note]), "holds, 1 note");
+        assert_eq!(of(&[]), "nothing found");
+        assert_eq!(of(&[Note]), "1 note");
         assert_eq!(of(&[Note, Warn]), "1 to look at");
         assert_eq!(of(&[Fail, Warn, Fail]), "2 to mend");
     }

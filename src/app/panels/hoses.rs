@@ -41,9 +41,17 @@ pub(in crate::app) fn hoses(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
                     actions.push(Action::Select(Thing::Hose(run.id.clone())));
                 }
             }
+            if !option.runs.is_empty() {
+                ui.add_space(4.0);
+                ui.add(eframe::egui::Label::new(soft(NOT_CHECKED, colours)).wrap());
+            }
         });
     });
 }
+
+/// No finding is no approval: what this version does not look at is said beside the verdicts.
+const NOT_CHECKED: &str = "Not checked: how near a hose comes to solids and other hoses, how it lies \
+                           with its slack, what it does when bodies move";
 
 fn empty(ui: &mut Ui) {
     let colours = theme::palette(ui);

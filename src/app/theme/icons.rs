@@ -36,7 +36,7 @@ impl State {
             Self::Fail => colours.fail,
             Self::Warn => colours.warn,
             Self::Note => colours.soft,
-            Self::Holds => colours.good,
+            Self::Holds => colours.soft,
         }
     }
 }
