@@ -35,8 +35,7 @@ impl State {
         match self {
             Self::Fail => colours.fail,
             Self::Warn => colours.warn,
-            Self::Note => colours.soft,
-            Self::Holds => colours.soft,
+            Self::Note | Self::Holds => colours.soft,
         }
     }
 }
