@@ -45,6 +45,10 @@ impl App {
                     self.canvas.look().fit_view(view, bounds, area);
                 }
             }
+            Action::Turn(deed) => {
+                let bounds = self.solved.as_ref().and_then(|solved| solved.scene.bounds);
+                self.canvas.turn(deed, bounds);
+            }
             Action::DragBegin(drag) => self.drag_begin(drag),
             Action::DragTo { thing, view, to } => self.drag_to(&thing, view, to),
             Action::DragEnd => self.drag_end(),
@@ -84,6 +88,11 @@ impl App {
                 let count = self.document.as_ref().map_or(1, |d| d.bay().options.len().max(1));
                 self.show_option((self.option + 1) % count);
             }
+            Ask::View(pane) => self.canvas.panes.enlarge(pane),
+            Ask::ShowView(pane) => self.canvas.panes.toggle(pane),
+            Ask::AllViews => self.canvas.panes.show_all(),
+            Ask::FitChosen => self.fit_chosen(),
+            Ask::ToggleGhost => self.toggle_ghost(),
             Ask::Escape => self.escape(),
         }
     }
@@ -94,13 +103,15 @@ impl App {
         match ask {
             Ask::New | Ask::Open | Ask::Quit | Ask::Escape => true,
             Ask::Save | Ask::SaveAs | Ask::Fit | Ask::LinkViews => document.is_some(),
+            Ask::View(_) | Ask::ShowView(_) | Ask::AllViews => document.is_some(),
+            Ask::FitChosen => self.bounds_of_chosen().is_some(),
             Ask::Sheet => self.solved.is_some(),
             Ask::Undo => document.is_some_and(|d| d.history().undo_label().is_some()),
             Ask::Redo => document.is_some_and(|d| d.history().redo_label().is_some()),
             Ask::NextFinding | Ask::PreviousFinding => {
                 self.solved.as_ref().is_some_and(|solved| !solved.findings.is_empty())
             }
-            Ask::NextOption => document.is_some_and(|d| d.bay().options.len() > 1),
+            Ask::NextOption | Ask::ToggleGhost => document.is_some_and(|d| d.bay().options.len() > 1),
         }
     }
 
@@ -146,6 +157,7 @@ impl App {
         self.chosen = super::state::Chosen::default();
         self.drag = None;
         self.notice = None;
+        self.canvas.ghost = None;
         self.canvas.want_fit();
     }
 
@@ -153,6 +165,10 @@ impl App {
         let exists = self.document.as_ref().is_some_and(|d| option < d.bay().options.len());
         if exists && option != self.option {
             self.drag_abort();
+            // What was in view goes behind what was behind it.
+            if self.canvas.ghost == Some(option) {
+                self.canvas.ghost = Some(self.option);
+            }
             self.option = option;
             self.chosen.thing = None;
             self.chosen.finding = None;
@@ -193,12 +209,7 @@ impl App {
         self.chosen.finding = Some(index);
         self.chosen.why = (self.chosen.why == Some(index)).then_some(index);
         if let Some(point) = point {
-            let in_view = |view: &super::canvas::camera::View| {
-                let area = self.canvas.areas[view.index()];
-                let camera = self.canvas.cameras.of(*view);
-                area.contains(camera.to_screen(area, view.project(point)))
-            };
-            if !super::canvas::camera::View::ALL.iter().all(in_view) {
+            if !self.canvas.shows(point) {
                 self.canvas.look().look_at(point);
             }
         }

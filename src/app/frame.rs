@@ -49,7 +49,7 @@ impl App {
     fn refresh(&mut self) {
         let old = self.solved.take();
         let fresh = old.is_none();
-        self.solved = self.document.as_ref().and_then(|d| Solved::of(old, d, self.option));
+        self.solved = self.document.as_ref().and_then(|d| Solved::of(old, d, self.option, self.canvas.ghost));
         let Some(solved) = &self.solved else { return };
         if self.chosen.finding.is_some_and(|at| at >= solved.findings.len()) {
             self.chosen.finding = None;
@@ -88,7 +88,7 @@ impl App {
             .exact_size(card_width)
             .resizable(false)
             .show_separator_line(false)
-            .show(ui, |ui| panels::card(ui, self, actions));
+            .show(ui, |ui| self.show_lists(ui, actions));
         let strip_height = if window.y < 860.0 { 116.0 } else { 190.0 };
         let strip = paper.inner_margin(Margin { left: 12, right: 8, top: 0, bottom: 12 });
         Panel::bottom("bench")
@@ -104,7 +104,6 @@ impl App {
         let figures = self.riding_figures();
         let (Some(document), Some(solved)) = (&self.document, &self.solved) else { return };
         self.canvas.prepare(&solved.scene);
-        let quarters = self.canvas.quarters(ui.max_rect());
         let looking = Looking {
             scene: &solved.scene,
             bay: document.bay(),
@@ -114,10 +113,27 @@ impl App {
             drag: self.drag.as_ref(),
             figures,
         };
-        canvas::show(ui, &mut self.canvas, quarters, &looking, actions);
-        ui.scope_builder(UiBuilder::new().max_rect(quarters.free), |ui| {
-            panels::hoses(ui, self, actions);
-        });
+        let board = ui.max_rect();
+        canvas::show(ui, &mut self.canvas, board, &looking, actions);
+    }
+
+    /// The hoses above, the card of the chosen one below.
+    fn show_lists(&self, ui: &mut Ui, actions: &mut Vec<Action>) {
+        const GAP: f32 = 8.0;
+        let whole = ui.max_rect();
+        let window_height = ui.ctx().content_rect().height();
+        let height = self.hoses_height(whole.height(), window_height);
+        let (above, below) = whole.split_top_bottom_at_y(whole.min.y + height);
+        ui.scope_builder(UiBuilder::new().max_rect(above), |ui| panels::hoses(ui, self, actions));
+        let below = below.with_min_y(below.min.y + GAP);
+        ui.scope_builder(UiBuilder::new().max_rect(below), |ui| panels::card(ui, self, actions));
+    }
+
+    /// As high as its lines, but never more than a third.
+    fn hoses_height(&self, height: f32, window_height: f32) -> f32 {
+        let lines = self.document.as_ref().and_then(|d| d.bay().options.get(self.option));
+        let lines = lines.map_or(0, |option| option.runs.len().max(2));
+        panels::hoses_height(lines, window_height).min(height / 3.0).round()
     }
 
     fn show_questions(&mut self, ui: &mut Ui, actions: &mut Vec<Action>) {

@@ -12,6 +12,7 @@ pub mod files;
 #[cfg(test)]
 mod fixture;
 mod frame;
+mod looking;
 mod panels;
 pub mod recent;
 mod samples;

@@ -1,6 +1,7 @@
 //! The figures of the option in view, worked out only when the bay or the option changes.
 
 use crate::app::canvas::scene::{self, Scene};
+use crate::app::words;
 use crate::checks::{Finding, check};
 use crate::document::Document;
 use crate::engine::{RoutingSolution, Solver};
@@ -10,6 +11,7 @@ use crate::engine::{RoutingSolution, Solver};
 pub(super) struct Solved {
     revision: u64,
     option: usize,
+    ghost: Option<usize>,
     solver: Solver,
     pub(super) routing: RoutingSolution,
     /// Worst first.
@@ -18,21 +20,35 @@ pub(super) struct Solved {
 }
 
 impl Solved {
-    /// The figures of `option`; `old` is kept where it still holds.
-    pub(super) fn of(old: Option<Self>, document: &Document, option: usize) -> Option<Self> {
+    /// The figures of `option`, with the hoses of `ghost` behind; `old` is kept where it still holds.
+    pub(super) fn of(
+        old: Option<Self>,
+        document: &Document,
+        option: usize,
+        ghost: Option<usize>,
+    ) -> Option<Self> {
         let revision = document.revision();
-        let mut solver = match old {
-            Some(old) if (old.revision, old.option) == (revision, option) => return Some(old),
-            Some(old) => old.solver,
-            None => Solver::default(),
+        let ghost = ghost.filter(|ghost| *ghost != option);
+        let key = (revision, option, ghost);
+        let (mut solver, before) = match old {
+            Some(old) if (old.revision, old.option, old.ghost) == key => return Some(old),
+            Some(old) => (old.solver, Some(old.scene)),
+            None => (Solver::default(), None),
         };
         let bay = document.bay();
         let routing_option = bay.options.get(option)?;
         let routing = solver.routing(bay, routing_option);
         let mut findings = check(bay, routing_option, &routing);
         findings.sort_by_key(|finding| finding.severity);
-        let scene = scene::build(bay, routing_option, &routing, &findings);
-        Some(Self { revision, option, solver, routing, findings, scene })
+        let mut scene = scene::build(bay, routing_option, &routing, &findings);
+        if let Some((at, other)) = ghost.and_then(|at| Some((at, bay.options.get(at)?))) {
+            scene.ghosts = scene::hoses_of(other, &solver.routing(bay, other));
+            scene.ghost_of = Some(words::option_letter(at).to_string());
+        }
+        if let Some(before) = before {
+            scene.keep_from(&before);
+        }
+        Some(Self { revision, option, ghost, solver, routing, findings, scene })
     }
 
     /// The findings of one run with their places in the list, worst first.

@@ -1,24 +1,30 @@
-//! The drawing: three views of the bay. [`scene`] is what there is, [`layout`] where it is on the
+//! The drawing: three views of the bay and one that turns. [`scene`] is what there is, [`layout`] where it is on the
 //! screen and what is under the pointer, `paint` how it looks; [`tool`] moves things.
 
 pub mod camera;
 mod interact;
 pub mod layout;
 pub mod outline;
+pub mod panes;
 mod overlay;
 mod paint;
 pub mod scene;
 pub mod thing;
 pub mod tool;
+pub mod turn;
 
-use eframe::egui::{self, Rect, Ui, pos2, vec2};
+use std::sync::Arc;
+
+use eframe::egui::{self, Rect, Ui};
 use glam::{DVec2, DVec3, dvec2};
 
 use self::camera::{Area, Cameras, View};
-use self::layout::{Marker, Naming, ViewLayout};
+use self::layout::{Label, Marker, Naming, ViewLayout};
+use self::panes::{Pane, Panes};
 use self::scene::Scene;
 use self::thing::Thing;
 use self::tool::Drag;
+use self::turn::{Deed, Turning};
 use super::actions::Action;
 use super::theme::{self, size};
 use crate::model::Bay;
@@ -28,16 +34,25 @@ use crate::model::Bay;
 pub struct Canvas {
     /// The cameras of the views.
     pub cameras: Cameras,
-    /// Where the views were last.
+    /// Where the views were last; without size where they are not shown.
     pub areas: [Area; 3],
+    /// Which views are shown.
+    pub panes: Panes,
+    /// The turning view.
+    pub turning: Turning,
+    /// The option to be seen behind the one in view.
+    pub ghost: Option<usize>,
     /// Share of the width and of the height that the plan view takes.
     split: DVec2,
     /// Whether the whole bay is to be shown: until the user looks elsewhere, also when the window
     /// changes its size.
     fitted: bool,
-    fitted_in: [Area; 3],
+    fitted_in: [Area; 4],
+    turning_area: Area,
     /// What is under the pointer.
     hover: Option<Hover>,
+    kept: [KeptView; 3],
+    turned: paint::Turned,
 }
 
 impl Default for Canvas {
@@ -45,12 +60,36 @@ impl Default for Canvas {
         Self {
             cameras: Cameras::default(),
             areas: [Area::default(); 3],
+            panes: Panes::default(),
+            turning: Turning::default(),
+            ghost: None,
             split: dvec2(0.64, 0.5),
             fitted: true,
-            fitted_in: [Area::default(); 3],
+            fitted_in: [Area::default(); 4],
+            turning_area: Area::default(),
             hover: None,
+            kept: Default::default(),
+            turned: paint::Turned::default(),
         }
     }
+}
+
+/// What is kept of a view from frame to frame.
+#[derive(Debug, Clone, Default)]
+struct KeptView {
+    scene: Option<Arc<()>>,
+    layout: Option<Arc<ViewLayout>>,
+    named: Option<Named>,
+    painted: paint::Kept,
+}
+
+/// What the names of a view depend on besides what is in it.
+#[derive(Debug, Clone, PartialEq)]
+struct Named {
+    first: Vec<usize>,
+    via: Option<Thing>,
+    finding: Option<usize>,
+    buttons: f64,
 }
 
 /// What is under the pointer.
@@ -75,21 +114,14 @@ pub(super) struct Looking<'a> {
     pub(super) figures: Option<Vec<String>>,
 }
 
-/// The places of the three views and of the free quarter.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct Quarters {
-    views: [Rect; 3],
-    /// Plan's right-hand neighbour: the list of hoses.
-    pub(super) free: Rect,
-}
-
-const GAP: f32 = 8.0;
+/// Where a bay is looked for that has nothing in it.
+const EMPTY: (DVec3, DVec3) = (DVec3::splat(-300.0), DVec3::splat(300.0));
 
 impl Canvas {
     /// Shows the whole bay.
     pub(super) fn want_fit(&mut self) {
         self.fitted = true;
-        self.fitted_in = [Area::default(); 3];
+        self.fitted_in = [Area::default(); 4];
     }
 
     /// The cameras, to look elsewhere.
@@ -98,29 +130,34 @@ impl Canvas {
         &mut self.cameras
     }
 
-    /// Divides the drawing board.
-    pub(super) fn quarters(&self, board: Rect) -> Quarters {
-        let room = board.size() - vec2(GAP, GAP);
-        // The list of hoses wants a readable width, the views something to look at.
-        let left = (room.x * self.split.x as f32).min(room.x - 250.0).max(room.x * 0.4).round();
-        let top = (room.y * self.split.y as f32).round();
-        let (x, y) = (board.min.x + left, board.min.y + top);
-        let max = board.max;
-        Quarters {
-            views: [
-                Rect::from_min_max(board.min, pos2(x, y)),
-                Rect::from_min_max(pos2(board.min.x, y + GAP), pos2(x, max.y)),
-                Rect::from_min_max(pos2(x + GAP, y + GAP), max),
-            ],
-            free: Rect::from_min_max(pos2(x + GAP, board.min.y), pos2(max.x, y)),
-        }
+    /// Shows a box as large as it goes, in every view.
+    pub(super) fn fit_box(&mut self, bounds: (DVec3, DVec3)) {
+        let areas = self.areas;
+        self.look().fit(bounds, areas);
+        self.turning.camera.fit(bounds, self.turning_area);
     }
 
-    fn fit_if_wanted(&mut self, scene: &Scene) {
-        if self.fitted && self.fitted_in != self.areas {
-            self.fitted_in = self.areas;
-            let bounds = scene.bounds.unwrap_or((DVec3::splat(-300.0), DVec3::splat(300.0)));
-            self.cameras.fit(bounds, self.areas);
+    /// Does what was asked of the turning view.
+    pub(super) fn turn(&mut self, deed: Deed, bounds: Option<(DVec3, DVec3)>) {
+        if matches!(deed, Deed::Pan(_) | Deed::Zoom { .. }) {
+            self.fitted = false;
+        }
+        self.turning.act(deed, bounds.unwrap_or(EMPTY));
+    }
+
+    /// Whether a point is to be seen in every view that is shown.
+    pub(super) fn shows(&self, point: DVec3) -> bool {
+        View::ALL.into_iter().all(|view| {
+            let area = self.areas[view.index()];
+            area.size() == DVec2::ZERO
+                || area.contains(self.cameras.of(view).to_screen(area, view.project(point)))
+        })
+    }
+
+    /// Before the board is divided: the shares follow the bay when it is to be fitted.
+    pub(super) fn prepare(&mut self, scene: &Scene) {
+        if let (true, Some(bounds)) = (self.fitted_in == [Area::default(); 4], scene.bounds) {
+            self.divide_for(bounds);
         }
     }
 
@@ -128,65 +165,124 @@ impl Canvas {
     fn divide_for(&mut self, (min, max): (DVec3, DVec3)) {
         let extent = (max - min).max(DVec3::splat(1.0));
         self.split = dvec2(
-            (extent.x / (extent.x + extent.y)).clamp(0.5, 0.7),
+            (extent.x / (extent.x + extent.y)).clamp(0.5, 0.62),
             (extent.y / (extent.y + extent.z)).clamp(0.42, 0.6),
         );
     }
 
-    /// Before the board is divided: the shares follow the bay when it is to be fitted.
-    pub(super) fn prepare(&mut self, scene: &Scene) {
-        if let (true, Some(bounds)) = (self.fitted_in == [Area::default(); 3], scene.bounds) {
-            self.divide_for(bounds);
+    /// Divides the board among the views that are shown.
+    fn divide(&mut self, board: Rect) -> [Option<Area>; 4] {
+        let places = self.panes.divide(paint::area(board), self.split);
+        let [plan, side, front, turning] = places.map(Option::unwrap_or_default);
+        self.areas = [plan, side, front];
+        self.turning_area = turning;
+        self.cameras.stand(self.areas);
+        places
+    }
+
+    fn fit_if_wanted(&mut self, scene: &Scene) {
+        let [plan, side, front] = self.areas;
+        let areas = [plan, side, front, self.turning_area];
+        if self.fitted && self.fitted_in != areas {
+            self.fitted_in = areas;
+            let bounds = scene.bounds.unwrap_or(EMPTY);
+            self.cameras.fit(bounds, self.areas);
+            self.turning.camera.fit(bounds, self.turning_area);
         }
+    }
+
+    /// A view laid out: what is as it was is not worked out again.
+    fn lay_out(
+        &mut self,
+        view: View,
+        scene: &Scene,
+        named: Named,
+        measure: &dyn Fn(&str) -> DVec2,
+    ) -> Arc<ViewLayout> {
+        let (area, camera) = (self.areas[view.index()], self.cameras.of(view));
+        let kept = &mut self.kept[view.index()];
+        let same = kept.scene.as_ref().is_some_and(|old| Arc::ptr_eq(old, scene.identity()));
+        let fits = |old: &&Arc<ViewLayout>| same && old.area == area && old.camera == camera;
+        if kept.layout.as_ref().filter(fits).is_none() {
+            let placed = layout::place(scene, view, area, camera, kept.layout.as_deref());
+            kept.layout = Some(Arc::new(placed));
+            kept.scene = Some(Arc::clone(scene.identity()));
+            kept.named = None;
+        }
+        let layout = kept.layout.get_or_insert_with(|| {
+            Arc::new(layout::place(scene, view, area, camera, None))
+        });
+        if kept.named.as_ref() != Some(&named) {
+            let naming = Naming {
+                measure,
+                first: &named.first,
+                thing: named.via.as_ref(),
+                finding: named.finding,
+                buttons: named.buttons,
+            };
+            Arc::make_mut(layout).labels = layout::name(scene, layout, &naming);
+            kept.named = Some(named);
+        }
+        Arc::clone(layout)
     }
 }
 
-/// Shows the views, and tells what was done in them.
+/// The size of a text on the drawing.
+fn measure(painter: &egui::Painter, text: &str) -> DVec2 {
+    let font = theme::font(size::SMALL);
+    let galley = painter.layout_no_wrap(text.to_owned(), font, egui::Color32::PLACEHOLDER);
+    dvec2(f64::from(galley.size().x), f64::from(galley.size().y))
+}
+
+/// Shows the views on the board, and tells what was done in them.
 pub(super) fn show(
     ui: &mut Ui,
     canvas: &mut Canvas,
-    quarters: Quarters,
+    board: Rect,
     looking: &Looking<'_>,
     actions: &mut Vec<Action>,
 ) {
-    canvas.areas = quarters.views.map(paint::area);
+    canvas.divide(board);
     canvas.fit_if_wanted(looking.scene);
-    let first = named_first(canvas, looking);
-    let pointer = ui.input(|i| i.pointer.hover_pos());
-    let pointer = pointer.map(|p| dvec2(f64::from(p.x), f64::from(p.y)));
-    let layouts = {
-        let painter = ui.painter();
-        let measure = |text: &str| {
-            let galley = painter.layout_no_wrap(
-                text.to_owned(),
-                theme::font(size::SMALL),
-                egui::Color32::PLACEHOLDER,
-            );
-            dvec2(f64::from(galley.size().x), f64::from(galley.size().y))
-        };
-        View::ALL.map(|view| {
-            let (area, camera) = (canvas.areas[view.index()], canvas.cameras.of(view));
-            let naming = Naming {
-                measure: &measure,
-                first: &first,
-                thing: canvas.hover.as_ref().map(|hover| &hover.thing),
-                finding: looking.finding,
-                pointer,
-            };
-            layout::lay_out(looking.scene, view, area, camera, &naming)
-        })
-    };
+    let layouts = lay_out_all(ui, canvas, looking);
     let mut pointed = interact::Pointed::default();
     for layout in &layouts {
         interact::view(ui, layout, looking, &mut pointed, actions);
+    }
+    let mut solid = None;
+    if canvas.panes.shows(Pane::Turning) {
+        let per_point = f64::from(ui.pixels_per_point());
+        let picture = canvas.turning.draw(looking.scene, canvas.turning_area, per_point);
+        solid = turn::show(ui, picture, looking, &mut pointed, actions);
     }
     if canvas.hover != pointed.hover {
         // Names follow what is pointed at.
         canvas.hover = pointed.hover;
         ui.ctx().request_repaint();
     }
-    paint_all(ui, canvas, &layouts, looking, pointed.finding);
-    overlay::corner_buttons(ui, canvas, quarters.views[0], actions);
+    paint_all(ui, canvas, &layouts, looking, pointed.finding, solid);
+    overlay::corners(ui, canvas, actions);
+}
+
+fn lay_out_all(ui: &Ui, canvas: &mut Canvas, looking: &Looking<'_>) -> Vec<Arc<ViewLayout>> {
+    let first = named_first(canvas, looking);
+    let thing = canvas.hover.as_ref().map(|hover| &hover.thing);
+    let via = thing.filter(|thing| matches!(thing, Thing::Via { .. })).cloned();
+    let painter = ui.painter();
+    let shown = View::ALL.into_iter().filter(|view| canvas.panes.shows((*view).into()));
+    let shown: Vec<View> = shown.collect();
+    shown
+        .into_iter()
+        .map(|view| {
+            let named = Named {
+                first: first.clone(),
+                via: via.clone(),
+                finding: looking.finding,
+                buttons: overlay::width(&canvas.panes, view.into()),
+            };
+            canvas.lay_out(view, looking.scene, named, &|text| measure(painter, text))
+        })
+        .collect()
 }
 
 /// The ports whose names come first: that under the pointer, and those of the chosen hose.
@@ -206,20 +302,21 @@ fn named_first(canvas: &Canvas, looking: &Looking<'_>) -> Vec<usize> {
 
 fn paint_all(
     ui: &Ui,
-    canvas: &Canvas,
-    layouts: &[ViewLayout; 3],
+    canvas: &mut Canvas,
+    layouts: &[Arc<ViewLayout>],
     looking: &Looking<'_>,
     pointed: Option<(View, usize)>,
+    solid: Option<(usize, DVec2)>,
 ) {
     let colours = theme::palette(ui);
     let held = looking.drag.and_then(|drag| {
         let point = drag.thing.place(looking.bay, looking.option)?;
         Some(Hover { thing: drag.thing.clone(), point })
     });
-    let lit = held.as_ref().or(canvas.hover.as_ref());
+    let lit = held.or_else(|| canvas.hover.clone());
     let emphasis = paint::Emphasis {
         run: looking.run,
-        thing: lit.map(|hover| &hover.thing),
+        thing: lit.as_ref().map(|hover| &hover.thing),
         finding: pointed.map(|(_, finding)| finding).or(looking.finding),
     };
     let called = called_out(layouts, looking, pointed);
@@ -229,15 +326,27 @@ fn paint_all(
             let mark = looking.scene.findings.iter().find(|m| m.index == marker.finding)?;
             Some(paint::CallOut::new(&painter, layout, marker, mark, colours))
         });
-        paint::view(&painter, looking.scene, layout, emphasis, call_out.as_ref(), colours);
-        if let Some(hover) = lit {
+        let name = pointed_name(ui, layout, looking);
+        let over = paint::Over { call_out: call_out.as_ref(), pointed: name.as_ref() };
+        let kept = &mut canvas.kept[layout.view.index()].painted;
+        paint::view(&painter, looking.scene, layout, emphasis, &over, kept, colours);
+        if let Some(hover) = &lit {
             paint::cross(&painter, layout, hover.point, colours);
         }
         if let Some(call_out) = call_out {
             call_out.paint(&painter, colours);
         }
     }
-    if let Some(hover) = lit {
+    if canvas.panes.shows(Pane::Turning) {
+        let painter = ui.painter_at(paint::rect(canvas.turning_area));
+        let picture = canvas.turning.picture();
+        let turned = &mut canvas.turned;
+        paint::turning(&painter, looking.scene, picture, emphasis, solid, turned, colours);
+        if let Some(hover) = &lit {
+            paint::cross_in(&painter, picture, hover.point, colours);
+        }
+    }
+    if let Some(hover) = &lit {
         paint::tie(ui.painter(), layouts, hover.point, colours);
     }
     if let (Some(lines), Some(at)) = (&looking.figures, ui.input(|i| i.pointer.hover_pos())) {
@@ -245,10 +354,17 @@ fn paint_all(
     }
 }
 
+/// The name of the solid under the pointer.
+fn pointed_name(ui: &Ui, layout: &ViewLayout, looking: &Looking<'_>) -> Option<Label> {
+    let at = ui.input(|i| i.pointer.hover_pos())?;
+    let at = dvec2(f64::from(at.x), f64::from(at.y));
+    layout::pointed_solid(looking.scene, layout, at, &|text| measure(ui.painter(), text))
+}
+
 /// The finding that speaks, and in which view: the one pointed at, the one looked at, or the worst
 /// of the hose whose card is shown.
 fn called_out<'a>(
-    layouts: &'a [ViewLayout; 3],
+    layouts: &'a [Arc<ViewLayout>],
     looking: &Looking<'_>,
     pointed: Option<(View, usize)>,
 ) -> Option<(View, &'a Marker)> {
@@ -256,7 +372,8 @@ fn called_out<'a>(
         layout.markers.iter().find(|marker| marker.finding == finding)
     };
     if let Some((view, finding)) = pointed {
-        return Some((view, marker_in(&layouts[view.index()], finding)?));
+        let layout = layouts.iter().find(|layout| layout.view == view)?;
+        return Some((view, marker_in(layout, finding)?));
     }
     let worst = || {
         let own = looking.scene.findings.iter().filter(|mark| {

@@ -186,7 +186,7 @@ fn options(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
     for (index, option) in options.iter().enumerate().rev() {
         let name = if option.name.is_empty() { &option.id } else { &option.name };
         let chosen = index == app.option();
-        let letter = char::from(b'A'.saturating_add(index.min(25) as u8));
+        let letter = words::option_letter(index);
         let button =
             Button::selectable(chosen, format!("{letter}  {}", words::at_most(name, most)))
                 .frame_when_inactive(true);

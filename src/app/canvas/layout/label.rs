@@ -3,7 +3,7 @@
 
 use glam::{DVec2, dvec2};
 
-use super::super::camera::{Area, View};
+use super::super::camera::Area;
 use super::super::outline::Outline;
 use super::super::scene::Scene;
 use super::super::thing::Thing;
@@ -23,8 +23,8 @@ pub struct Naming<'a> {
     pub thing: Option<&'a Thing>,
     /// The finding that is looked at: its mark is shown even where it is but a note.
     pub finding: Option<usize>,
-    /// The pointer: a solid under it is named there if it has no name yet.
-    pub pointer: Option<DVec2>,
+    /// How far the buttons in the right upper corner reach, points.
+    pub buttons: f64,
 }
 
 /// A name on the drawing.
@@ -50,7 +50,7 @@ pub(super) fn lay_out(scene: &Scene, layout: &ViewLayout, naming: &Naming<'_>) -
     let mut taken: Vec<Area> =
         layout.ports.iter().map(|port| about(port.at, port.radius + 1.0)).collect();
     taken.extend(shown(&layout.markers, naming.finding).map(|marker| about(marker.at, 9.0)));
-    taken.extend(corners(layout));
+    taken.extend(corners(layout, naming.buttons));
     let mut setting = Setting {
         layout,
         naming,
@@ -74,7 +74,6 @@ pub(super) fn lay_out(scene: &Scene, layout: &ViewLayout, naming: &Naming<'_>) -
             }
         }
     }
-    setting.pointed_solid(scene);
     setting.labels
 }
 
@@ -87,8 +86,8 @@ fn about(at: DVec2, reach: f64) -> Area {
     Area { min: at, max: at }.grown(reach)
 }
 
-/// The corners of the view that its title, its scale bar and the plan's buttons take.
-fn corners(layout: &ViewLayout) -> impl Iterator<Item = Area> {
+/// The corners of the view that its title, its scale bar and its buttons take.
+fn corners(layout: &ViewLayout, buttons: f64) -> [Area; 3] {
     let Area { min, max } = layout.area;
     let foot = dvec2(min.x, max.y);
     let title = Area { min, max: min + dvec2(130.0, 30.0) };
@@ -97,9 +96,8 @@ fn corners(layout: &ViewLayout) -> impl Iterator<Item = Area> {
         max: foot + dvec2(layout.scale_bar.points + 26.0, 0.0),
     };
     let head = dvec2(max.x, min.y);
-    let buttons = Area { min: head - dvec2(170.0, 0.0), max: head + dvec2(0.0, 34.0) };
-    let buttons = (layout.view == View::Plan).then_some(buttons);
-    [title, scale].into_iter().chain(buttons)
+    let buttons = Area { min: head - dvec2(buttons, 0.0), max: head + dvec2(0.0, 34.0) };
+    [title, scale, buttons]
 }
 
 struct Setting<'a> {
@@ -279,32 +277,34 @@ impl Setting<'_> {
         let (min, max) = (min.max(view.min), max.min(view.max));
         min.cmple(max).all().then_some((min, max))
     }
+}
 
-    /// A solid without a name tells it under the pointer; names in its way step back.
-    fn pointed_solid(&mut self, scene: &Scene) {
-        let layout = self.layout;
-        let Some(pointer) = self.naming.pointer.filter(|at| layout.area.contains(*at)) else {
-            return;
-        };
-        let on_port =
-            layout.ports.iter().any(|port| port.at.distance(pointer) <= port.radius + 3.0);
-        if on_port || layout.hose_at(pointer).is_some() {
-            return;
-        }
-        let under = layout.solids.iter().rev().find(|solid| solid.outline.contains(pointer));
-        let Some(mark) = under.map(|solid| &scene.solids[solid.index]) else { return };
-        if self.labels.iter().any(|label| label.text == mark.label || label.text == mark.name) {
-            return;
-        }
-        let size = (self.naming.measure)(&mark.label);
-        let middle = pointer + dvec2(0.0, -size.y - 6.0);
-        let limit = layout.area.grown(-4.0);
-        let (lo, hi) = (limit.min, (limit.max - size).max(limit.min));
-        let min = (middle - size / 2.0).clamp(lo, hi);
-        let area = Area { min, max: min + size };
-        self.labels.retain(|label| !label.area.meets(area));
-        self.put(&mark.label, area, false, true);
+/// The name of the solid under the pointer, where it is not written on the drawing already.
+pub fn pointed_solid(
+    scene: &Scene,
+    layout: &ViewLayout,
+    pointer: DVec2,
+    measure: &dyn Fn(&str) -> DVec2,
+) -> Option<Label> {
+    let on_port = |port: &PortShape| port.at.distance(pointer) <= port.radius + 3.0;
+    if !layout.area.contains(pointer)
+        || layout.ports.iter().any(on_port)
+        || layout.hose_at(pointer).is_some()
+    {
+        return None;
     }
+    let under = layout.solids.iter().rev().find(|solid| solid.outline.contains(pointer))?;
+    let mark = &scene.solids[under.index];
+    if layout.labels.iter().any(|label| label.text == mark.label || label.text == mark.name) {
+        return None;
+    }
+    let size = measure(&mark.label);
+    let middle = pointer + dvec2(0.0, -size.y - 6.0);
+    let limit = layout.area.grown(-4.0);
+    let (lo, hi) = (limit.min, (limit.max - size).max(limit.min));
+    let min = (middle - size / 2.0).clamp(lo, hi);
+    let area = Area { min, max: min + size };
+    Some(Label { text: mark.label.clone(), area, quiet: false, on_paper: true, leader: None })
 }
 
 fn centred(middle: DVec2, size: DVec2) -> Area {
@@ -315,7 +315,7 @@ impl Outline {
     fn points(&self) -> Box<dyn Iterator<Item = DVec2> + '_> {
         match self {
             Self::Convex(points) => Box::new(points.iter().copied()),
-            Self::Triangles { triangles, .. } => Box::new(triangles.iter().flatten().copied()),
+            Self::Shadow(shadow) => Box::new(shadow.loops.iter().flatten().copied()),
         }
     }
 
@@ -330,7 +330,7 @@ impl Outline {
     fn contains(&self, at: DVec2) -> bool {
         match self {
             Self::Convex(points) => is_in_convex(points, at),
-            Self::Triangles { triangles, .. } => triangles.iter().any(|t| is_in_convex(t, at)),
+            Self::Shadow(shadow) => shadow.contains(at),
         }
     }
 }

@@ -11,7 +11,7 @@ fn measure(text: &str) -> DVec2 {
 }
 
 fn naming() -> Naming<'static> {
-    Naming { measure: &measure, first: &[], thing: None, finding: None, pointer: None }
+    Naming { measure: &measure, first: &[], thing: None, finding: None, buttons: 40.0 }
 }
 
 fn laid_out(view: View) -> (Scene, ViewLayout) {
@@ -227,6 +227,7 @@ fn findings_of_one_place_stand_beside_each_other() {
 fn dashes_run_on_from_band_to_band() {
     let band = |from: f64, to: f64| Band {
         hose: 0,
+        place: 0,
         kind: BandKind::Hose,
         points: vec![dvec2(from, 0.0), dvec2(to, 0.0)],
         along_mm: vec![from, to],
