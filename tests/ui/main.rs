@@ -9,4 +9,5 @@ mod editing;
 mod files;
 mod looking;
 mod pictures;
+mod views;
 mod world;
