@@ -8,9 +8,10 @@ use glam::{DVec2, DVec3};
 
 use super::canvas::camera::{Area, View};
 use super::canvas::panes::Pane;
+use super::canvas::pointer::Gesture;
 use super::canvas::thing::Thing;
-use super::canvas::tool::Drag;
 use super::canvas::turn::Deed;
+use super::tools::{Edit, SolidKind, Tool, TypedKey};
 use super::unsaved::Answer;
 use crate::units::LengthUnit;
 
@@ -31,6 +32,20 @@ pub enum Ask {
     NextFinding,
     PreviousFinding,
     NextOption,
+    ToolChoose,
+    ToolPort,
+    ToolHose,
+    ToolClamp,
+    ToolKeepOff,
+    ToolTape,
+    NewBody,
+    Delete,
+    Duplicate,
+    MirrorCopy,
+    Mirror,
+    Rename,
+    SelectAll,
+    SelectKind,
     /// One view large, or the others back.
     View(Pane),
     /// A view among the others, or away.
@@ -88,7 +103,7 @@ const TURNING: &str = "The turning view on the whole board; again: the other vie
 const SHOW: &str = "Show this view among the others, or take it away";
 
 /// Every request.
-pub const TABLE: [Spec; 25] = [
+pub const TABLE: [Spec; 39] = [
     spec(Ask::New, "New bay", "Begin an empty bay", &[ctrl(Key::N)]),
     spec(Ask::Open, "Open\u{2026}", "Open a bay file", &[ctrl(Key::O)]),
     spec(Ask::Save, "Save", "Save to the bay's file", &[ctrl(Key::S)]),
@@ -144,6 +159,60 @@ pub const TABLE: [Spec; 25] = [
         &[plain(Key::G)],
     ),
     spec(
+        Ask::ToolChoose,
+        "Choose",
+        "Choose and move things; drag a hose to pull a bend out of it (Esc)",
+        &[plain(Key::Q)],
+    ),
+    spec(
+        Ask::ToolPort,
+        "Port",
+        "Put down a port: press where the seat is, drag the way the hose leaves",
+        &[plain(Key::P)],
+    ),
+    spec(Ask::ToolHose, "Hose", "Pull a hose from port to port", &[plain(Key::H)]),
+    spec(Ask::ToolClamp, "Clamp", "Put a clamp on a hose", &[plain(Key::C)]),
+    spec(
+        Ask::ToolKeepOff,
+        "Keep-off",
+        "Draw a box, cylinder or sphere that hoses keep off",
+        &[plain(Key::K)],
+    ),
+    spec(Ask::ToolTape, "Tape", "Measure from one place to another", &[plain(Key::T)]),
+    spec(
+        Ask::NewBody,
+        "Body",
+        "Put the chosen ports and solids on a body that rocks or shifts",
+        &[plain(Key::B)],
+    ),
+    spec(
+        Ask::Delete,
+        "Delete",
+        "Take out what is chosen; a port takes its hoses along",
+        &[plain(Key::Delete), plain(Key::Backspace)],
+    ),
+    spec(Ask::Duplicate, "Duplicate", "Copy what is chosen, beside it", &[ctrl(Key::D)]),
+    spec(
+        Ask::MirrorCopy,
+        "Mirror a copy",
+        "Copy what is chosen to the other side of the vehicle's middle plane, Y = 0",
+        &[plain(Key::M)],
+    ),
+    spec(
+        Ask::Mirror,
+        "Mirror",
+        "Put what is chosen on the other side of the vehicle's middle plane, Y = 0",
+        &[KeyboardShortcut::new(SHIFT, Key::M)],
+    ),
+    spec(Ask::Rename, "Rename\u{2026}", "Give what is chosen another name", &[plain(Key::F2)]),
+    spec(Ask::SelectAll, "Choose all", "Choose every port, hose and solid", &[ctrl(Key::A)]),
+    spec(
+        Ask::SelectKind,
+        "Choose all of this kind",
+        "Choose everything of the kind that is chosen",
+        &[ctrl_shift(Key::A)],
+    ),
+    spec(
         Ask::Escape,
         "Let go",
         "Abort what is being moved, close what is open, choose nothing",
@@ -189,15 +258,17 @@ pub enum Action {
     FitView(View),
     /// In the turning view.
     Turn(Deed),
-    DragBegin(Drag),
-    DragTo {
-        thing: Thing,
-        view: View,
-        to: DVec2,
-    },
-    DragEnd,
+    /// What the pointer did in a view.
+    Gesture(Gesture),
+    /// A key typed while something is held.
+    Typed(TypedKey),
+    TakeTool(Tool),
+    /// The form that the keep-off tool draws.
+    DrawAs(SolidKind),
+    Edit(Edit),
+    /// Moves a thing, or all that is chosen.
     Nudge {
-        thing: Thing,
+        thing: Option<Thing>,
         view: View,
         by: DVec2,
     },

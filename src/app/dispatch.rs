@@ -7,6 +7,7 @@ use eframe::egui::{Context, ViewportCommand};
 use super::actions::{Action, Ask};
 use super::canvas::thing::Thing;
 use super::state::{Notice, Trouble};
+use super::tools::{Edit, Tool};
 use super::unsaved::After;
 use super::{App, samples};
 use crate::document::Command;
@@ -30,29 +31,23 @@ impl App {
             Action::ShowOption(option) => self.show_option(option),
             Action::SetTheme(theme) => ctx.set_theme(theme),
             Action::Select(thing) => self.choose_thing(thing),
-            Action::LookAway => {
-                self.chosen.thing = None;
-                self.chosen.finding = None;
-            }
+            Action::LookAway => self.look_away(),
             Action::LookAt(finding) => self.look_at(finding),
             Action::Pan { view, by } => self.canvas.look().pan(view, by),
             Action::Zoom { view, factor, area, at, anchor } => {
                 self.canvas.look().zoom(view, factor, area, at, anchor);
             }
-            Action::FitView(view) => {
-                if let Some(bounds) = self.solved.as_ref().and_then(|solved| solved.scene.bounds) {
-                    let area = self.canvas.areas[view.index()];
-                    self.canvas.look().fit_view(view, bounds, area);
-                }
-            }
+            Action::FitView(view) => self.fit_view(view),
             Action::Turn(deed) => {
                 let bounds = self.solved.as_ref().and_then(|solved| solved.scene.bounds);
                 self.canvas.turn(deed, bounds);
             }
-            Action::DragBegin(drag) => self.drag_begin(drag),
-            Action::DragTo { thing, view, to } => self.drag_to(&thing, view, to),
-            Action::DragEnd => self.drag_end(),
-            Action::Nudge { thing, view, by } => self.nudge(&thing, view, by),
+            Action::Gesture(gesture) => self.gesture(&gesture),
+            Action::Typed(typed) => self.typed(&typed),
+            Action::TakeTool(tool) => self.take_tool(tool),
+            Action::DrawAs(kind) => self.solid_kind = kind,
+            Action::Edit(edit) => self.edit(edit),
+            Action::Nudge { thing, view, by } => self.nudge(thing, view, by),
             Action::Unsaved(answer) => self.answer_unsaved(answer),
             Action::PathGiven(path) => self.path_given(&path),
             Action::TypePath => self.type_path_instead(),
@@ -88,6 +83,24 @@ impl App {
                 let count = self.document.as_ref().map_or(1, |d| d.bay().options.len().max(1));
                 self.show_option((self.option + 1) % count);
             }
+            Ask::ToolChoose => self.take_tool(Tool::Choose),
+            Ask::ToolPort => self.take_tool(Tool::Port),
+            Ask::ToolHose => self.take_tool(Tool::Hose),
+            Ask::ToolClamp => self.take_tool(Tool::Clamp),
+            Ask::ToolKeepOff => self.take_tool(Tool::KeepOff),
+            Ask::ToolTape => self.take_tool(Tool::Tape),
+            Ask::NewBody => self.edit(Edit::NewBody),
+            Ask::Delete => self.edit(Edit::Delete),
+            Ask::Duplicate => self.edit(Edit::Duplicate),
+            Ask::MirrorCopy => self.edit(Edit::Mirror { copy: true }),
+            Ask::Mirror => self.edit(Edit::Mirror { copy: false }),
+            Ask::Rename => {
+                if let Some(thing) = self.chosen.thing().cloned() {
+                    self.edit(Edit::Rename(thing));
+                }
+            }
+            Ask::SelectAll => self.choose_all(false),
+            Ask::SelectKind => self.choose_all(true),
             Ask::View(pane) => self.canvas.panes.enlarge(pane),
             Ask::ShowView(pane) => self.canvas.panes.toggle(pane),
             Ask::AllViews => self.canvas.panes.show_all(),
@@ -102,8 +115,20 @@ impl App {
         let document = self.document.as_ref();
         match ask {
             Ask::New | Ask::Open | Ask::Quit | Ask::Escape => true,
-            Ask::Save | Ask::SaveAs | Ask::Fit | Ask::LinkViews => document.is_some(),
-            Ask::View(_) | Ask::ShowView(_) | Ask::AllViews => document.is_some(),
+            Ask::Save
+            | Ask::SaveAs
+            | Ask::Fit
+            | Ask::LinkViews
+            | Ask::ToolChoose
+            | Ask::ToolPort
+            | Ask::ToolHose
+            | Ask::ToolClamp
+            | Ask::ToolKeepOff
+            | Ask::ToolTape
+            | Ask::View(_)
+            | Ask::ShowView(_)
+            | Ask::AllViews
+            | Ask::SelectAll => document.is_some(),
             Ask::FitChosen => self.bounds_of_chosen().is_some(),
             Ask::Sheet => self.solved.is_some(),
             Ask::Undo => document.is_some_and(|d| d.history().undo_label().is_some()),
@@ -112,6 +137,10 @@ impl App {
                 self.solved.as_ref().is_some_and(|solved| !solved.findings.is_empty())
             }
             Ask::NextOption | Ask::ToggleGhost => document.is_some_and(|d| d.bay().options.len() > 1),
+            Ask::NewBody | Ask::Delete | Ask::Duplicate | Ask::MirrorCopy | Ask::Mirror => {
+                !self.chosen.things.is_empty()
+            }
+            Ask::Rename | Ask::SelectKind => self.chosen.thing().is_some(),
         }
     }
 
@@ -156,6 +185,11 @@ impl App {
         self.solved = None;
         self.chosen = super::state::Chosen::default();
         self.drag = None;
+        self.sketch = None;
+        self.tape = None;
+        self.renaming = None;
+        self.last_place = None;
+        self.tool = Tool::Choose;
         self.notice = None;
         self.canvas.ghost = None;
         self.canvas.want_fit();
@@ -170,7 +204,8 @@ impl App {
                 self.canvas.ghost = Some(self.option);
             }
             self.option = option;
-            self.chosen.thing = None;
+            self.sketch = None;
+            self.chosen.things.clear();
             self.chosen.finding = None;
             self.chosen.why = None;
         }
@@ -195,10 +230,22 @@ impl App {
             self.chosen.finding = None;
             self.chosen.why = None;
         }
-        self.chosen.thing = Some(thing);
+        self.chosen.things = vec![thing];
     }
 
-    fn look_at(&mut self, index: usize) {
+    pub(super) fn look_away(&mut self) {
+        self.chosen.things.clear();
+        self.chosen.finding = None;
+    }
+
+    pub(super) fn fit_view(&mut self, view: super::canvas::camera::View) {
+        if let Some(bounds) = self.solved.as_ref().and_then(|solved| solved.scene.bounds) {
+            let area = self.canvas.areas[view.index()];
+            self.canvas.look().fit_view(view, bounds, area);
+        }
+    }
+
+    pub(super) fn look_at(&mut self, index: usize) {
         let Some(finding) = self.solved.as_ref().and_then(|s| s.findings.get(index)) else {
             return;
         };
@@ -235,6 +282,9 @@ impl App {
         if self.drag_abort() || self.trouble.take().is_some() {
             return;
         }
+        if self.renaming.take().is_some() || self.sketch.take().is_some() {
+            return;
+        }
         if self.path_box.is_some() || self.waiting.is_some() {
             self.cancel_path();
             return;
@@ -242,7 +292,14 @@ impl App {
         if self.unsaved.take().is_some() || self.notice.take().is_some() {
             return;
         }
-        if self.chosen.finding.take().is_none() && self.chosen.thing.take().is_none() {
+        if self.tool != Tool::Choose {
+            self.take_tool(Tool::Choose);
+            return;
+        }
+        if self.tape.take().is_some() || self.chosen.finding.take().is_some() {
+            return;
+        }
+        if std::mem::take(&mut self.chosen.things).is_empty() {
             self.chosen.run = None;
         }
     }

@@ -7,7 +7,7 @@ use eframe::egui::{
 use super::actions::{Action, Ask};
 use super::canvas::{self, Looking};
 use super::solved::Solved;
-use super::{App, files, panels, shortcuts, theme, unsaved};
+use super::{App, files, panels, shortcuts, theme, tools, unsaved};
 
 impl eframe::App for App {
     fn logic(&mut self, ctx: &Context, _frame: &mut eframe::Frame) {
@@ -24,6 +24,9 @@ impl eframe::App for App {
         if self.is_asking() {
             // A question on top keeps the keys to itself, but for letting go.
         } else {
+            if self.drag.is_some() && !ui.ctx().text_edit_focused() {
+                actions.extend(tools::typed_keys(ui).into_iter().map(Action::Typed));
+            }
             shortcuts::pressed(ui, &mut actions);
         }
         self.refresh();
@@ -43,6 +46,7 @@ impl App {
             || self.path_box.is_some()
             || self.waiting.is_some()
             || self.trouble.is_some()
+            || self.renaming.is_some()
     }
 
     /// Works the figures out anew where the bay or the option has changed.
@@ -57,6 +61,10 @@ impl App {
         if self.chosen.why.is_some_and(|at| at >= solved.findings.len()) {
             self.chosen.why = None;
         }
+        if let Some(document) = &self.document {
+            let (bay, option) = (document.bay(), self.option);
+            self.chosen.things.retain(|thing| thing.exists(bay, option));
+        }
         let known = |id: &String| {
             let runs = self.document.as_ref().and_then(|d| d.bay().options.get(self.option));
             runs.is_some_and(|option| option.runs.iter().any(|run| run.id == *id))
@@ -65,7 +73,7 @@ impl App {
         if (fresh || lost)
             && let Some(document) = &self.document
         {
-            self.chosen.run = super::drag::first_choice(document, self.option, solved);
+            self.chosen.run = solved.first_choice(document);
         }
     }
 
@@ -80,6 +88,13 @@ impl App {
             });
             return;
         }
+        let palette = paper.inner_margin(Margin { left: 12, right: 0, top: 8, bottom: 12 });
+        Panel::left("tools")
+            .frame(palette)
+            .exact_size(104.0)
+            .resizable(false)
+            .show_separator_line(false)
+            .show(ui, |ui| panels::tools(ui, self, actions));
         let window = ui.ctx().content_rect().size();
         let card_width = (window.x * 0.25).clamp(300.0, 420.0);
         let side = paper.inner_margin(Margin { left: 0, right: 12, top: 8, bottom: 12 });
@@ -110,7 +125,12 @@ impl App {
             option: self.option,
             run: self.chosen.run.as_deref(),
             finding: self.chosen.finding,
+            chosen: &self.chosen.things,
+            tool: self.tool,
             drag: self.drag.as_ref(),
+            sketch: self.sketch.as_ref(),
+            sketching: self.sketch.is_some(),
+            tape: self.tape,
             figures,
         };
         let board = ui.max_rect();
@@ -144,6 +164,9 @@ impl App {
         } else if self.unsaved.is_some() {
             let title = self.document.as_ref().map(panels::bay_title).unwrap_or_default();
             unsaved::show(ui, &title, actions);
+        }
+        if let Some((thing, name)) = &mut self.renaming {
+            panels::rename(ui, thing, name, actions);
         }
         if let Some(trouble) = &self.trouble {
             let modal = Modal::new(egui::Id::unique("trouble"));

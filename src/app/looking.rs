@@ -14,7 +14,8 @@ impl App {
     pub(super) fn bounds_of_chosen(&self) -> Option<(DVec3, DVec3)> {
         let (document, solved) = (self.document.as_ref()?, self.solved.as_ref()?);
         let about = |at: DVec3| (at - ABOUT_MM, at + ABOUT_MM);
-        match &self.chosen.thing {
+        match self.chosen.thing() {
+            Some(Thing::Solid(id)) => document.bay().solid(id).map(|solid| solid.shape.bounds()),
             Some(thing @ (Thing::Port(_) | Thing::Via { .. })) => {
                 thing.place(document.bay(), self.option).map(about)
             }

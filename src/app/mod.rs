@@ -7,7 +7,6 @@
 pub mod actions;
 pub mod canvas;
 mod dispatch;
-mod drag;
 pub mod files;
 #[cfg(test)]
 mod fixture;
@@ -21,6 +20,7 @@ mod shortcuts;
 mod solved;
 mod state;
 pub mod theme;
+pub mod tools;
 mod unsaved;
 mod words;
 

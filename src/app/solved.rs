@@ -51,6 +51,13 @@ impl Solved {
         Some(Self { revision, option, ghost, solver, routing, findings, scene })
     }
 
+    /// The run to show first: the one with the worst finding, else the first.
+    pub(super) fn first_choice(&self, document: &Document) -> Option<String> {
+        let runs = &document.bay().options.get(self.option)?.runs;
+        let worst = self.findings.iter().find_map(|finding| finding.run.clone());
+        worst.or_else(|| runs.first().map(|run| run.id.clone()))
+    }
+
     /// The findings of one run with their places in the list, worst first.
     pub(super) fn of_run<'a>(
         &'a self,

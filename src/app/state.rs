@@ -4,10 +4,10 @@ use std::path::{Path, PathBuf};
 
 use super::canvas::Canvas;
 use super::canvas::thing::Thing;
-use super::canvas::tool::Drag;
 use super::files::{Dialogs, NativeDialogs, PathBox, Waiting};
 use super::recent::Recent;
 use super::solved::Solved;
+use super::tools::{Drag, Sketch, SolidKind, Tool};
 use super::unsaved::After;
 use crate::document::Document;
 
@@ -41,7 +41,21 @@ pub struct App {
     pub(super) solved: Option<Solved>,
     pub(super) canvas: Canvas,
     pub(super) chosen: Chosen,
+    /// What is held with the pointer.
     pub(super) drag: Option<Drag>,
+    /// Nothing snaps just now.
+    pub(super) drag_free: bool,
+    pub(super) tool: Tool,
+    /// The form that the keep-off tool draws.
+    pub(super) solid_kind: SolidKind,
+    /// A hose that is begun.
+    pub(super) sketch: Option<Sketch>,
+    /// The last measure taken: in which view, from where to where.
+    pub(super) tape: Option<(super::canvas::camera::View, glam::DVec3, glam::DVec3)>,
+    /// What is being renamed, and the name as typed so far.
+    pub(super) renaming: Option<(Thing, String)>,
+    /// Where the last thing was put: a new one takes from it what a view does not show.
+    pub(super) last_place: Option<glam::DVec3>,
     pub(super) unsaved: Option<After>,
     /// What to go on with once the bay is saved.
     pub(super) after_save: Option<After>,
@@ -60,12 +74,22 @@ pub struct App {
 pub(super) struct Chosen {
     /// Id of the run whose card is shown.
     pub(super) run: Option<String>,
-    /// The thing last clicked.
-    pub(super) thing: Option<Thing>,
+    /// The things that are chosen, the last clicked last.
+    pub(super) things: Vec<Thing>,
     /// The finding that is looked at.
     pub(super) finding: Option<usize>,
     /// The findings whose source is shown.
     pub(super) why: Option<usize>,
+}
+
+impl Chosen {
+    /// The thing that is chosen, where it is one alone.
+    pub(super) fn thing(&self) -> Option<&Thing> {
+        match &self.things[..] {
+            [thing] => Some(thing),
+            _ => None,
+        }
+    }
 }
 
 /// Something that went wrong, for the user to read and close.
@@ -98,6 +122,13 @@ impl App {
             canvas: Canvas::default(),
             chosen: Chosen::default(),
             drag: None,
+            drag_free: false,
+            tool: Tool::default(),
+            solid_kind: SolidKind::default(),
+            sketch: None,
+            tape: None,
+            renaming: None,
+            last_place: None,
             unsaved: None,
             after_save: None,
             waiting: None,
@@ -122,6 +153,16 @@ impl App {
     /// Id of the run whose card is shown.
     pub fn chosen_run(&self) -> Option<&str> {
         self.chosen.run.as_deref()
+    }
+
+    /// What is chosen, the last clicked last.
+    pub fn chosen_things(&self) -> &[Thing] {
+        &self.chosen.things
+    }
+
+    /// What the pointer does.
+    pub fn tool(&self) -> Tool {
+        self.tool
     }
 
     /// Place of the option in view.

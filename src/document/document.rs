@@ -117,6 +117,11 @@ impl Document {
         Ok(())
     }
 
+    /// The bay as it was when the open transaction began; as it is where none is open.
+    pub fn before(&self) -> &Arc<Bay> {
+        self.transaction.as_ref().map_or(&self.bay, |transaction| &transaction.before)
+    }
+
     /// Makes what is shown one step of the history. Says whether anything changed.
     pub fn commit(&mut self) -> bool {
         let Some(Transaction { before, label }) = self.transaction.take() else { return false };

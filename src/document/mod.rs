@@ -7,6 +7,6 @@ mod document;
 pub mod file;
 mod history;
 
-pub use command::{Command, CommandError};
+pub use command::{Command, CommandError, Item, fresh_id};
 pub use document::Document;
 pub use history::History;

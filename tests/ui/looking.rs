@@ -97,17 +97,17 @@ fn views_stay_in_line_until_they_are_freed() {
     let pan_plan = |world: &mut World| {
         let at = world.place_of("Plan view") + vec2(-150.0, 90.0);
         world.window.hover_at(at);
-        let button = |pressed| eframe::egui::Event::PointerButton {
-            pos: at,
+        let button = |pos, pressed| eframe::egui::Event::PointerButton {
+            pos,
             button: eframe::egui::PointerButton::Middle,
             pressed,
             modifiers: eframe::egui::Modifiers::NONE,
         };
-        world.window.event(button(true));
+        world.window.event(button(at, true));
         world.window.run();
         world.window.hover_at(at + vec2(60.0, 0.0));
         world.window.run();
-        world.window.event(button(false));
+        world.window.event(button(at + vec2(60.0, 0.0), false));
         world.window.run();
     };
     let first = world.app().canvas().cameras.of(View::Plan).centre;

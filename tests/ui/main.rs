@@ -8,6 +8,7 @@
 mod editing;
 mod files;
 mod looking;
+mod making;
 mod pictures;
 mod views;
 mod world;

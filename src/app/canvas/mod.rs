@@ -1,16 +1,18 @@
-//! The drawing: three views of the bay and one that turns. [`scene`] is what there is, [`layout`] where it is on the
-//! screen and what is under the pointer, `paint` how it looks; [`tool`] moves things.
+//! The drawing: three views of the bay and one that turns. [`scene`] is what there is, [`layout`]
+//! where it is on the screen and what is under the pointer, `paint` how it looks; [`pointer`] tells
+//! what is done there.
 
 pub mod camera;
 mod interact;
 pub mod layout;
+mod menu;
 pub mod outline;
 pub mod panes;
 mod overlay;
 mod paint;
+pub mod pointer;
 pub mod scene;
 pub mod thing;
-pub mod tool;
 pub mod turn;
 
 use std::sync::Arc;
@@ -19,14 +21,16 @@ use eframe::egui::{self, Rect, Ui};
 use glam::{DVec2, DVec3, dvec2};
 
 use self::camera::{Area, Cameras, View};
-use self::layout::{Label, Marker, Naming, ViewLayout};
+use self::layout::{Hit, Label, Marker, Naming, Open, ViewLayout};
 use self::panes::{Pane, Panes};
+use self::pointer::Pointer;
 use self::scene::Scene;
 use self::thing::Thing;
-use self::tool::Drag;
 use self::turn::{Deed, Turning};
 use super::actions::Action;
+use super::state::Chosen;
 use super::theme::{self, size};
+use super::tools::{Drag, Sketch, Tool};
 use crate::model::Bay;
 
 /// How the drawing is looked at. No part of the document.
@@ -53,6 +57,21 @@ pub struct Canvas {
     hover: Option<Hover>,
     kept: [KeptView; 3],
     turned: paint::Turned,
+    pointer: Pointer,
+    /// Buttons that lie on the views.
+    covered: Vec<Rect>,
+    /// What the menu was opened on.
+    menu: Option<MenuAt>,
+    /// The view that the pointer was in last.
+    pub active: View,
+}
+
+/// Where a menu was opened.
+#[derive(Debug, Clone)]
+pub(super) struct MenuAt {
+    view: View,
+    at_mm: DVec2,
+    hit: Option<Hit>,
 }
 
 impl Default for Canvas {
@@ -70,6 +89,10 @@ impl Default for Canvas {
             hover: None,
             kept: Default::default(),
             turned: paint::Turned::default(),
+            pointer: Pointer::default(),
+            covered: Vec::new(),
+            menu: None,
+            active: View::Plan,
         }
     }
 }
@@ -108,10 +131,32 @@ pub(super) struct Looking<'a> {
     pub(super) run: Option<&'a str>,
     /// The finding that is looked at.
     pub(super) finding: Option<usize>,
-    /// What is being moved.
+    /// What is chosen.
+    pub(super) chosen: &'a [Thing],
+    pub(super) tool: Tool,
+    /// What is held.
     pub(super) drag: Option<&'a Drag>,
+    /// A hose that is begun.
+    pub(super) sketch: Option<&'a Sketch>,
+    pub(super) sketching: bool,
+    /// A measure taken.
+    pub(super) tape: Option<(View, DVec3, DVec3)>,
     /// What rides with the pointer meanwhile.
     pub(super) figures: Option<Vec<String>>,
+}
+
+impl Hover {
+    /// A thing under the pointer; a hose at a place along it, or in its middle.
+    pub(super) fn of(thing: Thing, along_mm: Option<f64>, looking: &Looking<'_>) -> Option<Self> {
+        let point = match &thing {
+            Thing::Hose(run) => {
+                let mark = looking.scene.hoses.iter().find(|hose| hose.run == *run)?;
+                mark.line.point_at(along_mm.unwrap_or(mark.line.length() / 2.0))
+            }
+            thing => thing.place(looking.bay, looking.option)?,
+        };
+        Some(Self { thing, point })
+    }
 }
 
 /// Where a bay is looked for that has nothing in it.
@@ -135,6 +180,22 @@ impl Canvas {
         let areas = self.areas;
         self.look().fit(bounds, areas);
         self.turning.camera.fit(bounds, self.turning_area);
+    }
+
+    /// The things that lie wholly between two places of a view.
+    pub(super) fn things_between(
+        &self,
+        scene: &Scene,
+        view: View,
+        from: DVec2,
+        to: DVec2,
+        chosen: &Chosen,
+    ) -> Vec<Thing> {
+        let (area, camera) = (self.areas[view.index()], self.cameras.of(view));
+        let [a, b] = [from, to].map(|place| camera.to_screen(area, place));
+        let layout = layout::place(scene, view, area, camera, None);
+        let open = Open { run: chosen.run.as_deref(), finding: None };
+        layout.things_in(scene, Area { min: a.min(b), max: a.max(b) }, open)
     }
 
     /// Does what was asked of the turning view.
@@ -245,9 +306,10 @@ pub(super) fn show(
     canvas.divide(board);
     canvas.fit_if_wanted(looking.scene);
     let layouts = lay_out_all(ui, canvas, looking);
-    let mut pointed = interact::Pointed::default();
-    for layout in &layouts {
-        interact::view(ui, layout, looking, &mut pointed, actions);
+    let mut pointed = interact::views(ui, canvas, &layouts, looking, actions);
+    let focused = ui.memory(egui::Memory::focused).is_some();
+    if let (false, false, Some(by)) = (focused, looking.chosen.is_empty(), interact::arrows(ui)) {
+        actions.push(Action::Nudge { thing: None, view: canvas.active, by });
     }
     let mut solid = None;
     if canvas.panes.shows(Pane::Turning) {
@@ -261,7 +323,7 @@ pub(super) fn show(
         ui.ctx().request_repaint();
     }
     paint_all(ui, canvas, &layouts, looking, pointed.finding, solid);
-    overlay::corners(ui, canvas, actions);
+    canvas.covered = overlay::corners(ui, canvas, actions);
 }
 
 fn lay_out_all(ui: &Ui, canvas: &mut Canvas, looking: &Looking<'_>) -> Vec<Arc<ViewLayout>> {
@@ -310,8 +372,9 @@ fn paint_all(
 ) {
     let colours = theme::palette(ui);
     let held = looking.drag.and_then(|drag| {
-        let point = drag.thing.place(looking.bay, looking.option)?;
-        Some(Hover { thing: drag.thing.clone(), point })
+        let thing = drag.lead()?;
+        let point = thing.place(looking.bay, looking.option)?;
+        Some(Hover { thing, point })
     });
     let lit = held.or_else(|| canvas.hover.clone());
     let emphasis = paint::Emphasis {
@@ -330,6 +393,8 @@ fn paint_all(
         let over = paint::Over { call_out: call_out.as_ref(), pointed: name.as_ref() };
         let kept = &mut canvas.kept[layout.view.index()].painted;
         paint::view(&painter, looking.scene, layout, emphasis, &over, kept, colours);
+        paint::chosen(&painter, looking.scene, layout, looking.chosen, colours);
+        paint::under_way(&painter, layout, looking, colours);
         if let Some(hover) = &lit {
             paint::cross(&painter, layout, hover.point, colours);
         }

@@ -39,24 +39,26 @@ pub(super) fn width(panes: &Panes, pane: Pane) -> f64 {
 }
 
 /// What stands in the corners of the views: in each a button that makes it large, in the first also
-/// which views there are; and a view's name takes a double-click.
-pub(super) fn corners(ui: &mut Ui, canvas: &Canvas, actions: &mut Vec<Action>) {
+/// which views there are; and a view's name takes a double-click. Tells where they lie.
+pub(super) fn corners(ui: &mut Ui, canvas: &Canvas, actions: &mut Vec<Action>) -> Vec<Rect> {
+    let mut covered = Vec::new();
     let [plan, side, front] = canvas.areas;
     let panes = &canvas.panes;
     for (pane, area) in Pane::ALL.into_iter().zip([plan, side, front, canvas.turning_area]) {
         if panes.shows(pane) {
             let frame = paint::rect(area);
-            name(ui, pane, frame, actions);
-            buttons(ui, canvas, pane, frame, actions);
+            covered.push(name(ui, pane, frame, actions));
+            covered.push(buttons(ui, canvas, pane, frame, actions));
             if pane == Pane::Turning {
                 outlooks(ui, frame, actions);
             }
         }
     }
+    covered
 }
 
 /// A double-click on the name of a view makes it large, and another puts the others back.
-fn name(ui: &Ui, pane: Pane, frame: Rect, actions: &mut Vec<Action>) {
+fn name(ui: &Ui, pane: Pane, frame: Rect, actions: &mut Vec<Action>) -> Rect {
     let area = Rect::from_min_size(frame.min + vec2(6.0, 5.0), vec2(96.0, 24.0));
     let id = ui.scope_id().with(("name of view", pane));
     let response = ui.interact(area, id, egui::Sense::click());
@@ -65,9 +67,16 @@ fn name(ui: &Ui, pane: Pane, frame: Rect, actions: &mut Vec<Action>) {
     if response.double_clicked() {
         actions.push(Action::Ask(Ask::View(pane)));
     }
+    area
 }
 
-fn buttons(ui: &mut Ui, canvas: &Canvas, pane: Pane, frame: Rect, actions: &mut Vec<Action>) {
+fn buttons(
+    ui: &mut Ui,
+    canvas: &Canvas,
+    pane: Pane,
+    frame: Rect,
+    actions: &mut Vec<Action>,
+) -> Rect {
     let is_first = pane == canvas.panes.first();
     let row = Rect::from_min_max(
         pos2(frame.max.x - 290.0, frame.min.y + 5.0),
@@ -87,7 +96,9 @@ fn buttons(ui: &mut Ui, canvas: &Canvas, pane: Pane, frame: Rect, actions: &mut 
                 actions.push(Action::Ask(Ask::Fit));
             }
         }
-    });
+    })
+    .response
+    .rect
 }
 
 fn linked(ui: &mut Ui, canvas: &Canvas, actions: &mut Vec<Action>) {

@@ -58,6 +58,8 @@ pub struct PortMark {
 /// A solid.
 #[derive(Debug, Clone)]
 pub struct SolidMark {
+    /// Id of the solid.
+    pub id: String,
     /// Its name.
     pub name: String,
     /// Name and nature.
@@ -256,6 +258,7 @@ fn port(port: &crate::model::Port) -> PortMark {
 fn solid(solid: &crate::model::Solid) -> SolidMark {
     let name = if solid.name.is_empty() { &solid.id } else { &solid.name };
     SolidMark {
+        id: solid.id.clone(),
         name: name.clone(),
         label: match solid.nature {
             Nature::Plain => name.clone(),

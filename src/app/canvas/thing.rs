@@ -2,15 +2,19 @@
 
 use glam::DVec3;
 
-use crate::document::Command;
-use crate::model::Bay;
+use crate::document::Item;
+use crate::model::{Bay, Run, Shape, Via};
 
-/// A thing of the bay, by its ids.
+/// A thing of the bay, by its ids; hoses are those of the option in view.
 #[derive(Debug, Clone, PartialEq, Eq, Hash)]
 pub enum Thing {
     /// A port.
     Port(String),
-    /// A hose of the option in view.
+    /// A solid.
+    Solid(String),
+    /// A body.
+    Body(String),
+    /// A hose.
     Hose(String),
     /// A corner or a clamp of it.
     Via {
@@ -25,34 +29,86 @@ impl Thing {
     /// The run it is or belongs to.
     pub fn run(&self) -> Option<&str> {
         match self {
-            Self::Port(_) => None,
             Self::Hose(run) | Self::Via { run, .. } => Some(run),
+            Self::Port(_) | Self::Solid(_) | Self::Body(_) => None,
         }
     }
 
-    /// Where it is, where it can be moved.
+    /// Where it is, where it has one place: a hose and a body have none.
     pub fn place(&self, bay: &Bay, option: usize) -> Option<DVec3> {
         match self {
             Self::Port(id) => bay.port(id).map(|port| port.at),
-            Self::Via { run, via } => {
-                let run = bay.options.get(option)?.runs.iter().find(|r| r.id == *run)?;
-                Some(run.via.get(*via)?.at())
-            }
-            Self::Hose(_) => None,
+            Self::Solid(id) => bay.solid(id).map(|solid| {
+                let (lo, hi) = solid.shape.bounds();
+                (lo + hi) / 2.0
+            }),
+            Self::Via { run, via } => Some(find_run(bay, option, run)?.via.get(*via)?.at()),
+            Self::Hose(_) | Self::Body(_) => None,
         }
     }
 
-    /// The command that moves it.
-    pub fn moved(&self, bay: &Bay, option: usize, to: DVec3) -> Option<Command> {
+    /// Whether it is there.
+    pub fn exists(&self, bay: &Bay, option: usize) -> bool {
         match self {
-            Self::Port(port) => Some(Command::MovePort { port: port.clone(), to }),
-            Self::Via { run, via } => Some(Command::MoveVia {
-                option: bay.options.get(option)?.id.clone(),
-                run: run.clone(),
-                via: *via,
-                to,
-            }),
-            Self::Hose(_) => None,
+            Self::Port(id) => bay.port(id).is_some(),
+            Self::Solid(id) => bay.solid(id).is_some(),
+            Self::Body(id) => bay.body(id).is_some(),
+            Self::Hose(run) => find_run(bay, option, run).is_some(),
+            Self::Via { run, via } => {
+                find_run(bay, option, run).is_some_and(|run| *via < run.via.len())
+            }
         }
     }
+
+    /// Whether it can be put somewhere else: a mesh lies where its file says.
+    pub fn moves(&self, bay: &Bay) -> bool {
+        match self {
+            Self::Solid(id) => {
+                bay.solid(id).is_some_and(|solid| !matches!(solid.shape, Shape::Mesh { .. }))
+            }
+            _ => true,
+        }
+    }
+
+    /// The same for the document.
+    pub fn item(&self, bay: &Bay, option: usize) -> Option<Item> {
+        let option = || bay.options.get(option).map(|option| option.id.clone());
+        Some(match self {
+            Self::Port(id) => Item::Port(id.clone()),
+            Self::Solid(id) => Item::Solid(id.clone()),
+            Self::Body(id) => Item::Body(id.clone()),
+            Self::Hose(run) => Item::Run { option: option()?, run: run.clone() },
+            Self::Via { run, via } => Item::Via { option: option()?, run: run.clone(), via: *via },
+        })
+    }
+
+    /// What it is called: its name, else its id; "Corner 2 of Feed".
+    pub fn name(&self, bay: &Bay, option: usize) -> String {
+        let named = |name: &str, id: &str| if name.is_empty() { id } else { name }.to_owned();
+        match self {
+            Self::Port(id) => bay.port(id).map_or(id.clone(), |port| named(&port.name, id)),
+            Self::Solid(id) => bay.solid(id).map_or(id.clone(), |solid| named(&solid.name, id)),
+            Self::Body(id) => bay.body(id).map_or(id.clone(), |body| named(&body.name, id)),
+            Self::Hose(id) => {
+                find_run(bay, option, id).map_or(id.clone(), |run| named(&run.name, id))
+            }
+            Self::Via { run: id, via } => {
+                let Some(run) = find_run(bay, option, id) else { return id.clone() };
+                format!("{} of {}", via_name(run, *via), named(&run.name, id))
+            }
+        }
+    }
+}
+
+/// The run of this id in an option.
+pub fn find_run<'a>(bay: &'a Bay, option: usize, run: &str) -> Option<&'a Run> {
+    bay.options.get(option)?.runs.iter().find(|other| other.id == run)
+}
+
+/// "Corner 2", "Clamp 1".
+pub fn via_name(run: &Run, via: usize) -> String {
+    let is_clamp = |step: &Via| matches!(step, Via::Clamp(_));
+    let clamp = run.via.get(via).is_some_and(is_clamp);
+    let count = run.via.iter().take(via + 1).filter(|step| is_clamp(step) == clamp).count();
+    format!("{} {count}", if clamp { "Clamp" } else { "Corner" })
 }

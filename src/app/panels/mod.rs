@@ -5,12 +5,16 @@ mod card;
 mod finding;
 mod hoses;
 mod invitation;
+mod rename;
+mod tools;
 mod top_bar;
 
 pub(super) use bench::bench;
 pub(super) use card::card;
 pub(super) use hoses::{hoses, hoses_height};
 pub(super) use invitation::invitation;
+pub(super) use rename::rename;
+pub(super) use tools::tools;
 pub(super) use top_bar::top_bar;
 
 use eframe::egui::{self, Button, CornerRadius, Frame, Margin, Response, RichText, Stroke, Ui};

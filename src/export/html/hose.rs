@@ -7,10 +7,8 @@ use super::super::svg::svg;
 use super::{escape, facts, findings, head, remark};
 
 pub(super) fn push(out: &mut String, sheet: &Sheet, hose: &HoseSheet) {
-    let _ = writeln!(out, "<section class=\"page hose\" id=\"hose-{}\">", hose.number);
-    let of = format!("{}, hose {} of {}", hose.name, hose.number, sheet.hose_count);
-    head(out, &sheet.title, &format!("option: {}", sheet.option), &of);
-    out.push_str("<div class=\"body\">\n");
+    let id = format!(" id=\"hose-{}\"", hose.number);
+    open_page(out, sheet, &id, &format!("{}, hose {}", hose.name, hose.number));
     name(out, hose);
     stop(out, hose);
     hero(out, hose);
@@ -20,15 +18,21 @@ pub(super) fn push(out: &mut String, sheet: &Sheet, hose: &HoseSheet) {
     clock(out, hose);
     out.push_str("</div>\n");
     route(out, hose);
-    out.push_str("</div>\n</section>\n<section class=\"page hose\">\n");
-    let bench_of = format!("{}, bench, {} of {}", hose.name, hose.number, sheet.hose_count);
-    head(out, &sheet.title, &format!("option: {}", sheet.option), &bench_of);
-    out.push_str("<div class=\"body\">\n");
+    out.push_str("</div>\n</section>\n");
+    open_page(out, sheet, "", &format!("{}, bench, {}", hose.name, hose.number));
     bench(out, hose);
     cautions(out, hose);
     blanks(out, hose);
     found(out, hose);
     out.push_str("</div>\n</section>\n");
+}
+
+/// The frame of a page and its head; `what` is on it, of all hoses.
+fn open_page(out: &mut String, sheet: &Sheet, id: &str, what: &str) {
+    let _ = writeln!(out, "<section class=\"page hose\"{id}>");
+    let of = format!("{what} of {}", sheet.hose_count);
+    head(out, &sheet.title, &format!("option: {}", sheet.option), &of);
+    out.push_str("<div class=\"body\">\n");
 }
 
 fn name(out: &mut String, hose: &HoseSheet) {

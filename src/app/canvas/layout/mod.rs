@@ -2,11 +2,13 @@
 //! painting knows of pixels and colours.
 
 mod grid;
+mod hit;
 mod hose;
 mod label;
 mod room;
 
 pub use grid::{Grid, ScaleBar};
+pub use hit::{Hit, Open};
 pub use hose::{Band, BandKind, HoseLine};
 pub use label::{Label, Naming, pointed_solid};
 

@@ -1,6 +1,7 @@
 //! How it looks. The only place of the canvas that knows colours and pixels.
 
 mod call_out;
+mod chosen;
 mod fill;
 mod hoses;
 mod kept;
@@ -9,11 +10,14 @@ mod ribbon;
 mod solids;
 mod tie;
 mod turning;
+mod under_way;
 
 pub(super) use call_out::CallOut;
+pub(super) use chosen::chosen;
 pub(super) use kept::Kept;
 pub(super) use tie::{cross, tie};
 pub(super) use turning::{Turned, cross as cross_in, turning};
+pub(super) use under_way::under_way;
 
 use eframe::egui::{
     Align2, Color32, FontId, Mesh, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, pos2, vec2,
@@ -78,7 +82,7 @@ pub(super) fn view(
     kept.look(colours, painter.pixels_per_point());
     painter.rect_filled(frame, 4.0, colours.sheet);
     kept.ground(painter, layout, colours);
-    chosen(painter, scene, layout, emphasis, colours);
+    glow(painter, scene, layout, emphasis, colours);
     let hovered = match emphasis.thing {
         Some(Thing::Hose(run)) => place_of(scene, Some(run)),
         _ => None,
@@ -99,7 +103,7 @@ fn place_of(scene: &Scene, run: Option<&str>) -> Option<usize> {
 }
 
 /// The light under the chosen hose.
-fn chosen(
+fn glow(
     painter: &Painter,
     scene: &Scene,
     layout: &ViewLayout,
@@ -217,4 +221,11 @@ fn on_paper(
     painter.rect_filled(frame.expand2(vec2(4.0, 1.0)), 3.0, colours.sheet.gamma_multiply(0.85));
     painter.galley(frame.min, galley, colour);
     frame
+}
+
+/// A dashed closed border.
+fn dashed(points: &[DVec2], stroke: Stroke, on: f32, off: f32) -> Vec<Shape> {
+    let mut path: Vec<Pos2> = points.iter().map(|p| at(*p)).collect();
+    path.extend(path.first().copied());
+    Shape::dashed_line(&path, stroke, on, off)
 }

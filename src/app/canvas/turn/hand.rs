@@ -54,8 +54,8 @@ pub(in super::super) fn show(
     }
     let under = |at: egui::Pos2| under(picture, looking, screen(at));
     if paper.clicked() {
-        let thing = paper.interact_pointer_pos().and_then(under).and_then(|hit| hit.thing());
-        actions.push(thing.map_or(Action::LookAway, |hover| Action::Select(hover.thing)));
+        let hit = paper.interact_pointer_pos().and_then(under);
+        actions.push(hit.map_or(Action::LookAway, |hit| Action::Select(hit.thing(looking))));
     }
     let at = paper.hover_pos().filter(|_| !paper.dragged())?;
     match under(at)? {
@@ -64,7 +64,11 @@ pub(in super::super) fn show(
             ui.set_cursor_icon(CursorIcon::PointingHand);
             None
         }
-        Hit::Solid(index) => Some((index, screen(at))),
+        Hit::Solid(index) => {
+            let mark = &looking.scene.solids[index];
+            pointed.hover = Hover::of(Thing::Solid(mark.id.clone()), None, looking);
+            Some((index, screen(at)))
+        }
     }
 }
 
@@ -74,10 +78,10 @@ enum Hit {
 }
 
 impl Hit {
-    fn thing(self) -> Option<Hover> {
+    fn thing(self, looking: &Looking<'_>) -> Thing {
         match self {
-            Self::Thing(hover) => Some(hover),
-            Self::Solid(_) => None,
+            Self::Thing(hover) => hover.thing,
+            Self::Solid(index) => Thing::Solid(looking.scene.solids[index].id.clone()),
         }
     }
 }

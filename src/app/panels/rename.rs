@@ -1,0 +1,42 @@
+//! The little box to type a name in.
+
+use eframe::egui::{Id, Key, Modal, TextEdit, Ui};
+
+use crate::app::actions::Action;
+use crate::app::canvas::thing::Thing;
+use crate::app::tools::Edit;
+
+pub(in crate::app) fn rename(
+    ui: &mut Ui,
+    thing: &Thing,
+    name: &mut String,
+    actions: &mut Vec<Action>,
+) {
+    let modal = Modal::new(Id::unique("rename")).show(ui, |ui| {
+        ui.set_width(300.0);
+        let what = match thing {
+            Thing::Port(_) => "port",
+            Thing::Solid(_) => "solid",
+            Thing::Body(_) => "body",
+            Thing::Hose(_) | Thing::Via { .. } => "hose",
+        };
+        let label = ui.label(format!("Name of the {what}"));
+        let field = TextEdit::singleline(name).desired_width(f32::INFINITY);
+        let field = ui.add(field).labelled_by(label.id);
+        let entered = field.lost_focus() && ui.input(|i| i.key_pressed(Key::Enter));
+        if ui.memory(|memory| memory.focused().is_none()) && !entered {
+            field.request_focus();
+        }
+        ui.horizontal(|ui| {
+            if ui.button("Rename").clicked() || entered {
+                actions.push(Action::Edit(Edit::Renamed(thing.clone(), name.clone())));
+            }
+            if ui.button("Cancel").clicked() {
+                actions.push(Action::Edit(Edit::StopRenaming));
+            }
+        });
+    });
+    if modal.should_close() {
+        actions.push(Action::Edit(Edit::StopRenaming));
+    }
+}

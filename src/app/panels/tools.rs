@@ -1,0 +1,60 @@
+//! The tools, down the left side.
+
+use eframe::egui::{Button, RichText, Ui, vec2};
+
+use super::{hint, soft};
+use crate::app::App;
+use crate::app::actions::{Action, Ask};
+use crate::app::theme;
+use crate::app::tools::{SolidKind, Tool};
+
+const TOOLS: [(Ask, Tool); 6] = [
+    (Ask::ToolChoose, Tool::Choose),
+    (Ask::ToolPort, Tool::Port),
+    (Ask::ToolHose, Tool::Hose),
+    (Ask::ToolClamp, Tool::Clamp),
+    (Ask::ToolKeepOff, Tool::KeepOff),
+    (Ask::ToolTape, Tool::Tape),
+];
+
+pub(in crate::app) fn tools(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
+    let colours = theme::palette(ui);
+    ui.spacing_mut().item_spacing.y = 4.0;
+    for (ask, tool) in TOOLS {
+        let chosen = app.tool == tool;
+        if entry(ui, ask, chosen, true).clicked() {
+            actions.push(Action::Ask(ask));
+        }
+        if chosen && tool == Tool::KeepOff {
+            forms(ui, app, actions);
+        }
+    }
+    if entry(ui, Ask::NewBody, false, app.can(Ask::NewBody)).clicked() {
+        actions.push(Action::Ask(Ask::NewBody));
+    }
+    ui.add_space(8.0);
+    ui.label(soft(app.tool.advice(), colours));
+}
+
+fn entry(ui: &mut Ui, ask: Ask, chosen: bool, enabled: bool) -> eframe::egui::Response {
+    let spec = ask.spec();
+    let key = spec.keys.first().map(|key| ui.ctx().format_shortcut(key)).unwrap_or_default();
+    let button = Button::selectable(chosen, spec.text)
+        .right_text(RichText::new(key).small().weak())
+        .min_size(vec2(ui.available_width(), 30.0));
+    ui.add_enabled(enabled, button)
+        .on_hover_text(hint(ui, ask))
+        .on_disabled_hover_text(spec.tooltip)
+}
+
+fn forms(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
+    ui.indent("forms", |ui| {
+        for (kind, word) in SolidKind::ALL {
+            let chosen = app.solid_kind == kind;
+            let tip = format!("Draw a {} to keep off", word.to_lowercase());
+            if ui.radio(chosen, word).on_hover_text(tip).clicked() {
+                actions.push(Action::DrawAs(kind));
+            }
+        }
+    });
+}

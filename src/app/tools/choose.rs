@@ -1,0 +1,157 @@
+//! Choosing, moving, and pulling a bend out of a hose.
+
+use super::Edit;
+use super::hold::{Drag, Held};
+use crate::app::App;
+use crate::app::canvas::layout::Hit;
+use crate::app::canvas::pointer::Gesture;
+use crate::app::canvas::thing::Thing;
+use crate::engine::RunSolution;
+use crate::model::{Bay, Run};
+
+impl App {
+    pub(super) fn begin_choosing(&mut self, gesture: &Gesture) {
+        match gesture.hit.clone() {
+            Some(Hit::Thing { thing: Thing::Hose(run), along_mm: Some(at_mm) })
+                if !gesture.adds =>
+            {
+                self.pull_bend(gesture, run, at_mm);
+            }
+            Some(Hit::Thing { thing, .. }) => self.begin_moving(gesture, thing),
+            Some(Hit::Finding(_)) | None => {
+                let place = self.placed_in(gesture.view, gesture.at);
+                self.hold(Drag::new(Held::Frame { adds: gesture.adds }, gesture, place));
+            }
+        }
+    }
+
+    fn begin_moving(&mut self, gesture: &Gesture, thing: Thing) {
+        if !self.chosen.things.contains(&thing) {
+            if gesture.adds {
+                self.chosen.things.push(thing.clone());
+            } else {
+                self.choose_thing(thing.clone());
+            }
+        }
+        let Some(document) = &self.document else { return };
+        let bay = document.bay();
+        let Some(from) = thing.place(bay, self.option) else { return };
+        let all: Vec<Thing> =
+            self.chosen.things.iter().filter(|thing| thing.moves(bay)).cloned().collect();
+        if !all.contains(&thing) {
+            self.say("A mesh lies where its file puts it; it cannot be moved here");
+            return;
+        }
+        self.hold(Drag::new(Held::Things { lead: thing, all }, gesture, from));
+    }
+
+    /// Pulls a bend out of a hose, at a place along its drawn centre line.
+    fn pull_bend(&mut self, gesture: &Gesture, run: String, at_mm: f64) {
+        let Some((at, from)) = self.ask_run(&run, |solved, run| {
+            (place_in_via(solved, run, at_mm), solved.centre_line.point_at(at_mm))
+        }) else {
+            return;
+        };
+        self.choose_thing(Thing::Hose(run.clone()));
+        self.hold(Drag::new(Held::NewCorner { run, at }, gesture, from));
+    }
+
+    /// Asks something of a solved run.
+    pub(super) fn ask_run<T>(&self, run: &str, ask: impl Fn(&RunSolution, &Run) -> T) -> Option<T> {
+        let (document, solved) = (self.document.as_ref()?, self.solved.as_ref()?);
+        let runs = &document.bay().options.get(self.option)?.runs;
+        let index = runs.iter().position(|other| other.id == run)?;
+        Some(ask(solved.routing.run(index)?, &runs[index]))
+    }
+
+    pub(super) fn click_choosing(&mut self, gesture: &Gesture) {
+        match gesture.hit.clone() {
+            Some(Hit::Thing { thing, .. }) if gesture.adds => self.add_or_remove(thing),
+            Some(Hit::Thing { thing, .. }) => self.choose_thing(thing),
+            Some(Hit::Finding(finding)) => self.look_at(finding),
+            None if gesture.adds => {}
+            None => {
+                self.tape = None;
+                self.look_away();
+            }
+        }
+    }
+
+    fn add_or_remove(&mut self, thing: Thing) {
+        let things = &mut self.chosen.things;
+        match things.iter().position(|other| *other == thing) {
+            Some(at) => {
+                things.remove(at);
+            }
+            None => things.push(thing),
+        }
+    }
+
+    /// Chooses what lies in the rectangle.
+    pub(super) fn choose_in_frame(&mut self, drag: &Drag, adds: bool) {
+        if let Some(document) = &mut self.document {
+            document.abort();
+        }
+        let Some(solved) = &self.solved else { return };
+        let (from, to) = (drag.pointer, drag.view.project(drag.from));
+        let found = self.canvas.things_between(&solved.scene, drag.view, from, to, &self.chosen);
+        if !adds {
+            self.chosen.things.clear();
+        }
+        for thing in found {
+            if !self.chosen.things.contains(&thing) {
+                self.chosen.things.push(thing);
+            }
+        }
+        if let [thing] = &self.chosen.things[..] {
+            let thing = thing.clone();
+            self.choose_thing(thing);
+        }
+    }
+
+    /// Everything, or everything of the kind that is chosen.
+    pub(in crate::app) fn choose_all(&mut self, of_kind: bool) {
+        let Some(document) = &self.document else { return };
+        let like = self.chosen.thing().cloned();
+        let all = all_things(document.bay(), self.option);
+        self.chosen.things = match (of_kind, like) {
+            (true, Some(like)) => {
+                let kind = std::mem::discriminant(&like);
+                all.into_iter().filter(|t| std::mem::discriminant(t) == kind).collect()
+            }
+            _ => all,
+        };
+    }
+
+    pub(super) fn begin_rename(&mut self, thing: Thing) {
+        if !matches!(thing, Thing::Via { .. }) {
+            self.choose_thing(thing.clone());
+            self.edit(Edit::Rename(thing));
+        }
+    }
+}
+
+fn all_things(bay: &Bay, option: usize) -> Vec<Thing> {
+    let ports = bay.ports.iter().map(|port| Thing::Port(port.id.clone()));
+    let solids = bay.solids.iter().map(|solid| Thing::Solid(solid.id.clone()));
+    let runs = bay.options.get(option).map(|option| option.runs.as_slice()).unwrap_or_default();
+    let runs = runs.iter().map(|run| Thing::Hose(run.id.clone()));
+    ports.chain(solids).chain(runs).collect()
+}
+
+/// The place in `Run::via` that a new corner or clamp takes, at a distance along the drawn centre
+/// line.
+pub(super) fn place_in_via(solved: &RunSolution, run: &Run, at_mm: f64) -> usize {
+    use crate::engine::BendPlace;
+    let bends = solved.bends();
+    let reached = |via: usize| {
+        let corner = bends.iter().find(|bend| bend.place == BendPlace::Corner(via as u32));
+        let clamp = solved.clamps.iter().find(|clamp| clamp.via == via);
+        corner.map(|bend| bend.at_mm).or_else(|| clamp.map(|clamp| clamp.at_mm))
+    };
+    // A corner that does not turn has no place of its own: it goes with the one before it.
+    (0..run.via.len())
+        .rev()
+        .find(|via| reached(*via).is_some_and(|mm| mm < at_mm))
+        .map_or(0, |v| v + 1)
+}

@@ -1,0 +1,45 @@
+//! Clamps and corners on a hose that is there.
+
+use super::choose::place_in_via;
+use crate::app::App;
+use crate::app::canvas::layout::Hit;
+use crate::app::canvas::pointer::Gesture;
+use crate::app::canvas::thing::Thing;
+use crate::document::Command;
+use crate::model::{Clamp, Corner, Via};
+
+impl App {
+    pub(super) fn click_clamp(&mut self, gesture: &Gesture) {
+        match &gesture.hit {
+            Some(Hit::Thing { thing: Thing::Hose(run), along_mm: Some(at_mm) }) => {
+                let (run, at_mm) = (run.clone(), *at_mm);
+                self.add_clamp(&run, at_mm);
+            }
+            _ => self.say("Click on a hose: the clamp goes there"),
+        }
+    }
+
+    /// A clamp on the hose, the way the hose goes there.
+    pub(super) fn add_clamp(&mut self, run: &str, at_mm: f64) {
+        self.add_step(run, at_mm, |at, along| Via::Clamp(Clamp { at, along, ..Clamp::default() }));
+    }
+
+    /// A corner on the hose, to be moved from there.
+    pub(super) fn add_corner(&mut self, run: &str, at_mm: f64) {
+        self.add_step(run, at_mm, |at, _| Via::Corner(Corner { at, ..Corner::default() }));
+    }
+
+    fn add_step(&mut self, run: &str, at_mm: f64, step: fn(glam::DVec3, glam::DVec3) -> Via) {
+        let found = self.ask_run(run, |solved, run| {
+            let line = &solved.centre_line;
+            let via = step(line.point_at(at_mm), line.direction_at(at_mm));
+            (place_in_via(solved, run, at_mm), via)
+        });
+        let option = self.document.as_ref().and_then(|d| d.bay().options.get(self.option));
+        if let (Some((at, via)), Some(option)) = (found, option) {
+            let (option, run) = (option.id.clone(), run.to_owned());
+            self.apply(&Command::AddVia { option, run: run.clone(), at, via });
+            self.choose_thing(Thing::Via { run, via: at });
+        }
+    }
+}

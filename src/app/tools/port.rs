@@ -1,0 +1,80 @@
+//! Putting down ports: press where the seat is, drag the way the hose leaves.
+
+use glam::{DVec2, DVec3};
+
+use super::hold::{Drag, Held};
+use crate::app::App;
+use crate::app::canvas::camera::View;
+use crate::app::canvas::pointer::Gesture;
+use crate::document::{Command, fresh_id};
+use crate::model::{Bay, Port};
+
+/// Size of the first port of a bay; later ones take that of the last (our own default).
+const FIRST_DASH: u32 = 6;
+
+impl App {
+    pub(super) fn begin_port(&mut self, gesture: &Gesture) {
+        if let Some(port) = self.new_port(gesture.view, gesture.at) {
+            let from = port.at;
+            self.hold(Drag::new(Held::NewPort(Box::new(port)), gesture, from));
+        }
+    }
+
+    /// A click alone: the hose leaves to the right of the view until it is told otherwise.
+    pub(super) fn click_port(&mut self, gesture: &Gesture) {
+        self.add_port(gesture.view, gesture.at);
+    }
+
+    pub(super) fn add_port(&mut self, view: View, at: DVec2) {
+        if let Some(port) = self.new_port(view, at) {
+            let (id, place) = (port.id.clone(), port.at);
+            self.apply(&Command::AddPort(Box::new(port)));
+            self.choose_thing(crate::app::canvas::thing::Thing::Port(id));
+            self.last_place = Some(place);
+        }
+    }
+
+    fn new_port(&self, view: View, at: DVec2) -> Option<Port> {
+        let document = self.document.as_ref()?;
+        let bay = document.bay();
+        let step = super::hold::step_mm(bay.show_units);
+        let at = (at / step).round() * step;
+        let [right, _] = view.axes();
+        Some(Port {
+            id: fresh_id("port-1", |id| bay.port(id).is_some()),
+            name: fresh_name("Port", bay),
+            at: self.placed_in(view, at),
+            toward: DVec3::AXES[right],
+            dash: Some(bay.ports.last().and_then(|port| port.dash).unwrap_or(FIRST_DASH)),
+            body: None,
+            on: None,
+            extra: Vec::new(),
+        })
+    }
+}
+
+/// "Port 3", the first that no port is called.
+fn fresh_name(word: &str, bay: &Bay) -> String {
+    let taken = |name: &str| bay.ports.iter().any(|port| port.name == name);
+    let mut number = bay.ports.len() + 1;
+    while taken(&format!("{word} {number}")) {
+        number += 1;
+    }
+    format!("{word} {number}")
+}
+
+/// The port, with the direction that is dragged out: along an axis where it is nearly so.
+pub(super) fn command(port: &Port, drag: &Drag) -> Command {
+    let way = drag.pointer - drag.view.project(port.at);
+    let toward = if way.length() > 1e-6 { straightened(way) } else { DVec2::X };
+    let toward = drag.view.with(DVec3::ZERO, toward);
+    Command::AddPort(Box::new(Port { toward, ..port.clone() }))
+}
+
+/// In steps of 15°, which is as fine as a hand draws.
+fn straightened(way: DVec2) -> DVec2 {
+    let step = 15.0_f64;
+    let angle = (way.y.atan2(way.x).to_degrees() / step).round() * step;
+    let (sin, cos) = crate::geom::sin_cos_deg(angle);
+    DVec2::new(cos, sin)
+}

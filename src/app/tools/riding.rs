@@ -1,0 +1,117 @@
+//! What rides with the pointer while something is held: where it is, what was typed, and what that
+//! does to the hoses.
+
+use glam::DVec3;
+
+use super::hold::{Drag, Held};
+use crate::app::App;
+use crate::app::canvas::thing::Thing;
+use crate::app::words;
+use crate::engine::RunSolution;
+use crate::model::Run;
+use crate::units::{Length, LengthUnit};
+
+/// Hoses named beside the pointer at most; a body's worth of them would hide the drawing.
+const MOST_RUNS: usize = 4;
+
+impl App {
+    /// The lines beside the pointer.
+    pub(in crate::app) fn riding_figures(&self) -> Option<Vec<String>> {
+        let document = self.document.as_ref()?;
+        let unit = document.bay().show_units;
+        if let (None, Some(sketch)) = (&self.drag, &self.sketch) {
+            return Some(vec![
+                place_line(sketch.towards, unit),
+                "click a port to end the hose, Esc to give up".to_owned(),
+            ]);
+        }
+        let drag = self.drag.as_ref()?;
+        let mut lines = match &drag.held {
+            Held::Frame { .. } => return None,
+            Held::Tape => return Some(tape_lines(drag.from, drag.place, unit)),
+            Held::NewHose => vec!["release on the other port".to_owned()],
+            Held::NewSolid(draft) => {
+                vec![draft.extent(drag).map_or_else(String::new, |e| extent_line(e, unit))]
+            }
+            Held::NewPort(port) => vec![place_line(port.at, unit)],
+            Held::Things { .. } | Held::NewCorner { .. } => vec![place_line(drag.place, unit)],
+        };
+        lines.extend(typed_line(drag, unit));
+        lines.extend(self.run_lines(drag, unit));
+        Some(lines)
+    }
+
+    fn run_lines(&self, drag: &Drag, unit: LengthUnit) -> Vec<String> {
+        let (Some(document), Some(solved)) = (&self.document, &self.solved) else {
+            return Vec::new();
+        };
+        let moving = drag.moving();
+        let runs = document.bay().options.get(self.option).map(|o| o.runs.as_slice());
+        let runs = runs.unwrap_or_default().iter().enumerate();
+        let lines = runs.filter(|(_, run)| moving.iter().any(|thing| moves_with(thing, run)));
+        lines
+            .filter_map(|(i, run)| Some(run_line(run, solved.routing.run(i)?, unit)))
+            .take(MOST_RUNS)
+            .collect()
+    }
+}
+
+/// Whether a run changes when the thing moves.
+fn moves_with(thing: &Thing, run: &Run) -> bool {
+    match thing {
+        Thing::Port(port) => run.from.port == *port || run.to.port == *port,
+        Thing::Hose(id) | Thing::Via { run: id, .. } => run.id == *id,
+        Thing::Solid(_) | Thing::Body(_) => false,
+    }
+}
+
+fn number(mm: f64, unit: LengthUnit) -> String {
+    Length::from_mm(mm).number(unit)
+}
+
+fn place_line(place: DVec3, unit: LengthUnit) -> String {
+    let [x, y, z] = place.to_array().map(|mm| number(mm, unit));
+    format!("X {x}   Y {y}   Z {z}  {}", unit.sign())
+}
+
+fn extent_line(extent: DVec3, unit: LengthUnit) -> String {
+    let [x, y, z] = extent.to_array().map(|mm| number(mm, unit));
+    format!("{x} \u{d7} {y} \u{d7} {z}  {}", unit.sign())
+}
+
+/// The lines of a measuring tape.
+pub(in crate::app) fn tape_lines(from: DVec3, to: DVec3, unit: LengthUnit) -> Vec<String> {
+    let by = to - from;
+    let [x, y, z] = by.to_array().map(|mm| number(mm, unit));
+    vec![Length::from_mm(by.length()).show(unit), format!("X {x}   Y {y}   Z {z}")]
+}
+
+fn typed_line(drag: &Drag, unit: LengthUnit) -> Option<String> {
+    if drag.typed.is_empty() {
+        return None;
+    }
+    if let Some(trouble) = drag.typed.trouble(unit) {
+        return Some(trouble);
+    }
+    let axes = drag.view.axes().map(|axis| ["X", "Y", "Z"][axis]);
+    let part = |i: usize| {
+        let (text, typing) = drag.typed.of(i);
+        let cursor = if typing { "_" } else { "" };
+        (!text.is_empty() || typing).then(|| format!("{} = {text}{cursor}", axes[i]))
+    };
+    let parts: Vec<String> = [0, 1].into_iter().filter_map(part).collect();
+    Some(format!("{}   (Tab: the other, Enter: done)", parts.join("   ")))
+}
+
+fn run_line(run: &Run, solved: &RunSolution, unit: LengthUnit) -> String {
+    let cut = Length::from_mm(solved.cut_length_mm).bench(unit);
+    let name = words::run_name(run);
+    match solved.min_radius_mm {
+        Some(radius) => format!(
+            "{name}: cut {cut}, tightest {} of {}",
+            number(radius, unit),
+            Length::from_mm(solved.radius_limit_mm).show(unit)
+        ),
+        None => format!("{name}: cut {cut}, nothing bends"),
+    }
+}

@@ -1,0 +1,20 @@
+//! A measuring tape: from place to place in a view.
+
+use super::hold::{Drag, Held};
+use crate::app::App;
+use crate::app::canvas::pointer::Gesture;
+
+impl App {
+    pub(super) fn begin_tape(&mut self, gesture: &Gesture) {
+        let on_port = gesture.hit.as_ref().and_then(|hit| {
+            let thing = hit.thing()?;
+            let document = self.document.as_ref()?;
+            thing.place(document.bay(), self.option)
+        });
+        let from = on_port.unwrap_or_else(|| self.placed_in(gesture.view, gesture.at));
+        self.tape = None;
+        let mut drag = Drag::new(Held::Tape, gesture, from);
+        drag.grip = glam::DVec2::ZERO;
+        self.hold(drag);
+    }
+}

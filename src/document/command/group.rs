@@ -1,0 +1,293 @@
+//! Several things at once: moved, copied, taken out.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use glam::DVec3;
+
+use super::item::{body_mut, fresh_id, port_mut, run_mut, solid_mut, via_mut};
+use super::{CommandError, Item, finite};
+use crate::model::{Bay, Motion, Port, Run, Shape, Solid, Via};
+
+/// A way to put a thing somewhere else.
+pub(super) trait Placing {
+    /// Where a point goes.
+    fn point(&self, point: DVec3) -> DVec3;
+    /// What becomes of a direction or a way.
+    fn way(&self, way: DVec3) -> DVec3;
+    /// Whether left and right change places: turning senses are reversed then.
+    fn mirrors(&self) -> bool;
+    /// What a copy's name has behind it.
+    fn word(&self) -> &'static str;
+}
+
+/// Parallel to itself.
+pub(super) struct Shift(pub(super) DVec3);
+
+impl Placing for Shift {
+    fn point(&self, point: DVec3) -> DVec3 {
+        point + self.0
+    }
+
+    fn way(&self, way: DVec3) -> DVec3 {
+        way
+    }
+
+    fn mirrors(&self) -> bool {
+        false
+    }
+
+    fn word(&self) -> &'static str {
+        "copy"
+    }
+}
+
+/// Puts the things somewhere else.
+pub(super) fn place(
+    bay: &mut Bay,
+    items: &[Item],
+    placing: &impl Placing,
+) -> Result<(), CommandError> {
+    let distinct: BTreeSet<&Item> = items.iter().collect();
+    for item in &distinct {
+        match item {
+            Item::Port(id) => place_port(port_mut(bay, id)?, placing)?,
+            Item::Solid(id) => place_solid(solid_mut(bay, id)?, placing)?,
+            Item::Body(id) => {
+                for motion in &mut body_mut(bay, id)?.moves {
+                    place_motion(motion, placing)?;
+                }
+            }
+            Item::Run { option, run } => place_run(run_mut(bay, option, run)?, placing)?,
+            Item::Via { option, run, via } => {
+                // A corner of a hose that moves as a whole has moved with it.
+                let whole = Item::Run { option: option.clone(), run: run.clone() };
+                let step = via_mut(bay, option, run, *via)?;
+                if !distinct.contains(&whole) {
+                    place_via(step, placing)?;
+                }
+            }
+        }
+    }
+    Ok(())
+}
+
+fn place_port(port: &mut Port, placing: &impl Placing) -> Result<(), CommandError> {
+    port.at = finite(placing.point(port.at))?;
+    port.toward = placing.way(port.toward);
+    Ok(())
+}
+
+fn place_solid(solid: &mut Solid, placing: &impl Placing) -> Result<(), CommandError> {
+    match &mut solid.shape {
+        Shape::Box { min, max } => {
+            let (a, b) = (finite(placing.point(*min))?, finite(placing.point(*max))?);
+            (*min, *max) = (a.min(b), a.max(b));
+        }
+        Shape::Cylinder { from, to, .. } => {
+            let (a, b) = (finite(placing.point(*from))?, finite(placing.point(*to))?);
+            if a == b {
+                return Err(CommandError::NotFinite);
+            }
+            (*from, *to) = (a, b);
+        }
+        Shape::Sphere { at, .. } => *at = finite(placing.point(*at))?,
+        Shape::Mesh { .. } => return Err(CommandError::Mesh(solid.name.clone())),
+    }
+    Ok(())
+}
+
+fn place_motion(motion: &mut Motion, placing: &impl Placing) -> Result<(), CommandError> {
+    match motion {
+        Motion::Rock { about, axis, from_deg, to_deg, .. } => {
+            *about = finite(placing.point(*about))?;
+            *axis = placing.way(*axis);
+            if placing.mirrors() {
+                (*from_deg, *to_deg) = (-*from_deg, -*to_deg);
+            }
+        }
+        Motion::Shift { from, to, .. } => (*from, *to) = (placing.way(*from), placing.way(*to)),
+    }
+    Ok(())
+}
+
+fn place_run(run: &mut Run, placing: &impl Placing) -> Result<(), CommandError> {
+    for step in &mut run.via {
+        place_via(step, placing)?;
+    }
+    if placing.mirrors() {
+        for end in [&mut run.from, &mut run.to] {
+            // 0 and not −0 for an elbow that is not turned.
+            end.clock_deg = (360.0 - end.clock_deg).rem_euclid(360.0);
+        }
+    }
+    Ok(())
+}
+
+fn place_via(step: &mut Via, placing: &impl Placing) -> Result<(), CommandError> {
+    *step.at_mut() = finite(placing.point(step.at()))?;
+    if let Via::Clamp(clamp) = step {
+        clamp.along = placing.way(clamp.along);
+    }
+    Ok(())
+}
+
+/// New ids by old ones.
+type Renamed = BTreeMap<String, String>;
+
+/// Copies the things and puts the copies somewhere else. Where a port's body or solid is copied
+/// too, the copy rides on the copy.
+pub(super) fn copy(
+    bay: &mut Bay,
+    items: &[Item],
+    placing: &impl Placing,
+) -> Result<(), CommandError> {
+    let items: BTreeSet<Item> = with_ports(bay, items)?;
+    let (mut bodies, mut solids, mut ports) = (Renamed::new(), Renamed::new(), Renamed::new());
+    for item in &items {
+        if let Item::Body(id) = item {
+            let mut copy = body_mut(bay, id)?.clone();
+            copy.id = fresh_id(id, |id| bay.body(id).is_some());
+            copied_name(&mut copy.name, placing);
+            for motion in &mut copy.moves {
+                place_motion(motion, placing)?;
+            }
+            bodies.insert(id.clone(), copy.id.clone());
+            bay.bodies.push(copy);
+        }
+    }
+    for item in &items {
+        if let Item::Solid(id) = item {
+            let mut copy = solid_mut(bay, id)?.clone();
+            copy.id = fresh_id(id, |id| bay.solid(id).is_some());
+            copied_name(&mut copy.name, placing);
+            follow(copy.body.as_mut(), &bodies);
+            place_solid(&mut copy, placing)?;
+            solids.insert(id.clone(), copy.id.clone());
+            bay.solids.push(copy);
+        }
+    }
+    for item in &items {
+        if let Item::Port(id) = item {
+            let mut copy = port_mut(bay, id)?.clone();
+            copy.id = fresh_id(id, |id| bay.port(id).is_some());
+            copied_name(&mut copy.name, placing);
+            follow(copy.body.as_mut(), &bodies);
+            follow(copy.on.as_mut(), &solids);
+            place_port(&mut copy, placing)?;
+            ports.insert(id.clone(), copy.id.clone());
+            bay.ports.push(copy);
+        }
+    }
+    copy_routes(bay, &items, placing, &ports)
+}
+
+fn copy_routes(
+    bay: &mut Bay,
+    items: &BTreeSet<Item>,
+    placing: &impl Placing,
+    ports: &Renamed,
+) -> Result<(), CommandError> {
+    // From the last corner to the first: the places of those before it stay what they are.
+    for item in items.iter().rev() {
+        if let Item::Via { option, run, via } = item {
+            let mut copy = via_mut(bay, option, run, *via)?.clone();
+            place_via(&mut copy, placing)?;
+            run_mut(bay, option, run)?.via.insert(via + 1, copy);
+        }
+    }
+    for item in items {
+        if let Item::Run { option, run } = item {
+            let mut copy = run_mut(bay, option, run)?.clone();
+            place_run(&mut copy, placing)?;
+            copied_name(&mut copy.name, placing);
+            follow(Some(&mut copy.from.port), ports);
+            follow(Some(&mut copy.to.port), ports);
+            let runs = &mut super::item::option_mut(bay, option)?.runs;
+            copy.id = fresh_id(run, |id| runs.iter().any(|run| run.id == id));
+            runs.push(copy);
+        }
+    }
+    Ok(())
+}
+
+/// The things with the ports of the hoses among them; without corners of hoses that are copied
+/// whole.
+fn with_ports(bay: &mut Bay, items: &[Item]) -> Result<BTreeSet<Item>, CommandError> {
+    let mut all: BTreeSet<Item> = items.iter().cloned().collect();
+    for item in items {
+        if let Item::Run { option, run } = item {
+            let run = run_mut(bay, option, run)?;
+            all.extend([&run.from, &run.to].map(|end| Item::Port(end.port.clone())));
+        }
+    }
+    let whole: BTreeSet<Item> =
+        all.iter().filter(|item| matches!(item, Item::Run { .. })).cloned().collect();
+    all.retain(|item| match item {
+        Item::Via { option, run, .. } => {
+            !whole.contains(&Item::Run { option: option.clone(), run: run.clone() })
+        }
+        _ => true,
+    });
+    Ok(all)
+}
+
+fn copied_name(name: &mut String, placing: &impl Placing) {
+    if !name.is_empty() {
+        *name = format!("{name}, {}", placing.word());
+    }
+}
+
+fn follow(reference: Option<&mut String>, renamed: &Renamed) {
+    if let Some(reference) = reference
+        && let Some(new) = renamed.get(reference.as_str())
+    {
+        reference.clone_from(new);
+    }
+}
+
+/// Takes the things out, with the hoses on ports that go; what rode on a body stays where it is.
+pub(super) fn delete(bay: &mut Bay, items: &[Item]) -> Result<(), CommandError> {
+    let distinct: BTreeSet<&Item> = items.iter().collect();
+    // From the last corner to the first: the places of those before it stay what they are.
+    for item in distinct.iter().rev() {
+        if let Item::Via { option, run, via } = item {
+            via_mut(bay, option, run, *via)?;
+            run_mut(bay, option, run)?.via.remove(*via);
+        }
+    }
+    for item in distinct {
+        match item {
+            Item::Port(id) => {
+                port_mut(bay, id)?;
+                bay.ports.retain(|port| port.id != *id);
+                for option in &mut bay.options {
+                    option.runs.retain(|run| run.from.port != *id && run.to.port != *id);
+                }
+            }
+            Item::Solid(id) => {
+                solid_mut(bay, id)?;
+                bay.solids.retain(|solid| solid.id != *id);
+                for port in &mut bay.ports {
+                    port.on.take_if(|on| on == id);
+                }
+            }
+            Item::Body(id) => {
+                body_mut(bay, id)?;
+                bay.bodies.retain(|body| body.id != *id);
+                for port in &mut bay.ports {
+                    port.body.take_if(|body| body == id);
+                }
+                for solid in &mut bay.solids {
+                    solid.body.take_if(|body| body == id);
+                }
+            }
+            Item::Run { option, run } => {
+                // It may have gone with its port.
+                let runs = &mut super::item::option_mut(bay, option)?.runs;
+                runs.retain(|other| other.id != *run);
+            }
+            Item::Via { .. } => {}
+        }
+    }
+    Ok(())
+}

@@ -1,0 +1,175 @@
+use glam::{DVec3, dvec3};
+
+use super::*;
+use crate::document::file::{FolderMeshes, read};
+use crate::engine::solve;
+use crate::model::{Motion, Shape};
+
+fn car() -> Bay {
+    let text = include_bytes!("../../../demo_projects/trials-car.bay.json");
+    read(text, &FolderMeshes::beside(std::path::Path::new("x"))).expect("the demo bay reads")
+}
+
+fn done(bay: &Bay, command: &Command) -> Bay {
+    let mut after = bay.clone();
+    command.apply(&mut after).unwrap_or_else(|error| panic!("{command:?}: {error}"));
+    after
+}
+
+fn run_item(bay: &Bay, run: usize) -> Item {
+    let option = &bay.options[0];
+    Item::Run { option: option.id.clone(), run: option.runs[run].id.clone() }
+}
+
+fn lengths(bay: &Bay) -> Vec<f64> {
+    solve(bay).routings[0].runs.iter().flatten().map(|run| run.cut_length_mm).collect()
+}
+
+#[test]
+fn a_mirrored_copy_of_a_hose_is_as_long_and_clocked_the_other_way() {
+    let bay = car();
+    let count = bay.options[0].runs.len();
+    for run in 0..count {
+        let items = vec![run_item(&bay, run)];
+        let after = done(&bay, &Command::Mirror { items, copy: true });
+        assert_eq!(after.options[0].runs.len(), count + 1);
+        assert_eq!(after.ports.len(), bay.ports.len() + 2);
+        let (old, new) = (lengths(&bay), lengths(&after));
+        assert!((old[run] - new[count]).abs() < 1e-6, "run {run}");
+        let clock = |bay: &Bay, run: usize| {
+            solve(bay).routings[0].run(run).and_then(|run| run.clock_between_deg)
+        };
+        if let (Some(old), Some(new)) = (clock(&bay, run), clock(&after, count)) {
+            let apart = (old + new).rem_euclid(360.0);
+            assert!(apart.min(360.0 - apart) < 1e-6, "run {run}: {old} and {new}");
+        }
+    }
+}
+
+#[test]
+fn mirroring_twice_changes_nothing() {
+    let bay = car();
+    let mut items: Vec<Item> = bay.ports.iter().map(|p| Item::Port(p.id.clone())).collect();
+    items.extend(bay.bodies.iter().map(|b| Item::Body(b.id.clone())));
+    let flat = bay.solids.iter().filter(|s| !matches!(s.shape, Shape::Mesh { .. }));
+    items.extend(flat.map(|s| Item::Solid(s.id.clone())));
+    items.extend((0..bay.options[0].runs.len()).map(|run| run_item(&bay, run)));
+    let mirror = Command::Mirror { items, copy: false };
+    let once = done(&bay, &mirror);
+    assert_ne!(once, bay);
+    for (old, new) in lengths(&bay).iter().zip(lengths(&once)) {
+        assert!((old - new).abs() < 1e-6);
+    }
+    assert_eq!(done(&once, &mirror), bay);
+}
+
+#[test]
+fn a_rocking_body_mirrored_rocks_the_other_way() {
+    let mut bay = car();
+    bay.bodies = vec![Body {
+        id: "engine".into(),
+        moves: vec![Motion::Rock {
+            about: dvec3(1.0, 2.0, 3.0),
+            axis: DVec3::X,
+            from_deg: -3.0,
+            to_deg: 2.0,
+            extra: vec![],
+        }],
+        ..Body::default()
+    }];
+    let items = vec![Item::Body("engine".into())];
+    let after = done(&bay, &Command::Mirror { items, copy: false });
+    let Motion::Rock { about, axis, from_deg, to_deg, .. } = &after.bodies[0].moves[0] else {
+        panic!("it rocks");
+    };
+    assert_eq!((*about, *axis), (dvec3(1.0, -2.0, 3.0), DVec3::X));
+    assert_eq!((*from_deg, *to_deg), (3.0, -2.0));
+}
+
+#[test]
+fn a_port_takes_its_hoses_along_when_it_goes() {
+    let bay = car();
+    let port = bay.options[0].runs[0].from.port.clone();
+    let after = done(&bay, &Command::Delete(vec![Item::Port(port.clone())]));
+    assert!(after.port(&port).is_none());
+    let uses = |run: &Run| run.from.port == port || run.to.port == port;
+    assert!(bay.options.iter().flat_map(|o| &o.runs).any(uses));
+    assert!(!after.options.iter().flat_map(|o| &o.runs).any(uses));
+}
+
+#[test]
+fn what_rides_on_a_body_stays_when_the_body_goes() {
+    let bay = car();
+    let body = bay.bodies[0].id.clone();
+    let after = done(&bay, &Command::Delete(vec![Item::Body(body)]));
+    assert_eq!(after.ports.len(), bay.ports.len());
+    assert_eq!(after.solids.len(), bay.solids.len());
+}
+
+#[test]
+fn corners_taken_out_together_are_the_right_ones() {
+    let bay = car();
+    let option = &bay.options[0];
+    let run = option.runs.iter().find(|run| run.via.len() >= 3).expect("a run of three steps");
+    let item = |via| Item::Via { option: option.id.clone(), run: run.id.clone(), via };
+    let after = done(&bay, &Command::Delete(vec![item(0), item(2)]));
+    let left = after.options[0].runs.iter().find(|other| other.id == run.id).map(|r| r.via.clone());
+    let mut expected = run.via.clone();
+    expected.remove(2);
+    expected.remove(0);
+    assert_eq!(left, Some(expected));
+}
+
+#[test]
+fn a_new_id_is_followed_by_what_refers_to_it() {
+    let bay = car();
+    let id = bay.options[0].runs[0].from.port.clone();
+    let port = Port { id: "somewhere-else".into(), ..bay.port(&id).unwrap().clone() };
+    let set = Command::SetPort { id, port: Box::new(port), label: "Rename port" };
+    let after = done(&bay, &set);
+    assert_eq!(after.options[0].runs[0].from.port, "somewhere-else");
+    assert_eq!(lengths(&bay), lengths(&after));
+}
+
+#[test]
+fn what_the_file_would_refuse_is_refused_with_its_words() {
+    let bay = car();
+    let port = bay.ports[0].clone();
+    let refused = |command: &Command| command.apply(&mut bay.clone()).unwrap_err().to_string();
+    let twice = refused(&Command::AddPort(Box::new(port.clone())));
+    assert!(twice.contains(&port.id), "{twice}");
+    let flat = Port { toward: DVec3::ZERO, ..port.clone() };
+    let set = Command::SetPort { id: port.id.clone(), port: Box::new(flat), label: "Turn port" };
+    assert!(refused(&set).contains("toward"), "{}", refused(&set));
+    let lost = Port { on: Some("no-such-solid".into()), ..port.clone() };
+    let set = Command::SetPort { id: port.id, port: Box::new(lost), label: "Change port" };
+    assert!(refused(&set).contains("no-such-solid"));
+}
+
+#[test]
+fn options_are_copied_behind_themselves_and_the_last_stays() {
+    let bay = car();
+    let first = bay.options[0].id.clone();
+    let copy = Command::DuplicateOption { option: first.clone(), name: "Another".into() };
+    let after = done(&bay, &copy);
+    assert_eq!(after.options.len(), bay.options.len() + 1);
+    assert_eq!(after.options[1].name, "Another");
+    assert_eq!(after.options[1].runs, after.options[0].runs);
+    let moved = done(&after, &Command::MoveOption { option: first.clone(), to: 99 });
+    assert_eq!(moved.options.last().map(|o| o.id.as_str()), Some(first.as_str()));
+    let mut bay = bay;
+    while bay.options.len() > 1 {
+        bay = done(&bay, &Command::DeleteOption(bay.options[0].id.clone()));
+    }
+    let last = Command::DeleteOption(bay.options[0].id.clone());
+    assert_eq!(last.apply(&mut bay.clone()), Err(CommandError::LastOption));
+}
+
+#[test]
+fn a_mesh_is_left_where_its_file_puts_it() {
+    let mut bay = car();
+    bay.solids[0].shape = Shape::Mesh { file: "x.stl".into(), mesh: std::sync::Arc::default() };
+    let items = vec![Item::Solid(bay.solids[0].id.clone())];
+    let moved = Command::Move { items, by: DVec3::X };
+    assert!(matches!(moved.apply(&mut bay.clone()), Err(CommandError::Mesh(_))));
+}
