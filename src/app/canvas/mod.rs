@@ -12,6 +12,7 @@ mod overlay;
 mod paint;
 pub mod pointer;
 pub mod scene;
+pub mod snap;
 pub mod thing;
 pub mod turn;
 
@@ -410,6 +411,15 @@ fn paint_all(
         if let Some(hover) = &lit {
             paint::cross_in(&painter, picture, hover.point, colours);
         }
+    }
+    let snapped = looking.drag.and_then(|drag| Some((drag, drag.snapped.as_ref()?)));
+    let held_in = |view: View| layouts.iter().find(|layout| layout.view == view);
+    if let Some((layout, snapped)) = snapped.and_then(|(d, s)| Some((held_in(d.view)?, s))) {
+        let pointer = ui.input(|i| i.pointer.hover_pos());
+        let figures = looking.figures.as_ref().zip(pointer);
+        let figures = figures.map(|(lines, at)| overlay::figures_frame(ui, at, lines));
+        let painter = ui.painter_at(paint::rect(layout.area));
+        paint::guides(&painter, layout, snapped, figures.as_slice(), colours);
     }
     if let Some(hover) = &lit {
         paint::tie(ui.painter(), layouts, hover.point, colours);

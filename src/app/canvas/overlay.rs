@@ -1,6 +1,8 @@
 //! What lies over the views: figures that ride with the pointer, and buttons in their corners.
 
-use eframe::egui::{self, Rect, Ui, pos2, vec2};
+use std::sync::Arc;
+
+use eframe::egui::{self, Color32, Galley, Painter, Rect, Ui, pos2, vec2};
 
 use super::panes::{Pane, Panes};
 use super::turn::Deed;
@@ -16,21 +18,29 @@ pub(super) fn riding_figures(ui: &Ui, pointer: egui::Pos2, lines: &[String]) {
         egui::Order::Tooltip,
         egui::Id::unique("riding figures"),
     ));
-    let text = lines.join("\n");
-    let galley = painter.layout_no_wrap(text, theme::font(size::SMALL), colours.ink);
-    let frame = galley.size() + vec2(16.0, 10.0);
-    let screen = ui.ctx().content_rect();
-    let mut corner = pointer + vec2(18.0, 18.0);
-    if corner.x + frame.x > screen.max.x {
-        corner.x = pointer.x - 18.0 - frame.x;
-    }
-    if corner.y + frame.y > screen.max.y {
-        corner.y = pointer.y - 18.0 - frame.y;
-    }
-    let frame = Rect::from_min_size(corner, frame);
+    let galley = figures_galley(&painter, lines, colours.ink);
+    let frame = figures_frame(ui, pointer, lines);
     let edge = egui::Stroke::new(1.0, colours.accent);
     painter.rect(frame, 4.0, colours.sheet, edge, egui::StrokeKind::Middle);
-    painter.galley(corner + vec2(8.0, 5.0), galley, colours.ink);
+    painter.galley(frame.min + vec2(8.0, 5.0), galley, colours.ink);
+}
+
+fn figures_galley(painter: &Painter, lines: &[String], colour: Color32) -> Arc<Galley> {
+    painter.layout_no_wrap(lines.join("\n"), theme::font(size::SMALL), colour)
+}
+
+/// Where the riding figures stand.
+pub(super) fn figures_frame(ui: &Ui, pointer: egui::Pos2, lines: &[String]) -> Rect {
+    let size = figures_galley(ui.painter(), lines, Color32::PLACEHOLDER).size() + vec2(16.0, 10.0);
+    let screen = ui.ctx().content_rect();
+    let mut corner = pointer + vec2(18.0, 18.0);
+    if corner.x + size.x > screen.max.x {
+        corner.x = pointer.x - 18.0 - size.x;
+    }
+    if corner.y + size.y > screen.max.y {
+        corner.y = pointer.y - 18.0 - size.y;
+    }
+    Rect::from_min_size(corner, size)
 }
 
 /// How much of the right upper corner of a view its buttons take, points.

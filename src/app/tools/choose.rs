@@ -19,7 +19,7 @@ impl App {
             }
             Some(Hit::Thing { thing, .. }) => self.begin_moving(gesture, thing),
             Some(Hit::Finding(_)) | None => {
-                let place = self.placed_in(gesture.view, gesture.at);
+                let place = gesture.view.with(glam::DVec3::ZERO, gesture.at);
                 self.hold(Drag::new(Held::Frame { adds: gesture.adds }, gesture, place));
             }
         }

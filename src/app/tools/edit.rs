@@ -74,7 +74,7 @@ impl App {
                 }
             }
             Edit::HoseFrom(port) => self.hose_from(&port),
-            Edit::AddPort { view, at } => self.add_port(view, at),
+            Edit::AddPort { view, at } => self.add_port(view, at, false),
             Edit::AddCorner { run, at_mm } => self.add_corner(&run, at_mm),
             Edit::AddClamp { run, at_mm } => self.add_clamp(&run, at_mm),
             Edit::TurnVia { run, via } => self.turn_via(&run, via),

@@ -6,10 +6,10 @@ use super::typed::Typed;
 use crate::app::App;
 use crate::app::canvas::camera::View;
 use crate::app::canvas::pointer::Gesture;
+use crate::app::canvas::snap::Snapped;
 use crate::app::canvas::thing::Thing;
 use crate::document::Command;
 use crate::model::{Bay, Corner, Port, Via};
-use crate::units::LengthUnit;
 
 use super::keep_off::SolidDraft;
 
@@ -30,6 +30,10 @@ pub struct Drag {
     pub pointer: DVec2,
     /// Coordinates typed meanwhile.
     pub typed: Typed,
+    /// What decided where it is.
+    pub snapped: Option<Snapped>,
+    /// Where the coordinate comes from that the view does not show, for something new.
+    pub third: Option<String>,
 }
 
 /// What a drag moves or makes.
@@ -75,6 +79,8 @@ impl Drag {
             place: from,
             pointer: gesture.at,
             typed: Typed::default(),
+            snapped: None,
+            third: None,
         }
     }
 
@@ -97,19 +103,6 @@ impl Drag {
         }
     }
 
-    /// Where the thing goes with the pointer at `pointer` (in the plane of the view) where nothing
-    /// else decides. Coordinates that move land on whole steps of the bay's unit; one that does not
-    /// move stays as it is.
-    pub fn free_place(&self, pointer: DVec2, unit: LengthUnit) -> DVec3 {
-        let step = step_mm(unit);
-        let old = self.view.project(self.from);
-        let new = pointer + self.grip;
-        let landed = |old: f64, new: f64| {
-            if (new - old).abs() < step / 2.0 { old } else { (new / step).round() * step }
-        };
-        self.view.with(self.from, DVec2::new(landed(old.x, new.x), landed(old.y, new.y)))
-    }
-
     /// What it does to the bay as it was when the drag began.
     pub(super) fn command(&self, bay: &Bay, option: usize) -> Option<Command> {
         match &self.held {
@@ -127,14 +120,6 @@ impl Drag {
             Held::NewSolid(draft) => draft.command(self),
             Held::NewHose | Held::Frame { .. } | Held::Tape => None,
         }
-    }
-}
-
-/// What a drag moves by at least: what a builder measures to.
-pub(super) fn step_mm(unit: LengthUnit) -> f64 {
-    match unit {
-        LengthUnit::Mm => 1.0,
-        LengthUnit::Inch => 25.4 / 16.0,
     }
 }
 
@@ -160,9 +145,10 @@ impl App {
 
     /// Works out anew where what is held goes, and shows what that does.
     pub(super) fn replace_held(&mut self) {
-        let Some(place) = self.landing() else { return };
+        let Some(snapped) = self.landing() else { return };
         let (Some(drag), Some(document)) = (&mut self.drag, &mut self.document) else { return };
-        drag.place = place;
+        drag.place = snapped.place;
+        drag.snapped = Some(snapped);
         // Ids and places are those before the drag.
         let before = document.before();
         if let Some(command) = drag.command(before, self.option)
@@ -171,18 +157,6 @@ impl App {
             self.drag_abort();
             self.say(error.to_string());
         }
-    }
-
-    /// Where what is held goes: by what was typed, by what it snaps to, else by the pointer.
-    fn landing(&self) -> Option<DVec3> {
-        let (drag, document) = (self.drag.as_ref()?, self.document.as_ref()?);
-        let unit = document.bay().show_units;
-        let place = if self.drag_free {
-            drag.view.with(drag.from, drag.pointer + drag.grip)
-        } else {
-            drag.free_place(drag.pointer, unit)
-        };
-        Some(drag.typed.fix(place, drag.view, unit))
     }
 
     /// The button is released.
@@ -234,54 +208,5 @@ impl App {
             document.abort();
         }
         was
-    }
-
-    /// The coordinate that a view does not show, for something new in it: the last one used, else
-    /// that of the middle of the bay.
-    pub(super) fn placed_in(&self, view: View, at: DVec2) -> DVec3 {
-        let bounds = self.solved.as_ref().and_then(|solved| solved.scene.bounds);
-        let middle = bounds.map_or(DVec3::ZERO, |(lo, hi)| ((lo + hi) / 2.0).round());
-        view.with(self.last_place.unwrap_or(middle), at)
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use glam::{dvec2, dvec3};
-
-    use super::*;
-
-    fn drag(view: View) -> Drag {
-        let lead = Thing::Port("p".into());
-        Drag {
-            held: Held::Things { all: vec![lead.clone()], lead },
-            view,
-            from: dvec3(10.25, 20.25, 30.25),
-            grip: dvec2(2.0, -1.0),
-            place: DVec3::ZERO,
-            pointer: DVec2::ZERO,
-            typed: Typed::default(),
-        }
-    }
-
-    #[test]
-    fn only_the_two_coordinates_of_the_view_change() {
-        let place = |view| drag(view).free_place(dvec2(48.3, 61.4), LengthUnit::Mm);
-        assert_eq!(place(View::Plan), dvec3(50.0, 60.0, 30.25));
-        assert_eq!(place(View::Side), dvec3(50.0, 20.25, 60.0));
-        assert_eq!(place(View::Front), dvec3(10.25, 50.0, 60.0));
-    }
-
-    #[test]
-    fn a_coordinate_that_does_not_move_is_not_rounded() {
-        let back = drag(View::Plan).free_place(dvec2(8.25, 41.0), LengthUnit::Mm);
-        assert_eq!(back, dvec3(10.25, 40.0, 30.25));
-    }
-
-    #[test]
-    fn inches_land_on_sixteenths() {
-        let x = drag(View::Plan).free_place(dvec2(98.0, 51.0), LengthUnit::Inch).x;
-        let sixteenths = x / 25.4 * 16.0;
-        assert!((sixteenths - sixteenths.round()).abs() < 1e-9);
     }
 }

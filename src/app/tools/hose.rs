@@ -3,7 +3,8 @@
 use glam::DVec3;
 
 use super::Tool;
-use super::hold::{Drag, Held, step_mm};
+use super::hold::{Drag, Held};
+use super::landing::on_steps;
 use crate::app::App;
 use crate::app::canvas::layout::Hit;
 use crate::app::canvas::pointer::Gesture;
@@ -69,8 +70,7 @@ impl App {
         }
         let before = sketch.corners.last().copied();
         let before = before.or_else(|| bay.port(&sketch.port).map(|port| port.at))?;
-        let step = step_mm(bay.show_units);
-        Some(gesture.view.with(before, (gesture.at / step).round() * step))
+        Some(gesture.view.with(before, on_steps(gesture.at, bay.show_units)))
     }
 
     /// The button is released with a hose in the hand.

@@ -48,10 +48,11 @@ impl App {
             name: format!("{word} {}", bay.solids.len() + 1),
             kind: self.solid_kind,
         };
-        let step = super::hold::step_mm(bay.show_units);
-        let at = (gesture.at / step).round() * step;
-        let from = self.placed_in(gesture.view, at);
-        self.hold(Drag::new(Held::NewSolid(draft), gesture, from));
+        let (from, third) = self.landing_at(gesture.view, gesture.at, gesture.free);
+        let mut drag = Drag::new(Held::NewSolid(draft), gesture, from);
+        drag.grip = glam::DVec2::ZERO;
+        drag.third = Some(third.words);
+        self.hold(drag);
     }
 }
 

@@ -8,6 +8,7 @@ mod edit;
 mod hold;
 mod hose;
 mod keep_off;
+mod landing;
 mod port;
 mod riding;
 mod tape;

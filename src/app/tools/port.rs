@@ -14,19 +14,20 @@ const FIRST_DASH: u32 = 6;
 
 impl App {
     pub(super) fn begin_port(&mut self, gesture: &Gesture) {
-        if let Some(port) = self.new_port(gesture.view, gesture.at) {
+        if let Some((port, third)) = self.new_port(gesture.view, gesture.at, gesture.free) {
             let from = port.at;
-            self.hold(Drag::new(Held::NewPort(Box::new(port)), gesture, from));
+            let drag = Drag::new(Held::NewPort(Box::new(port)), gesture, from);
+            self.hold(Drag { third: Some(third), ..drag });
         }
     }
 
     /// A click alone: the hose leaves to the right of the view until it is told otherwise.
     pub(super) fn click_port(&mut self, gesture: &Gesture) {
-        self.add_port(gesture.view, gesture.at);
+        self.add_port(gesture.view, gesture.at, gesture.free);
     }
 
-    pub(super) fn add_port(&mut self, view: View, at: DVec2) {
-        if let Some(port) = self.new_port(view, at) {
+    pub(super) fn add_port(&mut self, view: View, at: DVec2, free: bool) {
+        if let Some((port, _)) = self.new_port(view, at, free) {
             let (id, place) = (port.id.clone(), port.at);
             self.apply(&Command::AddPort(Box::new(port)));
             self.choose_thing(crate::app::canvas::thing::Thing::Port(id));
@@ -34,22 +35,23 @@ impl App {
         }
     }
 
-    fn new_port(&self, view: View, at: DVec2) -> Option<Port> {
+    /// A port at a place of a view, and where the coordinate comes from that the view does not show.
+    fn new_port(&self, view: View, at: DVec2, free: bool) -> Option<(Port, String)> {
         let document = self.document.as_ref()?;
         let bay = document.bay();
-        let step = super::hold::step_mm(bay.show_units);
-        let at = (at / step).round() * step;
+        let (at, third) = self.landing_at(view, at, free);
         let [right, _] = view.axes();
-        Some(Port {
+        let port = Port {
             id: fresh_id("port-1", |id| bay.port(id).is_some()),
             name: fresh_name("Port", bay),
-            at: self.placed_in(view, at),
+            at,
             toward: DVec3::AXES[right],
             dash: Some(bay.ports.last().and_then(|port| port.dash).unwrap_or(FIRST_DASH)),
             body: None,
             on: None,
             extra: Vec::new(),
-        })
+        };
+        Some((port, third.words))
     }
 }
 

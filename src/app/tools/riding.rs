@@ -36,6 +36,7 @@ impl App {
             Held::NewPort(port) => vec![place_line(port.at, unit)],
             Held::Things { .. } | Held::NewCorner { .. } => vec![place_line(drag.place, unit)],
         };
+        lines.extend(drag.third.clone());
         lines.extend(typed_line(drag, unit));
         lines.extend(self.run_lines(drag, unit));
         Some(lines)

@@ -11,7 +11,8 @@ impl App {
             let document = self.document.as_ref()?;
             thing.place(document.bay(), self.option)
         });
-        let from = on_port.unwrap_or_else(|| self.placed_in(gesture.view, gesture.at));
+        let from =
+            on_port.unwrap_or_else(|| self.landing_at(gesture.view, gesture.at, gesture.free).0);
         self.tape = None;
         let mut drag = Drag::new(Held::Tape, gesture, from);
         drag.grip = glam::DVec2::ZERO;

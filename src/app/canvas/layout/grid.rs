@@ -69,6 +69,12 @@ fn step_for(camera: Camera, unit: LengthUnit, least: f64) -> Option<(f64, u32)> 
     found.map(|(step, strong)| (step * mm, *strong))
 }
 
+/// The distance of the grid's lines at this scale, mm; none where even the widest stand too close.
+pub fn grid_step_mm(points_per_mm: f64, unit: LengthUnit) -> Option<f64> {
+    let camera = Camera { points_per_mm, ..Camera::default() };
+    step_for(camera, unit, LEAST_STEP).map(|(step, _)| step)
+}
+
 pub(super) fn lay_out(area: Area, camera: Camera, unit: LengthUnit) -> Grid {
     let Some((step, strong)) = step_for(camera, unit, LEAST_STEP) else { return Grid::default() };
     let a = camera.from_screen(area, dvec2(area.min.x, area.max.y));

@@ -7,7 +7,7 @@ mod hose;
 mod label;
 mod room;
 
-pub use grid::{Grid, ScaleBar};
+pub use grid::{Grid, ScaleBar, grid_step_mm};
 pub use hit::{Hit, Open};
 pub use hose::{Band, BandKind, HoseLine};
 pub use label::{Label, Naming, pointed_solid};

@@ -3,6 +3,7 @@
 mod call_out;
 mod chosen;
 mod fill;
+mod guides;
 mod hoses;
 mod kept;
 mod marks;
@@ -15,6 +16,7 @@ mod under_way;
 pub(super) use call_out::CallOut;
 pub(super) use chosen::chosen;
 pub(super) use kept::Kept;
+pub(super) use guides::guides;
 pub(super) use tie::{cross, tie};
 pub(super) use turning::{Turned, cross as cross_in, turning};
 pub(super) use under_way::under_way;
