@@ -114,6 +114,8 @@ struct Named {
     via: Option<Thing>,
     finding: Option<usize>,
     buttons: f64,
+    /// Whether something is being moved: what is not stays named as it is.
+    moving: bool,
 }
 
 /// What is under the pointer.
@@ -180,7 +182,7 @@ impl Canvas {
     pub(super) fn fit_box(&mut self, bounds: (DVec3, DVec3)) {
         let areas = self.areas;
         self.look().fit(bounds, areas);
-        self.turning.camera.fit(bounds, self.turning_area);
+        self.turning.fit(bounds, self.turning_area);
     }
 
     /// The things that lie wholly between two places of a view.
@@ -249,7 +251,10 @@ impl Canvas {
             self.fitted_in = areas;
             let bounds = scene.bounds.unwrap_or(EMPTY);
             self.cameras.fit(bounds, self.areas);
-            self.turning.camera.fit(bounds, self.turning_area);
+            self.turning.fit(bounds, self.turning_area);
+        }
+        if !self.turning.is_fitted() {
+            self.turning.fit(scene.bounds.unwrap_or(EMPTY), self.turning_area);
         }
     }
 
@@ -265,6 +270,7 @@ impl Canvas {
         let kept = &mut self.kept[view.index()];
         let same = kept.scene.as_ref().is_some_and(|old| Arc::ptr_eq(old, scene.identity()));
         let fits = |old: &&Arc<ViewLayout>| same && old.area == area && old.camera == camera;
+        let before = kept.layout.clone();
         if kept.layout.as_ref().filter(fits).is_none() {
             let placed = layout::place(scene, view, area, camera, kept.layout.as_deref());
             kept.layout = Some(Arc::new(placed));
@@ -282,7 +288,11 @@ impl Canvas {
                 finding: named.finding,
                 buttons: named.buttons,
             };
-            Arc::make_mut(layout).labels = layout::name(scene, layout, &naming);
+            let labels = match before.filter(|_| named.moving) {
+                Some(before) => layout::name_on(scene, layout, &naming, &before),
+                None => layout::name(scene, layout, &naming),
+            };
+            Arc::make_mut(layout).labels = labels;
             kept.named = Some(named);
         }
         Arc::clone(layout)
@@ -342,6 +352,7 @@ fn lay_out_all(ui: &Ui, canvas: &mut Canvas, looking: &Looking<'_>) -> Vec<Arc<V
                 via: via.clone(),
                 finding: looking.finding,
                 buttons: overlay::width(&canvas.panes, view.into()),
+                moving: looking.drag.is_some(),
             };
             canvas.lay_out(view, looking.scene, named, &|text| measure(painter, text))
         })

@@ -124,7 +124,8 @@ fn linked(ui: &mut Ui, canvas: &Canvas, actions: &mut Vec<Action>) {
 /// Which views there are, each with its key.
 fn views_menu(ui: &mut Ui, panes: &Panes, actions: &mut Vec<Action>) {
     let text = egui::RichText::new("Views").size(size::SMALL);
-    ui.menu_button(text, |ui| {
+    let stays = MenuConfig::new().close_behavior(PopupCloseBehavior::CloseOnClickOutside);
+    let (button, _) = MenuButton::new(text).config(stays).ui(ui, |ui| {
         ui.set_min_width(190.0);
         for pane in Pane::ALL {
             let ask = Ask::ShowView(pane);
@@ -146,9 +147,8 @@ fn views_menu(ui: &mut Ui, panes: &Panes, actions: &mut Vec<Action>) {
             actions.push(Action::Ask(Ask::AllViews));
             ui.close();
         }
-    })
-    .response
-    .on_hover_text("Which views are shown");
+    });
+    button.on_hover_text("Which views are shown");
 }
 
 fn keys(ui: &Ui, ask: Ask) -> String {

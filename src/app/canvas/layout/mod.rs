@@ -10,7 +10,7 @@ mod room;
 pub use grid::{Grid, ScaleBar, grid_step_mm};
 pub use hit::{Hit, Open};
 pub use hose::{Band, BandKind, HoseLine};
-pub use label::{Label, Naming, pointed_solid};
+pub use label::{Label, Named, Naming, pointed_solid};
 
 use std::sync::Arc;
 
@@ -164,6 +164,16 @@ pub fn place(
 /// Names what is in a view that has been [`place`]d.
 pub fn name(scene: &Scene, layout: &ViewLayout, naming: &Naming<'_>) -> Vec<Label> {
     label::lay_out(scene, layout, naming)
+}
+
+/// [`name`] while something is moved: names of what stays where it was in `before` stay too.
+pub fn name_on(
+    scene: &Scene,
+    layout: &ViewLayout,
+    naming: &Naming<'_>,
+    before: &ViewLayout,
+) -> Vec<Label> {
+    label::follow(scene, layout, naming, before)
 }
 
 fn hoses(scene: &Scene, place: &Placing, old: Option<&ViewLayout>, layout: &mut ViewLayout) {

@@ -236,3 +236,66 @@ fn dashes_run_on_from_band_to_band() {
     let cut = on(&[band(0.0, 33.0), band(33.0, 71.5), band(71.5, 100.0)]);
     assert!((whole - 70.0).abs() < 1e-9 && (cut - 70.0).abs() < 1e-9, "{whole} {cut}");
 }
+
+#[test]
+fn what_is_as_it_was_is_kept_and_the_answer_is_the_same() {
+    let mut bay = fixture::bay();
+    let area = Area { min: DVec2::ZERO, max: dvec2(700.0, 400.0) };
+    let scene_of = |bay: &crate::model::Bay| {
+        let option = &bay.options[0];
+        scene::build(bay, option, &solve_routing(bay, option), &[])
+    };
+    let first = scene_of(&bay);
+    let mut cameras = Cameras::default();
+    cameras.fit(first.bounds.unwrap(), [area; 3]);
+    bay.ports[0].at += dvec3(0.0, 6.0, 3.0);
+    let mut second = scene_of(&bay);
+    second.keep_from(&first);
+    assert!(Arc::ptr_eq(&first.hoses[1], &second.hoses[1]), "the other hose is as it was");
+    assert!(!Arc::ptr_eq(&first.hoses[0], &second.hoses[0]));
+    assert!(first.solids.iter().zip(&second.solids).all(|(a, b)| Arc::ptr_eq(a, b)));
+    for view in View::ALL {
+        let camera = cameras.of(view);
+        let before = lay_out(&first, view, area, camera, &naming());
+        let fresh = place(&second, view, area, camera, None);
+        let mut kept = place(&second, view, area, camera, Some(&before));
+        let bands = |layout: &ViewLayout| -> Vec<Band> {
+            layout.bands.iter().map(|band| Band::clone(band)).collect()
+        };
+        assert_eq!(bands(&kept), bands(&fresh), "{view:?}");
+        assert_eq!(kept.hoses, fresh.hoses);
+        let same = kept.bands.iter().filter(|band| band.hose == 1);
+        assert!(same.clone().count() > 3);
+        for band in same {
+            assert!(before.bands.iter().any(|old| Arc::ptr_eq(old, band)));
+        }
+        // Names stay where they are, but that of the port that moved.
+        kept.labels = name_on(&second, &kept, &naming(), &before);
+        assert_readable(&kept);
+        for label in &before.labels {
+            let moves = label.of == Named::Port(0);
+            assert_eq!(kept.labels.contains(label), !moves, "{view:?} {}", label.text);
+            assert!(kept.labels.iter().any(|new| new.of == label.of));
+        }
+    }
+}
+
+#[test]
+fn curves_lie_on_their_arcs() {
+    for view in View::ALL {
+        let (scene, layout) = laid_out(view);
+        let place = Placing { view, area: layout.area, camera: layout.camera };
+        for band in layout.bands.iter().filter(|band| band.kind != BandKind::Fitting) {
+            let line = &scene.hoses[band.hose].line;
+            for (at, mm) in band.points.iter().zip(&band.along_mm) {
+                let exact = place.point(line.point_at(*mm));
+                assert!(at.distance(exact) < 0.05, "{view:?} {mm}: {at} {exact}");
+            }
+            for pair in band.along_mm.windows(2).zip(band.points.windows(2)) {
+                let middle = place.point(line.point_at(f64::midpoint(pair.0[0], pair.0[1])));
+                let off = middle.distance((pair.1[0] + pair.1[1]) / 2.0);
+                assert!(off < 0.3, "{view:?} strays by {off}");
+            }
+        }
+    }
+}

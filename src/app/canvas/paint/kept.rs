@@ -17,7 +17,10 @@ use crate::app::theme::Palette;
 pub(in super::super) struct Kept {
     looks: Option<(Palette, f32)>,
     ground: Option<Ground>,
-    bands: HashMap<(usize, Stand), (Arc<Band>, Arc<Mesh>)>,
+    /// In the order of the layout.
+    bands: Vec<(Arc<Band>, Arc<Mesh>)>,
+    /// Those of the hose under the pointer once more, lit.
+    lit: Vec<(Arc<Band>, Arc<Mesh>)>,
 }
 
 #[derive(Debug, Clone)]
@@ -74,24 +77,52 @@ impl Kept {
         colours: &Palette,
     ) {
         let pixel = f64::from(painter.pixels_per_point()).recip();
-        let mut old = std::mem::take(&mut self.bands);
-        for band in &layout.bands {
-            let stand = if Some(band.hose) == lit { Stand::Lit } else { Stand::Plain };
-            // The band is kept with its painting, so that its place in memory is not taken again.
-            let key = (Arc::as_ptr(band) as usize, stand);
-            let kept = old.remove(&key).unwrap_or_else(|| {
-                let mesh = hoses::band(band, stand, colours, pixel);
+        self.renew(layout, colours, pixel);
+        let mut shining = layout.bands.iter().filter(|band| Some(band.hose) == lit);
+        let mut kept = self.lit.iter();
+        let is_kept =
+            shining.all(|band| kept.next().is_some_and(|(old, _)| Arc::ptr_eq(old, band)));
+        if !is_kept || kept.next().is_some() {
+            let shining = layout.bands.iter().filter(|band| Some(band.hose) == lit);
+            let lit = |band: &Arc<Band>| {
+                let mesh = hoses::band(band, Stand::Lit, colours, pixel);
                 (Arc::clone(band), Arc::new(mesh))
-            });
-            painter.add(Shape::Mesh(Arc::clone(&kept.1)));
-            self.bands.insert(key, kept);
+            };
+            self.lit = shining.map(lit).collect();
         }
-        // What is lit goes back to plain before long: that painting is worth keeping.
-        if lit.is_some() {
-            self.bands.extend(old.into_iter().filter(|((_, stand), (band, _))| {
-                *stand == Stand::Plain && Some(band.hose) == lit && Arc::strong_count(band) > 1
-            }));
+        let mut shining = self.lit.iter();
+        for (band, mesh) in &self.bands {
+            let mesh = match shining.as_slice().first() {
+                Some((next, lit)) if Arc::ptr_eq(next, band) => {
+                    shining.next();
+                    lit
+                }
+                _ => mesh,
+            };
+            painter.add(Shape::Mesh(Arc::clone(mesh)));
         }
+    }
+
+    /// Paints the bands that are new.
+    fn renew(&mut self, layout: &ViewLayout, colours: &Palette, pixel: f64) {
+        let same = self.bands.len() == layout.bands.len()
+            && self.bands.iter().zip(&layout.bands).all(|((a, _), b)| Arc::ptr_eq(a, b));
+        if same {
+            return;
+        }
+        // A band is kept with its painting, so that its place in memory is not taken again.
+        let old: HashMap<usize, (Arc<Band>, Arc<Mesh>)> = std::mem::take(&mut self.bands)
+            .into_iter()
+            .map(|kept| (Arc::as_ptr(&kept.0) as usize, kept))
+            .collect();
+        let painted = |band: &Arc<Band>| match old.get(&(Arc::as_ptr(band) as usize)) {
+            Some(kept) => kept.clone(),
+            None => {
+                let mesh = hoses::band(band, Stand::Plain, colours, pixel);
+                (Arc::clone(band), Arc::new(mesh))
+            }
+        };
+        self.bands = layout.bands.iter().map(painted).collect();
     }
 }
 

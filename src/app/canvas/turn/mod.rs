@@ -26,6 +26,7 @@ use super::scene::Scene;
 pub struct Turning {
     /// Where it looks.
     pub camera: TurnCamera,
+    fitted: bool,
     picture: Picture,
     /// What the picture was drawn of.
     of: Option<(Arc<()>, TurnCamera, Area, f64)>,
@@ -41,10 +42,23 @@ impl Turning {
             Deed::Zoom { factor, at } => self.camera.zoom(factor, area, at),
             Deed::LookFrom(outlook) => {
                 self.camera.look_from(outlook);
-                self.camera.fit(bounds, area);
+                self.fit(bounds, area);
             }
-            Deed::Fit => self.camera.fit(bounds, area),
+            Deed::Fit => self.fit(bounds, area),
         }
+    }
+
+    /// Shows a box as large as it goes, where the view has a place.
+    pub fn fit(&mut self, bounds: (DVec3, DVec3), area: Area) {
+        if area.size().min_element() > 0.0 {
+            self.camera.fit(bounds, area);
+            self.fitted = true;
+        }
+    }
+
+    /// Whether it has looked at anything yet.
+    pub fn is_fitted(&self) -> bool {
+        self.fitted
     }
 
     /// The picture as it was drawn last.

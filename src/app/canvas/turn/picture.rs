@@ -74,7 +74,8 @@ pub struct Picture {
     pub keep_off: Vec<(usize, Vec<DVec2>)>,
     /// Grows with every drawing.
     pub count: u64,
-    stations: Vec<(usize, Station)>,
+    /// Of every tube but clamps, by hose and tube.
+    stations: Vec<([usize; 2], Station)>,
 }
 
 /// Bends stray from the true ones by no more than this, points.
@@ -144,9 +145,12 @@ impl Picture {
             self.solid_lines(&eye, index, solid);
         }
         for (index, tubes) in tubes.iter().enumerate() {
-            for tube in tubes {
+            for (part, tube) in tubes.iter().enumerate() {
                 self.tube_lines(&eye, index, tube);
-                self.stations.extend(tube.stations.iter().map(|station| (index, *station)));
+                if tube.stretch != Stretch::Clamp {
+                    let stations = tube.stations.iter();
+                    self.stations.extend(stations.map(|station| ([index, part], *station)));
+                }
             }
         }
         self.ports = scene.ports.iter().enumerate().map(|(i, p)| self.port(&eye, i, p)).collect();
@@ -374,7 +378,7 @@ impl Picture {
     pub fn along(&self, hose: usize, at: DVec2) -> Option<f64> {
         let depth = self.seen(at).map(|seen| f64::from(seen.depth));
         let basis = self.camera.basis();
-        let own = self.stations.windows(2).filter(|w| w[0].0 == hose && w[1].0 == hose);
+        let own = self.stations.windows(2).filter(|w| w[0].0[0] == hose && w[0].0 == w[1].0);
         let found = own.map(|w| {
             let (a, b) = (w[0].1, w[1].1);
             let [p, q] = [a, b].map(|s| self.camera.to_screen(self.area, s.at));
