@@ -11,6 +11,7 @@ use super::canvas::panes::Pane;
 use super::canvas::pointer::Gesture;
 use super::canvas::thing::Thing;
 use super::canvas::turn::Deed;
+use super::state::Listed;
 use super::tools::{Edit, SolidKind, Tool, TypedKey};
 use super::unsaved::Answer;
 use crate::units::LengthUnit;
@@ -266,6 +267,10 @@ pub enum Action {
     /// The form that the keep-off tool draws.
     DrawAs(SolidKind),
     Edit(Edit),
+    /// Where the arrow keys stand on the bench strip, mm from cut end A.
+    StripCursor(f64),
+    /// What the list beside the views shows.
+    List(Listed),
     /// Moves a thing, or all that is chosen.
     Nudge {
         thing: Option<Thing>,

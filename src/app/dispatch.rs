@@ -47,6 +47,8 @@ impl App {
             Action::TakeTool(tool) => self.take_tool(tool),
             Action::DrawAs(kind) => self.solid_kind = kind,
             Action::Edit(edit) => self.edit(edit),
+            Action::StripCursor(mm) => self.strip_cursor_mm = mm,
+            Action::List(listed) => self.listed = listed,
             Action::Nudge { thing, view, by } => self.nudge(thing, view, by),
             Action::Unsaved(answer) => self.answer_unsaved(answer),
             Action::PathGiven(path) => self.path_given(&path),

@@ -142,3 +142,10 @@ pub(super) fn bay() -> Bay {
         ..Bay::default()
     }
 }
+
+/// The demo car, read as the program reads it.
+pub(in crate::app) fn car() -> Bay {
+    use crate::document::file::{FolderMeshes, read};
+    let text = include_bytes!("../../demo_projects/trials-car.bay.json");
+    read(text, &FolderMeshes::beside(std::path::Path::new("x"))).expect("the demo bay reads")
+}

@@ -7,6 +7,8 @@ use eframe::egui::{
 use super::actions::{Action, Ask};
 use super::canvas::{self, Looking};
 use super::solved::Solved;
+use super::solved_order::place_of;
+use super::state::Listed;
 use super::{App, files, panels, shortcuts, theme, tools, unsaved};
 
 impl eframe::App for App {
@@ -53,10 +55,14 @@ impl App {
     fn refresh(&mut self) {
         let old = self.solved.take();
         let fresh = old.is_none();
-        self.solved = self.document.as_ref().and_then(|d| Solved::of(old, d, self.option, self.canvas.ghost));
+        let looked_at = old.as_ref().zip(self.chosen.finding);
+        let looked_at = looked_at.map(|(old, at)| (old.findings.clone(), at));
+        let ghost = self.canvas.ghost;
+        self.solved =
+            self.document.as_ref().and_then(|d| Solved::of(old, d, self.option, ghost));
         let Some(solved) = &self.solved else { return };
-        if self.chosen.finding.is_some_and(|at| at >= solved.findings.len()) {
-            self.chosen.finding = None;
+        if let Some((before, at)) = looked_at {
+            self.chosen.finding = place_of(&before, at, &solved.findings);
         }
         if self.chosen.why.is_some_and(|at| at >= solved.findings.len()) {
             self.chosen.why = None;
@@ -110,7 +116,7 @@ impl App {
             .frame(strip)
             .exact_size(strip_height)
             .show_separator_line(false)
-            .show(ui, |ui| panels::bench(ui, self));
+            .show(ui, |ui| self.canvas.strip_mm = panels::bench(ui, self, actions));
         let board = paper.inner_margin(Margin { left: 12, right: 8, top: 8, bottom: 8 });
         CentralPanel::default().frame(board).show(ui, |ui| self.show_board(ui, actions));
     }
@@ -149,8 +155,11 @@ impl App {
         ui.scope_builder(UiBuilder::new().max_rect(below), |ui| panels::card(ui, self, actions));
     }
 
-    /// As high as its lines, but never more than a third.
+    /// As high as its lines, but never more than a third; half where it lists findings.
     fn hoses_height(&self, height: f32, window_height: f32) -> f32 {
+        if self.listed == Listed::Findings {
+            return (height / 2.0).round();
+        }
         let lines = self.document.as_ref().and_then(|d| d.bay().options.get(self.option));
         let lines = lines.map_or(0, |option| option.runs.len().max(2));
         panels::hoses_height(lines, window_height).min(height / 3.0).round()

@@ -18,6 +18,7 @@ mod samples;
 mod sheet;
 mod shortcuts;
 mod solved;
+mod solved_order;
 mod state;
 pub mod theme;
 pub mod tools;

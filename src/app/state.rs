@@ -54,6 +54,10 @@ pub struct App {
     pub(super) tape: Option<(super::canvas::camera::View, glam::DVec3, glam::DVec3)>,
     /// What is being renamed, and the name as typed so far.
     pub(super) renaming: Option<(Thing, String)>,
+    /// Where the arrow keys stand on the bench strip, mm from cut end A.
+    pub(super) strip_cursor_mm: f64,
+    /// What the list shows.
+    pub(super) listed: Listed,
     /// Where the last thing was put: a new one takes from it what a view does not show.
     pub(super) last_place: Option<glam::DVec3>,
     pub(super) unsaved: Option<After>,
@@ -80,6 +84,15 @@ pub(super) struct Chosen {
     pub(super) finding: Option<usize>,
     /// The findings whose source is shown.
     pub(super) why: Option<usize>,
+}
+
+/// What the list beside the views shows.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Listed {
+    /// The hoses of the option.
+    Hoses,
+    /// Every finding of it.
+    Findings,
 }
 
 impl Chosen {
@@ -128,6 +141,8 @@ impl App {
             sketch: None,
             tape: None,
             renaming: None,
+            strip_cursor_mm: 0.0,
+            listed: Listed::Hoses,
             last_place: None,
             unsaved: None,
             after_save: None,

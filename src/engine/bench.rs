@@ -51,3 +51,24 @@ pub(super) fn on_bench_mm(run: &RunSolution, at_mm: f64) -> f64 {
         .sum();
     at_mm + gained
 }
+
+/// The other way round: what place of the drawn centre line lies at `bench_mm` from cut end A.
+pub(super) fn drawn_at_mm(run: &RunSolution, bench_mm: f64) -> f64 {
+    if run.spans.is_empty() {
+        let grown = if run.centreline_mm > 0.0 { run.slack_mm / run.centreline_mm } else { 0.0 };
+        return bench_mm / (1.0 + grown);
+    }
+    let mut gained = 0.0;
+    for span in &run.spans {
+        let along = bench_mm - (span.from_mm + gained);
+        let length = span.length_mm() + span.slack_mm;
+        if along <= 0.0 {
+            break;
+        }
+        if along < length {
+            return span.from_mm + along * span.length_mm() / length;
+        }
+        gained += span.slack_mm;
+    }
+    bench_mm - gained
+}

@@ -96,6 +96,11 @@ impl RunSolution {
     pub fn on_bench_mm(&self, at_mm: f64) -> f64 {
         super::bench::on_bench_mm(self, at_mm)
     }
+
+    /// The other way round: what place of the drawn centre line lies at `bench_mm` from cut end A.
+    pub fn drawn_at_mm(&self, bench_mm: f64) -> f64 {
+        super::bench::drawn_at_mm(self, bench_mm)
+    }
 }
 
 /// One end of a solved run.

@@ -10,5 +10,6 @@ mod files;
 mod looking;
 mod making;
 mod pictures;
+mod strip;
 mod views;
 mod world;

@@ -65,6 +65,8 @@ pub struct Canvas {
     menu: Option<MenuAt>,
     /// The view that the pointer was in last.
     pub active: View,
+    /// Where the bench strip is pointed at, mm along the drawn centre line of the chosen hose.
+    pub(super) strip_mm: Option<f64>,
 }
 
 /// Where a menu was opened.
@@ -94,6 +96,7 @@ impl Default for Canvas {
             covered: Vec::new(),
             menu: None,
             active: View::Plan,
+            strip_mm: None,
         }
     }
 }
@@ -123,6 +126,8 @@ struct Named {
 pub(super) struct Hover {
     thing: Thing,
     point: DVec3,
+    /// On a hose, how far along its drawn centre line, mm.
+    along_mm: Option<f64>,
 }
 
 /// What the canvas shows.
@@ -158,7 +163,7 @@ impl Hover {
             }
             thing => thing.place(looking.bay, looking.option)?,
         };
-        Some(Self { thing, point })
+        Some(Self { thing, point, along_mm })
     }
 }
 
@@ -166,6 +171,12 @@ impl Hover {
 const EMPTY: (DVec3, DVec3) = (DVec3::splat(-300.0), DVec3::splat(300.0));
 
 impl Canvas {
+    /// Where on this hose the pointer is, mm along its drawn centre line.
+    pub(super) fn pointed_along(&self, run: &str) -> Option<f64> {
+        let hover = self.hover.as_ref().filter(|hover| hover.thing.run() == Some(run))?;
+        hover.along_mm
+    }
+
     /// Shows the whole bay.
     pub(super) fn want_fit(&mut self) {
         self.fitted = true;
@@ -318,6 +329,9 @@ pub(super) fn show(
     canvas.fit_if_wanted(looking.scene);
     let layouts = lay_out_all(ui, canvas, looking);
     let mut pointed = interact::views(ui, canvas, &layouts, looking, actions);
+    if let (None, Some(at), Some(run)) = (&pointed.hover, canvas.strip_mm, looking.run) {
+        pointed.hover = Hover::of(Thing::Hose(run.to_owned()), Some(at), looking);
+    }
     let focused = ui.memory(egui::Memory::focused).is_some();
     if let (false, false, Some(by)) = (focused, looking.chosen.is_empty(), interact::arrows(ui)) {
         actions.push(Action::Nudge { thing: None, view: canvas.active, by });
@@ -386,7 +400,7 @@ fn paint_all(
     let held = looking.drag.and_then(|drag| {
         let thing = drag.lead()?;
         let point = thing.place(looking.bay, looking.option)?;
-        Some(Hover { thing, point })
+        Some(Hover { thing, point, along_mm: None })
     });
     let lit = held.or_else(|| canvas.hover.clone());
     let emphasis = paint::Emphasis {

@@ -9,6 +9,7 @@ use crate::app::App;
 use crate::app::actions::Action;
 use crate::app::canvas::thing::Thing;
 use crate::app::solved::Solved;
+use crate::app::state::Listed;
 use crate::app::theme::icons::{self, State};
 use crate::app::theme::{self, size};
 use crate::app::words;
@@ -37,13 +38,11 @@ pub(in crate::app) fn hoses(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
     let Some(option) = bay.options.get(app.option) else { return };
     sheet(colours).show(ui, |ui| {
         ui.set_min_size(ui.available_size());
-        let of_bay = solved.of_bay().count();
-        ui.horizontal(|ui| {
-            ui.label(soft("Hoses", colours));
-            if of_bay > 0 {
-                ui.label(soft(bay_notes(of_bay), colours));
-            }
-        });
+        super::findings::tabs(ui, app, solved, actions);
+        if app.listed == Listed::Findings {
+            super::findings::list(ui, app, solved, actions);
+            return;
+        }
         if option.runs.is_empty() {
             empty(ui);
         }
@@ -56,19 +55,8 @@ pub(in crate::app) fn hoses(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
                     actions.push(Action::Select(Thing::Hose(run.id.clone())));
                 }
             }
-            for (index, finding) in solved.of_bay() {
-                super::finding::show(ui, app, index, finding, actions);
-            }
         });
     });
-}
-
-fn bay_notes(count: usize) -> String {
-    if count == 1 {
-        "\u{b7}  1 finding about the bay, below".to_owned()
-    } else {
-        format!("\u{b7}  {count} findings about the bay, below")
-    }
 }
 
 fn empty(ui: &mut Ui) {
@@ -76,9 +64,9 @@ fn empty(ui: &mut Ui) {
     ui.add_space(6.0);
     ui.label("No hose in this bay yet.");
     ui.label(soft(
-        "This version moves ports, corners and clamps of a bay. Ports, solids and hoses are \
-         written in the bay file with a text editor; the README shows the format. A sample (Bay, \
-         Open a sample) is a good start.",
+        "P puts down a port: press where the seat is and drag the way the hose leaves. With two \
+         ports, H pulls a hose from one to the other; then drag the hose to pull a bend out of it. \
+         K draws what hoses keep off. A sample (Bay, Open a sample) is a good start too.",
         colours,
     ));
 }

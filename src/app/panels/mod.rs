@@ -3,6 +3,7 @@
 mod bench;
 mod card;
 mod finding;
+mod findings;
 mod hoses;
 mod invitation;
 mod rename;

@@ -89,14 +89,13 @@ impl Hit {
 fn under(picture: &Picture, looking: &Looking<'_>, at: DVec2) -> Option<Hit> {
     if let Some(port) = picture.port_under(at, 7.0) {
         let mark = &looking.scene.ports[port];
-        let hover = Hover { thing: Thing::Port(mark.id.clone()), point: mark.at };
-        return Some(Hit::Thing(hover));
+        return Hover::of(Thing::Port(mark.id.clone()), None, looking).map(Hit::Thing);
     }
     match picture.under(at)? {
         Of::Hose(index) => {
             let hose = &looking.scene.hoses[index];
-            let point = hose.line.point_at(picture.along(index, at)?);
-            Some(Hit::Thing(Hover { thing: Thing::Hose(hose.run.clone()), point }))
+            let along = picture.along(index, at);
+            Hover::of(Thing::Hose(hose.run.clone()), along, looking).map(Hit::Thing)
         }
         Of::Solid(index) => Some(Hit::Solid(index)),
     }
