@@ -146,13 +146,14 @@ impl App {
     /// The hoses above, the card of the chosen one below.
     fn show_lists(&self, ui: &mut Ui, actions: &mut Vec<Action>) {
         const GAP: f32 = 8.0;
-        let whole = ui.max_rect();
+        let whole = ui.available_rect_before_wrap();
         let window_height = ui.ctx().content_rect().height();
         let height = self.hoses_height(whole.height(), window_height);
         let (above, below) = whole.split_top_bottom_at_y(whole.min.y + height);
-        ui.scope_builder(UiBuilder::new().max_rect(above), |ui| panels::hoses(ui, self, actions));
+        let place = |name, rect| UiBuilder::new().id_salt(name).max_rect(rect);
+        ui.scope_builder(place("hoses", above), |ui| panels::hoses(ui, self, actions));
         let below = below.with_min_y(below.min.y + GAP);
-        ui.scope_builder(UiBuilder::new().max_rect(below), |ui| panels::card(ui, self, actions));
+        ui.scope_builder(place("card", below), |ui| panels::card(ui, self, actions));
     }
 
     /// As high as its lines, but never more than a third; half where it lists findings.

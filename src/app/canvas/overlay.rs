@@ -2,7 +2,10 @@
 
 use std::sync::Arc;
 
-use eframe::egui::{self, Color32, Galley, Painter, Rect, Ui, pos2, vec2};
+use eframe::egui::containers::menu::{MenuButton, MenuConfig};
+use eframe::egui::{
+    self, Color32, Galley, Painter, PopupCloseBehavior, Rect, Ui, pos2, vec2,
+};
 
 use super::panes::{Pane, Panes};
 use super::turn::Deed;
@@ -143,7 +146,8 @@ fn views_menu(ui: &mut Ui, panes: &Panes, actions: &mut Vec<Action>) {
         }
         ui.separator();
         let all = egui::Button::new("All four").right_text(keys(ui, Ask::AllViews));
-        if ui.add(all).on_hover_text(Ask::AllViews.spec().tooltip).clicked() {
+        let all = ui.add(all).accessible_name("All four");
+        if all.on_hover_text(Ask::AllViews.spec().tooltip).clicked() {
             actions.push(Action::Ask(Ask::AllViews));
             ui.close();
         }

@@ -78,7 +78,11 @@ fn place_beside(point: Pos2, size: Vec2, view: Rect, layout: &ViewLayout) -> Rec
         let ports = layout.ports.iter().filter(|port| frame.contains(at(port.at))).count() as u32;
         let hidden = layout.labels.iter().filter(|l| frame.intersects(rect(l.area)));
         let names: u32 = hidden.map(|label| if label.quiet { 3 } else { 8 }).sum();
-        count + 4 * ports + names + 40 * u32::from(frame.contains(point))
+        // The buttons in the corner of the first view stay free.
+        let buttons = Rect::from_min_max(view.right_top() - vec2(270.0, 8.0), view.right_top())
+            .expand2(vec2(8.0, 26.0));
+        let buttons = 12 * u32::from(frame.intersects(buttons));
+        count + 4 * ports + names + buttons + 40 * u32::from(frame.contains(point))
     };
     let frames = [26.0, 60.0, 100.0].into_iter().flat_map(|gap| {
         [

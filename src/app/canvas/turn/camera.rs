@@ -63,7 +63,7 @@ impl Outlook {
 /// A drag of this many points turns half round.
 const HALF_TURN_POINTS: f64 = 420.0;
 const SCALES: [f64; 2] = [0.005, 50.0];
-const BORDER: f64 = 26.0;
+const BORDER: f64 = 16.0;
 
 impl Default for TurnCamera {
     fn default() -> Self {
