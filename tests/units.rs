@@ -1,8 +1,8 @@
 //! Quantities: what is shown can be typed again, and the bench never gets too short a figure.
 
 use hosewright::units::{
-    Angle, EPS_MM, Flow, FlowUnit, Length, LengthUnit, Pressure, PressureUnit, Temperature,
-    TemperatureUnit,
+    Angle, EPS_MM, Flow, FlowUnit, Length, LengthUnit, Measure, Percent, Pressure, PressureUnit,
+    Temperature, TemperatureUnit, parse_count, parse_number,
 };
 use proptest::prelude::*;
 
@@ -85,14 +85,165 @@ proptest! {
     }
 
     #[test]
+    fn spaces_about_signs_change_nothing(sum in sum(), a in 0..4_usize, b in 0..4_usize) {
+        let tight = read(&sum.written(0));
+        prop_assert_eq!(&read(&sum.written(a)), &tight, "{}", sum.written(a));
+        prop_assert_eq!(&read(&sum.written(b)), &tight, "{}", sum.written(b));
+    }
+
+    #[test]
+    fn a_sum_comes_to_what_it_says(sum in sum()) {
+        let (text, wanted) = (sum.written(1), sum.value());
+        let read = Length::parse(&text, LengthUnit::Mm);
+        prop_assert!(read.is_ok(), "{}: {:?}", text, read);
+        let mm = read.unwrap().mm();
+        prop_assert!((mm - wanted).abs() <= 1e-9 * wanted.abs().max(1e3), "{}: {} {}", text, mm, wanted);
+    }
+
+    #[test]
+    fn sums_and_products_are_reckoned_from_the_left(
+        a in 1..999_u32, b in 1..999_u32, c in 1..999_u32, first in 0..4_usize, second in 0..4_usize
+    ) {
+        let (first, second) = (["+", "-", "*", "/"][first], ["+", "-", "*", "/"][second]);
+        let plain = parse_number(&format!("{a} {first} {b} {second} {c}")).unwrap();
+        let binds_later = matches!(first, "+" | "-") && matches!(second, "*" | "/");
+        let grouped = if binds_later {
+            format!("{a} {first} ({b} {second} {c})")
+        } else {
+            format!("({a} {first} {b}) {second} {c}")
+        };
+        let grouped = parse_number(&grouped).unwrap();
+        prop_assert!((plain - grouped).abs() <= 1e-12 * plain.abs().max(1.0), "{} {}", plain, grouped);
+    }
+
+    #[test]
+    fn adding_does_not_mind_the_grouping(a in sum(), b in sum(), c in sum()) {
+        let (a, b, c) = (a.written(1), b.written(1), c.written(1));
+        let left = read(&format!("(({a}) + ({b})) + ({c})")).unwrap();
+        let right = read(&format!("({a}) + (({b}) + ({c}))")).unwrap();
+        prop_assert!((left - right).abs() <= 1e-9 * left.abs().max(1e3));
+    }
+
+    #[test]
+    fn what_a_field_offers_to_change_reads_back_whole(
+        stored in prop_oneof![-20_000.0..20_000.0_f64, (-9_999..9_999_i32).prop_map(|n| f64::from(n) / 8.0)]
+    ) {
+        for unit in [LengthUnit::Inch, LengthUnit::Mm] {
+            let length = Measure::Length(unit);
+            let read = length.parse(&length.typed(stored)).unwrap();
+            prop_assert!((read - stored).abs() <= EPS_MM, "{}", length.typed(stored));
+            let shown = length.shown(stored);
+            let read = length.parse(&shown.text).unwrap();
+            prop_assert_eq!((read - stored).abs() <= EPS_MM, shown.is_exact, "{}", shown.text);
+        }
+        let others = [
+            Measure::Angle,
+            Measure::Pressure(PressureUnit::Bar),
+            Measure::Pressure(PressureUnit::Psi),
+            Measure::Flow(FlowUnit::Lpm),
+            Measure::Flow(FlowUnit::UsGpm),
+            Measure::Percent,
+            Measure::Number,
+        ];
+        for measure in others {
+            let read = measure.parse(&measure.typed(stored)).unwrap();
+            prop_assert!((read - stored).abs() <= 1e-9, "{:?} {}", measure, measure.typed(stored));
+        }
+        let warm = stored.abs();
+        for unit in [TemperatureUnit::Celsius, TemperatureUnit::Fahrenheit] {
+            let measure = Measure::Temperature(unit);
+            let read = measure.parse(&measure.typed(warm)).unwrap();
+            prop_assert!((read - warm).abs() <= 1e-9, "{}", measure.typed(warm));
+        }
+    }
+
+    #[test]
+    fn a_step_goes_the_way_it_says_and_no_further(stored in -5_000.0..5_000.0_f64, up in any::<bool>()) {
+        for (measure, step) in [
+            (Measure::Length(LengthUnit::Mm), 1.0),
+            (Measure::Length(LengthUnit::Inch), STEP_MM),
+            (Measure::Angle, 1.0),
+        ] {
+            let next = measure.step(stored, if up { 1 } else { -1 });
+            let by = if up { next - stored } else { stored - next };
+            prop_assert!(by > 0.0 && by <= step + 1e-6, "{:?} {} {}", measure, stored, next);
+            prop_assert!(measure.shown(next).is_exact, "{:?} {}", measure, next);
+        }
+    }
+
+    #[test]
     fn nothing_that_can_be_typed_breaks_it(text in any::<String>()) {
         read_as_everything(&text);
     }
 
     #[test]
-    fn nothing_nearly_right_breaks_it(text in "[0-9 ./,'\"\u{2212}+\u{2044}½⅜°CFinmftpsbar-]{0,24}") {
+    fn nothing_nearly_right_breaks_it(text in "[0-9 ./,'\"\u{2212}+\u{2044}½⅜°CFinmftpsbar()*×x÷%-]{0,24}") {
         read_as_everything(&text);
     }
+}
+
+/// A sum of terms such as `12 3/8 in`, `40`, `2 * 3.5 mm`, `(7 mm) / 2`.
+#[derive(Debug, Clone)]
+struct Sum(Vec<(bool, Term)>);
+
+#[derive(Debug, Clone)]
+struct Term {
+    text: String,
+    mm: f64,
+    factor: Option<(bool, u32)>,
+}
+
+impl Sum {
+    /// With so many spaces about its signs; without any, minus is U+2212, which joins nothing.
+    fn written(&self, spaces: usize) -> String {
+        let space = " ".repeat(spaces);
+        let terms = self.0.iter().enumerate().map(|(i, (minus, term))| {
+            let sign = match (minus, i) {
+                (true, _) => format!("{space}\u{2212}{space}"),
+                (false, 0) => String::new(),
+                (false, _) => format!("{space}+{space}"),
+            };
+            match term.factor {
+                None => format!("{sign}{}", term.text),
+                Some((true, by)) => format!("{sign}{by}{space}*{space}({})", term.text),
+                Some((false, by)) => format!("{sign}({}){space}/{space}{by}", term.text),
+            }
+        });
+        terms.collect()
+    }
+
+    fn value(&self) -> f64 {
+        let value = |term: &Term| match term.factor {
+            None => term.mm,
+            Some((true, by)) => term.mm * f64::from(by),
+            Some((false, by)) => term.mm / f64::from(by),
+        };
+        self.0.iter().map(|(minus, term)| if *minus { -value(term) } else { value(term) }).sum()
+    }
+}
+
+fn sum() -> impl Strategy<Value = Sum> {
+    let quantity = prop_oneof![
+        (1..999_u32, 1..16_u32).prop_map(|(whole, top)| {
+            let inches = f64::from(whole) + f64::from(top) / 16.0;
+            (format!("{whole} {top}/16 in"), inches * 25.4)
+        }),
+        (1..9_999_u32).prop_map(|tenths| {
+            let mm = f64::from(tenths) / 10.0;
+            (format!("{},{} mm", tenths / 10, tenths % 10), mm)
+        }),
+        (0..9_999_u32).prop_map(|mm| (format!("{mm}"), f64::from(mm))),
+        (1..99_u32, 0..12_u32).prop_map(|(feet, inches)| {
+            (format!("{feet}' {inches}\""), f64::from(feet * 12 + inches) * 25.4)
+        }),
+    ];
+    let factor = proptest::option::of((any::<bool>(), 1..20_u32));
+    let term = (quantity, factor).prop_map(|((text, mm), factor)| Term { text, mm, factor });
+    proptest::collection::vec((any::<bool>(), term), 1..6).prop_map(Sum)
+}
+
+fn read(text: &str) -> Result<f64, String> {
+    Length::parse(text, LengthUnit::Mm).map(Length::mm).map_err(|error| error.to_string())
 }
 
 /// Reads a text as every quantity: finite, or refused with a place inside the text.
@@ -104,6 +255,9 @@ fn read_as_everything(text: &str) {
         Pressure::parse(text, PressureUnit::Psi).map(Pressure::bar),
         Temperature::parse(text, TemperatureUnit::Fahrenheit).map(Temperature::celsius),
         Flow::parse(text, FlowUnit::Lpm).map(Flow::lpm),
+        Percent::parse(text).map(Percent::pct),
+        parse_number(text),
+        parse_count(text).map(f64::from),
     ];
     for outcome in read {
         match outcome {
@@ -130,4 +284,23 @@ fn every_sixteenth_shows_reduced_and_reads_back_exactly() {
             assert!(numerator < denominator && 16 % denominator == 0, "{shown}");
         }
     }
+}
+
+/// The table of `docs/numbers.md`, line by line.
+#[test]
+fn the_handbook_of_typing_tells_the_truth() {
+    let page = include_str!("../docs/numbers.md");
+    let mut lines = 0;
+    for line in page.lines().filter(|line| line.starts_with("| `")) {
+        let cells: Vec<&str> = line.split('|').map(str::trim).collect();
+        let typed = cells[1].trim_matches('`');
+        for (unit, told) in [(LengthUnit::Inch, cells[2]), (LengthUnit::Mm, cells[3])] {
+            let measure = Measure::Length(unit);
+            let read = measure.parse(typed);
+            let found = read.map_or_else(|_| "refused".to_owned(), |mm| measure.show(mm));
+            assert_eq!(found, told, "{typed}");
+        }
+        lines += 1;
+    }
+    assert_eq!(lines, 19);
 }

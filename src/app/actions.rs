@@ -14,6 +14,7 @@ use super::canvas::turn::Deed;
 use super::state::Listed;
 use super::tools::{Edit, SolidKind, Tool, TypedKey};
 use super::unsaved::Answer;
+use crate::document::Command;
 use crate::units::LengthUnit;
 
 /// A request with a name.
@@ -25,6 +26,9 @@ pub enum Ask {
     Save,
     SaveAs,
     Sheet,
+    Underlays,
+    AddUnderlay,
+    ImportMesh,
     Quit,
     Undo,
     Redo,
@@ -104,7 +108,7 @@ const TURNING: &str = "The turning view on the whole board; again: the other vie
 const SHOW: &str = "Show this view among the others, or take it away";
 
 /// Every request.
-pub const TABLE: [Spec; 39] = [
+pub const TABLE: [Spec; 42] = [
     spec(Ask::New, "New bay", "Begin an empty bay", &[ctrl(Key::N)]),
     spec(Ask::Open, "Open\u{2026}", "Open a bay file", &[ctrl(Key::O)]),
     spec(Ask::Save, "Save", "Save to the bay's file", &[ctrl(Key::S)]),
@@ -114,6 +118,24 @@ pub const TABLE: [Spec; 39] = [
         "Length sheet\u{2026}",
         "Write the length sheet of this option and open it for printing",
         &[ctrl(Key::P)],
+    ),
+    spec(
+        Ask::Underlays,
+        "Photo",
+        "Photos and outlines under a view: to scale, straightened, faded",
+        &[plain(Key::U)],
+    ),
+    spec(
+        Ask::AddUnderlay,
+        "Photo or outline\u{2026}",
+        "Lay a photo (JPEG, PNG) or an outline (DXF) under the view last used; or drop it on a view",
+        &[],
+    ),
+    spec(
+        Ask::ImportMesh,
+        "Import mesh\u{2026}",
+        "Make a solid of an STL file; or drop it on a view",
+        &[],
     ),
     spec(Ask::Quit, "Quit", "Close the window", &[ctrl(Key::Q)]),
     spec(Ask::Undo, "Undo", "Take back the last change", &[ctrl(Key::Z)]),
@@ -237,6 +259,8 @@ pub enum Action {
     OpenDemo(usize),
     ForgetRecent,
     SetUnits(LengthUnit),
+    /// A change of the bay that was tried before.
+    Change(Box<Command>),
     ShowOption(usize),
     SetTheme(ThemePreference),
     /// Shows the card of a thing's hose.
@@ -277,6 +301,8 @@ pub enum Action {
         view: View,
         by: DVec2,
     },
+    /// About photos and outlines.
+    Underlay(super::underlay::Act),
     /// What to do with unsaved work.
     Unsaved(Answer),
     /// The path box: done with this path.

@@ -28,6 +28,7 @@ impl App {
             Action::OpenDemo(index) => self.unless_unsaved(After::OpenDemo(index)),
             Action::ForgetRecent => self.services.recent.clear(),
             Action::SetUnits(unit) => self.apply(&Command::SetUnits(unit)),
+            Action::Change(command) => self.apply(&command),
             Action::ShowOption(option) => self.show_option(option),
             Action::SetTheme(theme) => ctx.set_theme(theme),
             Action::Select(thing) => self.choose_thing(thing),
@@ -50,6 +51,7 @@ impl App {
             Action::StripCursor(mm) => self.strip_cursor_mm = mm,
             Action::List(listed) => self.listed = listed,
             Action::Nudge { thing, view, by } => self.nudge(thing, view, by),
+            Action::Underlay(act) => self.underlay_act(act),
             Action::Unsaved(answer) => self.answer_unsaved(answer),
             Action::PathGiven(path) => self.path_given(&path),
             Action::TypePath => self.type_path_instead(),
@@ -71,6 +73,9 @@ impl App {
             Ask::Save => self.save(),
             Ask::SaveAs => self.save_as(),
             Ask::Sheet => self.ask_for_sheet(),
+            Ask::Underlays => self.desk.is_open = !self.desk.is_open,
+            Ask::AddUnderlay => self.ask_for_underlay(),
+            Ask::ImportMesh => self.ask_for_mesh(),
             Ask::Quit => self.unless_unsaved(After::Quit),
             Ask::Undo => self.step(crate::document::Document::undo),
             Ask::Redo => self.step(crate::document::Document::redo),
@@ -119,6 +124,9 @@ impl App {
             Ask::New | Ask::Open | Ask::Quit | Ask::Escape => true,
             Ask::Save
             | Ask::SaveAs
+            | Ask::Underlays
+            | Ask::AddUnderlay
+            | Ask::ImportMesh
             | Ask::Fit
             | Ask::LinkViews
             | Ask::ToolChoose
@@ -158,7 +166,7 @@ impl App {
     }
 
     /// Goes on with something that would lose unsaved work only after asking.
-    fn unless_unsaved(&mut self, after: After) {
+    pub(super) fn unless_unsaved(&mut self, after: After) {
         self.drag_abort();
         if self.document.as_ref().is_some_and(crate::document::Document::is_changed) {
             self.unsaved = Some(after);
@@ -187,6 +195,7 @@ impl App {
         self.solved = None;
         self.chosen = super::state::Chosen::default();
         self.drag = None;
+        self.desk = super::underlay::Desk::default();
         self.sketch = None;
         self.tape = None;
         self.renaming = None;
@@ -216,6 +225,8 @@ impl App {
     /// Shows the card of the thing's hose; a port's is that of the first hose on it, where the one
     /// shown is not.
     pub(super) fn choose_thing(&mut self, thing: Thing) {
+        // Its card is in the place of the photos' panel.
+        self.desk.is_open = false;
         let run = match (&thing, &self.document) {
             (Thing::Port(port), Some(document)) => {
                 let runs = document.bay().options.get(self.option).map(|o| o.runs.as_slice());
@@ -292,6 +303,9 @@ impl App {
             return;
         }
         if self.unsaved.take().is_some() || self.notice.take().is_some() {
+            return;
+        }
+        if self.underlay_escape() {
             return;
         }
         if self.tool != Tool::Choose {

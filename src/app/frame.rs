@@ -18,6 +18,7 @@ impl eframe::App for App {
             self.dispatch(ctx, vec![Action::Ask(Ask::Quit)]);
         }
         self.hear_dialog();
+        self.tend_underlays(ctx);
         self.tell_window(ctx);
     }
 
@@ -33,7 +34,9 @@ impl eframe::App for App {
         }
         self.refresh();
         self.show(ui, &mut actions);
+        self.show_underlay_question(ui, &mut actions);
         self.show_questions(ui, &mut actions);
+        self.hear_drops(ui, &mut actions);
         if !actions.is_empty() {
             let ctx = ui.ctx().clone();
             self.dispatch(&ctx, actions);
@@ -109,7 +112,13 @@ impl App {
             .exact_size(card_width)
             .resizable(false)
             .show_separator_line(false)
-            .show(ui, |ui| self.show_lists(ui, actions));
+            .show(ui, |ui| {
+                if self.desk.is_open {
+                    self.show_underlays(ui, actions);
+                } else {
+                    self.show_lists(ui, actions);
+                }
+            });
         let strip_height = if window.y < 860.0 { 116.0 } else { 190.0 };
         let strip = paper.inner_margin(Margin { left: 12, right: 8, top: 0, bottom: 12 });
         Panel::bottom("bench")
@@ -122,7 +131,8 @@ impl App {
     }
 
     fn show_board(&mut self, ui: &mut Ui, actions: &mut Vec<Action>) {
-        let figures = self.riding_figures();
+        let advice = self.picking_advice(ui.ctx());
+        let figures = advice.or_else(|| self.riding_figures());
         let (Some(document), Some(solved)) = (&self.document, &self.solved) else { return };
         self.canvas.prepare(&solved.scene);
         let looking = Looking {
@@ -138,6 +148,7 @@ impl App {
             sketching: self.sketch.is_some(),
             tape: self.tape,
             figures,
+            under: self.desk.under(document),
         };
         let board = ui.max_rect();
         canvas::show(ui, &mut self.canvas, board, &looking, actions);

@@ -22,7 +22,9 @@ mod solved_order;
 mod state;
 pub mod theme;
 pub mod tools;
+pub mod underlay;
 mod unsaved;
+mod widgets;
 mod words;
 
 pub use state::{App, Services};

@@ -1,6 +1,6 @@
 //! Keys to requests, by the table of actions.
 
-use eframe::egui::{Context, KeyboardShortcut, Modifiers, Popup};
+use eframe::egui::{Context, Key, KeyboardShortcut, Modifiers, Popup};
 
 use super::actions::{Action, Ask, TABLE};
 
@@ -13,7 +13,7 @@ pub(super) fn pressed(ctx: &Context, actions: &mut Vec<Action>) {
     let editing = ctx.text_edit_focused();
     let menu = Popup::is_any_open(ctx);
     for (ask, key) in keys {
-        if editing && (key.modifiers == Modifiers::NONE || key.modifiers == Modifiers::SHIFT) {
+        if editing && belongs_to_text(key) {
             continue;
         }
         // An open menu is let go of first.
@@ -24,6 +24,12 @@ pub(super) fn pressed(ctx: &Context, actions: &mut Vec<Action>) {
             actions.push(Action::Ask(ask));
         }
     }
+}
+
+/// Whether a text that is edited has its own use for a key: all of it is marked with Ctrl+A.
+fn belongs_to_text(key: KeyboardShortcut) -> bool {
+    let plain = key.modifiers == Modifiers::NONE || key.modifiers == Modifiers::SHIFT;
+    plain || (key.modifiers == Modifiers::COMMAND && key.logical_key == Key::A)
 }
 
 fn held(modifiers: Modifiers) -> u8 {

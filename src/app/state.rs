@@ -8,6 +8,7 @@ use super::files::{Dialogs, NativeDialogs, PathBox, Waiting};
 use super::recent::Recent;
 use super::solved::Solved;
 use super::tools::{Drag, Sketch, SolidKind, Tool};
+use super::underlay::Desk;
 use super::unsaved::After;
 use crate::document::Document;
 
@@ -60,6 +61,8 @@ pub struct App {
     pub(super) listed: Listed,
     /// Where the last thing was put: a new one takes from it what a view does not show.
     pub(super) last_place: Option<glam::DVec3>,
+    /// Photos and outlines: what was read, what is picked.
+    pub(super) desk: Desk,
     pub(super) unsaved: Option<After>,
     /// What to go on with once the bay is saved.
     pub(super) after_save: Option<After>,
@@ -144,6 +147,7 @@ impl App {
             strip_cursor_mm: 0.0,
             listed: Listed::Hoses,
             last_place: None,
+            desk: Desk::default(),
             unsaved: None,
             after_save: None,
             waiting: None,
@@ -188,6 +192,16 @@ impl App {
     /// How the drawing is looked at.
     pub fn canvas(&self) -> &Canvas {
         &self.canvas
+    }
+
+    /// Why the photo or drawing of an underlay cannot be shown, where that is so.
+    pub fn missing_underlay(&self, id: &str) -> Option<&str> {
+        self.underlay_trouble(self.document.as_ref()?.bay().underlay(id)?)
+    }
+
+    /// Whether a file is still being read.
+    pub fn is_reading(&self) -> bool {
+        self.desk.is_reading()
     }
 
     /// Whether the window is about to close.

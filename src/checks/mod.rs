@@ -19,10 +19,10 @@ pub use rule::RuleInfo;
 use context::RunContext;
 use rules::{
     bend_radius, both_at_limit, brake_line, clamp_straight, coincident_corner,
-    construction_mismatch, corner_on_line, dash_mismatch, dry_fit, end_not_measured, end_straight,
-    maker_mix, medium, no_bend, not_checked, outside_not_known, outside_typical, pressure,
-    refrigerant, same_seat, slack_range, static_charge, support_span, taut, temperature,
-    unknown_key, unresolved,
+    construction_mismatch, corner_on_line, dash_mismatch, dry_fit, duty_not_given,
+    end_not_measured, end_straight, maker_mix, medium, no_bend, not_checked, outside_not_known,
+    outside_typical, pressure, refrigerant, same_seat, slack_range, static_charge, support_span,
+    taut, temperature, unknown_key, unresolved,
 };
 
 use crate::engine::{RoutingSolution, RunSolution, hose_of};
@@ -46,6 +46,7 @@ pub const RULES: &[RuleInfo] = &[
     end_not_measured::RULE,
     outside_not_known::RULE,
     outside_typical::RULE,
+    duty_not_given::RULE,
     pressure::RULE,
     temperature::RULE,
     both_at_limit::RULE,
@@ -79,6 +80,7 @@ const RUN_RULES: &[RunRule] = &[
     end_not_measured::check,
     outside_not_known::check,
     outside_typical::check,
+    duty_not_given::check,
     pressure::check,
     temperature::check,
     both_at_limit::check,
@@ -168,8 +170,9 @@ mod tests {
     }
 
     #[test]
-    fn nothing_is_wrong_with_the_z() {
-        assert_eq!(findings(&Fixture::z().bay), []);
+    fn nothing_is_wrong_with_the_z_but_that_its_duty_is_not_given() {
+        let found = findings(&Fixture::z().bay);
+        assert_eq!(found.iter().map(|f| f.rule).collect::<Vec<_>>(), ["duty-not-given"]);
     }
 
     #[test]

@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use super::{Command, CommandError, History};
+use super::{Command, CommandError, History, file};
 use crate::model::Bay;
 
 /// A bay, the file it belongs to, the state that file holds, and the way here.
@@ -63,8 +63,27 @@ impl Document {
         !Arc::ptr_eq(&self.bay, &self.saved) && *self.bay != *self.saved
     }
 
-    /// Notes that the bay has been written to `path`.
+    /// The bay as a file at `path` holds it: what it names beside itself, named from there.
+    pub fn bay_for(&self, path: &Path) -> Arc<Bay> {
+        let (from, to) = (self.path.as_deref().map(file::folder_of), file::folder_of(path));
+        if from == Some(to) {
+            return Arc::clone(&self.bay);
+        }
+        let mut bay = Bay::clone(&self.bay);
+        file::rebase(&mut bay, from, Some(to));
+        if bay == *self.bay { Arc::clone(&self.bay) } else { Arc::new(bay) }
+    }
+
+    /// Notes that [`Self::bay_for`] has been written to `path`. In another folder what the bay
+    /// names beside itself has other names from now on, in every step of the history too.
     pub fn mark_saved(&mut self, path: PathBuf) {
+        let bay = self.bay_for(&path);
+        if !Arc::ptr_eq(&bay, &self.bay) {
+            let from = self.path.as_deref().map(|path| file::folder_of(path).to_owned());
+            let to = file::folder_of(&path).to_owned();
+            self.history.rename_files(|bay| file::rebase(bay, from.as_deref(), Some(&to)));
+            self.show(bay);
+        }
         self.path = Some(path);
         self.saved = Arc::clone(&self.bay);
     }

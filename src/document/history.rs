@@ -40,6 +40,17 @@ impl History {
         Some(step.bay)
     }
 
+    /// Names the files beside the bay anew in every step; that is no step itself.
+    pub fn rename_files(&mut self, rename: impl Fn(&mut Bay)) {
+        for step in self.past.iter_mut().chain(&mut self.future) {
+            let mut bay = Bay::clone(&step.bay);
+            rename(&mut bay);
+            if bay != *step.bay {
+                step.bay = Arc::new(bay);
+            }
+        }
+    }
+
     /// What [`Self::undo`] would undo.
     pub fn undo_label(&self) -> Option<&'static str> {
         self.past.last().map(|step| step.label)

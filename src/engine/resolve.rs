@@ -120,6 +120,12 @@ impl ResolvedEnd {
         }
     }
 
+    /// Whether one of its figures is to be measured before it is built on: an elbow's is trusted only
+    /// where it was, a straight end's where its table is not a typical proportion.
+    pub fn is_doubtful(&self, source: &Source) -> bool {
+        if self.is_elbow() { source.mark != Mark::Measured } else { source.mark == Mark::Typical }
+    }
+
     /// Whether it is an elbow.
     pub fn is_elbow(&self) -> bool {
         self.angle_deg > 0.0

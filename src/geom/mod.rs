@@ -9,6 +9,7 @@ mod bow;
 mod centre_line;
 mod fillet;
 mod frame;
+mod homography;
 mod polyline;
 mod transport;
 
@@ -17,5 +18,6 @@ pub use bow::{BOW_SLACK_MAX, Bow, in_line_bow};
 pub use centre_line::{CentreLine, Piece, Turn};
 pub use fillet::{Fillet, Held, STRAIGHT_RAD, fit_fillets, fit_fillets_into, stretch_scale};
 pub use frame::{EndFrame, end_frame, unit_or_x};
+pub use homography::{Homography, HomographyError};
 pub use polyline::{Polyline, Stretch};
 pub use transport::{clock_between_deg, transport};

@@ -3,7 +3,7 @@
 use glam::DVec3;
 use serde_json::Value;
 
-use super::{Routing, Solid, Stock};
+use super::{Routing, Solid, Stock, Underlay, UnderlayEntry};
 use crate::units::LengthUnit;
 
 /// Keys of the file that this version does not know, kept in order so that saving loses nothing.
@@ -24,8 +24,8 @@ pub struct Bay {
     pub ports: Vec<Port>,
     /// What a hose must keep off.
     pub solids: Vec<Solid>,
-    /// Photos and outlines under a view; kept as they stand in the file until they can be drawn.
-    pub underlays: Vec<Value>,
+    /// Photos and outlines under a view, the lowest first.
+    pub underlays: Vec<UnderlayEntry>,
     /// What this bay adds to, or overrides in, the built-in catalogue.
     pub stock: Stock,
     /// Routings of the whole bay; the first is shown on opening. Never empty in a loaded bay.
@@ -48,6 +48,11 @@ impl Bay {
     /// The solid of this id.
     pub fn solid(&self, id: &str) -> Option<&Solid> {
         self.solids.iter().find(|s| s.id == id)
+    }
+
+    /// The underlay of this id.
+    pub fn underlay(&self, id: &str) -> Option<&Underlay> {
+        self.underlays.iter().filter_map(UnderlayEntry::known).find(|u| u.id == id)
     }
 
     /// The place in `options` of the option of this id.
@@ -137,6 +142,15 @@ pub fn unknown_keys(bay: &Bay) -> Vec<String> {
     }
     for (i, solid) in bay.solids.iter().enumerate() {
         at(&format!("/solids/{i}"), &solid.extra);
+    }
+    for (i, entry) in bay.underlays.iter().enumerate() {
+        match entry {
+            UnderlayEntry::Known(underlay) => at(&format!("/underlays/{i}"), &underlay.extra),
+            // All of it is not known.
+            UnderlayEntry::Other(whole) => {
+                at("/underlays", &vec![(i.to_string(), whole.clone())]);
+            }
+        }
     }
     at("/stock", &bay.stock.extra);
     for (i, hose) in bay.stock.hoses.iter().enumerate() {

@@ -13,6 +13,7 @@ mod solid;
 mod source;
 mod stock;
 pub mod tolerance;
+mod underlay;
 
 pub use bay::{Bay, Body, Extra, Motion, Port, unknown_keys};
 pub use route::{Clamp, Corner, Duty, Medium, Routing, Run, RunEnd, Side, Via};
@@ -21,3 +22,4 @@ pub use source::{Mark, Source};
 pub use stock::{
     Construction, EndKind, EndSize, HoseKind, HoseSize, HoseSources, ShelfLength, Stock,
 };
+pub use underlay::{Content, Plane, Underlay, UnderlayEntry, straighten};

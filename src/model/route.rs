@@ -13,10 +13,15 @@ pub struct Routing {
     pub name: String,
     /// The hoses.
     pub runs: Vec<Run>,
-    /// Gap to keep between hoses; 6 mm where absent (common practice: not touching).
+    /// Gap to keep between hoses; [`Routing::DEFAULT_HOSE_GAP_MM`] where absent.
     pub hose_gap_mm: Option<f64>,
     /// Unknown keys.
     pub extra: Extra,
+}
+
+impl Routing {
+    /// The gap where the option does not say (common practice: not touching).
+    pub const DEFAULT_HOSE_GAP_MM: f64 = 6.0;
 }
 
 /// One hose from port to port. It is cut from end A (`from`) to end B (`to`).

@@ -104,9 +104,13 @@ pub enum Shape {
     },
     /// Triangles read from a file beside the bay.
     Mesh {
-        /// Path relative to the bay file, as written there.
+        /// Path relative to the bay file, as written there; absolute while the bay has no file.
         file: String,
-        /// What was read.
+        /// Millimetres a unit of the file: STL tells no unit.
+        scale: f64,
+        /// Where the file's own origin lies.
+        at: DVec3,
+        /// What was read, as it lies in the bay.
         mesh: Arc<Mesh>,
     },
 }
@@ -139,6 +143,15 @@ pub struct Mesh {
 }
 
 impl Mesh {
+    /// The same with a unit of another length, moved.
+    #[must_use]
+    pub fn placed(mut self, scale: f64, at: DVec3) -> Self {
+        for vertex in &mut self.vertices {
+            *vertex = *vertex * scale + at;
+        }
+        self
+    }
+
     /// The box around it; both corners at the origin for an empty mesh.
     pub fn bounds(&self) -> (DVec3, DVec3) {
         let mut points = self.vertices.iter();

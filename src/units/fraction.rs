@@ -7,14 +7,19 @@ pub(super) const STEPS_PER_INCH: f64 = 16.0;
 
 /// Sixteenths as "12 3/8", "3/8", "12", "0", "−1 1/2": reduced, whole inches carried.
 pub(super) fn sixteenths_text(sixteenths: i64) -> String {
-    let count = sixteenths.unsigned_abs();
-    let (whole, rest) = (count / 16, count % 16);
-    let sign = if sixteenths < 0 { MINUS.to_string() } else { String::new() };
+    steps_text(sixteenths, 16)
+}
+
+/// The same of steps of which `per_inch` (a power of two) make an inch.
+pub(super) fn steps_text(steps: i64, per_inch: u64) -> String {
+    let count = steps.unsigned_abs();
+    let (whole, rest) = (count / per_inch, count % per_inch);
+    let sign = if steps < 0 { MINUS.to_string() } else { String::new() };
     if rest == 0 {
         return format!("{sign}{whole}");
     }
     let shared = 1 << rest.trailing_zeros();
-    let (top, bottom) = (rest / shared, 16 / shared);
+    let (top, bottom) = (rest / shared, per_inch / shared);
     if whole == 0 {
         format!("{sign}{top}/{bottom}")
     } else {

@@ -7,6 +7,9 @@ use super::{EPS_MM, decimal};
 /// Millimetres in an inch, exactly (the international inch of 1959).
 const MM_PER_INCH: f64 = 25.4;
 
+/// Tenths of a millimetre in an inch.
+const TENTHS_PER_INCH: f64 = 254.0;
+
 /// Units of length for display and for bare numbers. Stored numbers are always millimetres.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash)]
 pub enum LengthUnit {
@@ -46,7 +49,8 @@ impl Length {
 
     /// From inches (25.4 mm exactly).
     pub const fn from_inches(inches: f64) -> Self {
-        Self(inches * MM_PER_INCH)
+        // Sixteenths come out as the nearest number there is: 3/8 in as 9.525 mm.
+        Self(inches * TENTHS_PER_INCH / 10.0)
     }
 
     /// In millimetres.
@@ -60,11 +64,13 @@ impl Length {
     }
 
     /// Reads what people type: `12 3/8`, `12-3/8 in`, `5' 2"`, `31.2 cm`, `3,5`, `12⅜″`,
-    /// `12 3/8 + 5mm`. A bare number is in `bare`, each term of a sum by itself; a number after
-    /// feet is in inches.
+    /// `12 3/8 + 5mm`, `2 * 3 1/2 in`, `(100 + 20) / 2`. A bare number is in `bare`, each term of a
+    /// sum by itself; a factor is a plain number; a number after feet is in inches.
     ///
     /// A hyphen with nothing around it joins a fraction to its whole number (`12-3/8`) and inches
-    /// to feet (`5'-2"`); with a space, or as the sign U+2212, it takes away.
+    /// to feet (`5'-2"`); with a space, or as the sign U+2212, it takes away. A bar between whole
+    /// numbers makes a fraction (`1/2 in`); a second one divides only with spaces about it
+    /// (`12 3/8 / 2`).
     ///
     /// # Errors
     /// [`ParseError`], with the place, for everything else.
@@ -120,9 +126,9 @@ impl Length {
     }
 }
 
-const INCH: Unit = Unit::of(MM_PER_INCH);
+const INCH: Unit = Unit { shift: 0.0, scale: TENTHS_PER_INCH, over: 10.0 };
 /// Twelve inches.
-const FOOT: Unit = Unit::of(12.0 * MM_PER_INCH);
+const FOOT: Unit = Unit { shift: 0.0, scale: 12.0 * TENTHS_PER_INCH, over: 10.0 };
 const MM: Unit = Unit::of(1.0);
 const CM: Unit = Unit::of(10.0);
 const METRE: Unit = Unit::of(1000.0);
@@ -207,6 +213,34 @@ mod tests {
             ("12.5-3/8", 12.125),
             ("12 3/8-1/8", 12.25),
             ("  7  ", 7.0),
+            ("-5", -5.0),
+            ("5' 2\" - 1/2", 61.5),
+            ("2 * 3 1/2 in", 7.0),
+            ("3 1/2 in * 2", 7.0),
+            ("2 x 3 1/2", 7.0),
+            ("2x3", 6.0),
+            ("2 × 12-3/8", 24.75),
+            ("1.5/2", 0.75),
+            ("1/2.5", 0.4),
+            ("1/2 in", 0.5),
+            ("1 / 2 in", 0.5),
+            ("12 3/8 / 2", 6.1875),
+            ("12 in / 4", 3.0),
+            ("12 in/4", 3.0),
+            ("12 / 3 1/2", 12.0 / 3.5),
+            ("100 / 2 / 5", 10.0),
+            ("8 in / 2 / 4", 1.0),
+            ("12 / ½", 24.0),
+            ("12 ÷ 4", 3.0),
+            ("12/(1 + 2)", 4.0),
+            ("(12 + 3/8) in", 12.375),
+            ("(1 + 1in) * 3", 6.0),
+            ("((2))", 2.0),
+            ("-(2 + 3)", -5.0),
+            ("2 * -3", -6.0),
+            ("10 - 2 * 3", 4.0),
+            ("1' * 2", 24.0),
+            ("-1 1/2 * 2", -3.0),
             ("7 IN", 7.0),
         ] {
             assert!((inches(text) - value).abs() < 1e-12, "{text}: {}", inches(text));
@@ -227,9 +261,23 @@ mod tests {
             ("100-5", 95.0),
             ("100 - 5 + 1cm", 105.0),
             ("+5", 5.0),
+            ("(100 + 20) / 2", 60.0),
+            ("100 / 2", 50.0),
+            ("12,5 mm", 12.5),
+            ("2 * 12,5", 25.0),
+            ("1 cm + 2 * 3", 16.0),
+            ("2 * 1 in + 5", 55.8),
+            ("5' 2\" - 1/2", 1574.3),
         ] {
             assert!((mm(text) - value).abs() < 1e-9, "{text}: {}", mm(text));
         }
+    }
+
+    #[test]
+    fn a_fraction_of_an_inch_is_the_nearest_number_there_is() {
+        assert_eq!(mm("3/8 in").to_string(), "9.525");
+        assert_eq!(Length::from_inches(0.375), Length::from_mm(9.525));
+        assert_eq!(mm("1' 3/8\"").to_string(), "314.325");
     }
 
     #[test]

@@ -79,10 +79,10 @@ impl Temperature {
 }
 
 const CELSIUS: Unit = Unit::of(1.0);
-const FAHRENHEIT: Unit = Unit { shift: -32.0, scale: 1.0 / 1.8 };
-const KELVIN: Unit = Unit { shift: ABSOLUTE_ZERO_C, scale: 1.0 };
+const FAHRENHEIT: Unit = Unit { shift: -32.0, scale: 1.0, over: 1.8 };
+const KELVIN: Unit = Unit { shift: ABSOLUTE_ZERO_C, scale: 1.0, over: 1.0 };
 
-/// How temperatures are written. One only: temperatures are not added up.
+/// How temperatures are written. Degrees are not added up; bare numbers may be.
 pub(super) const TEMPERATURE: Grammar = Grammar {
     quantity: Quantity::Temperature,
     terms: Terms::One,
@@ -127,6 +127,8 @@ mod tests {
             ("−54 °C", -54.0),
             ("-40 F", -40.0),
             ("373,15 K", 100.0),
+            ("(80 + 100) / 2", 90.0),
+            ("(180 + 32) F", 100.0),
         ] {
             let read = Temperature::parse(text, TemperatureUnit::Celsius).unwrap().celsius();
             assert!((read - celsius).abs() < 1e-9, "{text}: {read}");
@@ -147,8 +149,18 @@ mod tests {
     }
 
     #[test]
-    fn neither_sums_nor_below_absolute_zero() {
-        for text in ["90 C + 10 C", "-300 C", "-500 F"] {
+    fn neither_sums_of_degrees_nor_below_absolute_zero() {
+        let unreckoned = [
+            "90 C + 10 C",
+            "90 + 10 C",
+            "90 C - 10",
+            "2 * 45 C",
+            "90 C / 2",
+            "-(40 F)",
+            "-300 C",
+            "-500 F",
+        ];
+        for text in unreckoned {
             assert!(Temperature::parse(text, TemperatureUnit::Celsius).is_err(), "{text}");
         }
     }

@@ -5,12 +5,12 @@
 
 use std::collections::BTreeMap;
 
-use glam::DVec3;
+use glam::{DVec2, DVec3};
 use hosewright::document::file::stock_source;
 use hosewright::model::{
-    Bay, Body, Clamp, Construction, Corner, Duty, EndKind, EndSize, Extra, HoseKind, HoseSize,
-    HoseSources, Medium, Motion, Nature, Port, Routing, Run, RunEnd, Shape, ShelfLength, Solid,
-    Stock, Via,
+    Bay, Body, Clamp, Construction, Content, Corner, Duty, EndKind, EndSize, Extra, HoseKind,
+    HoseSize, HoseSources, Medium, Motion, Nature, Plane, Port, Routing, Run, RunEnd, Shape,
+    ShelfLength, Solid, Stock, Underlay, UnderlayEntry, Via,
 };
 use hosewright::units::LengthUnit;
 use proptest::collection::vec;
@@ -29,7 +29,7 @@ pub(crate) fn any_bay() -> impl Strategy<Value = Bay> {
         vec(any_body(), 0..3),
         vec(any_port(), 1..7),
         vec(any_solid(), 0..4),
-        vec(any_json(), 0..2),
+        vec(any_underlay(), 0..3),
     );
     let stock = (vec(any_hose(), 1..4), vec(any_end(), 1..3), vec(any_length(), 0..3), extra());
     let options = vec((text(), vec(any_run(), 0..5), of(length(0.0, 20.0)), extra()), 1..3);
@@ -37,6 +37,7 @@ pub(crate) fn any_bay() -> impl Strategy<Value = Bay> {
         |(heads, (bodies, ports, solids, underlays), stock, options, extra)| {
             let (title, notes, show_units) = heads;
             let mut bay = Bay { title, notes, show_units, underlays, extra, ..Bay::default() };
+            bay.underlays = numbered_underlays(bay.underlays);
             bay.bodies = numbered(bodies, |id, body| Body { id, ..body });
             bay.solids = numbered(solids, |id, (solid, body)| {
                 let body = body.and_then(|index| id_of(&bay.bodies, index, |body| &body.id));
@@ -74,6 +75,55 @@ fn numbered<T, U>(items: Vec<T>, mut named: impl FnMut(String, T) -> U) -> Vec<U
     const TAILS: [&str; 4] = ["", " of the pump", "/~\"\\", "-Öl"];
     let name = |number: usize| format!("{number}{}", TAILS[number % TAILS.len()]);
     items.into_iter().enumerate().map(|(i, item)| named(name(i), item)).collect()
+}
+
+fn numbered_underlays(entries: Vec<UnderlayEntry>) -> Vec<UnderlayEntry> {
+    numbered(entries, |id, entry| match entry {
+        UnderlayEntry::Known(known) => UnderlayEntry::Known(Box::new(Underlay { id, ..*known })),
+        other @ UnderlayEntry::Other(_) => other,
+    })
+}
+
+/// A photo, a photo straightened, an outline, or something that no version knows.
+fn any_underlay() -> impl Strategy<Value = UnderlayEntry> {
+    let point = || (length(-1500.0, 1500.0), length(-1500.0, 1500.0)).prop_map(DVec2::from);
+    let size = || (length(1.0, 9000.0), length(1.0, 9000.0)).prop_map(DVec2::from);
+    let pull = || (length(-9.0, 9.0), length(-9.0, 9.0)).prop_map(DVec2::from);
+    let corners = [pull(), pull(), pull(), pull()].prop_map(|pulls| {
+        let square = [[10.0, 90.0], [90.0, 90.0], [90.0, 10.0], [10.0, 10.0]];
+        std::array::from_fn(|i| DVec2::from(square[i]) + pulls[i])
+    });
+    let content = prop_oneof![
+        (size(), length(0.01, 90.0))
+            .prop_map(|(size_px, mm_per_pixel)| Content::Photo { size_px, mm_per_pixel }),
+        (size(), corners, size()).prop_map(|(size_px, corners_px, rectangle)| {
+            Content::Straightened { size_px, corners_px, rectangle }
+        }),
+        length(0.01, 1000.0).prop_map(|scale| Content::Outline { scale }),
+    ];
+    let plane = select(Plane::ALL.map(|(plane, _)| plane).to_vec());
+    let looks = (length(0.0, 1.0), any::<bool>(), any::<bool>());
+    let names = (text(), "[a-z]{1,8}(/[a-z]{1,8})?[.]dxf", extra());
+    let place = (plane, point(), length(-360.0, 360.0));
+    let known = (names, place, looks, content).prop_map(|(names, place, looks, content)| {
+        let ((name, file, extra), (plane, origin, rotation_deg)) = (names, place);
+        let (opacity, locked, hidden) = looks;
+        let id = String::new();
+        UnderlayEntry::Known(Box::new(Underlay {
+            id,
+            name,
+            plane,
+            file,
+            opacity,
+            locked,
+            hidden,
+            origin,
+            rotation_deg,
+            content,
+            extra,
+        }))
+    });
+    prop_oneof![4 => known, 1 => any_json().prop_map(UnderlayEntry::Other)]
 }
 
 fn id_of<T>(items: &[T], index: Index, id: impl Fn(&T) -> &String) -> Option<String> {
@@ -441,6 +491,7 @@ pub(crate) fn census(bay: &Bay) -> BTreeMap<&'static str, usize> {
         ("riding ports", bay.ports.iter().filter(|port| port.body.is_some()).count()),
         ("ports on solids", bay.ports.iter().filter(|port| port.on.is_some()).count()),
         ("shelf lengths", bay.stock.lengths.len()),
+        ("underlays", bay.underlays.iter().filter_map(UnderlayEntry::known).count()),
         ("runs", runs.len()),
         ("corners", via.iter().filter(|via| matches!(via, Via::Corner(_))).count()),
         ("clamps", via.iter().filter(|via| matches!(via, Via::Clamp(_))).count()),

@@ -162,9 +162,28 @@ fn meshes_beside_the_bay_are_read() {
     let path = folder.path().join("bays/a.bay.json");
     std::fs::write(&path, text).unwrap();
     let bay = load(&path).unwrap();
-    let Shape::Mesh { file, mesh } = &bay.solids[0].shape else { panic!("no mesh") };
+    let Shape::Mesh { file, mesh, .. } = &bay.solids[0].shape else { panic!("no mesh") };
     assert_eq!(file, "../part.stl");
     assert_eq!(mesh.bounds(), (DVec3::ZERO, DVec3::new(9.5, 2.0, 0.0)));
     let Shape::Mesh { mesh: again, .. } = &bay.solids[1].shape else { panic!("no mesh") };
     assert!(std::sync::Arc::ptr_eq(mesh, again), "read once");
+}
+
+#[test]
+fn a_mesh_lies_where_and_as_large_as_it_is_told() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("a.bay.json");
+    let text = "solid a\nfacet normal 0 0 1\nouter loop\nvertex 0 0 0\nvertex 2 0 0\nvertex 0 1 0\n\
+        endloop\nendfacet\nendsolid a\n";
+    std::fs::write(folder.path().join("a.stl"), text).unwrap();
+    let bay = r#"{"format":"hosewright-bay","version":1,"solids":[{"id":"s","kind":"mesh",
+        "file":"a.stl","scale":25.4,"at":[10,0,-5]}],"options":[{"id":"o"}]}"#;
+    std::fs::write(&path, bay).unwrap();
+    let bay = hosewright::document::file::load(&path).unwrap();
+    let Shape::Mesh { mesh, .. } = &bay.solids[0].shape else { panic!("no mesh") };
+    let (lo, hi) = mesh.bounds();
+    assert!((lo - glam::dvec3(10.0, 0.0, -5.0)).length() < 1e-9);
+    assert!((hi - glam::dvec3(60.8, 25.4, -5.0)).length() < 1e-9);
+    hosewright::document::file::save(&path, &bay).unwrap();
+    assert_eq!(hosewright::document::file::load(&path).unwrap(), bay);
 }

@@ -10,6 +10,8 @@ mod files;
 mod looking;
 mod making;
 mod pictures;
+mod properties;
 mod strip;
+mod underlay;
 mod views;
 mod world;

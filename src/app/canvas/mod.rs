@@ -16,6 +16,7 @@ pub mod snap;
 pub mod thing;
 pub mod turn;
 
+use std::path::Path;
 use std::sync::Arc;
 
 use eframe::egui::{self, Rect, Ui};
@@ -32,6 +33,8 @@ use super::actions::Action;
 use super::state::Chosen;
 use super::theme::{self, size};
 use super::tools::{Drag, Sketch, Tool};
+use super::underlay::picking::Picking;
+use super::underlay::store::Store;
 use crate::model::Bay;
 
 /// How the drawing is looked at. No part of the document.
@@ -151,6 +154,18 @@ pub(super) struct Looking<'a> {
     pub(super) tape: Option<(View, DVec3, DVec3)>,
     /// What rides with the pointer meanwhile.
     pub(super) figures: Option<Vec<String>>,
+    /// What lies under the views.
+    pub(super) under: Under<'a>,
+}
+
+/// What lies under the views: files that were read, and points being picked.
+pub(super) struct Under<'a> {
+    pub(super) store: &'a Store,
+    /// The folder that files are named from.
+    pub(super) folder: Option<&'a Path>,
+    /// The one that the panel shows.
+    pub(super) chosen: Option<&'a str>,
+    pub(super) picking: Option<&'a Picking>,
 }
 
 impl Hover {
@@ -418,9 +433,10 @@ fn paint_all(
         let name = pointed_name(ui, layout, looking);
         let over = paint::Over { call_out: call_out.as_ref(), pointed: name.as_ref() };
         let kept = &mut canvas.kept[layout.view.index()].painted;
-        paint::view(&painter, looking.scene, layout, emphasis, &over, kept, colours);
+        paint::view(&painter, looking, layout, emphasis, &over, kept, colours);
         paint::chosen(&painter, looking.scene, layout, looking.chosen, colours);
         paint::under_way(&painter, layout, looking, colours);
+        paint::picked(&painter, layout, looking, colours);
         if let Some(hover) = &lit {
             paint::cross(&painter, layout, hover.point, colours);
         }

@@ -6,13 +6,16 @@ use std::sync::{Arc, OnceLock};
 use glam::{DVec2, DVec3};
 
 use super::camera::View;
+use super::layout::edge;
 use super::outline::{self, Outline};
 use super::turn::{Surface, surface};
+use crate::app::underlay::store::Kind;
+use crate::app::underlay::{kind_of, view_of};
 use crate::app::words;
 use crate::checks::{Finding, Severity};
 use crate::engine::{EndSolution, RoutingSolution, RunSolution};
-use crate::geom::{CentreLine, EndFrame, unit_or_x};
-use crate::model::{Bay, Nature, Routing, Run, Shape, Via};
+use crate::geom::{CentreLine, EndFrame, Homography, unit_or_x};
+use crate::model::{Bay, Nature, Plane, Routing, Run, Shape, Underlay, UnderlayEntry, Via};
 use crate::units::{EPS_MM, LengthUnit};
 
 /// Everything to draw.
@@ -28,6 +31,8 @@ pub struct Scene {
     pub ghosts: Vec<Arc<HoseMark>>,
     /// What that routing is called in short: "B".
     pub ghost_of: Option<String>,
+    /// Photos and outlines that are not hidden, the lowest first.
+    pub underlays: Vec<UnderlayMark>,
     /// What was found, where it has a place.
     pub findings: Vec<FindingMark>,
     /// The unit of every figure.
@@ -36,6 +41,29 @@ pub struct Scene {
     pub bounds: Option<(DVec3, DVec3)>,
     /// The same for every copy of a scene, and for no other one.
     identity: Arc<()>,
+}
+
+/// A photo or an outline.
+#[derive(Debug, Clone)]
+pub struct UnderlayMark {
+    /// Its id.
+    pub id: String,
+    /// What it is called.
+    pub title: String,
+    /// Its file, as the bay names it.
+    pub file: String,
+    /// What the file is read as.
+    pub(in crate::app) kind: Kind,
+    /// The view it lies under.
+    pub plane: Plane,
+    /// How strongly it is drawn, 0 to 1.
+    pub opacity: f64,
+    /// From its pixels, or its drawing's units, to the plane of the view, mm.
+    pub map: Homography,
+    /// Width and height of a photo, pixels.
+    pub size_px: Option<DVec2>,
+    /// Its scale; of a straightened photo that in the middle.
+    pub mm_per_pixel: f64,
 }
 
 /// A port.
@@ -163,12 +191,18 @@ pub fn build(
         hoses: hoses_of(option, solution),
         ghosts: Vec::new(),
         ghost_of: None,
+        underlays: bay
+            .underlays
+            .iter()
+            .filter_map(UnderlayEntry::known)
+            .filter_map(underlay)
+            .collect(),
         findings: findings.iter().enumerate().filter_map(|(i, f)| finding(i, f, unit)).collect(),
         unit,
         bounds: None,
         identity: Arc::default(),
     };
-    scene.bounds = bounds(&scene);
+    scene.bounds = bounds(&scene).or_else(|| bounds_of_underlays(&scene.underlays));
     scene
 }
 
@@ -238,6 +272,37 @@ impl SolidMark {
             && self.name == other.name
             && (self.nature, self.keep_off_mm) == (other.nature, other.keep_off_mm)
     }
+}
+
+fn underlay(underlay: &Underlay) -> Option<UnderlayMark> {
+    let map = underlay.map().ok().filter(|_| !underlay.hidden)?;
+    let size_px = underlay.size_px();
+    let middle = size_px.unwrap_or(DVec2::ZERO) / 2.0;
+    let step = |by: DVec2| Some(map.apply(middle + by)?.distance(map.apply(middle)?));
+    Some(UnderlayMark {
+        id: underlay.id.clone(),
+        title: underlay.title().to_owned(),
+        file: underlay.file.clone(),
+        kind: kind_of(underlay),
+        plane: underlay.plane,
+        opacity: underlay.opacity,
+        map,
+        size_px,
+        mm_per_pixel: step(DVec2::X).into_iter().chain(step(DVec2::Y)).fold(0.0, f64::max),
+    })
+}
+
+/// The box about the photos, flat in the plane of each; where nothing else is drawn yet, it is they
+/// that are shown.
+fn bounds_of_underlays(marks: &[UnderlayMark]) -> Option<(DVec3, DVec3)> {
+    let corners = |mark: &UnderlayMark| {
+        let view = view_of(mark.plane);
+        let corners = edge(&mark.map, mark.size_px?)?;
+        Some(corners.map(|corner| view.with(DVec3::ZERO, corner)))
+    };
+    let mut points = marks.iter().filter_map(corners).flatten();
+    let first = points.next()?;
+    Some(points.fold((first, first), |(lo, hi), p| (lo.min(p), hi.max(p))))
 }
 
 fn port(port: &crate::model::Port) -> PortMark {

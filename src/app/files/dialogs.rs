@@ -16,6 +16,16 @@ pub enum Wanted {
         /// The folder to begin in.
         near: Option<PathBuf>,
     },
+    /// A photo or an outline to lay under a view.
+    Underlay {
+        /// The folder to begin in.
+        near: Option<PathBuf>,
+    },
+    /// A mesh to make a solid of.
+    Mesh {
+        /// The folder to begin in.
+        near: Option<PathBuf>,
+    },
     /// Where to save the bay.
     Save {
         /// The file to propose.
@@ -29,10 +39,17 @@ pub enum Wanted {
 }
 
 impl Wanted {
+    /// Whether a file is wanted that is there already.
+    pub fn opens(&self) -> bool {
+        matches!(self, Self::Open { .. } | Self::Underlay { .. } | Self::Mesh { .. })
+    }
+
     /// The title of the dialog.
     pub fn title(&self) -> &'static str {
         match self {
             Self::Open { .. } => "Open a bay",
+            Self::Underlay { .. } => "Lay a photo or an outline under a view",
+            Self::Mesh { .. } => "Make a solid of a mesh",
             Self::Save { .. } => "Save the bay as",
             Self::Sheet { .. } => "Write the length sheet to",
         }
@@ -116,17 +133,26 @@ fn pick(wanted: &Wanted) -> Option<PathBuf> {
     let dialog = rfd::FileDialog::new().set_title(wanted.title());
     match wanted {
         Wanted::Open { near } => {
-            let dialog = dialog.add_filter("Bay", &["json"]);
-            match near {
-                Some(folder) => dialog.set_directory(folder),
-                None => dialog,
-            }
-            .pick_file()
+            within(dialog.add_filter("Bay", &["json"]), near.as_deref()).pick_file()
+        }
+        Wanted::Underlay { near } => {
+            let endings = ["jpg", "jpeg", "png", "dxf", "JPG", "JPEG", "PNG", "DXF"];
+            within(dialog.add_filter("Photo or outline", &endings), near.as_deref()).pick_file()
+        }
+        Wanted::Mesh { near } => {
+            within(dialog.add_filter("Mesh", &["stl", "STL"]), near.as_deref()).pick_file()
         }
         Wanted::Save { near } => beside(dialog.add_filter("Bay", &["json"]), near).save_file(),
         Wanted::Sheet { near } => {
             beside(dialog.add_filter("Web page", &["html"]), near).save_file()
         }
+    }
+}
+
+fn within(dialog: rfd::FileDialog, folder: Option<&Path>) -> rfd::FileDialog {
+    match folder {
+        Some(folder) => dialog.set_directory(folder),
+        None => dialog,
     }
 }
 

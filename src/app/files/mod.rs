@@ -14,6 +14,7 @@ use super::App;
 use super::state::Notice;
 use super::unsaved::After;
 use crate::document::file;
+use crate::model::{Bay, Shape};
 
 /// The ending of a bay file.
 const BAY_ENDING: &str = ".bay.json";
@@ -50,14 +51,33 @@ impl App {
         self.ask_for_path(Wanted::Save { near });
     }
 
+    fn folder(&self) -> Option<PathBuf> {
+        self.document.as_ref().and_then(|d| d.path()?.parent().map(Path::to_owned))
+    }
+
+    pub(super) fn ask_for_underlay(&mut self) {
+        let near = self.folder();
+        self.ask_for_path(Wanted::Underlay { near });
+    }
+
+    pub(super) fn ask_for_mesh(&mut self) {
+        let near = self.folder();
+        self.ask_for_path(Wanted::Mesh { near });
+    }
+
     pub(super) fn ask_for_file(&mut self) {
-        let near = self.document.as_ref().and_then(|d| d.path()?.parent().map(Path::to_owned));
+        let near = self.folder();
         self.ask_for_path(Wanted::Open { near });
     }
 
     pub(super) fn ask_for_sheet(&mut self) {
         let Some(document) = &self.document else { return };
-        let name = file_name(&document.bay().title, "-lengths.html");
+        let bay = document.bay();
+        // Two options of one bay must not write over each other's sheet.
+        let option = bay.options.get(self.option).filter(|_| bay.options.len() > 1);
+        let option = option.map(|option| format!("-{}", file_name(&option.id, "")));
+        let ending = format!("{}-lengths.html", option.unwrap_or_default());
+        let name = file_name(&bay.title, &ending);
         let near = match document.path().and_then(Path::parent) {
             Some(folder) => folder.join(name),
             None => PathBuf::from(name),
@@ -113,6 +133,7 @@ impl App {
         }
         match wanted {
             Wanted::Open { .. } => self.open_path(&ended),
+            Wanted::Underlay { .. } | Wanted::Mesh { .. } => self.take(ended, None),
             Wanted::Save { .. } => self.save_to(ended),
             Wanted::Sheet { .. } => self.write_sheet(&ended),
         }
@@ -120,7 +141,14 @@ impl App {
 
     fn save_to(&mut self, path: PathBuf) {
         let Some(document) = &mut self.document else { return };
-        match file::save(&path, document.bay()) {
+        let bay = document.bay_for(&path);
+        if let Some(mesh) = far_mesh(&bay) {
+            self.after_save = None;
+            let why = format!("{mesh} lies on another drive: copy it beside the bay first");
+            self.trouble("The bay was not saved", vec![why]);
+            return;
+        }
+        match file::save(&path, &bay) {
             Ok(()) => {
                 self.services.recent.note(&path);
                 let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
@@ -143,8 +171,8 @@ impl App {
         match file::replace(path, |out| out.write_all(&bytes)) {
             Ok(()) => {
                 let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
-                self.notice =
-                    Some(Notice { text: format!("Wrote {name}"), file: Some(path.to_owned()) });
+                let text = format!("Wrote {name}{}", self.before_cutting());
+                self.notice = Some(Notice { text, file: Some(path.to_owned()) });
                 // Where nothing opens it, the notice still says where it is.
                 let _ = (self.services.show)(path);
             }
@@ -155,11 +183,32 @@ impl App {
         }
     }
 
+    /// What stands against cutting, said when the sheet is written.
+    fn before_cutting(&self) -> String {
+        use crate::checks::Severity;
+        let findings = self.solved.as_ref().map(|s| s.findings.as_slice()).unwrap_or_default();
+        let count = |severity| findings.iter().filter(|f| f.severity == severity).count();
+        match (count(Severity::Fail), count(Severity::Warn)) {
+            (0, 0) => String::new(),
+            (0, warns) => format!(". Look first: {warns} to look at"),
+            (fails, 0) => format!(". Do not cut yet: {fails} to mend"),
+            (fails, warns) => format!(". Do not cut yet: {fails} to mend, {warns} to look at"),
+        }
+    }
+
     /// After saving, go on with what had to wait.
     pub(super) fn save_then(&mut self, after: After) {
         self.after_save = Some(after);
         self.save();
     }
+}
+
+/// A mesh that the bay's folder has no way to; a bay with one could not be opened again.
+fn far_mesh(bay: &Bay) -> Option<&str> {
+    bay.solids.iter().find_map(|solid| match &solid.shape {
+        Shape::Mesh { file, .. } if Path::new(file).is_absolute() => Some(&**file),
+        _ => None,
+    })
 }
 
 /// A file name from a title: words joined by hyphens.

@@ -21,7 +21,9 @@ pub(in super::super) struct PathBox {
 impl PathBox {
     pub(super) fn new(wanted: Wanted, no_service: bool) -> Self {
         let near = match &wanted {
-            Wanted::Open { near } => near.clone().unwrap_or_default(),
+            Wanted::Open { near } | Wanted::Underlay { near } | Wanted::Mesh { near } => {
+                near.clone().unwrap_or_default()
+            }
             Wanted::Save { near } | Wanted::Sheet { near } => near.clone(),
         };
         let text = std::path::absolute(&near).unwrap_or(near).display().to_string();
@@ -55,7 +57,7 @@ pub(in super::super) fn show(ui: &mut Ui, path_box: &mut PathBox, actions: &mut 
             field.request_focus();
         }
         let path = path_box.path();
-        let opens = matches!(path_box.wanted, Wanted::Open { .. });
+        let opens = path_box.wanted.opens();
         let replaces = !opens && path.is_file();
         if replaces {
             ui.colored_label(colours.warn, "There is such a file already. It would be replaced.");

@@ -1,10 +1,13 @@
 //! The card of the chosen hose: the cut length first, what it is made of, the facts, what to mend.
 
-use eframe::egui::{Align, Align2, Label, Layout, RichText, ScrollArea, Sense, Ui, pos2, vec2};
+use eframe::egui::{
+    Align, Align2, Label, Layout, Margin, RichText, ScrollArea, Sense, Ui, pos2, vec2,
+};
 
 use super::{sheet, soft};
 use crate::app::App;
 use crate::app::actions::Action;
+use crate::app::canvas::thing::Thing;
 use crate::app::theme::{self, size};
 use crate::app::words;
 use crate::checks::Severity;
@@ -19,14 +22,23 @@ pub(in crate::app) fn card(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
     let runs = bay.options.get(app.option).map(|option| option.runs.as_slice()).unwrap_or_default();
     let chosen = app.chosen.run.as_deref();
     let found = runs.iter().enumerate().find(|(_, run)| Some(run.id.as_str()) == chosen);
-    sheet(colours).show(ui, |ui| {
+    // The scroll bar has the margin to itself.
+    let margin = Margin { left: 14, right: 2, top: 12, bottom: 12 };
+    sheet(colours).inner_margin(margin).show(ui, |ui| {
         ui.set_min_size(ui.available_size());
-        let Some((index, run)) = found else {
-            ui.label(soft("No hose chosen", colours));
-            ui.label("Click a hose in a view or in the list to see what it measures.");
-            return;
-        };
         ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
+            ui.set_max_width(ui.available_width() - 12.0);
+            // What was pointed at comes first; a hose's own figures come before what it is made of.
+            let is_hose = matches!(app.chosen.things[..], [] | [Thing::Hose(_)]);
+            if !is_hose {
+                super::properties(ui, app, actions);
+            }
+            let Some((index, run)) = found else {
+                if is_hose {
+                    super::properties(ui, app, actions);
+                }
+                return;
+            };
             heading(ui, bay, run);
             match solved.routing.runs.get(index) {
                 Some(Ok(run_solved)) => figures(ui, bay, run, run_solved),
@@ -34,6 +46,9 @@ pub(in crate::app) fn card(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
                     ui.colored_label(colours.fail, missing.to_string());
                 }
                 None => {}
+            }
+            if is_hose {
+                super::properties(ui, app, actions);
             }
             findings(ui, app, &run.id, actions);
         });

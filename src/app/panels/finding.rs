@@ -1,6 +1,8 @@
 //! A finding in words: what is wrong, what to do, and by a click where the rule is from.
 
-use eframe::egui::{Align, CornerRadius, Frame, Label, Layout, Margin, Rect, RichText, Ui, vec2};
+use eframe::egui::{
+    Align, CornerRadius, Frame, Id, Label, Layout, Margin, Rect, Response, RichText, Ui, vec2,
+};
 
 use super::soft;
 use crate::app::App;
@@ -40,9 +42,23 @@ pub(super) fn show(
         }
         why(ui, app, index, finding, actions);
     });
+    if looked_at {
+        bring_into_view(ui, index, &shown.response);
+    }
     let rect = shown.response.rect;
     let bar = Rect::from_min_size(rect.min, vec2(if looked_at { 5.0 } else { 3.0 }, rect.height()));
     ui.painter().rect_filled(bar, CornerRadius::same(1), state.colour(colours));
+}
+
+/// Scrolls to the finding that has just been looked at; not again while it stays that.
+fn bring_into_view(ui: &Ui, index: usize, shown: &Response) {
+    let id = Id::unique("finding in view");
+    let pass = ui.ctx().cumulative_pass_nr();
+    let last: Option<(usize, u64)> = ui.data(|data| data.get_temp(id));
+    if last.is_none_or(|(at, when)| at != index || pass - when > 1) {
+        shown.scroll_to_me(None);
+    }
+    ui.data_mut(|data| data.insert_temp(id, (index, pass)));
 }
 
 fn why(ui: &mut Ui, app: &App, index: usize, finding: &Finding, actions: &mut Vec<Action>) {

@@ -6,6 +6,7 @@ mod finding;
 mod findings;
 mod hoses;
 mod invitation;
+mod properties;
 mod rename;
 mod tools;
 mod top_bar;
@@ -14,6 +15,7 @@ pub(super) use bench::bench;
 pub(super) use card::card;
 pub(super) use hoses::{hoses, hoses_height};
 pub(super) use invitation::invitation;
+pub(super) use properties::properties;
 pub(super) use rename::rename;
 pub(super) use tools::tools;
 pub(super) use top_bar::top_bar;
@@ -39,7 +41,7 @@ pub(super) fn bay_title(document: &Document) -> String {
 }
 
 /// A sheet of paper to put things on.
-fn sheet(colours: &Palette) -> Frame {
+pub(super) fn sheet(colours: &Palette) -> Frame {
     Frame::new()
         .fill(colours.sheet)
         .stroke(Stroke::new(1.0, colours.hairline))

@@ -32,6 +32,9 @@ pub(in crate::app) fn tools(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
     if entry(ui, Ask::NewBody, false, app.can(Ask::NewBody)).clicked() {
         actions.push(Action::Ask(Ask::NewBody));
     }
+    if entry(ui, Ask::Underlays, app.desk.is_open, true).clicked() {
+        actions.push(Action::Ask(Ask::Underlays));
+    }
     ui.add_space(8.0);
     ui.label(soft(app.tool.advice(), colours));
 }

@@ -78,6 +78,10 @@ fn bay_menu(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
             entry(ui, app, ask, ask.spec().text, actions);
         }
         ui.separator();
+        for ask in [Ask::AddUnderlay, Ask::ImportMesh] {
+            entry(ui, app, ask, ask.spec().text, actions);
+        }
+        ui.separator();
         let history = app.document().map(crate::document::Document::history);
         for (ask, word, step) in [
             (Ask::Undo, "Undo", history.and_then(History::undo_label)),

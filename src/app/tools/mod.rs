@@ -87,6 +87,13 @@ impl App {
             return;
         }
         self.canvas.active = gesture.view;
+        if self.is_picking() {
+            // A press that trembled is a click too.
+            if matches!(gesture.kind, Kind::Click | Kind::DoubleClick | Kind::End) {
+                self.click_in_view(gesture.view, gesture.at);
+            }
+            return;
+        }
         match gesture.kind {
             Kind::Begin => self.begin(gesture),
             Kind::Move if self.drag.is_some() => self.drag_to(gesture),

@@ -8,7 +8,7 @@ use crate::units::EPS_MM;
 /// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "dry-fit",
-    severity: Severity::Warn,
+    severity: Severity::Fail,
     title: "Dry fit and computed length differ",
     what: "The length measured on the bench with the real hose against the computed cut length, slack \
            in it. The value is how far they are apart, the limit the tolerance of a hose of the \
@@ -42,7 +42,7 @@ fn judge(run: &RunContext<'_>) -> Option<Finding> {
             "The dry fit measured {measured}, {apart} {word} than the computed cut length of \
              {computed}; the tolerance is {tolerance}"
         ),
-        hint: "Measure ports, ends and corners again before cutting; the hose in hand is right \
+        hint: "Do not cut yet: measure ports, ends and corners again until the two agree; the hose in hand is right \
                about how it lies, the drawing about where it should"
             .to_owned(),
         ..run.finding(&RULE)

@@ -31,7 +31,7 @@ fn judge(run: &RunContext<'_>, side: Side) -> Option<Finding> {
         Side::B => &run.solved.to.end,
     };
     let doubtful: Vec<_> =
-        figures_of(end).into_iter().filter(|(_, _, source)| is_doubtful(end, source)).collect();
+        figures_of(end).into_iter().filter(|(_, _, source)| end.is_doubtful(source)).collect();
     if doubtful.is_empty() {
         return None;
     }
@@ -64,12 +64,6 @@ fn with_source(figures: Figures, of_one_source: &[(&'static str, f64, &Source)])
         .collect();
     let source = of_one_source.first().map_or_else(String::new, |(_, _, s)| format!(": {s}"));
     format!("{}{source}", listed.join(", "))
-}
-
-/// An elbow is trusted only where it was measured; a straight end where its table is not a typical
-/// proportion.
-fn is_doubtful(end: &ResolvedEnd, source: &Source) -> bool {
-    if end.is_elbow() { source.mark != Mark::Measured } else { source.mark == Mark::Typical }
 }
 
 /// The figures that count: a straight end has no across.

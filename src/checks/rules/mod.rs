@@ -9,6 +9,7 @@ pub(super) mod construction_mismatch;
 pub(super) mod corner_on_line;
 pub(super) mod dash_mismatch;
 pub(super) mod dry_fit;
+pub(super) mod duty_not_given;
 pub(super) mod end_not_measured;
 pub(super) mod end_straight;
 pub(super) mod maker_mix;

@@ -14,6 +14,9 @@ pub enum CommandError {
     /// No body of this id.
     #[error("there is no body \"{0}\"")]
     NoBody(String),
+    /// No underlay of this id.
+    #[error("there is no underlay \"{0}\"")]
+    NoUnderlay(String),
     /// No option of this id.
     #[error("there is no option \"{0}\"")]
     NoOption(String),
@@ -40,9 +43,7 @@ pub enum CommandError {
     #[error("a bay needs one option at least; this is the last")]
     LastOption,
     /// A mesh is read from its file as it stands.
-    #[error(
-        "\"{0}\" is a mesh, read from its file as it stands; it cannot be moved or mirrored here"
-    )]
+    #[error("\"{0}\" is a mesh, read from its file as it stands; it cannot be mirrored here")]
     Mesh(String),
     /// What would come of it could not be saved.
     #[error("{0}")]

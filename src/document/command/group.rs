@@ -1,12 +1,13 @@
 //! Several things at once: moved, copied, taken out.
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
 
 use glam::DVec3;
 
 use super::item::{body_mut, fresh_id, port_mut, run_mut, solid_mut, via_mut};
 use super::{CommandError, Item, finite};
-use crate::model::{Bay, Motion, Port, Run, Shape, Solid, Via};
+use crate::model::{Bay, Mesh, Motion, Port, Run, Shape, Solid, Via};
 
 /// A way to put a thing somewhere else.
 pub(super) trait Placing {
@@ -91,7 +92,14 @@ fn place_solid(solid: &mut Solid, placing: &impl Placing) -> Result<(), CommandE
             (*from, *to) = (a, b);
         }
         Shape::Sphere { at, .. } => *at = finite(placing.point(*at))?,
-        Shape::Mesh { .. } => return Err(CommandError::Mesh(solid.name.clone())),
+        Shape::Mesh { .. } if placing.mirrors() => {
+            return Err(CommandError::Mesh(solid.name.clone()));
+        }
+        Shape::Mesh { at, mesh, .. } => {
+            let to = finite(placing.point(*at))?;
+            *mesh = Arc::new(Mesh::clone(mesh).placed(1.0, to - *at));
+            *at = to;
+        }
     }
     Ok(())
 }

@@ -8,13 +8,14 @@ mod item;
 mod mirror;
 mod option;
 mod replace;
+mod underlay;
 
 pub use error::CommandError;
 pub use item::{Item, fresh_id};
 
 use glam::DVec3;
 
-use crate::model::{Bay, Body, Port, Routing, Run, Solid, Via};
+use crate::model::{Bay, Body, Port, Routing, Run, Solid, Underlay, Via};
 use crate::units::LengthUnit;
 
 use super::file::faults_of;
@@ -167,6 +168,19 @@ pub enum Command {
     },
     /// Takes an option out; the last stays.
     DeleteOption(String),
+    /// Lays a photo or an outline under a view, on top of those that are there.
+    AddUnderlay(Box<Underlay>),
+    /// Puts another underlay in the place of one.
+    SetUnderlay {
+        /// Id of the underlay.
+        id: String,
+        /// The underlay as it is to be.
+        underlay: Box<Underlay>,
+        /// Name of the change.
+        label: &'static str,
+    },
+    /// Takes an underlay out; its file stays.
+    DeleteUnderlay(String),
     /// Shows lengths in another unit; stored numbers stay millimetres.
     SetUnits(LengthUnit),
     /// Gives the bay another title.
@@ -204,6 +218,8 @@ impl Command {
             Self::AddRun { .. } => "Add hose",
             Self::AddVia { via: Via::Clamp(_), .. } => "Add clamp",
             Self::AddVia { .. } => "Add corner",
+            Self::AddUnderlay(_) => "Add underlay",
+            Self::DeleteUnderlay(_) => "Delete underlay",
             Self::AddOption(_) => "Add option",
             Self::DuplicateOption { .. } => "Duplicate option",
             Self::SetPort { label, .. }
@@ -211,6 +227,7 @@ impl Command {
             | Self::SetBody { label, .. }
             | Self::SetRun { label, .. }
             | Self::SetVia { label, .. }
+            | Self::SetUnderlay { label, .. }
             | Self::Many { label, .. } => label,
             Self::SetOption { .. } => "Change option",
             Self::MoveOption { .. } => "Move option",
@@ -293,6 +310,9 @@ impl Command {
             }
             Self::MoveOption { option, to } => option::put(bay, option, *to)?,
             Self::DeleteOption(option) => option::delete(bay, option)?,
+            Self::AddUnderlay(underlay) => underlay::add(bay, underlay),
+            Self::SetUnderlay { id, underlay, .. } => underlay::set(bay, id, underlay)?,
+            Self::DeleteUnderlay(id) => underlay::delete(bay, id)?,
             Self::SetUnits(unit) => bay.show_units = *unit,
             Self::SetTitle(title) => bay.title.clone_from(title),
             Self::SetNotes(notes) => bay.notes.clone_from(notes),

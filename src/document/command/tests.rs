@@ -166,10 +166,17 @@ fn options_are_copied_behind_themselves_and_the_last_stays() {
 }
 
 #[test]
-fn a_mesh_is_left_where_its_file_puts_it() {
+fn a_mesh_is_moved_and_not_mirrored() {
     let mut bay = car();
-    bay.solids[0].shape = Shape::Mesh { file: "x.stl".into(), mesh: std::sync::Arc::default() };
+    let (scale, at) = (25.4, DVec3::new(1.0, 2.0, 3.0));
+    let raw = crate::model::Mesh { vertices: vec![DVec3::ZERO, DVec3::X], triangles: Vec::new() };
+    let mesh = std::sync::Arc::new(raw.placed(scale, at));
+    bay.solids[0].shape = Shape::Mesh { file: "x.stl".into(), scale, at, mesh };
     let items = vec![Item::Solid(bay.solids[0].id.clone())];
-    let moved = Command::Move { items, by: DVec3::X };
-    assert!(matches!(moved.apply(&mut bay.clone()), Err(CommandError::Mesh(_))));
+    let moved = done(&bay, &Command::Move { items: items.clone(), by: DVec3::Y });
+    let Shape::Mesh { at, mesh, .. } = &moved.solids[0].shape else { panic!("no mesh") };
+    assert_eq!(*at, DVec3::new(1.0, 3.0, 3.0));
+    assert_eq!(mesh.vertices, [*at, DVec3::new(26.4, 3.0, 3.0)]);
+    let mirrored = Command::Mirror { items, copy: false };
+    assert!(matches!(mirrored.apply(&mut bay.clone()), Err(CommandError::Mesh(_))));
 }

@@ -41,19 +41,32 @@ impl MeshSource for FolderMeshes {
         if Path::new(file).has_root() || Path::new(file).is_absolute() {
             return Err("name it relative to the bay file, so that both can move".to_owned());
         }
-        let told = |error: std::io::Error| match error.kind() {
-            ErrorKind::NotFound => "there is no such file".to_owned(),
-            ErrorKind::PermissionDenied => "you may not read this file".to_owned(),
-            ErrorKind::IsADirectory => "it is a folder".to_owned(),
-            _ => error.to_string(),
-        };
-        let mut bytes = Vec::new();
-        let opened = File::open(self.folder.join(file)).map_err(told)?;
-        opened.take(MAX_BYTES + 1).read_to_end(&mut bytes).map_err(told)?;
-        if bytes.len() as u64 > MAX_BYTES {
-            return Err(format!("it is larger than {MAX_BYTES} bytes"));
-        }
-        mesh_from_stl(&bytes)
+        load_mesh(&self.folder.join(file))
+    }
+}
+
+/// Reads an STL file.
+///
+/// # Errors
+/// Why it cannot be read, in a builder's words.
+pub fn load_mesh(path: &Path) -> Result<Mesh, String> {
+    let told = |error| told(&error);
+    let mut bytes = Vec::new();
+    let opened = File::open(path).map_err(told)?;
+    opened.take(MAX_BYTES + 1).read_to_end(&mut bytes).map_err(told)?;
+    if bytes.len() as u64 > MAX_BYTES {
+        return Err(format!("it is larger than {MAX_BYTES} bytes"));
+    }
+    mesh_from_stl(&bytes)
+}
+
+/// What the system says of a file that cannot be read, in a builder's words.
+pub(super) fn told(error: &std::io::Error) -> String {
+    match error.kind() {
+        ErrorKind::NotFound => "there is no such file".to_owned(),
+        ErrorKind::PermissionDenied => "you may not read this file".to_owned(),
+        ErrorKind::IsADirectory => "it is a folder".to_owned(),
+        _ => error.to_string(),
     }
 }
 

@@ -1,27 +1,31 @@
 //! The bay file (`NAME.bay.json`): reading it, writing it, and saving without risk to the old one.
 //!
-//! [`read`] and [`write()`] are pure; only [`load`], [`save`], [`replace`] and [`FolderMeshes`] touch
-//! the disk.
+//! [`read`] and [`write()`] are pure; only [`load`], [`save`], [`replace`], [`load_mesh`],
+//! [`load_outline`] and [`FolderMeshes`] touch the disk.
 //!
 //! - What the contract refuses comes back as [`Fault`]s, as many at once as can be told, in the
 //!   order of the file; a fault that only follows from another is left unsaid.
 //! - Keys that are not known are kept, in order, and written back.
 //! - `read(write(bay)) == bay`, and `write(read(text)) == text` for every text that [`write()`] made.
 
+mod dxf;
 mod fault;
 mod faults_of;
 mod json;
 mod load;
 mod mesh;
 mod read;
+mod relative;
 mod save;
 mod write;
 
+pub use dxf::{OutlineDrawing, OutlineError, load_outline, outline_from_dxf, told_left_out};
 pub use fault::{Fault, Faults, ReadError};
 pub use faults_of::faults_of;
 pub use load::{LoadError, load};
-pub use mesh::{FolderMeshes, MeshSource, mesh_from_stl};
+pub use mesh::{FolderMeshes, MeshSource, load_mesh, mesh_from_stl};
 pub use read::{read, stock_source};
+pub use relative::{folder_of, name_from, rebase, resolve};
 pub use save::{SaveError, replace, save};
 pub use write::{NotFinite, write};
 

@@ -67,14 +67,14 @@ fn not_measured(bay: &Bay, option: &Routing, solution: &RoutingSolution) -> Vec<
 
 fn unsure(bay: &Bay, run: &Run, solution: &RunSolution) -> Vec<String> {
     let mut figures = Vec::new();
+    for (side, end) in [(Side::A, &solution.from), (Side::B, &solution.to)] {
+        figures.extend(unsure_of_end(side, end));
+    }
     let mut add = |what: &str, source: &Source| {
         if source.mark > Mark::Published {
             figures.push(format!("{what}, {source}"));
         }
     };
-    for (side, end) in [(Side::A, &solution.from), (Side::B, &solution.to)] {
-        add_end(&mut add, side, end);
-    }
     if solution.hose.outside_is_known {
         add("outside diameter", &solution.hose.outside_source);
     }
@@ -85,9 +85,14 @@ fn unsure(bay: &Bay, run: &Run, solution: &RunSolution) -> Vec<String> {
     figures
 }
 
-fn add_end(add: &mut impl FnMut(&str, &Source), side: Side, end: &EndSolution) {
-    add(&format!("set-back {}", side.letter()), end.end.set_back_source());
-    add(&format!("socket {}", side.letter()), &end.end.socket_source);
+/// The same figures that the rule `end-not-measured` names.
+fn unsure_of_end(side: Side, end: &EndSolution) -> Vec<String> {
+    let letter = side.letter();
+    [("set-back", end.end.set_back_source()), ("socket", &end.end.socket_source)]
+        .into_iter()
+        .filter(|(_, source)| end.end.is_doubtful(source))
+        .map(|(what, source)| format!("{what} {letter}, {source}"))
+        .collect()
 }
 
 /// What the sheet does not claim.

@@ -12,6 +12,8 @@ pub enum Quantity {
     Pressure,
     Temperature,
     Flow,
+    Percent,
+    Number,
 }
 
 impl fmt::Display for Quantity {
@@ -22,6 +24,8 @@ impl fmt::Display for Quantity {
             Self::Pressure => "pressure",
             Self::Temperature => "temperature",
             Self::Flow => "flow",
+            Self::Percent => "a share",
+            Self::Number => "a plain number",
         })
     }
 }
@@ -35,6 +39,44 @@ pub enum Fault {
     /// No number where one has to be.
     #[error("a number is expected")]
     NumberExpected,
+    /// `(1 + 2`
+    #[error("this parenthesis is never closed")]
+    NotClosed,
+    /// `1 + 2)`
+    #[error("this parenthesis was never opened")]
+    NotOpened,
+    /// `((((…`
+    #[error("there are too many parentheses within each other")]
+    TooDeep,
+    /// `2 (3 + 4)`
+    #[error(
+        "there is nothing between them; write +, \u{2212}, * or / between a number and a parenthesis"
+    )]
+    NothingBetween,
+    /// `1/2/3`
+    #[error("this can be read in two ways; use parentheses, or spaces about the bar that divides")]
+    TwoWays,
+    /// `2 in * 3 in`
+    #[error("one of the two has to be a plain number")]
+    Product,
+    /// `12 in / 3.5 in`
+    #[error("what is divided by has to be a plain number")]
+    Divisor,
+    /// `90 °C + 10 °C`
+    #[error("temperatures are not reckoned with; write one number with its unit")]
+    OneOnly,
+    /// A unit where none can be.
+    #[error("a plain number is wanted here, without a unit")]
+    NoUnit,
+    /// `2.5` for a count.
+    #[error("a whole number is wanted here")]
+    NotWhole,
+    /// `-2` for a count.
+    #[error("a number of 0 or more is wanted here")]
+    Negative,
+    /// `-0` for a dash number.
+    #[error("sizes are numbered from 1")]
+    NoDash,
     /// `1/0`
     #[error("nothing can be divided by zero")]
     DividedByZero,
@@ -52,6 +94,11 @@ pub enum Fault {
         "this can be read as one thousand or as one with decimals; leave out the comma or use a point"
     )]
     Thousands,
+    /// `1'000`
+    #[error(
+        "this can be read as one thousand or as feet and inches; put a space behind the foot sign"
+    )]
+    FeetOrThousands,
     /// `5,`
     #[error("a digit is expected behind the decimal comma")]
     DigitExpected,
@@ -121,6 +168,17 @@ impl ParseError {
             Fault::WrongUnit { .. } => format!("{} is {}", self.blamed(), self.fault),
             fault => fault.to_string(),
         }
+    }
+
+    /// What is wrong, with the place in it, to be read beside the text itself.
+    pub fn beside(&self) -> String {
+        if self.range.start == 0 && self.range.end == self.text.len() {
+            return self.said();
+        }
+        if self.range.is_empty() {
+            return format!("{}, at the end", self.said());
+        }
+        format!("{}, at character {}", self.said(), self.character() + 1)
     }
 
     /// Two lines for a fixed-width font: the text, and a `^` under the place.

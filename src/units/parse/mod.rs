@@ -1,50 +1,64 @@
 //! Reading quantities: one small grammar, shared by all of them.
 //!
 //! ```text
-//! sum      = [sign] term { sign term }
-//! term     = number [unit] [joined]       joined: inches after feet
+//! sum      = [sign] product { sign product }
+//! product  = factor { ("*" | "×" | "x" | "/" | "÷") [sign] factor }
+//! factor   = number [unit] [joined] | "(" sum ")" [unit]     joined: inches after feet
 //! number   = decimal | [whole ("-" | spaces)] fraction
 //! fraction = whole "/" whole | "⅜" and its like
 //! ```
 //!
 //! A decimal point or a decimal comma may be used, one only. Anything that could be read in two
 //! ways is refused rather than guessed: a wrong length is a wrong hose.
+//!
+//! - A bar between two whole numbers makes a fraction, which holds together more firmly than
+//!   anything else: `1/2 in` is half an inch, `2 * 3/4` one and a half. `100 / 2` comes to the same
+//!   either way. A bar behind a fraction or another bar divides only with spaces about it:
+//!   `12 3/8 / 2`, `100 / 2 / 5`; `1/2/3` is refused.
+//! - A hyphen with nothing around it joins a fraction to its whole number (`12-3/8` is 12 3/8); with
+//!   a space, or as the sign U+2212, it takes away (`12 - 3/8` is 11 5/8).
+//! - A factor is a plain number: `2 * 3 1/2 in` is 7 in. A bare number that is added to something
+//!   counts in the unit asked for, `12 3/8 + 5mm`.
 
 mod error;
 mod number;
+mod reckon;
 mod scanner;
 
 pub use error::{Fault, ParseError, Quantity};
 
-use number::number;
+use reckon::Reckoning;
 use scanner::Scanner;
 
-/// A unit: stored value = (number + shift) · scale.
+/// A unit: stored value = (number + shift) · scale / over. Two whole numbers keep what is exact on
+/// paper exact here: 3/8 in · 254 / 10 is 9.525 mm, · 25.4 is not.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Unit {
     /// Added first; 0 but for temperatures.
     pub(super) shift: f64,
-    /// Stored units in one of this unit.
+    /// Stored units in `over` of this unit.
     pub(super) scale: f64,
+    /// How many of this unit `scale` is in.
+    pub(super) over: f64,
 }
 
 impl Unit {
     /// A unit whose zero is the stored unit's zero.
     pub(super) const fn of(scale: f64) -> Self {
-        Self { shift: 0.0, scale }
+        Self { shift: 0.0, scale, over: 1.0 }
     }
 
     fn stored(self, number: f64) -> f64 {
-        (number + self.shift) * self.scale
+        (number + self.shift) * self.scale / self.over
     }
 }
 
-/// How many terms a quantity may be written with.
+/// What may be reckoned with.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Terms {
-    /// One number only.
+    /// Bare numbers only; what has a unit stands alone.
     One,
-    /// Sums and differences.
+    /// Everything.
     Sum,
 }
 
@@ -60,12 +74,13 @@ pub(super) struct Grammar {
 }
 
 /// Every grammar, to tell a unit of the wrong quantity from one that does not exist.
-const ALL: [&Grammar; 5] = [
+const ALL: [&Grammar; 6] = [
     &super::length::LENGTH,
     &super::angle::ANGLE,
     &super::pressure::PRESSURE,
     &super::temperature::TEMPERATURE,
     &super::flow::FLOW,
+    &super::number::PERCENT,
 ];
 
 /// Reads `text` as a sum of quantities, each bare number in `bare`. In stored units; finite.
@@ -74,46 +89,14 @@ pub(super) fn parse_sum(text: &str, grammar: &Grammar, bare: Unit) -> Result<f64
     if at.at_end() {
         return Err(ParseError::whole(text, Fault::Empty));
     }
-    let mut negative = at.take_sign().unwrap_or(false);
-    let mut sum = 0.0;
-    loop {
-        sum += term(&mut at, grammar, bare, negative)?;
-        if at.at_end() {
-            break;
-        }
-        let before_sign = at;
-        negative = match at.take_sign() {
-            Some(negative) if grammar.terms == Terms::Sum => negative,
-            _ => return Err(unexpected(before_sign)),
-        };
+    let reckoning = Reckoning::new(grammar, bare);
+    let sum = reckoning.sum(&mut at, 0)?;
+    if !at.at_end() {
+        return Err(unexpected(at));
     }
-    if sum.is_finite() { Ok(sum) } else { Err(ParseError::whole(text, Fault::TooLarge)) }
-}
-
-/// One term, and what is joined to it.
-fn term(
-    at: &mut Scanner,
-    grammar: &Grammar,
-    bare: Unit,
-    negative: bool,
-) -> Result<f64, ParseError> {
-    // The sign belongs to the number: −40 °F is −40 °C, not −(40 °F).
-    let signed = |number: f64| if negative { -number } else { number };
-    let value = number(at)?;
-    let unit = unit(at, grammar)?;
-    let mut stored = unit.unwrap_or(bare).stored(signed(value));
-    if let Some((larger, smaller)) = grammar.joined
-        && unit == Some(larger)
-        && at.take_joint()
-    {
-        let value = number(at)?;
-        let before_unit = *at;
-        match self::unit(at, grammar)? {
-            Some(unit) if unit != smaller => return Err(unexpected(before_unit)),
-            _ => stored += smaller.stored(signed(value)),
-        }
-    }
-    Ok(stored)
+    // Adding 0 makes 0 of −0.
+    let stored = reckoning.stored(sum) + 0.0;
+    if stored.is_finite() { Ok(stored) } else { Err(ParseError::whole(text, Fault::TooLarge)) }
 }
 
 /// The unit that stands here, the longest spelling that fits; none where no unit stands here.
@@ -124,13 +107,17 @@ fn unit(at: &mut Scanner, grammar: &Grammar) -> Result<Option<Unit>, ParseError>
         return Ok(Some(unit));
     }
     let word = at.word();
-    if word.is_empty() {
+    if word.is_empty() || at.starts_times() {
         return Ok(None);
+    }
+    let wanted = grammar.quantity;
+    if grammar.units.is_empty() {
+        return Err(at.error(word.len(), Fault::NoUnit));
     }
     let other = ALL.iter().find_map(|g| longest(*at, g).map(|(length, _)| (length, g.quantity)));
     Err(match other {
-        Some((length, is)) => at.error(length, Fault::WrongUnit { is, wanted: grammar.quantity }),
-        None => at.error(word.len(), Fault::UnknownUnit { wanted: grammar.quantity }),
+        Some((length, is)) => at.error(length, Fault::WrongUnit { is, wanted }),
+        None => at.error(word.len(), Fault::UnknownUnit { wanted }),
     })
 }
 
@@ -142,7 +129,12 @@ fn longest(at: Scanner, grammar: &Grammar) -> Option<(usize, Unit)> {
 /// What to say of text left over after a term.
 fn unexpected(mut at: Scanner) -> ParseError {
     at.skip_spaces();
-    let fault = if at.starts_number() { Fault::TwoNumbers } else { Fault::NotUnderstood };
+    let fault = match at.peek() {
+        Some(')') => Fault::NotOpened,
+        Some('(') => Fault::NothingBetween,
+        _ if at.starts_number() => Fault::TwoNumbers,
+        _ => Fault::NotUnderstood,
+    };
     at.error(at.rest().trim_end().len(), fault)
 }
 
@@ -156,7 +148,7 @@ mod tests {
     }
 
     /// The text, the part of it that is blamed, and what is said.
-    const REFUSED: [(&str, &str, &str); 31] = [
+    const REFUSED: [(&str, &str, &str); 55] = [
         ("", "", "nothing is written here"),
         ("   ", "   ", "nothing is written here"),
         ("1/0", "0", "divided by zero"),
@@ -167,9 +159,33 @@ mod tests {
         ("1 2/3 4", "4", "two numbers"),
         ("12 9/8", "9/8", "less than one"),
         ("12-8/8", "8/8", "less than one"),
-        ("1.5/2", "/2", "not understood"),
-        ("1/2.5", "2.5", "below the fraction bar"),
-        ("1/2/3", "/3", "not understood"),
+        ("12 1/2.5", "2.5", "below the fraction bar"),
+        ("1/2/3", "/3", "read in two ways"),
+        ("100 / 2/5", "/5", "read in two ways"),
+        ("12 3/8/2", "/2", "read in two ways"),
+        ("12 in / 3/4", "3/4", "read in two ways"),
+        ("12 in/3/4", "3/4", "read in two ways"),
+        ("12-3 / 8", "-3 / 8", "read in two ways"),
+        ("5 / 0", "0", "divided by zero"),
+        ("5.5 / 0", "0", "divided by zero"),
+        ("5 / (2 - 2)", "(2 - 2)", "divided by zero"),
+        ("2 in * 3 in", "3 in", "one of the two has to be a plain number"),
+        ("12 / (3 in)", "(3 in)", "what is divided by has to be a plain number"),
+        ("12 in / 3.5 in", "3.5 in", "what is divided by has to be a plain number"),
+        ("(1 + 2", "(1 + 2", "never closed"),
+        ("2 * (3", "(3", "never closed"),
+        ("1 + 2)", ")", "never opened"),
+        ("()", ")", "a number is expected"),
+        ("2 (3 + 4)", "(3 + 4)", "nothing between them"),
+        ("(3 + 4) 2", "2", "two numbers"),
+        ("(3 mm + 4) in", "in", "not understood"),
+        ("2 * ", "", "a number is expected"),
+        ("* 2", "* 2", "a number is expected"),
+        ("2 ** 3", "* 3", "a number is expected"),
+        ("1'000", "000", "thousand"),
+        ("12,375 mm", "12,375", "thousand"),
+        ("1 000", "000", "two numbers"),
+        ("5x", "", "a number is expected"),
         ("1.000,5", ",5", "one decimal"),
         ("1.2.3", ".3", "one decimal"),
         ("1,000", "1,000", "thousand"),
@@ -197,6 +213,12 @@ mod tests {
             assert_eq!(&text[error.range()], blamed, "{text}: {error}");
             assert!(error.to_string().contains(said), "{text}: {error}");
         }
+    }
+
+    #[test]
+    fn parentheses_without_end_are_refused_not_followed() {
+        let deep = "(".repeat(100_000);
+        assert!(refused(&deep).to_string().contains("too many parentheses"));
     }
 
     #[test]

@@ -1,25 +1,54 @@
 //! Numbers: decimals, fractions, whole numbers with a fraction.
 
 use super::super::fraction::vulgar;
-use super::scanner::{Scanner, is_separator};
+use super::scanner::{Bar, Scanner, is_bar, is_separator};
 use super::{Fault, ParseError};
 
-/// The number that stands here, after spaces; finite, without a sign.
-pub(super) fn number(at: &mut Scanner) -> Result<f64, ParseError> {
+/// A number that was read.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Number {
+    pub(super) value: f64,
+    /// Whether it is written with a fraction bar.
+    pub(super) barred: bool,
+}
+
+/// The number that stands here, after spaces; finite, without a sign. Where it `divides`, a bar
+/// stands before it, and a fraction alone could be read in two ways.
+pub(super) fn number(at: &mut Scanner, divides: bool) -> Result<Number, ParseError> {
+    let plain = |value| Number { value, barred: false };
     at.skip_spaces();
     let start = *at;
     if let Some(value) = take_vulgar(at) {
-        return Ok(value);
+        return Ok(plain(value));
     }
     let digits = at.take_while(|c| c.is_ascii_digit() || is_separator(c));
     if digits.chars().any(is_separator) {
-        return decimal(start, digits);
+        return decimal(start, digits).map(plain);
     }
     let value = whole(start, digits)?;
-    if let Some(denominator) = denominator(at)? {
-        return Ok(value / denominator);
+    let bar = at.bar_ahead();
+    if divides && bar == Some(Bar::Tight) {
+        let mut ahead = *at;
+        return match denominator(&mut ahead)? {
+            Some(_) => Err(start.error_to(&ahead, Fault::TwoWays)),
+            None => Ok(plain(value)),
+        };
     }
-    Ok(value + fraction_behind(at)?)
+    if let (Some(bar), false) = (bar, divides) {
+        let before = *at;
+        if let Some(denominator) = denominator(at)? {
+            // `12 / 3 1/2` divides by a number that a fraction belongs to.
+            if bar == Bar::Tight || fraction_behind(&mut at.clone())?.is_none() {
+                return Ok(Number { value: value / denominator, barred: true });
+            }
+        }
+        *at = before;
+        return Ok(plain(value));
+    }
+    Ok(match fraction_behind(at)? {
+        Some(fraction) => Number { value: value + fraction.value, ..fraction },
+        None => plain(value),
+    })
 }
 
 /// Digits with a point or a comma.
@@ -57,44 +86,59 @@ fn finite(start: Scanner, length: usize, digits: &str) -> Result<f64, ParseError
     if value.is_finite() { Ok(value) } else { Err(start.error(length, Fault::TooLarge)) }
 }
 
-/// The fraction that belongs to a whole number just read: `12 3/8`, `12-3/8`, `12⅜`; 0 if none.
-fn fraction_behind(at: &mut Scanner) -> Result<f64, ParseError> {
+/// The fraction that belongs to a whole number just read: `12 3/8`, `12-3/8`, `12⅜`.
+fn fraction_behind(at: &mut Scanner) -> Result<Option<Number>, ParseError> {
     let mut ahead = *at;
-    if ahead.take(|c| c == '-').is_none() {
+    let hyphen = ahead.take(|c| c == '-').is_some();
+    if !hyphen {
         ahead.skip_spaces();
     }
     let start = ahead;
     if let Some(value) = take_vulgar(&mut ahead) {
         *at = ahead;
-        return Ok(value);
+        return Ok(Some(Number { value, barred: false }));
     }
     let digits = ahead.take_while(|c| c.is_ascii_digit());
     // What is no fraction is left for the caller: "12 +", "12-5 mm", "1 2".
-    if digits.is_empty() || !is_bar(ahead.peek_after_spaces()) {
-        return Ok(0.0);
-    }
+    let Some(bar) = ahead.bar_ahead().filter(|_| !digits.is_empty()) else { return Ok(None) };
     let numerator = whole(start, digits)?;
-    let Some(denominator) = denominator(&mut ahead)? else { return Ok(0.0) };
+    let below = ahead;
+    let Some(denominator) = denominator(&mut ahead)? else {
+        return Err(missing_denominator(below));
+    };
+    if hyphen && bar == Bar::Spaced {
+        return Err(at.error_to(&ahead, Fault::TwoWays));
+    }
     if numerator >= denominator {
-        let length = start.rest().len() - ahead.rest().len();
-        return Err(start.error(length, Fault::FractionNotProper));
+        return Err(start.error_to(&ahead, Fault::FractionNotProper));
     }
     *at = ahead;
-    Ok(numerator / denominator)
+    Ok(Some(Number { value: numerator / denominator, barred: true }))
 }
 
-/// What stands below a fraction bar, if a bar stands here.
+/// What stands below the fraction bar that stands here; none where what is behind the bar can only
+/// be divided by: `1/2.5`, `12/(1 + 2)`.
 fn denominator(at: &mut Scanner) -> Result<Option<f64>, ParseError> {
-    if !is_bar(at.peek_after_spaces()) {
-        return Ok(None);
-    }
+    let before = *at;
     at.skip_spaces();
     at.take(|c| is_bar(Some(c)));
     at.skip_spaces();
     let start = *at;
     let digits = at.take_while(|c| c.is_ascii_digit());
-    if digits.is_empty() || at.peek().is_some_and(is_separator) {
-        return Err(start.error(start.rest().trim_end().len(), Fault::DenominatorExpected));
+    let next = at.peek();
+    let divides = match next {
+        Some(c) if digits.is_empty() => {
+            matches!(c, '(' | '+' | '-' | '\u{2212}') || at.starts_number()
+        }
+        Some(c) => is_separator(c) || vulgar(c).is_some(),
+        None => false,
+    };
+    if divides {
+        *at = before;
+        return Ok(None);
+    }
+    if digits.is_empty() {
+        return Err(missing_denominator(before));
     }
     let value = whole(start, digits)?;
     if value == 0.0 {
@@ -103,13 +147,16 @@ fn denominator(at: &mut Scanner) -> Result<Option<f64>, ParseError> {
     Ok(Some(value))
 }
 
-fn take_vulgar(at: &mut Scanner) -> Option<f64> {
-    at.take(|c| vulgar(c).is_some()).and_then(vulgar)
+/// Blames what is behind the bar that stands here.
+fn missing_denominator(mut at: Scanner) -> ParseError {
+    at.skip_spaces();
+    at.take(|c| is_bar(Some(c)));
+    at.skip_spaces();
+    at.error(at.rest().trim_end().len(), Fault::DenominatorExpected)
 }
 
-/// The solidus and the fraction slash U+2044.
-fn is_bar(c: Option<char>) -> bool {
-    matches!(c, Some('/' | '\u{2044}'))
+fn take_vulgar(at: &mut Scanner) -> Option<f64> {
+    at.take(|c| vulgar(c).is_some()).and_then(vulgar)
 }
 
 fn expected(start: Scanner) -> ParseError {

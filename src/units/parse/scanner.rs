@@ -3,6 +3,26 @@
 use super::super::fraction::vulgar;
 use super::{Fault, ParseError};
 
+/// A fraction bar or division sign, and what is about it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Bar {
+    /// Nothing: `3/8`.
+    Tight,
+    /// Spaces, on one side at least: `100 / 8`.
+    Spaced,
+}
+
+/// What stands between two factors.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Operator {
+    /// `*`, `×`, `x`
+    Times,
+    /// `/` with a space about it, `÷`
+    Bar,
+    /// `/` with nothing about it
+    TightBar,
+}
+
 /// A place in a text. Copied to remember it.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Scanner<'a> {
@@ -23,11 +43,6 @@ impl<'a> Scanner<'a> {
     /// The next character.
     pub(super) fn peek(&self) -> Option<char> {
         self.rest().chars().next()
-    }
-
-    /// The next character that is not a space.
-    pub(super) fn peek_after_spaces(&self) -> Option<char> {
-        self.rest().trim_start().chars().next()
     }
 
     pub(super) fn advance(&mut self, bytes: usize) {
@@ -68,6 +83,38 @@ impl<'a> Scanner<'a> {
             *self = before;
         }
         sign
+    }
+
+    /// The bar that stands here, after spaces.
+    pub(super) fn bar_ahead(&self) -> Option<Bar> {
+        let mut ahead = *self;
+        ahead.skip_spaces();
+        ahead.take(|c| is_bar(Some(c)))?;
+        let spaced = !is_bar(self.peek()) || ahead.peek().is_some_and(char::is_whitespace);
+        Some(if spaced { Bar::Spaced } else { Bar::Tight })
+    }
+
+    /// An operator, after spaces.
+    pub(super) fn take_operator(&mut self) -> Option<Operator> {
+        let mut ahead = *self;
+        ahead.skip_spaces();
+        let operator = match (self.bar_ahead(), ahead.peek()?) {
+            (Some(Bar::Tight), _) => Operator::TightBar,
+            (Some(Bar::Spaced), _) | (None, '÷') => Operator::Bar,
+            (None, '*' | '×') => Operator::Times,
+            (None, _) if ahead.starts_times() => Operator::Times,
+            (None, _) => return None,
+        };
+        ahead.take(|_| true);
+        *self = ahead;
+        Some(operator)
+    }
+
+    /// Whether the letter x stands here as a multiplication sign.
+    pub(super) fn starts_times(&self) -> bool {
+        let mut letters = self.rest().chars();
+        matches!(letters.next(), Some('x' | 'X'))
+            && !letters.next().is_some_and(char::is_alphabetic)
     }
 
     /// What joins inches to feet: nothing, spaces, or a hyphen with nothing around it. Whether a
@@ -111,6 +158,17 @@ impl<'a> Scanner<'a> {
     pub(super) fn error(&self, length: usize, fault: Fault) -> ParseError {
         ParseError::new(self.text, self.at..self.at + length, fault)
     }
+
+    /// An error about all from here to another place in the same text, without spaces at its end.
+    pub(super) fn error_to(&self, end: &Self, fault: Fault) -> ParseError {
+        let between = self.text.get(self.at..end.at).unwrap_or_default();
+        self.error(between.trim_end().len(), fault)
+    }
+}
+
+/// The solidus and the fraction slash U+2044.
+pub(super) fn is_bar(c: Option<char>) -> bool {
+    matches!(c, Some('/' | '\u{2044}'))
 }
 
 pub(super) fn is_separator(c: char) -> bool {

@@ -6,11 +6,13 @@ mod hit;
 mod hose;
 mod label;
 mod room;
+mod underlay;
 
 pub use grid::{Grid, ScaleBar, grid_step_mm};
 pub use hit::{Hit, Open};
 pub use hose::{Band, BandKind, HoseLine};
 pub use label::{Label, Named, Naming, pointed_solid};
+pub use underlay::{Net, edge, net};
 
 use std::sync::Arc;
 

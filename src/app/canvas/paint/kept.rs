@@ -16,6 +16,7 @@ use crate::app::theme::Palette;
 #[derive(Debug, Clone, Default)]
 pub(in super::super) struct Kept {
     looks: Option<(Palette, f32)>,
+    paper: Option<(Grid, Arc<Mesh>)>,
     ground: Option<Ground>,
     /// In the order of the layout.
     bands: Vec<(Arc<Band>, Arc<Mesh>)>,
@@ -25,7 +26,6 @@ pub(in super::super) struct Kept {
 
 #[derive(Debug, Clone)]
 struct Ground {
-    grid: Grid,
     solids: Vec<Arc<SolidShape>>,
     ghosts: Vec<Vec<glam::DVec2>>,
     mesh: Arc<Mesh>,
@@ -33,8 +33,7 @@ struct Ground {
 
 impl Ground {
     fn is_of(&self, layout: &ViewLayout) -> bool {
-        self.grid == layout.grid
-            && self.ghosts == layout.ghosts
+        self.ghosts == layout.ghosts
             && self.solids.len() == layout.solids.len()
             && self.solids.iter().zip(&layout.solids).all(|(a, b)| Arc::ptr_eq(a, b))
     }
@@ -48,16 +47,27 @@ impl Kept {
         }
     }
 
-    /// Paper, grid, solids and the ghosts of another routing.
+    /// The grid.
+    pub(super) fn paper(&mut self, painter: &Painter, layout: &ViewLayout, colours: &Palette) {
+        if self.paper.as_ref().is_none_or(|(grid, _)| *grid != layout.grid) {
+            let mut shapes = Vec::new();
+            super::grid(&mut shapes, layout, colours);
+            let mesh = tessellated(shapes, layout, painter.pixels_per_point());
+            self.paper = Some((layout.grid.clone(), Arc::new(mesh)));
+        }
+        if let Some((_, mesh)) = &self.paper {
+            painter.add(Shape::mesh(Arc::clone(mesh)));
+        }
+    }
+
+    /// Solids and the ghosts of another routing.
     pub(super) fn ground(&mut self, painter: &Painter, layout: &ViewLayout, colours: &Palette) {
         if !self.ground.as_ref().is_some_and(|ground| ground.is_of(layout)) {
             let mut shapes = Vec::new();
-            super::grid(&mut shapes, layout, colours);
             solids::keep_off(&mut shapes, layout, colours);
             solids::bodies(&mut shapes, layout, colours);
             super::ghosts(&mut shapes, layout, colours);
             self.ground = Some(Ground {
-                grid: layout.grid.clone(),
                 solids: layout.solids.clone(),
                 ghosts: layout.ghosts.clone(),
                 mesh: Arc::new(tessellated(shapes, layout, painter.pixels_per_point())),

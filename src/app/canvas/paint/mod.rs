@@ -12,6 +12,7 @@ mod solids;
 mod tie;
 mod turning;
 mod under_way;
+mod underlay;
 
 pub(super) use call_out::CallOut;
 pub(super) use chosen::chosen;
@@ -20,12 +21,14 @@ pub(super) use guides::guides;
 pub(super) use tie::{cross, tie};
 pub(super) use turning::{Turned, cross as cross_in, turning};
 pub(super) use under_way::under_way;
+pub(super) use underlay::picked;
 
 use eframe::egui::{
     Align2, Color32, FontId, Mesh, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, pos2, vec2,
 };
 use glam::DVec2;
 
+use super::Looking;
 use super::camera::{Area, View};
 use super::layout::{Label, ViewLayout};
 use super::scene::Scene;
@@ -73,16 +76,18 @@ pub(super) struct Over<'a> {
 /// Paints one view; `painter` is clipped to it. What is as it was comes from `kept`.
 pub(super) fn view(
     painter: &Painter,
-    scene: &Scene,
+    looking: &Looking<'_>,
     layout: &ViewLayout,
     emphasis: Emphasis<'_>,
     over: &Over<'_>,
     kept: &mut Kept,
     colours: &Palette,
 ) {
-    let frame = rect(layout.area);
+    let (scene, frame) = (looking.scene, rect(layout.area));
     kept.look(colours, painter.pixels_per_point());
     painter.rect_filled(frame, 4.0, colours.sheet);
+    kept.paper(painter, layout, colours);
+    underlay::underlays(painter, layout, &scene.underlays, &looking.under, colours);
     kept.ground(painter, layout, colours);
     glow(painter, scene, layout, emphasis, colours);
     let hovered = match emphasis.thing {
@@ -208,7 +213,7 @@ fn scale_bar(painter: &Painter, layout: &ViewLayout, colours: &Palette) {
     on_paper(painter, place, Align2::CENTER_BOTTOM, &layout.scale_bar.label, colours.ink, colours);
 }
 
-/// Text with the sheet behind it, for where lines may run.
+/// Text with the sheet behind it, for where lines may run. Tells where it is.
 fn on_paper(
     painter: &Painter,
     place: Pos2,

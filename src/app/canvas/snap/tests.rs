@@ -439,7 +439,12 @@ fn a_solid_is_met_at_its_face_nearest_the_viewer() {
         vertices: vec![DVec3::ZERO, dvec3(10.0, 0.0, 0.0), dvec3(0.0, 10.0, 20.0)],
         triangles: vec![[0, 2, 1]],
     };
-    let mesh = || Shape::Mesh { file: "m.stl".into(), mesh: std::sync::Arc::new(mesh.clone()) };
+    let mesh = || Shape::Mesh {
+        file: "m.stl".into(),
+        scale: 1.0,
+        at: DVec3::ZERO,
+        mesh: std::sync::Arc::new(mesh.clone()),
+    };
     assert!((near(mesh(), dvec2(2.0, 5.0)) - 10.0).abs() < 1e-9);
     assert_eq!(near(mesh(), dvec2(9.0, 9.0)), -1.0);
 }

@@ -11,7 +11,7 @@ use super::kind::{Direction, Kind, Name, Point, Text, Whole, Words};
 use super::quantity::Quantity;
 use super::reference::Wanted;
 use super::unique::Unique;
-use super::{route, solid, stock};
+use super::{route, solid, stock, underlay};
 
 /// The words for units of display.
 const UNITS: Words<LengthUnit> = Words(&[(LengthUnit::Inch, "inch"), (LengthUnit::Mm, "mm")]);
@@ -28,13 +28,7 @@ pub(super) fn read_bay(file: &At<'_>) -> Bay {
         bodies: f.listed("bodies", ("a body", "bodies"), Some(Family::Body), read_body),
         ports: f.listed("ports", ("a port", "ports"), Some(Family::Port), read_port),
         solids: f.listed("solids", ("a solid", "solids"), Some(Family::Solid), solid::read_solid),
-        underlays: f
-            .get("underlays", |at| {
-                let items = at.items("a list of underlays")?;
-                Some(items.iter().map(|item| item.node.to_value()).collect())
-            })
-            .flatten()
-            .unwrap_or_default(),
+        underlays: underlay::read_underlays(&f),
         stock: f.get("stock", stock::read_stock).unwrap_or_default(),
         options: route::read_options(&f),
         extra: f.extra(),

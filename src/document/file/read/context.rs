@@ -4,6 +4,8 @@ use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
+use glam::DVec3;
+
 use crate::model::{Bay, Mesh};
 
 use super::super::fault::Fault;
@@ -20,10 +22,13 @@ pub(super) enum Family {
     End,
 }
 
+/// A mesh's file with the bits of its unit and place.
+type MeshPlace = (String, [u64; 4]);
+
 /// Gathers through a shared reference, so that every part of the reader can hold it.
 pub(super) struct Context<'m> {
     meshes: &'m dyn MeshSource,
-    read_meshes: RefCell<BTreeMap<String, Result<Arc<Mesh>, String>>>,
+    read_meshes: RefCell<BTreeMap<MeshPlace, Result<Arc<Mesh>, String>>>,
     faults: RefCell<Vec<(u32, Fault)>>,
     wants: RefCell<Vec<Want>>,
     doubts: RefCell<Doubts>,
@@ -80,13 +85,15 @@ impl<'m> Context<'m> {
         self.doubts.borrow_mut().sizes.insert((family, id.to_owned()));
     }
 
-    /// The mesh of this file; read once, however often it is named.
-    pub(super) fn mesh(&self, file: &str) -> Result<Arc<Mesh>, String> {
-        if let Some(known) = self.read_meshes.borrow().get(file) {
+    /// The mesh of this file as it lies in the bay; read once for each place, however often it is
+    /// named.
+    pub(super) fn mesh(&self, file: &str, scale: f64, at: DVec3) -> Result<Arc<Mesh>, String> {
+        let key = (file.to_owned(), [scale, at.x, at.y, at.z].map(f64::to_bits));
+        if let Some(known) = self.read_meshes.borrow().get(&key) {
             return known.clone();
         }
-        let mesh = self.meshes.mesh(file).map(Arc::new);
-        self.read_meshes.borrow_mut().insert(file.to_owned(), mesh.clone());
+        let mesh = self.meshes.mesh(file).map(|mesh| Arc::new(mesh.placed(scale, at)));
+        self.read_meshes.borrow_mut().insert(key, mesh.clone());
         mesh
     }
 

@@ -1,6 +1,6 @@
 //! The kinds of values that a key may hold, each with the words that tell it.
 
-use glam::DVec3;
+use glam::{DVec2, DVec3};
 
 use super::super::json::Json;
 use super::cursor::At;
@@ -217,5 +217,20 @@ impl Kind for Span {
 
     fn accept(&self, at: &At<'_>) -> Option<[f64; 2]> {
         Row::<2>(self.0, SPAN).accept(at)
+    }
+}
+
+/// Two numbers of one kind; what they are goes with them.
+pub(super) struct Pair(pub(super) Quantity, pub(super) &'static str);
+
+impl Kind for Pair {
+    type Out = DVec2;
+
+    fn expected(&self) -> String {
+        self.1.to_owned()
+    }
+
+    fn accept(&self, at: &At<'_>) -> Option<DVec2> {
+        Row::<2>(self.0, self.1).accept(at).map(DVec2::from)
     }
 }

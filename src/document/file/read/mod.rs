@@ -9,6 +9,7 @@ mod reference;
 mod route;
 mod solid;
 mod stock;
+mod underlay;
 mod unique;
 
 use crate::model::Bay;

@@ -17,6 +17,7 @@ enum Range {
     NotNegative,
     Positive,
     HalfTurn,
+    Share,
 }
 
 /// No number of a bay is larger: a coordinate of 1000 km cannot be told to the millimetre any more,
@@ -47,6 +48,14 @@ impl Quantity {
     pub(super) const KG_PER_M: Self = Self::of("kilograms per metre");
     pub(super) const PRICE: Self = Self::of("your own money");
     pub(super) const PRICE_PER_M: Self = Self::of("your own money per metre");
+    /// How strongly something is drawn.
+    pub(super) const SHARE: Self = Self { unit: "1: as it is", range: Range::Share };
+    pub(super) const PIXELS: Self = Self::of("pixels");
+    pub(super) const SIZE_PX: Self = Self { unit: "pixels", range: Range::Positive };
+    pub(super) const MM_PER_PIXEL: Self =
+        Self { unit: "millimetres a pixel", range: Range::Positive };
+    pub(super) const MM_PER_UNIT: Self =
+        Self { unit: "millimetres a unit of the file", range: Range::Positive };
     /// A component of a direction.
     pub(super) const DIRECTION: Self = Self::of("any unit");
 
@@ -60,6 +69,7 @@ impl Quantity {
             Range::NotNegative => value >= 0.0,
             Range::Positive => value > 0.0,
             Range::HalfTurn => (0.0..=180.0).contains(&value),
+            Range::Share => (0.0..=1.0).contains(&value),
         }
     }
 }
@@ -73,6 +83,7 @@ impl Kind for Quantity {
             Range::NotNegative => "a number, 0 or more",
             Range::Positive => "a number above 0",
             Range::HalfTurn => "a number from 0 to 180",
+            Range::Share => "a number from 0 to 1",
         };
         format!("{range} ({})", self.unit)
     }

@@ -85,10 +85,12 @@ fn read_cylinder(f: &Fields<'_>) -> Shape {
 
 fn read_mesh(f: &Fields<'_>) -> Shape {
     let name = Name("a mesh file beside the bay");
+    let scale = f.maybe("scale", &Quantity::MM_PER_UNIT).unwrap_or(1.0);
+    let origin = f.maybe("at", &Point).unwrap_or_default();
     let read = |at: &At<'_>| {
         let file = name.accept(at)?;
-        match at.cx.mesh(&file) {
-            Ok(mesh) => Some(Shape::Mesh { file, mesh }),
+        match at.cx.mesh(&file, scale, origin) {
+            Ok(mesh) => Some(Shape::Mesh { file, scale, at: origin, mesh }),
             Err(reason) => {
                 at.fault(quoted(&file), "a mesh that can be read", Some(reason));
                 None
@@ -99,5 +101,10 @@ fn read_mesh(f: &Fields<'_>) -> Shape {
     if found.is_none() {
         f.missing("file", &name.expected());
     }
-    found.flatten().unwrap_or_else(|| Shape::Mesh { file: String::new(), mesh: Arc::default() })
+    found.flatten().unwrap_or_else(|| Shape::Mesh {
+        file: String::new(),
+        scale,
+        at: origin,
+        mesh: Arc::default(),
+    })
 }

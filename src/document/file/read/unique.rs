@@ -14,7 +14,7 @@ pub(super) struct Unique {
 }
 
 impl Unique {
-    fn new(family: Option<Family>) -> Self {
+    pub(super) fn new(family: Option<Family>) -> Self {
         Self { family, first: RefCell::default() }
     }
 

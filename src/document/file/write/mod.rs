@@ -6,6 +6,9 @@
 
 mod layout;
 mod tree;
+mod underlay;
+
+use glam::DVec3;
 
 use crate::model::{
     Bay, Body, Clamp, Construction, Corner, Duty, EndKind, EndSize, HoseKind, HoseSize, Medium,
@@ -48,7 +51,7 @@ fn tree_of(bay: &Bay) -> Tree<'_> {
         .list("bodies", &bay.bodies, body)
         .list("ports", &bay.ports, port)
         .list("solids", &bay.solids, solid)
-        .list("underlays", &bay.underlays, Tree::from)
+        .list("underlays", &bay.underlays, underlay::entry)
         .section("stock", stock(&bay.stock))
         .put("options", Tree::List(bay.options.iter().map(routing).collect()))
         .extra(&bay.extra)
@@ -104,7 +107,11 @@ fn solid(solid: &Solid) -> Tree<'_> {
         Shape::Sphere { at, radius } => {
             entries.put("kind", "sphere").put("at", *at).put("radius", *radius)
         }
-        Shape::Mesh { file, .. } => entries.put("kind", "mesh").put("file", &**file),
+        Shape::Mesh { file, scale, at, .. } => entries
+            .put("kind", "mesh")
+            .put("file", &**file)
+            .maybe("scale", Some(*scale).filter(|scale| *scale != 1.0))
+            .maybe("at", Some(*at).filter(|at| *at != DVec3::ZERO)),
     };
     entries.extra(&solid.extra)
 }

@@ -1,7 +1,7 @@
 //! What is to be written: a tree that borrows from the bay and may still hold numbers that no file
 //! can.
 
-use glam::DVec3;
+use glam::{DVec2, DVec3};
 use serde_json::{Number, Value};
 
 use crate::model::Extra;
@@ -46,6 +46,12 @@ impl<'a> From<&'a str> for Tree<'a> {
 impl From<DVec3> for Tree<'_> {
     fn from(value: DVec3) -> Self {
         Self::List(value.to_array().map(Self::Figure).into())
+    }
+}
+
+impl From<DVec2> for Tree<'_> {
+    fn from(value: DVec2) -> Self {
+        value.to_array().into()
     }
 }
 

@@ -1,0 +1,40 @@
+//! The routing option in view.
+
+use eframe::egui::{Id, Ui};
+
+use super::Scene;
+use super::send::send;
+use crate::app::actions::Action;
+use crate::app::widgets::{Field, Form, Range};
+use crate::document::Command;
+use crate::model::Routing;
+use crate::units::Length;
+
+const NAME: Field<'_> =
+    Field::new("Name", "What this routing of the whole bay is called", "Change option");
+const ID: Field<'_> = Field::new("Id", "What the file calls it", "Change option");
+const GAP: Field<'_> = Field::new(
+    "Hose gap",
+    "The gap to keep between hoses; empty: the usual one, common practice",
+    "Change option",
+);
+
+pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, actions: &mut Vec<Action>) {
+    let bay = scene.bay;
+    let Some(option) = bay.options.get(scene.option) else { return };
+    let (mut name, mut new_id) = (option.name.clone(), option.id.clone());
+    let mut hose_gap_mm = option.hose_gap_mm;
+    let mut form = Form::new(ui, Id::unique(("option", &option.id)), bay.show_units);
+    form.text(&NAME, vec![&mut name]);
+    let usual = Length::from_mm(Routing::DEFAULT_HOSE_GAP_MM).show(bay.show_units);
+    let length = form.length();
+    let hint = format!("usual: {usual}");
+    form.maybe(&GAP, length, Range::NotNegative, &hint, vec![&mut hose_gap_mm]);
+    if hose_gap_mm.is_none() {
+        form.remark("common practice: not touching");
+    }
+    form.text(&ID, vec![&mut new_id]);
+    send(&mut form, bay, actions, |_| {
+        vec![Command::SetOption { id: option.id.clone(), new_id, name, hose_gap_mm }]
+    });
+}

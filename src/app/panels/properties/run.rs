@@ -1,0 +1,244 @@
+//! A hose, or several.
+
+use eframe::egui::{Id, Ui};
+
+use super::send::send;
+use super::{Scene, run_end};
+use crate::app::actions::Action;
+use crate::app::canvas::thing::Thing;
+use crate::app::widgets::{Field, Form, Range, all};
+use crate::app::words;
+use crate::document::Command;
+use crate::engine::{RunSolution, hose_kind};
+use crate::model::{Bay, Duty, HoseKind, Medium, Run, Side, catalogue};
+use crate::units::{Length, LengthUnit, Measure, PressureUnit};
+
+const NAME: Field<'_> = Field::new("Name", "What the hose is called on the sheet", "Rename hose");
+const ID: Field<'_> = Field::new("Id", "What the file calls it", "Change id of hose");
+const HOSE: Field<'_> =
+    Field::new("Hose", "The kind of hose, from your stock and the catalogue", "Change hose");
+const SIZE: Field<'_> = Field::new("Size", "The sizes this hose comes in", "Change size of hose");
+const RADIUS: Field<'_> = Field::new(
+    "Bend radius",
+    "The radius wanted at every corner, to the centre line; empty: as tight as the hose may bend",
+    "Change bend radius",
+);
+const SLACK: Field<'_> = Field::new(
+    "Slack",
+    "Added to the centre line, so that the hose is never pulled tight",
+    "Change slack",
+);
+const OUTSIDE: Field<'_> = Field::new(
+    "Outside",
+    "Outside diameter measured on your hose; it overrides the catalogue",
+    "Change outside diameter",
+);
+const DRY_FIT: Field<'_> = Field::new(
+    "Dry fit",
+    "The length you found by laying the real hose in place; compared with the computed one",
+    "Change dry fit",
+);
+const MEDIUM: Field<'_> = Field::new("Carries", "The fluid in the hose", "Change medium");
+const OWN_MEDIUM: Field<'_> = Field::new(
+    "in words",
+    "A fluid that is not in the list; what depends on it is then not checked",
+    "Change medium",
+)
+.named("Carries, in words");
+const FLOW: Field<'_> = Field::new("Flow", "How much flows", "Change flow");
+const PRESSURE: Field<'_> =
+    Field::new("Pressure", "Working pressure above that of the air", "Change pressure");
+const TEMPERATURE: Field<'_> =
+    Field::new("Temperature", "Working temperature of the fluid", "Change temperature");
+const FLEXING: Field<'_> =
+    Field::new("Flexes", "Whether the hose moves in service", "Change flexing");
+
+pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, ids: &[String], actions: &mut Vec<Action>) {
+    let bay = scene.bay;
+    let Some(option) = bay.options.get(scene.option) else { return };
+    let place = |id: &String| option.runs.iter().position(|run| run.id == *id);
+    let Some(places) = ids.iter().map(place).collect::<Option<Vec<usize>>>() else { return };
+    let mut runs: Vec<Run> = places.iter().map(|place| option.runs[*place].clone()).collect();
+    let solved = match places[..] {
+        [place] => scene.solved.routing.run(place),
+        _ => None,
+    };
+    // On a small screen what is wrong with the hose comes before what it is made of.
+    let is_roomy = ui.ctx().content_rect().height() >= ROOMY || runs.len() > 1;
+    let mut form = Form::new(ui, Id::unique(("hose", &option.id, ids)), bay.show_units);
+    let summary = hose_summary(bay, &runs);
+    form.section("Hose", &summary, is_roomy, |form| {
+        if runs.len() == 1 {
+            form.text(&NAME, all(&mut runs, |run| &mut run.name));
+        }
+        hose(form, bay, &mut runs);
+        laying(form, bay, &mut runs, solved);
+        if runs.len() == 1 {
+            form.text(&ID, all(&mut runs, |run| &mut run.id));
+        }
+    });
+    if let [run] = &mut runs[..] {
+        run_end::section(&mut form, bay, run, Side::A, solved);
+        run_end::section(&mut form, bay, run, Side::B, solved);
+    }
+    let summary = duty_summary(&runs);
+    form.section("Duty", &summary, false, |form| {
+        duty(form, &mut runs.iter_mut().map(|run| &mut run.duty).collect::<Vec<_>>());
+    });
+    let renamed = match (ids, &runs[..]) {
+        ([old], [run]) if *old != run.id => Some(Thing::Hose(run.id.clone())),
+        _ => None,
+    };
+    let set = |label| {
+        let set = |(id, run): (&String, Run)| Command::SetRun {
+            option: option.id.clone(),
+            id: id.clone(),
+            run: Box::new(run),
+            label,
+        };
+        ids.iter().zip(runs).map(set).collect()
+    };
+    if send(&mut form, bay, actions, set) {
+        actions.extend(renamed.map(Action::Select));
+    }
+}
+
+/// A window at least this high has room for the figures and the findings of a hose.
+const ROOMY: f32 = 860.0;
+
+fn hose_summary(bay: &Bay, runs: &[Run]) -> String {
+    let [run] = runs else { return String::new() };
+    let kind = hose_kind(bay, &run.hose).map_or(run.hose.as_str(), |kind| kind.name.as_str());
+    let slack = Measure::Percent.show(run.slack_in_force_pct());
+    format!("{}, slack {slack}, {kind}", words::dash(run.dash))
+}
+
+/// The kind and the size, of the bay's stock first.
+fn hose(form: &mut Form<'_>, bay: &Bay, runs: &mut [Run]) {
+    let own = bay.stock.hoses.iter();
+    let built_in = catalogue::hoses().iter();
+    let built_in = built_in.filter(|kind| bay.stock.hoses.iter().all(|own| own.id != kind.id));
+    let kinds: Vec<(String, String)> =
+        own.chain(built_in).map(|kind| (kind.id.clone(), kind.name.clone())).collect();
+    form.choice(&HOSE, &kinds, all(runs, |run| &mut run.hose));
+    let Some(kind) = common_kind(bay, runs) else { return };
+    for run in runs.iter_mut() {
+        run.dash = nearest_size(kind, run.dash);
+    }
+    let sizes: Vec<(u32, String)> =
+        kind.sizes.iter().map(|size| (size.dash, words::dash(size.dash))).collect();
+    form.choice(&SIZE, &sizes, all(runs, |run| &mut run.dash));
+}
+
+fn common_kind<'a>(bay: &'a Bay, runs: &[Run]) -> Option<&'a HoseKind> {
+    let first = &runs.first()?.hose;
+    let common = runs.iter().all(|run| run.hose == *first);
+    common.then(|| hose_kind(bay, first)).flatten()
+}
+
+/// The size itself where the hose comes in it; a hose that was just chosen may not.
+fn nearest_size(kind: &HoseKind, dash: u32) -> u32 {
+    let nearest = kind.sizes.iter().map(|size| size.dash).min_by_key(|size| size.abs_diff(dash));
+    nearest.unwrap_or(dash)
+}
+
+/// How it is laid.
+fn laying(form: &mut Form<'_>, bay: &Bay, runs: &mut [Run], solved: Option<&RunSolution>) {
+    let length = form.length();
+    let hint = |mm: Option<f64>, word: &str| {
+        mm.map(|mm| format!("{word} {}", Length::from_mm(mm).show(bay.show_units)))
+            .unwrap_or_default()
+    };
+    let limit = hint(solved.map(|solved| solved.radius_limit_mm), "limit:");
+    form.maybe(&RADIUS, length, Range::NotNegative, &limit, all(runs, |r| &mut r.radius_mm));
+    let usual = format!("usual: {}", Run::DEFAULT_SLACK_PCT);
+    form.maybe(
+        &SLACK,
+        Measure::Percent,
+        Range::NotNegative,
+        &usual,
+        all(runs, |r| &mut r.slack_pct),
+    );
+    let kind = common_kind(bay, runs);
+    let size = runs.first().and_then(|run| kind?.size(run.dash));
+    let listed = hint(size.and_then(|size| size.outside_mm), "listed:");
+    form.maybe(&OUTSIDE, length, Range::Positive, &listed, all(runs, |r| &mut r.outside_mm));
+    if let (Some(kind), true) = (kind, runs.iter().all(|run| run.outside_mm.is_none())) {
+        form.remark(&listed_source(
+            &kind.sources.outside,
+            size.is_some_and(|s| s.outside_mm.is_some()),
+        ));
+    }
+    form.maybe(&DRY_FIT, length, Range::NotNegative, "not done", all(runs, |r| &mut r.dry_fit_mm));
+}
+
+fn listed_source(source: &crate::model::Source, is_known: bool) -> String {
+    if is_known { source.mark.word().to_owned() } else { "not listed: measure yours".to_owned() }
+}
+
+fn duty_summary(runs: &[Run]) -> String {
+    let [run] = runs else { return String::new() };
+    let medium = run.duty.medium.as_ref().map(|medium| medium.word().to_owned());
+    let pressure = run.duty.pressure_bar.map(|bar| Measure::Pressure(PressureUnit::Bar).show(bar));
+    let parts: Vec<String> = medium.into_iter().chain(pressure).collect();
+    if parts.is_empty() { "nothing given".to_owned() } else { parts.join(", ") }
+}
+
+fn duty(form: &mut Form<'_>, duties: &mut [&mut Duty]) {
+    medium(form, duties);
+    let pressure = match form.units() {
+        LengthUnit::Inch => PressureUnit::Psi,
+        LengthUnit::Mm => PressureUnit::Bar,
+    };
+    let not_given = "not checked";
+    let flow = Measure::Flow(crate::units::FlowUnit::Lpm);
+    let temperature = Measure::Temperature(crate::units::TemperatureUnit::Celsius);
+    form.maybe(&FLOW, flow, Range::Any, not_given, parts(duties, |d| &mut d.flow_lpm));
+    form.maybe(
+        &PRESSURE,
+        Measure::Pressure(pressure),
+        Range::Any,
+        not_given,
+        parts(duties, |d| &mut d.pressure_bar),
+    );
+    form.maybe(
+        &TEMPERATURE,
+        temperature,
+        Range::Any,
+        not_given,
+        parts(duties, |d| &mut d.temperature_c),
+    );
+    let words = [(None, "not said"), (Some(false), "no"), (Some(true), "yes")];
+    let choices = words.map(|(value, word)| (value, word.to_owned()));
+    form.choice(&FLEXING, &choices, parts(duties, |d| &mut d.flexing));
+}
+
+fn parts<'a, T>(
+    duties: &'a mut [&mut Duty],
+    part: impl Fn(&'a mut Duty) -> &'a mut T,
+) -> Vec<&'a mut T> {
+    duties.iter_mut().map(|duty| part(duty)).collect()
+}
+
+fn medium(form: &mut Form<'_>, duties: &mut [&mut Duty]) {
+    let known = Medium::KNOWN.map(|(medium, word)| (Some(medium), word.replace('-', " ")));
+    let mut choices = vec![(None, "not said".to_owned())];
+    choices.extend(known);
+    let own = duties.first().and_then(|duty| duty.medium.clone());
+    if let Some(Medium::Other(word)) = &own {
+        choices.push((own.clone(), word.clone()));
+    }
+    form.choice(&MEDIUM, &choices, parts(duties, |duty| &mut duty.medium));
+    if !matches!(own, None | Some(Medium::Other(_))) {
+        return;
+    }
+    let word = |duty: &Duty| duty.medium.as_ref().map_or("", |medium| medium.word()).to_owned();
+    let before: Vec<String> = duties.iter().map(|duty| word(duty)).collect();
+    let mut after = before.clone();
+    form.text(&OWN_MEDIUM, after.iter_mut().collect());
+    for ((duty, before), after) in duties.iter_mut().zip(before).zip(after) {
+        if before != after {
+            duty.medium = (!after.is_empty()).then(|| Medium::from_word(&after));
+        }
+    }
+}

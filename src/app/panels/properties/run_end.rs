@@ -1,0 +1,208 @@
+//! One end of a hose.
+
+use super::name_or_id;
+use crate::app::widgets::{Field, Form, Range};
+use crate::engine::{ResolvedEnd, RunSolution, end_kind};
+use crate::model::{Bay, EndKind, Mark, Run, RunEnd, Side, catalogue};
+use crate::units::{Angle, Length, LengthUnit, Measure};
+
+const PORT: Field<'_> = Field::new("Port", "What this end is screwed on to", "Change port of end");
+const FITTING: Field<'_> = Field::new(
+    "End fitting",
+    "The kind of end, from your stock and the catalogue",
+    "Change end fitting",
+);
+const ANGLE: Field<'_> = Field::new(
+    "Angle",
+    "How far the fitting is bent: those it comes in, or any where you have measured it",
+    "Change angle of end",
+);
+const CLOCK: Field<'_> = Field::new(
+    "Clock",
+    "The turn of the elbow about the port's axis: 0 is up, or forward where the port points up",
+    "Turn end",
+);
+const LEAD: Field<'_> = Field::new(
+    "Lead",
+    "From the fitting to the first corner, straight out; empty: found for the best bend",
+    "Change lead",
+);
+const ALONG: Field<'_> = Field::new(
+    "Along",
+    "From the seat to where the hose comes out, along the port's axis; measured on yours",
+    "Change measure of end",
+);
+const ACROSS: Field<'_> = Field::new(
+    "Across",
+    "From the port's axis to the middle of the hose where it comes out; measured on yours",
+    "Change measure of end",
+);
+const SOCKET: Field<'_> = Field::new(
+    "Socket",
+    "How much hose the fitting grips; measured on yours",
+    "Change measure of end",
+);
+
+/// The fields of one end, to be folded away.
+pub(super) fn section(
+    form: &mut Form<'_>,
+    bay: &Bay,
+    run: &mut Run,
+    side: Side,
+    solved: Option<&RunSolution>,
+) {
+    let title = format!("End {}", side.letter());
+    let end = run.end(side);
+    let port = bay.port(&end.port).map_or("", |port| name_or_id(&port.name, &port.id));
+    let bend = if end.angle_deg == 0.0 {
+        "straight".to_owned()
+    } else {
+        Angle::from_deg(end.angle_deg).show()
+    };
+    let summary = format!("{bend}, {port}");
+    let dash = run.dash;
+    let end = match side {
+        Side::A => &mut run.from,
+        Side::B => &mut run.to,
+    };
+    form.section(&title, &summary, false, |form| fields(form, bay, end, dash, side, solved));
+}
+
+fn fields(
+    form: &mut Form<'_>,
+    bay: &Bay,
+    end: &mut RunEnd,
+    dash: u32,
+    side: Side,
+    solved: Option<&RunSolution>,
+) {
+    let solved = solved.map(|solved| match side {
+        Side::A => &solved.from,
+        Side::B => &solved.to,
+    });
+    let names = Names::of(side);
+    let ports: Vec<(String, String)> = bay
+        .ports
+        .iter()
+        .map(|port| (port.id.clone(), name_or_id(&port.name, &port.id).to_owned()))
+        .collect();
+    form.choice(&PORT.named(&names.port), &ports, vec![&mut end.port]);
+    form.choice(&FITTING.named(&names.fitting), &fittings(bay), vec![&mut end.end]);
+    angle(form, bay, end, dash, &names.angle);
+    let clock = CLOCK.named(&names.clock);
+    form.figure(&clock, Measure::Angle, Range::Any, vec![&mut end.clock_deg]);
+    let length = form.length();
+    let found = solved.filter(|solved| solved.lead_is_found).map(|solved| solved.lead_mm);
+    let found = hint("found:", found, form.units());
+    form.maybe(
+        &LEAD.named(&names.lead),
+        length,
+        Range::NotNegative,
+        &found,
+        vec![&mut end.lead_mm],
+    );
+    let resolved = solved.map(|solved| &solved.end);
+    let backwards = if end.angle_deg > 90.0 { Range::Any } else { Range::NotNegative };
+    let listed = |mm: Option<f64>, units| hint("listed:", mm, units);
+    let units = form.units();
+    let measured = end.is_measured();
+    for (field, range, value, from_list) in [
+        (ALONG.named(&names.along), backwards, &mut end.along_mm, resolved.map(|r| r.along_mm)),
+        (
+            ACROSS.named(&names.across),
+            Range::NotNegative,
+            &mut end.across_mm,
+            resolved.map(|r| r.across_mm),
+        ),
+        (
+            SOCKET.named(&names.socket),
+            Range::NotNegative,
+            &mut end.socket_mm,
+            resolved.map(|r| r.socket_mm),
+        ),
+    ] {
+        form.maybe(&field, length, range, &listed(from_list, units), vec![value]);
+    }
+    if let (Some(resolved), false) = (resolved, measured) {
+        form.remark(&sources(resolved));
+    }
+}
+
+/// Where the listed figures come from: "along, across published; socket typical, measure yours".
+fn sources(end: &ResolvedEnd) -> String {
+    let figures = [
+        ("along", &end.along_source),
+        ("across", &end.across_source),
+        ("socket", &end.socket_source),
+    ];
+    let mut groups: Vec<(Mark, Vec<&str>)> = Vec::new();
+    for (name, source) in figures {
+        if source.mark == Mark::Measured {
+            continue;
+        }
+        match groups.iter_mut().find(|(mark, _)| *mark == source.mark) {
+            Some((_, names)) => names.push(name),
+            None => groups.push((source.mark, vec![name])),
+        }
+    }
+    let said = |(mark, names): &(Mark, Vec<&str>)| format!("{}: {}", names.join(", "), mark.word());
+    groups.iter().map(said).collect::<Vec<_>>().join("; ")
+}
+
+fn hint(word: &str, mm: Option<f64>, units: LengthUnit) -> String {
+    mm.map(|mm| format!("{word} {}", Length::from_mm(mm).show(units))).unwrap_or_default()
+}
+
+/// The names of the fields for who does not see in which section they stand.
+struct Names {
+    port: String,
+    fitting: String,
+    angle: String,
+    clock: String,
+    lead: String,
+    along: String,
+    across: String,
+    socket: String,
+}
+
+impl Names {
+    fn of(side: Side) -> Self {
+        let of = |name: &str| format!("{name} of end {}", side.letter());
+        Self {
+            port: of("Port"),
+            fitting: of("Fitting"),
+            angle: of("Angle"),
+            clock: of("Clock"),
+            lead: of("Lead"),
+            along: of("Along"),
+            across: of("Across"),
+            socket: of("Socket"),
+        }
+    }
+}
+
+fn fittings(bay: &Bay) -> Vec<(Option<String>, String)> {
+    let built_in = catalogue::ends().iter();
+    let built_in = built_in.filter(|kind| bay.stock.ends.iter().all(|own| own.id != kind.id));
+    let kind = |kind: &EndKind| (Some(kind.id.clone()), kind.name.clone());
+    let none = (None, "none: all measured below".to_owned());
+    std::iter::once(none).chain(bay.stock.ends.iter().chain(built_in).map(kind)).collect()
+}
+
+/// Those the fitting comes in; any, where all of it is measured.
+fn angle(form: &mut Form<'_>, bay: &Bay, end: &mut RunEnd, dash: u32, name: &str) {
+    let field = ANGLE.named(name);
+    let kind = end.end.as_ref().and_then(|id| end_kind(bay, id));
+    let Some(kind) = kind.filter(|_| !end.is_measured()) else {
+        form.figure(&field, Measure::Angle, Range::HalfTurn, vec![&mut end.angle_deg]);
+        return;
+    };
+    let sizes = kind.sizes.iter().filter(|size| size.dash == dash);
+    let angles: Vec<(f64, String)> = sizes
+        .map(|size| {
+            let shown = Angle::from_deg(size.angle_deg).show();
+            (size.angle_deg, if size.angle_deg == 0.0 { "straight".to_owned() } else { shown })
+        })
+        .collect();
+    form.choice(&field, &angles, vec![&mut end.angle_deg]);
+}

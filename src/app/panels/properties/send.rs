@@ -1,0 +1,43 @@
+//! From a changed form to a command: tried on a copy first, so that what the bay refuses is said
+//! beside the field.
+
+use crate::app::actions::Action;
+use crate::app::widgets::Form;
+use crate::document::{Command, CommandError};
+use crate::model::Bay;
+
+/// Sends what the form changed, as one step. Says whether it was sent.
+pub(super) fn send(
+    form: &mut Form<'_>,
+    bay: &Bay,
+    actions: &mut Vec<Action>,
+    commands: impl FnOnce(&'static str) -> Vec<Command>,
+) -> bool {
+    let Some(label) = form.changed() else { return false };
+    let mut commands = commands(label);
+    let command = match (commands.len(), commands.pop()) {
+        (1, Some(command)) => command,
+        (_, Some(last)) => {
+            commands.push(last);
+            Command::Many { label, commands }
+        }
+        (_, None) => return false,
+    };
+    match command.apply(&mut bay.clone()) {
+        Ok(()) => {
+            actions.push(Action::Change(Box::new(command)));
+            true
+        }
+        Err(error) => {
+            form.refuse(said(&error));
+            false
+        }
+    }
+}
+
+/// Why, without the place in the file: the field is the place.
+fn said(error: &CommandError) -> String {
+    let CommandError::Refused(fault) = error else { return error.to_string() };
+    let hint = fault.hint.as_ref().map(|hint| format!("; {hint}")).unwrap_or_default();
+    format!("wanted here: {}{hint}", fault.expected)
+}

@@ -1,0 +1,26 @@
+//! Photos and outlines under a view.
+
+use super::CommandError;
+use crate::model::{Bay, Underlay, UnderlayEntry};
+
+/// On top of those that are there.
+pub(super) fn add(bay: &mut Bay, underlay: &Underlay) {
+    bay.underlays.push(UnderlayEntry::Known(Box::new(underlay.clone())));
+}
+
+pub(super) fn set(bay: &mut Bay, id: &str, to: &Underlay) -> Result<(), CommandError> {
+    let at = place(bay, id)?;
+    bay.underlays[at] = UnderlayEntry::Known(Box::new(to.clone()));
+    Ok(())
+}
+
+pub(super) fn delete(bay: &mut Bay, id: &str) -> Result<(), CommandError> {
+    let at = place(bay, id)?;
+    bay.underlays.remove(at);
+    Ok(())
+}
+
+fn place(bay: &Bay, id: &str) -> Result<usize, CommandError> {
+    let found = bay.underlays.iter().position(|entry| entry.known().is_some_and(|u| u.id == id));
+    found.ok_or_else(|| CommandError::NoUnderlay(id.to_owned()))
+}

@@ -1,0 +1,495 @@
+//! Changing figures by typing them.
+
+use eframe::egui::accesskit::Role;
+use eframe::egui::{Key, Modifiers};
+use egui_kittest::kittest::Queryable as _;
+use hosewright::app::canvas::thing::Thing;
+use hosewright::model::{Medium, Motion, Port, Shape, Via};
+
+use crate::world::World;
+
+const MASTER: &str = "clutch-master";
+
+impl World {
+    /// The text of a field.
+    fn field(&self, name: &str) -> String {
+        let node = self.window.get_by_role_and_label(Role::TextInput, name);
+        node.value().unwrap_or_default()
+    }
+
+    fn has_field(&self, name: &str) -> bool {
+        self.window.query_by_role_and_label(Role::TextInput, name).is_some()
+    }
+
+    fn enter_field(&mut self, name: &str) {
+        self.window.get_by_role_and_label(Role::TextInput, name).focus();
+        self.window.run();
+    }
+
+    /// Types into a field without leaving it; what was in it is marked and goes.
+    fn type_into(&mut self, name: &str, text: &str) {
+        let was_in_it = self.is_in_field(name);
+        self.enter_field(name);
+        if was_in_it {
+            self.press_ctrl(Key::A);
+        }
+        self.window.get_by_role_and_label(Role::TextInput, name).type_text(text);
+        self.window.run();
+    }
+
+    fn fill_in(&mut self, name: &str, text: &str) {
+        self.type_into(name, text);
+        self.press(Key::Enter);
+    }
+
+    fn empty(&mut self, name: &str) {
+        self.enter_field(name);
+        self.press(Key::Backspace);
+        self.press(Key::Enter);
+    }
+
+    fn is_in_field(&self, name: &str) -> bool {
+        self.window.get_by_role_and_label(Role::TextInput, name).is_focused()
+    }
+
+    fn depth(&self) -> usize {
+        self.app().document().unwrap().history().depth()
+    }
+
+    fn undo_label(&self) -> Option<&'static str> {
+        self.app().document().unwrap().history().undo_label()
+    }
+
+    /// Picks from a list.
+    fn pick(&mut self, list: &str, words: &str) {
+        self.window.get_by_role_and_label(Role::ComboBox, list).scroll_to_me();
+        self.window.run();
+        self.window.get_by_role_and_label(Role::ComboBox, list).click();
+        self.window.run();
+        // The list lies on top of everything else: it comes last.
+        let items = self.window.query_all_by_role_and_label(Role::Button, words);
+        items.last().expect(words).click();
+        self.window.run();
+    }
+
+    fn press_button(&mut self, label: &str) {
+        self.window.get_by_label(label).scroll_to_me();
+        self.window.run();
+        self.click(label);
+    }
+
+    fn choose_from_bay(&mut self, section: &str, entry: &str) {
+        self.press_button("Bay figures");
+        self.press_button(section);
+        self.press_button(entry);
+    }
+}
+
+fn master(world: &World) -> Port {
+    world.bay().port(MASTER).unwrap().clone()
+}
+
+/// Equal, but for the last digit of the arithmetic.
+fn assert_near(value: f64, wanted: f64) {
+    assert!((value - wanted).abs() < 1e-9, "{value}, not {wanted}");
+}
+
+fn with_port(id: &str) -> World {
+    let mut world = World::with_car();
+    let name = world.bay().port(id).unwrap().name.clone();
+    world.click(&format!("Port {name}, plan"));
+    assert!(world.has_field("Seat X"));
+    world
+}
+
+/// Chosen in the list: in a view another hose may lie over its middle.
+fn with_hose(name: &str) -> World {
+    let mut world = World::with_car();
+    let row = format!("{name}, \u{2212}");
+    world.window.get_by_label_contains(&row).click();
+    world.window.run();
+    assert_eq!(world.app().chosen_run(), Some(world.run(name).id.as_str()));
+    world.press_button("Hose");
+    assert!(world.has_field("Slack"));
+    world
+}
+
+#[test]
+fn a_sum_typed_into_a_coordinate_moves_the_port() {
+    let mut world = with_port(MASTER);
+    let before = master(&world).at;
+    world.fill_in("Seat X", "12 3/8 + 5mm");
+    let at = master(&world).at;
+    assert!((at.x - (12.375 * 25.4 + 5.0)).abs() < 1e-9, "{at}");
+    assert_eq!((at.y, at.z), (before.y, before.z));
+    assert_eq!((world.depth(), world.undo_label()), (1, Some("Move port")));
+    assert!(!world.is_in_field("Seat X"), "Enter leaves the field");
+    world.press_ctrl(Key::Z);
+    assert_eq!(master(&world).at, before);
+}
+
+#[test]
+fn a_wrong_entry_changes_nothing_and_says_why_until_it_is_mended_or_put_back() {
+    let mut world = with_port(MASTER);
+    let (bay, shown) = (world.bay().clone(), world.field("Seat X"));
+    world.fill_in("Seat X", "12 3/8 + 5 parsecs");
+    let why = "X: this is no unit of length, at character 12";
+    assert!(world.has_containing(why));
+    assert_eq!(world.field("Seat X"), "12 3/8 + 5 parsecs", "it stays to be mended");
+    assert!(world.is_in_field("Seat X"));
+    assert_eq!((world.bay(), world.depth()), (&bay, 0));
+
+    // Left as it is, it still says so.
+    world.press(Key::Tab);
+    assert!(world.has_containing(why));
+    assert_eq!((world.bay(), world.depth()), (&bay, 0));
+
+    world.enter_field("Seat X");
+    world.press(Key::Escape);
+    assert!(!world.has_containing(why));
+    assert_eq!(world.field("Seat X"), shown);
+    assert_eq!(world.app().chosen_run(), Some("clutch"), "Escape only left the field");
+    assert!(world.has_field("Seat X"));
+
+    world.fill_in("Seat X", "1,000");
+    assert!(world.has_containing("this can be read as one thousand"));
+    world.fill_in("Seat X", "1");
+    assert!(!world.has_containing("this can be read as one thousand"));
+    assert_eq!(master(&world).at.x, 25.4);
+}
+
+#[test]
+fn escape_puts_back_what_was_there() {
+    let mut world = with_port(MASTER);
+    let shown = world.field("Seat Y");
+    world.type_into("Seat Y", "99");
+    world.press(Key::Escape);
+    assert_eq!(world.field("Seat Y"), shown);
+    assert_eq!(world.depth(), 0);
+}
+
+#[test]
+fn what_is_not_changed_sends_no_command() {
+    let mut world = with_port(MASTER);
+    for field in ["Name", "Seat X", "Seat Z", "Points Z", "Size", "Id"] {
+        world.enter_field(field);
+        let typed = world.field(field);
+        world.press(Key::Enter);
+        assert_eq!(world.depth(), 0, "{field}: entered and left");
+        world.fill_in(field, &typed);
+        assert_eq!(world.depth(), 0, "{field}: typed again");
+    }
+    world.fill_in("Points Z", "2/2");
+    assert_eq!(world.depth(), 0, "the same in other words");
+}
+
+#[test]
+fn a_rounded_figure_says_so_and_is_whole_when_it_is_changed() {
+    let mut world = with_port(MASTER);
+    // −712 mm is no sixteenth of an inch.
+    assert_eq!(world.field("Seat X"), "\u{2248}\u{2009}\u{2212}28 1/16");
+    world.enter_field("Seat X");
+    assert_eq!(world.field("Seat X"), "\u{2212}712 mm");
+    world.press(Key::Enter);
+    assert_eq!(world.depth(), 0);
+    world.fill_in("Seat X", "-28");
+    assert_eq!(world.field("Seat X"), "\u{2212}28");
+}
+
+#[test]
+fn tab_goes_from_top_to_bottom() {
+    let mut world = with_port(MASTER);
+    world.enter_field("Name");
+    for next in ["Seat X", "Seat Y", "Seat Z"] {
+        world.press(Key::Tab);
+        assert!(world.is_in_field(next), "{next}");
+    }
+    for way in ["+X", "\u{2212}X", "+Y", "\u{2212}Y", "+Z", "\u{2212}Z"] {
+        world.press(Key::Tab);
+        let name = format!("Points {way}");
+        assert!(world.window.get_by_label(&name).is_focused(), "{name}");
+    }
+    for next in ["Points X", "Points Y", "Points Z", "Size"] {
+        world.press(Key::Tab);
+        assert!(world.is_in_field(next), "{next}");
+    }
+    for list in ["Rides on", "Screwed into"] {
+        world.press(Key::Tab);
+        let list = world.window.get_by_role_and_label(Role::ComboBox, list);
+        assert!(list.is_focused());
+    }
+    world.press(Key::Tab);
+    assert!(world.is_in_field("Id"));
+    assert_eq!(world.depth(), 0);
+}
+
+#[test]
+fn leaving_a_field_by_tab_or_by_pressing_elsewhere_takes_what_was_typed() {
+    let mut world = with_port(MASTER);
+    world.type_into("Seat X", "-29");
+    world.press(Key::Tab);
+    assert_near(master(&world).at.x, -29.0 * 25.4);
+    world.type_into("Seat Z", "28");
+    let hose = world.place_of("Port Fuel rail, front, plan");
+    world.window.drag_at(hose);
+    world.window.run();
+    assert_near(master(&world).at.z, 28.0 * 25.4);
+    world.window.drop_at(hose);
+    world.window.run();
+    assert_eq!(world.depth(), 2);
+    let chosen = world.app().chosen_things();
+    assert_eq!(chosen, [Thing::Port("rail-in".into())], "and what was pressed is chosen");
+}
+
+#[test]
+fn a_click_marks_all_of_a_field() {
+    let mut world = with_port(MASTER);
+    let field = world.window.get_by_role_and_label(Role::TextInput, "Seat X").rect().center();
+    world.window.drag_at(field);
+    world.window.run();
+    world.window.drop_at(field);
+    world.window.run();
+    world.window.get_by_role_and_label(Role::TextInput, "Seat X").type_text("-27 1/2");
+    world.window.run();
+    world.press(Key::Enter);
+    assert_near(master(&world).at.x, -27.5 * 25.4);
+}
+
+#[test]
+fn arrow_keys_step_to_the_next_sixteenth() {
+    let mut world = with_port(MASTER);
+    world.enter_field("Seat X");
+    world.press(Key::ArrowUp);
+    // From −28.03 in up to the next sixteenth, −28 in.
+    assert_near(master(&world).at.x, -28.0 * 25.4);
+    assert_eq!(world.field("Seat X"), "\u{2212}28");
+    world.press(Key::ArrowDown);
+    assert_near(master(&world).at.x, -28.0625 * 25.4);
+    world.window.key_press_modifiers(Modifiers::SHIFT, Key::ArrowUp);
+    world.window.run();
+    assert_near(master(&world).at.x, -27.4375 * 25.4);
+    assert!(world.is_in_field("Seat X"), "the arrows stay with it");
+    assert_eq!(world.undo_label(), Some("Move port"));
+}
+
+#[test]
+fn a_direction_is_set_by_a_button_or_by_its_parts() {
+    let mut world = with_port(MASTER);
+    world.press_button("Points \u{2212}Y");
+    assert_eq!(master(&world).toward, -glam::DVec3::Y);
+    assert_eq!(world.undo_label(), Some("Turn port"));
+    world.fill_in("Points X", "0.5");
+    assert_eq!(master(&world).toward, glam::dvec3(0.5, -1.0, 0.0));
+    world.fill_in("Points X", "0");
+    world.fill_in("Points Y", "0");
+    assert!(world.has_containing("not all 0"), "the bay's own reason is said");
+    assert_eq!(master(&world).toward, -glam::DVec3::Y);
+    assert_eq!(world.field("Points Y"), "0");
+}
+
+#[test]
+fn a_new_id_is_followed_and_one_that_is_taken_is_refused() {
+    let mut world = with_port(MASTER);
+    world.fill_in("Id", "rail-in");
+    assert!(world.has_containing("an id that no other in this list has"));
+    assert_eq!(world.depth(), 0);
+    world.fill_in("Id", "master");
+    assert!(world.bay().port(MASTER).is_none());
+    assert!(world.bay().port("master").is_some());
+    assert_eq!(world.run("Clutch, master to slave").from.port, "master");
+    assert_eq!(world.undo_label(), Some("Change id of port"));
+    assert_eq!(world.field("Id"), "master", "it is still the one chosen");
+}
+
+#[test]
+fn a_size_is_named_with_or_without_its_dash() {
+    let mut world = with_port(MASTER);
+    for (text, dash) in [("-4", Some(4)), ("6", Some(6)), ("\u{2212}3", Some(3))] {
+        world.fill_in("Size", text);
+        assert_eq!(master(&world).dash, dash);
+    }
+    world.empty("Size");
+    assert_eq!(master(&world).dash, None);
+    assert_eq!(world.undo_label(), Some("Change size of port"));
+}
+
+#[test]
+fn a_port_is_put_on_a_body_and_into_a_solid() {
+    let mut world = with_port(MASTER);
+    world.pick("Rides on", "Engine and gearbox on their mounts");
+    assert_eq!(master(&world).body.as_deref(), Some("engine"));
+    world.pick("Screwed into", "nothing");
+    assert_eq!(master(&world).on, None);
+    assert_eq!(world.depth(), 2);
+}
+
+#[test]
+fn a_hose_is_changed_and_left_to_the_engine_again() {
+    let mut world = with_hose("Gearbox to oil cooler");
+    let run = |world: &World| world.run("Gearbox to oil cooler").clone();
+    world.fill_in("Slack", "6 1/2 %");
+    assert_eq!(run(&world).slack_pct, Some(6.5));
+    assert_eq!(world.undo_label(), Some("Change slack"));
+    world.empty("Slack");
+    assert_eq!(run(&world).slack_pct, None);
+    world.fill_in("Bend radius", "-1");
+    assert!(world.has_containing("0 or more is wanted here"));
+    world.fill_in("Bend radius", "6 in");
+    assert_eq!(run(&world).radius_mm, Some(152.4));
+    world.fill_in("Outside", "14,6 mm");
+    assert_eq!(run(&world).outside_mm, Some(14.6));
+    world.fill_in("Dry fit", "3' 2\"");
+    assert_near(run(&world).dry_fit_mm.unwrap(), 965.2);
+
+    world.pick("Size", "\u{2212}6");
+    assert_eq!(run(&world).dash, 6);
+    world.press_button("Duty");
+    world.fill_in("Pressure", "60 psi");
+    assert!((run(&world).duty.pressure_bar.unwrap() - 4.136_854_375_900_417).abs() < 1e-9);
+    world.fill_in("Temperature", "230 F");
+    assert!((run(&world).duty.temperature_c.unwrap() - 110.0).abs() < 1e-9);
+    world.pick("Carries", "not said");
+    assert_eq!(run(&world).duty.medium, None);
+    world.fill_in("Carries, in words", "rape oil");
+    assert_eq!(run(&world).duty.medium, Some(Medium::Other("rape oil".into())));
+    assert_eq!(world.undo_label(), Some("Change medium"));
+}
+
+#[test]
+fn the_ends_of_a_hose_offer_what_they_come_in() {
+    let mut world = with_hose("Gearbox to oil cooler");
+    let from = |world: &World| world.run("Gearbox to oil cooler").from.clone();
+    world.press_button("End A");
+    world.pick("Angle of end A", "45°");
+    assert_eq!(from(&world).angle_deg, 45.0);
+    world.fill_in("Clock of end A", "270 - 22,5");
+    assert_eq!(from(&world).clock_deg, 247.5);
+    world.pick("Fitting of end A", "none: all measured below");
+    assert!(world.has_containing("or \"along\", \"across\" and \"socket\" all measured"));
+    for field in ["Along of end A", "Across of end A", "Socket of end A"] {
+        world.fill_in(field, "1");
+    }
+    assert!(from(&world).is_measured());
+    world.pick("Fitting of end A", "none: all measured below");
+    assert_eq!(from(&world).end, None);
+    world.fill_in("Angle of end A", "181");
+    assert!(world.has_containing("0 to 180° is wanted here"));
+    world.fill_in("Angle of end A", "37");
+    assert_eq!(from(&world).angle_deg, 37.0);
+}
+
+#[test]
+fn a_corner_and_a_clamp_are_changed() {
+    let feed = "Filter to fuel rail";
+    let mut world = World::with_car();
+    world.press(Key::O);
+    world.click(&format!("Hose {feed}, plan"));
+    world.click(&format!("Corner 1 of {feed}, plan"));
+    world.fill_in("Corner Z", "30");
+    assert_near(world.via(feed, 0).z, 762.0);
+    assert_eq!(world.undo_label(), Some("Move corner"));
+    world.fill_in("Bend radius", "5");
+    assert_eq!(world.undo_label(), Some("Change radius of corner"));
+    world.click(&format!("Clamp 1 of {feed}, front"));
+    world.fill_in("Lead", "2");
+    world.fill_in("Half width", "1/4");
+    world.press_button("Hose runs +X");
+    let Via::Clamp(clamp) = &world.run(feed).via[1] else { panic!() };
+    assert_eq!((clamp.lead_mm, clamp.half_width_mm), (Some(50.8), Some(6.35)));
+    assert_eq!(clamp.along.normalize(), glam::DVec3::X);
+}
+
+#[test]
+fn a_solid_is_changed() {
+    let mut world = World::with_car();
+    world.choose_from_bay("Solids", "Choose solid Engine block");
+    let block = |world: &World| world.bay().solid("block").unwrap().clone();
+    world.empty("Keep off");
+    assert_eq!(block(&world).keep_off_mm, None);
+    assert_eq!(world.undo_label(), Some("Change keep-off"));
+    world.pick("Nature", "hot");
+    assert!(world.has_containing("FAA AD 95-26-13"), "the source of what is usual");
+    world.fill_in("Size X", "20");
+    let Shape::Box { min, max } = block(&world).shape else { panic!() };
+    assert!((max.x - min.x - 508.0).abs() < 1e-9);
+    assert_eq!(min.x, -650.0);
+    world.fill_in("Box from Z", "50");
+    assert!(world.has_containing("no more than what \"max\" has here"));
+    world.fill_in("Id", "engine-block");
+    assert!(world.bay().solid("engine-block").is_some());
+    assert_eq!(world.field("Id"), "engine-block");
+}
+
+#[test]
+fn a_body_is_given_another_motion() {
+    let mut world = World::with_car();
+    world.choose_from_bay("Bodies", "Choose body Engine and gearbox on their mounts");
+    world.fill_in("To of motion 1", "4,5");
+    let Motion::Rock { from_deg, to_deg, .. } = world.bay().bodies[0].moves[0] else { panic!() };
+    assert_eq!((from_deg, to_deg), (-3.0, 4.5));
+    world.press_button("Add a shifting motion");
+    assert_eq!(world.undo_label(), Some("Add shifting motion"));
+    world.fill_in("To of motion 2 Z", "1/2");
+    assert!(matches!(world.bay().bodies[0].moves[1], Motion::Shift { to, .. } if to.z == 12.7));
+    world.pick("Kind of motion 2", "rocks about a line");
+    assert!(matches!(world.bay().bodies[0].moves[1], Motion::Rock { .. }));
+    world.press_button("Remove motion 1");
+    assert_eq!(world.bay().bodies[0].moves.len(), 1);
+    world.fill_in("Id", "drive");
+    assert_eq!(world.bay().port("rail-in").unwrap().body.as_deref(), Some("drive"));
+    assert_eq!(world.field("Id"), "drive");
+}
+
+#[test]
+fn the_option_and_the_bay_have_figures_too() {
+    let mut world = World::with_car();
+    world.press_button("Routing figures");
+    world.fill_in("Hose gap", "3/8");
+    assert_eq!(world.bay().options[0].hose_gap_mm, Some(9.525));
+    world.press_button("Bay figures");
+    world.fill_in("Title", "Hill climb car");
+    assert_eq!(world.bay().title, "Hill climb car");
+    assert_eq!(world.undo_label(), Some("Rename bay"));
+    world.pick("Lengths in", "mm");
+    assert_eq!(world.bay().show_units, hosewright::units::LengthUnit::Mm);
+    let notes = world.window.get_by_role_and_label(Role::MultilineTextInput, "Notes");
+    notes.focus();
+    world.window.run();
+    world.press_ctrl(Key::End);
+    world.window.get_by_role_and_label(Role::MultilineTextInput, "Notes").type_text(" Checked.");
+    world.window.run();
+    world.press(Key::Tab);
+    assert!(world.bay().notes.ends_with(" Checked."), "{}", world.bay().notes);
+    assert_eq!(world.undo_label(), Some("Change notes"));
+}
+
+#[test]
+fn several_things_of_one_kind_are_changed_together() {
+    let mut world = with_port(MASTER);
+    world.press_ctrl_shift(Key::A);
+    let count = world.bay().ports.len();
+    assert!(world.has(&format!("{count} ports chosen figures")));
+    assert!(!world.has_field("Id"), "an id belongs to one");
+    assert_eq!(world.field("Seat X"), "", "they differ");
+    world.fill_in("Size", "-8");
+    assert!(world.bay().ports.iter().all(|port| port.dash == Some(8)));
+    assert_eq!((world.depth(), world.undo_label()), (1, Some("Change size of port")));
+    world.fill_in("Seat Z", "500 mm");
+    assert!(world.bay().ports.iter().all(|port| port.at.z == 500.0));
+    assert_eq!(world.depth(), 2);
+    world.press_ctrl(Key::Z);
+    world.press_ctrl(Key::Z);
+    assert_eq!(world.depth(), 0);
+}
+
+#[test]
+fn ctrl_a_marks_the_text_and_not_the_bay() {
+    let mut world = with_port(MASTER);
+    world.type_into("Name", "Master");
+    world.press_ctrl(Key::A);
+    assert_eq!(world.app().chosen_things().len(), 1);
+    world.window.get_by_role_and_label(Role::TextInput, "Name").type_text("Clutch");
+    world.window.run();
+    world.press(Key::Enter);
+    assert_eq!(master(&world).name, "Clutch");
+}

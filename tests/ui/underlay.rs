@@ -1,0 +1,309 @@
+//! Photos and outlines under a view, and meshes as solids.
+
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+use std::time::Duration;
+
+use eframe::egui::{self, Key, Pos2, pos2, vec2};
+use egui_kittest::kittest::{NodeT as _, Queryable as _};
+use glam::{DVec2, dvec2};
+use hosewright::app::canvas::camera::View;
+use hosewright::app::files::Reply;
+use hosewright::document::file;
+use hosewright::model::{Content, Plane, Shape, Underlay};
+
+use crate::world::World;
+
+#[derive(Debug)]
+struct Dropped(PathBuf);
+
+impl egui::DroppedFile for Dropped {
+    fn path(&self) -> &Path {
+        &self.0
+    }
+
+    fn bytes(&self) -> Result<Vec<u8>, String> {
+        std::fs::read(&self.0).map_err(|error| error.to_string())
+    }
+}
+
+/// A checked picture, 400 by 300.
+fn picture(path: &Path) {
+    let checked = image::RgbImage::from_fn(400, 300, |x, y| {
+        image::Rgb([if (x / 50 + y / 50) % 2 == 0 { 230 } else { 60 }; 3])
+    });
+    std::fs::create_dir_all(path.parent().unwrap()).unwrap();
+    checked.save(path).unwrap();
+}
+
+/// Frames until every file has been read.
+fn settle(world: &mut World) {
+    for _ in 0..500 {
+        world.window.run();
+        if !world.app().is_reading() {
+            world.window.run();
+            return;
+        }
+        std::thread::sleep(Duration::from_millis(10));
+    }
+    panic!("the files are still being read");
+}
+
+fn drop_at(world: &mut World, path: &Path, at: Pos2) {
+    world.window.hover_at(at);
+    world.window.run();
+    let file = Arc::new(Dropped(path.to_owned()));
+    world.window.input_mut().dropped_files.push(file);
+    settle(world);
+}
+
+fn on_screen(world: &World, view: View, mm: DVec2) -> Pos2 {
+    let canvas = world.app().canvas();
+    let p = canvas.cameras.of(view).to_screen(canvas.areas[view.index()], mm);
+    pos2(p.x as f32, p.y as f32)
+}
+
+fn click_at(world: &mut World, at: Pos2) {
+    world.window.drag_at(at);
+    world.window.drop_at(at);
+    world.window.run();
+}
+
+fn middle_of(world: &World, view: View) -> Pos2 {
+    let centre = world.app().canvas().areas[view.index()].centre();
+    pos2(centre.x as f32, centre.y as f32)
+}
+
+fn only(world: &World) -> &Underlay {
+    let all = &world.bay().underlays;
+    assert_eq!(all.len(), 1);
+    all[0].known().expect("a kind that is known")
+}
+
+/// A world with a photo dropped on the side view.
+fn with_photo() -> World {
+    let mut world = World::with_car();
+    let path = world.in_folder("photos/side.png");
+    picture(&path);
+    let at = middle_of(&world, View::Side);
+    drop_at(&mut world, &path, at);
+    world
+}
+
+#[test]
+fn a_dropped_photo_lies_under_the_view_it_was_dropped_on() {
+    let world = with_photo();
+    let photo = only(&world);
+    assert_eq!((photo.plane, photo.file.as_str()), (Plane::Side, "photos/side.png"));
+    assert_eq!(photo.size_px(), Some(dvec2(400.0, 300.0)));
+    let centre = photo.map().unwrap().apply(dvec2(200.0, 150.0)).unwrap();
+    let seen = on_screen(&world, View::Side, centre);
+    assert!(seen.distance(middle_of(&world, View::Side)) < 1.0);
+    assert_eq!(world.app().missing_underlay(&photo.id), None);
+    assert!(world.has_containing("side.png lies under the side view"));
+}
+
+#[test]
+fn its_scale_is_set_from_two_points_and_can_be_taken_back() {
+    let mut world = with_photo();
+    let before = only(&world).clone();
+    world.click("Set scale from two points\u{2026}");
+    assert!(world.has("Click the first of two points a known distance apart"));
+    let (a, b) = (dvec2(100.0, 150.0), dvec2(300.0, 150.0));
+    let map = before.map().unwrap();
+    let [p, q] = [a, b].map(|px| on_screen(&world, View::Side, map.apply(px).unwrap()));
+    click_at(&mut world, p);
+    assert!(world.has("Click the second point"));
+    click_at(&mut world, q);
+    world.window.get_by_label("Distance").type_text("2 ft");
+    world.press(Key::Enter);
+    let after = only(&world);
+    let map = after.map().unwrap();
+    let distance = map.apply(a).unwrap().distance(map.apply(b).unwrap());
+    assert!((distance - 609.6).abs() < 1.0, "{distance}");
+    assert!(world.has_containing("Undo") && world.app().document().unwrap().is_changed());
+    world.press_ctrl(Key::Z);
+    assert_eq!(only(&world), &before);
+    world.press_ctrl(Key::Z);
+    assert!(world.bay().underlays.is_empty());
+    world.press_ctrl(Key::Y);
+    assert_eq!(only(&world), &before);
+}
+
+#[test]
+fn a_distance_that_is_none_is_refused_beside_the_field() {
+    let mut world = with_photo();
+    let before = only(&world).clone();
+    world.click("Set scale from two points\u{2026}");
+    let middle = middle_of(&world, View::Side);
+    click_at(&mut world, middle);
+    click_at(&mut world, middle + vec2(60.0, 0.0));
+    world.window.get_by_label("Distance").type_text("two feet");
+    world.click("Set scale");
+    assert!(world.has("Cancel"), "the question stays open");
+    assert_eq!(only(&world), &before);
+    world.press(Key::Escape);
+    world.press(Key::Escape);
+    assert!(!world.has("Distance"));
+    assert_eq!(only(&world), &before);
+}
+
+#[test]
+fn a_photo_is_straightened_from_four_corners() {
+    let mut world = with_photo();
+    let map = only(&world).map().unwrap();
+    world.click("Straighten from four corners\u{2026}");
+    let corners = [(60.0, 240.0), (340.0, 240.0), (290.0, 60.0), (110.0, 60.0)].map(DVec2::from);
+    for corner in corners {
+        let at = on_screen(&world, View::Side, map.apply(corner).unwrap());
+        click_at(&mut world, at);
+    }
+    world.window.get_by_label("First side, from corner 1 to 2").type_text("800 mm");
+    world.window.run();
+    world.window.get_by_label("Second side, from corner 2 to 3").focus();
+    world.window.run();
+    world.window.get_by_label("Second side, from corner 2 to 3").type_text("500 mm");
+    world.click("Straighten");
+    let photo = only(&world);
+    assert!(matches!(photo.content, Content::Straightened { .. }));
+    let map = photo.map().unwrap();
+    let [a, b, c, _] = corners.map(|px| map.apply(px).unwrap());
+    // The clicks fall on whole screen points.
+    assert!((a.distance(b) - 800.0).abs() < 8.0, "{}", a.distance(b));
+    assert!((b.distance(c) - 500.0).abs() < 8.0, "{}", b.distance(c));
+    assert_eq!(file::faults_of(world.bay()), []);
+}
+
+#[test]
+fn clicks_for_points_leave_the_bay_and_what_is_chosen_alone() {
+    let mut world = with_photo();
+    let (run, things) =
+        (world.app().chosen_run().map(str::to_owned), world.app().chosen_things().to_vec());
+    world.click("Move\u{2026}");
+    let from = middle_of(&world, View::Side);
+    let before = only(&world).origin;
+    // In another view nothing is picked.
+    let elsewhere = middle_of(&world, View::Plan);
+    click_at(&mut world, elsewhere);
+    assert!(world.has_containing("lies in the side view"));
+    click_at(&mut world, from);
+    click_at(&mut world, from + vec2(40.0, 0.0));
+    let moved = only(&world).origin - before;
+    let scale = world.app().canvas().cameras.of(View::Side).points_per_mm;
+    assert!(moved.distance(dvec2(40.0 / scale, 0.0)) < 1.0, "{moved}");
+    assert_eq!(world.app().chosen_run(), run.as_deref());
+    assert_eq!(world.app().chosen_things(), things);
+}
+
+#[test]
+fn a_missing_photo_is_said_and_the_bay_opens_all_the_same() {
+    let mut world = with_photo();
+    world.press_ctrl(Key::S);
+    let bay = world.in_folder("car.bay.json");
+    std::fs::remove_file(world.in_folder("photos/side.png")).unwrap();
+    drop_at(&mut world, &bay, pos2(300.0, 300.0));
+    assert_eq!(world.app().missing_underlay("side"), Some("there is no such file"));
+    world.press(Key::U);
+    assert!(world.has("It is missing: there is no such file"));
+    // Back in its place, it is found without opening the bay again.
+    picture(&world.in_folder("photos/side.png"));
+    world.click("Look again");
+    settle(&mut world);
+    assert_eq!(world.app().missing_underlay("side"), None);
+}
+
+#[test]
+fn a_bay_without_a_file_gets_its_paths_when_it_is_saved() {
+    let mut world = World::new();
+    let photo = world.in_folder("photos/floor.png");
+    picture(&photo);
+    drop_at(&mut world, &photo, pos2(300.0, 300.0));
+    assert_eq!(only(&world).file, photo.to_string_lossy());
+    let path = world.in_folder("bays/new.bay.json");
+    std::fs::create_dir_all(path.parent().unwrap()).unwrap();
+    world.will_answer(Reply::Path(path.clone()));
+    world.press_ctrl(Key::S);
+    assert_eq!(only(&world).file, "../photos/floor.png");
+    assert_eq!(file::load(&path).unwrap(), *world.bay());
+    assert!(!world.app().document().unwrap().is_changed());
+    // One step back and forward again it is still found.
+    world.press_ctrl(Key::Z);
+    world.press_ctrl(Key::Y);
+    settle(&mut world);
+    assert_eq!(only(&world).file, "../photos/floor.png");
+    assert_eq!(world.app().missing_underlay(&only(&world).id), None);
+}
+
+#[test]
+fn an_outline_is_read_in_its_own_unit() {
+    let mut world = World::with_car();
+    let path = world.in_folder("frame.dxf");
+    let pairs = "0 SECTION 2 HEADER 9 $ACADVER 1 AC1015 9 $INSUNITS 70 1 0 ENDSEC 0 SECTION 2 \
+        ENTITIES 0 LINE 8 0 10 0 20 0 30 0 11 10 21 4 31 0 0 ENDSEC 0 EOF";
+    let text = pairs.split_whitespace().collect::<Vec<_>>().join("\n");
+    std::fs::write(&path, text).unwrap();
+    let at = middle_of(&world, View::Front);
+    drop_at(&mut world, &path, at);
+    let outline = only(&world);
+    assert_eq!(outline.content, Content::Outline { scale: 25.4 });
+    assert_eq!(outline.plane, Plane::Front);
+    assert!(world.has_containing("one unit is 25.4 mm, as the file says"));
+    assert!(!world.has("Straighten from four corners\u{2026}"));
+}
+
+#[test]
+fn a_mesh_becomes_a_solid_in_the_unit_that_is_told() {
+    let mut world = World::with_car();
+    let path = world.in_folder("meshes/bracket.stl");
+    std::fs::create_dir_all(path.parent().unwrap()).unwrap();
+    let text = "solid a\nfacet normal 0 0 1\nouter loop\nvertex 0 0 0\nvertex 2 0 0\nvertex 0 1 0\n\
+        endloop\nendfacet\nendsolid a\n";
+    std::fs::write(&path, text).unwrap();
+    let at = middle_of(&world, View::Plan);
+    drop_at(&mut world, &path, at);
+    assert!(world.has_containing("In which unit was bracket.stl drawn?"));
+    world.click("Inches: 2 × 1 × 0 in");
+    let solid = world.bay().solid("bracket").unwrap();
+    let Shape::Mesh { file, scale, mesh, .. } = &solid.shape else { panic!("no mesh") };
+    assert_eq!((file.as_str(), *scale), ("meshes/bracket.stl", 25.4));
+    assert!((mesh.bounds().1.x - 50.8).abs() < 1e-9);
+    world.press_ctrl(Key::S);
+    let again = file::load(&world.in_folder("car.bay.json")).unwrap();
+    assert_eq!(again, *world.bay());
+}
+
+#[test]
+fn what_is_no_picture_is_refused_in_words() {
+    let mut world = World::with_car();
+    let path = world.in_folder("photo.heic");
+    std::fs::write(&path, "x").unwrap();
+    let at = middle_of(&world, View::Plan);
+    drop_at(&mut world, &path, at);
+    assert!(world.has_containing("Photos are read from JPEG and PNG"));
+    world.click("Close");
+    let path = world.in_folder("broken.png");
+    std::fs::write(&path, "x").unwrap();
+    drop_at(&mut world, &path, at);
+    assert!(world.has_containing("broken.png cannot be read"));
+    assert!(world.bay().underlays.is_empty());
+}
+
+#[test]
+fn the_panel_fades_locks_hides_and_deletes() {
+    let mut world = with_photo();
+    world.click("Lock");
+    assert!(only(&world).locked);
+    assert!(world.window.get_by_label("Move\u{2026}").accesskit_node().is_disabled());
+    world.click("Hide");
+    assert!(only(&world).hidden);
+    world.click("Front");
+    assert_eq!(only(&world).plane, Plane::Front);
+    let fade = world.window.get_by_role_and_label(egui::accesskit::Role::Slider, "Fade");
+    fade.set_value_accesskit(75.0);
+    world.window.run();
+    assert!((only(&world).opacity - 0.25).abs() < 1e-9, "{}", only(&world).opacity);
+    let deletes: Vec<_> = world.window.get_all_by_label("Delete").collect();
+    deletes[deletes.len() - 1].click();
+    world.window.run();
+    assert!(world.bay().underlays.is_empty());
+}
