@@ -146,7 +146,9 @@ impl App {
             Ask::NextFinding | Ask::PreviousFinding => {
                 self.solved.as_ref().is_some_and(|solved| !solved.findings.is_empty())
             }
-            Ask::NextOption | Ask::ToggleGhost => document.is_some_and(|d| d.bay().options.len() > 1),
+            Ask::NextOption | Ask::ToggleGhost => {
+                document.is_some_and(|d| d.bay().options.len() > 1)
+            }
             Ask::NewBody | Ask::Delete | Ask::Duplicate | Ask::MirrorCopy | Ask::Mirror => {
                 !self.chosen.things.is_empty()
             }

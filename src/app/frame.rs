@@ -61,8 +61,7 @@ impl App {
         let looked_at = old.as_ref().zip(self.chosen.finding);
         let looked_at = looked_at.map(|(old, at)| (old.findings.clone(), at));
         let ghost = self.canvas.ghost;
-        self.solved =
-            self.document.as_ref().and_then(|d| Solved::of(old, d, self.option, ghost));
+        self.solved = self.document.as_ref().and_then(|d| Solved::of(old, d, self.option, ghost));
         let Some(solved) = &self.solved else { return };
         if let Some((before, at)) = looked_at {
             self.chosen.finding = place_of(&before, at, &solved.findings);

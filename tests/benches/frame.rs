@@ -43,7 +43,12 @@ fn large_bay() -> Bay {
         ports.push(port(&b, DVec3::new(1500.0, 900.0 - y, 420.0 - z), -DVec3::X));
         let via = vec![
             corner(350.0 + 10.0 * row, y + 60.0, z + 90.0),
-            clamp(DVec3::new(750.0, 450.0 + 12.0 * row, 210.0 + 9.0 * column), DVec3::X, 10.0, None),
+            clamp(
+                DVec3::new(750.0, 450.0 + 12.0 * row, 210.0 + 9.0 * column),
+                DVec3::X,
+                10.0,
+                None,
+            ),
             corner(1150.0 - 10.0 * row, 900.0 - y - 50.0, 420.0 - z + 60.0),
         ];
         let from = elbow_end(&a, None, 45.0, 90.0, (20.0, 15.0));
@@ -137,19 +142,24 @@ impl Bench {
             ..RawInput::default()
         };
         let (app, frame) = (&mut self.app, &mut self.frame);
-        let output = self.ctx.run_ui(input, |ui| app.ui(ui, frame));
+        let t0 = std::time::Instant::now();
+        let mut output = self.ctx.run_ui(input, |ui| app.ui(ui, frame));
+        output.textures_delta.clear();
+        if std::env::var_os("COUNT").is_some() { eprintln!("ui {:?}", t0.elapsed()); }
+        let t = std::time::Instant::now();
+        if std::env::var_os("COUNT").is_some() {
+            let mut kinds: std::collections::BTreeMap<String,(usize,usize)> = Default::default();
+            for c in &output.shapes { let (k,n) = match &c.shape { eframe::egui::Shape::Mesh(m)=>("mesh".to_string(),m.vertices.len()), other=>(format!("{other:?}").chars().take(8).collect(),1)}; let e=kinds.entry(k).or_default(); e.0+=1; e.1+=n; }
+            eprintln!("{kinds:?} {:?}", output.shapes.iter().filter_map(|c| match &c.shape { eframe::egui::Shape::Mesh(m)=>Some(m.vertices.len()), _=>None}).collect::<Vec<_>>());
+        }
         let primitives = self.ctx.tessellate(output.shapes, output.pixels_per_point);
+        if std::env::var_os("COUNT").is_some() { eprintln!("tess {:?} n {} v {:?}", t.elapsed(), primitives.len(), primitives.iter().map(|p| match &p.primitive { eframe::egui::epaint::Primitive::Mesh(m)=>m.vertices.len(), _=>0}).sum::<usize>()); }
         primitives.len()
     }
 
     fn key(&mut self, key: Key, modifiers: Modifiers) {
-        let event = |pressed| Event::Key {
-            key,
-            physical_key: None,
-            pressed,
-            repeat: false,
-            modifiers,
-        };
+        let event =
+            |pressed| Event::Key { key, physical_key: None, pressed, repeat: false, modifiers };
         self.frame(vec![Event::ModifiersChanged(modifiers), event(true)]);
         self.frame(vec![event(false), Event::ModifiersChanged(Modifiers::NONE)]);
         self.frame(Vec::new());

@@ -168,5 +168,5 @@ fn the_length_sheet_is_written_where_told_and_says_the_cut_lengths() {
         let cut = Length::from_mm(world.cut_mm(&run.name)).bench_inch();
         assert!(text.contains(&run.name) && text.contains(&cut), "{} {cut}", run.name);
     }
-    assert!(world.has("Wrote lengths.html"));
+    assert!(world.has_containing("Wrote lengths.html"));
 }

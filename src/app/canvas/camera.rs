@@ -322,7 +322,8 @@ mod tests {
 
     #[test]
     fn screen_and_back() {
-        let camera = Camera { centre: dvec2(12.0, -7.0), points_per_mm: 0.37, aside: dvec2(20.0, 0.0) };
+        let camera =
+            Camera { centre: dvec2(12.0, -7.0), points_per_mm: 0.37, aside: dvec2(20.0, 0.0) };
         let p = dvec2(1234.5, -987.0);
         let back = camera.from_screen(areas()[0], camera.to_screen(areas()[0], p));
         assert!(back.distance(p) < 1e-9);

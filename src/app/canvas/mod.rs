@@ -7,9 +7,9 @@ mod interact;
 pub mod layout;
 mod menu;
 pub mod outline;
-pub mod panes;
 mod overlay;
 mod paint;
+pub mod panes;
 pub mod pointer;
 pub mod scene;
 pub mod snap;
@@ -111,6 +111,7 @@ struct KeptView {
     layout: Option<Arc<ViewLayout>>,
     named: Option<Named>,
     painted: paint::Kept,
+    call_out: paint::BoxPlace,
 }
 
 /// What the names of a view depend on besides what is in it.
@@ -303,9 +304,9 @@ impl Canvas {
             kept.scene = Some(Arc::clone(scene.identity()));
             kept.named = None;
         }
-        let layout = kept.layout.get_or_insert_with(|| {
-            Arc::new(layout::place(scene, view, area, camera, None))
-        });
+        let layout = kept
+            .layout
+            .get_or_insert_with(|| Arc::new(layout::place(scene, view, area, camera, None)));
         if kept.named.as_ref() != Some(&named) {
             let naming = Naming {
                 measure,
@@ -428,7 +429,8 @@ fn paint_all(
         let painter = ui.painter_at(paint::rect(layout.area));
         let call_out = called.filter(|(view, _)| *view == layout.view).and_then(|(_, marker)| {
             let mark = looking.scene.findings.iter().find(|m| m.index == marker.finding)?;
-            Some(paint::CallOut::new(&painter, layout, marker, mark, colours))
+            let kept = &mut canvas.kept[layout.view.index()].call_out;
+            Some(paint::CallOut::new(&painter, layout, (marker, mark), kept, colours))
         });
         let name = pointed_name(ui, layout, looking);
         let over = paint::Over { call_out: call_out.as_ref(), pointed: name.as_ref() };

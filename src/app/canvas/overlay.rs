@@ -3,9 +3,7 @@
 use std::sync::Arc;
 
 use eframe::egui::containers::menu::{MenuButton, MenuConfig};
-use eframe::egui::{
-    self, Color32, Galley, Painter, PopupCloseBehavior, Rect, Ui, pos2, vec2,
-};
+use eframe::egui::{self, Color32, Galley, Painter, PopupCloseBehavior, Rect, Ui, pos2, vec2};
 
 use super::panes::{Pane, Panes};
 use super::turn::Deed;

@@ -108,7 +108,8 @@ mod tests {
     fn grid_lines_stand_on_whole_steps() {
         let area = Area { min: DVec2::ZERO, max: dvec2(400.0, 300.0) };
         for (unit, mm) in [(LengthUnit::Mm, 1.0), (LengthUnit::Inch, 25.4)] {
-            let camera = Camera { centre: dvec2(33.0, -12.0), points_per_mm: 0.6, ..Camera::default() };
+            let camera =
+                Camera { centre: dvec2(33.0, -12.0), points_per_mm: 0.6, ..Camera::default() };
             let grid = lay_out(area, camera, unit);
             assert!(grid.upright.len() > 2 && grid.level.len() > 2);
             for pair in grid.upright.windows(2) {

@@ -4,6 +4,7 @@
 use glam::{DVec2, DVec3};
 use kurbo::{CubicBez, ParamCurve as _, Point};
 
+use super::super::camera::Area;
 use super::super::scene::HoseMark;
 use super::Placing;
 use crate::geom::Piece;
@@ -30,6 +31,8 @@ pub struct Band {
     pub before: f64,
     /// Whether it starts round, at a corner that no bend softens.
     pub round_start: bool,
+    /// The area about its middle line.
+    pub about: Area,
 }
 
 /// What a band shows.
@@ -56,8 +59,8 @@ pub struct HoseLine {
 
 /// Drawn arcs stray from the true ones by no more than this, points.
 const ACCURACY: f64 = 0.15;
-/// A band is no deeper than this, mm: less than any two hoses that cross are apart.
-const DEPTH_MM: f64 = 12.0;
+/// A band is no deeper than this, mm. Finer, and a large bay has more pieces than the eye tells apart.
+const DEPTH_MM: f64 = 30.0;
 /// A socket is drawn a little thicker than its hose (its outside is not in the tables), and the neck
 /// of a fitting thinner: these proportions are for the eye only.
 const SOCKET_TO_HOSE: f64 = 1.2;
@@ -102,6 +105,7 @@ pub(super) fn lay_out(
     }
     for (place, band) in bands.iter_mut().enumerate() {
         band.place = place;
+        band.about = about(&band.points);
     }
     HoseLine { middle: place.point(hose.line.point_at(length / 2.0)), half }
 }
@@ -160,7 +164,12 @@ const ARC_PART: f64 = std::f64::consts::FRAC_PI_4;
 
 /// Tells the points of a part of a piece after its first, each with where it is along the piece;
 /// they stray from the curve by no more than [`ACCURACY`] on the screen.
-fn curve(piece: &Piece, (from, to): (f64, f64), place: &Placing, mut point: impl FnMut(DVec2, f64)) {
+fn curve(
+    piece: &Piece,
+    (from, to): (f64, f64),
+    place: &Placing,
+    mut point: impl FnMut(DVec2, f64),
+) {
     let Piece::Arc { radius, .. } = *piece else {
         point(place.point(piece.point_at(to)), to);
         return;
@@ -197,7 +206,8 @@ fn arc_part(piece: &Piece, start: f64, length: f64, radius: f64, place: &Placing
 /// difference, times 6, over the square of their number (G. Wang, 1984).
 fn chords(cubic: &CubicBez) -> u32 {
     let CubicBez { p0, p1, p2, p3 } = *cubic;
-    let bend = |a: Point, b: Point, c: Point| (a.to_vec2() - 2.0 * b.to_vec2() + c.to_vec2()).hypot();
+    let bend =
+        |a: Point, b: Point, c: Point| (a.to_vec2() - 2.0 * b.to_vec2() + c.to_vec2()).hypot();
     let most = bend(p0, p1, p2).max(bend(p1, p2, p3));
     (0.75 * most / ACCURACY).sqrt().ceil().clamp(1.0, 400.0) as u32
 }
@@ -245,7 +255,16 @@ fn empty(hose: usize, kind: BandKind) -> Band {
         depth: 0.0,
         before: 0.0,
         round_start: false,
+        about: Area::default(),
     }
+}
+
+/// The area about some points.
+pub(super) fn about(points: &[DVec2]) -> Area {
+    let first = points.first().copied().unwrap_or_default();
+    let (min, max) =
+        points.iter().fold((first, first), |(min, max), p| (min.min(*p), max.max(*p)));
+    Area { min, max }
 }
 
 fn path_length(points: &[DVec2]) -> f64 {

@@ -222,15 +222,7 @@ impl<'a> Setting<'a> {
     }
 
     /// Names a round mark; one that comes first also farther off, at the end of a line.
-    fn mark(
-        &mut self,
-        of: Named,
-        text: &str,
-        at: DVec2,
-        radius: f64,
-        toward: DVec2,
-        first: bool,
-    ) {
+    fn mark(&mut self, of: Named, text: &str, at: DVec2, radius: f64, toward: DVec2, first: bool) {
         if !self.layout.area.contains(at) {
             return;
         }
@@ -321,8 +313,8 @@ impl<'a> Setting<'a> {
         let Area { min, max } = area;
         let corners = [min, dvec2(max.x, min.y), max, dvec2(min.x, max.y)];
         let mut nearer = self.layout.solids.iter().skip(k + 1);
-        corners.iter().all(|corner| self.layout.solids[k].outline.contains(*corner))
-            && !nearer.any(|other| other.outline.contains(area.centre()))
+        corners.iter().all(|corner| self.layout.solids[k].contains(*corner))
+            && !nearer.any(|other| other.contains(area.centre()))
     }
 
     fn beside(&self, k: usize, text: &str) -> Option<Area> {
@@ -351,14 +343,14 @@ impl<'a> Setting<'a> {
         let mut others = others.filter(|(j, other)| *j != k && other.nature != Nature::Plain);
         others.any(|(_, other)| {
             [min.x, middle.x, max.x].iter().any(|x| {
-                [min.y, middle.y, max.y].iter().any(|y| other.outline.contains(dvec2(*x, *y)))
+                [min.y, middle.y, max.y].iter().any(|y| other.contains(dvec2(*x, *y)))
             })
         })
     }
 
     /// The part of a solid that the view shows, left and top, right and bottom.
     fn extent(&self, solid: &SolidShape) -> Option<(DVec2, DVec2)> {
-        let (min, max) = solid.outline.extent()?;
+        let Area { min, max } = solid.about;
         let view = self.layout.area;
         let (min, max) = (min.max(view.min), max.min(view.max));
         min.cmple(max).all().then_some((min, max))
@@ -379,7 +371,7 @@ pub fn pointed_solid(
     {
         return None;
     }
-    let under = layout.solids.iter().rev().find(|solid| solid.outline.contains(pointer))?;
+    let under = layout.solids.iter().rev().find(|solid| solid.contains(pointer))?;
     let mark = &scene.solids[under.index];
     if layout.labels.iter().any(|label| label.text == mark.label || label.text == mark.name) {
         return None;
@@ -407,14 +399,14 @@ impl Outline {
     }
 
     /// Least and greatest coordinates; none where nothing is.
-    fn extent(&self) -> Option<(DVec2, DVec2)> {
+    pub(super) fn extent(&self) -> Option<(DVec2, DVec2)> {
         let mut points = self.points();
         let first = points.next()?;
         Some(points.fold((first, first), |(lo, hi), p| (lo.min(p), hi.max(p))))
     }
 
     /// Whether a point is on the solid.
-    fn contains(&self, at: DVec2) -> bool {
+    pub(super) fn contains(&self, at: DVec2) -> bool {
         match self {
             Self::Convex(points) => is_in_convex(points, at),
             Self::Shadow(shadow) => shadow.contains(at),

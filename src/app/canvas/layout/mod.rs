@@ -69,6 +69,8 @@ pub struct SolidShape {
     pub outline: Outline,
     /// The lines at its keep-off distance.
     pub keep_off: Vec<Vec<DVec2>>,
+    /// The area about its outline.
+    pub about: Area,
 }
 
 /// A port on the screen.
@@ -279,12 +281,54 @@ impl Ord for Depth {
 
 fn solid_shape(index: usize, solid: &SolidMark, place: &Placing) -> SolidShape {
     let (outline, keep_off) = solid.outlined(place.view);
-    let line = |line: &Vec<DVec2>| line.iter().map(|p| place.flat(*p)).collect();
+    let line = |line: &Vec<DVec2>| simpler(line.iter().map(|p| place.flat(*p)));
+    let outline = match outline.mapped(&|p| place.flat(p)) {
+        Outline::Convex(points) => Outline::Convex(simpler(points.into_iter())),
+        shadow @ Outline::Shadow(_) => shadow,
+    };
+    let (min, max) = outline.extent().unwrap_or_default();
     SolidShape {
         index,
         nature: solid.nature,
-        outline: outline.mapped(&|p| place.flat(p)),
+        outline,
         keep_off: keep_off.iter().map(line).collect(),
+        about: Area { min, max },
+    }
+}
+
+/// Without the points that lie nearly on the way between their neighbours: a small circle needs few.
+fn simpler(points: impl Iterator<Item = DVec2>) -> Vec<DVec2> {
+    let mut kept: Vec<DVec2> = Vec::new();
+    let mut skipped: Vec<DVec2> = Vec::new();
+    for p in points {
+        let straight = kept.last().is_some_and(|from| {
+            let along = p - *from;
+            let length = along.length();
+            let off = |q: &DVec2| (*q - *from).perp_dot(along).abs() / length;
+            let on_way = |q: &DVec2| (*q - *from).dot(along) <= length * length;
+            length > 0.0 && skipped.iter().all(|q| off(q) < SIMPLER && on_way(q))
+        });
+        if !straight {
+            kept.extend(skipped.last());
+            skipped.clear();
+        }
+        if kept.is_empty() {
+            kept.push(p);
+        } else {
+            skipped.push(p);
+        }
+    }
+    kept.extend(skipped.last());
+    kept
+}
+
+/// How far a simpler line may stray, points.
+const SIMPLER: f64 = 0.12;
+
+impl SolidShape {
+    /// Whether a point is on the solid.
+    pub fn contains(&self, at: DVec2) -> bool {
+        self.about.contains(at) && self.outline.contains(at)
     }
 }
 
@@ -338,8 +382,12 @@ impl ViewLayout {
     pub fn hose_at(&self, at: DVec2) -> Option<(usize, f64)> {
         const REACH: f64 = 5.0;
         self.bands.iter().rev().find_map(|band| {
+            let reach = band.half.max(REACH);
+            if !band.about.grown(reach).contains(at) {
+                return None;
+            }
             let (distance, mm) = band.nearest(at)?;
-            (distance <= band.half.max(REACH)).then_some((band.hose, mm))
+            (distance <= reach).then_some((band.hose, mm))
         })
     }
 }

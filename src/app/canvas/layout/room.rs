@@ -121,6 +121,7 @@ mod tests {
             depth: 0.0,
             before: 0.0,
             round_start: false,
+            about: Area::default(),
         })
     }
 

@@ -1,6 +1,6 @@
 //! What a finding says, in a box beside its place.
 
-use std::sync::Arc;
+use std::sync::{Arc, Weak};
 
 use eframe::egui::{
     Color32, CornerRadius, Galley, Painter, Pos2, Rect, Stroke, StrokeKind, Vec2, pos2, vec2,
@@ -24,6 +24,18 @@ pub(in super::super) struct CallOut {
     limit: Arc<Galley>,
 }
 
+/// Where a box was put, as long as its view is as it was.
+#[derive(Debug, Clone, Default)]
+pub(in super::super) struct BoxPlace(Option<(Weak<ViewLayout>, Marker, Rect)>);
+
+impl BoxPlace {
+    fn of(&self, layout: &Arc<ViewLayout>, marker: &Marker, size: Vec2) -> Option<Rect> {
+        let (of, at, frame) = self.0.as_ref()?;
+        let same = std::ptr::eq(of.as_ptr(), Arc::as_ptr(layout)) && at == marker;
+        (same && (frame.size() - size).length() < 0.01).then_some(*frame)
+    }
+}
+
 const WIDTH: f32 = 250.0;
 const PAD: Vec2 = vec2(10.0, 7.0);
 
@@ -31,9 +43,9 @@ impl CallOut {
     /// Places it inside the view.
     pub(in super::super) fn new(
         painter: &Painter,
-        layout: &ViewLayout,
-        marker: &Marker,
-        finding: &FindingMark,
+        layout: &Arc<ViewLayout>,
+        (marker, finding): (&Marker, &FindingMark),
+        kept: &mut BoxPlace,
         colours: &Palette,
     ) -> Self {
         let state = State::from(finding.severity);
@@ -44,7 +56,11 @@ impl CallOut {
         let below = if finding.limit.is_empty() { 0.0 } else { limit.size().y + 1.0 };
         let text = vec2(said.size().x.max(limit.size().x), said.size().y + below);
         let from = at(marker.at);
-        let frame = place_beside(from, text + 2.0 * PAD, rect(layout.area).shrink(8.0), layout);
+        let size = text + 2.0 * PAD;
+        let frame = kept.of(layout, marker, size).unwrap_or_else(|| {
+            place_beside(from, size, rect(layout.area).shrink(8.0), layout)
+        });
+        *kept = BoxPlace(Some((Arc::downgrade(layout), marker.clone(), frame)));
         Self { frame, from, state, colour, said, limit }
     }
 

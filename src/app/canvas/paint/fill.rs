@@ -58,7 +58,9 @@ mod tests {
         };
         mesh.indices
             .chunks_exact(3)
-            .map(|t| (corner(t[1]) - corner(t[0])).perp_dot(corner(t[2]) - corner(t[0])).abs() / 2.0)
+            .map(|t| {
+                (corner(t[1]) - corner(t[0])).perp_dot(corner(t[2]) - corner(t[0])).abs() / 2.0
+            })
             .sum()
     }
 
@@ -73,12 +75,7 @@ mod tests {
             dvec2(0.0, 40.0),
         ];
         assert!((area(&fill(&[bracket.clone()], Color32::BLACK)) - 600.0).abs() < 1e-3);
-        let over = vec![
-            dvec2(20.0, -10.0),
-            dvec2(50.0, -10.0),
-            dvec2(50.0, 5.0),
-            dvec2(20.0, 5.0),
-        ];
+        let over = vec![dvec2(20.0, -10.0), dvec2(50.0, -10.0), dvec2(50.0, 5.0), dvec2(20.0, 5.0)];
         assert!((area(&fill(&[bracket, over], Color32::BLACK)) - 1000.0).abs() < 1e-3);
     }
 

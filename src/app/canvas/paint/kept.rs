@@ -20,6 +20,8 @@ pub(in super::super) struct Kept {
     ground: Option<Ground>,
     /// In the order of the layout.
     bands: Vec<(Arc<Band>, Arc<Mesh>)>,
+    /// All of them as one.
+    whole: Option<Arc<Mesh>>,
     /// Those of the hose under the pointer once more, lit.
     lit: Vec<(Arc<Band>, Arc<Mesh>)>,
 }
@@ -92,7 +94,8 @@ impl Kept {
         let mut kept = self.lit.iter();
         let is_kept =
             shining.all(|band| kept.next().is_some_and(|(old, _)| Arc::ptr_eq(old, band)));
-        if !is_kept || kept.next().is_some() {
+        let is_kept = is_kept && kept.next().is_none();
+        if !is_kept {
             let shining = layout.bands.iter().filter(|band| Some(band.hose) == lit);
             let lit = |band: &Arc<Band>| {
                 let mesh = hoses::band(band, Stand::Lit, colours, pixel);
@@ -100,17 +103,32 @@ impl Kept {
             };
             self.lit = shining.map(lit).collect();
         }
-        let mut shining = self.lit.iter();
-        for (band, mesh) in &self.bands {
-            let mesh = match shining.as_slice().first() {
-                Some((next, lit)) if Arc::ptr_eq(next, band) => {
-                    shining.next();
-                    lit
-                }
-                _ => mesh,
-            };
-            painter.add(Shape::Mesh(Arc::clone(mesh)));
+        if !is_kept || self.whole.is_none() {
+            self.whole = Some(Arc::new(self.joined()));
         }
+        if let Some(whole) = &self.whole {
+            painter.add(Shape::mesh(Arc::clone(whole)));
+        }
+    }
+
+    /// All bands as one mesh: thousands of small ones would each be looked at every frame.
+    fn joined(&self) -> Mesh {
+        let mut shining = self.lit.iter().peekable();
+        let all: Vec<&Mesh> = self
+            .bands
+            .iter()
+            .map(|(band, plain)| {
+                let lit = shining.next_if(|(next, _)| Arc::ptr_eq(next, band));
+                lit.map_or(&**plain, |(_, lit)| lit)
+            })
+            .collect();
+        let mut whole = Mesh::default();
+        whole.reserve_vertices(all.iter().map(|mesh| mesh.vertices.len()).sum());
+        whole.indices.reserve(all.iter().map(|mesh| mesh.indices.len()).sum());
+        for mesh in all {
+            whole.append_ref(mesh);
+        }
+        whole
     }
 
     /// Paints the bands that are new.
@@ -133,6 +151,7 @@ impl Kept {
             }
         };
         self.bands = layout.bands.iter().map(painted).collect();
+        self.whole = None;
     }
 }
 

@@ -14,10 +14,10 @@ mod turning;
 mod under_way;
 mod underlay;
 
-pub(super) use call_out::CallOut;
+pub(super) use call_out::{BoxPlace, CallOut};
 pub(super) use chosen::chosen;
-pub(super) use kept::Kept;
 pub(super) use guides::guides;
+pub(super) use kept::Kept;
 pub(super) use tie::{cross, tie};
 pub(super) use turning::{Turned, cross as cross_in, turning};
 pub(super) use under_way::under_way;

@@ -7,8 +7,8 @@ use glam::DVec2;
 
 use super::at;
 
-/// Colours across a line: from its middle outwards, each with the distance from the middle where it
-/// stands, points.
+/// Colours across a line: from its middle outwards, each with the distance from the middle to where
+/// it stands, points; within the first it is as there.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub(super) struct Profile {
     stops: Vec<(f64, Color32)>,
@@ -26,13 +26,13 @@ impl Profile {
         let mut stops = Vec::with_capacity(2 * layers.len() + 1);
         let mut inside = 0.0_f64;
         for (half, colour) in layers {
-            stops.push((inside, *colour));
+            if inside > 0.0 {
+                stops.push((inside, *colour));
+            }
             stops.push(((half - soft).max(inside), *colour));
             inside = half + soft;
         }
         stops.push((inside, Color32::TRANSPARENT));
-        // Where it begins at the middle the first stop stands there once.
-        stops.dedup_by(|b, a| b.0 <= a.0 && b.1 == a.1);
         Self { stops }
     }
 }
@@ -89,12 +89,9 @@ fn strip(mesh: &mut Mesh, path: &[DVec2], profile: &Profile) {
     }
     for i in 0..n as u32 - 1 {
         for k in 0..across - 1 {
-            // The two middles stand at one place.
-            if k + 1 != across / 2 {
-                let a = first + i * across + k;
-                mesh.add_triangle(a, a + 1, a + across);
-                mesh.add_triangle(a + 1, a + across + 1, a + across);
-            }
+            let a = first + i * across + k;
+            mesh.add_triangle(a, a + 1, a + across);
+            mesh.add_triangle(a + 1, a + across + 1, a + across);
         }
     }
 }
@@ -112,6 +109,10 @@ pub(super) fn dot(mesh: &mut Mesh, middle: DVec2, profile: &Profile) {
     }
     for k in 0..ROUND {
         let (a, b) = (first + k * rings, first + (k + 1) % ROUND * rings);
+        // The innermost ring is filled.
+        if k > 0 {
+            mesh.add_triangle(first, a, b);
+        }
         for ring in 0..rings - 1 {
             mesh.add_triangle(a + ring, b + ring, a + ring + 1);
             mesh.add_triangle(b + ring, b + ring + 1, a + ring + 1);
@@ -128,9 +129,10 @@ mod tests {
     const INK: Color32 = Color32::BLACK;
 
     fn area_of(mesh: &Mesh, colour: Color32) -> f64 {
-        let triangles = mesh.indices.chunks_exact(3).map(|t| {
-            t.iter().map(|i| mesh.vertices[*i as usize]).collect::<Vec<_>>()
-        });
+        let triangles = mesh
+            .indices
+            .chunks_exact(3)
+            .map(|t| t.iter().map(|i| mesh.vertices[*i as usize]).collect::<Vec<_>>());
         let own = triangles.filter(|t| t.iter().all(|v| v.color == colour));
         own.map(|t| {
             let p = |i: usize| dvec2(f64::from(t[i].pos.x), f64::from(t[i].pos.y));

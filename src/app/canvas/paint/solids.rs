@@ -32,7 +32,7 @@ pub(super) fn keep_off(shapes: &mut Vec<Shape>, layout: &ViewLayout, colours: &P
         let stroke = Stroke::new(1.0, inks(solid.nature, colours).edge);
         for line in &solid.keep_off {
             let path: Vec<_> = line.iter().map(|p| at(*p)).collect();
-            shapes.extend(Shape::dashed_line(&path, stroke, 5.0, 4.0));
+            shapes.extend(Shape::dashed_line(&path, stroke, 7.0, 5.0));
         }
     }
 }

@@ -26,6 +26,7 @@ use crate::model::Nature;
 pub(in super::super) struct Turned {
     key: Option<Key>,
     texture: Option<TextureHandle>,
+    behind: Arc<Mesh>,
     lines: Arc<Mesh>,
 }
 
@@ -56,15 +57,8 @@ pub(in super::super) fn turning(
 ) {
     let frame = rect(picture.area());
     painter.rect_filled(frame, 4.0, colours.sheet);
-    for line in &picture.ghosts {
-        painter.extend(super::ghost(line, colours));
-    }
-    for (solid, line) in &picture.keep_off {
-        let edge = inks(scene.solids[*solid].nature, colours).edge.gamma_multiply(0.7);
-        let path: Vec<Pos2> = line.iter().map(|p| at(*p)).collect();
-        painter.extend(Shape::dashed_line(&path, Stroke::new(1.0, edge), 5.0, 4.0));
-    }
     turned.renew(painter, scene, picture, emphasis, colours);
+    painter.add(Shape::mesh(Arc::clone(&turned.behind)));
     if let Some(texture) = &turned.texture {
         let whole = Rect::from_min_max(Pos2::ZERO, pos2(1.0, 1.0));
         painter.image(texture.id(), frame, whole, Color32::WHITE);
@@ -117,6 +111,10 @@ impl Turned {
             }
         }
         self.lines = Arc::new(lines(picture, scene, &key, colours));
+        let drawn = |key: &Key| (key.picture, key.colours, key.pixels_per_point);
+        if self.key.as_ref().map(drawn) != Some(drawn(&key)) {
+            self.behind = Arc::new(behind(picture, scene, &key, colours));
+        }
         self.key = Some(key);
     }
 }
@@ -187,11 +185,33 @@ fn image(picture: &Picture, inks: &[Ink]) -> ColorImage {
     ColorImage::new([width, height], pixels.collect())
 }
 
+/// What lies behind all: the hoses of another routing, and what is to be kept off.
+fn behind(picture: &Picture, scene: &Scene, key: &Key, colours: &Palette) -> Mesh {
+    let mut mesh = Mesh::default();
+    let mut tessellator = tessellator(picture, key);
+    let ghosts = picture.ghosts.iter().flat_map(|line| super::ghost(line, colours));
+    let keep_off = picture.keep_off.iter().flat_map(|(solid, line)| {
+        let edge = inks(scene.solids[*solid].nature, colours).edge.gamma_multiply(0.7);
+        let path: Vec<Pos2> = line.iter().map(|p| at(*p)).collect();
+        Shape::dashed_line(&path, Stroke::new(1.0, edge), 7.0, 5.0)
+    });
+    for shape in ghosts.chain(keep_off) {
+        tessellator.tessellate_shape(shape, &mut mesh);
+    }
+    mesh
+}
+
+fn tessellator(picture: &Picture, key: &Key) -> Tessellator {
+    let options = TessellationOptions::default();
+    let mut tessellator =
+        Tessellator::new(key.pixels_per_point, options, [1, 1], Vec::new());
+    tessellator.set_clip_rect(rect(picture.area()));
+    tessellator
+}
+
 /// All lines as one mesh.
 fn lines(picture: &Picture, scene: &Scene, key: &Key, colours: &Palette) -> Mesh {
-    let mut tessellator =
-        Tessellator::new(key.pixels_per_point, TessellationOptions::default(), [1, 1], Vec::new());
-    tessellator.set_clip_rect(rect(picture.area()));
+    let mut tessellator = tessellator(picture, key);
     let mut mesh = Mesh::default();
     for line in &picture.lines {
         let stroke = match line.of {

@@ -149,7 +149,11 @@ mod tests {
         let p = dvec3(123.0, -45.0, 67.0);
         for view in View::ALL {
             let camera = turned(Outlook::View(view));
-            let flat = Camera { centre: view.project(camera.centre), points_per_mm: 0.7, ..Camera::default() };
+            let flat = Camera {
+                centre: view.project(camera.centre),
+                points_per_mm: 0.7,
+                ..Camera::default()
+            };
             let there = flat.to_screen(AREA, view.project(p));
             assert!(camera.to_screen(AREA, p).distance(there) < 1e-9, "{view:?}");
             assert!(camera.basis().to_viewer.distance(view.to_viewer()) < 1e-9, "{view:?}");

@@ -367,9 +367,7 @@ impl Picture {
     pub fn port_under(&self, at: DVec2, reach: f64) -> Option<usize> {
         let near = self.ports.iter().filter(|port| port.at.distance(at) <= reach);
         let best = near.min_by(|a, b| {
-            b.is_in_sight
-                .cmp(&a.is_in_sight)
-                .then(a.at.distance(at).total_cmp(&b.at.distance(at)))
+            b.is_in_sight.cmp(&a.is_in_sight).then(a.at.distance(at).total_cmp(&b.at.distance(at)))
         });
         best.map(|port| port.index)
     }

@@ -182,10 +182,8 @@ mod tests {
     fn what_is_far_outside_or_flat_or_not_a_number_does_no_harm() {
         let mut raster = Raster::default();
         raster.clear(10, 10);
-        raster.triangle(
-            1,
-            [corner(-1e7, -1e7, 0.0), corner(1e7, -1e7, 0.0), corner(0.0, 1e7, 0.0)],
-        );
+        raster
+            .triangle(1, [corner(-1e7, -1e7, 0.0), corner(1e7, -1e7, 0.0), corner(0.0, 1e7, 0.0)]);
         assert_eq!(count(&raster, 1), 100);
         raster.triangle(2, [corner(1.0, 1.0, 9.0), corner(5.0, 5.0, 9.0), corner(9.0, 9.0, 9.0)]);
         raster.triangle(

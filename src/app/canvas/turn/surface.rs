@@ -108,8 +108,7 @@ fn cylinder(from: DVec3, to: DVec3, radius: f64) -> Surface {
     let rim = round(axis);
     for (i, pair) in rim.windows(2).enumerate() {
         let [n, m] = [pair[0], pair[1]];
-        let [a, b, c, d] =
-            [from + n * radius, from + m * radius, to + m * radius, to + n * radius];
+        let [a, b, c, d] = [from + n * radius, from + m * radius, to + m * radius, to + n * radius];
         found.quad([a, b, c, d], [n, m, m, n]);
         found.facets.push(Facet { corners: [to, d, c], normals: [axis; 3] });
         found.facets.push(Facet { corners: [from, b, a], normals: [-axis; 3] });
@@ -124,8 +123,7 @@ fn cylinder(from: DVec3, to: DVec3, radius: f64) -> Surface {
 }
 
 fn ball(at: DVec3, radius: f64) -> Surface {
-    let mut found =
-        Surface { is_closed: true, ball: Some((at, radius)), ..Surface::default() };
+    let mut found = Surface { is_closed: true, ball: Some((at, radius)), ..Surface::default() };
     let rim = round(DVec3::Z);
     let rows = ROUND / 2;
     let normal = |row: u32, k: usize| {
@@ -134,12 +132,8 @@ fn ball(at: DVec3, radius: f64) -> Surface {
     };
     for row in 0..rows {
         for k in 0..rim.len() - 1 {
-            let n = [
-                normal(row, k),
-                normal(row, k + 1),
-                normal(row + 1, k + 1),
-                normal(row + 1, k),
-            ];
+            let n =
+                [normal(row, k), normal(row, k + 1), normal(row + 1, k + 1), normal(row + 1, k)];
             found.quad(n.map(|n| at + radius * n), n);
         }
     }
@@ -206,11 +200,9 @@ mod tests {
         let pi = std::f64::consts::PI;
         let [a, b, c] = shapes();
         let axis = dvec3(57.0, -24.0, 25.0).length();
-        for (shape, exact) in [
-            (a, 50.0 * 30.0 * 20.0),
-            (b, pi * 144.0 * axis),
-            (c, 4.0 / 3.0 * pi * 8000.0),
-        ] {
+        for (shape, exact) in
+            [(a, 50.0 * 30.0 * 20.0), (b, pi * 144.0 * axis), (c, 4.0 / 3.0 * pi * 8000.0)]
+        {
             let found = volume(&surface(&shape));
             assert!((found / exact - 1.0).abs() < 0.02, "{shape:?}: {found} of {exact}");
         }
@@ -248,8 +240,7 @@ mod tests {
         let shape = Shape::Cylinder { from: DVec3::ZERO, to: 50.0 * DVec3::X, radius: 10.0 };
         let surface = surface(&shape);
         let from = dvec3(0.0, 0.3, 1.0).normalize();
-        let lines =
-            surface.edges.iter().filter(|e| !e.is_sharp && e.is_drawn(from, true)).count();
+        let lines = surface.edges.iter().filter(|e| !e.is_sharp && e.is_drawn(from, true)).count();
         assert_eq!(lines, 2);
     }
 
@@ -261,7 +252,12 @@ mod tests {
         let triangles =
             quads.iter().flat_map(|q| [[q[0], q[1], q[2]], [q[0], q[2], q[3]]]).collect();
         let mesh = Mesh { vertices: (0..8).map(corner).collect(), triangles };
-        let surface = surface(&Shape::Mesh { file: "cube.stl".into(), mesh: Arc::new(mesh) });
+        let surface = surface(&Shape::Mesh {
+            file: "cube.stl".into(),
+            mesh: Arc::new(mesh),
+            scale: 1.0,
+            at: DVec3::ZERO,
+        });
         assert_eq!(surface.edges.len(), 18);
         assert_eq!(surface.edges.iter().filter(|edge| edge.is_sharp).count(), 12);
     }

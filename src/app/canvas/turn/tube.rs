@@ -57,10 +57,8 @@ pub fn tubes(hose: &HoseMark, accuracy: f64) -> Vec<Tube> {
     cuts.retain(|cut| (0.0..=length).contains(cut));
     cuts.sort_by(f64::total_cmp);
     cuts.dedup_by(|a, b| (*a - *b).abs() < 1e-6);
-    let mut found = vec![
-        fitting(&a.fitting, hose.half_mm, 0.0),
-        fitting(&b.fitting, hose.half_mm, length),
-    ];
+    let mut found =
+        vec![fitting(&a.fitting, hose.half_mm, 0.0), fitting(&b.fitting, hose.half_mm, length)];
     for pair in cuts.windows(2) {
         let middle = f64::midpoint(pair[0], pair[1]);
         let (stretch, thicker) = if middle < sockets.0 || middle > sockets.1 {
