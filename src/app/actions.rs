@@ -7,8 +7,10 @@ use eframe::egui::{Key, KeyboardShortcut, Modifiers};
 use glam::{DVec2, DVec3};
 
 use super::canvas::camera::{Area, View};
+use super::canvas::panes::Pane;
 use super::canvas::pointer::Gesture;
 use super::canvas::thing::Thing;
+use super::canvas::turn::Deed;
 use super::comfort::Wish;
 use super::files::SaveOver;
 use super::recovery::Decision;
@@ -64,6 +66,13 @@ pub enum Ask {
     Finder,
     Keys,
     About,
+    /// One view large, or the others back.
+    View(Pane),
+    /// A view among the others, or away.
+    ShowView(Pane),
+    AllViews,
+    FitChosen,
+    ToggleGhost,
     Escape,
 }
 
@@ -103,8 +112,18 @@ const fn spec(
     Spec { ask, text, tooltip, keys }
 }
 
+const fn alt(key: Key) -> KeyboardShortcut {
+    KeyboardShortcut::new(Modifiers::ALT, key)
+}
+
+const PLAN: &str = "The plan on the whole board; again: the other views back";
+const SIDE: &str = "The side view on the whole board; again: the other views back";
+const FRONT: &str = "The front view on the whole board; again: the other views back";
+const TURNING: &str = "The turning view on the whole board; again: the other views back";
+const SHOW: &str = "Show this view among the others, or take it away";
+
 /// Every request.
-pub const TABLE: [Spec; 43] = [
+pub const TABLE: [Spec; 54] = [
     spec(Ask::New, "New bay", "Begin an empty bay", &[ctrl(Key::N)]),
     spec(Ask::Open, "Open\u{2026}", "Open a bay file", &[ctrl(Key::O)]),
     spec(Ask::Save, "Save", "Save to the bay's file", &[ctrl(Key::S)]),
@@ -151,6 +170,32 @@ pub const TABLE: [Spec; 43] = [
         &[KeyboardShortcut::new(SHIFT, Key::N)],
     ),
     spec(Ask::NextOption, "Next option", "Show the next routing option", &[plain(Key::O)]),
+    spec(Ask::View(Pane::Plan), "Plan large", PLAN, &[plain(Key::Num1)]),
+    spec(Ask::View(Pane::Side), "Side large", SIDE, &[plain(Key::Num2)]),
+    spec(Ask::View(Pane::Front), "Front large", FRONT, &[plain(Key::Num3)]),
+    spec(Ask::View(Pane::Turning), "3-D large", TURNING, &[plain(Key::Num4)]),
+    spec(Ask::ShowView(Pane::Plan), "Show plan", SHOW, &[alt(Key::Num1)]),
+    spec(Ask::ShowView(Pane::Side), "Show side", SHOW, &[alt(Key::Num2)]),
+    spec(Ask::ShowView(Pane::Front), "Show front", SHOW, &[alt(Key::Num3)]),
+    spec(Ask::ShowView(Pane::Turning), "Show 3-D", SHOW, &[alt(Key::Num4)]),
+    spec(
+        Ask::AllViews,
+        "All views",
+        "Plan, side, front and the turning view at once",
+        &[plain(Key::Num0), plain(Key::V)],
+    ),
+    spec(
+        Ask::FitChosen,
+        "Fit selection",
+        "Show what is chosen as large as it goes",
+        &[KeyboardShortcut::new(SHIFT, Key::F)],
+    ),
+    spec(
+        Ask::ToggleGhost,
+        "Ghost of the other option",
+        "Show the other option behind, pale and dashed, or take it away",
+        &[plain(Key::G)],
+    ),
     spec(
         Ask::ToolChoose,
         "Choose",
@@ -316,6 +361,8 @@ pub enum Action {
         anchor: Option<DVec3>,
     },
     FitView(View),
+    /// In the turning view.
+    Turn(Deed),
     /// What the pointer did in a view.
     Gesture(Gesture),
     /// A key typed while something is held.

@@ -51,6 +51,10 @@ impl App {
                 self.canvas.look().zoom(view, factor, area, at, anchor);
             }
             Action::FitView(view) => self.fit_view(view),
+            Action::Turn(deed) => {
+                let bounds = self.solved.as_ref().and_then(|solved| solved.scene.bounds);
+                self.canvas.turn(deed, bounds);
+            }
             Action::Gesture(gesture) => self.gesture(&gesture),
             Action::Typed(typed) => self.typed(&typed),
             Action::TakeTool(tool) => self.take_tool(tool),
@@ -140,6 +144,11 @@ impl App {
             Ask::About => self.over.page = Some(Page::About),
             // Done before.
             Ask::TextLarger | Ask::TextSmaller | Ask::TextUsual | Ask::HighContrast => {}
+            Ask::View(pane) => self.canvas.panes.enlarge(pane),
+            Ask::ShowView(pane) => self.canvas.panes.toggle(pane),
+            Ask::AllViews => self.canvas.panes.show_all(),
+            Ask::FitChosen => self.fit_chosen(),
+            Ask::ToggleGhost => self.toggle_ghost(),
             Ask::Escape => self.escape(),
         }
     }
@@ -176,14 +185,18 @@ impl App {
             | Ask::ToolClamp
             | Ask::ToolKeepOff
             | Ask::ToolTape
+            | Ask::View(_)
+            | Ask::ShowView(_)
+            | Ask::AllViews
             | Ask::SelectAll => document.is_some(),
+            Ask::FitChosen => self.bounds_of_chosen().is_some(),
             Ask::Sheet => self.solved.is_some(),
             Ask::Undo => document.is_some_and(|d| d.history().undo_label().is_some()),
             Ask::Redo => document.is_some_and(|d| d.history().redo_label().is_some()),
             Ask::NextFinding | Ask::PreviousFinding => {
                 self.solved.as_ref().is_some_and(|solved| !solved.findings.is_empty())
             }
-            Ask::NextOption | Ask::DeleteOption => {
+            Ask::NextOption | Ask::DeleteOption | Ask::ToggleGhost => {
                 document.is_some_and(|d| d.bay().options.len() > 1)
             }
             Ask::NewBody | Ask::Delete | Ask::Duplicate | Ask::MirrorCopy | Ask::Mirror => {
@@ -244,6 +257,7 @@ impl App {
         self.last_place = None;
         self.tool = Tool::Choose;
         self.notice = None;
+        self.canvas.ghost = None;
         self.canvas.want_fit();
     }
 
@@ -251,6 +265,10 @@ impl App {
         let exists = self.document.as_ref().is_some_and(|d| option < d.bay().options.len());
         if exists && option != self.option {
             self.drag_abort();
+            // What was in view goes behind what was behind it.
+            if self.canvas.ghost == Some(option) {
+                self.canvas.ghost = Some(self.option);
+            }
             self.option = option;
             self.sketch = None;
             self.over.option_name = None;
@@ -312,12 +330,7 @@ impl App {
     }
 
     fn bring_into_sight(&mut self, point: glam::DVec3) {
-        let in_view = |view: &super::canvas::camera::View| {
-            let area = self.canvas.areas[view.index()];
-            let camera = self.canvas.cameras.of(*view);
-            area.contains(camera.to_screen(area, view.project(point)))
-        };
-        if !super::canvas::camera::View::ALL.iter().all(in_view) {
+        if !self.canvas.shows(point) {
             self.canvas.look().look_at(point);
         }
     }

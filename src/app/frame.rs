@@ -8,6 +8,7 @@ use super::actions::{Action, Ask};
 use super::canvas::{self, Looking};
 use super::solved::Solved;
 use super::solved_order::place_of;
+use super::state::Listed;
 use super::{App, files, panels, shortcuts, theme, tools, unsaved};
 
 impl eframe::App for App {
@@ -69,7 +70,8 @@ impl App {
         let fresh = old.is_none();
         let looked_at = old.as_ref().zip(self.chosen.finding);
         let looked_at = looked_at.map(|(old, at)| (old.findings.clone(), at));
-        self.solved = self.document.as_ref().and_then(|d| Solved::of(old, d, self.option));
+        let ghost = self.canvas.ghost;
+        self.solved = self.document.as_ref().and_then(|d| Solved::of(old, d, self.option, ghost));
         let Some(solved) = &self.solved else { return };
         if let Some((before, at)) = looked_at {
             self.chosen.finding = place_of(&before, at, &solved.findings);
@@ -123,7 +125,7 @@ impl App {
                 if self.desk.is_open {
                     self.show_underlays(ui, actions);
                 } else {
-                    panels::card(ui, self, actions);
+                    self.show_lists(ui, actions);
                 }
             });
         let strip_height = if window.y < 860.0 { 116.0 } else { 190.0 };
@@ -142,7 +144,6 @@ impl App {
         let figures = advice.or_else(|| self.riding_figures());
         let (Some(document), Some(solved)) = (&self.document, &self.solved) else { return };
         self.canvas.prepare(&solved.scene);
-        let quarters = self.canvas.quarters(ui.max_rect());
         let looking = Looking {
             scene: &solved.scene,
             bay: document.bay(),
@@ -158,10 +159,31 @@ impl App {
             figures,
             under: self.desk.under(document),
         };
-        canvas::show(ui, &mut self.canvas, quarters, &looking, actions);
-        ui.scope_builder(UiBuilder::new().max_rect(quarters.free), |ui| {
-            panels::hoses(ui, self, actions);
-        });
+        let board = ui.max_rect();
+        canvas::show(ui, &mut self.canvas, board, &looking, actions);
+    }
+
+    /// The hoses above, the card of the chosen one below.
+    fn show_lists(&self, ui: &mut Ui, actions: &mut Vec<Action>) {
+        const GAP: f32 = 8.0;
+        let whole = ui.available_rect_before_wrap();
+        let window_height = ui.ctx().content_rect().height();
+        let height = self.hoses_height(whole.height(), window_height);
+        let (above, below) = whole.split_top_bottom_at_y(whole.min.y + height);
+        let place = |name, rect| UiBuilder::new().id_salt(name).max_rect(rect);
+        ui.scope_builder(place("hoses", above), |ui| panels::hoses(ui, self, actions));
+        let below = below.with_min_y(below.min.y + GAP);
+        ui.scope_builder(place("card", below), |ui| panels::card(ui, self, actions));
+    }
+
+    /// As high as its lines, but never more than a third; half where it lists findings.
+    fn hoses_height(&self, height: f32, window_height: f32) -> f32 {
+        if self.listed == Listed::Findings {
+            return (height / 2.0).round();
+        }
+        let lines = self.document.as_ref().and_then(|d| d.bay().options.get(self.option));
+        let lines = lines.map_or(0, |option| option.runs.len().max(2));
+        panels::hoses_height(lines, window_height).min(height / 3.0).round()
     }
 
     fn show_questions(&mut self, ui: &mut Ui, actions: &mut Vec<Action>) {

@@ -45,6 +45,11 @@ impl Group {
             | Ask::ImportMesh => Self::Make,
             Ask::Fit
             | Ask::LinkViews
+            | Ask::FitChosen
+            | Ask::View(_)
+            | Ask::ShowView(_)
+            | Ask::AllViews
+            | Ask::ToggleGhost
             | Ask::Underlays
             | Ask::NextFinding
             | Ask::PreviousFinding

@@ -17,6 +17,7 @@ mod frame;
 pub mod groups;
 pub mod jobs;
 mod key_list;
+mod looking;
 mod options;
 mod over;
 mod panels;

@@ -2,6 +2,7 @@
 
 use super::solved_order::in_order_of;
 use crate::app::canvas::scene::{self, Scene};
+use crate::app::words;
 use crate::checks::{Finding, check};
 use crate::document::Document;
 use crate::engine::{RoutingSolution, Solver};
@@ -11,6 +12,7 @@ use crate::engine::{RoutingSolution, Solver};
 pub(super) struct Solved {
     revision: u64,
     option: usize,
+    ghost: Option<usize>,
     /// Worked out while something is held: the findings then keep their order.
     held: bool,
     solver: Solver,
@@ -21,16 +23,24 @@ pub(super) struct Solved {
 }
 
 impl Solved {
-    /// The figures of `option`; `old` is kept where it still holds.
-    pub(super) fn of(old: Option<Self>, document: &Document, option: usize) -> Option<Self> {
+    /// The figures of `option`, with the hoses of `ghost` behind; `old` is kept where it still holds.
+    pub(super) fn of(
+        old: Option<Self>,
+        document: &Document,
+        option: usize,
+        ghost: Option<usize>,
+    ) -> Option<Self> {
         let revision = document.revision();
+        let ghost = ghost.filter(|ghost| *ghost != option);
         let held = document.in_transaction();
-        let now = (revision, option, held);
-        let (mut solver, before) = match old {
-            Some(old) if (old.revision, old.option, old.held) == now => return Some(old),
-            Some(old) if old.option == option => (old.solver, old.findings),
-            Some(old) => (old.solver, Vec::new()),
-            None => (Solver::default(), Vec::new()),
+        let now = (revision, option, ghost, held);
+        let (mut solver, scene_before, before) = match old {
+            Some(old) if (old.revision, old.option, old.ghost, old.held) == now => {
+                return Some(old);
+            }
+            Some(old) if old.option == option => (old.solver, Some(old.scene), old.findings),
+            Some(old) => (old.solver, Some(old.scene), Vec::new()),
+            None => (Solver::default(), None, Vec::new()),
         };
         let bay = document.bay();
         let routing_option = bay.options.get(option)?;
@@ -40,8 +50,15 @@ impl Solved {
         if held {
             findings = in_order_of(&before, findings);
         }
-        let scene = scene::build(bay, routing_option, &routing, &findings);
-        Some(Self { revision, option, held, solver, routing, findings, scene })
+        let mut scene = scene::build(bay, routing_option, &routing, &findings);
+        if let Some((at, other)) = ghost.and_then(|at| Some((at, bay.options.get(at)?))) {
+            scene.ghosts = scene::hoses_of(other, &solver.routing(bay, other));
+            scene.ghost_of = Some(words::option_letter(at).to_string());
+        }
+        if let Some(before) = scene_before {
+            scene.keep_from(&before);
+        }
+        Some(Self { revision, option, ghost, held, solver, routing, findings, scene })
     }
 
     /// The run to show first: the one with the worst finding, else the first.

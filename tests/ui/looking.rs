@@ -81,8 +81,9 @@ fn findings_are_gone_through_by_key_and_tell_their_source() {
     world.press(Key::N);
     assert!(world.has("shown"), "the finding looked at is marked in the card");
     let before = world.window.query_all_by_label_contains("Source: ").count();
-    let first = world.window.query_all_by_label("why").next().unwrap();
-    first.click();
+    world.window.query_all_by_label("why").next().unwrap().scroll_to_me();
+    world.window.run();
+    world.window.query_all_by_label("why").next().unwrap().click();
     world.window.run();
     assert_eq!(world.window.query_all_by_label_contains("Source: ").count(), before + 1);
 }

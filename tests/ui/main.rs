@@ -16,4 +16,5 @@ mod safety;
 mod snapping;
 mod strip;
 mod underlay;
+mod views;
 mod world;

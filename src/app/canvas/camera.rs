@@ -117,11 +117,14 @@ pub struct Camera {
     pub centre: DVec2,
     /// Screen points a millimetre.
     pub points_per_mm: f64,
+    /// Where `centre` stands, from the middle of the view, screen points: a view that is wider than
+    /// the one it is in line with draws beside its middle.
+    pub aside: DVec2,
 }
 
 impl Default for Camera {
     fn default() -> Self {
-        Self { centre: DVec2::ZERO, points_per_mm: 1.0 }
+        Self { centre: DVec2::ZERO, points_per_mm: 1.0, aside: DVec2::ZERO }
     }
 }
 
@@ -132,12 +135,12 @@ impl Camera {
     /// From the plane of the view to the screen.
     pub fn to_screen(&self, area: Area, in_view: DVec2) -> DVec2 {
         let off = (in_view - self.centre) * self.points_per_mm;
-        area.centre() + dvec2(off.x, -off.y)
+        area.centre() + self.aside + dvec2(off.x, -off.y)
     }
 
     /// From the screen to the plane of the view.
     pub fn from_screen(&self, area: Area, on_screen: DVec2) -> DVec2 {
-        let off = (on_screen - area.centre()) / self.points_per_mm;
+        let off = (on_screen - area.centre() - self.aside) / self.points_per_mm;
         self.centre + dvec2(off.x, -off.y)
     }
 
@@ -204,18 +207,34 @@ impl Cameras {
         }
     }
 
+    /// Takes note of where the views stand: where plan and side are linked and not equally wide, the
+    /// wider one draws in the other's column.
+    pub fn stand(&mut self, areas: [Area; 3]) {
+        for camera in &mut self.own {
+            camera.aside = DVec2::ZERO;
+        }
+        let [plan, side, _] = areas;
+        let [a, b] = [plan, side].map(|area| area.size().x);
+        if self.linked && a > 0.0 && b > 0.0 && a != b {
+            let (wide, off) = if a > b { (View::Plan, 1.0) } else { (View::Side, -1.0) };
+            self.own[wide.index()].aside.x = off * (side.centre().x - plan.centre().x);
+        }
+    }
+
     /// Shows the whole of a box: in all views at one scale where linked, else in each as large as
-    /// it goes.
+    /// it goes. Views without size are not shown and have no say.
     pub fn fit(&mut self, (min, max): (DVec3, DVec3), areas: [Area; 3]) {
         let middle = (min + max) / 2.0;
+        let mut least = f64::INFINITY;
         for view in View::ALL {
-            self.own[view.index()] = Camera {
-                centre: view.project(middle),
-                points_per_mm: scale_to_fit(view.project(max - min), areas[view.index()]),
-            };
+            let (camera, area) = (&mut self.own[view.index()], areas[view.index()]);
+            camera.centre = view.project(middle);
+            if area.size().min_element() > 0.0 {
+                camera.points_per_mm = scale_to_fit(view.project(max - min), area, camera.aside);
+                least = least.min(camera.points_per_mm);
+            }
         }
-        if self.linked {
-            let least = self.own.iter().map(|c| c.points_per_mm).fold(f64::INFINITY, f64::min);
+        if self.linked && least.is_finite() {
             for camera in &mut self.own {
                 camera.points_per_mm = least;
             }
@@ -224,10 +243,9 @@ impl Cameras {
 
     /// Shows the whole of a box in one view, as large as it goes; linked views follow.
     pub fn fit_view(&mut self, view: View, (min, max): (DVec3, DVec3), area: Area) {
-        self.own[view.index()] = Camera {
-            centre: view.project((min + max) / 2.0),
-            points_per_mm: scale_to_fit(view.project(max - min), area),
-        };
+        let camera = &mut self.own[view.index()];
+        camera.centre = view.project((min + max) / 2.0);
+        camera.points_per_mm = scale_to_fit(view.project(max - min), area, camera.aside);
         self.follow(view);
     }
 
@@ -259,8 +277,8 @@ impl Cameras {
 /// Free border about a fitted bay, points: room for labels.
 const BORDER: DVec2 = dvec2(56.0, 34.0);
 
-fn scale_to_fit(extent_mm: DVec2, area: Area) -> f64 {
-    let room = (area.size() - 2.0 * BORDER).max(DVec2::splat(40.0));
+fn scale_to_fit(extent_mm: DVec2, area: Area, aside: DVec2) -> f64 {
+    let room = (area.size() - 2.0 * (BORDER + aside.abs())).max(DVec2::splat(40.0));
     let scale = room / extent_mm.max(DVec2::splat(1.0));
     scale.min_element().clamp(SCALES[0], SCALES[1])
 }
@@ -304,7 +322,8 @@ mod tests {
 
     #[test]
     fn screen_and_back() {
-        let camera = Camera { centre: dvec2(12.0, -7.0), points_per_mm: 0.37 };
+        let camera =
+            Camera { centre: dvec2(12.0, -7.0), points_per_mm: 0.37, aside: dvec2(20.0, 0.0) };
         let p = dvec2(1234.5, -987.0);
         let back = camera.from_screen(areas()[0], camera.to_screen(areas()[0], p));
         assert!(back.distance(p) < 1e-9);
@@ -374,6 +393,19 @@ mod tests {
                 assert!(areas()[view.index()].contains(on_screen(&cameras, view, p)));
             }
         }
+    }
+
+    #[test]
+    fn a_plan_wider_than_the_side_view_stays_in_line_with_it() {
+        let mut areas = areas();
+        areas[0].max.x = areas[2].max.x;
+        let mut cameras = Cameras::default();
+        cameras.stand(areas);
+        cameras.fit((dvec3(-100.0, -200.0, 0.0), dvec3(900.0, 300.0, 400.0)), areas);
+        cameras.pan(View::Plan, dvec2(13.0, 5.0));
+        let p = dvec3(123.0, -45.0, 67.0);
+        let at = |view: View| cameras.of(view).to_screen(areas[view.index()], view.project(p));
+        assert!((at(View::Plan).x - at(View::Side).x).abs() < 1e-9);
     }
 
     #[test]

@@ -1,6 +1,8 @@
 //! What the pointer and the keyboard do in the views, told as actions. Everything that can be taken
 //! hold of has a named stop: Tab reaches it, Enter chooses it, arrow keys move it.
 
+use std::sync::Arc;
+
 use eframe::egui::{
     self, CursorIcon, EventFilter, Key, Rect, Response, Role, Sense, Ui, WidgetInfo, accesskit,
     vec2,
@@ -32,7 +34,7 @@ struct Place<'a> {
 pub(super) fn views(
     ui: &mut Ui,
     canvas: &mut Canvas,
-    layouts: &[ViewLayout],
+    layouts: &[Arc<ViewLayout>],
     looking: &Looking<'_>,
     actions: &mut Vec<Action>,
 ) -> Pointed {
@@ -123,23 +125,26 @@ fn stops(
     for shape in &layout.solids {
         let mark = &scene.solids[shape.index];
         let thing = Thing::Solid(mark.id.clone());
-        let Some(middle) = thing.place(looking.bay, looking.option) else { continue };
-        let at = layout.camera.to_screen(layout.area, layout.view.project(middle));
-        stop(ui, place, &thing, &format!("Solid {}", mark.name), at, 8.0, pointed, actions);
+        let (lo, hi) = mark.shape.bounds();
+        let middle = layout.view.project((lo + hi) / 2.0);
+        let at = layout.camera.to_screen(layout.area, middle);
+        let name = || format!("Solid {}", mark.name);
+        stop(ui, place, &thing, &name, at, 8.0, pointed, actions);
     }
     for (mark, line) in scene.hoses.iter().zip(&layout.hoses) {
         let thing = Thing::Hose(mark.run.clone());
-        stop(ui, place, &thing, &format!("Hose {}", mark.name), line.middle, 6.0, pointed, actions);
+        let name = || format!("Hose {}", mark.name);
+        stop(ui, place, &thing, &name, line.middle, 6.0, pointed, actions);
     }
     findings(ui, place, open, pointed, actions);
     for port in &layout.ports {
         let mark = &scene.ports[port.index];
         let thing = Thing::Port(mark.id.clone());
-        let name = format!("Port {}", mark.name);
+        let name = || format!("Port {}", mark.name);
         stop(ui, place, &thing, &name, port.at, port.radius + 3.0, pointed, actions);
     }
     for via in layout.vias.iter().filter(|via| open.has_via(via)) {
-        stop(ui, place, &via.thing, &via.name, via.at, 9.0, pointed, actions);
+        stop(ui, place, &via.thing, &|| via.name.clone(), via.at, 9.0, pointed, actions);
     }
 }
 
@@ -180,7 +185,7 @@ fn stop(
     ui: &Ui,
     place: &Place<'_>,
     thing: &Thing,
-    name: &str,
+    name: &dyn Fn() -> String,
     at: DVec2,
     reach: f64,
     pointed: &mut Pointed,
@@ -194,8 +199,10 @@ fn stop(
     let area = area.intersect(place.frame);
     let response = ui.interact(area, place.id.with(thing), Sense::focusable_noninteractive());
     let chosen = looking.chosen.contains(thing);
-    let name = format!("{name}, {}", lower(layout.view));
-    response.widget_info(|| WidgetInfo::selected(Role::Button, true, chosen, &name));
+    response.widget_info(|| {
+        let name = format!("{}, {}", name(), lower(layout.view));
+        WidgetInfo::selected(Role::Button, true, chosen, name)
+    });
     focus_ring(ui, &response);
     if is_chosen_by_key(ui, &response) {
         actions.push(Action::Select(thing.clone()));

@@ -1,51 +1,64 @@
-//! The drawing: three views of the bay. [`scene`] is what there is, [`layout`] where it is on the
-//! screen and what is under the pointer, `paint` how it looks; [`pointer`] tells what is done there.
+//! The drawing: three views of the bay and one that turns. [`scene`] is what there is, [`layout`]
+//! where it is on the screen and what is under the pointer, `paint` how it looks; [`pointer`] tells
+//! what is done there.
 
 pub mod camera;
 mod interact;
 pub mod layout;
+mod looking;
 mod menu;
 pub mod outline;
 mod overlay;
 mod paint;
+pub mod panes;
 pub mod pointer;
 pub mod scene;
+mod show;
 pub mod snap;
 pub mod thing;
+pub mod turn;
 
-use std::path::Path;
+use std::sync::Arc;
 
-use eframe::egui::{self, Rect, Ui, pos2, vec2};
+use eframe::egui::Rect;
 use glam::{DVec2, DVec3, dvec2};
 
+pub(super) use self::looking::{Hover, Looking, Under};
+pub(super) use self::show::show;
+
 use self::camera::{Area, Cameras, View};
-use self::layout::{Hit, Marker, Naming, Open, ViewLayout};
+use self::layout::{Hit, Naming, Open, ViewLayout};
+use self::panes::Panes;
 use self::pointer::Pointer;
 use self::scene::Scene;
 use self::thing::Thing;
-use super::actions::Action;
+use self::turn::{Deed, Turning};
 use super::state::Chosen;
-use super::theme::{self, size};
-use super::tools::{Drag, Sketch, Tool};
-use super::underlay::picking::Picking;
-use super::underlay::store::Store;
-use crate::model::Bay;
 
 /// How the drawing is looked at. No part of the document.
 #[derive(Debug, Clone)]
 pub struct Canvas {
     /// The cameras of the views.
     pub cameras: Cameras,
-    /// Where the views were last.
+    /// Where the views were last; without size where they are not shown.
     pub areas: [Area; 3],
+    /// Which views are shown.
+    pub panes: Panes,
+    /// The turning view.
+    pub turning: Turning,
+    /// The option to be seen behind the one in view.
+    pub ghost: Option<usize>,
     /// Share of the width and of the height that the plan view takes.
     split: DVec2,
     /// Whether the whole bay is to be shown: until the user looks elsewhere, also when the window
     /// changes its size.
     fitted: bool,
-    fitted_in: [Area; 3],
+    fitted_in: [Area; 4],
+    turning_area: Area,
     /// What is under the pointer.
     hover: Option<Hover>,
+    kept: [KeptView; 3],
+    turned: paint::Turned,
     pointer: Pointer,
     /// Buttons that lie on the views.
     covered: Vec<Rect>,
@@ -70,10 +83,16 @@ impl Default for Canvas {
         Self {
             cameras: Cameras::default(),
             areas: [Area::default(); 3],
+            panes: Panes::default(),
+            turning: Turning::default(),
+            ghost: None,
             split: dvec2(0.64, 0.5),
             fitted: true,
-            fitted_in: [Area::default(); 3],
+            fitted_in: [Area::default(); 4],
+            turning_area: Area::default(),
             hover: None,
+            kept: Default::default(),
+            turned: paint::Turned::default(),
             pointer: Pointer::default(),
             covered: Vec::new(),
             menu: None,
@@ -83,73 +102,29 @@ impl Default for Canvas {
     }
 }
 
-/// What is under the pointer.
+/// What is kept of a view from frame to frame.
+#[derive(Debug, Clone, Default)]
+struct KeptView {
+    scene: Option<Arc<()>>,
+    layout: Option<Arc<ViewLayout>>,
+    named: Option<Named>,
+    painted: paint::Kept,
+    call_out: paint::BoxPlace,
+}
+
+/// What the names of a view depend on besides what is in it.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) struct Hover {
-    thing: Thing,
-    point: DVec3,
-    /// On a hose, how far along its drawn centre line, mm.
-    along_mm: Option<f64>,
+struct Named {
+    first: Vec<usize>,
+    via: Option<Thing>,
+    finding: Option<usize>,
+    buttons: f64,
+    /// Whether something is being moved: what is not stays named as it is.
+    moving: bool,
 }
 
-/// What the canvas shows.
-pub(super) struct Looking<'a> {
-    pub(super) scene: &'a Scene,
-    pub(super) bay: &'a Bay,
-    pub(super) option: usize,
-    /// The hose whose card is shown.
-    pub(super) run: Option<&'a str>,
-    /// The finding that is looked at.
-    pub(super) finding: Option<usize>,
-    /// What is chosen.
-    pub(super) chosen: &'a [Thing],
-    pub(super) tool: Tool,
-    /// What is held.
-    pub(super) drag: Option<&'a Drag>,
-    /// A hose that is begun.
-    pub(super) sketch: Option<&'a Sketch>,
-    pub(super) sketching: bool,
-    /// A measure taken.
-    pub(super) tape: Option<(View, DVec3, DVec3)>,
-    /// What rides with the pointer meanwhile.
-    pub(super) figures: Option<Vec<String>>,
-    /// What lies under the views.
-    pub(super) under: Under<'a>,
-}
-
-/// What lies under the views: files that were read, and points being picked.
-pub(super) struct Under<'a> {
-    pub(super) store: &'a Store,
-    /// The folder that files are named from.
-    pub(super) folder: Option<&'a Path>,
-    /// The one that the panel shows.
-    pub(super) chosen: Option<&'a str>,
-    pub(super) picking: Option<&'a Picking>,
-}
-
-impl Hover {
-    /// A thing under the pointer; a hose at a place along it, or in its middle.
-    pub(super) fn of(thing: Thing, along_mm: Option<f64>, looking: &Looking<'_>) -> Option<Self> {
-        let point = match &thing {
-            Thing::Hose(run) => {
-                let mark = looking.scene.hoses.iter().find(|hose| hose.run == *run)?;
-                mark.line.point_at(along_mm.unwrap_or(mark.line.length() / 2.0))
-            }
-            thing => thing.place(looking.bay, looking.option)?,
-        };
-        Some(Self { thing, point, along_mm })
-    }
-}
-
-/// The places of the three views and of the free quarter.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct Quarters {
-    views: [Rect; 3],
-    /// Plan's right-hand neighbour: the list of hoses.
-    pub(super) free: Rect,
-}
-
-const GAP: f32 = 8.0;
+/// Where a bay is looked for that has nothing in it.
+const EMPTY: (DVec3, DVec3) = (DVec3::splat(-300.0), DVec3::splat(300.0));
 
 impl Canvas {
     /// Where on this hose the pointer is, mm along its drawn centre line.
@@ -161,7 +136,7 @@ impl Canvas {
     /// Shows the whole bay.
     pub(super) fn want_fit(&mut self) {
         self.fitted = true;
-        self.fitted_in = [Area::default(); 3];
+        self.fitted_in = [Area::default(); 4];
     }
 
     /// The cameras, to look elsewhere.
@@ -170,22 +145,11 @@ impl Canvas {
         &mut self.cameras
     }
 
-    /// Divides the drawing board.
-    pub(super) fn quarters(&self, board: Rect) -> Quarters {
-        let room = board.size() - vec2(GAP, GAP);
-        // The list of hoses wants a readable width, the views something to look at.
-        let left = (room.x * self.split.x as f32).min(room.x - 250.0).max(room.x * 0.4).round();
-        let top = (room.y * self.split.y as f32).round();
-        let (x, y) = (board.min.x + left, board.min.y + top);
-        let max = board.max;
-        Quarters {
-            views: [
-                Rect::from_min_max(board.min, pos2(x, y)),
-                Rect::from_min_max(pos2(board.min.x, y + GAP), pos2(x, max.y)),
-                Rect::from_min_max(pos2(x + GAP, y + GAP), max),
-            ],
-            free: Rect::from_min_max(pos2(x + GAP, board.min.y), pos2(max.x, y)),
-        }
+    /// Shows a box as large as it goes, in every view.
+    pub(super) fn fit_box(&mut self, bounds: (DVec3, DVec3)) {
+        let areas = self.areas;
+        self.look().fit(bounds, areas);
+        self.turning.fit(bounds, self.turning_area);
     }
 
     /// The things that lie wholly between two places of a view.
@@ -199,23 +163,32 @@ impl Canvas {
     ) -> Vec<Thing> {
         let (area, camera) = (self.areas[view.index()], self.cameras.of(view));
         let [a, b] = [from, to].map(|place| camera.to_screen(area, place));
-        let no_names = Naming {
-            measure: &|_| DVec2::ZERO,
-            first: &[],
-            thing: None,
-            finding: None,
-            pointer: None,
-        };
-        let layout = layout::lay_out(scene, view, area, camera, &no_names);
+        let layout = layout::place(scene, view, area, camera, None);
         let open = Open { run: chosen.run.as_deref(), finding: None };
         layout.things_in(scene, Area { min: a.min(b), max: a.max(b) }, open)
     }
 
-    fn fit_if_wanted(&mut self, scene: &Scene) {
-        if self.fitted && self.fitted_in != self.areas {
-            self.fitted_in = self.areas;
-            let bounds = scene.bounds.unwrap_or((DVec3::splat(-300.0), DVec3::splat(300.0)));
-            self.cameras.fit(bounds, self.areas);
+    /// Does what was asked of the turning view.
+    pub(super) fn turn(&mut self, deed: Deed, bounds: Option<(DVec3, DVec3)>) {
+        if matches!(deed, Deed::Pan(_) | Deed::Zoom { .. }) {
+            self.fitted = false;
+        }
+        self.turning.act(deed, bounds.unwrap_or(EMPTY));
+    }
+
+    /// Whether a point is to be seen in every view that is shown.
+    pub(super) fn shows(&self, point: DVec3) -> bool {
+        View::ALL.into_iter().all(|view| {
+            let area = self.areas[view.index()];
+            area.size() == DVec2::ZERO
+                || area.contains(self.cameras.of(view).to_screen(area, view.project(point)))
+        })
+    }
+
+    /// Before the board is divided: the shares follow the bay when it is to be fitted.
+    pub(super) fn prepare(&mut self, scene: &Scene) {
+        if let (true, Some(bounds)) = (self.fitted_in == [Area::default(); 4], scene.bounds) {
+            self.divide_for(bounds);
         }
     }
 
@@ -223,168 +196,72 @@ impl Canvas {
     fn divide_for(&mut self, (min, max): (DVec3, DVec3)) {
         let extent = (max - min).max(DVec3::splat(1.0));
         self.split = dvec2(
-            (extent.x / (extent.x + extent.y)).clamp(0.5, 0.7),
+            (extent.x / (extent.x + extent.y)).clamp(0.5, 0.62),
             (extent.y / (extent.y + extent.z)).clamp(0.42, 0.6),
         );
     }
 
-    /// Before the board is divided: the shares follow the bay when it is to be fitted.
-    pub(super) fn prepare(&mut self, scene: &Scene) {
-        if let (true, Some(bounds)) = (self.fitted_in == [Area::default(); 3], scene.bounds) {
-            self.divide_for(bounds);
+    /// Divides the board among the views that are shown.
+    fn divide(&mut self, board: Rect) -> [Option<Area>; 4] {
+        let places = self.panes.divide(paint::area(board), self.split);
+        let [plan, side, front, turning] = places.map(Option::unwrap_or_default);
+        self.areas = [plan, side, front];
+        self.turning_area = turning;
+        self.cameras.stand(self.areas);
+        places
+    }
+
+    fn fit_if_wanted(&mut self, scene: &Scene) {
+        let [plan, side, front] = self.areas;
+        let areas = [plan, side, front, self.turning_area];
+        if self.fitted && self.fitted_in != areas {
+            self.fitted_in = areas;
+            let bounds = scene.bounds.unwrap_or(EMPTY);
+            self.cameras.fit(bounds, self.areas);
+            self.turning.fit(bounds, self.turning_area);
+        }
+        if !self.turning.is_fitted() {
+            self.turning.fit(scene.bounds.unwrap_or(EMPTY), self.turning_area);
         }
     }
-}
 
-/// Shows the views, and tells what was done in them.
-pub(super) fn show(
-    ui: &mut Ui,
-    canvas: &mut Canvas,
-    quarters: Quarters,
-    looking: &Looking<'_>,
-    actions: &mut Vec<Action>,
-) {
-    canvas.areas = quarters.views.map(paint::area);
-    canvas.fit_if_wanted(looking.scene);
-    let first = named_first(canvas, looking);
-    let pointer = ui.input(|i| i.pointer.hover_pos());
-    let pointer = pointer.map(|p| dvec2(f64::from(p.x), f64::from(p.y)));
-    let layouts = {
-        let painter = ui.painter();
-        let measure = |text: &str| {
-            let galley = painter.layout_no_wrap(
-                text.to_owned(),
-                theme::font(size::SMALL),
-                egui::Color32::PLACEHOLDER,
-            );
-            dvec2(f64::from(galley.size().x), f64::from(galley.size().y))
-        };
-        View::ALL.map(|view| {
-            let (area, camera) = (canvas.areas[view.index()], canvas.cameras.of(view));
+    /// A view laid out: what is as it was is not worked out again.
+    fn lay_out(
+        &mut self,
+        view: View,
+        scene: &Scene,
+        named: Named,
+        measure: &dyn Fn(&str) -> DVec2,
+    ) -> Arc<ViewLayout> {
+        let (area, camera) = (self.areas[view.index()], self.cameras.of(view));
+        let kept = &mut self.kept[view.index()];
+        let same = kept.scene.as_ref().is_some_and(|old| Arc::ptr_eq(old, scene.identity()));
+        let fits = |old: &Arc<ViewLayout>| same && old.area == area && old.camera == camera;
+        let before = kept.layout.clone();
+        if !kept.layout.as_ref().is_some_and(fits) {
+            let placed = layout::place(scene, view, area, camera, kept.layout.as_deref());
+            kept.layout = Some(Arc::new(placed));
+            kept.scene = Some(Arc::clone(scene.identity()));
+            kept.named = None;
+        }
+        let layout = kept
+            .layout
+            .get_or_insert_with(|| Arc::new(layout::place(scene, view, area, camera, None)));
+        if kept.named.as_ref() != Some(&named) {
             let naming = Naming {
-                measure: &measure,
-                first: &first,
-                thing: canvas.hover.as_ref().map(|hover| &hover.thing),
-                finding: looking.finding,
-                pointer,
+                measure,
+                first: &named.first,
+                thing: named.via.as_ref(),
+                finding: named.finding,
+                buttons: named.buttons,
             };
-            layout::lay_out(looking.scene, view, area, camera, &naming)
-        })
-    };
-    let mut pointed = interact::views(ui, canvas, &layouts, looking, actions);
-    if let (None, Some(at), Some(run)) = (&pointed.hover, canvas.strip_mm, looking.run) {
-        pointed.hover = Hover::of(Thing::Hose(run.to_owned()), Some(at), looking);
-    }
-    let focused = ui.memory(egui::Memory::focused).is_some();
-    if let (false, false, Some(by)) = (focused, looking.chosen.is_empty(), interact::arrows(ui)) {
-        actions.push(Action::Nudge { thing: None, view: canvas.active, by });
-    }
-    if canvas.hover != pointed.hover {
-        // Names follow what is pointed at.
-        canvas.hover = pointed.hover;
-        ui.ctx().request_repaint();
-    }
-    paint_all(ui, canvas, &layouts, looking, pointed.finding);
-    canvas.covered = overlay::corner_buttons(ui, canvas, quarters.views[0], actions);
-}
-
-/// The ports whose names come first: that under the pointer, and those of the chosen hose.
-fn named_first(canvas: &Canvas, looking: &Looking<'_>) -> Vec<usize> {
-    let mut ids: Vec<&str> = Vec::new();
-    if let Some(Hover { thing: Thing::Port(id), .. }) = &canvas.hover {
-        ids.push(id);
-    }
-    let runs = looking.bay.options.get(looking.option).map(|o| o.runs.as_slice());
-    let chosen = runs.unwrap_or_default().iter().find(|run| Some(run.id.as_str()) == looking.run);
-    if let Some(run) = chosen {
-        ids.extend([run.from.port.as_str(), run.to.port.as_str()]);
-    }
-    let ports = &looking.scene.ports;
-    ids.iter().filter_map(|id| ports.iter().position(|port| port.id == *id)).collect()
-}
-
-fn paint_all(
-    ui: &Ui,
-    canvas: &Canvas,
-    layouts: &[ViewLayout; 3],
-    looking: &Looking<'_>,
-    pointed: Option<(View, usize)>,
-) {
-    let colours = theme::palette(ui);
-    let held = looking.drag.and_then(|drag| {
-        let thing = drag.lead()?;
-        let point = thing.place(looking.bay, looking.option)?;
-        Some(Hover { thing, point, along_mm: None })
-    });
-    let lit = held.as_ref().or(canvas.hover.as_ref());
-    let emphasis = paint::Emphasis {
-        run: looking.run,
-        thing: lit.map(|hover| &hover.thing),
-        finding: pointed.map(|(_, finding)| finding).or(looking.finding),
-    };
-    let called = called_out(layouts, looking, pointed);
-    for layout in layouts {
-        let painter = ui.painter_at(paint::rect(layout.area));
-        let call_out = called.filter(|(view, _)| *view == layout.view).and_then(|(_, marker)| {
-            let mark = looking.scene.findings.iter().find(|m| m.index == marker.finding)?;
-            Some(paint::CallOut::new(&painter, layout, marker, mark, colours))
-        });
-        let (scene, under) = (looking.scene, &looking.under);
-        paint::view(&painter, scene, layout, under, emphasis, call_out.as_ref(), colours);
-        paint::chosen(&painter, looking.scene, layout, looking.chosen, colours);
-        paint::under_way(&painter, layout, looking, colours);
-        paint::picked(&painter, layout, looking, colours);
-        if let Some(hover) = lit {
-            paint::cross(&painter, layout, hover.point, colours);
+            let labels = match before.filter(|_| named.moving) {
+                Some(before) => layout::name_on(scene, layout, &naming, &before),
+                None => layout::name(scene, layout, &naming),
+            };
+            Arc::make_mut(layout).labels = labels;
+            kept.named = Some(named);
         }
-        if let Some(call_out) = call_out {
-            call_out.paint(&painter, colours);
-        }
+        Arc::clone(layout)
     }
-    let sketched = looking.sketch.and_then(|sketch| sketch.landed.as_ref());
-    let held = looking.drag.and_then(|drag| Some((drag.view, drag.snapped.as_ref()?)));
-    if let Some((view, snapped)) = sketched.map(|(view, snapped)| (*view, snapped)).or(held) {
-        let layout = &layouts[view.index()];
-        let pointer = ui.input(|i| i.pointer.hover_pos());
-        let figures = looking.figures.as_ref().zip(pointer);
-        let figures = figures.map(|(lines, at)| overlay::figures_frame(ui, at, lines));
-        let painter = ui.painter_at(paint::rect(layout.area));
-        // Neither under the figures nor under the buttons of the view.
-        let taken: Vec<Rect> = figures.into_iter().chain(canvas.covered.iter().copied()).collect();
-        paint::guides(&painter, layout, snapped, &taken, colours);
-    }
-    if let Some(hover) = lit {
-        paint::tie(ui.painter(), layouts, hover.point, colours);
-    }
-    if let (Some(lines), Some(at)) = (&looking.figures, ui.input(|i| i.pointer.hover_pos())) {
-        overlay::riding_figures(ui, at, lines);
-    }
-}
-
-/// The finding that speaks, and in which view: the one pointed at, the one looked at, or the worst
-/// of the hose whose card is shown.
-fn called_out<'a>(
-    layouts: &'a [ViewLayout; 3],
-    looking: &Looking<'_>,
-    pointed: Option<(View, usize)>,
-) -> Option<(View, &'a Marker)> {
-    let marker_in = |layout: &'a ViewLayout, finding: usize| {
-        layout.markers.iter().find(|marker| marker.finding == finding)
-    };
-    if let Some((view, finding)) = pointed {
-        return Some((view, marker_in(&layouts[view.index()], finding)?));
-    }
-    let worst = || {
-        let own = looking.scene.findings.iter().filter(|mark| {
-            mark.run.is_some()
-                && mark.run.as_deref() == looking.run
-                && mark.severity != crate::checks::Severity::Note
-        });
-        own.min_by_key(|mark| (mark.severity, mark.index)).map(|mark| mark.index)
-    };
-    let finding = looking.finding.or_else(worst)?;
-    layouts.iter().find_map(|layout| {
-        let marker = marker_in(layout, finding)?;
-        layout.area.grown(-8.0).contains(marker.at).then_some((layout.view, marker))
-    })
 }

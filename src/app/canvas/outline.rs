@@ -3,8 +3,13 @@
 
 use glam::{DVec2, DVec3};
 
+mod contour;
+mod shadow;
+
+pub use shadow::{Shadow, shadow};
+
 use super::camera::View;
-use crate::model::{Mesh, Shape};
+use crate::model::Shape;
 
 /// Chords round a full circle: they stray from it by less than 0.2 % of its radius.
 const ROUND: u32 = 64;
@@ -14,13 +19,8 @@ const ROUND: u32 = 64;
 pub enum Outline {
     /// A convex polygon, counter-clockwise with Y up.
     Convex(Vec<DVec2>),
-    /// Triangles that overlap, and the edges of their silhouette.
-    Triangles {
-        /// The triangles.
-        triangles: Vec<[DVec2; 3]>,
-        /// The silhouette.
-        edges: Vec<[DVec2; 2]>,
-    },
+    /// Of a mesh.
+    Shadow(Shadow),
 }
 
 /// The projection of a solid in a view.
@@ -37,7 +37,7 @@ pub fn outline(view: View, shape: &Shape) -> Outline {
         Shape::Cylinder { from, to, radius } => {
             Outline::Convex(cylinder(view, *from, *to, *radius))
         }
-        Shape::Mesh { mesh, .. } => triangles(view, mesh),
+        Shape::Mesh { mesh, .. } => Outline::Shadow(shadow(mesh, &|p| view.project(p))),
     }
 }
 
@@ -53,36 +53,37 @@ fn unit_circle() -> impl Iterator<Item = DVec2> {
     (0..ROUND).map(|k| DVec2::from_angle(std::f64::consts::TAU * f64::from(k) / f64::from(ROUND)))
 }
 
-fn triangles(view: View, mesh: &Mesh) -> Outline {
-    let corner = |place: u32| mesh.vertices.get(place as usize).copied().unwrap_or_default();
-    let mut triangles = Vec::with_capacity(mesh.triangles.len());
-    let mut edges: Vec<([u64; 6], bool, [DVec2; 2])> = Vec::new();
-    for triangle in &mesh.triangles {
-        let space = triangle.map(corner);
-        let flat = space.map(|p| view.project(p));
-        let faces_viewer = (flat[1] - flat[0]).perp_dot(flat[2] - flat[0]) > 0.0;
-        for (a, b) in [(0, 1), (1, 2), (2, 0)] {
-            edges.push((edge_key(space[a], space[b]), faces_viewer, [flat[a], flat[b]]));
-        }
-        triangles.push(flat);
-    }
-    // Edges of equal places meet when sorted, though a mesh file shares no corners. An edge is of
-    // the silhouette where its two triangles do not face the same way, or where it has only one.
-    edges.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.cmp(&b.1)));
-    let outer = edges
-        .chunk_by(|a, b| a.0 == b.0)
-        .filter(|same| same.len() != 2 || same[0].1 != same[1].1)
-        .map(|same| same[0].2)
-        .collect();
-    Outline::Triangles { triangles, edges: outer }
-}
-
-fn edge_key(a: DVec3, b: DVec3) -> [u64; 6] {
+/// What tells a line between two points from others, whichever way it goes.
+pub(super) fn edge_key(a: DVec3, b: DVec3) -> [u64; 6] {
     // Adding zero makes one of the two zeros.
     let bits = |p: DVec3| p.to_array().map(|x| (x + 0.0).to_bits());
     let (a, b) = (bits(a), bits(b));
     let (first, second) = if a <= b { (a, b) } else { (b, a) };
     [first[0], first[1], first[2], second[0], second[1], second[2]]
+}
+
+/// The outlines at a distance, closed: of a convex one a single line.
+pub fn at_distance(outline: &Outline, distance: f64) -> Vec<Vec<DVec2>> {
+    match outline {
+        _ if distance <= 0.0 => Vec::new(),
+        Outline::Convex(points) => {
+            let mut line = offset_convex(points, distance);
+            line.extend(line.first().copied());
+            vec![line]
+        }
+        Outline::Shadow(shadow) => shadow.at_distance(distance),
+    }
+}
+
+impl Outline {
+    /// The same in other coordinates.
+    #[must_use]
+    pub fn mapped(&self, map: &dyn Fn(DVec2) -> DVec2) -> Self {
+        match self {
+            Self::Convex(points) => Self::Convex(points.iter().map(|p| map(*p)).collect()),
+            Self::Shadow(shadow) => Self::Shadow(shadow.mapped(map)),
+        }
+    }
 }
 
 /// The convex hull, counter-clockwise; fewer than three points where they span no area.
@@ -209,26 +210,6 @@ mod tests {
         let [a, b] = clip_line(&square, dvec2(-5.0, 3.0), DVec2::X).unwrap();
         assert!(a.abs_diff_eq(dvec2(0.0, 3.0), 1e-9) && b.abs_diff_eq(dvec2(10.0, 3.0), 1e-9));
         assert_eq!(clip_line(&square, dvec2(0.0, 11.0), DVec2::X), None);
-    }
-
-    #[test]
-    fn the_silhouette_of_a_closed_box_of_triangles_is_its_rectangle() {
-        let corner = |k: u32| dvec3(f64::from(k & 1), f64::from(k >> 1 & 1), f64::from(k >> 2));
-        let quads =
-            [[0, 2, 3, 1], [4, 5, 7, 6], [0, 1, 5, 4], [2, 6, 7, 3], [0, 4, 6, 2], [1, 3, 7, 5]];
-        let mesh = Mesh {
-            vertices: (0..8).map(corner).collect(),
-            triangles: quads
-                .iter()
-                .flat_map(|q| [[q[0], q[1], q[2]], [q[0], q[2], q[3]]])
-                .collect(),
-        };
-        let Outline::Triangles { edges, triangles } = triangles(View::Plan, &mesh) else {
-            panic!("triangles")
-        };
-        assert_eq!(triangles.len(), 12);
-        let round: f64 = edges.iter().map(|[a, b]| a.distance(*b)).sum();
-        assert!((round - 4.0).abs() < 1e-9, "{edges:?}");
     }
 
     #[test]

@@ -2,6 +2,8 @@
 //! in their order: a drag that is over within one slow frame is still a drag from where it was
 //! pressed.
 
+use std::sync::Arc;
+
 use eframe::egui::{self, Event, Modifiers, PointerButton, Pos2, Rect, Ui};
 use glam::{DVec2, dvec2};
 
@@ -80,7 +82,7 @@ const DOUBLE_POINTS: f64 = 6.0;
 /// What a frame's events are read against.
 pub(super) struct Paper<'a> {
     pub(super) scene: &'a Scene,
-    pub(super) layouts: &'a [ViewLayout],
+    pub(super) layouts: &'a [Arc<ViewLayout>],
     pub(super) open: Open<'a>,
     /// Buttons that lie on the views.
     pub(super) covered: &'a [Rect],

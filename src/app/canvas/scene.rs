@@ -1,9 +1,14 @@
 //! What there is to draw: the bay and its figures, in bay millimetres. Made anew when the bay or the
 //! option changes, never per frame.
 
+use std::sync::{Arc, OnceLock};
+
 use glam::{DVec2, DVec3};
 
+use super::camera::View;
 use super::layout::edge;
+use super::outline::{self, Outline};
+use super::turn::{Surface, surface};
 use crate::app::underlay::store::Kind;
 use crate::app::underlay::{kind_of, view_of};
 use crate::app::words;
@@ -19,9 +24,13 @@ pub struct Scene {
     /// Seats.
     pub ports: Vec<PortMark>,
     /// What to keep off.
-    pub solids: Vec<SolidMark>,
+    pub solids: Vec<Arc<SolidMark>>,
     /// Hoses that could be solved.
-    pub hoses: Vec<HoseMark>,
+    pub hoses: Vec<Arc<HoseMark>>,
+    /// The hoses of another routing, to be seen behind.
+    pub ghosts: Vec<Arc<HoseMark>>,
+    /// What that routing is called in short: "B".
+    pub ghost_of: Option<String>,
     /// Photos and outlines that are not hidden, the lowest first.
     pub underlays: Vec<UnderlayMark>,
     /// What was found, where it has a place.
@@ -30,6 +39,8 @@ pub struct Scene {
     pub unit: LengthUnit,
     /// The box about it all; none for an empty bay.
     pub bounds: Option<(DVec3, DVec3)>,
+    /// The same for every copy of a scene, and for no other one.
+    identity: Arc<()>,
 }
 
 /// A photo or an outline.
@@ -87,15 +98,25 @@ pub struct SolidMark {
     pub keep_off_mm: f64,
     /// Its form.
     pub shape: Shape,
+    skins: Skins,
+}
+
+/// What is worked out of a solid's form when first asked for.
+#[derive(Debug, Clone, Default)]
+struct Skins {
+    surface: OnceLock<Surface>,
+    outlines: [OnceLock<(Outline, Vec<Vec<DVec2>>)>; 3],
 }
 
 /// A hose with its ends.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct HoseMark {
     /// Id of the run.
     pub run: String,
     /// Its name.
     pub name: String,
+    /// Ids of its ports at A and B.
+    pub ports: [String; 2],
     /// Half its outside diameter.
     pub half_mm: f64,
     /// Its drawn centre line.
@@ -109,7 +130,7 @@ pub struct HoseMark {
 }
 
 /// An end fitting.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct EndMark {
     /// Its middle from the seat to the hose exit.
     pub fitting: Vec<DVec3>,
@@ -118,7 +139,7 @@ pub struct EndMark {
 }
 
 /// A corner or a clamp.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct ViaMark {
     /// Place in `Run::via`.
     pub via: usize,
@@ -131,7 +152,7 @@ pub struct ViaMark {
 }
 
 /// How a clamp sits.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Grip {
     /// Unit vector through it.
     pub along: DVec3,
@@ -164,11 +185,12 @@ pub fn build(
     findings: &[Finding],
 ) -> Scene {
     let unit = bay.show_units;
-    let hoses = option.runs.iter().enumerate();
     let mut scene = Scene {
         ports: bay.ports.iter().map(port).collect(),
-        solids: bay.solids.iter().map(solid).collect(),
-        hoses: hoses.filter_map(|(i, run)| Some(hose(run, solution.run(i)?))).collect(),
+        solids: bay.solids.iter().map(|s| Arc::new(solid(s))).collect(),
+        hoses: hoses_of(option, solution),
+        ghosts: Vec::new(),
+        ghost_of: None,
         underlays: bay
             .underlays
             .iter()
@@ -178,9 +200,78 @@ pub fn build(
         findings: findings.iter().enumerate().filter_map(|(i, f)| finding(i, f, unit)).collect(),
         unit,
         bounds: None,
+        identity: Arc::default(),
     };
     scene.bounds = bounds(&scene).or_else(|| bounds_of_underlays(&scene.underlays));
     scene
+}
+
+/// The hoses of a routing.
+pub fn hoses_of(option: &Routing, solution: &RoutingSolution) -> Vec<Arc<HoseMark>> {
+    let runs = option.runs.iter().enumerate();
+    runs.filter_map(|(i, run)| Some(Arc::new(hose(run, solution.run(i)?)))).collect()
+}
+
+impl Scene {
+    /// The same for every copy of this scene and for no other one, while it is held.
+    pub fn identity(&self) -> &Arc<()> {
+        &self.identity
+    }
+
+    /// Takes over from an older scene the solids and hoses that are as they were, with what has
+    /// been worked out of them.
+    pub fn keep_from(&mut self, old: &Self) {
+        for (new, old) in self.solids.iter_mut().zip(&old.solids) {
+            if new.is_as(old) {
+                *new = Arc::clone(old);
+            }
+        }
+        for (new, old) in self.hoses.iter_mut().zip(&old.hoses) {
+            if new == old {
+                *new = Arc::clone(old);
+            }
+        }
+    }
+
+    /// The box about one hose.
+    pub fn bounds_of_run(&self, run: &str) -> Option<(DVec3, DVec3)> {
+        let hose = self.hoses.iter().find(|hose| hose.run == run)?;
+        let fat = DVec3::splat(hose.half_mm);
+        let ends = hose.ends.iter().flat_map(|end| end.fitting.iter().copied());
+        let points = hose.line.sampled(1.0).into_iter().chain(ends);
+        points.fold(None, |found: Option<(DVec3, DVec3)>, p| {
+            let (lo, hi) = found.unwrap_or((p, p));
+            Some((lo.min(p - fat), hi.max(p + fat)))
+        })
+    }
+}
+
+impl SolidMark {
+    /// Its skin in space.
+    pub fn surface(&self) -> &Surface {
+        self.skins.surface.get_or_init(|| surface(&self.shape))
+    }
+
+    /// Its outline in a view and the lines at its keep-off distance, mm.
+    pub fn outlined(&self, view: View) -> &(Outline, Vec<Vec<DVec2>>) {
+        self.skins.outlines[view.index()].get_or_init(|| {
+            let outline = outline::outline(view, &self.shape);
+            let keep_off = outline::at_distance(&outline, self.keep_off_mm);
+            (outline, keep_off)
+        })
+    }
+
+    /// Whether `other` is just the same; meshes are the same where they are one in memory.
+    fn is_as(&self, other: &Self) -> bool {
+        let same_shape = match (&self.shape, &other.shape) {
+            (Shape::Mesh { mesh: a, .. }, Shape::Mesh { mesh: b, .. }) => Arc::ptr_eq(a, b),
+            (a, b) => a == b,
+        };
+        same_shape
+            && self.label == other.label
+            && self.name == other.name
+            && (self.nature, self.keep_off_mm) == (other.nature, other.keep_off_mm)
+    }
 }
 
 fn underlay(underlay: &Underlay) -> Option<UnderlayMark> {
@@ -242,6 +333,7 @@ fn solid(solid: &crate::model::Solid) -> SolidMark {
         nature: solid.nature,
         keep_off_mm: solid.keep_off_in_force_mm(),
         shape: solid.shape.clone(),
+        skins: Skins::default(),
     }
 }
 
@@ -249,6 +341,7 @@ fn hose(run: &Run, solved: &RunSolution) -> HoseMark {
     HoseMark {
         run: run.id.clone(),
         name: words::run_name(run).to_owned(),
+        ports: [run.from.port.clone(), run.to.port.clone()],
         half_mm: solved.hose.outside_mm / 2.0,
         line: solved.centre_line.clone(),
         ends: [end(&solved.from), end(&solved.to)],

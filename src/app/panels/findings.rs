@@ -15,7 +15,7 @@ pub(super) fn tabs(ui: &mut Ui, app: &App, solved: &Solved, actions: &mut Vec<Ac
     let counts = counts(&solved.findings);
     ui.horizontal(|ui| {
         let mut tab = |ui: &mut Ui, text: &str, listed: Listed, tip: &str| {
-            let button = Button::selectable(app.listed == listed, text);
+            let button = Button::selectable(app.listed == listed, text).truncate();
             if ui.add(button).on_hover_text(tip).clicked() {
                 actions.push(Action::List(listed));
             }
@@ -30,7 +30,7 @@ pub(super) fn tabs(ui: &mut Ui, app: &App, solved: &Solved, actions: &mut Vec<Ac
     });
 }
 
-/// "2 to mend, 3 to look at, 14 notes".
+/// "2 to mend, 3 to look at"; the notes where there is nothing worse.
 fn counts(findings: &[Finding]) -> String {
     let of = |severity| findings.iter().filter(|f| f.severity == severity).count();
     let parts: Vec<String> = [
@@ -40,6 +40,7 @@ fn counts(findings: &[Finding]) -> String {
     ]
     .into_iter()
     .filter(|(count, ..)| *count > 0)
+    .take(2)
     .map(|(count, one, many)| format!("{count} {}", if count == 1 { one } else { many }))
     .collect();
     if parts.is_empty() { "Nothing found".to_owned() } else { parts.join(", ") }

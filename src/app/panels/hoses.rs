@@ -17,6 +17,20 @@ use crate::engine::hose_kind;
 use crate::model::{Bay, Run};
 use crate::units::Length;
 
+/// Height of a line of the table, by the room there is in the window.
+fn line_height(window_height: f32) -> f32 {
+    if window_height < SMALL_WINDOW { 27.0 } else { 46.0 }
+}
+
+/// Below this height of the window a hose has one line, not two.
+const SMALL_WINDOW: f32 = 900.0;
+const GAP: f32 = 2.0;
+
+/// The height that shows so many hoses without scrolling.
+pub(in crate::app) fn hoses_height(lines: usize, window_height: f32) -> f32 {
+    52.0 + lines as f32 * (line_height(window_height) + GAP)
+}
+
 pub(in crate::app) fn hoses(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
     let (Some(document), Some(solved)) = (&app.document, &app.solved) else { return };
     let colours = theme::palette(ui);
@@ -33,7 +47,7 @@ pub(in crate::app) fn hoses(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
             empty(ui);
         }
         ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
-            ui.spacing_mut().item_spacing.y = 2.0;
+            ui.spacing_mut().item_spacing.y = GAP;
             for (index, run) in option.runs.iter().enumerate() {
                 let line = Line::of(bay, run, index, solved);
                 let chosen = app.chosen.run.as_deref() == Some(run.id.as_str());
@@ -92,10 +106,10 @@ impl<'a> Line<'a> {
 
     /// Says whether it was clicked.
     fn show(&self, ui: &mut Ui, chosen: bool) -> bool {
-        const HEIGHT: f32 = 46.0;
         let colours = theme::palette(ui);
-        let (rect, response) =
-            ui.allocate_exact_size(vec2(ui.available_width(), HEIGHT), Sense::click());
+        let window_height = ui.ctx().content_rect().height();
+        let size = vec2(ui.available_width(), line_height(window_height));
+        let (rect, response) = ui.allocate_exact_size(size, Sense::click());
         let said = format!("{}, {}, {}, {}", self.name, self.hose, self.cut, self.verdict);
         response.widget_info(|| WidgetInfo::selected(Role::Button, true, chosen, &said));
         let fill = match (chosen, response.hovered() || response.has_focus()) {
@@ -111,8 +125,27 @@ impl<'a> Line<'a> {
             let inside = eframe::egui::StrokeKind::Inside;
             ui.painter().rect_stroke(rect, CornerRadius::same(4), stroke, inside);
         }
-        self.paint(ui, rect);
+        if window_height < SMALL_WINDOW {
+            self.paint_short(ui, rect);
+        } else {
+            self.paint(ui, rect);
+        }
         response.on_hover_text(said).clicked()
+    }
+
+    /// In one line: what is wrong is told by the shape before the name, and in words beside it.
+    fn paint_short(&self, ui: &Ui, rect: Rect) {
+        let colours = theme::palette(ui);
+        let painter = ui.painter();
+        let middle = rect.center().y;
+        icons::paint(painter, pos2(rect.min.x + 12.0, middle), 4.5, self.state, colours);
+        let right = Align2::RIGHT_CENTER;
+        let (font, ink) = (theme::font(size::BODY + 1.0), colours.ink);
+        let cut = painter.text(pos2(rect.max.x - 8.0, middle), right, &self.cut, font, ink);
+        let room = Rect::from_min_max(rect.min, pos2(cut.min.x - 8.0, rect.max.y));
+        let left = pos2(rect.min.x + 25.0, middle);
+        let font = theme::font(size::BODY);
+        painter.with_clip_rect(room).text(left, Align2::LEFT_CENTER, self.name, font, ink);
     }
 
     fn paint(&self, ui: &Ui, rect: Rect) {

@@ -13,7 +13,7 @@ mod top_bar;
 
 pub(super) use bench::bench;
 pub(super) use card::card;
-pub(super) use hoses::hoses;
+pub(super) use hoses::{hoses, hoses_height};
 pub(super) use invitation::invitation;
 pub(super) use properties::properties;
 pub(super) use rename::rename;

@@ -39,6 +39,8 @@ pub struct Palette {
     pub moving_edge: Color32,
     pub sharp: Color32,
     pub sharp_edge: Color32,
+    /// Another routing behind the one in view.
+    pub ghost: Color32,
     pub shadow: Color32,
 }
 
@@ -78,6 +80,7 @@ pub const LIGHT: Palette = Palette {
     moving_edge: rgb(0x004B_6B84),
     sharp: rgb(0x00E9_E2C4),
     sharp_edge: rgb(0x0086_6A14),
+    ghost: rgb(0x00A3_8FB5),
     shadow: Color32::from_black_alpha(28),
 };
 
@@ -113,8 +116,16 @@ pub const DARK: Palette = Palette {
     moving_edge: rgb(0x0086_A9C4),
     sharp: rgb(0x0042_3C22),
     sharp_edge: rgb(0x00D9_B952),
+    ghost: rgb(0x007D_6C92),
     shadow: Color32::from_black_alpha(96),
 };
+
+/// A surface under so much light, 0 to 1: darker in the shade, a little brighter in full light.
+pub fn in_light(colour: Color32, light: f32) -> Color32 {
+    let share = 0.62 + 0.46 * light;
+    let channel = |value: u8| (f32::from(value) * share).min(255.0) as u8;
+    Color32::from_rgb(channel(colour.r()), channel(colour.g()), channel(colour.b()))
+}
 
 /// Black on white, for eyes that want more contrast.
 pub const HIGH_LIGHT: Palette = Palette {
@@ -148,6 +159,7 @@ pub const HIGH_LIGHT: Palette = Palette {
     moving_edge: rgb(0x0020_4A6A),
     sharp: rgb(0x00F6_EEC8),
     sharp_edge: rgb(0x005A_4400),
+    ghost: rgb(0x006A_4A86),
     shadow: Color32::from_black_alpha(60),
 };
 
@@ -183,6 +195,7 @@ pub const HIGH_DARK: Palette = Palette {
     moving_edge: rgb(0x00A8_CEEC),
     sharp: rgb(0x002E_280E),
     sharp_edge: rgb(0x00F0_D468),
+    ghost: rgb(0x00C6_A8E0),
     shadow: Color32::from_black_alpha(160),
 };
 

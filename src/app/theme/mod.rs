@@ -4,7 +4,7 @@ mod colours;
 mod fonts;
 pub mod icons;
 
-pub use colours::{DARK, HIGH_DARK, HIGH_LIGHT, LIGHT, Palette, palette};
+pub use colours::{DARK, HIGH_DARK, HIGH_LIGHT, LIGHT, Palette, in_light, palette};
 
 use eframe::egui::{
     self, Context, CornerRadius, FontFamily, FontId, Margin, Stroke, TextStyle, Theme, vec2,

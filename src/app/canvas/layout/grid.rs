@@ -108,7 +108,8 @@ mod tests {
     fn grid_lines_stand_on_whole_steps() {
         let area = Area { min: DVec2::ZERO, max: dvec2(400.0, 300.0) };
         for (unit, mm) in [(LengthUnit::Mm, 1.0), (LengthUnit::Inch, 25.4)] {
-            let camera = Camera { centre: dvec2(33.0, -12.0), points_per_mm: 0.6 };
+            let camera =
+                Camera { centre: dvec2(33.0, -12.0), points_per_mm: 0.6, ..Camera::default() };
             let grid = lay_out(area, camera, unit);
             assert!(grid.upright.len() > 2 && grid.level.len() > 2);
             for pair in grid.upright.windows(2) {
@@ -123,7 +124,7 @@ mod tests {
 
     #[test]
     fn the_scale_bar_is_as_long_as_it_says() {
-        let camera = Camera { centre: DVec2::ZERO, points_per_mm: 0.5 };
+        let camera = Camera { centre: DVec2::ZERO, points_per_mm: 0.5, ..Camera::default() };
         let bar = scale_bar(camera, LengthUnit::Mm);
         assert_eq!(bar, ScaleBar { points: 100.0, label: "200 mm".into() });
         let bar = scale_bar(camera, LengthUnit::Inch);
@@ -135,7 +136,7 @@ mod tests {
     fn no_zoom_draws_a_million_lines() {
         let area = Area { min: DVec2::ZERO, max: dvec2(4000.0, 3000.0) };
         for scale in [0.005, 0.1, 1.0, 50.0] {
-            let camera = Camera { centre: DVec2::ZERO, points_per_mm: scale };
+            let camera = Camera { centre: DVec2::ZERO, points_per_mm: scale, ..Camera::default() };
             let grid = lay_out(area, camera, LengthUnit::Inch);
             assert!(grid.upright.len() < 200, "{scale}");
         }

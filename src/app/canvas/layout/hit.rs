@@ -140,11 +140,11 @@ impl ViewLayout {
 }
 
 fn points_of(solid: &SolidShape) -> impl Iterator<Item = DVec2> + '_ {
-    let (convex, triangles) = match &solid.outline {
+    let (convex, loops) = match &solid.outline {
         Outline::Convex(points) => (points.as_slice(), [].as_slice()),
-        Outline::Triangles { triangles, .. } => ([].as_slice(), triangles.as_slice()),
+        Outline::Shadow(shadow) => ([].as_slice(), shadow.loops.as_slice()),
     };
-    convex.iter().copied().chain(triangles.iter().flatten().copied())
+    convex.iter().copied().chain(loops.iter().flatten().copied())
 }
 
 fn extent(solid: &SolidShape) -> f64 {
@@ -158,7 +158,7 @@ fn extent(solid: &SolidShape) -> f64 {
 fn covers(solid: &SolidShape, at: DVec2) -> bool {
     match &solid.outline {
         Outline::Convex(points) => inside(points, at) || near_edge(points, at),
-        Outline::Triangles { triangles, .. } => triangles.iter().any(|t| inside(t, at)),
+        Outline::Shadow(shadow) => shadow.contains(at),
     }
 }
 

@@ -2,15 +2,20 @@
 //! top, piece by piece.
 
 use glam::{DVec2, DVec3};
+use kurbo::{CubicBez, ParamCurve as _, Point};
 
+use super::super::camera::Area;
 use super::super::scene::HoseMark;
 use super::Placing;
+use crate::geom::Piece;
 
 /// A piece of a hose on the screen.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Band {
     /// Place of the hose in the scene.
     pub hose: usize,
+    /// Its place among the pieces of its hose.
+    pub place: usize,
     /// What piece of it.
     pub kind: BandKind,
     /// Its middle line; at least two points.
@@ -26,6 +31,8 @@ pub struct Band {
     pub before: f64,
     /// Whether it starts round, at a corner that no bend softens.
     pub round_start: bool,
+    /// The area about its middle line.
+    pub about: Area,
 }
 
 /// What a band shows.
@@ -52,6 +59,8 @@ pub struct HoseLine {
 
 /// Drawn arcs stray from the true ones by no more than this, points.
 const ACCURACY: f64 = 0.15;
+/// A band is no deeper than this, mm. Finer, and a large bay has more pieces than the eye tells apart.
+const DEPTH_MM: f64 = 30.0;
 /// A socket is drawn a little thicker than its hose (its outside is not in the tables), and the neck
 /// of a fitting thinner: these proportions are for the eye only.
 const SOCKET_TO_HOSE: f64 = 1.2;
@@ -71,7 +80,7 @@ pub(super) fn lay_out(
     let sockets = (a.socket_mm.min(length), (length - b.socket_mm).max(0.0));
     let first = bands.len();
     let mut before = 0.0;
-    for pair in cuts(hose, sockets).windows(2) {
+    for pair in cuts(hose, sockets, place).windows(2) {
         let [from, to] = [pair[0], pair[1]];
         let middle = f64::midpoint(from, to);
         let kind = if middle < sockets.0 || middle > sockets.1 {
@@ -94,17 +103,22 @@ pub(super) fn lay_out(
         });
         bands.push(band);
     }
+    for (place, band) in bands.iter_mut().enumerate() {
+        band.place = place;
+        band.about = about(&band.points);
+    }
     HoseLine { middle: place.point(hose.line.point_at(length / 2.0)), half }
 }
 
 /// Where the hose is cut into bands, mm along it.
-fn cuts(hose: &HoseMark, sockets: (f64, f64)) -> Vec<f64> {
+fn cuts(hose: &HoseMark, sockets: (f64, f64), place: &Placing) -> Vec<f64> {
     let length = hose.line.length();
     let mut cuts = vec![0.0, sockets.0, sockets.1, length];
     for (start, piece) in hose.line.pieces() {
         cuts.push(start);
-        // A long straight that runs towards the viewer crosses others at different depths.
-        let parts = (piece.length() / 120.0).ceil().clamp(1.0, 200.0) as u32;
+        // What runs towards the viewer crosses others at different depths.
+        let [a, b] = [0.0, piece.length()].map(|s| place.view.depth(piece.point_at(s)));
+        let parts = ((a - b).abs() / DEPTH_MM).ceil().clamp(1.0, 200.0) as u32;
         cuts.extend((1..parts).map(|k| start + piece.length() * f64::from(k) / f64::from(parts)));
     }
     for (from, to) in &hose.tight {
@@ -119,29 +133,95 @@ fn cuts(hose: &HoseMark, sockets: (f64, f64)) -> Vec<f64> {
 }
 
 fn body(index: usize, hose: &HoseMark, (from, to): (f64, f64), place: &Placing) -> Band {
-    let mut along_mm = vec![from];
-    let tolerance = ACCURACY / place.camera.points_per_mm;
+    let mut band = Band { along_mm: vec![from], ..empty(index, BandKind::Hose) };
+    let mut depths = 0.0;
     for (start, piece) in hose.line.pieces() {
-        let end = start + piece.length();
-        if end <= from || start >= to {
+        let (lo, hi) = (start.max(from), (start + piece.length()).min(to));
+        if hi <= lo {
             continue;
         }
-        if start > from {
-            along_mm.push(start);
+        if band.points.is_empty() {
+            band.points.push(place.point(piece.point_at(lo - start)));
         }
-        let curvature = piece.curvature();
-        if curvature > 0.0 {
-            let (lo, hi) = (start.max(from), end.min(to));
-            // The sagitta of a chord of length c on a circle of curvature k is about k c² / 8.
-            let chord = (8.0 * tolerance / curvature).sqrt().min(0.3 / curvature);
-            let count = ((hi - lo) / chord).ceil().clamp(1.0, 400.0) as u32;
-            let step = (hi - lo) / f64::from(count);
-            along_mm.extend((1..count).map(|k| lo + step * f64::from(k)));
+        curve(&piece, (lo - start, hi - start), place, |at, s| {
+            band.points.push(at);
+            band.along_mm.push(start + s);
+        });
+        depths += (hi - lo) * place.view.depth(piece.point_at(f64::midpoint(lo, hi) - start));
+    }
+    band.depth = depths / (to - from).max(1e-9);
+    // A stretch of no length is drawn as nothing, yet it is there.
+    while band.points.len() < 2 {
+        band.points.push(place.point(hose.line.point_at(from)));
+        band.along_mm.resize(band.points.len(), to);
+    }
+    band
+}
+
+/// Arcs are drawn as cubic curves of no more than this angle: 45°, where a cubic strays from its
+/// circle by 4 parts in a million (M. Goldapp, 1991, order 6 in the angle; checked in the tests).
+const ARC_PART: f64 = std::f64::consts::FRAC_PI_4;
+
+/// Tells the points of a part of a piece after its first, each with where it is along the piece;
+/// they stray from the curve by no more than [`ACCURACY`] on the screen.
+fn curve(
+    piece: &Piece,
+    (from, to): (f64, f64),
+    place: &Placing,
+    mut point: impl FnMut(DVec2, f64),
+) {
+    let Piece::Arc { radius, .. } = *piece else {
+        point(place.point(piece.point_at(to)), to);
+        return;
+    };
+    let parts = ((to - from) / radius / ARC_PART).ceil().max(1.0) as u32;
+    let step = (to - from) / f64::from(parts);
+    for part in 0..parts {
+        let start = from + step * f64::from(part);
+        let cubic = arc_part(piece, start, step, radius, place);
+        let chords = chords(&cubic);
+        for k in 1..=chords {
+            let t = f64::from(k) / f64::from(chords);
+            let Point { x, y } = cubic.eval(t);
+            point(DVec2::new(x, y), start + step * t);
         }
     }
-    along_mm.push(to);
-    let space: Vec<DVec3> = along_mm.iter().map(|s| hose.line.point_at(*s)).collect();
-    band(index, BandKind::Hose, &space, along_mm, place)
+}
+
+/// A part of an arc as a curve on the screen: it is laid flat by its four points.
+fn arc_part(piece: &Piece, start: f64, length: f64, radius: f64, place: &Placing) -> CubicBez {
+    let [a, b] = [start, start + length];
+    let reach = 4.0 / 3.0 * (length / radius / 4.0).tan() * radius;
+    let (from, to) = (piece.point_at(a), piece.point_at(b));
+    let out = from + reach * piece.direction_at(a);
+    let back = to - reach * piece.direction_at(b);
+    let [p0, p1, p2, p3] = [from, out, back, to].map(|p| {
+        let flat = place.point(p);
+        Point::new(flat.x, flat.y)
+    });
+    CubicBez { p0, p1, p2, p3 }
+}
+
+/// How many chords a curve takes: it strays by no more than an eighth of its greatest second
+/// difference, times 6, over the square of their number (G. Wang, 1984).
+fn chords(cubic: &CubicBez) -> u32 {
+    let CubicBez { p0, p1, p2, p3 } = *cubic;
+    let bend =
+        |a: Point, b: Point, c: Point| (a.to_vec2() - 2.0 * b.to_vec2() + c.to_vec2()).hypot();
+    let most = bend(p0, p1, p2).max(bend(p1, p2, p3));
+    (0.75 * most / ACCURACY).sqrt().ceil().clamp(1.0, 400.0) as u32
+}
+
+/// The middle of a hose as one line.
+pub(super) fn middle_line(hose: &HoseMark, place: &Placing) -> Vec<DVec2> {
+    let mut points = Vec::new();
+    for (_, piece) in hose.line.pieces() {
+        if points.is_empty() {
+            points.push(place.point(piece.point_at(0.0)));
+        }
+        curve(&piece, (0.0, piece.length()), place, |at, _| points.push(at));
+    }
+    points
 }
 
 fn fitting(
@@ -161,7 +241,29 @@ fn fitting(
 fn band(hose: usize, kind: BandKind, space: &[DVec3], along_mm: Vec<f64>, place: &Placing) -> Band {
     let depth = space.iter().map(|p| place.view.depth(*p)).sum::<f64>() / space.len().max(1) as f64;
     let points = space.iter().map(|p| place.point(*p)).collect();
-    Band { hose, kind, points, along_mm, half: 1.0, depth, before: 0.0, round_start: false }
+    Band { points, along_mm, depth, ..empty(hose, kind) }
+}
+
+fn empty(hose: usize, kind: BandKind) -> Band {
+    Band {
+        hose,
+        place: 0,
+        kind,
+        points: Vec::new(),
+        along_mm: Vec::new(),
+        half: 1.0,
+        depth: 0.0,
+        before: 0.0,
+        round_start: false,
+        about: Area::default(),
+    }
+}
+
+/// The area about some points.
+pub(super) fn about(points: &[DVec2]) -> Area {
+    let first = points.first().copied().unwrap_or_default();
+    let (min, max) = points.iter().fold((first, first), |(min, max), p| (min.min(*p), max.max(*p)));
+    Area { min, max }
 }
 
 fn path_length(points: &[DVec2]) -> f64 {

@@ -1,9 +1,11 @@
 //! Names on the drawing: by rank, each at a free place or not at all. First what is in hand and the
 //! ports of the chosen hose, then the other ports, then what can hurt a hose, then plain solids.
 
+use std::sync::Arc;
+
 use glam::{DVec2, dvec2};
 
-use super::super::camera::{Area, View};
+use super::super::camera::Area;
 use super::super::outline::Outline;
 use super::super::scene::Scene;
 use super::super::thing::Thing;
@@ -23,8 +25,8 @@ pub struct Naming<'a> {
     pub thing: Option<&'a Thing>,
     /// The finding that is looked at: its mark is shown even where it is but a note.
     pub finding: Option<usize>,
-    /// The pointer: a solid under it is named there if it has no name yet.
-    pub pointer: Option<DVec2>,
+    /// How far the buttons in the right upper corner reach, points.
+    pub buttons: f64,
 }
 
 /// A name on the drawing.
@@ -40,6 +42,19 @@ pub struct Label {
     pub on_paper: bool,
     /// A line to what it names, where it does not stand beside it.
     pub leader: Option<[DVec2; 2]>,
+    /// What it names.
+    pub of: Named,
+}
+
+/// What a name belongs to.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Named {
+    /// A port, by its place in the scene.
+    Port(usize),
+    /// A solid, by its place in the scene.
+    Solid(usize),
+    /// What is pointed at or taken hold of.
+    Held,
 }
 
 /// A name covers hoses by no more than this share of its area: past it, it is left out.
@@ -47,34 +62,76 @@ const OVER_HOSES: f64 = 0.2;
 const PLAIN_OVER_HOSES: f64 = 0.08;
 
 pub(super) fn lay_out(scene: &Scene, layout: &ViewLayout, naming: &Naming<'_>) -> Vec<Label> {
-    let mut taken: Vec<Area> =
-        layout.ports.iter().map(|port| about(port.at, port.radius + 1.0)).collect();
-    taken.extend(shown(&layout.markers, naming.finding).map(|marker| about(marker.at, 9.0)));
-    taken.extend(corners(layout));
-    let mut setting = Setting {
-        layout,
-        naming,
-        room: Room::new(layout.area, &layout.bands, taken),
-        labels: Vec::with_capacity(layout.ports.len() + layout.solids.len()),
-    };
+    let mut setting = Setting::new(layout, naming);
     setting.held();
     let is_first = |port: &PortShape| naming.first.contains(&port.index);
     let first = naming.first.iter().filter_map(|index| layout.ports.get(*index));
     let others = layout.ports.iter().filter(|port| !is_first(port));
     for port in first.chain(others) {
-        let text = &scene.ports[port.index].label;
-        setting.mark(text, port.at, port.radius, port.toward, is_first(port));
+        setting.port(scene, port, is_first(port));
     }
     // What can hurt a hose comes before what is merely there.
     for plain in [false, true] {
         for (k, solid) in layout.solids.iter().enumerate() {
             if (solid.nature == Nature::Plain) == plain {
-                let mark = &scene.solids[solid.index];
-                setting.solid(k, [&mark.label, &mark.name]);
+                setting.solid(scene, k);
             }
         }
     }
-    setting.pointed_solid(scene);
+    setting.labels
+}
+
+/// The same while something is moved: the names of what stays where it was in `before` stay too, so
+/// that nothing flickers. Views of different cameras have nothing in common.
+pub(super) fn follow(
+    scene: &Scene,
+    layout: &ViewLayout,
+    naming: &Naming<'_>,
+    before: &ViewLayout,
+) -> Vec<Label> {
+    if (before.area, before.camera) != (layout.area, layout.camera) {
+        return lay_out(scene, layout, naming);
+    }
+    let solid_in = |layout: &ViewLayout, index: usize| {
+        layout.solids.iter().position(|solid| solid.index == index)
+    };
+    let mut setting = Setting::new(layout, naming);
+    let mut moved = Vec::new();
+    for label in &before.labels {
+        let stays = match label.of {
+            Named::Port(i) => {
+                let [old, new] = [before, layout].map(|l| l.ports.get(i).map(|port| port.at));
+                old == new
+            }
+            Named::Solid(i) => match (solid_in(before, i), solid_in(layout, i)) {
+                (Some(a), Some(b)) => Arc::ptr_eq(&before.solids[a], &layout.solids[b]),
+                _ => false,
+            },
+            Named::Held => continue,
+        };
+        if stays {
+            setting.room.take(label.area);
+            setting.labels.push(label.clone());
+        } else {
+            moved.push(label.of);
+        }
+    }
+    setting.held();
+    for of in moved {
+        match of {
+            Named::Port(i) => {
+                if let Some(port) = layout.ports.get(i) {
+                    setting.port(scene, port, true);
+                }
+            }
+            Named::Solid(i) => {
+                if let Some(k) = solid_in(layout, i) {
+                    setting.solid(scene, k);
+                }
+            }
+            Named::Held => {}
+        }
+    }
     setting.labels
 }
 
@@ -87,8 +144,8 @@ fn about(at: DVec2, reach: f64) -> Area {
     Area { min: at, max: at }.grown(reach)
 }
 
-/// The corners of the view that its title, its scale bar and the plan's buttons take.
-fn corners(layout: &ViewLayout) -> impl Iterator<Item = Area> {
+/// The corners of the view that its title, its scale bar and its buttons take.
+fn corners(layout: &ViewLayout, buttons: f64) -> [Area; 3] {
     let Area { min, max } = layout.area;
     let foot = dvec2(min.x, max.y);
     let title = Area { min, max: min + dvec2(130.0, 30.0) };
@@ -97,9 +154,8 @@ fn corners(layout: &ViewLayout) -> impl Iterator<Item = Area> {
         max: foot + dvec2(layout.scale_bar.points + 26.0, 0.0),
     };
     let head = dvec2(max.x, min.y);
-    let buttons = Area { min: head - dvec2(170.0, 0.0), max: head + dvec2(0.0, 34.0) };
-    let buttons = (layout.view == View::Plan).then_some(buttons);
-    [title, scale].into_iter().chain(buttons)
+    let buttons = Area { min: head - dvec2(buttons, 0.0), max: head + dvec2(0.0, 34.0) };
+    [title, scale, buttons]
 }
 
 struct Setting<'a> {
@@ -133,10 +189,27 @@ const PLACES: [DVec2; 20] = [
     dvec2(-0.6, -1.0),
 ];
 
-impl Setting<'_> {
-    fn put(&mut self, text: &str, area: Area, quiet: bool, on_paper: bool) {
+impl<'a> Setting<'a> {
+    fn new(layout: &'a ViewLayout, naming: &'a Naming<'a>) -> Self {
+        let mut taken: Vec<Area> =
+            layout.ports.iter().map(|port| about(port.at, port.radius + 1.0)).collect();
+        taken.extend(shown(&layout.markers, naming.finding).map(|marker| about(marker.at, 9.0)));
+        taken.extend(corners(layout, naming.buttons));
+        let room = Room::new(layout.area, &layout.bands, taken);
+        let labels = Vec::with_capacity(layout.ports.len() + layout.solids.len());
+        Self { layout, naming, room, labels }
+    }
+
+    fn put(&mut self, of: Named, text: &str, area: Area, quiet: bool, on_paper: bool) {
         self.room.take(area);
-        self.labels.push(Label { text: text.to_owned(), area, quiet, on_paper, leader: None });
+        let text = text.to_owned();
+        self.labels.push(Label { text, area, quiet, on_paper, leader: None, of });
+    }
+
+    fn port(&mut self, scene: &Scene, port: &PortShape, first: bool) {
+        let text = &scene.ports[port.index].label;
+        let of = Named::Port(port.index);
+        self.mark(of, text, port.at, port.radius, port.toward, first);
     }
 
     /// The corner or clamp that is pointed at or taken hold of.
@@ -144,12 +217,12 @@ impl Setting<'_> {
         let layout = self.layout;
         let Some(thing) = self.naming.thing else { return };
         if let Some(via) = layout.vias.iter().find(|via| via.thing == *thing) {
-            self.mark(&via.name, via.at, 8.0, DVec2::ZERO, true);
+            self.mark(Named::Held, &via.name, via.at, 8.0, DVec2::ZERO, true);
         }
     }
 
     /// Names a round mark; one that comes first also farther off, at the end of a line.
-    fn mark(&mut self, text: &str, at: DVec2, radius: f64, toward: DVec2, first: bool) {
+    fn mark(&mut self, of: Named, text: &str, at: DVec2, radius: f64, toward: DVec2, first: bool) {
         if !self.layout.area.contains(at) {
             return;
         }
@@ -172,7 +245,7 @@ impl Setting<'_> {
             });
         let best = ranked.min_by(|a, b| a.1.total_cmp(&b.1)).map(|(area, _)| area);
         let Some(area) = best.or_else(|| self.anywhere(at, size).filter(|_| first)) else { return };
-        self.put(text, area, false, true);
+        self.put(of, text, area, false, true);
         let near = at.clamp(area.min, area.max);
         let distance = near.distance(at);
         if let (true, Some(label)) = (distance > radius * 1.5 + 8.0, self.labels.last_mut()) {
@@ -193,17 +266,20 @@ impl Setting<'_> {
         areas.filter(|area| self.room.is_free(*area)).min_by(|a, b| far(a).total_cmp(&far(b)))
     }
 
-    /// Names the solid at place `k` of the layout by the first of the texts that finds room.
-    fn solid(&mut self, k: usize, texts: [&str; 2]) {
-        let plain = self.layout.solids[k].nature == Nature::Plain;
+    /// Names the solid at place `k` of the layout by the first of its texts that finds room.
+    fn solid(&mut self, scene: &Scene, k: usize) {
+        let shape = &self.layout.solids[k];
+        let (plain, of) = (shape.nature == Nature::Plain, Named::Solid(shape.index));
+        let mark = &scene.solids[shape.index];
+        let texts = [mark.label.as_str(), mark.name.as_str()];
         let inside = texts.into_iter().find_map(|text| Some((text, self.inside(k, text)?)));
         if let Some((text, area)) = inside {
-            self.put(text, area, true, !plain);
+            self.put(of, text, area, true, !plain);
         } else if !plain
             && let Some((text, area)) =
                 texts.into_iter().find_map(|text| Some((text, self.beside(k, text)?)))
         {
-            self.put(text, area, true, true);
+            self.put(of, text, area, true, true);
         }
     }
 
@@ -237,8 +313,8 @@ impl Setting<'_> {
         let Area { min, max } = area;
         let corners = [min, dvec2(max.x, min.y), max, dvec2(min.x, max.y)];
         let mut nearer = self.layout.solids.iter().skip(k + 1);
-        corners.iter().all(|corner| self.layout.solids[k].outline.contains(*corner))
-            && !nearer.any(|other| other.outline.contains(area.centre()))
+        corners.iter().all(|corner| self.layout.solids[k].contains(*corner))
+            && !nearer.any(|other| other.contains(area.centre()))
     }
 
     fn beside(&self, k: usize, text: &str) -> Option<Area> {
@@ -266,45 +342,48 @@ impl Setting<'_> {
         let others = self.layout.solids.iter().enumerate();
         let mut others = others.filter(|(j, other)| *j != k && other.nature != Nature::Plain);
         others.any(|(_, other)| {
-            [min.x, middle.x, max.x].iter().any(|x| {
-                [min.y, middle.y, max.y].iter().any(|y| other.outline.contains(dvec2(*x, *y)))
-            })
+            [min.x, middle.x, max.x]
+                .iter()
+                .any(|x| [min.y, middle.y, max.y].iter().any(|y| other.contains(dvec2(*x, *y))))
         })
     }
 
     /// The part of a solid that the view shows, left and top, right and bottom.
     fn extent(&self, solid: &SolidShape) -> Option<(DVec2, DVec2)> {
-        let (min, max) = solid.outline.extent()?;
+        let Area { min, max } = solid.about;
         let view = self.layout.area;
         let (min, max) = (min.max(view.min), max.min(view.max));
         min.cmple(max).all().then_some((min, max))
     }
+}
 
-    /// A solid without a name tells it under the pointer; names in its way step back.
-    fn pointed_solid(&mut self, scene: &Scene) {
-        let layout = self.layout;
-        let Some(pointer) = self.naming.pointer.filter(|at| layout.area.contains(*at)) else {
-            return;
-        };
-        let on_port =
-            layout.ports.iter().any(|port| port.at.distance(pointer) <= port.radius + 3.0);
-        if on_port || layout.hose_at(pointer).is_some() {
-            return;
-        }
-        let under = layout.solids.iter().rev().find(|solid| solid.outline.contains(pointer));
-        let Some(mark) = under.map(|solid| &scene.solids[solid.index]) else { return };
-        if self.labels.iter().any(|label| label.text == mark.label || label.text == mark.name) {
-            return;
-        }
-        let size = (self.naming.measure)(&mark.label);
-        let middle = pointer + dvec2(0.0, -size.y - 6.0);
-        let limit = layout.area.grown(-4.0);
-        let (lo, hi) = (limit.min, (limit.max - size).max(limit.min));
-        let min = (middle - size / 2.0).clamp(lo, hi);
-        let area = Area { min, max: min + size };
-        self.labels.retain(|label| !label.area.meets(area));
-        self.put(&mark.label, area, false, true);
+/// The name of the solid under the pointer, where it is not written on the drawing already.
+pub fn pointed_solid(
+    scene: &Scene,
+    layout: &ViewLayout,
+    pointer: DVec2,
+    measure: &dyn Fn(&str) -> DVec2,
+) -> Option<Label> {
+    let on_port = |port: &PortShape| port.at.distance(pointer) <= port.radius + 3.0;
+    if !layout.area.contains(pointer)
+        || layout.ports.iter().any(on_port)
+        || layout.hose_at(pointer).is_some()
+    {
+        return None;
     }
+    let under = layout.solids.iter().rev().find(|solid| solid.contains(pointer))?;
+    let mark = &scene.solids[under.index];
+    if layout.labels.iter().any(|label| label.text == mark.label || label.text == mark.name) {
+        return None;
+    }
+    let size = measure(&mark.label);
+    let middle = pointer + dvec2(0.0, -size.y - 6.0);
+    let limit = layout.area.grown(-4.0);
+    let (lo, hi) = (limit.min, (limit.max - size).max(limit.min));
+    let min = (middle - size / 2.0).clamp(lo, hi);
+    let area = Area { min, max: min + size };
+    let (text, of) = (mark.label.clone(), Named::Held);
+    Some(Label { text, area, quiet: false, on_paper: true, leader: None, of })
 }
 
 fn centred(middle: DVec2, size: DVec2) -> Area {
@@ -315,22 +394,22 @@ impl Outline {
     fn points(&self) -> Box<dyn Iterator<Item = DVec2> + '_> {
         match self {
             Self::Convex(points) => Box::new(points.iter().copied()),
-            Self::Triangles { triangles, .. } => Box::new(triangles.iter().flatten().copied()),
+            Self::Shadow(shadow) => Box::new(shadow.loops.iter().flatten().copied()),
         }
     }
 
     /// Least and greatest coordinates; none where nothing is.
-    fn extent(&self) -> Option<(DVec2, DVec2)> {
+    pub(super) fn extent(&self) -> Option<(DVec2, DVec2)> {
         let mut points = self.points();
         let first = points.next()?;
         Some(points.fold((first, first), |(lo, hi), p| (lo.min(p), hi.max(p))))
     }
 
     /// Whether a point is on the solid.
-    fn contains(&self, at: DVec2) -> bool {
+    pub(super) fn contains(&self, at: DVec2) -> bool {
         match self {
             Self::Convex(points) => is_in_convex(points, at),
-            Self::Triangles { triangles, .. } => triangles.iter().any(|t| is_in_convex(t, at)),
+            Self::Shadow(shadow) => shadow.contains(at),
         }
     }
 }

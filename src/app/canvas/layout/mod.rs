@@ -11,14 +11,16 @@ mod underlay;
 pub use grid::{Grid, ScaleBar, grid_step_mm};
 pub use hit::{Hit, Open};
 pub use hose::{Band, BandKind, HoseLine};
-pub use label::{Label, Naming};
+pub use label::{Label, Named, Naming, pointed_solid};
 pub use underlay::{Net, edge, net};
+
+use std::sync::Arc;
 
 use glam::{DVec2, DVec3};
 
 use super::camera::{Area, Camera, View};
-use super::outline::{self, Outline};
-use super::scene::{FindingMark, PortMark, Scene, SolidMark, ViaMark};
+use super::outline::Outline;
+use super::scene::{FindingMark, HoseMark, PortMark, Scene, SolidMark, ViaMark};
 use super::thing::Thing;
 use crate::checks::Severity;
 use crate::model::Nature;
@@ -37,11 +39,13 @@ pub struct ViewLayout {
     /// Its scale.
     pub scale_bar: ScaleBar,
     /// Solids, farthest from the viewer first.
-    pub solids: Vec<SolidShape>,
+    pub solids: Vec<Arc<SolidShape>>,
     /// Hoses, in the order of the scene.
     pub hoses: Vec<HoseLine>,
     /// Pieces of hoses, farthest from the viewer first.
-    pub bands: Vec<Band>,
+    pub bands: Vec<Arc<Band>>,
+    /// Middle lines of another routing's hoses, to be seen behind.
+    pub ghosts: Vec<Vec<DVec2>>,
     /// Ports.
     pub ports: Vec<PortShape>,
     /// Corners and clamps of all hoses.
@@ -50,6 +54,8 @@ pub struct ViewLayout {
     pub markers: Vec<Marker>,
     /// Names.
     pub labels: Vec<Label>,
+    /// What of the scene it was made of.
+    made_of: (Vec<Arc<SolidMark>>, Vec<Arc<HoseMark>>),
 }
 
 /// A solid on the screen.
@@ -61,10 +67,10 @@ pub struct SolidShape {
     pub nature: Nature,
     /// Its outline, screen points; convex ones clockwise as the screen has Y down.
     pub outline: Outline,
-    /// The border at its keep-off distance, where the outline is convex.
-    pub keep_off: Vec<DVec2>,
-    /// The keep-off distance, points.
-    pub keep_off_points: f64,
+    /// The lines at its keep-off distance.
+    pub keep_off: Vec<Vec<DVec2>>,
+    /// The area about its outline.
+    pub about: Area,
 }
 
 /// A port on the screen.
@@ -119,37 +125,86 @@ pub fn lay_out(
     camera: Camera,
     naming: &Naming<'_>,
 ) -> ViewLayout {
+    let mut layout = place(scene, view, area, camera, None);
+    layout.labels = name(scene, &layout, naming);
+    layout
+}
+
+/// Lays out everything of a view but its names. The answer does not depend on `old`: it only saves
+/// the work for what is as it was there.
+pub fn place(
+    scene: &Scene,
+    view: View,
+    area: Area,
+    camera: Camera,
+    old: Option<&ViewLayout>,
+) -> ViewLayout {
     let place = Placing { view, area, camera };
+    let old = old.filter(|old| (old.view, old.area, old.camera) == (view, area, camera));
+    let vias = scene.hoses.iter().flat_map(|hose| {
+        let vias = hose.vias.iter();
+        vias.map(|mark| via(&hose.run, &hose.name, hose.half_mm, mark, &place))
+    });
     let mut layout = ViewLayout {
         view,
         area,
         camera,
         grid: grid::lay_out(area, camera, scene.unit),
         scale_bar: grid::scale_bar(camera, scene.unit),
-        solids: solids(scene, &place),
+        solids: solids(scene, &place, old),
         hoses: Vec::with_capacity(scene.hoses.len()),
         bands: Vec::new(),
+        ghosts: scene.ghosts.iter().map(|mark| hose::middle_line(mark, &place)).collect(),
         ports: scene.ports.iter().enumerate().map(|(i, p)| port(i, p, &place)).collect(),
-        vias: scene
-            .hoses
-            .iter()
-            .flat_map(|hose| {
-                let place = &place;
-                hose.vias
-                    .iter()
-                    .map(move |mark| via(&hose.run, &hose.name, hose.half_mm, mark, place))
-            })
-            .collect(),
+        vias: vias.collect(),
         markers: markers(&scene.findings, &place),
         labels: Vec::new(),
+        made_of: (scene.solids.clone(), scene.hoses.clone()),
     };
-    for (index, hose) in scene.hoses.iter().enumerate() {
-        let line = hose::lay_out(index, hose, &place, &mut layout.bands);
-        layout.hoses.push(line);
-    }
-    layout.bands.sort_by(|a, b| a.depth.total_cmp(&b.depth));
-    layout.labels = label::lay_out(scene, &layout, naming);
+    hoses(scene, &place, old, &mut layout);
     layout
+}
+
+/// Names what is in a view that has been [`place`]d.
+pub fn name(scene: &Scene, layout: &ViewLayout, naming: &Naming<'_>) -> Vec<Label> {
+    label::lay_out(scene, layout, naming)
+}
+
+/// [`name`] while something is moved: names of what stays where it was in `before` stay too.
+pub fn name_on(
+    scene: &Scene,
+    layout: &ViewLayout,
+    naming: &Naming<'_>,
+    before: &ViewLayout,
+) -> Vec<Label> {
+    label::follow(scene, layout, naming, before)
+}
+
+fn hoses(scene: &Scene, place: &Placing, old: Option<&ViewLayout>, layout: &mut ViewLayout) {
+    let mut kept: Vec<Vec<Arc<Band>>> = vec![Vec::new(); scene.hoses.len()];
+    let is_kept = |index: usize| {
+        let before = old.and_then(|old| old.made_of.1.get(index));
+        before.is_some_and(|before| Arc::ptr_eq(before, &scene.hoses[index]))
+    };
+    for band in old.map_or(&[][..], |old| &old.bands) {
+        if band.hose < kept.len() && is_kept(band.hose) {
+            kept[band.hose].push(Arc::clone(band));
+        }
+    }
+    for (index, (hose, kept)) in scene.hoses.iter().zip(kept).enumerate() {
+        if let (true, Some(old)) = (is_kept(index), old) {
+            layout.bands.extend(kept);
+            layout.hoses.push(old.hoses[index].clone());
+        } else {
+            let mut bands = Vec::new();
+            layout.hoses.push(hose::lay_out(index, hose, place, &mut bands));
+            layout.bands.extend(bands.into_iter().map(Arc::new));
+        }
+    }
+    // The same order whether they were kept or not.
+    layout.bands.sort_by(|a, b| {
+        a.depth.total_cmp(&b.depth).then((a.hose, a.place).cmp(&(b.hose, b.place)))
+    });
 }
 
 /// From the bay to one view's screen.
@@ -178,39 +233,102 @@ impl Placing {
     }
 }
 
-fn solids(scene: &Scene, place: &Placing) -> Vec<SolidShape> {
-    let mut order: Vec<(usize, &SolidMark)> = scene.solids.iter().enumerate().collect();
+fn solids(scene: &Scene, place: &Placing, old: Option<&ViewLayout>) -> Vec<Arc<SolidShape>> {
+    let mut order: Vec<(usize, &Arc<SolidMark>)> = scene.solids.iter().enumerate().collect();
     let nearest = |solid: &SolidMark| {
         let (lo, hi) = solid.shape.bounds();
         place.view.depth(lo).max(place.view.depth(hi))
     };
-    order.sort_by(|a, b| nearest(a.1).total_cmp(&nearest(b.1)));
-    order.into_iter().map(|(index, solid)| solid_shape(index, solid, place)).collect()
+    order.sort_by_cached_key(|(_, solid)| Depth(nearest(solid)));
+    let mut kept: Vec<Option<&Arc<SolidShape>>> = vec![None; scene.solids.len()];
+    if let Some(old) = old {
+        for shape in &old.solids {
+            let same = |new| Arc::ptr_eq(new, &old.made_of.0[shape.index]);
+            if scene.solids.get(shape.index).is_some_and(same) {
+                kept[shape.index] = Some(shape);
+            }
+        }
+    }
+    let shape = |(index, solid): (usize, &Arc<SolidMark>)| match kept[index] {
+        Some(shape) => Arc::clone(shape),
+        None => Arc::new(solid_shape(index, solid, place)),
+    };
+    order.into_iter().map(shape).collect()
+}
+
+/// A number to sort by.
+struct Depth(f64);
+
+impl PartialEq for Depth {
+    fn eq(&self, other: &Self) -> bool {
+        self.cmp(other).is_eq()
+    }
+}
+
+impl Eq for Depth {}
+
+impl PartialOrd for Depth {
+    fn partial_cmp(&self, other: &Self) -> Option<std::cmp::Ordering> {
+        Some(self.cmp(other))
+    }
+}
+
+impl Ord for Depth {
+    fn cmp(&self, other: &Self) -> std::cmp::Ordering {
+        self.0.total_cmp(&other.0)
+    }
 }
 
 fn solid_shape(index: usize, solid: &SolidMark, place: &Placing) -> SolidShape {
-    let to_screen = |points: &[DVec2]| points.iter().map(|p| place.flat(*p)).collect::<Vec<_>>();
-    let (outline, keep_off) = match outline::outline(place.view, &solid.shape) {
-        Outline::Convex(points) => {
-            let border = if solid.keep_off_mm > 0.0 {
-                to_screen(&outline::offset_convex(&points, solid.keep_off_mm))
-            } else {
-                Vec::new()
-            };
-            (Outline::Convex(to_screen(&points)), border)
-        }
-        Outline::Triangles { triangles, edges } => {
-            let triangles = triangles.into_iter().map(|t| t.map(|p| place.flat(p))).collect();
-            let edges = edges.into_iter().map(|e| e.map(|p| place.flat(p))).collect();
-            (Outline::Triangles { triangles, edges }, Vec::new())
-        }
+    let (outline, keep_off) = solid.outlined(place.view);
+    let line = |line: &Vec<DVec2>| simpler(line.iter().map(|p| place.flat(*p)));
+    let outline = match outline.mapped(&|p| place.flat(p)) {
+        Outline::Convex(points) => Outline::Convex(simpler(points.into_iter())),
+        shadow @ Outline::Shadow(_) => shadow,
     };
+    let (min, max) = outline.extent().unwrap_or_default();
     SolidShape {
         index,
         nature: solid.nature,
         outline,
-        keep_off,
-        keep_off_points: place.length(solid.keep_off_mm),
+        keep_off: keep_off.iter().map(line).collect(),
+        about: Area { min, max },
+    }
+}
+
+/// Without the points that lie nearly on the way between their neighbours: a small circle needs few.
+fn simpler(points: impl Iterator<Item = DVec2>) -> Vec<DVec2> {
+    let mut kept: Vec<DVec2> = Vec::new();
+    let mut skipped: Vec<DVec2> = Vec::new();
+    for p in points {
+        let straight = kept.last().is_some_and(|from| {
+            let along = p - *from;
+            let length = along.length();
+            let off = |q: &DVec2| (*q - *from).perp_dot(along).abs() / length;
+            let on_way = |q: &DVec2| (*q - *from).dot(along) <= length * length;
+            length > 0.0 && skipped.iter().all(|q| off(q) < SIMPLER && on_way(q))
+        });
+        if !straight {
+            kept.extend(skipped.last());
+            skipped.clear();
+        }
+        if kept.is_empty() {
+            kept.push(p);
+        } else {
+            skipped.push(p);
+        }
+    }
+    kept.extend(skipped.last());
+    kept
+}
+
+/// How far a simpler line may stray, points.
+const SIMPLER: f64 = 0.12;
+
+impl SolidShape {
+    /// Whether a point is on the solid.
+    pub fn contains(&self, at: DVec2) -> bool {
+        self.about.contains(at) && self.outline.contains(at)
     }
 }
 
@@ -264,8 +382,12 @@ impl ViewLayout {
     pub fn hose_at(&self, at: DVec2) -> Option<(usize, f64)> {
         const REACH: f64 = 5.0;
         self.bands.iter().rev().find_map(|band| {
+            let reach = band.half.max(REACH);
+            if !band.about.grown(reach).contains(at) {
+                return None;
+            }
             let (distance, mm) = band.nearest(at)?;
-            (distance <= band.half.max(REACH)).then_some((band.hose, mm))
+            (distance <= reach).then_some((band.hose, mm))
         })
     }
 }

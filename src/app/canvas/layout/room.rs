@@ -1,5 +1,7 @@
 //! The room that is left in a view for names.
 
+use std::sync::Arc;
+
 use glam::{DVec2, dvec2};
 
 use super::super::camera::Area;
@@ -18,7 +20,7 @@ pub(super) struct Room {
 const CELL: f64 = 6.0;
 
 impl Room {
-    pub(super) fn new(view: Area, bands: &[Band], taken: Vec<Area>) -> Self {
+    pub(super) fn new(view: Area, bands: &[Arc<Band>], taken: Vec<Area>) -> Self {
         let cells = (view.size().max(DVec2::ZERO) / CELL).ceil();
         let (columns, rows) = (cells.x as usize, cells.y as usize);
         let mut room = Self { view, taken, hoses: vec![false; columns * rows], columns };
@@ -108,9 +110,10 @@ mod tests {
         Area { min: dvec2(10.0, 20.0), max: dvec2(310.0, 220.0) }
     }
 
-    fn band(from: DVec2, to: DVec2) -> Band {
-        Band {
+    fn band(from: DVec2, to: DVec2) -> Arc<Band> {
+        Arc::new(Band {
             hose: 0,
+            place: 0,
             kind: BandKind::Hose,
             points: vec![from, to],
             along_mm: vec![0.0, 1.0],
@@ -118,7 +121,8 @@ mod tests {
             depth: 0.0,
             before: 0.0,
             round_start: false,
-        }
+            about: Area::default(),
+        })
     }
 
     #[test]

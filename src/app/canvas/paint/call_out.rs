@@ -1,6 +1,6 @@
 //! What a finding says, in a box beside its place.
 
-use std::sync::Arc;
+use std::sync::{Arc, Weak};
 
 use eframe::egui::{
     Color32, CornerRadius, Galley, Painter, Pos2, Rect, Stroke, StrokeKind, Vec2, pos2, vec2,
@@ -24,6 +24,18 @@ pub(in super::super) struct CallOut {
     limit: Arc<Galley>,
 }
 
+/// Where a box was put, as long as its view is as it was.
+#[derive(Debug, Clone, Default)]
+pub(in super::super) struct BoxPlace(Option<(Weak<ViewLayout>, Marker, Rect)>);
+
+impl BoxPlace {
+    fn of(&self, layout: &Arc<ViewLayout>, marker: &Marker, size: Vec2) -> Option<Rect> {
+        let (of, at, frame) = self.0.as_ref()?;
+        let same = std::ptr::eq(of.as_ptr(), Arc::as_ptr(layout)) && at == marker;
+        (same && (frame.size() - size).length() < 0.01).then_some(*frame)
+    }
+}
+
 const WIDTH: f32 = 250.0;
 const PAD: Vec2 = vec2(10.0, 7.0);
 
@@ -31,9 +43,9 @@ impl CallOut {
     /// Places it inside the view.
     pub(in super::super) fn new(
         painter: &Painter,
-        layout: &ViewLayout,
-        marker: &Marker,
-        finding: &FindingMark,
+        layout: &Arc<ViewLayout>,
+        (marker, finding): (&Marker, &FindingMark),
+        kept: &mut BoxPlace,
         colours: &Palette,
     ) -> Self {
         let state = State::from(finding.severity);
@@ -44,7 +56,11 @@ impl CallOut {
         let below = if finding.limit.is_empty() { 0.0 } else { limit.size().y + 1.0 };
         let text = vec2(said.size().x.max(limit.size().x), said.size().y + below);
         let from = at(marker.at);
-        let frame = place_beside(from, text + 2.0 * PAD, rect(layout.area).shrink(8.0), layout);
+        let size = text + 2.0 * PAD;
+        let frame = kept
+            .of(layout, marker, size)
+            .unwrap_or_else(|| place_beside(from, size, rect(layout.area).shrink(8.0), layout));
+        *kept = BoxPlace(Some((Arc::downgrade(layout), marker.clone(), frame)));
         Self { frame, from, state, colour, said, limit }
     }
 
@@ -78,7 +94,11 @@ fn place_beside(point: Pos2, size: Vec2, view: Rect, layout: &ViewLayout) -> Rec
         let ports = layout.ports.iter().filter(|port| frame.contains(at(port.at))).count() as u32;
         let hidden = layout.labels.iter().filter(|l| frame.intersects(rect(l.area)));
         let names: u32 = hidden.map(|label| if label.quiet { 3 } else { 8 }).sum();
-        count + 4 * ports + names + 40 * u32::from(frame.contains(point))
+        // The buttons in the corner of the first view stay free.
+        let buttons = Rect::from_min_max(view.right_top() - vec2(270.0, 8.0), view.right_top())
+            .expand2(vec2(8.0, 26.0));
+        let buttons = 12 * u32::from(frame.intersects(buttons));
+        count + 4 * ports + names + buttons + 40 * u32::from(frame.contains(point))
     };
     let frames = [26.0, 60.0, 100.0].into_iter().flat_map(|gap| {
         [

@@ -49,8 +49,9 @@ fn solid_border(painter: &Painter, solid: &SolidShape, stroke: Stroke) {
                 painter.circle_filled(at(*corner), 2.75, stroke.color);
             }
         }
-        Outline::Triangles { edges, .. } => {
-            painter.extend(edges.iter().map(|e| Shape::line_segment(e.map(at), stroke)));
+        Outline::Shadow(shadow) => {
+            let sides = shadow.border.iter();
+            painter.extend(sides.map(|side| Shape::line_segment(side.map(at), stroke)));
         }
     }
 }

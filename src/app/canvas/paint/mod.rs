@@ -2,29 +2,35 @@
 
 mod call_out;
 mod chosen;
+mod fill;
 mod guides;
 mod hoses;
+mod kept;
 mod marks;
+mod ribbon;
 mod solids;
 mod tie;
+mod turning;
 mod under_way;
 mod underlay;
 
-pub(super) use call_out::CallOut;
+pub(super) use call_out::{BoxPlace, CallOut};
 pub(super) use chosen::chosen;
 pub(super) use guides::guides;
+pub(super) use kept::Kept;
 pub(super) use tie::{cross, tie};
+pub(super) use turning::{Turned, cross as cross_in, turning};
 pub(super) use under_way::under_way;
 pub(super) use underlay::picked;
 
 use eframe::egui::{
-    Align2, Color32, FontId, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, pos2, vec2,
+    Align2, Color32, FontId, Mesh, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, pos2, vec2,
 };
 use glam::DVec2;
 
-use super::Under;
-use super::camera::Area;
-use super::layout::ViewLayout;
+use super::Looking;
+use super::camera::{Area, View};
+use super::layout::{Label, ViewLayout};
 use super::scene::Scene;
 use super::thing::Thing;
 use crate::app::theme::{self, Palette, size};
@@ -58,51 +64,100 @@ pub(super) fn area(rect: Rect) -> Area {
     }
 }
 
-/// Paints one view; `painter` is clipped to it.
+/// What lies over a view for a moment.
+#[derive(Default)]
+pub(super) struct Over<'a> {
+    /// What a finding says.
+    pub(super) call_out: Option<&'a CallOut>,
+    /// The name of what is under the pointer.
+    pub(super) pointed: Option<&'a Label>,
+}
+
+/// Paints one view; `painter` is clipped to it. What is as it was comes from `kept`.
 pub(super) fn view(
     painter: &Painter,
-    scene: &Scene,
+    looking: &Looking<'_>,
     layout: &ViewLayout,
-    under: &Under<'_>,
     emphasis: Emphasis<'_>,
-    call_out: Option<&CallOut>,
+    over: &Over<'_>,
+    kept: &mut Kept,
     colours: &Palette,
 ) {
-    let frame = rect(layout.area);
+    let (scene, frame) = (looking.scene, rect(layout.area));
+    kept.look(colours, painter.pixels_per_point());
     painter.rect_filled(frame, 4.0, colours.sheet);
-    grid(painter, layout, colours);
-    underlay::underlays(painter, layout, &scene.underlays, under, colours);
-    solids::keep_off(painter, layout, colours);
-    solids::bodies(painter, layout, colours);
-    hoses::hoses(painter, scene, layout, emphasis, colours);
+    kept.paper(painter, layout, colours);
+    underlay::underlays(painter, layout, &scene.underlays, &looking.under, colours);
+    kept.ground(painter, layout, colours);
+    glow(painter, scene, layout, emphasis, colours);
+    let hovered = match emphasis.thing {
+        Some(Thing::Hose(run)) => place_of(scene, Some(run)),
+        _ => None,
+    };
+    kept.bands(painter, layout, hovered, colours);
     marks::clamps(painter, layout, emphasis, colours);
     marks::ports(painter, scene, layout, emphasis, colours);
     marks::handles(painter, layout, emphasis, colours);
-    labels(painter, layout, call_out, colours);
+    labels(painter, layout, over, colours);
     marks::findings(painter, layout, emphasis, colours);
-    title(painter, layout, colours);
+    title(painter, scene, layout, colours);
     scale_bar(painter, layout, colours);
     painter.rect_stroke(frame, 4.0, Stroke::new(1.0, colours.hairline), StrokeKind::Inside);
 }
 
-fn grid(painter: &Painter, layout: &ViewLayout, colours: &Palette) {
+fn place_of(scene: &Scene, run: Option<&str>) -> Option<usize> {
+    scene.hoses.iter().position(|hose| Some(hose.run.as_str()) == run)
+}
+
+/// The light under the chosen hose.
+fn glow(
+    painter: &Painter,
+    scene: &Scene,
+    layout: &ViewLayout,
+    emphasis: Emphasis<'_>,
+    colours: &Palette,
+) {
+    let Some(hose) = place_of(scene, emphasis.run) else { return };
+    let pixel = f64::from(painter.pixels_per_point()).recip();
+    let mut mesh = Mesh::default();
+    for band in layout.bands.iter().filter(|band| band.hose == hose) {
+        hoses::glow(&mut mesh, band, colours, pixel);
+    }
+    painter.add(Shape::mesh(mesh));
+}
+
+fn grid(shapes: &mut Vec<Shape>, layout: &ViewLayout, colours: &Palette) {
     let frame = rect(layout.area);
     let stroke =
         |strong: bool| Stroke::new(1.0, if strong { colours.grid_major } else { colours.grid });
     for strong in [false, true] {
         for (x, _) in layout.grid.upright.iter().filter(|line| line.1 == strong) {
-            painter.vline(*x as f32, frame.y_range(), stroke(strong));
+            shapes.push(Shape::vline(*x as f32, frame.y_range(), stroke(strong)));
         }
         for (y, _) in layout.grid.level.iter().filter(|line| line.1 == strong) {
-            painter.hline(frame.x_range(), *y as f32, stroke(strong));
+            shapes.push(Shape::hline(frame.x_range(), *y as f32, stroke(strong)));
         }
     }
 }
 
-fn labels(painter: &Painter, layout: &ViewLayout, call_out: Option<&CallOut>, colours: &Palette) {
-    for label in &layout.labels {
+/// The hoses of another routing: pale, dashed, behind.
+fn ghosts(shapes: &mut Vec<Shape>, layout: &ViewLayout, colours: &Palette) {
+    for line in &layout.ghosts {
+        shapes.extend(ghost(line, colours));
+    }
+}
+
+fn ghost(line: &[DVec2], colours: &Palette) -> Vec<Shape> {
+    let path: Vec<Pos2> = line.iter().map(|p| at(*p)).collect();
+    Shape::dashed_line(&path, Stroke::new(1.75, colours.ghost), 7.0, 5.0)
+}
+
+fn labels(painter: &Painter, layout: &ViewLayout, over: &Over<'_>, colours: &Palette) {
+    let pointed = over.pointed;
+    let stays = |label: &&Label| pointed.is_none_or(|pointed| !pointed.area.meets(label.area));
+    for label in layout.labels.iter().filter(stays).chain(pointed) {
         // Half a name is worse than none.
-        if call_out.is_some_and(|call_out| call_out.frame.intersects(rect(label.area))) {
+        if over.call_out.is_some_and(|call_out| call_out.frame.intersects(rect(label.area))) {
             continue;
         }
         if let Some(ends) = label.leader {
@@ -124,11 +179,26 @@ fn labels(painter: &Painter, layout: &ViewLayout, call_out: Option<&CallOut>, co
     }
 }
 
-fn title(painter: &Painter, layout: &ViewLayout, colours: &Palette) {
-    let place = at(layout.area.min) + vec2(12.0, 10.0);
+fn title(painter: &Painter, scene: &Scene, layout: &ViewLayout, colours: &Palette) {
+    let place = title_place(layout.area);
     let [right, up] = layout.view.axes().map(|axis| ["X", "Y", "Z"][axis]);
     let text = format!("{}   {right} \u{2192}  {up} \u{2191}", layout.view.name());
     on_paper(painter, place, Align2::LEFT_TOP, &text, colours.soft, colours);
+    if let (View::Plan, Some(of)) = (layout.view, &scene.ghost_of) {
+        let place = at(layout.area.max) - vec2(14.0, 10.0);
+        let text = format!("ghost of {of}");
+        let frame = on_paper(painter, place, Align2::RIGHT_BOTTOM, &text, colours.soft, colours);
+        let dash = [DVec2::new(-34.0, 0.0), DVec2::new(-8.0, 0.0)].map(|off| {
+            let from = frame.left_center();
+            DVec2::new(f64::from(from.x), f64::from(from.y)) + off
+        });
+        painter.extend(ghost(&dash, colours));
+    }
+}
+
+/// Where a view's name begins.
+pub(super) fn title_place(area: Area) -> Pos2 {
+    at(area.min) + vec2(12.0, 10.0)
 }
 
 fn scale_bar(painter: &Painter, layout: &ViewLayout, colours: &Palette) {

@@ -1,5 +1,7 @@
 //! Thin projection lines that tie a place in one view to the same place in the others.
 
+use std::sync::Arc;
+
 use eframe::egui::{Painter, Shape, Stroke, vec2};
 use glam::{DVec2, DVec3};
 
@@ -29,17 +31,13 @@ pub(in super::super) fn cross(
 /// Dotted lines from plan down to side and from side across to front, where the views are in line.
 pub(in super::super) fn tie(
     painter: &Painter,
-    layouts: &[ViewLayout],
+    layouts: &[Arc<ViewLayout>],
     point: DVec3,
     colours: &Palette,
 ) {
     let find = |view: View| layouts.iter().find(|layout| layout.view == view);
-    let (Some(plan), Some(side), Some(front)) =
-        (find(View::Plan), find(View::Side), find(View::Front))
-    else {
-        return;
-    };
-    for (a, b) in [(plan, side), (side, front)] {
+    for (a, b) in [(View::Plan, View::Side), (View::Side, View::Front)] {
+        let (Some(a), Some(b)) = (find(a), find(b)) else { continue };
         let (from, to) = (place(a, point), place(b, point));
         let both = rect(a.area).union(rect(b.area));
         if both.contains(at(from)) && both.contains(at(to)) {

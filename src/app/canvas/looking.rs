@@ -1,0 +1,75 @@
+//! What the views show of the window's state.
+
+use std::path::Path;
+
+use glam::DVec3;
+
+use super::camera::View;
+use super::scene::Scene;
+use super::thing::Thing;
+use crate::app::tools::{Drag, Sketch, Tool};
+use crate::app::underlay::picking::Picking;
+use crate::app::underlay::store::Store;
+use crate::model::Bay;
+
+/// What is under the pointer.
+#[derive(Debug, Clone, PartialEq)]
+pub(in crate::app) struct Hover {
+    pub(super) thing: Thing,
+    pub(super) point: DVec3,
+    /// On a hose, how far along its drawn centre line, mm.
+    pub(super) along_mm: Option<f64>,
+}
+
+/// What the canvas shows.
+pub(in crate::app) struct Looking<'a> {
+    pub(in crate::app) scene: &'a Scene,
+    pub(in crate::app) bay: &'a Bay,
+    pub(in crate::app) option: usize,
+    /// The hose whose card is shown.
+    pub(in crate::app) run: Option<&'a str>,
+    /// The finding that is looked at.
+    pub(in crate::app) finding: Option<usize>,
+    /// What is chosen.
+    pub(in crate::app) chosen: &'a [Thing],
+    pub(in crate::app) tool: Tool,
+    /// What is held.
+    pub(in crate::app) drag: Option<&'a Drag>,
+    /// A hose that is begun.
+    pub(in crate::app) sketch: Option<&'a Sketch>,
+    pub(in crate::app) sketching: bool,
+    /// A measure taken.
+    pub(in crate::app) tape: Option<(View, DVec3, DVec3)>,
+    /// What rides with the pointer meanwhile.
+    pub(in crate::app) figures: Option<Vec<String>>,
+    /// What lies under the views.
+    pub(in crate::app) under: Under<'a>,
+}
+
+/// What lies under the views: files that were read, and points being picked.
+pub(in crate::app) struct Under<'a> {
+    pub(in crate::app) store: &'a Store,
+    /// The folder that files are named from.
+    pub(in crate::app) folder: Option<&'a Path>,
+    /// The one that the panel shows.
+    pub(in crate::app) chosen: Option<&'a str>,
+    pub(in crate::app) picking: Option<&'a Picking>,
+}
+
+impl Hover {
+    /// A thing under the pointer; a hose at a place along it, or in its middle.
+    pub(in crate::app) fn of(
+        thing: Thing,
+        along_mm: Option<f64>,
+        looking: &Looking<'_>,
+    ) -> Option<Self> {
+        let point = match &thing {
+            Thing::Hose(run) => {
+                let mark = looking.scene.hoses.iter().find(|hose| hose.run == *run)?;
+                mark.line.point_at(along_mm.unwrap_or(mark.line.length() / 2.0))
+            }
+            thing => thing.place(looking.bay, looking.option)?,
+        };
+        Some(Self { thing, point, along_mm })
+    }
+}

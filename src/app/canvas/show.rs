@@ -1,0 +1,201 @@
+//! One frame of the views: lay out, hear the pointer, paint.
+
+use std::sync::Arc;
+
+use eframe::egui::{self, Rect, Ui};
+use glam::{DVec2, dvec2};
+
+use super::camera::View;
+use super::layout::{Label, Marker, ViewLayout};
+use super::looking::{Hover, Looking};
+use super::panes::Pane;
+use super::thing::Thing;
+use super::{Canvas, Named, interact, layout, overlay, paint, turn};
+use crate::app::actions::Action;
+use crate::app::theme::{self, size};
+
+/// The size of a text on the drawing.
+fn measure(painter: &egui::Painter, text: &str) -> DVec2 {
+    let font = theme::font(size::SMALL);
+    let galley = painter.layout_no_wrap(text.to_owned(), font, egui::Color32::PLACEHOLDER);
+    dvec2(f64::from(galley.size().x), f64::from(galley.size().y))
+}
+
+/// Shows the views on the board, and tells what was done in them.
+pub(in crate::app) fn show(
+    ui: &mut Ui,
+    canvas: &mut Canvas,
+    board: Rect,
+    looking: &Looking<'_>,
+    actions: &mut Vec<Action>,
+) {
+    canvas.divide(board);
+    canvas.fit_if_wanted(looking.scene);
+    let layouts = lay_out_all(ui, canvas, looking);
+    let mut pointed = interact::views(ui, canvas, &layouts, looking, actions);
+    if let (None, Some(at), Some(run)) = (&pointed.hover, canvas.strip_mm, looking.run) {
+        pointed.hover = Hover::of(Thing::Hose(run.to_owned()), Some(at), looking);
+    }
+    let focused = ui.memory(egui::Memory::focused).is_some();
+    if let (false, false, Some(by)) = (focused, looking.chosen.is_empty(), interact::arrows(ui)) {
+        actions.push(Action::Nudge { thing: None, view: canvas.active, by });
+    }
+    let mut solid = None;
+    if canvas.panes.shows(Pane::Turning) {
+        let per_point = f64::from(ui.pixels_per_point());
+        let picture = canvas.turning.draw(looking.scene, canvas.turning_area, per_point);
+        solid = turn::show(ui, picture, looking, &mut pointed, actions);
+    }
+    if canvas.hover != pointed.hover {
+        // Names follow what is pointed at.
+        canvas.hover = pointed.hover;
+        ui.ctx().request_repaint();
+    }
+    paint_all(ui, canvas, &layouts, looking, pointed.finding, solid);
+    canvas.covered = overlay::corners(ui, canvas, actions);
+}
+
+fn lay_out_all(ui: &Ui, canvas: &mut Canvas, looking: &Looking<'_>) -> Vec<Arc<ViewLayout>> {
+    let first = named_first(canvas, looking);
+    let thing = canvas.hover.as_ref().map(|hover| &hover.thing);
+    let via = thing.filter(|thing| matches!(thing, Thing::Via { .. })).cloned();
+    let painter = ui.painter();
+    let shown = View::ALL.into_iter().filter(|view| canvas.panes.shows((*view).into()));
+    let shown: Vec<View> = shown.collect();
+    shown
+        .into_iter()
+        .map(|view| {
+            let named = Named {
+                first: first.clone(),
+                via: via.clone(),
+                finding: looking.finding,
+                buttons: overlay::width(canvas.panes, view.into()),
+                moving: looking.drag.is_some(),
+            };
+            canvas.lay_out(view, looking.scene, named, &|text| measure(painter, text))
+        })
+        .collect()
+}
+
+/// The ports whose names come first: that under the pointer, and those of the chosen hose.
+fn named_first(canvas: &Canvas, looking: &Looking<'_>) -> Vec<usize> {
+    let mut ids: Vec<&str> = Vec::new();
+    if let Some(Hover { thing: Thing::Port(id), .. }) = &canvas.hover {
+        ids.push(id);
+    }
+    let runs = looking.bay.options.get(looking.option).map(|o| o.runs.as_slice());
+    let chosen = runs.unwrap_or_default().iter().find(|run| Some(run.id.as_str()) == looking.run);
+    if let Some(run) = chosen {
+        ids.extend([run.from.port.as_str(), run.to.port.as_str()]);
+    }
+    let ports = &looking.scene.ports;
+    ids.iter().filter_map(|id| ports.iter().position(|port| port.id == *id)).collect()
+}
+
+fn paint_all(
+    ui: &Ui,
+    canvas: &mut Canvas,
+    layouts: &[Arc<ViewLayout>],
+    looking: &Looking<'_>,
+    pointed: Option<(View, usize)>,
+    solid: Option<(usize, DVec2)>,
+) {
+    let colours = theme::palette(ui);
+    let held = looking.drag.and_then(|drag| {
+        let thing = drag.lead()?;
+        let point = thing.place(looking.bay, looking.option)?;
+        Some(Hover { thing, point, along_mm: None })
+    });
+    let lit = held.or_else(|| canvas.hover.clone());
+    let emphasis = paint::Emphasis {
+        run: looking.run,
+        thing: lit.as_ref().map(|hover| &hover.thing),
+        finding: pointed.map(|(_, finding)| finding).or(looking.finding),
+    };
+    let called = called_out(layouts, looking, pointed);
+    for layout in layouts {
+        let painter = ui.painter_at(paint::rect(layout.area));
+        let call_out = called.filter(|(view, _)| *view == layout.view).and_then(|(_, marker)| {
+            let mark = looking.scene.findings.iter().find(|m| m.index == marker.finding)?;
+            let kept = &mut canvas.kept[layout.view.index()].call_out;
+            Some(paint::CallOut::new(&painter, layout, (marker, mark), kept, colours))
+        });
+        let name = pointed_name(ui, layout, looking);
+        let over = paint::Over { call_out: call_out.as_ref(), pointed: name.as_ref() };
+        let kept = &mut canvas.kept[layout.view.index()].painted;
+        paint::view(&painter, looking, layout, emphasis, &over, kept, colours);
+        paint::chosen(&painter, looking.scene, layout, looking.chosen, colours);
+        paint::under_way(&painter, layout, looking, colours);
+        paint::picked(&painter, layout, looking, colours);
+        if let Some(hover) = &lit {
+            paint::cross(&painter, layout, hover.point, colours);
+        }
+        if let Some(call_out) = call_out {
+            call_out.paint(&painter, colours);
+        }
+    }
+    if canvas.panes.shows(Pane::Turning) {
+        let painter = ui.painter_at(paint::rect(canvas.turning_area));
+        let picture = canvas.turning.picture();
+        let turned = &mut canvas.turned;
+        paint::turning(&painter, looking.scene, picture, emphasis, solid, turned, colours);
+        if let Some(hover) = &lit {
+            paint::cross_in(&painter, picture, hover.point, colours);
+        }
+    }
+    let held_in = |view: View| layouts.iter().find(|layout| layout.view == view);
+    let sketched = looking.sketch.and_then(|sketch| sketch.landed.as_ref());
+    let held = looking.drag.and_then(|drag| Some((drag.view, drag.snapped.as_ref()?)));
+    let snapped = sketched.map(|(view, snapped)| (*view, snapped)).or(held);
+    if let Some((layout, snapped)) = snapped.and_then(|(v, s)| Some((held_in(v)?, s))) {
+        let pointer = ui.input(|i| i.pointer.hover_pos());
+        let figures = looking.figures.as_ref().zip(pointer);
+        let figures = figures.map(|(lines, at)| overlay::figures_frame(ui, at, lines));
+        let painter = ui.painter_at(paint::rect(layout.area));
+        // Neither under the figures nor under the buttons of the view.
+        let taken: Vec<Rect> = figures.into_iter().chain(canvas.covered.iter().copied()).collect();
+        paint::guides(&painter, layout, snapped, &taken, colours);
+    }
+    if let Some(hover) = &lit {
+        paint::tie(ui.painter(), layouts, hover.point, colours);
+    }
+    if let (Some(lines), Some(at)) = (&looking.figures, ui.input(|i| i.pointer.hover_pos())) {
+        overlay::riding_figures(ui, at, lines);
+    }
+}
+
+/// The name of the solid under the pointer.
+fn pointed_name(ui: &Ui, layout: &ViewLayout, looking: &Looking<'_>) -> Option<Label> {
+    let at = ui.input(|i| i.pointer.hover_pos())?;
+    let at = dvec2(f64::from(at.x), f64::from(at.y));
+    layout::pointed_solid(looking.scene, layout, at, &|text| measure(ui.painter(), text))
+}
+
+/// The finding that speaks, and in which view: the one pointed at, the one looked at, or the worst
+/// of the hose whose card is shown.
+fn called_out<'a>(
+    layouts: &'a [Arc<ViewLayout>],
+    looking: &Looking<'_>,
+    pointed: Option<(View, usize)>,
+) -> Option<(View, &'a Marker)> {
+    let marker_in = |layout: &'a ViewLayout, finding: usize| {
+        layout.markers.iter().find(|marker| marker.finding == finding)
+    };
+    if let Some((view, finding)) = pointed {
+        let layout = layouts.iter().find(|layout| layout.view == view)?;
+        return Some((view, marker_in(layout, finding)?));
+    }
+    let worst = || {
+        let own = looking.scene.findings.iter().filter(|mark| {
+            mark.run.is_some()
+                && mark.run.as_deref() == looking.run
+                && mark.severity != crate::checks::Severity::Note
+        });
+        own.min_by_key(|mark| (mark.severity, mark.index)).map(|mark| mark.index)
+    };
+    let finding = looking.finding.or_else(worst)?;
+    layouts.iter().find_map(|layout| {
+        let marker = marker_in(layout, finding)?;
+        layout.area.grown(-8.0).contains(marker.at).then_some((layout.view, marker))
+    })
+}

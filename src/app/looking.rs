@@ -1,0 +1,41 @@
+//! What is looked at: the chosen thing as large as it goes, and the other option behind.
+
+use glam::DVec3;
+
+use super::App;
+use super::canvas::thing::Thing;
+
+/// What is shown about a chosen point, mm: enough to see what it belongs to.
+const ABOUT_MM: f64 = 120.0;
+
+impl App {
+    /// The box about what is chosen: the thing last clicked where it is a place, else the hose whose
+    /// card is shown.
+    pub(super) fn bounds_of_chosen(&self) -> Option<(DVec3, DVec3)> {
+        let (document, solved) = (self.document.as_ref()?, self.solved.as_ref()?);
+        let about = |at: DVec3| (at - ABOUT_MM, at + ABOUT_MM);
+        match self.chosen.thing() {
+            Some(Thing::Solid(id)) => document.bay().solid(id).map(|solid| solid.shape.bounds()),
+            Some(thing @ (Thing::Port(_) | Thing::Via { .. })) => {
+                thing.place(document.bay(), self.option).map(about)
+            }
+            _ => solved.scene.bounds_of_run(self.chosen.run.as_deref()?),
+        }
+    }
+
+    /// Shows what is chosen as large as it goes.
+    pub(super) fn fit_chosen(&mut self) {
+        if let Some(bounds) = self.bounds_of_chosen() {
+            self.canvas.fit_box(bounds);
+        }
+    }
+
+    /// Shows the next option behind the one in view, or takes it away.
+    pub(super) fn toggle_ghost(&mut self) {
+        let count = self.document.as_ref().map_or(0, |d| d.bay().options.len());
+        self.canvas.ghost = match self.canvas.ghost {
+            None if count > 1 => Some((self.option + 1) % count),
+            _ => None,
+        };
+    }
+}

@@ -1,0 +1,265 @@
+//! What one frame of the window costs, on a bay of 60 hoses and 200 solids, without a window: the
+//! bay worked out, checked, laid out, painted and cut into triangles for the graphics card.
+//!
+//! `cargo bench --bench frame`; the goal for a drag in three views is a median under 8 ms.
+#![allow(clippy::expect_used, reason = "a bench may stop where it stands")]
+
+#[path = "../common/mod.rs"]
+mod common;
+
+use std::path::PathBuf;
+use std::sync::mpsc::{Receiver, channel};
+use std::time::Duration;
+
+use common::build::{bay, clamp, corner, elbow_end, port, run};
+use divan::{Bencher, black_box};
+use eframe::App as _;
+use eframe::egui::{
+    Context, Event, Key, Modifiers, PointerButton, Pos2, RawInput, Rect, Vec2, ViewportId, pos2,
+};
+use glam::DVec3;
+use hosewright::app::canvas::camera::View;
+use hosewright::app::files::{Dialogs, Reply, Wanted};
+use hosewright::app::recent::Recent;
+use hosewright::app::recovery::Recovery;
+use hosewright::app::settings::Store;
+use hosewright::app::{App, Services, theme};
+use hosewright::document::file;
+use hosewright::model::{Bay, Nature, Shape, Solid};
+
+fn main() {
+    divan::main();
+}
+
+const HOSES: usize = 60;
+const SOLIDS: usize = 200;
+
+/// Hoses of two corners and a clamp each, over and under each other, among solids of every kind.
+fn large_bay() -> Bay {
+    let mut ports = Vec::new();
+    let mut hoses = Vec::new();
+    for k in 0..HOSES {
+        let (row, column) = ((k % 10) as f64, (k / 10) as f64);
+        let (y, z) = (90.0 * row, 70.0 * column);
+        let (a, b) = (format!("a{k}"), format!("b{k}"));
+        ports.push(port(&a, DVec3::new(0.0, y, z), DVec3::X));
+        ports.push(port(&b, DVec3::new(1500.0, 900.0 - y, 420.0 - z), -DVec3::X));
+        let via = vec![
+            corner(350.0 + 10.0 * row, y + 60.0, z + 90.0),
+            clamp(
+                DVec3::new(750.0, 450.0 + 12.0 * row, 210.0 + 9.0 * column),
+                DVec3::X,
+                10.0,
+                None,
+            ),
+            corner(1150.0 - 10.0 * row, 900.0 - y - 50.0, 420.0 - z + 60.0),
+        ];
+        let from = elbow_end(&a, None, 45.0, 90.0, (20.0, 15.0));
+        let to = elbow_end(&b, None, 0.0, 0.0, (20.0, 0.0));
+        let mut hose = run(from, to, via);
+        (hose.id, hose.name) = (format!("r{k}"), format!("Hose {k}"));
+        hoses.push(hose);
+    }
+    let first = hoses.remove(0);
+    let mut bay = bay(ports, first);
+    bay.options[0].runs.extend(hoses);
+    bay.solids = (0..SOLIDS).map(solid).collect();
+    bay
+}
+
+fn solid(k: usize) -> Solid {
+    let at = DVec3::new(
+        100.0 + 65.0 * (k % 20) as f64,
+        30.0 + 90.0 * (k / 20 % 5) as f64,
+        -80.0 + 300.0 * (k / 100) as f64,
+    );
+    let (nature, _) = Nature::ALL[k % 4];
+    Solid {
+        id: format!("s{k}"),
+        name: format!("Thing {k}"),
+        nature,
+        keep_off_mm: None,
+        body: None,
+        shape: match k % 3 {
+            0 => Shape::Box { min: at, max: at + DVec3::new(45.0, 60.0, 40.0) },
+            1 => Shape::Cylinder { from: at, to: at + DVec3::new(50.0, 20.0, 10.0), radius: 14.0 },
+            _ => Shape::Sphere { at, radius: 20.0 },
+        },
+        extra: Vec::new(),
+    }
+}
+
+struct NoDialogs;
+
+impl Dialogs for NoDialogs {
+    fn ask(&self, _: &Wanted) -> Receiver<Reply> {
+        channel().1
+    }
+}
+
+/// A window without a screen.
+struct Bench {
+    ctx: Context,
+    app: App,
+    frame: eframe::Frame,
+    time: f64,
+    _folder: tempfile::TempDir,
+}
+
+impl Bench {
+    fn new() -> Self {
+        let folder = tempfile::tempdir().expect("a temporary folder");
+        let path: PathBuf = folder.path().join("large.bay.json");
+        file::save(&path, &large_bay()).expect("the bay can be saved");
+        let services = Services {
+            dialogs: Box::new(NoDialogs),
+            recent: Recent::stored_in(folder.path().join("recent.json")),
+            settings: Store::stored_in(folder.path().join("settings.json")),
+            recovery: Recovery::stored_in(folder.path().join("recovery"), Duration::ZERO),
+            wake: std::sync::Arc::new(|| {}),
+            patience: Duration::from_secs(20),
+            show: |_| Ok(()),
+        };
+        let ctx = Context::default();
+        theme::install(&ctx);
+        let app = App::new(Some(path), services);
+        let frame = eframe::Frame::_new_kittest();
+        let mut bench = Self { ctx, app, frame, time: 0.0, _folder: folder };
+        for _ in 0..3 {
+            bench.frame(Vec::new());
+        }
+        bench
+    }
+
+    /// With plan, side and front only.
+    fn with_three_views() -> Self {
+        let mut bench = Self::new();
+        bench.key(Key::Num4, Modifiers::ALT);
+        bench
+    }
+
+    /// One frame, up to the triangles. Says how many there are.
+    fn frame(&mut self, events: Vec<Event>) -> usize {
+        self.time += 1.0 / 60.0;
+        let input = RawInput {
+            screen_rect: Some(Rect::from_min_size(Pos2::ZERO, Vec2::new(1366.0, 768.0))),
+            time: Some(self.time),
+            events,
+            viewport_id: ViewportId::ROOT,
+            ..RawInput::default()
+        };
+        let (app, frame) = (&mut self.app, &mut self.frame);
+        let mut output = self.ctx.run_ui(input, |ui| app.ui(ui, frame));
+        output.textures_delta.clear();
+        let primitives = self.ctx.tessellate(output.shapes, output.pixels_per_point);
+        primitives.len()
+    }
+
+    fn key(&mut self, key: Key, modifiers: Modifiers) {
+        let event =
+            |pressed| Event::Key { key, physical_key: None, pressed, repeat: false, modifiers };
+        self.frame(vec![Event::ModifiersChanged(modifiers), event(true)]);
+        self.frame(vec![event(false), Event::ModifiersChanged(Modifiers::NONE)]);
+        self.frame(Vec::new());
+    }
+
+    fn button(&mut self, pos: Pos2, button: PointerButton, pressed: bool) {
+        let modifiers = Modifiers::NONE;
+        let event = Event::PointerButton { pos, button, pressed, modifiers };
+        self.frame(vec![Event::PointerMoved(pos), event]);
+    }
+
+    /// Where a place of the bay is in plan.
+    fn in_plan(&self, point: DVec3) -> Pos2 {
+        let canvas = self.app.canvas();
+        let area = canvas.areas[View::Plan.index()];
+        let at = canvas.cameras.of(View::Plan).to_screen(area, View::Plan.project(point));
+        pos2(at.x as f32, at.y as f32)
+    }
+
+    /// Takes hold of the clamp of the last hose in plan.
+    fn take_hold(&mut self) -> Pos2 {
+        let bay = self.app.document().expect("a bay").bay();
+        let via = bay.options[0].runs[HOSES - 1].via[1].at();
+        let at = self.in_plan(via);
+        self.frame(vec![Event::PointerMoved(at)]);
+        self.frame(vec![Event::PointerMoved(at)]);
+        self.button(at, PointerButton::Primary, true);
+        at
+    }
+}
+
+/// Moves the pointer from place to place, one a round; every frame has to change the bay.
+fn drag(bencher: Bencher<'_, '_>, mut bench: Bench) {
+    let from = bench.take_hold();
+    let mut k = 0_u32;
+    let mut step = |bench: &mut Bench| {
+        k += 1;
+        let off = Vec2::angled(k as f32 * 0.3) * 40.0;
+        bench.frame(vec![Event::PointerMoved(from + off)])
+    };
+    step(&mut bench);
+    let before = bench.app.document().expect("a bay").revision();
+    step(&mut bench);
+    step(&mut bench);
+    let after = bench.app.document().expect("a bay").revision();
+    assert!(after > before, "the drag moves something");
+    bencher.bench_local(|| black_box(step(&mut bench)));
+}
+
+#[divan::bench]
+fn drag_step_in_three_views(bencher: Bencher<'_, '_>) {
+    drag(bencher, Bench::with_three_views());
+}
+
+#[divan::bench]
+fn drag_step_in_four_views(bencher: Bencher<'_, '_>) {
+    drag(bencher, Bench::new());
+}
+
+/// The pointer wanders over the plan, over hoses, ports and solids.
+#[divan::bench]
+fn hover_in_four_views(bencher: Bencher<'_, '_>) {
+    let mut bench = Bench::new();
+    let middle = bench.in_plan(DVec3::new(750.0, 450.0, 0.0));
+    let mut k = 0_u32;
+    bencher.bench_local(|| {
+        k += 1;
+        let at = middle + Vec2::angled(k as f32 * 0.37) * (k % 90) as f32;
+        black_box(bench.frame(vec![Event::PointerMoved(at)]))
+    });
+}
+
+/// Nothing moves: what a frame costs that something else asked for.
+#[divan::bench]
+fn still_in_four_views(bencher: Bencher<'_, '_>) {
+    let mut bench = Bench::new();
+    bencher.bench_local(|| black_box(bench.frame(Vec::new())));
+}
+
+/// The paper is moved: everything stands elsewhere.
+#[divan::bench]
+fn pan_in_three_views(bencher: Bencher<'_, '_>) {
+    let mut bench = Bench::with_three_views();
+    let at = bench.in_plan(DVec3::new(40.0, 1000.0, 0.0));
+    bench.button(at, PointerButton::Middle, true);
+    let mut k = 0_u32;
+    bencher.bench_local(|| {
+        k += 1;
+        black_box(bench.frame(vec![Event::PointerMoved(at + Vec2::angled(k as f32 * 0.3) * 30.0)]))
+    });
+}
+
+/// The turning view on the whole board is turned.
+#[divan::bench]
+fn turn_large(bencher: Bencher<'_, '_>) {
+    let mut bench = Bench::new();
+    bench.key(Key::Num4, Modifiers::NONE);
+    let at = pos2(500.0, 400.0);
+    bench.button(at, PointerButton::Secondary, true);
+    let mut k = 0_u32;
+    bencher.bench_local(|| {
+        k += 1;
+        black_box(bench.frame(vec![Event::PointerMoved(at + Vec2::angled(k as f32 * 0.3) * 30.0)]))
+    });
+}
