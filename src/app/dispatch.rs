@@ -6,7 +6,7 @@ use eframe::egui::{Context, ViewportCommand};
 
 use super::actions::{Action, Ask};
 use super::canvas::thing::Thing;
-use super::state::{Notice, Trouble};
+use super::state::{Listed, Notice, Trouble};
 use super::tools::{Edit, Tool};
 use super::unsaved::After;
 use super::{App, samples};
@@ -191,7 +191,6 @@ impl App {
             self.sketch = None;
             self.chosen.things.clear();
             self.chosen.finding = None;
-            self.chosen.why = None;
         }
     }
 
@@ -212,7 +211,6 @@ impl App {
         if run.is_some() && run != self.chosen.run {
             self.chosen.run = run;
             self.chosen.finding = None;
-            self.chosen.why = None;
         }
         self.chosen.things = vec![thing];
     }
@@ -234,11 +232,12 @@ impl App {
             return;
         };
         let point = finding.point;
-        if let Some(run) = &finding.run {
-            self.chosen.run = Some(run.clone());
+        match &finding.run {
+            Some(run) => self.chosen.run = Some(run.clone()),
+            // It is about no hose: no card says it.
+            None => self.listed = Listed::Findings,
         }
         self.chosen.finding = Some(index);
-        self.chosen.why = (self.chosen.why == Some(index)).then_some(index);
         if let Some(point) = point {
             let in_view = |view: &super::canvas::camera::View| {
                 let area = self.canvas.areas[view.index()];

@@ -49,8 +49,12 @@ pub struct Canvas {
     menu: Option<MenuAt>,
     /// The view that the pointer was in last.
     pub active: View,
-    /// Where the bench strip is pointed at, mm along the drawn centre line of the chosen hose.
-    pub(super) strip_mm: Option<f64>,
+    /// Where the bench strip is pointed at.
+    pub(super) on_strip: Option<OnStrip>,
+    /// Whether `hover` came from there.
+    hover_is_on_strip: bool,
+    /// On which side of its place the call-out stands: the same while something is held.
+    call_out_side: Option<usize>,
 }
 
 /// Where a menu was opened.
@@ -74,7 +78,9 @@ impl Default for Canvas {
             covered: Vec::new(),
             menu: None,
             active: View::Plan,
-            strip_mm: None,
+            on_strip: None,
+            hover_is_on_strip: false,
+            call_out_side: None,
         }
     }
 }
@@ -88,6 +94,22 @@ pub(super) struct Hover {
     along_mm: Option<f64>,
 }
 
+/// A place on the bench strip: on the chosen hose, and the clamp or corner there.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct OnStrip {
+    pub(super) thing: Thing,
+    /// Along the drawn centre line, mm.
+    pub(super) at_mm: f64,
+    pub(super) by: PointedBy,
+}
+
+/// What points: the pointer goes before the keys.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum PointedBy {
+    Pointer,
+    Keys,
+}
+
 /// What the canvas shows.
 pub(super) struct Looking<'a> {
     pub(super) scene: &'a Scene,
@@ -97,6 +119,8 @@ pub(super) struct Looking<'a> {
     pub(super) run: Option<&'a str>,
     /// The finding that is looked at.
     pub(super) finding: Option<usize>,
+    /// The one that speaks where none is looked at.
+    pub(super) speaking: Option<usize>,
     /// What is chosen.
     pub(super) chosen: &'a [Thing],
     pub(super) tool: Tool,
@@ -123,6 +147,14 @@ impl Hover {
         };
         Some(Self { thing, point, along_mm })
     }
+
+    /// The place in the views of a place on the bench strip.
+    fn on_strip(on: &OnStrip, looking: &Looking<'_>) -> Option<Self> {
+        let mark =
+            looking.scene.hoses.iter().find(|hose| Some(hose.run.as_str()) == looking.run)?;
+        let point = mark.line.point_at(on.at_mm);
+        Some(Self { thing: on.thing.clone(), point, along_mm: Some(on.at_mm) })
+    }
 }
 
 /// The places of the three views and of the free quarter.
@@ -136,8 +168,21 @@ pub(super) struct Quarters {
 const GAP: f32 = 8.0;
 
 impl Canvas {
-    /// Where on this hose the pointer is, mm along its drawn centre line.
+    /// The place that is lit in every view, because it is pointed at there or on the bench strip.
+    pub fn lit_at(&self) -> Option<DVec3> {
+        self.hover.as_ref().map(|hover| hover.point)
+    }
+
+    /// The thing that a view is pointed at.
+    pub(super) fn pointed_thing(&self) -> Option<&Thing> {
+        self.hover.as_ref().filter(|_| !self.hover_is_on_strip).map(|hover| &hover.thing)
+    }
+
+    /// Where on this hose a view is pointed at, mm along its drawn centre line.
     pub(super) fn pointed_along(&self, run: &str) -> Option<f64> {
+        if self.hover_is_on_strip {
+            return None;
+        }
         let hover = self.hover.as_ref().filter(|hover| hover.thing.run() == Some(run))?;
         hover.along_mm
     }
@@ -256,8 +301,12 @@ pub(super) fn show(
         })
     };
     let mut pointed = interact::views(ui, canvas, &layouts, looking, actions);
-    if let (None, Some(at), Some(run)) = (&pointed.hover, canvas.strip_mm, looking.run) {
-        pointed.hover = Hover::of(Thing::Hose(run.to_owned()), Some(at), looking);
+    canvas.hover_is_on_strip = false;
+    if let Some(on) = &canvas.on_strip
+        && (pointed.hover.is_none() || on.by == PointedBy::Pointer)
+    {
+        pointed.hover = Hover::on_strip(on, looking);
+        canvas.hover_is_on_strip = true;
     }
     let focused = ui.memory(egui::Memory::focused).is_some();
     if let (false, false, Some(by)) = (focused, looking.chosen.is_empty(), interact::arrows(ui)) {
@@ -289,7 +338,7 @@ fn named_first(canvas: &Canvas, looking: &Looking<'_>) -> Vec<usize> {
 
 fn paint_all(
     ui: &Ui,
-    canvas: &Canvas,
+    canvas: &mut Canvas,
     layouts: &[ViewLayout; 3],
     looking: &Looking<'_>,
     pointed: Option<(View, usize)>,
@@ -300,7 +349,8 @@ fn paint_all(
         let point = thing.place(looking.bay, looking.option)?;
         Some(Hover { thing, point, along_mm: None })
     });
-    let lit = held.as_ref().or(canvas.hover.as_ref());
+    let lit = held.or_else(|| canvas.hover.clone());
+    let lit = lit.as_ref();
     let emphasis = paint::Emphasis {
         run: looking.run,
         thing: lit.map(|hover| &hover.thing),
@@ -311,7 +361,10 @@ fn paint_all(
         let painter = ui.painter_at(paint::rect(layout.area));
         let call_out = called.filter(|(view, _)| *view == layout.view).and_then(|(_, marker)| {
             let mark = looking.scene.findings.iter().find(|m| m.index == marker.finding)?;
-            Some(paint::CallOut::new(&painter, layout, marker, mark, colours))
+            let side = canvas.call_out_side.filter(|_| looking.drag.is_some());
+            let call_out = paint::CallOut::new(&painter, layout, marker, mark, side, colours);
+            canvas.call_out_side = Some(call_out.side);
+            Some(call_out)
         });
         paint::view(&painter, looking.scene, layout, emphasis, call_out.as_ref(), colours);
         paint::chosen(&painter, looking.scene, layout, looking.chosen, colours);
@@ -354,15 +407,7 @@ fn called_out<'a>(
     if let Some((view, finding)) = pointed {
         return Some((view, marker_in(&layouts[view.index()], finding)?));
     }
-    let worst = || {
-        let own = looking.scene.findings.iter().filter(|mark| {
-            mark.run.is_some()
-                && mark.run.as_deref() == looking.run
-                && mark.severity != crate::checks::Severity::Note
-        });
-        own.min_by_key(|mark| (mark.severity, mark.index)).map(|mark| mark.index)
-    };
-    let finding = looking.finding.or_else(worst)?;
+    let finding = looking.finding.or(looking.speaking)?;
     layouts.iter().find_map(|layout| {
         let marker = marker_in(layout, finding)?;
         layout.area.grown(-8.0).contains(marker.at).then_some((layout.view, marker))
