@@ -10,7 +10,7 @@ use super::comfort::Wish;
 use super::finder::Finder;
 use super::over::Page;
 use super::settings::TEXT_PERCENT;
-use super::state::{Notice, Trouble};
+use super::state::{Listed, Notice, Trouble};
 use super::tools::{Edit, Tool};
 use super::unsaved::After;
 use super::{App, samples};
@@ -274,7 +274,6 @@ impl App {
             self.over.option_name = None;
             self.chosen.things.clear();
             self.chosen.finding = None;
-            self.chosen.why = None;
         }
     }
 
@@ -297,7 +296,6 @@ impl App {
         if run.is_some() && run != self.chosen.run {
             self.chosen.run = run;
             self.chosen.finding = None;
-            self.chosen.why = None;
         }
         self.chosen.things = vec![thing];
     }
@@ -319,11 +317,12 @@ impl App {
             return;
         };
         let point = finding.point;
-        if let Some(run) = &finding.run {
-            self.chosen.run = Some(run.clone());
+        match &finding.run {
+            Some(run) => self.chosen.run = Some(run.clone()),
+            // It is about no hose: no card says it.
+            None => self.listed = Listed::Findings,
         }
         self.chosen.finding = Some(index);
-        self.chosen.why = (self.chosen.why == Some(index)).then_some(index);
         if let Some(point) = point {
             self.bring_into_sight(point);
         }

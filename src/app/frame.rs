@@ -7,7 +7,6 @@ use eframe::egui::{
 use super::actions::{Action, Ask};
 use super::canvas::{self, Looking};
 use super::solved::Solved;
-use super::solved_order::place_of;
 use super::state::Listed;
 use super::{App, files, panels, shortcuts, theme, tools, unsaved};
 
@@ -68,17 +67,11 @@ impl App {
     fn refresh(&mut self) {
         let old = self.solved.take();
         let fresh = old.is_none();
-        let looked_at = old.as_ref().zip(self.chosen.finding);
-        let looked_at = looked_at.map(|(old, at)| (old.findings.clone(), at));
         let ghost = self.canvas.ghost;
+        self.chosen.note_slot(old.as_ref());
         self.solved = self.document.as_ref().and_then(|d| Solved::of(old, d, self.option, ghost));
         let Some(solved) = &self.solved else { return };
-        if let Some((before, at)) = looked_at {
-            self.chosen.finding = place_of(&before, at, &solved.findings);
-        }
-        if self.chosen.why.is_some_and(|at| at >= solved.findings.len()) {
-            self.chosen.why = None;
-        }
+        self.chosen.find_again(solved);
         if let Some(document) = &self.document {
             let (bay, option) = (document.bay(), self.option);
             self.chosen.things.retain(|thing| thing.exists(bay, option));
@@ -134,7 +127,7 @@ impl App {
             .frame(strip)
             .exact_size(strip_height)
             .show_separator_line(false)
-            .show(ui, |ui| self.canvas.strip_mm = panels::bench(ui, self, actions));
+            .show(ui, |ui| self.canvas.on_strip = panels::bench(ui, self, actions));
         let board = paper.inner_margin(Margin { left: 12, right: 8, top: 8, bottom: 8 });
         CentralPanel::default().frame(board).show(ui, |ui| self.show_board(ui, actions));
     }
@@ -150,6 +143,7 @@ impl App {
             option: self.option,
             run: self.chosen.run.as_deref(),
             finding: self.chosen.finding,
+            speaking: self.chosen.speaking(solved),
             chosen: &self.chosen.things,
             tool: self.tool,
             drag: self.drag.as_ref(),

@@ -100,7 +100,6 @@ impl App {
         self.option = option;
         self.sketch = None;
         self.chosen.finding = None;
-        self.chosen.why = None;
     }
 }
 

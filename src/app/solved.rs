@@ -1,6 +1,6 @@
 //! The figures of the option in view, worked out only when the bay or the option changes.
 
-use super::solved_order::in_order_of;
+use super::solved_order::{Content, Pace, Slot, Slots};
 use crate::app::canvas::scene::{self, Scene};
 use crate::app::words;
 use crate::checks::{Finding, check};
@@ -13,12 +13,14 @@ pub(super) struct Solved {
     revision: u64,
     option: usize,
     ghost: Option<usize>,
-    /// Worked out while something is held: the findings then keep their order.
-    held: bool,
+    /// Whether it was worked out while something is held.
+    pace: Pace,
     solver: Solver,
     pub(super) routing: RoutingSolution,
-    /// Worst first; while something is held, in the order they were in.
+    /// Worst first.
     pub(super) findings: Vec<Finding>,
+    /// The findings as the lists show them: they stand still while something is held.
+    pub(super) slots: Slots,
     pub(super) scene: Scene,
 }
 
@@ -32,24 +34,24 @@ impl Solved {
     ) -> Option<Self> {
         let revision = document.revision();
         let ghost = ghost.filter(|ghost| *ghost != option);
-        let held = document.in_transaction();
-        let now = (revision, option, ghost, held);
-        let (mut solver, scene_before, before) = match old {
-            Some(old) if (old.revision, old.option, old.ghost, old.held) == now => {
+        let pace = if document.in_transaction() { Pace::Held } else { Pace::Settled };
+        let now = (revision, option, ghost, pace);
+        let (mut solver, scene_before, before, slots) = match old {
+            Some(old) if (old.revision, old.option, old.ghost, old.pace) == now => {
                 return Some(old);
             }
-            Some(old) if old.option == option => (old.solver, Some(old.scene), old.findings),
-            Some(old) => (old.solver, Some(old.scene), Vec::new()),
-            None => (Solver::default(), None, Vec::new()),
+            Some(old) if old.option == option => {
+                (old.solver, Some(old.scene), old.findings, old.slots)
+            }
+            Some(old) => (old.solver, Some(old.scene), Vec::new(), Slots::default()),
+            None => (Solver::default(), None, Vec::new(), Slots::default()),
         };
         let bay = document.bay();
         let routing_option = bay.options.get(option)?;
         let routing = solver.routing(bay, routing_option);
         let mut findings = check(bay, routing_option, &routing);
         findings.sort_by_key(|finding| finding.severity);
-        if held {
-            findings = in_order_of(&before, findings);
-        }
+        let slots = slots.followed(before, &findings, pace);
         let mut scene = scene::build(bay, routing_option, &routing, &findings);
         if let Some((at, other)) = ghost.and_then(|at| Some((at, bay.options.get(at)?))) {
             scene.ghosts = scene::hoses_of(other, &solver.routing(bay, other));
@@ -58,7 +60,7 @@ impl Solved {
         if let Some(before) = scene_before {
             scene.keep_from(&before);
         }
-        Some(Self { revision, option, ghost, held, solver, routing, findings, scene })
+        Some(Self { revision, option, ghost, pace, solver, routing, findings, slots, scene })
     }
 
     /// The run to show first: the one with the worst finding, else the first.
@@ -68,12 +70,21 @@ impl Solved {
         worst.or_else(|| runs.first().map(|run| run.id.clone()))
     }
 
-    /// The findings of one run with their places in the list, worst first.
-    pub(super) fn of_run<'a>(
-        &'a self,
-        run: &'a str,
-    ) -> impl Iterator<Item = (usize, &'a Finding)> + 'a {
-        let all = self.findings.iter().enumerate();
-        all.filter(move |(_, finding)| finding.run.as_deref() == Some(run))
+    /// Whether something is held.
+    pub(super) fn is_held(&self) -> bool {
+        self.pace == Pace::Held
+    }
+
+    /// What was found, or was found until just now, in a slot.
+    pub(super) fn in_slot<'a>(&'a self, slot: &'a Slot) -> Option<&'a Finding> {
+        match &slot.content {
+            Content::Found(index) => self.findings.get(*index),
+            Content::Gone(finding) => Some(finding),
+        }
+    }
+
+    /// The findings of one run, worst first.
+    pub(super) fn of_run<'a>(&'a self, run: &'a str) -> impl Iterator<Item = &'a Finding> + 'a {
+        self.findings.iter().filter(move |finding| finding.run.as_deref() == Some(run))
     }
 }

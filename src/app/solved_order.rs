@@ -1,75 +1,281 @@
-//! Findings keep their places in the list while something is moved.
+//! Findings keep their places while something is held: each has a slot that stays, also when what was
+//! found is gone for the moment; what is new comes last. On release they are sorted anew, worst first.
 
-use crate::checks::Finding;
+use crate::checks::{Finding, Severity};
 
-/// What makes two findings the same one, from one moment of a drag to the next.
+/// The place of a finding in the lists.
+#[derive(Debug, Clone)]
+pub(super) struct Slot {
+    /// The same as long as the finding is the same.
+    pub(super) id: u64,
+    /// Under which heading it stands.
+    pub(super) heading: Heading,
+    /// What is in it.
+    pub(super) content: Content,
+}
+
+/// What is in a slot.
+#[derive(Debug, Clone)]
+pub(super) enum Content {
+    /// A finding, by its place among the findings.
+    Found(usize),
+    /// What was found when it was found last.
+    Gone(Box<Finding>),
+}
+
+/// A heading of the lists.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Heading {
+    /// As bad as this; while something is held, as bad as it was when that was taken hold of.
+    Severity(Severity),
+    /// Came up while something is held.
+    New,
+}
+
+impl Slot {
+    /// Its finding's place among the findings.
+    pub(super) fn index(&self) -> Option<usize> {
+        match self.content {
+            Content::Found(index) => Some(index),
+            Content::Gone(_) => None,
+        }
+    }
+}
+
+/// All slots, in the order in which they are shown.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Slots {
+    slots: Vec<Slot>,
+    next_id: u64,
+}
+
+/// Whether something is held just now.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Pace {
+    /// The lists are sorted.
+    Settled,
+    /// The lists stand still.
+    Held,
+}
+
+impl Slots {
+    /// The slots in the order in which they are shown.
+    pub(super) fn iter(&self) -> std::slice::Iter<'_, Slot> {
+        self.slots.iter()
+    }
+
+    /// The slot of the finding in this place.
+    pub(super) fn id_of(&self, index: usize) -> Option<u64> {
+        self.slots.iter().find(|slot| slot.index() == Some(index)).map(|slot| slot.id)
+    }
+
+    /// The place of the finding in this slot.
+    pub(super) fn index_of(&self, id: u64) -> Option<usize> {
+        self.slots.iter().find(|slot| slot.id == id)?.index()
+    }
+
+    /// The slots once what was found `before` has become `now`.
+    pub(super) fn followed(self, before: Vec<Finding>, now: &[Finding], pace: Pace) -> Self {
+        let (partner, taken) = self.partners(&before, now);
+        let mut before: Vec<Option<Finding>> = before.into_iter().map(Some).collect();
+        let mut next_id = self.next_id;
+        let mut ids = vec![None; now.len()];
+        let mut slots = Vec::with_capacity(now.len());
+        for (slot, partner) in self.slots.into_iter().zip(partner) {
+            let content = match (partner, slot.content) {
+                (Some(index), _) => {
+                    ids[index] = Some(slot.id);
+                    Content::Found(index)
+                }
+                (None, Content::Found(was)) => {
+                    let Some(finding) = before.get_mut(was).and_then(Option::take) else {
+                        continue;
+                    };
+                    Content::Gone(Box::new(finding))
+                }
+                (None, gone @ Content::Gone(_)) => gone,
+            };
+            slots.push(Slot { content, ..slot });
+        }
+        let mut fresh = || {
+            next_id += 1;
+            next_id
+        };
+        if pace == Pace::Settled {
+            slots.clear();
+            slots.extend(now.iter().zip(&ids).enumerate().map(|(index, (finding, id))| Slot {
+                id: id.unwrap_or_else(&mut fresh),
+                heading: Heading::Severity(finding.severity),
+                content: Content::Found(index),
+            }));
+        } else {
+            let new = (0..now.len()).filter(|index| !taken[*index]);
+            slots.extend(new.map(|index| Slot {
+                id: fresh(),
+                heading: Heading::New,
+                content: Content::Found(index),
+            }));
+        }
+        Self { slots, next_id }
+    }
+
+    /// For each slot the finding that is the same now, and which of those are taken: of several
+    /// alike on one hose the nearest.
+    fn partners(&self, before: &[Finding], now: &[Finding]) -> (Vec<Option<usize>>, Vec<bool>) {
+        let mut pairs = Vec::new();
+        for (place, slot) in self.slots.iter().enumerate() {
+            let was = match &slot.content {
+                Content::Found(index) => before.get(*index),
+                Content::Gone(finding) => Some(&**finding),
+            };
+            let Some(was) = was else { continue };
+            let alike = now.iter().enumerate().filter(|(_, finding)| is_same(was, finding));
+            pairs.extend(alike.map(|(index, finding)| (apart_mm(was, finding), place, index)));
+        }
+        pairs.sort_by(|a, b| a.0.total_cmp(&b.0));
+        let mut partner = vec![None; self.slots.len()];
+        let mut taken = vec![false; now.len()];
+        for (_, place, index) in pairs {
+            if partner[place].is_none() && !taken[index] {
+                partner[place] = Some(index);
+                taken[index] = true;
+            }
+        }
+        (partner, taken)
+    }
+
+    /// The finding that speaks for a hose where none is looked at: `kept` as long as it is there and
+    /// the hose's, else the worst; a note does not.
+    pub(super) fn speaker(
+        &self,
+        findings: &[Finding],
+        run: Option<&str>,
+        kept: Option<u64>,
+    ) -> Option<u64> {
+        let speaks = |slot: &&Slot| {
+            let finding = slot.index().and_then(|index| findings.get(index));
+            finding.is_some_and(|finding| {
+                finding.run.is_some()
+                    && finding.run.as_deref() == run
+                    && finding.point.is_some()
+                    && finding.severity != Severity::Note
+            })
+        };
+        let severity = |slot: &&Slot| slot.index().map(|index| findings[index].severity);
+        let kept = self.slots.iter().filter(speaks).find(|slot| Some(slot.id) == kept);
+        kept.or_else(|| self.slots.iter().filter(speaks).min_by_key(severity)).map(|slot| slot.id)
+    }
+}
+
+/// What makes two findings the same one from one moment of a drag to the next, but for the place.
 fn is_same(a: &Finding, b: &Finding) -> bool {
     a.rule == b.rule && a.run == b.run && a.other == b.other
 }
 
-/// `new` in the order of `old` as far as they are the same; what is new comes last.
-pub(super) fn in_order_of(old: &[Finding], mut new: Vec<Finding>) -> Vec<Finding> {
-    let mut kept = Vec::with_capacity(new.len());
-    for before in old {
-        if let Some(at) = new.iter().position(|finding| is_same(before, finding)) {
-            kept.push(new.remove(at));
-        }
+fn apart_mm(a: &Finding, b: &Finding) -> f64 {
+    match (a.at_mm, b.at_mm) {
+        (Some(a), Some(b)) => (a - b).abs(),
+        _ => 0.0,
     }
-    kept.extend(new);
-    kept
-}
-
-/// Where the finding `at` of `old` is in `new`.
-pub(super) fn place_of(old: &[Finding], at: usize, new: &[Finding]) -> Option<usize> {
-    let wanted = old.get(at)?;
-    // Of several alike the one in the same place among them: a hose may bend too tightly twice.
-    let rank = old[..at].iter().filter(|finding| is_same(wanted, finding)).count();
-    new.iter().enumerate().filter(|(_, f)| is_same(wanted, f)).nth(rank).map(|(i, _)| i)
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::checks::{Severity, Unit};
+    use crate::checks::Unit;
 
-    fn finding(rule: &'static str, run: &str, value: f64) -> Finding {
+    fn finding(rule: &'static str, severity: Severity, at_mm: f64) -> Finding {
         Finding {
             rule,
-            severity: Severity::Warn,
-            run: Some(run.to_owned()),
+            severity,
+            run: Some("feed".to_owned()),
             other: None,
-            at_mm: None,
-            point: None,
-            value: Some(value),
+            at_mm: Some(at_mm),
+            point: Some(glam::DVec3::ZERO),
+            value: None,
             limit: None,
             unit: Unit::Mm,
-            message: String::new(),
+            message: format!("{rule} at {at_mm}"),
             hint: String::new(),
             source: String::new(),
         }
     }
 
-    #[test]
-    fn what_stays_keeps_its_place_and_what_comes_is_last() {
-        let old = [finding("taut", "a", 1.0), finding("bend-radius", "b", 2.0)];
-        let new = vec![
-            finding("bend-radius", "b", 9.0),
-            finding("slack-range", "a", 1.0),
-            finding("taut", "a", 8.0),
-        ];
-        let rules: Vec<&str> = in_order_of(&old, new).iter().map(|f| f.rule).collect();
-        assert_eq!(rules, ["taut", "bend-radius", "slack-range"]);
+    fn said(slots: &Slots, now: &[Finding]) -> Vec<String> {
+        let text = |slot: &Slot| match &slot.content {
+            Content::Found(index) => now[*index].message.clone(),
+            Content::Gone(finding) => format!("({})", finding.message),
+        };
+        slots.iter().map(text).collect()
+    }
+
+    fn ids(slots: &Slots) -> Vec<u64> {
+        slots.iter().map(|slot| slot.id).collect()
     }
 
     #[test]
-    fn the_one_looked_at_is_found_again() {
-        let old = [finding("bend-radius", "a", 1.0), finding("bend-radius", "a", 2.0)];
-        let new = [
-            finding("taut", "a", 0.0),
-            finding("bend-radius", "a", 1.5),
-            finding("bend-radius", "a", 2.5),
+    fn what_stays_keeps_its_place_what_goes_leaves_it_and_what_comes_is_last() {
+        use Severity::{Fail, Warn};
+        let first = vec![finding("taut", Fail, 10.0), finding("bend-radius", Warn, 50.0)];
+        let slots = Slots::default().followed(vec![], &first, Pace::Settled);
+        assert_eq!(said(&slots, &first), ["taut at 10", "bend-radius at 50"]);
+        let was = ids(&slots);
+
+        // It has become worse, another is gone, and one more has come.
+        let second = vec![finding("bend-radius", Fail, 52.0), finding("slack-range", Fail, 0.0)];
+        let slots = slots.followed(first.clone(), &second, Pace::Held);
+        assert_eq!(
+            said(&slots, &second),
+            ["(taut at 10)", "bend-radius at 52", "slack-range at 0"]
+        );
+        assert_eq!(ids(&slots)[..2], was);
+        let headings: Vec<_> = slots.iter().map(|slot| slot.heading).collect();
+        assert_eq!(
+            headings,
+            [Heading::Severity(Fail), Heading::Severity(Warn), Heading::New],
+            "headings stand still too"
+        );
+
+        // It comes back to where it was.
+        let third = vec![finding("taut", Fail, 12.0), finding("bend-radius", Fail, 53.0)];
+        let slots = slots.followed(second, &third, Pace::Held);
+        assert_eq!(said(&slots, &third), ["taut at 12", "bend-radius at 53", "(slack-range at 0)"]);
+
+        // Released: sorted, and nothing is left of what is gone; who they are stays.
+        let last = vec![finding("bend-radius", Fail, 53.0), finding("taut", Warn, 12.0)];
+        let slots = slots.followed(third, &last, Pace::Settled);
+        assert_eq!(said(&slots, &last), ["bend-radius at 53", "taut at 12"]);
+        assert_eq!(ids(&slots), [was[1], was[0]]);
+        assert_eq!(slots.index_of(was[0]), Some(1));
+        assert_eq!(slots.id_of(1), Some(was[0]));
+    }
+
+    #[test]
+    fn of_two_alike_on_one_hose_the_nearest_is_the_same() {
+        let two = [100.0, 400.0].map(|at| finding("bend-radius", Severity::Fail, at)).to_vec();
+        let slots = Slots::default().followed(vec![], &two, Pace::Settled);
+        let was = ids(&slots);
+        let one = vec![finding("bend-radius", Severity::Fail, 395.0)];
+        let slots = slots.followed(two, &one, Pace::Held);
+        assert_eq!(said(&slots, &one), ["(bend-radius at 100)", "bend-radius at 395"]);
+        assert_eq!(slots.index_of(was[1]), Some(0));
+        assert_eq!(slots.index_of(was[0]), None);
+    }
+
+    #[test]
+    fn the_speaker_of_a_hose_is_its_worst_and_stays_while_it_can() {
+        use Severity::{Fail, Note, Warn};
+        let all = vec![
+            finding("taut", Warn, 0.0),
+            finding("bend-radius", Fail, 0.0),
+            finding("medium", Note, 0.0),
         ];
-        assert_eq!(place_of(&old, 1, &new), Some(2));
-        assert_eq!(place_of(&old, 0, &new[..1]), None);
+        let slots = Slots::default().followed(vec![], &all, Pace::Settled);
+        let id = ids(&slots);
+        assert_eq!(slots.speaker(&all, Some("feed"), None), Some(id[1]));
+        assert_eq!(slots.speaker(&all, Some("feed"), Some(id[0])), Some(id[0]));
+        assert_eq!(slots.speaker(&all, Some("feed"), Some(id[2])), Some(id[1]), "notes are quiet");
+        assert_eq!(slots.speaker(&all, Some("return"), Some(id[0])), None);
+        assert_eq!(slots.speaker(&all, None, None), None);
     }
 }

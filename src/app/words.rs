@@ -28,6 +28,32 @@ pub(super) fn option_letter(place: usize) -> char {
     char::from(b'A'.saturating_add(place.min(25) as u8))
 }
 
+/// What findings as bad as this are for.
+pub(super) fn heading(severity: Severity) -> &'static str {
+    match severity {
+        Severity::Fail => "To mend",
+        Severity::Warn => "To look at",
+        Severity::Note => "To know",
+    }
+}
+
+/// "2 to mend, 3 to look at"; the notes where there is nothing worse.
+pub(super) fn counts(findings: &[Finding]) -> String {
+    let of = |severity| findings.iter().filter(|f| f.severity == severity).count();
+    let notes = of(Severity::Note);
+    let parts: Vec<String> = [
+        (of(Severity::Fail), "to mend"),
+        (of(Severity::Warn), "to look at"),
+        (notes, if notes == 1 { "note" } else { "notes" }),
+    ]
+    .into_iter()
+    .filter(|(count, _)| *count > 0)
+    .take(2)
+    .map(|(count, word)| format!("{count} {word}"))
+    .collect();
+    if parts.is_empty() { "Nothing found".to_owned() } else { parts.join(", ") }
+}
+
 /// What a run is called.
 pub(super) fn run_name(run: &Run) -> &str {
     if run.name.is_empty() { &run.id } else { &run.name }

@@ -1,9 +1,36 @@
 //! The bench strip and the list of findings.
 
-use eframe::egui::{Key, vec2};
+use eframe::egui::{Key, Modifiers, pos2, vec2};
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
+use hosewright::app::canvas::thing::Thing;
+use hosewright::checks::{Severity, check};
+use hosewright::engine::{RunSolution, solve_routing};
 
 use crate::world::World;
+
+fn solved(world: &World, run: &str) -> RunSolution {
+    let option = &world.bay().options[world.app().option()];
+    let index = option.runs.iter().position(|other| other.id == run).expect("the run");
+    solve_routing(world.bay(), option).run(index).expect("solved").clone()
+}
+
+/// The messages of the findings of all hoses but one, with their severity, worst first.
+fn findings_beside(world: &World, run: &str) -> Vec<(Severity, String)> {
+    let option = &world.bay().options[world.app().option()];
+    let mut found = check(world.bay(), option, &solve_routing(world.bay(), option));
+    found.sort_by_key(|finding| finding.severity);
+    let others = found.into_iter().filter(|f| f.run.as_deref() != Some(run));
+    others.map(|finding| (finding.severity, finding.message)).collect()
+}
+
+/// How far down each text stands.
+fn heights(world: &World, texts: &[(Severity, String)]) -> Vec<Vec<i64>> {
+    let of = |text: &str| {
+        let all = world.window.query_all_by_label(text);
+        all.map(|node| node.rect().min.y.round() as i64).collect()
+    };
+    texts.iter().map(|(_, text)| of(text)).collect()
+}
 
 fn strip_name(world: &World) -> String {
     let mut strips = world.window.query_all_by_label_contains("Bench strip");
@@ -55,6 +82,119 @@ fn all_findings_are_listed_with_their_counts() {
     world.click(&label);
     assert!(world.has("To mend"));
     assert!(world.has_containing("To know, "), "notes are folded");
+    let in_list = world.window.query_all_by_label("To mend").count();
     world.click("Hoses");
-    assert!(!world.has_containing("To know, "));
+    assert!(world.window.query_all_by_label("To mend").count() < in_list, "the card keeps its own");
+}
+
+#[test]
+fn pointing_at_the_strip_lights_the_place_in_the_views() {
+    let mut world = World::with_car();
+    world.click("Hose Gearbox to oil cooler, plan");
+    let run = world.app().chosen_run().expect("a hose").to_owned();
+    let solved = solved(&world, &run);
+    let rect = world.window.query_all_by_label_contains("Bench strip").next().unwrap().rect();
+    let mut last = 0.0;
+    for share in [0.3, 0.5, 0.7] {
+        world.window.hover_at(pos2(rect.min.x + share * rect.width(), rect.center().y));
+        world.window.run();
+        let lit = world.app().canvas().lit_at().expect("a place is lit");
+        let apart = |at: f64| solved.centre_line.point_at(at).distance(lit);
+        let steps = (0..=2000).map(|k| solved.centreline_mm * f64::from(k) / 2000.0);
+        let at = steps.min_by(|a, b| apart(*a).total_cmp(&apart(*b))).unwrap();
+        assert!(apart(at) < 1.0, "{share}: {} off the hose", apart(at));
+        assert!(at > last, "further along the strip is further along the hose");
+        last = at;
+        // What is said there is where it comes to lie on the bench.
+        let said = hosewright::units::Length::from_mm(solved.on_bench_mm(at));
+        let named = strip_name(&world);
+        let inches = hosewright::units::Length::parse(
+            named.split("; ").nth(1).unwrap().split(" from A").next().unwrap(),
+            world.bay().show_units,
+        );
+        assert!((inches.unwrap().mm() - said.mm()).abs() < 2.0, "{named} {said:?}");
+    }
+    world.window.hover_at(pos2(rect.min.x + 5.0, rect.center().y));
+    world.window.run();
+    assert_eq!(world.app().canvas().lit_at(), None, "beside the hose nothing is meant");
+}
+
+#[test]
+fn a_clamp_is_chosen_on_the_strip_by_key() {
+    let mut world = World::with_car();
+    world.click("Hose Gearbox to oil cooler, plan");
+    let run = world.app().chosen_run().expect("a hose").to_owned();
+    // What the pointer is at in a view goes before the keys.
+    world.window.hover_at(pos2(3.0, 3.0));
+    world.window.query_all_by_label_contains("Bench strip").next().unwrap().focus();
+    world.window.run();
+    let mut presses = 0;
+    while !strip_name(&world).contains("clamp 1") {
+        world.window.key_press_modifiers(Modifiers::SHIFT, Key::ArrowRight);
+        world.window.run();
+        presses += 1;
+        assert!(presses < 200, "{}", strip_name(&world));
+    }
+    let clamp = solved(&world, &run).clamps[0].clone();
+    world.press(Key::Enter);
+    assert_eq!(world.app().chosen_things(), [Thing::Via { run, via: clamp.via }]);
+    world.press(Key::End);
+    let cut = hosewright::units::Length::from_mm(
+        solved(&world, world.app().chosen_run().unwrap()).cut_length_mm,
+    );
+    let end = format!("; {} from A", cut.show(world.bay().show_units));
+    assert!(strip_name(&world).contains(&end), "{}", strip_name(&world));
+}
+
+#[test]
+fn the_list_of_findings_stands_still_while_something_is_held() {
+    let mut world = World::with_car();
+    world.press(Key::O);
+    world.click("Hose Filter to fuel rail, plan");
+    let tab = world.window.query_all_by_label_contains(" to mend").next().unwrap();
+    let label = tab.accesskit_node().label().unwrap();
+    world.click(&label);
+    let beside = findings_beside(&world, "feed");
+    let shown: Vec<_> = beside.into_iter().filter(|(s, _)| *s != Severity::Note).collect();
+    let before = heights(&world, &shown);
+    assert!(before.iter().any(|places| !places.is_empty()), "{shown:?}");
+
+    let corner = "Corner 1 of Filter to fuel rail, plan";
+    let from = world.place_of(corner);
+    world.window.drag_at(from);
+    world.window.run();
+    for by in [vec2(8.0, 4.0), vec2(60.0, 50.0), vec2(-70.0, 40.0), vec2(150.0, 90.0)] {
+        world.window.hover_at(from + by);
+        world.window.run();
+        assert_eq!(heights(&world, &shown), before, "moved by {by}");
+    }
+    let changed = {
+        let option = &world.bay().options[world.app().option()];
+        check(world.bay(), option, &solve_routing(world.bay(), option)).len()
+    };
+    world.window.drop_at(from + vec2(150.0, 90.0));
+    world.window.run();
+    assert!(!world.has("New while you hold it"), "sorted on release, {changed} findings");
+    let heads: Vec<f32> = ["To mend", "To look at"]
+        .iter()
+        .filter_map(|head| world.window.query_all_by_label(head).next())
+        .map(|node| node.rect().min.y)
+        .collect();
+    assert!(heads.is_sorted(), "worst first: {heads:?}");
+}
+
+#[test]
+fn a_finding_about_no_hose_is_said_in_the_list_when_it_is_turned_to() {
+    let mut world = World::with_car();
+    let option = &world.bay().options[0];
+    let all = check(world.bay(), option, &solve_routing(world.bay(), option));
+    let of_bay = all.iter().filter(|finding| finding.run.is_none()).count();
+    let mut turned = 0;
+    let mut said = 0;
+    while turned < all.len() {
+        world.press(Key::N);
+        turned += 1;
+        said += usize::from(world.has("The bay"));
+    }
+    assert_eq!(said > 0, of_bay > 0, "{of_bay} of the bay");
 }

@@ -21,6 +21,22 @@ pub(in crate::app) struct Hover {
     pub(super) along_mm: Option<f64>,
 }
 
+/// A place on the bench strip: on the chosen hose, and the clamp or corner there.
+#[derive(Debug, Clone, PartialEq)]
+pub(in crate::app) struct OnStrip {
+    pub(in crate::app) thing: Thing,
+    /// Along the drawn centre line, mm.
+    pub(in crate::app) at_mm: f64,
+    pub(in crate::app) by: PointedBy,
+}
+
+/// What points: the pointer goes before the keys.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(in crate::app) enum PointedBy {
+    Pointer,
+    Keys,
+}
+
 /// What the canvas shows.
 pub(in crate::app) struct Looking<'a> {
     pub(in crate::app) scene: &'a Scene,
@@ -30,6 +46,8 @@ pub(in crate::app) struct Looking<'a> {
     pub(in crate::app) run: Option<&'a str>,
     /// The finding that is looked at.
     pub(in crate::app) finding: Option<usize>,
+    /// The one that speaks where none is looked at.
+    pub(in crate::app) speaking: Option<usize>,
     /// What is chosen.
     pub(in crate::app) chosen: &'a [Thing],
     pub(in crate::app) tool: Tool,
@@ -71,5 +89,13 @@ impl Hover {
             thing => thing.place(looking.bay, looking.option)?,
         };
         Some(Self { thing, point, along_mm })
+    }
+
+    /// The place in the views of a place on the bench strip.
+    pub(super) fn on_strip(on: &OnStrip, looking: &Looking<'_>) -> Option<Self> {
+        let mark =
+            looking.scene.hoses.iter().find(|hose| Some(hose.run.as_str()) == looking.run)?;
+        let point = mark.line.point_at(on.at_mm);
+        Some(Self { thing: on.thing.clone(), point, along_mm: Some(on.at_mm) })
     }
 }

@@ -23,7 +23,7 @@ use std::sync::Arc;
 use eframe::egui::Rect;
 use glam::{DVec2, DVec3, dvec2};
 
-pub(super) use self::looking::{Hover, Looking, Under};
+pub(super) use self::looking::{Hover, Looking, OnStrip, PointedBy, Under};
 pub(super) use self::show::show;
 
 use self::camera::{Area, Cameras, View};
@@ -66,8 +66,10 @@ pub struct Canvas {
     menu: Option<MenuAt>,
     /// The view that the pointer was in last.
     pub active: View,
-    /// Where the bench strip is pointed at, mm along the drawn centre line of the chosen hose.
-    pub(super) strip_mm: Option<f64>,
+    /// Where the bench strip is pointed at.
+    pub(super) on_strip: Option<OnStrip>,
+    /// Whether `hover` came from there.
+    hover_is_on_strip: bool,
 }
 
 /// Where a menu was opened.
@@ -97,7 +99,8 @@ impl Default for Canvas {
             covered: Vec::new(),
             menu: None,
             active: View::Plan,
-            strip_mm: None,
+            on_strip: None,
+            hover_is_on_strip: false,
         }
     }
 }
@@ -127,8 +130,21 @@ struct Named {
 const EMPTY: (DVec3, DVec3) = (DVec3::splat(-300.0), DVec3::splat(300.0));
 
 impl Canvas {
-    /// Where on this hose the pointer is, mm along its drawn centre line.
+    /// The place that is lit in every view, because it is pointed at there or on the bench strip.
+    pub fn lit_at(&self) -> Option<DVec3> {
+        self.hover.as_ref().map(|hover| hover.point)
+    }
+
+    /// The thing that a view is pointed at.
+    pub(super) fn pointed_thing(&self) -> Option<&Thing> {
+        self.hover.as_ref().filter(|_| !self.hover_is_on_strip).map(|hover| &hover.thing)
+    }
+
+    /// Where on this hose a view is pointed at, mm along its drawn centre line.
     pub(super) fn pointed_along(&self, run: &str) -> Option<f64> {
+        if self.hover_is_on_strip {
+            return None;
+        }
         let hover = self.hover.as_ref().filter(|hover| hover.thing.run() == Some(run))?;
         hover.along_mm
     }

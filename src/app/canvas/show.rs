@@ -7,7 +7,7 @@ use glam::{DVec2, dvec2};
 
 use super::camera::View;
 use super::layout::{Label, Marker, ViewLayout};
-use super::looking::{Hover, Looking};
+use super::looking::{Hover, Looking, PointedBy};
 use super::panes::Pane;
 use super::thing::Thing;
 use super::{Canvas, Named, interact, layout, overlay, paint, turn};
@@ -33,8 +33,12 @@ pub(in crate::app) fn show(
     canvas.fit_if_wanted(looking.scene);
     let layouts = lay_out_all(ui, canvas, looking);
     let mut pointed = interact::views(ui, canvas, &layouts, looking, actions);
-    if let (None, Some(at), Some(run)) = (&pointed.hover, canvas.strip_mm, looking.run) {
-        pointed.hover = Hover::of(Thing::Hose(run.to_owned()), Some(at), looking);
+    canvas.hover_is_on_strip = false;
+    if let Some(on) = &canvas.on_strip
+        && (pointed.hover.is_none() || on.by == PointedBy::Pointer)
+    {
+        pointed.hover = Hover::on_strip(on, looking);
+        canvas.hover_is_on_strip = true;
     }
     let focused = ui.memory(egui::Memory::focused).is_some();
     if let (false, false, Some(by)) = (focused, looking.chosen.is_empty(), interact::arrows(ui)) {
@@ -185,15 +189,7 @@ fn called_out<'a>(
         let layout = layouts.iter().find(|layout| layout.view == view)?;
         return Some((view, marker_in(layout, finding)?));
     }
-    let worst = || {
-        let own = looking.scene.findings.iter().filter(|mark| {
-            mark.run.is_some()
-                && mark.run.as_deref() == looking.run
-                && mark.severity != crate::checks::Severity::Note
-        });
-        own.min_by_key(|mark| (mark.severity, mark.index)).map(|mark| mark.index)
-    };
-    let finding = looking.finding.or_else(worst)?;
+    let finding = looking.finding.or(looking.speaking)?;
     layouts.iter().find_map(|layout| {
         let marker = marker_in(layout, finding)?;
         layout.area.grown(-8.0).contains(marker.at).then_some((layout.view, marker))

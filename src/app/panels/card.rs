@@ -10,7 +10,6 @@ use crate::app::actions::Action;
 use crate::app::canvas::thing::Thing;
 use crate::app::theme::{self, size};
 use crate::app::words;
-use crate::checks::Severity;
 use crate::engine::{EndSolution, RunSolution};
 use crate::model::{Bay, Run, Side};
 use crate::units::{Angle, Length, LengthUnit};
@@ -50,7 +49,7 @@ pub(in crate::app) fn card(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
             if is_hose {
                 super::properties(ui, app, actions);
             }
-            findings(ui, app, &run.id, actions);
+            super::findings::of_run(ui, app, solved, &run.id, actions);
         });
     });
 }
@@ -219,23 +218,4 @@ fn fact_in(
     let y = row.response.rect.max.y + 3.0;
     ui.painter().hline(ui.max_rect().x_range(), y, (1.0, colours.hairline));
     ui.add_space(3.0);
-}
-
-fn findings(ui: &mut Ui, app: &App, run: &str, actions: &mut Vec<Action>) {
-    let Some(solved) = &app.solved else { return };
-    let colours = theme::palette(ui);
-    ui.spacing_mut().item_spacing.y = 6.0;
-    for (heading, takes) in
-        [("To mend", Severity::Fail), ("To look at", Severity::Warn), ("To know", Severity::Note)]
-    {
-        let mut own = solved.of_run(run).filter(|(_, f)| f.severity == takes).peekable();
-        if own.peek().is_none() {
-            continue;
-        }
-        ui.add_space(8.0);
-        ui.label(soft(heading, colours));
-        for (index, finding) in own {
-            super::finding::show(ui, app, index, finding, actions);
-        }
-    }
 }

@@ -1,69 +1,86 @@
 //! A finding in words: what is wrong, what to do, and by a click where the rule is from.
 
-use eframe::egui::{
-    Align, CornerRadius, Frame, Id, Label, Layout, Margin, Rect, Response, RichText, Ui, vec2,
-};
+use eframe::egui::{Align, CornerRadius, Frame, Label, Layout, Margin, Rect, RichText, Ui, vec2};
 
 use super::soft;
 use crate::app::App;
 use crate::app::actions::Action;
+use crate::app::solved::Solved;
+use crate::app::solved_order::Slot;
 use crate::app::theme::icons::{self, State};
-use crate::app::theme::{self, size};
+use crate::app::theme::{self, Palette, size};
 use crate::checks::{Finding, Severity};
 
-/// Shows a finding; `index` is its place in the list.
+/// Shows the finding in a slot, with the name of its hose where that is not said elsewhere.
 pub(super) fn show(
     ui: &mut Ui,
     app: &App,
-    index: usize,
-    finding: &Finding,
+    solved: &Solved,
+    slot: &Slot,
+    whose: Option<&str>,
     actions: &mut Vec<Action>,
 ) {
+    let Some(finding) = solved.in_slot(slot) else { return };
     let colours = theme::palette(ui);
-    let state = State::from(finding.severity);
-    let fill = match finding.severity {
-        Severity::Fail => colours.fail_faint,
-        Severity::Warn => colours.warn_faint,
-        Severity::Note => colours.paper,
-    };
-    let looked_at = app.chosen.finding == Some(index);
+    let look = Look::of(slot, finding, colours);
+    let looked_at = slot.index().is_some() && slot.index() == app.chosen.finding;
     let margin = Margin { left: 13, right: 10, top: 8, bottom: 8 };
-    let frame = Frame::new().fill(fill).corner_radius(CornerRadius::same(3)).inner_margin(margin);
+    let frame =
+        Frame::new().fill(look.fill).corner_radius(CornerRadius::same(3)).inner_margin(margin);
+    let height = ui.scope_id().with(("height", slot.id));
     let shown = frame.show(ui, |ui| {
         ui.set_width(ui.available_width());
+        if solved.is_held() {
+            // A figure that wraps otherwise must not move what is below.
+            let before = ui.data(|data| data.get_temp::<f32>(height));
+            ui.set_min_height(before.unwrap_or(0.0));
+        }
         ui.spacing_mut().item_spacing.y = 3.0;
+        if let Some(whose) = whose {
+            ui.add(Label::new(soft(whose, colours)).truncate());
+        }
         ui.horizontal_top(|ui| {
-            icons::show(ui, state, colours);
-            let text = RichText::new(&finding.message).size(size::BODY).color(colours.ink);
+            icons::show(ui, look.state, colours);
+            let text = RichText::new(&finding.message).size(size::BODY).color(look.ink);
             ui.add(Label::new(text).wrap());
         });
         if !finding.hint.is_empty() {
             ui.add(Label::new(soft(&finding.hint, colours)).wrap());
         }
-        why(ui, app, index, finding, actions);
+        last_row(ui, app, slot, finding, actions);
+        ui.min_rect().height()
     });
-    if looked_at {
-        bring_into_view(ui, index, &shown.response);
-    }
+    ui.data_mut(|data| data.insert_temp(height, shown.inner));
     let rect = shown.response.rect;
     let bar = Rect::from_min_size(rect.min, vec2(if looked_at { 5.0 } else { 3.0 }, rect.height()));
-    ui.painter().rect_filled(bar, CornerRadius::same(1), state.colour(colours));
+    ui.painter().rect_filled(bar, CornerRadius::same(1), look.state.colour(colours));
 }
 
-/// Scrolls to the finding that has just been looked at; not again while it stays that.
-fn bring_into_view(ui: &Ui, index: usize, shown: &Response) {
-    let id = Id::unique("finding in view");
-    let pass = ui.ctx().cumulative_pass_nr();
-    let last: Option<(usize, u64)> = ui.data(|data| data.get_temp(id));
-    if last.is_none_or(|(at, when)| at != index || pass - when > 1) {
-        shown.scroll_to_me(None);
+/// Shape and colours: faint where it is gone for the moment.
+struct Look {
+    state: State,
+    fill: eframe::egui::Color32,
+    ink: eframe::egui::Color32,
+}
+
+impl Look {
+    fn of(slot: &Slot, finding: &Finding, colours: &Palette) -> Self {
+        if slot.index().is_none() {
+            return Self { state: State::Holds, fill: colours.paper, ink: colours.soft };
+        }
+        let fill = match finding.severity {
+            Severity::Fail => colours.fail_faint,
+            Severity::Warn => colours.warn_faint,
+            Severity::Note => colours.paper,
+        };
+        Self { state: State::from(finding.severity), fill, ink: colours.ink }
     }
-    ui.data_mut(|data| data.insert_temp(id, (index, pass)));
 }
 
-fn why(ui: &mut Ui, app: &App, index: usize, finding: &Finding, actions: &mut Vec<Action>) {
+/// Its source, the place, or that it is gone.
+fn last_row(ui: &mut Ui, app: &App, slot: &Slot, finding: &Finding, actions: &mut Vec<Action>) {
     let colours = theme::palette(ui);
-    let id = ui.scope_id().with(("why", finding.rule, index));
+    let id = ui.scope_id().with(("why", slot.id));
     let open = ui.data(|data| data.get_temp::<bool>(id)).unwrap_or(false);
     if open {
         ui.add(Label::new(soft(format!("Source: {}", finding.source), colours)).wrap());
@@ -71,6 +88,10 @@ fn why(ui: &mut Ui, app: &App, index: usize, finding: &Finding, actions: &mut Ve
     }
     let row = vec2(ui.available_width(), 16.0);
     ui.allocate_ui_with_layout(row, Layout::right_to_left(Align::Center), |ui| {
+        let Some(index) = slot.index() else {
+            ui.label(soft("was so; mended as it is held now", colours));
+            return;
+        };
         let word = if open { "less" } else { "why" };
         let link = ui.link(RichText::new(word).size(size::SMALL));
         if link.on_hover_text("Where this rule comes from").clicked() {

@@ -1,18 +1,20 @@
-//! Every finding of the option in view, worst first, with how many there are of each kind.
+//! What was found, in lists: of one hose under its card, and of the whole option, worst first, with
+//! how many there are of each kind. The lists stand still while something is held.
 
-use eframe::egui::{Button, CollapsingHeader, ScrollArea, Ui};
+use eframe::egui::{Align, Button, CollapsingHeader, Id, ScrollArea, Ui};
 
-use super::soft;
+use super::{finding, soft};
 use crate::app::App;
 use crate::app::actions::Action;
 use crate::app::solved::Solved;
+use crate::app::solved_order::{Heading, Slot};
 use crate::app::state::Listed;
-use crate::app::theme;
-use crate::checks::{Finding, Severity};
+use crate::app::{theme, words};
+use crate::checks::Severity;
 
 /// The two lists: hoses, and findings with their counts.
 pub(super) fn tabs(ui: &mut Ui, app: &App, solved: &Solved, actions: &mut Vec<Action>) {
-    let counts = counts(&solved.findings);
+    let counts = words::counts(&solved.findings);
     ui.horizontal(|ui| {
         let mut tab = |ui: &mut Ui, text: &str, listed: Listed, tip: &str| {
             let button = Button::selectable(app.listed == listed, text).truncate();
@@ -30,71 +32,108 @@ pub(super) fn tabs(ui: &mut Ui, app: &App, solved: &Solved, actions: &mut Vec<Ac
     });
 }
 
-/// "2 to mend, 3 to look at"; the notes where there is nothing worse.
-fn counts(findings: &[Finding]) -> String {
-    let of = |severity| findings.iter().filter(|f| f.severity == severity).count();
-    let parts: Vec<String> = [
-        (of(Severity::Fail), "to mend", "to mend"),
-        (of(Severity::Warn), "to look at", "to look at"),
-        (of(Severity::Note), "note", "notes"),
-    ]
-    .into_iter()
-    .filter(|(count, ..)| *count > 0)
-    .take(2)
-    .map(|(count, one, many)| format!("{count} {}", if count == 1 { one } else { many }))
-    .collect();
-    if parts.is_empty() { "Nothing found".to_owned() } else { parts.join(", ") }
-}
-
-/// The list. Notes stay folded until they are asked for.
+/// Every finding of the option, each under the name of its hose.
 pub(super) fn list(ui: &mut Ui, app: &App, solved: &Solved, actions: &mut Vec<Action>) {
-    let colours = theme::palette(ui);
     ScrollArea::vertical().id_salt("findings").auto_shrink([false, false]).show(ui, |ui| {
-        ui.spacing_mut().item_spacing.y = 6.0;
         if solved.findings.is_empty() {
             ui.label("Nothing was found fault with in this option");
         }
-        for (heading, severity) in [("To mend", Severity::Fail), ("To look at", Severity::Warn)] {
-            let mut found = of_severity(solved, severity).peekable();
-            if found.peek().is_some() {
-                ui.label(soft(heading, colours));
-            }
-            for (index, finding) in found {
-                one(ui, app, index, finding, actions);
-            }
-        }
-        let notes = of_severity(solved, Severity::Note).count();
-        if notes > 0 {
-            let looked_at = app.chosen.finding.and_then(|at| solved.findings.get(at));
-            let open = looked_at.is_some_and(|finding| finding.severity == Severity::Note);
-            let title = format!("To know, {notes}");
-            CollapsingHeader::new(soft(title, colours)).open(open.then_some(true)).show(ui, |ui| {
-                for (index, finding) in of_severity(solved, Severity::Note) {
-                    one(ui, app, index, finding, actions);
-                }
-            });
-        }
+        let all: Vec<&Slot> = solved.slots.iter().collect();
+        List { app, solved, named: Named::ByHose }.show(ui, &all, actions);
     });
 }
 
-fn of_severity(solved: &Solved, severity: Severity) -> impl Iterator<Item = (usize, &Finding)> {
-    solved.findings.iter().enumerate().filter(move |(_, finding)| finding.severity == severity)
+/// The findings of one hose.
+pub(super) fn of_run(
+    ui: &mut Ui,
+    app: &App,
+    solved: &Solved,
+    run: &str,
+    actions: &mut Vec<Action>,
+) {
+    let of_run = |slot: &&Slot| solved.in_slot(slot).is_some_and(|f| f.run.as_deref() == Some(run));
+    let own: Vec<&Slot> = solved.slots.iter().filter(of_run).collect();
+    ui.add_space(4.0);
+    List { app, solved, named: Named::Plain }.show(ui, &own, actions);
 }
 
-/// A finding under the name of its hose.
-fn one(ui: &mut Ui, app: &App, index: usize, finding: &Finding, actions: &mut Vec<Action>) {
-    let colours = theme::palette(ui);
-    let runs = app.document.as_ref().and_then(|d| d.bay().options.get(app.option));
-    let run = runs.and_then(|o| o.runs.iter().find(|r| Some(&r.id) == finding.run.as_ref()));
-    let name = run.map_or("The bay", crate::app::words::run_name);
-    ui.label(soft(name, colours));
-    let shown = ui.scope(|ui| super::finding::show(ui, app, index, finding, actions)).response;
-    // Once when it is turned to, not while the user scrolls on.
-    let id = eframe::egui::Id::unique("finding scrolled to");
-    if app.chosen.finding == Some(index)
-        && ui.data(|data| data.get_temp::<usize>(id)) != Some(index)
-    {
-        shown.scroll_to_me(Some(eframe::egui::Align::Center));
-        ui.data_mut(|data| data.insert_temp(id, index));
+/// Whether each finding says whose it is.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Named {
+    ByHose,
+    Plain,
+}
+
+struct List<'a> {
+    app: &'a App,
+    solved: &'a Solved,
+    named: Named,
+}
+
+impl List<'_> {
+    /// Under headings, worst first; notes stay folded until they are asked for.
+    fn show(&self, ui: &mut Ui, slots: &[&Slot], actions: &mut Vec<Action>) {
+        let colours = theme::palette(ui);
+        ui.spacing_mut().item_spacing.y = 6.0;
+        let under = |heading: Heading| slots.iter().copied().filter(move |s| s.heading == heading);
+        let bad = [Severity::Fail, Severity::Warn];
+        for heading in bad.map(Heading::Severity).into_iter().chain([Heading::New]) {
+            if heading == Heading::New {
+                self.notes(
+                    ui,
+                    &under(Heading::Severity(Severity::Note)).collect::<Vec<_>>(),
+                    actions,
+                );
+            }
+            if under(heading).next().is_some() {
+                ui.add_space(4.0);
+                ui.label(soft(heading_word(heading), colours));
+            }
+            for slot in under(heading) {
+                self.one(ui, slot, actions);
+            }
+        }
+    }
+
+    fn notes(&self, ui: &mut Ui, notes: &[&Slot], actions: &mut Vec<Action>) {
+        if notes.is_empty() {
+            return;
+        }
+        let colours = theme::palette(ui);
+        let looked_at = notes
+            .iter()
+            .any(|slot| slot.index().is_some() && slot.index() == self.app.chosen.finding);
+        let title = format!("{}, {}", words::heading(Severity::Note), notes.len());
+        let folder = CollapsingHeader::new(soft(title, colours));
+        folder.open(looked_at.then_some(true)).show_unindented(ui, |ui| {
+            for slot in notes {
+                self.one(ui, slot, actions);
+            }
+        });
+    }
+
+    fn one(&self, ui: &mut Ui, slot: &Slot, actions: &mut Vec<Action>) {
+        let Some(found) = self.solved.in_slot(slot) else { return };
+        let runs = self.app.document.as_ref().and_then(|d| d.bay().options.get(self.app.option));
+        let run = runs.and_then(|o| o.runs.iter().find(|r| Some(&r.id) == found.run.as_ref()));
+        let whose = match self.named {
+            Named::ByHose => Some(run.map_or("The bay", words::run_name)),
+            Named::Plain => None,
+        };
+        let shown = ui.scope(|ui| finding::show(ui, self.app, self.solved, slot, whose, actions));
+        let looked_at = slot.index().is_some() && slot.index() == self.app.chosen.finding;
+        // Once when it is turned to, not while the user scrolls on.
+        let last = Id::unique("finding scrolled to").with(self.named == Named::ByHose);
+        if looked_at && ui.data(|data| data.get_temp::<u64>(last)) != Some(slot.id) {
+            shown.response.scroll_to_me(Some(Align::Center));
+            ui.data_mut(|data| data.insert_temp(last, slot.id));
+        }
+    }
+}
+
+fn heading_word(heading: Heading) -> &'static str {
+    match heading {
+        Heading::Severity(severity) => words::heading(severity),
+        Heading::New => "New while you hold it",
     }
 }

@@ -91,7 +91,7 @@ struct Line<'a> {
 impl<'a> Line<'a> {
     fn of(bay: &Bay, run: &'a Run, index: usize, solved: &Solved) -> Self {
         let kind = hose_kind(bay, &run.hose).map_or(run.hose.as_str(), |kind| kind.name.as_str());
-        let findings = solved.of_run(&run.id).map(|(_, finding)| finding);
+        let findings = solved.of_run(&run.id);
         let (worst, verdict) = words::verdict(findings);
         let state = worst.filter(|severity| *severity != crate::checks::Severity::Note);
         let cut = solved.routing.run(index).map(|run| Length::from_mm(run.cut_length_mm));

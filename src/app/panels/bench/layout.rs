@@ -1,9 +1,29 @@
 //! Where everything on the bench strip is. Pure and in f64: x is along the hose from cut end A, screen
 //! points; `bench` in names means laid straight with its slack.
 
-use crate::app::canvas::thing::Thing;
+use super::label::{self, LabelKind, StripLabel, Wish};
+use super::words;
+use crate::app::canvas::camera::Area;
+use crate::app::canvas::thing::{Thing, via_name};
+use crate::checks::{Finding, Severity};
 use crate::engine::{Bend, BendPlace, RunSolution};
-use crate::units::{Angle, EPS_MM, Length, LengthUnit};
+use crate::model::Run;
+use crate::units::{Length, LengthUnit};
+
+/// Height of a row of text, points.
+pub(super) const ROW: f64 = 15.0;
+
+/// What is laid out.
+#[derive(Clone, Copy)]
+pub(super) struct Shown<'a> {
+    pub(super) run: &'a Run,
+    pub(super) solved: &'a RunSolution,
+    /// All of the option, in their order.
+    pub(super) findings: &'a [Finding],
+    /// The one looked at.
+    pub(super) looked_at: Option<usize>,
+    pub(super) unit: LengthUnit,
+}
 
 /// A hose laid out.
 #[derive(Debug, Clone)]
@@ -13,12 +33,54 @@ pub(super) struct StripLayout {
     /// Cut end B.
     pub(super) right: f64,
     points_per_mm: f64,
+    pub(super) heights: Heights,
     /// The grips of the two sockets.
     pub(super) sockets: [(f64, f64); 2],
     pub(super) bends: Vec<StripBend>,
     pub(super) clamps: Vec<StripClamp>,
-    /// What fits, each in its row below the hose; none overlaps another.
+    /// What was found fault with, worst last.
+    pub(super) marks: Vec<StripMark>,
+    /// What fits; nothing overlaps.
     pub(super) labels: Vec<StripLabel>,
+    /// The limit in words.
+    pub(super) limit: String,
+    /// Curvature over the limit's at the top of the curve's room.
+    full_share: f64,
+}
+
+/// Where things are from top to bottom.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Heights {
+    /// Middle of the words at the cursor.
+    pub(super) cursor: f64,
+    /// Top and foot of the curvature.
+    pub(super) curve: (f64, f64),
+    /// Top and bottom of the hose.
+    pub(super) hose: (f64, f64),
+    /// Rows of text below it.
+    pub(super) rows: usize,
+}
+
+impl Heights {
+    fn of(frame: Area) -> Self {
+        let tall = frame.max.y - frame.min.y > 140.0;
+        let (rows, thick, below) = if tall { (3, 18.0, 16.0) } else { (2, 13.0, 11.0) };
+        let bottom = frame.max.y - below - ROW * rows as f64;
+        let hose = (bottom - thick, bottom);
+        let top = frame.min.y + if tall { 46.0 } else { 23.0 };
+        let foot = hose.0 - if tall { 15.0 } else { 7.0 };
+        Self {
+            cursor: frame.min.y + if tall { 34.0 } else { 15.0 },
+            curve: (top.min(foot - 8.0), foot),
+            hose,
+            rows,
+        }
+    }
+
+    /// Top of a row of text.
+    pub(super) fn row(&self, row: usize) -> f64 {
+        self.hose.1 + 5.0 + ROW * row as f64
+    }
 }
 
 /// A bend on the strip.
@@ -30,8 +92,10 @@ pub(super) struct StripBend {
     pub(super) is_tight: bool,
     /// Curvature over the limit's: above 1 is too tight. Endless at a corner of no radius.
     pub(super) share: f64,
-    /// The corner or clamp that makes it, where one does.
-    pub(super) thing: Option<Thing>,
+    /// What to take hold of to change it: its corner or clamp, or the port whose lead makes it.
+    pub(super) thing: Thing,
+    /// "63.2°, R 4 3/4".
+    pub(super) said: String,
 }
 
 /// A clamp on the strip.
@@ -41,82 +105,64 @@ pub(super) struct StripClamp {
     pub(super) from: f64,
     pub(super) to: f64,
     pub(super) thing: Thing,
+    /// "clamp 2".
+    pub(super) said: String,
 }
 
-/// A text below the strip.
+/// A finding at its place.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) struct StripLabel {
-    pub(super) text: String,
-    /// Middle of the text.
+pub(super) struct StripMark {
     pub(super) x: f64,
-    /// From 0, right below the hose, downwards.
-    pub(super) row: usize,
-    pub(super) kind: LabelKind,
-    half: f64,
+    /// Its place in the list.
+    pub(super) finding: usize,
+    pub(super) severity: Severity,
 }
-
-/// What a text is about; also its rank where there is no room for all.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub(super) enum LabelKind {
-    Cut,
-    Clamp,
-    Tight,
-    Bend,
-}
-
-/// Rows of text below the hose: bends in the first, what is marked in the second, and what does not
-/// fit there in the third.
-const ROWS: usize = 3;
-/// Between two texts, points.
-const GAP: f64 = 8.0;
 
 impl StripLayout {
-    /// The hose from `left` to `right`. `measure` gives the width of a text.
-    pub(super) fn new(
-        run: &RunSolution,
-        id: &str,
-        (left, right): (f64, f64),
-        unit: LengthUnit,
-        measure: &dyn Fn(&str) -> f64,
-    ) -> Self {
-        let points_per_mm = (right - left) / run.cut_length_mm;
+    /// Lays a hose out in a frame. `measure` gives the width of a text.
+    pub(super) fn new(shown: Shown<'_>, frame: Area, measure: &dyn Fn(&str) -> f64) -> Self {
+        let Shown { solved, unit, .. } = shown;
+        let limit = words::limit(solved, unit);
+        let left = frame.min.x + 58.0;
+        let right = (frame.max.x - (measure(&limit) + 18.0).max(58.0)).max(left + 1.0);
+        let bends = solved.bends();
         let mut strip = Self {
             left,
             right,
-            points_per_mm,
+            points_per_mm: (right - left) / solved.cut_length_mm,
+            heights: Heights::of(frame),
             sockets: [(left, left); 2],
             bends: Vec::new(),
             clamps: Vec::new(),
+            marks: Vec::new(),
             labels: Vec::new(),
+            limit,
+            full_share: 1.0,
         };
-        let length = run.centreline_mm;
-        let span = |from: f64, to: f64| (strip.x(run, from.max(0.0)), strip.x(run, to.min(length)));
-        let sockets = [
-            span(0.0, run.from.end.socket_mm.min(length)),
-            span((length - run.to.end.socket_mm).max(0.0), length),
+        let length = solved.centreline_mm;
+        strip.sockets = [
+            strip.span(solved, 0.0, solved.from.end.socket_mm),
+            strip.span(solved, length - solved.to.end.socket_mm, length),
         ];
-        let bends = run.bends();
-        let bend_marks = bends.iter().map(|bend| strip.bend(run, id, bend)).collect();
-        let clamp_marks = run
-            .clamps
-            .iter()
-            .map(|clamp| {
-                let half = clamp.half_width_mm;
-                let (from, to) = span(clamp.at_mm - half, clamp.at_mm + half);
-                let thing = Thing::Via { run: id.to_owned(), via: clamp.via };
-                StripClamp { middle: strip.x(run, clamp.at_mm), from, to, thing }
-            })
-            .collect();
-        strip.bends = bend_marks;
-        strip.clamps = clamp_marks;
-        strip.sockets = sockets;
-        strip.label(run, &bends, unit, measure);
+        strip.bends = bends.iter().map(|bend| strip.bend(shown, bend)).collect();
+        strip.clamps = strip.clamps_of(shown);
+        strip.marks = strip.marks_of(shown);
+        let tightest = strip.bends.iter().map(|bend| bend.share).fold(0.0, f64::max);
+        strip.full_share = tightest.clamp(1.3, 2.6);
+        let wishes = strip.wishes(shown, &bends);
+        let bounds = (frame.min.x + 8.0, frame.max.x - 8.0);
+        strip.labels = label::place(wishes, bounds, strip.heights.rows, measure);
         strip
     }
 
     /// Where a place of the drawn centre line is.
     pub(super) fn x(&self, run: &RunSolution, at_mm: f64) -> f64 {
+        let at_mm = at_mm.clamp(0.0, run.centreline_mm);
         self.left + run.on_bench_mm(at_mm) * self.points_per_mm
+    }
+
+    fn span(&self, run: &RunSolution, from_mm: f64, to_mm: f64) -> (f64, f64) {
+        (self.x(run, from_mm), self.x(run, to_mm))
     }
 
     /// How far from cut end A a place of the strip is, mm; held to the hose.
@@ -124,149 +170,166 @@ impl StripLayout {
         (x.clamp(self.left, self.right) - self.left) / self.points_per_mm
     }
 
-    fn bend(&self, run: &RunSolution, id: &str, bend: &Bend) -> StripBend {
+    /// The height of a curvature, given over the limit's; held to the curve's room.
+    pub(super) fn curve_y(&self, share: f64) -> f64 {
+        let (top, foot) = self.heights.curve;
+        foot - (foot - top) * (share / self.full_share).min(1.0)
+    }
+
+    /// Whether a curvature goes on above the curve's room.
+    pub(super) fn is_off_scale(&self, share: f64) -> bool {
+        share > self.full_share + 1e-9
+    }
+
+    fn bend(&self, shown: Shown<'_>, bend: &Bend) -> StripBend {
+        let Shown { run, solved, unit, .. } = shown;
         let half = bend.radius_mm * bend.angle_deg.to_radians() / 2.0;
-        let half = half.max(run.hose.outside_mm / 4.0);
-        let via = |via: u32| Some(Thing::Via { run: id.to_owned(), via: via as usize });
+        let (from, to) = self.span(solved, bend.at_mm - half, bend.at_mm + half);
+        // A sharp corner has no length; it is to be seen all the same.
+        let wider = (3.0 - (to - from)).max(0.0) / 2.0;
+        let via = |via: u32| Thing::Via { run: run.id.clone(), via: via as usize };
+        let share = solved.radius_limit_mm / bend.radius_mm;
         StripBend {
-            from: self.x(run, (bend.at_mm - half).max(0.0)),
-            to: self.x(run, (bend.at_mm + half).min(run.centreline_mm)),
-            is_tight: bend.radius_mm < run.radius_limit_mm - EPS_MM,
-            share: if bend.radius_mm > 0.0 {
-                run.radius_limit_mm / bend.radius_mm
-            } else {
-                f64::INFINITY
-            },
+            from: from - wider,
+            to: to + wider,
+            is_tight: words::is_tight(solved, bend),
+            share: if bend.radius_mm > 0.0 { share } else { f64::INFINITY },
             thing: match bend.place {
                 BendPlace::Corner(i) | BendPlace::BeforeClamp(i) | BendPlace::AfterClamp(i) => {
                     via(i)
                 }
-                BendPlace::LeadA | BendPlace::LeadB => None,
+                BendPlace::LeadA => Thing::Port(run.from.port.clone()),
+                BendPlace::LeadB => Thing::Port(run.to.port.clone()),
             },
+            said: words::bend(solved, bend, unit).swap_remove(0),
         }
     }
 
-    /// What is under a place of the strip.
-    pub(super) fn thing_at(&self, x: f64) -> Option<&Thing> {
-        const REACH: f64 = 5.0;
-        let clamp = self.clamps.iter().find(|c| x >= c.from - REACH && x <= c.to + REACH);
-        let bend = self.bends.iter().find(|bend| x >= bend.from && x <= bend.to);
-        clamp.map(|clamp| &clamp.thing).or_else(|| bend?.thing.as_ref())
+    fn clamps_of(&self, shown: Shown<'_>) -> Vec<StripClamp> {
+        let Shown { run, solved, .. } = shown;
+        let clamps = solved.clamps.iter().map(|clamp| {
+            let half = clamp.half_width_mm;
+            let (from, to) = self.span(solved, clamp.at_mm - half, clamp.at_mm + half);
+            StripClamp {
+                middle: self.x(solved, clamp.at_mm),
+                from,
+                to,
+                thing: Thing::Via { run: run.id.clone(), via: clamp.via },
+                said: via_name(run, clamp.via).to_lowercase(),
+            }
+        });
+        clamps.collect()
     }
 
-    /// Whether a place lies in a bend that is too tight.
-    pub(super) fn is_tight_at(&self, x: f64) -> bool {
-        self.bends.iter().any(|bend| bend.is_tight && x >= bend.from && x <= bend.to)
+    /// Notes stay quiet, but for the one looked at.
+    fn marks_of(&self, shown: Shown<'_>) -> Vec<StripMark> {
+        let own = shown.findings.iter().enumerate().filter(|(index, finding)| {
+            finding.run.as_ref() == Some(&shown.run.id)
+                && (finding.severity != Severity::Note || shown.looked_at == Some(*index))
+        });
+        let mut marks: Vec<_> = own
+            .filter_map(|(index, finding)| {
+                let x = self.x(shown.solved, finding.at_mm?);
+                Some(StripMark { x, finding: index, severity: finding.severity })
+            })
+            .collect();
+        marks.sort_by_key(|mark| {
+            let looked_at = shown.looked_at == Some(mark.finding);
+            (looked_at, std::cmp::Reverse(mark.severity), std::cmp::Reverse(mark.finding))
+        });
+        marks
     }
 
-    fn label(
-        &mut self,
-        run: &RunSolution,
-        bends: &[Bend],
-        unit: LengthUnit,
-        measure: &dyn Fn(&str) -> f64,
-    ) {
-        let mut wanted = vec![
-            (LabelKind::Cut, self.left, "A cut".to_owned()),
-            (LabelKind::Cut, self.right, "cut B".to_owned()),
+    fn wishes(&self, shown: Shown<'_>, bends: &[Bend]) -> Vec<Wish> {
+        let Shown { solved, unit, .. } = shown;
+        let wish = |kind, anchor, texts| Wish { kind, texts, anchor, most: f64::INFINITY };
+        let mut wishes = vec![
+            wish(LabelKind::Cut, self.left, vec!["A cut".to_owned()]),
+            wish(LabelKind::Cut, self.right, vec!["cut B".to_owned()]),
         ];
-        for (clamp, mark) in run.clamps.iter().zip(&self.clamps) {
-            let from_a = Length::from_mm(run.on_bench_mm(clamp.at_mm)).show(unit);
-            wanted.push((LabelKind::Clamp, mark.middle, format!("clamp {from_a}")));
+        for (clamp, mark) in solved.clamps.iter().zip(&self.clamps) {
+            let texts = words::clamp(solved.on_bench_mm(clamp.at_mm), unit);
+            wishes.push(wish(LabelKind::Clamp, mark.middle, texts));
         }
         for (bend, mark) in bends.iter().zip(&self.bends) {
-            let radius = Length::from_mm(bend.radius_mm).number(unit);
-            let angle = Angle::from_deg(bend.angle_deg).show();
             let kind = if mark.is_tight { LabelKind::Tight } else { LabelKind::Bend };
-            wanted.push((kind, f64::midpoint(mark.from, mark.to), format!("{angle}, R {radius}")));
+            let middle = f64::midpoint(mark.from, mark.to);
+            wishes.push(wish(kind, middle, words::bend(solved, bend, unit)));
         }
-        wanted.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)));
-        for (kind, x, text) in wanted {
-            let half = measure(&text) / 2.0;
-            let rows = match kind {
-                LabelKind::Cut | LabelKind::Clamp => 1..ROWS,
-                LabelKind::Tight | LabelKind::Bend => 0..1,
-            };
-            let free = |row: &usize| {
-                let beside = |label: &StripLabel| (label.x - x).abs() >= label.half + half + GAP;
-                self.labels.iter().filter(|label| label.row == *row).all(beside)
-            };
-            if let Some(row) = rows.into_iter().find(free) {
-                self.labels.push(StripLabel { text, x, row, kind, half });
+        wishes.extend(self.stretches().into_iter().map(|(from, to)| {
+            let length = Length::from_mm((to - from) / self.points_per_mm);
+            Wish {
+                kind: LabelKind::Stretch,
+                texts: vec![format!("{} straight", length.show(unit)), length.number(unit)],
+                anchor: f64::midpoint(from, to),
+                most: to - from,
             }
+        }));
+        wishes
+    }
+
+    /// The straight stretches between sockets and bends.
+    fn stretches(&self) -> Vec<(f64, f64)> {
+        let mut found = Vec::with_capacity(self.bends.len() + 1);
+        let mut from = self.sockets[0].1;
+        let ends = self.bends.iter().map(|bend| (bend.from, bend.to));
+        for (start, end) in ends.chain([(self.sockets[1].0, self.right)]) {
+            if start > from {
+                found.push((from, start));
+            }
+            from = from.max(end);
         }
+        found
+    }
+
+    /// The clamp under a place of the strip.
+    pub(super) fn clamp_at(&self, x: f64) -> Option<&StripClamp> {
+        const REACH: f64 = 5.0;
+        let near = self.clamps.iter().filter(|c| x >= c.from - REACH && x <= c.to + REACH);
+        near.min_by(|a, b| (a.middle - x).abs().total_cmp(&(b.middle - x).abs()))
+    }
+
+    /// The bend under a place of the strip.
+    pub(super) fn bend_at(&self, x: f64) -> Option<&StripBend> {
+        self.bends.iter().find(|bend| x >= bend.from && x <= bend.to)
+    }
+
+    /// The clamp or the bend under a place of the strip.
+    pub(super) fn thing_at(&self, x: f64) -> Option<&Thing> {
+        let clamp = self.clamp_at(x).map(|clamp| &clamp.thing);
+        clamp.or_else(|| self.bend_at(x).map(|bend| &bend.thing))
+    }
+
+    /// Where a clamp is, or the bend that a corner makes.
+    pub(super) fn middle_of(&self, thing: &Thing) -> Option<f64> {
+        let clamp = self.clamps.iter().find(|clamp| clamp.thing == *thing);
+        // A port is in no place along the hose, though a bend beside it is chosen by it.
+        let of_hose = thing.run().is_some();
+        let bend = self.bends.iter().find(|bend| of_hose && bend.thing == *thing);
+        let middle = |bend: &StripBend| f64::midpoint(bend.from, bend.to);
+        clamp.map(|clamp| clamp.middle).or_else(|| bend.map(middle))
+    }
+
+    /// The finding whose mark is under a point.
+    pub(super) fn mark_at(&self, x: f64, y: f64) -> Option<usize> {
+        const REACH: f64 = 8.0;
+        let near = |mark: &&StripMark| (mark.x - x).abs() <= REACH;
+        let level = (y - self.heights.hose.0).abs() <= REACH;
+        self.marks.iter().rev().filter(|_| level).find(near).map(|mark| mark.finding)
+    }
+
+    /// "22 3/4 in from A", and what the hose does there.
+    pub(super) fn words_at(&self, run: &RunSolution, at_mm: f64, unit: LengthUnit) -> [String; 2] {
+        let x = self.x(run, at_mm);
+        let gripped = self.sockets.iter().any(|socket| x >= socket.0 && x <= socket.1);
+        let clamp = self.clamp_at(x).map(|clamp| clamp.said.as_str());
+        [
+            words::from_a(run.on_bench_mm(at_mm), unit),
+            words::what_is_there(self.bend_at(x), clamp, gripped),
+        ]
     }
 }
 
 #[cfg(test)]
-mod tests {
-    use proptest::prelude::*;
-
-    use super::*;
-    use crate::app::fixture;
-
-    fn strip(bay: &crate::model::Bay, width: f64) -> Vec<StripLayout> {
-        let solved = crate::engine::solve(bay);
-        let runs = bay.options[0].runs.iter().zip(&solved.routings[0].runs);
-        let measure = |text: &str| 6.5 * text.chars().count() as f64;
-        let of = |(run, solved): (&crate::model::Run, &Result<RunSolution, _>)| {
-            let solved = solved.as_ref().ok()?;
-            (solved.cut_length_mm > 0.0).then(|| {
-                let ends = (50.0, 50.0 + width);
-                StripLayout::new(solved, &run.id, ends, LengthUnit::Inch, &measure)
-            })
-        };
-        runs.filter_map(of).collect()
-    }
-
-    proptest! {
-        #[test]
-        fn no_two_texts_overlap_and_the_ends_are_always_named(width in 40.0_f64..2000.0) {
-            for strip in strip(&fixture::car(), width) {
-                for (i, a) in strip.labels.iter().enumerate() {
-                    for b in strip.labels[i + 1..].iter().filter(|b| b.row == a.row) {
-                        prop_assert!((a.x - b.x).abs() >= a.half + b.half);
-                    }
-                }
-                let cuts = strip.labels.iter().filter(|l| l.kind == LabelKind::Cut).count();
-                prop_assert_eq!(cuts, 2);
-            }
-        }
-    }
-
-    #[test]
-    fn from_the_drawing_to_the_bench_and_back() {
-        for run in crate::engine::solve(&fixture::car()).routings[0].runs.iter().flatten() {
-            for k in 0..=50 {
-                let at = run.centreline_mm * f64::from(k) / 50.0;
-                let back = run.drawn_at_mm(run.on_bench_mm(at));
-                assert!((back - at).abs() < 1e-9, "{at} {back}");
-            }
-        }
-    }
-
-    #[test]
-    fn bends_stand_between_the_sockets_and_in_order() {
-        for strip in strip(&fixture::car(), 900.0) {
-            let mut x = strip.left;
-            for bend in &strip.bends {
-                assert!(bend.from >= x - 1e-6 && bend.to <= strip.right + 1e-6, "{bend:?}");
-                x = f64::midpoint(bend.from, bend.to);
-            }
-        }
-    }
-
-    #[test]
-    fn pointing_at_a_place_gives_its_distance_from_a() {
-        for strip in strip(&fixture::car(), 900.0) {
-            assert!(strip.bench_mm(strip.left - 30.0).abs() < 1e-9);
-            let whole = strip.bench_mm(strip.right + 30.0);
-            assert!(
-                (strip.bench_mm(f64::midpoint(strip.left, strip.right)) - whole / 2.0).abs() < 1e-9
-            );
-            for clamp in &strip.clamps {
-                assert_eq!(strip.thing_at(clamp.middle), Some(&clamp.thing));
-            }
-        }
-    }
-}
+#[path = "tests.rs"]
+mod tests;

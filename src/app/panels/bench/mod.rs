@@ -2,115 +2,142 @@
 //! cut end A; above it how sharply it bends, against its limit. Pointing at it shows the place in every
 //! view, and the reverse.
 
+mod label;
 mod layout;
 mod paint;
+mod words;
 
 use eframe::egui::{
-    Align2, EventFilter, Key, Rect, Response, Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, vec2,
+    Align2, CursorIcon, EventFilter, Key, Painter, Rect, Response, Role, Sense, Stroke, StrokeKind,
+    Ui, WidgetInfo, accesskit, vec2,
 };
+use glam::dvec2;
 
-use self::layout::StripLayout;
-use self::paint::{Paint, ROW};
+use self::layout::{Shown, StripLayout};
+use self::paint::Paint;
 use crate::app::App;
 use crate::app::actions::Action;
+use crate::app::canvas::camera::Area;
 use crate::app::canvas::thing::Thing;
-use crate::app::theme::{self, size};
-use crate::app::words;
-use crate::engine::RunSolution;
+use crate::app::canvas::{OnStrip, PointedBy};
+use crate::app::theme::{self, Palette, size};
+use crate::app::tools::Drag;
 use crate::units::{Length, LengthUnit};
 
-/// Shows the strip; says where on the chosen hose it is pointed at, mm along the drawn centre line.
-pub(in crate::app) fn bench(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) -> Option<f64> {
-    let (document, solved) = (app.document.as_ref()?, app.solved.as_ref()?);
+/// Shows the strip; says where on the chosen hose it is pointed at.
+pub(in crate::app) fn bench(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) -> Option<OnStrip> {
     let colours = theme::palette(ui);
     let frame = ui.available_rect_before_wrap();
     let response = ui.allocate_rect(frame, Sense::click());
     let painter = ui.painter_at(frame);
     painter.rect_filled(frame, 4.0, colours.sheet);
     painter.rect_stroke(frame, 4.0, Stroke::new(1.0, colours.hairline), StrokeKind::Inside);
-    let title = |at, align, text: &str| {
-        painter.text(at, align, text, theme::font(size::SMALL), colours.soft)
-    };
-    let on_the_bench = title(frame.min + vec2(12.0, 9.0), Align2::LEFT_TOP, "On the bench");
-    let bay = document.bay();
-    let runs = bay.options.get(app.option).map(|option| option.runs.as_slice()).unwrap_or_default();
-    let chosen = app.chosen.run.as_deref();
-    let found = runs.iter().enumerate().find(|(_, run)| Some(run.id.as_str()) == chosen);
-    let found = found.and_then(|(i, run)| Some((run, solved.routing.run(i)?)));
-    let Some((run, own)) = found.filter(|(_, own)| own.cut_length_mm > 0.0) else {
-        response
-            .widget_info(|| WidgetInfo::labeled(Role::Group, true, "Bench strip, no hose chosen"));
+    let title = painter.text(
+        frame.min + vec2(12.0, 8.0),
+        Align2::LEFT_TOP,
+        "On the bench",
+        theme::font(size::SMALL),
+        colours.soft,
+    );
+    let Some(shown) = shown(app) else {
+        let name = "Bench strip, no hose chosen";
+        response.widget_info(|| WidgetInfo::labeled(Role::Group, true, name));
         return None;
     };
-    let unit = bay.show_units;
-    let cut = Length::from_mm(own.cut_length_mm).bench(unit);
-    let right = frame.right_top() + vec2(-12.0, 9.0);
-    let said = format!("{}, laid straight, {cut}", words::run_name(run));
-    title(right, Align2::RIGHT_TOP, &said);
-    let (left, right) = (f64::from(frame.min.x) + 58.0, f64::from(frame.max.x) - 58.0);
     let measure = |text: &str| {
         let font = theme::font(size::SMALL);
         f64::from(painter.layout_no_wrap(text.to_owned(), font, colours.ink).size().x)
     };
-    let strip = StripLayout::new(own, &run.id, (left, right), unit, &measure);
-    let (hose, curve) = heights(frame);
-    let limit = format!("R {}", Length::from_mm(own.radius_limit_mm).number(unit));
-    let chosen = &app.chosen.things;
-    let paint = Paint { painter: &painter, colours, strip: &strip, hose, curve, limit, chosen };
+    let strip = StripLayout::new(shown, area(frame), &measure);
+    let looked_at = app.chosen.finding;
+    let paint =
+        Paint { painter: &painter, colours, strip: &strip, chosen: &app.chosen.things, looked_at };
     paint.hose();
-
-    let here = pointed_at(ui, app, &response, &strip, own, unit, actions);
-    let from_view = app.canvas.pointed_along(&run.id);
-    let at_mm = here.or(from_view);
-    let words = at_mm.map(|at_mm| place_words(own, at_mm, strip.x(own, at_mm), &strip, unit));
-    if let (Some(at_mm), Some(words)) = (at_mm, &words) {
-        paint.cursor(strip.x(own, at_mm), on_the_bench.max.y + 3.0, words);
-    }
-    name(&response, &said, words.as_deref());
-    if response.clicked()
-        && let Some(at) = response.interact_pointer_pos()
-    {
-        let thing = strip.thing_at(f64::from(at.x)).cloned();
-        actions.push(Action::Select(thing.unwrap_or_else(|| Thing::Hose(run.id.clone()))));
-    }
+    let on_strip = pointed_at(ui, app, &response, &strip, shown, actions);
+    let at_mm = match &on_strip {
+        Some(OnStrip { at_mm, by: PointedBy::Pointer, .. }) => Some(*at_mm),
+        by_key => in_views(app, &strip, shown).or(by_key.as_ref().map(|on| on.at_mm)),
+    };
+    let words = at_mm.map(|at_mm| strip.words_at(shown.solved, at_mm, shown.unit));
+    let cursor = at_mm
+        .zip(words.as_ref())
+        .map(|(at_mm, words)| paint.cursor(strip.x(shown.solved, at_mm), words, title));
+    let said = heading(shown);
+    hose_title(&painter, frame, &said, cursor, title, colours);
+    let place = words.map(|words| words.join(", "));
+    name(&response, &said, place.as_deref());
     if response.has_focus() {
         let ring = Stroke::new(2.0, colours.accent);
         painter.rect_stroke(frame.shrink(2.0), 4.0, ring, StrokeKind::Inside);
     }
-    here
+    on_strip
 }
 
-/// Where hose and curvature are in a strip of this height.
-fn heights(frame: Rect) -> ((f32, f32), Option<(f32, f32)>) {
-    let is_tall = frame.height() > 150.0;
-    let below = 3.0 * ROW + 12.0;
-    let bottom = if is_tall { frame.max.y - below - 8.0 } else { frame.max.y - below };
-    let hose = (bottom - 16.0, bottom);
-    (hose, is_tall.then_some((hose.0 - 12.0, frame.min.y + 56.0)))
+/// Where the views are pointed at, or something of the hose is held, along the drawn centre line.
+fn in_views(app: &App, strip: &StripLayout, shown: Shown<'_>) -> Option<f64> {
+    app.canvas.pointed_along(&shown.run.id).or_else(|| {
+        let held = app.drag.as_ref().and_then(Drag::lead);
+        let thing = held.as_ref().or_else(|| app.canvas.pointed_thing())?;
+        Some(shown.solved.drawn_at_mm(strip.bench_mm(strip.middle_of(thing)?)))
+    })
 }
 
-/// "22 3/4 in from A, in a bend tighter than this hose may".
-fn place_words(
-    run: &RunSolution,
-    at_mm: f64,
-    x: f64,
-    strip: &StripLayout,
-    unit: LengthUnit,
-) -> String {
-    let from_a = Length::from_mm(run.on_bench_mm(at_mm)).show(unit);
-    if strip.is_tight_at(x) {
-        format!("{from_a} from A, tighter than this hose may bend")
-    } else {
-        format!("{from_a} from A")
+/// The chosen hose, where it has a length.
+fn shown(app: &App) -> Option<Shown<'_>> {
+    let (document, solved) = (app.document.as_ref()?, app.solved.as_ref()?);
+    let bay = document.bay();
+    let chosen = app.chosen.run.as_deref()?;
+    let mut runs = bay.options.get(app.option)?.runs.iter().enumerate();
+    let (index, run) = runs.find(|(_, run)| run.id == chosen)?;
+    let own = solved.routing.run(index).filter(|own| own.cut_length_mm > 0.0)?;
+    let unit = bay.show_units;
+    let (findings, looked_at) = (solved.findings.as_slice(), app.chosen.finding);
+    Some(Shown { run, solved: own, findings, looked_at, unit })
+}
+
+fn area(frame: Rect) -> Area {
+    let place = |p: eframe::egui::Pos2| dvec2(f64::from(p.x), f64::from(p.y));
+    Area { min: place(frame.min), max: place(frame.max) }
+}
+
+fn heading(shown: Shown<'_>) -> String {
+    let cut = Length::from_mm(shown.solved.cut_length_mm).bench(shown.unit);
+    format!("{}, laid straight, {cut}", crate::app::words::run_name(shown.run))
+}
+
+/// The hose's name in the other corner, where the words at the cursor leave room for it.
+fn hose_title(
+    painter: &Painter,
+    frame: Rect,
+    said: &str,
+    cursor: Option<Rect>,
+    title: Rect,
+    colours: &Palette,
+) {
+    let galley = painter.layout_no_wrap(said.to_owned(), theme::font(size::SMALL), colours.soft);
+    let place = frame.right_top() + vec2(-12.0, 8.0);
+    let own = Align2::RIGHT_TOP.anchor_size(place, galley.size());
+    let taken = cursor.is_some_and(|cursor| cursor.intersects(own));
+    if !taken && own.min.x > title.max.x + 8.0 {
+        painter.galley(own.min, galley, colours.soft);
     }
 }
 
+/// For a screen reader: what is shown, and the place of the cursor as its value.
 fn name(response: &Response, said: &str, place: Option<&str>) {
     let name = match place {
         Some(place) => format!("Bench strip, {said}; {place}"),
         None => format!("Bench strip, {said}"),
     };
-    response.widget_info(|| WidgetInfo::labeled(Role::Group, true, &name));
+    response.widget_info(|| {
+        let mut info = WidgetInfo::labeled(Role::Slider, true, &name);
+        info.current_text_value = place.map(str::to_owned);
+        info
+    });
+    response.ctx.accesskit_node_builder(response.id, |node| {
+        node.add_action(accesskit::Action::Increment);
+        node.add_action(accesskit::Action::Decrement);
+    });
 }
 
 /// Where the strip is pointed at, by the pointer or, while it has the focus, by the arrow keys.
@@ -119,29 +146,73 @@ fn pointed_at(
     app: &App,
     response: &Response,
     strip: &StripLayout,
-    run: &RunSolution,
-    unit: LengthUnit,
+    shown: Shown<'_>,
+    actions: &mut Vec<Action>,
+) -> Option<OnStrip> {
+    let hose = || Thing::Hose(shown.run.id.clone());
+    let place = |bench_mm: f64, by: PointedBy| {
+        let at_mm = shown.solved.drawn_at_mm(bench_mm);
+        let via = strip.thing_at(strip.x(shown.solved, at_mm)).filter(|via| via.run().is_some());
+        OnStrip { thing: via.cloned().unwrap_or_else(hose), at_mm, by }
+    };
+    if let Some(at) = response.hover_pos().or(response.interact_pointer_pos()) {
+        let (x, y, reach) = (f64::from(at.x), f64::from(at.y), 12.0);
+        if x < strip.left - reach || x > strip.right + reach {
+            return None;
+        }
+        ui.set_cursor_icon(CursorIcon::PointingHand);
+        let mark = strip.mark_at(x, y);
+        if let Some(finding) = mark.and_then(|mark| shown.findings.get(mark)) {
+            response.show_tooltip_text(&finding.message);
+        }
+        if response.clicked() {
+            actions.push(match (mark, strip.thing_at(x)) {
+                (Some(finding), _) => Action::LookAt(finding),
+                (None, thing) => Action::Select(thing.cloned().unwrap_or_else(hose)),
+            });
+        }
+        return Some(place(strip.bench_mm(x), PointedBy::Pointer));
+    }
+    let bench_mm = by_key(ui, app, response, strip, shown, actions)?;
+    Some(place(bench_mm, PointedBy::Keys))
+}
+
+/// Left and right go a bench step along, with Shift ten, Home and End to the cut ends; Enter chooses
+/// what is there.
+fn by_key(
+    ui: &Ui,
+    app: &App,
+    response: &Response,
+    strip: &StripLayout,
+    shown: Shown<'_>,
     actions: &mut Vec<Action>,
 ) -> Option<f64> {
-    if let Some(at) = response.hover_pos() {
-        let (x, reach) = (f64::from(at.x), 12.0);
-        let on_hose = x >= strip.left - reach && x <= strip.right + reach;
-        return on_hose.then(|| run.drawn_at_mm(strip.bench_mm(x)));
-    }
-    if !response.has_focus() {
+    let reader = |action| ui.input(|i| i.num_accesskit_action_requests(response.id, action)) as f64;
+    let read = reader(accesskit::Action::Increment) - reader(accesskit::Action::Decrement);
+    if !response.has_focus() && read == 0.0 {
         return None;
     }
     let filter = EventFilter { horizontal_arrows: true, ..EventFilter::default() };
     ui.memory_mut(|memory| memory.set_focus_lock_filter(response.id, filter));
-    let step = bench_step_mm(unit) * if ui.input(|i| i.modifiers.shift) { 10.0 } else { 1.0 };
+    let whole = shown.solved.cut_length_mm;
+    let step = bench_step_mm(shown.unit) * if ui.input(|i| i.modifiers.shift) { 10.0 } else { 1.0 };
     let presses = |key: Key| ui.input(|i| i.num_presses(key)) as f64;
-    let by = (presses(Key::ArrowRight) - presses(Key::ArrowLeft)) * step;
-    let now = app.strip_cursor_mm.clamp(0.0, run.cut_length_mm);
-    let new = (now + by).clamp(0.0, run.cut_length_mm);
-    if (new - app.strip_cursor_mm).abs() > 0.0 {
+    let by = presses(Key::ArrowRight) - presses(Key::ArrowLeft) + read;
+    let now = app.strip_cursor_mm.clamp(0.0, whole);
+    let new = match (presses(Key::Home) > 0.0, presses(Key::End) > 0.0) {
+        (true, _) => 0.0,
+        (_, true) => whole,
+        _ => (now + by * step).clamp(0.0, whole),
+    };
+    if new != app.strip_cursor_mm {
         actions.push(Action::StripCursor(new));
     }
-    Some(run.drawn_at_mm(new))
+    if response.clicked() {
+        let thing = strip.thing_at(strip.x(shown.solved, shown.solved.drawn_at_mm(new))).cloned();
+        let hose = || Thing::Hose(shown.run.id.clone());
+        actions.push(Action::Select(thing.unwrap_or_else(hose)));
+    }
+    Some(new)
 }
 
 /// What the cut length is rounded up to.
