@@ -145,8 +145,14 @@ impl App {
             // Done before.
             Ask::TextLarger | Ask::TextSmaller | Ask::TextUsual | Ask::HighContrast => {}
             Ask::View(pane) => self.canvas.panes.enlarge(pane),
-            Ask::ShowView(pane) => self.canvas.panes.toggle(pane),
-            Ask::AllViews => self.canvas.panes.show_all(),
+            Ask::ShowView(pane) => {
+                self.canvas.panes.toggle(pane);
+                self.services.settings.settings.views = self.canvas.panes.names();
+            }
+            Ask::AllViews => {
+                self.canvas.panes.show_all();
+                self.services.settings.settings.views = None;
+            }
             Ask::FitChosen => self.fit_chosen(),
             Ask::ToggleGhost => self.toggle_ghost(),
             Ask::Escape => self.escape(),

@@ -39,6 +39,7 @@ impl eframe::App for App {
                 actions.extend(tools::typed_keys(ui).into_iter().map(Action::Typed));
             }
             shortcuts::pressed(ui, &mut actions);
+            shortcuts::clipboard(ui, &mut actions);
         }
         self.refresh();
         self.show(ui, &mut actions);

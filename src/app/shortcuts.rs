@@ -1,8 +1,9 @@
 //! Keys to requests, by the table of actions.
 
-use eframe::egui::{Context, Key, KeyboardShortcut, Modifiers, Popup};
+use eframe::egui::{Context, Event, Key, KeyboardShortcut, Modifiers, Popup};
 
 use super::actions::{Action, Ask, TABLE};
+use super::tools::Edit;
 
 /// The requests whose keys were pressed; single letters are silent while text is edited.
 pub(super) fn pressed(ctx: &Context, actions: &mut Vec<Action>) {
@@ -34,6 +35,22 @@ fn belongs_to_text(key: KeyboardShortcut) -> bool {
     }
     let plain = key.modifiers == Modifiers::NONE || key.modifiers == Modifiers::SHIFT;
     plain || (key.modifiers == Modifiers::COMMAND && key.logical_key == Key::A)
+}
+
+/// Copying and putting in again, which come as events of their own; a text that is edited keeps them.
+pub(super) fn clipboard(ctx: &Context, actions: &mut Vec<Action>) {
+    if ctx.text_edit_focused() {
+        return;
+    }
+    ctx.input(|input| {
+        for event in &input.events {
+            match event {
+                Event::Copy => actions.push(Action::Edit(Edit::Copy)),
+                Event::Paste(_) => actions.push(Action::Edit(Edit::Paste)),
+                _ => {}
+            }
+        }
+    });
 }
 
 fn held(modifiers: Modifiers) -> u8 {

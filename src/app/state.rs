@@ -5,6 +5,7 @@ use std::sync::Arc;
 use std::time::Duration;
 
 use super::canvas::Canvas;
+use super::canvas::panes::Panes;
 use super::canvas::thing::Thing;
 use super::files::{Dialogs, NativeDialogs, PathBox, Waiting};
 use super::jobs::Wake;
@@ -81,6 +82,8 @@ pub struct App {
     pub(super) strip_cursor_mm: f64,
     /// What the list shows.
     pub(super) listed: Listed,
+    /// What was copied last, to be put in again.
+    pub(super) copied: Vec<Thing>,
     /// Where the last thing was put: a new one takes from it what a view does not show.
     pub(super) last_place: Option<glam::DVec3>,
     /// What stands over the window.
@@ -194,6 +197,7 @@ impl App {
             renaming: None,
             strip_cursor_mm: 0.0,
             listed: Listed::Hoses,
+            copied: Vec::new(),
             last_place: None,
             over: Over::default(),
             desk: Desk::default(),
@@ -209,6 +213,9 @@ impl App {
         };
         let linked = app.settings().views_linked;
         app.canvas.cameras.set_linked(linked);
+        if let Some(views) = &app.settings().views {
+            app.canvas.panes = Panes::named(views);
+        }
         app.over.to_place = app.settings().window;
         match path {
             Some(path) => app.open_path(&path),

@@ -229,3 +229,18 @@ fn two_ports_and_a_solid_go_on_a_new_body_that_rocks() {
     world.press_ctrl(Key::Z);
     assert!(!world.app().document().unwrap().is_changed());
 }
+
+#[test]
+fn what_is_copied_is_put_in_again_beside_it() {
+    let mut world = World::with_car();
+    let before = world.bay().ports.len();
+    world.click(&master(&world));
+    world.window.event(Event::Copy);
+    world.window.run();
+    for count in 1..=2 {
+        world.window.event(Event::Paste(String::new()));
+        world.window.run();
+        assert_eq!(world.bay().ports.len(), before + count);
+    }
+    assert_eq!(world.app().document().unwrap().history().undo_label(), Some("Copy port"));
+}

@@ -97,6 +97,7 @@ fn pointed_at(ui: &Ui, place: &Place<'_>, paper: &Response, open: Open<'_>, poin
 }
 
 fn wheel(ui: &Ui, place: &Place<'_>, pointed: &Pointed, actions: &mut Vec<Action>) {
+    let looking = place.looking;
     if !ui.rect_contains_pointer(place.frame) {
         return;
     }
@@ -105,7 +106,11 @@ fn wheel(ui: &Ui, place: &Place<'_>, pointed: &Pointed, actions: &mut Vec<Action
     let factor = f64::from(pinch) * (f64::from(scroll) / 240.0).exp();
     if let (Some(at), true) = (at, (factor - 1.0).abs() > 1e-6) {
         let view = place.layout.view;
-        let anchor = pointed.hover.as_ref().map(|hover| hover.point);
+        // The chosen hose, else the whole bay, stays in sight where the pointer is at nothing.
+        let run = looking.run.map(|run| Thing::Hose(run.to_owned()));
+        let hose = run.and_then(|hose| Hover::of(hose, None, looking)).map(|hover| hover.point);
+        let middle = looking.scene.bounds.map(|(lo, hi)| (lo + hi) / 2.0);
+        let anchor = pointed.hover.as_ref().map(|hover| hover.point).or(hose).or(middle);
         let at = screen(at);
         actions.push(Action::Zoom { view, factor, area: place.layout.area, at, anchor });
     }

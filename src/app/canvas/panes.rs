@@ -74,6 +74,19 @@ impl Default for Panes {
 const GAP: f64 = 8.0;
 
 impl Panes {
+    /// The views of these names; all where none of them is known.
+    pub fn named(names: &[String]) -> Self {
+        let shown = Pane::ALL.map(|pane| names.iter().any(|name| name == pane.name()));
+        if shown.contains(&true) { Self { shown, large: None } } else { Self::default() }
+    }
+
+    /// The names of the views on the board, also while one of them is large; none for all.
+    pub fn names(&self) -> Option<Vec<String>> {
+        let shown = Pane::ALL.into_iter().filter(|pane| self.shown[pane.index()]);
+        let names: Vec<String> = shown.map(|pane| pane.name().to_owned()).collect();
+        (names.len() < Pane::ALL.len()).then_some(names)
+    }
+
     /// Whether a view is to be seen.
     pub fn shows(&self, pane: Pane) -> bool {
         self.large.map_or(self.shown[pane.index()], |large| large == pane)

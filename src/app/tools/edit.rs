@@ -15,6 +15,10 @@ pub enum Edit {
     /// Takes out what is chosen.
     Delete,
     Duplicate,
+    /// Remembers what is chosen.
+    Copy,
+    /// Puts in again what was copied.
+    Paste,
     Mirror {
         copy: bool,
     },
@@ -64,6 +68,16 @@ impl App {
             Edit::Delete => self.delete_chosen(),
             Edit::Duplicate => {
                 self.make_copies(|items| Command::Copy { items, by: COPY_BY });
+            }
+            Edit::Copy => self.copied.clone_from(&self.chosen.things),
+            Edit::Paste => {
+                let Some(document) = &self.document else { return };
+                let (bay, option) = (document.bay(), self.option);
+                self.copied.retain(|thing| thing.exists(bay, option));
+                if !self.copied.is_empty() {
+                    self.chosen.things = self.copied.clone();
+                    self.make_copies(|items| Command::Copy { items, by: COPY_BY });
+                }
             }
             Edit::Mirror { copy: true } => {
                 self.make_copies(|items| Command::Mirror { items, copy: true });
