@@ -1,5 +1,5 @@
 //! The drawing: three views of the bay and one that turns. [`scene`] is what there is, [`layout`]
-//! where it is on the screen and what is under the pointer, `paint` how it looks; [`pointer`] tells
+//! where it is on the screen and what is under the pointer, `paint` how it looks; [`mod@pointer`] tells
 //! what is done there.
 
 pub mod camera;

@@ -1,7 +1,7 @@
 //! Photos and outlines under a view: laid there from a file, brought to scale, straightened, moved,
 //! faded; and meshes taken in as solids.
 //!
-//! [`store`] has the files read off the window's thread, [`picking`] is what points come to,
+//! `store` has the files read off the window's thread, `picking` is what points come to,
 //! `import` lays new ones, `panel` and `question` ask, `drop` takes what is dropped on a view.
 
 mod act;
