@@ -94,6 +94,13 @@ impl Pointer {
         self.press.as_ref().is_some_and(|press| press.button == PointerButton::Primary)
     }
 
+    /// Whether a view is being dragged along.
+    pub(super) fn pans(&self) -> bool {
+        self.press
+            .as_ref()
+            .is_some_and(|press| press.moved && press.button != PointerButton::Primary)
+    }
+
     /// Reads the events of this frame.
     pub(super) fn read(&mut self, ui: &Ui, paper: &Paper<'_>) -> Told {
         let mut told = Told::default();

@@ -74,7 +74,7 @@ fn lay_out_all(ui: &Ui, canvas: &mut Canvas, looking: &Looking<'_>) -> Vec<Arc<V
                 via: via.clone(),
                 finding: looking.finding,
                 buttons: overlay::width(canvas.panes, view.into()),
-                moving: looking.drag.is_some(),
+                moving: looking.drag.is_some() || canvas.pointer.pans(),
             };
             canvas.lay_out(view, looking.scene, named, &|text| measure(painter, text))
         })

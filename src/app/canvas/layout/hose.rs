@@ -58,9 +58,9 @@ pub struct HoseLine {
 }
 
 /// Drawn arcs stray from the true ones by no more than this, points.
-const ACCURACY: f64 = 0.15;
+const ACCURACY: f64 = 0.25;
 /// A band is no deeper than this, mm. Finer, and a large bay has more pieces than the eye tells apart.
-const DEPTH_MM: f64 = 30.0;
+const DEPTH_MM: f64 = 100.0;
 /// A socket is drawn a little thicker than its hose (its outside is not in the tables), and the neck
 /// of a fitting thinner: these proportions are for the eye only.
 const SOCKET_TO_HOSE: f64 = 1.2;

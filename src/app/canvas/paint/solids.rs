@@ -1,5 +1,5 @@
-//! Solids by nature: plain ones filled, hot ones hatched, moving ones hatched the other way with
-//! broken lines, sharp ones with teeth along their edge; all with the distance to keep, dashed.
+//! Solids by nature: plain ones filled, hot ones hatched, moving ones hatched the other way and closer,
+//! sharp ones with teeth along their edge; all with the distance to keep, dashed.
 
 use eframe::egui::{Color32, Shape, Stroke};
 use glam::{DVec2, dvec2};
@@ -32,7 +32,7 @@ pub(super) fn keep_off(shapes: &mut Vec<Shape>, layout: &ViewLayout, colours: &P
         let stroke = Stroke::new(1.0, inks(solid.nature, colours).edge);
         for line in &solid.keep_off {
             let path: Vec<_> = line.iter().map(|p| at(*p)).collect();
-            shapes.extend(Shape::dashed_line(&path, stroke, 7.0, 5.0));
+            shapes.extend(Shape::dashed_line(&path, stroke, 10.0, 7.0));
         }
     }
 }
@@ -115,7 +115,7 @@ fn hatch<'a>(
 ) {
     let (direction, gap) = match nature {
         Nature::Hot => (dvec2(1.0, -1.0), 9.0),
-        Nature::Moving => (dvec2(1.0, 1.0), 9.0),
+        Nature::Moving => (dvec2(1.0, 1.0), 6.0),
         Nature::Plain | Nature::Sharp => return,
     };
     let direction = direction.normalize_or(DVec2::X);
@@ -128,12 +128,7 @@ fn hatch<'a>(
     }
     for k in (lo / gap).ceil() as i32..=(hi / gap).floor() as i32 {
         for ends in across(normal * gap * f64::from(k), direction) {
-            let ends = ends.map(at);
-            if nature == Nature::Moving {
-                shapes.extend(Shape::dashed_line(&ends, stroke, 6.0, 4.0));
-            } else {
-                shapes.push(Shape::line_segment(ends, stroke));
-            }
+            shapes.push(Shape::line_segment(ends.map(at), stroke));
         }
     }
 }
