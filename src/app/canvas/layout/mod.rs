@@ -182,19 +182,16 @@ pub fn name_on(
 }
 
 fn hoses(scene: &Scene, place: &Placing, old: Option<&ViewLayout>, layout: &mut ViewLayout) {
-    let mut kept: Vec<Vec<Arc<Band>>> = vec![Vec::new(); scene.hoses.len()];
     let is_kept = |index: usize| {
         let before = old.and_then(|old| old.made_of.1.get(index));
-        before.is_some_and(|before| Arc::ptr_eq(before, &scene.hoses[index]))
+        before.zip(scene.hoses.get(index)).is_some_and(|(before, now)| Arc::ptr_eq(before, now))
     };
-    for band in old.map_or(&[][..], |old| &old.bands) {
-        if band.hose < kept.len() && is_kept(band.hose) {
-            kept[band.hose].push(Arc::clone(band));
-        }
-    }
-    for (index, (hose, kept)) in scene.hoses.iter().zip(kept).enumerate() {
-        if let (true, Some(old)) = (is_kept(index), old) {
-            layout.bands.extend(kept);
+    let kept: Vec<bool> = (0..scene.hoses.len()).map(is_kept).collect();
+    let stays = |band: &&Arc<Band>| kept.get(band.hose) == Some(&true);
+    // In their old order first: what is new is then quickly sorted in.
+    layout.bands.extend(old.map_or(&[][..], |old| &old.bands).iter().filter(stays).cloned());
+    for (index, hose) in scene.hoses.iter().enumerate() {
+        if let (true, Some(old)) = (kept[index], old) {
             layout.hoses.push(old.hoses[index].clone());
         } else {
             let mut bands = Vec::new();
