@@ -58,11 +58,8 @@ impl Bounds {
         let ends = Self { min: a.min(b), max: a.max(b) };
         match *piece {
             Piece::Line { .. } => ends,
-            // An arc lies in the triangle of its ends and the corner where their tangents meet, as
-            // long as that is near; and never farther from its chord than its sagitta.
-            Piece::Arc { radius, angle, .. } => {
-                ends.grown(radius * (1.0 - (angle / 2.0).cos())).with(&ends)
-            }
+            // No place of an arc is farther from its chord than the sagitta.
+            Piece::Arc { radius, angle, .. } => ends.grown(radius * (1.0 - (angle / 2.0).cos())),
         }
     }
 }

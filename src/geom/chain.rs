@@ -7,7 +7,7 @@ use super::{Bounds, Piece};
 
 /// Pieces in order, each with the distance of its start from the start of the whole, and a tree of
 /// boxes over them: neighbours along the hose are neighbours in the bay.
-#[derive(Debug, Clone, Default)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct Chain {
     pieces: Vec<(f64, Piece)>,
     /// In preorder: of a node over `m` pieces the left child is next, the right one `2 · (left's
@@ -97,7 +97,9 @@ impl Chain {
         let mut enough = enough;
         let mut open = Stack::new(self.root()?);
         while let Some(node) = open.pop() {
-            if self.boxes[node.place].distance(solid.bounds()) >= enough {
+            // Boxes that overlap tell nothing of depths.
+            let apart = self.boxes[node.place].distance(solid.bounds());
+            if apart > 0.0 && apart >= enough {
                 continue;
             }
             let Some([left, right]) = node.children() else {

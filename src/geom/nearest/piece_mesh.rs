@@ -24,11 +24,12 @@ impl MeshField {
         if starts_inside {
             return self.deepest(piece, enough);
         }
-        let near = to_surface(mesh, piece, &around, enough)?;
+        // Also where only depths are asked for: what touches may go through.
+        let near = to_surface(mesh, piece, &around, enough.max(2.0 * TOUCH))?;
         if self.is_closed() && near.distance <= TOUCH {
-            return self.deepest(piece, enough).or(Some(near));
+            return self.deepest(piece, enough);
         }
-        Some(near)
+        (near.distance < enough).then_some(near)
     }
 
     /// The least signed distance of a piece that comes inside.
