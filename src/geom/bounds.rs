@@ -36,6 +36,13 @@ impl Bounds {
         (self.min - other.max).max(other.min - self.max).max(DVec3::ZERO).length()
     }
 
+    /// Whether two boxes are `by` or more apart; `by` more than 0.
+    #[inline]
+    pub fn are_apart(&self, other: &Self, by: f64) -> bool {
+        let gap = (self.min - other.max).max(other.min - self.max).max(DVec3::ZERO);
+        gap.length_squared() >= by * by
+    }
+
     /// Distance to a point; 0 inside.
     #[inline]
     pub fn distance_to(&self, p: DVec3) -> f64 {

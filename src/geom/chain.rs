@@ -2,7 +2,7 @@
 
 use glam::DVec3;
 
-use super::nearest::{Near, Placed, ReachFrom, first_reach, piece_piece, point_piece};
+use super::nearest::{Chord, Near, Placed, ReachFrom, first_reach, piece_piece, point_piece};
 use super::{Bounds, Piece};
 
 /// Pieces in order, each with the distance of its start from the start of the whole, and a tree of
@@ -10,6 +10,7 @@ use super::{Bounds, Piece};
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Chain {
     pieces: Vec<(f64, Piece)>,
+    chords: Vec<Chord>,
     /// In preorder: of a node over `m` pieces the left child is next, the right one `2 · (left's
     /// pieces)` places on.
     boxes: Vec<Bounds>,
@@ -59,7 +60,8 @@ impl Chain {
         if !pieces.is_empty() {
             box_up(&pieces, &mut boxes, Node { from: 0, to: pieces.len(), place: 0 });
         }
-        Self { pieces, boxes }
+        let chords = pieces.iter().map(|(_, piece)| Chord::of(piece)).collect();
+        Self { pieces, chords, boxes }
     }
 
     /// The pieces, each with the distance of its start along the whole.
@@ -90,66 +92,28 @@ impl Chain {
         (!self.pieces.is_empty()).then_some(Node { from: 0, to: self.pieces.len(), place: 0 })
     }
 
+    /// The pieces with their places along the whole, and what is told of them quickly.
+    pub fn links(&self) -> impl Iterator<Item = Link<'_>> {
+        self.pieces.iter().zip(&self.chords).map(|((at, piece), chord)| Link { at: *at, piece, chord })
+    }
+
     /// The nearest places of the chain and a solid: the place along the chain is
     /// [`Near::along`]. `None` where nothing is nearer than `enough`.
     pub fn nearest(&self, solid: &Placed, enough: f64) -> Option<Near> {
-        let mut best = None;
-        let mut enough = enough;
-        let mut open = Stack::new(self.root()?);
-        while let Some(node) = open.pop() {
-            // Boxes that overlap tell nothing of depths.
-            let apart = self.boxes[node.place].distance(solid.bounds());
-            if apart > 0.0 && apart >= enough {
-                continue;
-            }
-            let Some([left, right]) = node.children() else {
-                let (at, piece) = &self.pieces[node.from];
-                if solid.least(piece) >= enough {
-                    continue;
-                }
-                if let Some(near) = solid.nearest(piece, enough) {
-                    enough = near.distance;
-                    best = Some(Near { along: at + near.along, ..near });
-                }
-                continue;
-            };
-            open.push(right);
-            open.push(left);
-        }
-        best
+        self.links().fold(None, |best: Option<Near>, link| {
+            link.nearest(solid, best.map_or(enough, |near| near.distance)).or(best)
+        })
     }
 
     /// The nearest places of two chains; `None` where nothing is nearer than `enough`.
     pub fn nearest_chain(&self, other: &Self, enough: f64) -> Option<ChainNear> {
-        let mut best = None;
-        let mut enough = enough;
-        let mut open = vec![(self.root()?, other.root()?)];
-        while let Some((one, two)) = open.pop() {
-            if self.boxes[one.place].distance(&other.boxes[two.place]) >= enough {
-                continue;
-            }
-            let larger_first = one.to - one.from >= two.to - two.from;
-            match (one.children(), two.children()) {
-                (Some(halves), children) if larger_first || children.is_none() => {
-                    open.extend(halves.map(|half| (half, two)));
-                }
-                (_, Some(halves)) => open.extend(halves.map(|half| (one, half))),
-                _ => {
-                    let ((a, piece), (b, with)) = (self.pieces[one.from], other.pieces[two.from]);
-                    if let Some((near, along)) = piece_piece(&piece, &with, enough) {
-                        enough = near.distance;
-                        best = Some(ChainNear {
-                            distance: near.distance,
-                            along: a + near.along,
-                            along_other: b + along,
-                            point: near.on_piece,
-                            point_other: near.on_other,
-                        });
-                    }
-                }
-            }
+        if enough <= 0.0 {
+            return None;
         }
-        best
+        let (one, two) = (self.root()?, other.root()?);
+        let mut search = Search { one: self, two: other, enough, near: Vec::new() };
+        search.look(one, two);
+        search.closer()
     }
 
     /// The distance from a point to the chain, and the nearest place on it; infinitely far for an
@@ -191,27 +155,87 @@ impl Chain {
     }
 }
 
-/// Nodes still to look at; a tree over more pieces than there are atoms is not this deep.
-struct Stack {
-    nodes: [Node; 68],
-    count: usize,
+/// A piece of a chain.
+#[derive(Debug, Clone, Copy)]
+pub struct Link<'a> {
+    /// Where it begins along the chain.
+    pub at: f64,
+    /// The piece.
+    pub piece: &'a Piece,
+    chord: &'a Chord,
 }
 
-impl Stack {
-    fn new(root: Node) -> Self {
-        Self { nodes: [root; 68], count: 1 }
+impl Link<'_> {
+    /// The box around it.
+    pub fn bounds(&self) -> Bounds {
+        self.chord.bounds()
     }
 
-    fn push(&mut self, node: Node) {
-        if let Some(free) = self.nodes.get_mut(self.count) {
-            *free = node;
-            self.count += 1;
+    /// The nearest places of the piece and a solid, as [`Chain::nearest`].
+    #[inline]
+    pub fn nearest(&self, solid: &Placed, enough: f64) -> Option<Near> {
+        if solid.least(self.chord) >= enough {
+            return None;
+        }
+        let near = solid.nearest(self.piece, enough)?;
+        Some(Near { along: self.at + near.along, ..near })
+    }
+}
+
+/// Down both trees at once, then from the pair of pieces that may be nearest on.
+struct Search<'a> {
+    one: &'a Chain,
+    two: &'a Chain,
+    enough: f64,
+    /// Pairs that may be nearer than `enough`, with the least distance they can have.
+    near: Vec<(f64, usize, usize)>,
+}
+
+impl Search<'_> {
+    fn look(&mut self, one: Node, two: Node) {
+        if self.one.boxes[one.place].are_apart(&self.two.boxes[two.place], self.enough) {
+            return;
+        }
+        let larger_first = one.to - one.from >= two.to - two.from;
+        match (one.children(), two.children()) {
+            (Some([left, right]), children) if larger_first || children.is_none() => {
+                self.look(left, two);
+                self.look(right, two);
+            }
+            (_, Some([left, right])) => {
+                self.look(one, left);
+                self.look(one, right);
+            }
+            _ => {
+                let (one, two) = (one.from, two.from);
+                let least = self.one.chords[one].least_to(&self.two.chords[two]);
+                if least < self.enough {
+                    self.near.push((least, one, two));
+                }
+            }
         }
     }
 
-    fn pop(&mut self) -> Option<Node> {
-        self.count = self.count.checked_sub(1)?;
-        Some(self.nodes[self.count])
+    fn closer(mut self) -> Option<ChainNear> {
+        self.near.sort_by(|a, b| a.0.total_cmp(&b.0));
+        let mut best = None;
+        for (least, one, two) in self.near {
+            if least >= self.enough {
+                break;
+            }
+            let ((a, piece), (b, other)) = (&self.one.pieces[one], &self.two.pieces[two]);
+            if let Some((near, along)) = piece_piece(piece, other, self.enough) {
+                self.enough = near.distance;
+                best = Some(ChainNear {
+                    distance: near.distance,
+                    along: a + near.along,
+                    along_other: b + along,
+                    point: near.on_piece,
+                    point_other: near.on_other,
+                });
+            }
+        }
+        best
     }
 }
 

@@ -4,7 +4,7 @@ use glam::DVec3;
 use parry3d_f64::partitioning::{BvhNode, TraversalAction};
 
 use super::{ClearanceIndex, Tube};
-use crate::geom::{Bounds, Chain, Near, ReachFrom};
+use crate::geom::{Bounds, Chain, Link, Near, ReachFrom};
 use crate::units::EPS_MM;
 
 /// Where a hose comes nearest to a solid, of the places that count.
@@ -73,19 +73,32 @@ impl ClearanceIndex {
         asked: &impl Fn(usize) -> bool,
         found: &mut Vec<SolidNear>,
     ) {
-        let around = tube.axis.bounds();
-        self.tree.traverse(|node| {
-            if around.distance(&bounds(node)) >= tube.radius() {
-                return TraversalAction::Prune;
-            }
-            if let Some(solid) = node.leaf_data().map(|place| place as usize)
-                && asked(solid)
-            {
-                let enough = tube.radius() + self.entries[solid].keep_off_mm - EPS_MM;
-                found.extend(self.near(tube, &tube.axis, solid, enough));
-            }
-            TraversalAction::Continue
-        });
+        let first = found.len();
+        for link in tube.axis.links() {
+            let around = link.bounds();
+            self.tree.traverse(|node| {
+                if around.are_apart(&bounds(node), tube.radius()) {
+                    return TraversalAction::Prune;
+                }
+                if let Some(solid) = node.leaf_data().map(|place| place as usize)
+                    && asked(solid)
+                {
+                    let known = found[first..].iter_mut().find(|near| near.solid == solid);
+                    let enough = tube.radius()
+                        + match &known {
+                            Some(near) => near.gap_mm,
+                            None => self.entries[solid].keep_off_mm - EPS_MM,
+                        };
+                    if let Some(near) = self.link(tube, &link, solid, enough) {
+                        match known {
+                            Some(known) => *known = near,
+                            None => found.push(near),
+                        }
+                    }
+                }
+                TraversalAction::Continue
+            });
+        }
     }
 
     /// The tightest of the solids asked for, none of which is too near; `None` where none leaves less
@@ -96,15 +109,34 @@ impl ClearanceIndex {
         asked: &impl Fn(usize) -> bool,
         limit: f64,
     ) -> Option<SolidNear> {
-        let around = tube.axis.bounds();
-        let least = |node: &BvhNode, _: f64| around.distance(&bounds(node)) - tube.radius();
-        let spare = |solid: u32, best: f64| {
-            let solid = solid as usize;
-            let enough = tube.radius() + self.entries[solid].keep_off_mm + best;
-            let near = asked(solid).then(|| self.near(tube, &tube.axis, solid, enough)).flatten()?;
-            Some((near.spare_mm(), near))
-        };
-        self.tree.find_best(limit.min(f64::MAX), least, spare).map(|(_, (_, near))| near)
+        let mut tightest = None;
+        let mut limit = limit.min(f64::MAX);
+        for link in tube.axis.links() {
+            let around = link.bounds();
+            let least = |node: &BvhNode, _: f64| around.distance(&bounds(node)) - tube.radius();
+            let spare = |solid: u32, best: f64| {
+                let solid = solid as usize;
+                let enough = tube.radius() + self.entries[solid].keep_off_mm + best;
+                let near = asked(solid).then(|| self.link(tube, &link, solid, enough)).flatten()?;
+                Some((near.spare_mm(), near))
+            };
+            if let Some((_, (spare, near))) = self.tree.find_best(limit, least, spare) {
+                limit = spare;
+                tightest = Some(near);
+            }
+        }
+        tightest
+    }
+
+    fn link(
+        &self,
+        tube: &Tube<'_>,
+        link: &Link<'_>,
+        solid: usize,
+        enough: f64,
+    ) -> Option<SolidNear> {
+        let near = link.nearest(&self.entries[solid].placed, enough)?;
+        Some(self.told(tube, solid, &near))
     }
 
     /// The nearest place of a part of a hose to one solid; `None` where the axis comes no nearer
@@ -116,16 +148,19 @@ impl ClearanceIndex {
         solid: usize,
         enough: f64,
     ) -> Option<SolidNear> {
-        let entry = &self.entries[solid];
-        let Near { distance, along, on_piece, on_other } = part.nearest(&entry.placed, enough)?;
-        Some(SolidNear {
+        let near = part.nearest(&self.entries[solid].placed, enough)?;
+        Some(self.told(tube, solid, &near))
+    }
+
+    fn told(&self, tube: &Tube<'_>, solid: usize, near: &Near) -> SolidNear {
+        SolidNear {
             solid,
-            gap_mm: distance - tube.radius(),
-            keep_off_mm: entry.keep_off_mm,
-            at_mm: along,
-            on_axis: on_piece,
-            on_solid: on_other,
-        })
+            gap_mm: near.distance - tube.radius(),
+            keep_off_mm: self.entries[solid].keep_off_mm,
+            at_mm: near.along,
+            on_axis: near.on_piece,
+            on_solid: near.on_other,
+        }
     }
 
     /// The solid that one end, or both, is screwed into.

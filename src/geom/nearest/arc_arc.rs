@@ -8,7 +8,7 @@ use crate::geom::Piece;
 
 /// Certified: no pair of places is nearer than the answer by more than this. The answer itself is
 /// polished to the last digits.
-const ACCURACY: f64 = 2e-4;
+const ACCURACY: f64 = 1e-3;
 
 /// A part of an arc as a chord that the part never leaves by more than its sagitta.
 #[derive(Clone, Copy)]

@@ -8,7 +8,7 @@ use crate::geom::Piece;
 
 /// Certified: no place of the arc is nearer than the answer by more than this. The answer itself is
 /// polished to the last digits.
-const ACCURACY: f64 = 1e-6;
+const ACCURACY: f64 = 1e-5;
 /// Halvings; a part of the arc is then below 1e-9 of it.
 const LEVELS: usize = 30;
 
@@ -25,7 +25,10 @@ struct Circle {
 #[derive(Clone, Copy)]
 struct Part {
     middle: f64,
-    level: usize,
+    /// Half its angle.
+    half: f64,
+    /// Sine and cosine of `half`.
+    turn: (f64, f64),
     out: DVec3,
     along: DVec3,
     /// No place of it is nearer.
@@ -58,7 +61,7 @@ impl Circle {
     #[inline]
     fn floor(&self, probe: &Probe, out: DVec3, (sin, cos): (f64, f64)) -> f64 {
         let outward = probe.normal.dot(out);
-        let steep = outward.hypot(probe.slope);
+        let steep = (outward * outward + probe.slope * probe.slope).sqrt();
         let least = if -outward >= steep * cos {
             -steep
         } else {
@@ -70,7 +73,6 @@ impl Circle {
     /// The minimum beside `best`, between two places that enclose it.
     fn polished(&self, best: Probe, from: f64, to: f64, solid: &impl Convex) -> Probe {
         let (mut left, mut right) = (self.probe(from, solid), self.probe(to, solid));
-        let nearer = |a: Probe, b: Probe| if b.distance < a.distance { b } else { a };
         let mut best = nearer(nearer(best, left), right);
         for step in 0..40 {
             if left.slope >= 0.0 || right.slope <= 0.0 {
@@ -103,25 +105,28 @@ pub(super) fn arc_convex(piece: &Piece, solid: &impl Convex, enough: f64) -> Opt
     let Piece::Arc { start, direction, inward, radius, angle } = *piece else { return None };
     let circle =
         Circle { centre: start + radius * inward, out: -inward, along: direction, radius };
-    let halves = halvings(angle);
-    let (sin, cos) = halves[0];
-    let out = cos * circle.out + sin * circle.along;
-    let along = cos * circle.along - sin * circle.out;
-    let middle = circle.probe_at(angle / 2.0, out, along, solid);
-    let floor = circle.floor(&middle, out, halves[0]);
-    if floor >= enough {
+    let half = angle / 2.0;
+    let (sin, cos) = half.sin_cos();
+    let mut whole = Part {
+        middle: half,
+        half,
+        turn: (sin, cos),
+        out: cos * circle.out + sin * circle.along,
+        along: cos * circle.along - sin * circle.out,
+        floor: 0.0,
+    };
+    let mut best = circle.probe_at(half, whole.out, whole.along, solid);
+    whole.floor = circle.floor(&best, whole.out, whole.turn);
+    if whole.floor >= enough {
         return None;
     }
-    let mut best = middle;
-    for end in [0.0, angle] {
-        let probe = circle.probe(end, solid);
-        if probe.distance < best.distance {
-            best = probe;
-        }
+    for (way, at) in [(-1.0, 0.0), (1.0, angle)] {
+        let (out, along) = turned(&whole, whole.turn, way);
+        best = nearer(best, circle.probe_at(at, out, along, solid));
     }
-    best = searched(&circle, Part { middle: angle / 2.0, level: 0, out, along, floor }, best, |best| {
-        (best - ACCURACY).min(enough)
-    }, &halves, angle, solid);
+    let mut search = Search { circle, angle, solid, enough, best, polished: f64::INFINITY };
+    search.halve(&whole, LEVELS);
+    let best = search.best;
     let on_piece = piece.point_at(best.at * radius);
     (best.distance < enough).then(|| Near {
         distance: best.distance,
@@ -131,62 +136,61 @@ pub(super) fn arc_convex(piece: &Piece, solid: &impl Convex, enough: f64) -> Opt
     })
 }
 
-/// Sine and cosine of half the angle of a part, level by level.
-fn halvings(angle: f64) -> [(f64, f64); LEVELS + 1] {
-    let mut halves = [(angle / 2.0).sin_cos(); LEVELS + 1];
-    for level in 1..=LEVELS {
-        let (sin, cos) = halves[level - 1];
-        let half_cos = ((1.0 + cos) / 2.0).sqrt();
-        halves[level] = (sin / (2.0 * half_cos), half_cos);
-    }
-    halves
+fn nearer(a: Probe, b: Probe) -> Probe {
+    if b.distance < a.distance { b } else { a }
 }
 
-fn searched(
-    circle: &Circle,
-    whole: Part,
-    mut best: Probe,
-    wanted: impl Fn(f64) -> f64,
-    halves: &[(f64, f64); LEVELS + 1],
+/// The radial and the tangent of a part turned on, or back where `way` is −1.
+#[inline]
+fn turned(part: &Part, (sin, cos): (f64, f64), way: f64) -> (DVec3, DVec3) {
+    (cos * part.out + way * sin * part.along, cos * part.along - way * sin * part.out)
+}
+
+struct Search<'a, C> {
+    circle: Circle,
     angle: f64,
-    solid: &impl Convex,
-) -> Probe {
-    let mut open = [whole; LEVELS + 2];
-    let mut count = 1;
-    let mut polished = f64::INFINITY;
-    while count > 0 {
-        count -= 1;
-        let part = open[count];
-        if part.floor >= wanted(best.distance) || part.level >= LEVELS {
-            continue;
+    solid: &'a C,
+    enough: f64,
+    best: Probe,
+    /// The distance when the best was last polished.
+    polished: f64,
+}
+
+impl<C: Convex> Search<'_, C> {
+    fn wanted(&self) -> f64 {
+        (self.best.distance - ACCURACY).min(self.enough)
+    }
+
+    /// Looks into both halves of a part, the more promising first.
+    fn halve(&mut self, part: &Part, levels: usize) {
+        if levels == 0 {
+            return;
         }
-        let level = part.level + 1;
-        let quarter = angle / f64::from(1_u32 << (level + 1).min(31));
-        let (sin, cos) = halves[level];
-        let mut made = [part; 2];
-        for (child, way) in made.iter_mut().zip([-1.0, 1.0]) {
-            child.level = level;
-            child.middle = part.middle + way * quarter;
-            child.out = cos * part.out + way * sin * part.along;
-            child.along = cos * part.along - way * sin * part.out;
-            let probe = circle.probe_at(child.middle, child.out, child.along, solid);
-            child.floor = circle.floor(&probe, child.out, halves[level]);
-            if probe.distance < best.distance {
-                best = probe;
-            }
+        let (sin, cos) = part.turn;
+        let half_cos = ((1.0 + cos) / 2.0).sqrt();
+        let turn = (sin / (2.0 * half_cos), half_cos);
+        let half = part.half / 2.0;
+        let mut made = [-1.0, 1.0].map(|way| {
+            let (out, along) = turned(part, turn, way);
+            let middle = part.middle + way * half;
+            let probe = self.circle.probe_at(middle, out, along, self.solid);
+            self.best = nearer(self.best, probe);
+            let floor = self.circle.floor(&probe, out, turn);
+            Part { middle, half, turn, out, along, floor }
+        });
+        if levels + 2 < LEVELS && self.best.distance < self.polished {
+            let (from, to) = (self.best.at - part.half, self.best.at + part.half);
+            self.best =
+                self.circle.polished(self.best, from.max(0.0), to.min(self.angle), self.solid);
+            self.polished = self.best.distance;
         }
-        if level >= 3 && best.distance < polished {
-            let reach = 2.0 * quarter;
-            best = circle.polished(best, (best.at - reach).max(0.0), (best.at + reach).min(angle), solid);
-            polished = best.distance;
+        if made[1].floor < made[0].floor {
+            made.swap(0, 1);
         }
-        made.sort_by(|a, b| b.floor.total_cmp(&a.floor));
-        for child in made {
-            if child.floor < wanted(best.distance) {
-                open[count] = child;
-                count += 1;
+        for child in &made {
+            if child.floor < self.wanted() {
+                self.halve(child, levels - 1);
             }
         }
     }
-    best
 }

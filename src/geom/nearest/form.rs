@@ -5,7 +5,7 @@ use std::sync::Arc;
 use glam::DVec3;
 
 use super::convex::{BoxField, Convex, CylinderField};
-use super::{MeshField, Near, piece_convex, point_piece};
+use super::{Chord, MeshField, Near, piece_convex, point_piece};
 use crate::geom::{Bounds, Piece, Rigid};
 
 /// A form in its own axes, its middle at the origin.
@@ -85,10 +85,10 @@ impl Placed {
         &self.form
     }
 
-    /// No place of `piece` is nearer than this; quickly told.
+    /// No place of the piece with this chord is nearer; quickly told.
     #[inline]
-    pub fn least(&self, piece: &Piece) -> f64 {
-        piece.point_at(point_piece(self.middle, piece)).distance(self.middle) - self.reach
+    pub fn least(&self, chord: &Chord) -> f64 {
+        chord.least(self.middle) - self.reach
     }
 
     /// The nearest places of `piece` and this; `None` where nothing is nearer than `enough`. Good to

@@ -8,6 +8,7 @@
 
 mod arc_arc;
 mod arc_convex;
+mod chord;
 mod convex;
 mod form;
 mod line_convex;
@@ -18,6 +19,7 @@ mod piece_piece;
 mod point_piece;
 mod reach;
 
+pub use chord::Chord;
 pub use form::{Form, Placed};
 pub use mesh::MeshField;
 pub use piece_piece::piece_piece;
