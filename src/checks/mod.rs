@@ -20,9 +20,9 @@ use context::RunContext;
 use rules::{
     bend_radius, both_at_limit, brake_line, clamp_straight, clearance, coincident_corner,
     construction_mismatch, corner_on_line, dash_mismatch, dry_fit, duty_not_given,
-    end_not_measured, end_straight, hose_clearance, maker_mix, medium, no_bend, not_checked, open_mesh, outside_not_known,
-    outside_typical, pressure, refrigerant, same_seat, slack_range, static_charge, support_span,
-    taut, temperature, unknown_key, unresolved,
+    end_not_measured, end_straight, hose_clearance, maker_mix, medium, no_bend, not_checked,
+    open_mesh, outside_not_known, outside_typical, pressure, refrigerant, same_seat, slack_range,
+    static_charge, support_span, taut, temperature, unknown_key, unresolved,
 };
 
 use crate::engine::clearance::TubeClearance;

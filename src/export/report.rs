@@ -87,7 +87,8 @@ impl Report {
         solution: &RoutingSolution,
         findings: &[Finding],
     ) -> Self {
-        let clearances = solution.clearance.runs.iter().map(|clearance| clearance.tightest.as_ref());
+        let clearances =
+            solution.clearance.runs.iter().map(|clearance| clearance.tightest.as_ref());
         let clearances = clearances.chain(std::iter::repeat(None));
         let solved = option.runs.iter().zip(&solution.runs).zip(clearances);
         Self {
@@ -96,7 +97,9 @@ impl Report {
             title: bay.title.clone(),
             option: option.id.clone(),
             runs: solved
-                .filter_map(|((run, s), near)| Some(ReportRun::new(bay, run, s.as_ref().ok()?, near)))
+                .filter_map(|((run, s), near)| {
+                    Some(ReportRun::new(bay, run, s.as_ref().ok()?, near))
+                })
                 .collect(),
             findings: worst_first(findings).map(ReportFinding::new).collect(),
         }

@@ -94,7 +94,11 @@ impl Chain {
 
     /// The pieces with their places along the whole, and what is told of them quickly.
     pub fn links(&self) -> impl Iterator<Item = Link<'_>> {
-        self.pieces.iter().zip(&self.chords).map(|((at, piece), chord)| Link { at: *at, piece, chord })
+        self.pieces.iter().zip(&self.chords).map(|((at, piece), chord)| Link {
+            at: *at,
+            piece,
+            chord,
+        })
     }
 
     /// The nearest places of the chain and a solid: the place along the chain is
@@ -242,9 +246,7 @@ impl Search<'_> {
 fn box_up(pieces: &[(f64, Piece)], boxes: &mut [Bounds], node: Node) -> Bounds {
     let around = match node.children() {
         None => Bounds::of_piece(&pieces[node.from].1),
-        Some([left, right]) => {
-            box_up(pieces, boxes, left).with(&box_up(pieces, boxes, right))
-        }
+        Some([left, right]) => box_up(pieces, boxes, left).with(&box_up(pieces, boxes, right)),
     };
     boxes[node.place] = around;
     around

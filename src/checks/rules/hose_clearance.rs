@@ -66,8 +66,9 @@ fn finding(figures: Figures, one: &Run, two: &Run, pair: &HosePair, limit_mm: f6
         limit: Some(limit_mm),
         unit: Unit::Mm,
         message,
-        hint: "Move a corner of one of the two, or clamp them side by side with the gap between them"
-            .to_owned(),
+        hint:
+            "Move a corner of one of the two, or clamp them side by side with the gap between them"
+                .to_owned(),
         ..blank(&RULE, Some(one.id.clone()))
     }
 }

@@ -41,7 +41,7 @@ pub struct TubeClearance {
 }
 
 impl ClearanceIndex {
-    /// A hose against all solids. Good to 1e-6 mm, in meshes to 1e-5 mm.
+    /// A hose against all solids. Certified to 1e-5 mm.
     pub fn tube(&self, tube: &Tube<'_>) -> TubeClearance {
         let mut found: Vec<SolidNear> = Vec::new();
         let mut tightest: Option<SolidNear> = None;
@@ -141,13 +141,7 @@ impl ClearanceIndex {
 
     /// The nearest place of a part of a hose to one solid; `None` where the axis comes no nearer
     /// than `enough`.
-    fn near(
-        &self,
-        tube: &Tube<'_>,
-        part: &Chain,
-        solid: usize,
-        enough: f64,
-    ) -> Option<SolidNear> {
+    fn near(&self, tube: &Tube<'_>, part: &Chain, solid: usize, enough: f64) -> Option<SolidNear> {
         let near = part.nearest(&self.entries[solid].placed, enough)?;
         Some(self.told(tube, solid, &near))
     }

@@ -22,7 +22,7 @@ pub struct HosePair {
     pub on_axes: [DVec3; 2],
 }
 
-/// Every pair of hoses nearer to each other than `gap_mm`, in order. Good to 2e-4 mm.
+/// Every pair of hoses nearer to each other than `gap_mm`, in order. Certified to 1e-3 mm.
 pub fn hose_pairs(tubes: &[Option<Tube<'_>>], gap_mm: f64) -> Vec<HosePair> {
     let places: Vec<usize> = (0..tubes.len()).filter(|place| tubes[*place].is_some()).collect();
     let boxes: Vec<Aabb> = places
@@ -75,8 +75,7 @@ fn joints(one: &Tube<'_>, two: &Tube<'_>, away: f64) -> Vec<Joint> {
             let (end, other) = (&one.ends[a], &two.ends[b]);
             let port_is_shared = end.port == other.port;
             if port_is_shared || end.seat.distance(other.seat) < away {
-                let stretches =
-                    [last_stretch(one, a, two, away), last_stretch(two, b, one, away)];
+                let stretches = [last_stretch(one, a, two, away), last_stretch(two, b, one, away)];
                 joints.push(Joint { stretches, port_is_shared });
             }
         }
@@ -89,8 +88,7 @@ fn joints(one: &Tube<'_>, two: &Tube<'_>, away: f64) -> Vec<Joint> {
 fn last_stretch(tube: &Tube<'_>, end: usize, other: &Tube<'_>, away: f64) -> (f64, f64) {
     let field = |p: DVec3| other.axis.distance_from(p);
     let from = if end == 0 { ReachFrom::Start } else { ReachFrom::End };
-    let reach =
-        tube.axis.first_reach(from, away, &field).unwrap_or_else(|| tube.mouth(end));
+    let reach = tube.axis.first_reach(from, away, &field).unwrap_or_else(|| tube.mouth(end));
     if end == 0 { (0.0, reach) } else { (reach, tube.axis.end()) }
 }
 

@@ -22,9 +22,18 @@ impl Sheet {
         let mut left_out = Vec::new();
         for (i, run) in option.runs.iter().enumerate() {
             match solution.runs.get(i) {
-                Some(Ok(solution)) => hoses.push(
-                    hose::Source { bay, run, solution, findings, number: i + 1 }.hose_sheet(),
-                ),
+                Some(Ok(run_solution)) => {
+                    let clearance = solution.clearance.runs.get(i);
+                    let source = hose::Source {
+                        bay,
+                        run,
+                        solution: run_solution,
+                        clearance: clearance.and_then(|clearance| clearance.tightest.as_ref()),
+                        findings,
+                        number: i + 1,
+                    };
+                    hoses.push(source.hose_sheet());
+                }
                 Some(Err(missing)) => {
                     left_out.push(format!("{}: {missing}", name_or(&run.name, &run.id)));
                 }

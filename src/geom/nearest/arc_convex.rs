@@ -47,7 +47,12 @@ struct Probe {
 impl Circle {
     fn probe(&self, at: f64, solid: &impl Convex) -> Probe {
         let (sin, cos) = at.sin_cos();
-        self.probe_at(at, cos * self.out + sin * self.along, cos * self.along - sin * self.out, solid)
+        self.probe_at(
+            at,
+            cos * self.out + sin * self.along,
+            cos * self.along - sin * self.out,
+            solid,
+        )
     }
 
     #[inline]
@@ -62,11 +67,8 @@ impl Circle {
     fn floor(&self, probe: &Probe, out: DVec3, (sin, cos): (f64, f64)) -> f64 {
         let outward = probe.normal.dot(out);
         let steep = (outward * outward + probe.slope * probe.slope).sqrt();
-        let least = if -outward >= steep * cos {
-            -steep
-        } else {
-            outward * cos - probe.slope.abs() * sin
-        };
+        let least =
+            if -outward >= steep * cos { -steep } else { outward * cos - probe.slope.abs() * sin };
         probe.distance + self.radius * (least - outward)
     }
 
@@ -85,7 +87,10 @@ impl Circle {
                 width * left.slope / (left.slope - right.slope)
             };
             let at = left.at + ahead;
-            if at <= left.at || at >= right.at || width * self.radius * -left.slope.min(-right.slope) < 1e-13 {
+            if at <= left.at
+                || at >= right.at
+                || width * self.radius * -left.slope.min(-right.slope) < 1e-13
+            {
                 break;
             }
             let probe = self.probe(at, solid);
@@ -103,8 +108,7 @@ impl Circle {
 /// Good to [`ACCURACY`]. `None` where nothing is nearer than `enough`. A straight has no answer.
 pub(super) fn arc_convex(piece: &Piece, solid: &impl Convex, enough: f64) -> Option<Near> {
     let Piece::Arc { start, direction, inward, radius, angle } = *piece else { return None };
-    let circle =
-        Circle { centre: start + radius * inward, out: -inward, along: direction, radius };
+    let circle = Circle { centre: start + radius * inward, out: -inward, along: direction, radius };
     let half = angle / 2.0;
     let (sin, cos) = half.sin_cos();
     let mut whole = Part {

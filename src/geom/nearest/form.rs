@@ -91,8 +91,8 @@ impl Placed {
         chord.least(self.middle) - self.reach
     }
 
-    /// The nearest places of `piece` and this; `None` where nothing is nearer than `enough`. Good to
-    /// 1e-9 mm for straights, 1e-6 mm for arcs; in a mesh (where it is closed, and the piece comes
+    /// The nearest places of `piece` and this; `None` where nothing is nearer than `enough`. Certified
+    /// to 1e-9 mm for straights, 1e-5 mm for arcs; in a mesh (where it is closed, and the piece comes
     /// inside) 1e-5 mm.
     pub fn nearest(&self, piece: &Piece, enough: f64) -> Option<Near> {
         let own = |near: Near| Near {
@@ -103,9 +103,7 @@ impl Placed {
         let back = || self.pose.piece_back(piece);
         match &self.form {
             Form::Ball { radius } => self.nearest_of_ball(*radius, piece, enough),
-            Form::Box { half } => {
-                piece_convex(&back(), &BoxField { half: *half }, enough).map(own)
-            }
+            Form::Box { half } => piece_convex(&back(), &BoxField { half: *half }, enough).map(own),
             Form::Cylinder { half, radius } => {
                 let solid = CylinderField { half: *half, radius: *radius };
                 piece_convex(&back(), &solid, enough).map(own)

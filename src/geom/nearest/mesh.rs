@@ -45,16 +45,10 @@ impl MeshField {
             around.with(&Bounds { min: p, max: p })
         });
         let flags = if closed { TriMeshFlags::ORIENTED } else { TriMeshFlags::empty() };
-        let mesh = if faces.is_empty() {
-            None
-        } else {
-            TriMesh::with_flags(points, faces, flags).ok()
-        };
-        let bounds = if mesh.is_some() {
-            bounds
-        } else {
-            Bounds { min: DVec3::ZERO, max: DVec3::ZERO }
-        };
+        let mesh =
+            if faces.is_empty() { None } else { TriMesh::with_flags(points, faces, flags).ok() };
+        let bounds =
+            if mesh.is_some() { bounds } else { Bounds { min: DVec3::ZERO, max: DVec3::ZERO } };
         Self { mesh, closed, bounds }
     }
 
@@ -110,10 +104,8 @@ fn welded(vertices: &[DVec3], triangles: &[[u32; 3]]) -> (Vec<DVec3>, Vec<[u32; 
 
 /// Whether every side has its fellow the other way round, once.
 fn is_closed(faces: &[[u32; 3]]) -> bool {
-    let mut sides: Vec<(u32, u32)> = faces
-        .iter()
-        .flat_map(|[a, b, c]| [(*a, *b), (*b, *c), (*c, *a)])
-        .collect();
+    let mut sides: Vec<(u32, u32)> =
+        faces.iter().flat_map(|[a, b, c]| [(*a, *b), (*b, *c), (*c, *a)]).collect();
     sides.sort_unstable();
     let once = sides.windows(2).all(|pair| pair[0] != pair[1]);
     once && sides.iter().all(|(a, b)| sides.binary_search(&(*b, *a)).is_ok())

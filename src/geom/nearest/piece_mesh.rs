@@ -94,8 +94,8 @@ fn to_surface(mesh: &TriMesh, piece: &Piece, around: &Bounds, enough: f64) -> Op
     let least = |node: &BvhNode, _: f64| {
         let bounds = Bounds { min: node.mins(), max: node.maxs() };
         let middle = bounds.middle();
-        let by_ball = piece.point_at(point_piece(middle, piece)).distance(middle)
-            - bounds.half_diagonal();
+        let by_ball =
+            piece.point_at(point_piece(middle, piece)).distance(middle) - bounds.half_diagonal();
         by_ball.max(around.distance(&bounds))
     };
     let nearest = |triangle: u32, best: f64| {
