@@ -21,9 +21,8 @@ fn within(reach: f64) -> impl Strategy<Value = DVec3> {
 }
 
 fn way() -> impl Strategy<Value = DVec3> {
-    within(1.0).prop_filter_map("a direction has a length", |v| {
-        (v.length() > 0.1).then(|| v.normalize())
-    })
+    within(1.0)
+        .prop_filter_map("a direction has a length", |v| (v.length() > 0.1).then(|| v.normalize()))
 }
 
 fn pieces() -> impl Strategy<Value = Piece> {
@@ -195,7 +194,9 @@ proptest! {
     }
 
     #[test]
-    fn a_part_is_the_same_curve(piece in pieces(), a in 0.0..1.0, b in 0.0..1.0, share in 0.0..1.0) {
+    fn a_part_is_the_same_curve(
+        piece in pieces(), a in 0.0..1.0_f64, b in 0.0..1.0_f64, share in 0.0..1.0_f64,
+    ) {
         let (from, to) = (a.min(b) * piece.length(), a.max(b) * piece.length());
         let part = piece.part(from, to);
         let s = share * (to - from);
@@ -213,8 +214,18 @@ fn a_box_is_the_same_as_its_mesh() {
     };
     let points: Vec<DVec3> = (0..8).map(corner).collect();
     let faces = [
-        [0, 2, 1], [1, 2, 3], [4, 5, 6], [5, 7, 6], [0, 1, 4], [1, 5, 4],
-        [2, 6, 3], [3, 6, 7], [0, 4, 2], [2, 4, 6], [1, 3, 5], [3, 7, 5],
+        [0, 2, 1],
+        [1, 2, 3],
+        [4, 5, 6],
+        [5, 7, 6],
+        [0, 1, 4],
+        [1, 5, 4],
+        [2, 6, 3],
+        [3, 6, 7],
+        [0, 4, 2],
+        [2, 4, 6],
+        [1, 3, 5],
+        [3, 7, 5],
     ];
     // As an STL has it: every triangle with points of its own; and once inside out.
     let soup: Vec<DVec3> =

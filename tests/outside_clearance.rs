@@ -106,7 +106,11 @@ fn every_case() {
         let id = case["id"].as_str().unwrap();
         let near = nearest(&chain(&case["hose"]["pieces"]), &case["solid"]);
         let expected = number(&case["signed_centreline_distance"]);
-        assert!((near.distance - expected).abs() < ACCURACY_MM, "{id}: {} {expected}", near.distance);
+        assert!(
+            (near.distance - expected).abs() < ACCURACY_MM,
+            "{id}: {} {expected}",
+            near.distance
+        );
         // A flat minimum may be met anywhere along it.
         if !case["certified_within"].is_null() {
             let along = number(&case["s_at_min"]);
