@@ -279,7 +279,7 @@ fn the_trees_find_what_a_look_at_everything_finds() {
                     alone.tube(tube).tightest.unwrap()
                 })
                 .collect();
-            let least = alone.iter().map(|near| near.spare_mm()).fold(f64::INFINITY, f64::min);
+            let least = alone.iter().map(SolidNear::spare_mm).fold(f64::INFINITY, f64::min);
             assert!((found.tightest.unwrap().spare_mm() - least).abs() < 1e-4);
             let expected: Vec<usize> =
                 (0..solids.len()).filter(|k| alone[*k].spare_mm() < -1e-4).collect();

@@ -29,7 +29,9 @@ pub(super) struct Entry {
 
 impl std::fmt::Debug for ClearanceIndex {
     fn fmt(&self, out: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        out.debug_struct("ClearanceIndex").field("solids", &self.entries.len()).finish()
+        out.debug_struct("ClearanceIndex")
+            .field("solids", &self.entries.len())
+            .finish_non_exhaustive()
     }
 }
 
@@ -71,13 +73,13 @@ impl ClearanceIndex {
             .iter()
             .map(|solid| {
                 let known = before.iter().position(|entry| is_same(&entry.shape, &solid.shape));
-                let (shape, form, drawn) = match known.map(|place| before.swap_remove(place)) {
-                    Some(entry) => (entry.shape, entry.form, entry.drawn),
-                    None => {
+                let (shape, form, drawn) =
+                    if let Some(entry) = known.map(|place| before.swap_remove(place)) {
+                        (entry.shape, entry.form, entry.drawn)
+                    } else {
                         let (form, drawn) = form_of(&solid.shape);
                         (solid.shape.clone(), form, drawn)
-                    }
-                };
+                    };
                 let placed = Placed::new(form.clone(), drawn);
                 let keep_off_mm = solid.keep_off_in_force_mm();
                 Entry { shape, form, drawn, pose: Rigid::IDENTITY, placed, keep_off_mm }

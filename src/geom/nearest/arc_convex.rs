@@ -171,7 +171,7 @@ impl<C: Convex> Search<'_, C> {
             return;
         }
         let (sin, cos) = part.turn;
-        let half_cos = ((1.0 + cos) / 2.0).sqrt();
+        let half_cos = f64::midpoint(1.0, cos).sqrt();
         let turn = (sin / (2.0 * half_cos), half_cos);
         let half = part.half / 2.0;
         let mut made = [-1.0, 1.0].map(|way| {

@@ -23,7 +23,7 @@ impl std::fmt::Debug for MeshField {
         out.debug_struct("MeshField")
             .field("triangles", &self.triangles())
             .field("closed", &self.closed)
-            .finish()
+            .finish_non_exhaustive()
     }
 }
 
