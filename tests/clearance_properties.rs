@@ -156,11 +156,11 @@ proptest! {
     fn two_pieces_from_either_side(one in pieces(), two in pieces()) {
         let (near, along) = piece_piece(&one, &two, f64::INFINITY).unwrap();
         let (turned, _) = piece_piece(&two, &one, f64::INFINITY).unwrap();
-        prop_assert!((near.distance - turned.distance).abs() < 1e-3);
+        prop_assert!((near.distance - turned.distance).abs() < 3e-3);
         let to_two = |p: DVec3| p.distance(two.point_at(point_piece(p, &two)));
         let sampled = sampled(&one, to_two);
         let step = one.length() / f64::from(SAMPLES);
-        prop_assert!(near.distance <= sampled + 1e-3);
+        prop_assert!(near.distance <= sampled + 3e-3);
         prop_assert!(near.distance >= sampled - step / 2.0 - 1e-9);
         let apart = one.point_at(near.along).distance(two.point_at(along));
         prop_assert!((apart - near.distance).abs() < 1e-6);

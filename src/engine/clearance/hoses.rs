@@ -22,7 +22,7 @@ pub struct HosePair {
     pub on_axes: [DVec3; 2],
 }
 
-/// Every pair of hoses nearer to each other than `gap_mm`, in order. Certified to 1e-3 mm.
+/// Every pair of hoses nearer to each other than `gap_mm`, in order. Certified to 3e-3 mm.
 pub fn hose_pairs(tubes: &[Option<Tube<'_>>], gap_mm: f64) -> Vec<HosePair> {
     let places: Vec<usize> = (0..tubes.len()).filter(|place| tubes[*place].is_some()).collect();
     let boxes: Vec<Aabb> = places

@@ -8,7 +8,7 @@ use super::{Near, piece_convex};
 use crate::geom::Piece;
 
 /// The nearest places of two pieces; the second of the two places along the pieces stands beside.
-/// Certified to 1e-9 mm for two straights, 1e-5 mm for a straight and an arc, 1e-3 mm for two arcs;
+/// Certified to 1e-9 mm for two straights, 1e-5 mm for a straight and an arc, 3e-3 mm for two arcs;
 /// what is certified only so far is still polished to the last digits. `None` where nothing is nearer than
 /// `enough`.
 pub fn piece_piece(one: &Piece, two: &Piece, enough: f64) -> Option<(Near, f64)> {
