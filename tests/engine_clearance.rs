@@ -6,7 +6,9 @@ mod common;
 
 use common::build::{bay, corner, elbow_end, port, run};
 use glam::DVec3;
-use hosewright::engine::clearance::{ClearanceIndex, RoutingClearance, Tube, TubeEnd, hose_pairs};
+use hosewright::engine::clearance::{
+    ClearanceIndex, RoutingClearance, SolidNear, Tube, TubeEnd, hose_pairs,
+};
 use hosewright::engine::{Solver, solve_routing};
 use hosewright::geom::{Piece, Rigid};
 use hosewright::model::{Bay, Nature, Port, Run, Shape, Solid};
