@@ -122,7 +122,8 @@ fn paint_all(
         let call_out = called.filter(|(view, _)| *view == layout.view).and_then(|(_, marker)| {
             let mark = looking.scene.findings.iter().find(|m| m.index == marker.finding)?;
             let kept = &mut canvas.kept[layout.view.index()].call_out;
-            Some(paint::CallOut::new(&painter, layout, (marker, mark), kept, colours))
+            let moving = looking.drag.is_some();
+            Some(paint::CallOut::new(&painter, layout, (marker, mark), moving, kept, colours))
         });
         let name = pointed_name(ui, layout, looking);
         let over = paint::Over { call_out: call_out.as_ref(), pointed: name.as_ref() };

@@ -14,6 +14,7 @@ pub use hose::{Band, BandKind, HoseLine};
 pub use label::{Label, Named, Naming, pointed_solid};
 pub use underlay::{Net, edge, net};
 
+use std::collections::HashMap;
 use std::sync::Arc;
 
 use glam::{DVec2, DVec3};
@@ -323,7 +324,7 @@ fn simpler(points: impl Iterator<Item = DVec2>) -> Vec<DVec2> {
 }
 
 /// How far a simpler line may stray, points.
-const SIMPLER: f64 = 0.12;
+const SIMPLER: f64 = 0.2;
 
 impl SolidShape {
     /// Whether a point is on the solid.
@@ -363,14 +364,20 @@ fn via(run: &str, hose: &str, half_mm: f64, mark: &ViaMark, place: &Placing) -> 
 /// Findings of one place stand beside each other, worst first.
 fn markers(findings: &[FindingMark], place: &Placing) -> Vec<Marker> {
     const STEP: f64 = 15.0;
+    const NEAR: f64 = STEP - 1.0;
     let mut order: Vec<&FindingMark> = findings.iter().collect();
     order.sort_by_key(|f| (f.severity, f.index));
     let mut found: Vec<Marker> = Vec::with_capacity(order.len());
+    let mut ends: HashMap<(u64, u64), f64> = HashMap::new();
     for mark in order {
-        let mut at = place.point(mark.point);
-        while found.iter().any(|other| other.at.distance(at) < STEP - 1.0) {
+        let start = place.point(mark.point);
+        // What began at the same place took everything up to where it ended.
+        let last = ends.entry((start.x.to_bits(), start.y.to_bits())).or_insert(start.x - STEP);
+        let mut at = DVec2::new(*last + STEP, start.y);
+        while found.iter().any(|other| other.at.distance_squared(at) < NEAR * NEAR) {
             at.x += STEP;
         }
+        *last = at.x;
         found.push(Marker { finding: mark.index, severity: mark.severity, at });
     }
     found
