@@ -3,7 +3,8 @@
 use glam::DVec3;
 
 use super::context::RunContext;
-use crate::engine::{RunSolution, hose_of, solve_run};
+use crate::engine::clearance::TubeClearance;
+use crate::engine::{RoutingSolution, RunSolution, hose_of, solve_routing};
 use crate::model::{
     Bay, Construction, EndKind, EndSize, HoseKind, HoseSize, HoseSources, Mark, Port, Routing, Run,
     RunEnd, Source, Stock,
@@ -13,6 +14,7 @@ use crate::model::{
 pub(super) struct Fixture {
     pub(super) bay: Bay,
     pub(super) solved: RunSolution,
+    pub(super) clearance: TubeClearance,
 }
 
 impl Fixture {
@@ -26,8 +28,8 @@ impl Fixture {
     pub(super) fn edited(edit: impl FnOnce(&mut Bay)) -> Self {
         let mut bay = bay();
         edit(&mut bay);
-        let solved = solve_run(&bay, &bay.options[0].runs[0]).unwrap();
-        Self { bay, solved }
+        let RoutingSolution { mut runs, mut clearance } = solve_routing(&bay, &bay.options[0]);
+        Self { solved: runs.remove(0).unwrap(), clearance: clearance.runs.remove(0), bay }
     }
 
     /// From end A straight ahead to end B, `length` from seat to seat.
@@ -44,7 +46,8 @@ impl Fixture {
     pub(super) fn context(&self) -> RunContext<'_> {
         let run = &self.bay.options[0].runs[0];
         let (hose, size) = hose_of(&self.bay, run).unwrap();
-        RunContext { bay: &self.bay, run, solved: &self.solved, hose, size }
+        let (solved, clearance) = (&self.solved, &self.clearance);
+        RunContext { bay: &self.bay, run, solved, clearance, hose, size }
     }
 }
 

@@ -4,6 +4,7 @@ use glam::DVec3;
 
 use crate::geom::{CentreLine, EndFrame};
 
+use super::clearance::RoutingClearance;
 use super::resolve::{Missing, ResolvedEnd, ResolvedHose};
 
 /// Every option of a bay, solved; in the order of `Bay::options`.
@@ -19,6 +20,8 @@ pub struct RoutingSolution {
     /// One for each run. `Err` where a reference of the run leads nowhere, which a loaded file
     /// cannot have; an edit in between can.
     pub runs: Vec<Result<RunSolution, Missing>>,
+    /// How near the drawn hoses come to solids and to each other.
+    pub clearance: RoutingClearance,
 }
 
 impl RoutingSolution {

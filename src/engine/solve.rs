@@ -3,6 +3,7 @@
 use crate::geom::EndFrame;
 use crate::model::{Bay, Routing, Run, Side};
 
+use super::clearance::{self, ClearanceIndex};
 use super::ends;
 use super::measure::{Desk, measure};
 use super::ports::PortIndex;
@@ -28,11 +29,12 @@ pub fn solve_run(bay: &Bay, run: &Run) -> Result<RunSolution, Missing> {
 }
 
 /// Solves again and again what changes little, as in a drag: it keeps its working memory and knows
-/// where the ports were. Its answers do not depend on what it solved before.
+/// where the ports were and what the solids are. Its answers do not depend on what it solved before.
 #[derive(Debug, Clone, Default)]
 pub struct Solver {
     ports: PortIndex,
     desk: Desk,
+    solids: ClearanceIndex,
 }
 
 impl Solver {
@@ -43,7 +45,9 @@ impl Solver {
 
     /// [`solve_routing`].
     pub fn routing(&mut self, bay: &Bay, option: &Routing) -> RoutingSolution {
-        RoutingSolution { runs: option.runs.iter().map(|run| self.run(bay, run)).collect() }
+        let runs: Vec<_> = option.runs.iter().map(|run| self.run(bay, run)).collect();
+        let clearance = clearance::of_routing(&mut self.solids, bay, option, &runs);
+        RoutingSolution { runs, clearance }
     }
 
     /// [`solve_run`].

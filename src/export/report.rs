@@ -1,10 +1,11 @@
 //! The report: what `check --json` prints, key for key as the contract lists them. What this build
-//! does not look at (clearance, the lie, poses, flow) is left out.
+//! does not look at (the lie, poses, flow) is left out.
 
 use glam::DVec3;
 use serde::Serialize;
 
 use crate::checks::{Finding, Unit};
+use crate::engine::clearance::SolidNear;
 use crate::engine::{Bend, RoutingSolution, RunSolution};
 use crate::model::{Bay, Routing, Run};
 use crate::units::Length;
@@ -36,6 +37,19 @@ struct ReportRun {
     radius_limit_mm: f64,
     clock_between_deg: Option<f64>,
     bends: Vec<ReportBend>,
+    /// The tightest against its keep-off; null without solids.
+    clearance: Option<ReportClearance>,
+}
+
+/// How near a hose comes to a solid; `at_mm` from `E_A`.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+struct ReportClearance {
+    solid: String,
+    gap_mm: f64,
+    keep_off_mm: f64,
+    at_mm: f64,
+    point: [f64; 3],
+    point_on_solid: [f64; 3],
 }
 
 /// One bend; `at_mm` is the middle of the arc, from `E_A`.
@@ -73,14 +87,19 @@ impl Report {
         solution: &RoutingSolution,
         findings: &[Finding],
     ) -> Self {
-        let solved = option.runs.iter().zip(&solution.runs);
+        let clearances =
+            solution.clearance.runs.iter().map(|clearance| clearance.tightest.as_ref());
+        let clearances = clearances.chain(std::iter::repeat(None));
+        let solved = option.runs.iter().zip(&solution.runs).zip(clearances);
         Self {
             kind: "hosewright-check",
             version: 1,
             title: bay.title.clone(),
             option: option.id.clone(),
             runs: solved
-                .filter_map(|(run, s)| Some(ReportRun::new(run, s.as_ref().ok()?)))
+                .filter_map(|((run, s), near)| {
+                    Some(ReportRun::new(bay, run, s.as_ref().ok()?, near))
+                })
                 .collect(),
             findings: worst_first(findings).map(ReportFinding::new).collect(),
         }
@@ -101,7 +120,7 @@ pub fn worst_first(findings: &[Finding]) -> impl Iterator<Item = &Finding> {
 }
 
 impl ReportRun {
-    fn new(run: &Run, solution: &RunSolution) -> Self {
+    fn new(bay: &Bay, run: &Run, solution: &RunSolution, near: Option<&SolidNear>) -> Self {
         let cut = Length::from_mm(solution.cut_length_mm);
         Self {
             id: run.id.clone(),
@@ -116,7 +135,21 @@ impl ReportRun {
             radius_limit_mm: solution.radius_limit_mm,
             clock_between_deg: solution.clock_between_deg,
             bends: solution.bends().iter().map(ReportBend::new).collect(),
+            clearance: near.and_then(|near| ReportClearance::new(bay, near)),
         }
+    }
+}
+
+impl ReportClearance {
+    fn new(bay: &Bay, near: &SolidNear) -> Option<Self> {
+        Some(Self {
+            solid: bay.solids.get(near.solid)?.id.clone(),
+            gap_mm: near.gap_mm,
+            keep_off_mm: near.keep_off_mm,
+            at_mm: near.at_mm,
+            point: near.on_axis.to_array(),
+            point_on_solid: near.on_solid.to_array(),
+        })
     }
 }
 
