@@ -11,6 +11,7 @@ mod fillet;
 mod frame;
 mod homography;
 mod polyline;
+pub mod rod;
 mod transport;
 
 pub use angle::{half_angle_excess, sin_cos_deg, turning_angle};
