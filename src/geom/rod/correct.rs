@@ -11,7 +11,7 @@
 use glam::DVec3;
 
 use super::curve::Curve;
-use super::newton::{Descent, FLOOR};
+use super::newton::Descent;
 use super::span::Problem;
 use super::system::At;
 
@@ -37,10 +37,11 @@ impl Descent {
     ) -> Option<Corrected> {
         let mut integral = curve.first_integral();
         let mut last = 1.0_f64;
+        let shift = problem.floor();
         for _ in 0..10 {
             self.steps += 1;
             weigh(curve, integral, weights);
-            let at = At { t: &curve.t, weights, force: curve.force, shift: FLOOR };
+            let at = At { t: &curve.t, weights, force: curve.force, shift };
             let negative = self.system.eliminate(at)?.negative;
             let c = closure(problem, curve, weights);
             let change = self.system.solve(c)?;

@@ -10,11 +10,19 @@ use super::system::{At, System};
 const CAP_RAD: f64 = 0.8;
 /// Merit `E + σ|C|`, σ as a multiple of the force.
 const SIGMA: f64 = 1.2;
-/// Floor of the shift (in units of `h`; the soft modes of a straight clamped line begin near 40):
-/// clamps in line leave an exact zero mode.
-pub(super) const FLOOR: f64 = 1e-6;
+/// Floor of the shift, in units of `h` (the soft modes of a straight clamped line begin near 40).
+const FLOOR: f64 = 1e-6;
+/// The same for clamps in line. They leave a zero mode; it is exact at the discrete minimum only, and
+/// elsewhere off by the order of the steps squared, to either side.
+const IN_LINE_FLOOR: f64 = 0.3;
 /// Shifts beyond this help no more.
 const SHIFT_MAX: f64 = 1e7;
+
+impl Problem {
+    pub(super) fn floor(&self) -> f64 {
+        if self.in_line { IN_LINE_FLOOR } else { FLOOR }
+    }
+}
 
 /// How far to go.
 #[derive(Debug, Clone, Copy)]
@@ -49,11 +57,12 @@ impl Descent {
     /// Brings `curve` to a minimum near by; it keeps its number of pieces.
     pub(super) fn minimise(&mut self, problem: &Problem, curve: &mut Curve, goal: Goal) -> Outcome {
         self.ones.resize(curve.t.len(), 1.0);
-        let mut shift = FLOOR;
+        let floor = problem.floor();
+        let mut shift = floor;
         let mut last = f64::INFINITY;
         for _ in 0..goal.iterations {
             self.steps += 1;
-            let Some((used, first)) = self.convex(curve, shift) else { return Outcome::Stalled };
+            let Some((used, first)) = self.convex(curve, (shift, floor)) else { return Outcome::Stalled };
             let c = curve.closure(problem);
             let Some(change) = self.system.solve(c) else { return Outcome::Stalled };
             let largest = self.system.largest();
@@ -70,8 +79,8 @@ impl Descent {
             match self.search(problem, curve, (change, c), share) {
                 Some(taken) => {
                     curve.force += taken * change;
-                    let eased = if first { FLOOR } else { used * 0.2 };
-                    shift = if taken < 0.1 && !first { used } else { eased.max(FLOOR) };
+                    let eased = if first { floor } else { used * 0.2 };
+                    shift = if taken < 0.1 && !first { used } else { eased.max(floor) };
                     last = largest;
                 }
                 // Near the end rounding decides the merit: take the step as it is.
@@ -93,15 +102,14 @@ impl Descent {
 
     /// Eliminates with the least shift tried that leaves three negative pivots; tells the shift
     /// and whether the first try (at the floor) did.
-    fn convex(&mut self, curve: &Curve, start: f64) -> Option<(f64, bool)> {
+    fn convex(&mut self, curve: &Curve, (start, floor): (f64, f64)) -> Option<(f64, bool)> {
         let mut shift = start;
-        let scale = curve.force.length() + 10.0;
         loop {
             let at = At { t: &curve.t, weights: &self.ones, force: curve.force, shift };
             if self.system.eliminate(at).is_some_and(|inertia| inertia.negative == 3) {
-                return Some((shift, shift <= FLOOR));
+                return Some((shift, shift <= floor));
             }
-            shift = (4.0 * shift).max(0.1 * scale);
+            shift = (8.0 * shift).max(0.1);
             if shift > SHIFT_MAX {
                 return None;
             }
@@ -149,7 +157,7 @@ impl Descent {
     /// Leaves a saddle along its most unstable mode, by `angle` at most, to the side of `side`.
     pub(super) fn kick(&mut self, curve: &mut Curve, side: DVec3, angle: f64) -> bool {
         self.ones.resize(curve.t.len(), 1.0);
-        let Some(_) = self.convex(curve, FLOOR) else { return false };
+        let Some(_) = self.convex(curve, (FLOOR, FLOOR)) else { return false };
         self.system.start_with(side);
         // Inverse iteration on the shifted system; the closure is kept.
         for _ in 0..6 {

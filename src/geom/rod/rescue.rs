@@ -21,7 +21,7 @@ impl RodSolver {
         for (seed, n) in [(seed, PIECES), (RodSeed::Plain, PIECES), (RodSeed::Plain, 2 * PIECES)] {
             for towards in sides {
                 self.parts().0.start(n, problem, seed, towards);
-                if self.settle(problem, towards, goal) && self.refine(problem) {
+                if self.settle(problem, towards, goal) {
                     return true;
                 }
             }
@@ -36,7 +36,7 @@ impl RodSolver {
         let (mut reached, mut step) = (0.6, 0.05);
         let easy = Problem { chord: reached * chord, ..*problem };
         self.parts().0.start(2 * PIECES, &easy, RodSeed::Plain, side);
-        if !self.settle(&easy, side, goal) {
+        if !self.descend(&easy, side, goal) {
             return false;
         }
         while reached < 1.0 {
@@ -44,7 +44,7 @@ impl RodSolver {
             let harder = Problem { chord: next * chord, ..*problem };
             let (start, spare) = self.parts();
             spare.copy_from(start);
-            if self.settle(&harder, side, goal) {
+            if self.descend(&harder, side, goal) {
                 (reached, step) = (next, step * 1.5);
             } else {
                 let (start, spare) = self.parts();

@@ -30,6 +30,8 @@ pub struct RodHow {
     pub rescued: bool,
     /// Whether the shape given as a start was near enough to begin on the fine grid.
     pub warm: bool,
+    /// Whether, of twins, the one on the start's own side was kept.
+    pub kept_side: bool,
 }
 
 /// Estimated errors, as shares of the figure; from the same span solved on half as many pieces.
@@ -68,8 +70,9 @@ pub struct RodShape {
     pub how: RodHow,
     /// Other shapes that are as good.
     pub tie: Tie,
-    /// A little less stiff and it would snap over: small changes move it far.
-    pub is_near_fold: bool,
+    /// Hardly held against moving one way: near to snapping over, or bowing almost any way round.
+    /// Small changes of the span move it far.
+    pub is_soft: bool,
 }
 
 impl RodShape {
@@ -85,7 +88,7 @@ impl RodShape {
         self.tangents.clear();
         self.curvatures.clear();
         self.tie = Tie::None;
-        self.is_near_fold = false;
+        self.is_soft = false;
         self.how = RodHow::default();
         self.error = RodAccuracy::default();
         self.force = DVec3::ZERO;

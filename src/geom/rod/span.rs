@@ -21,7 +21,7 @@ pub struct RodSpan {
 
 /// Slack below this share of the length is none.
 pub(super) const NO_SLACK: f64 = 1e-9;
-/// Held in line, rad: within this the clamps of a straight span count as pointing along it.
+/// Within this (rad, or share of the length) clamps count as held in line.
 pub(super) const IN_LINE_RAD: f64 = 1e-6;
 
 /// A span scaled to length 1, with unit directions.
@@ -31,6 +31,8 @@ pub(super) struct Problem {
     pub(super) chord: DVec3,
     pub(super) t0: DVec3,
     pub(super) t1: DVec3,
+    /// Whether both ends and both directions are on one line.
+    pub(super) in_line: bool,
 }
 
 impl RodSpan {
@@ -45,7 +47,8 @@ impl RodSpan {
         if !chord.is_finite() {
             return Err(RodError::Input);
         }
-        Ok(Problem { chord, t0, t1 })
+        let on_line = |v: DVec3| v.cross(t0).length() < IN_LINE_RAD;
+        Ok(Problem { chord, t0, t1, in_line: on_line(t1) && on_line(chord) })
     }
 
     pub(super) fn too_short(&self) -> RodError {

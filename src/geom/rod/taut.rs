@@ -6,19 +6,19 @@
 //! energy is `8k sin²(θ₀/4)`, its curvature at the clamp `2k sin(θ₀/2)`. The two bends do not feel
 //! each other but for a share `e^{−k}` (length 1).
 
+use std::f64::consts::{FRAC_PI_2, PI, TAU};
+
 use glam::DVec3;
 
 use super::curve::Curve;
 use super::shape::{RodForm, RodShape};
-use super::span::{Problem, RodSpan, across};
+use super::span::{Problem, RodSpan, across, angle_between};
 
-/// From this tightness `k` (length 1) on, what the bends feel of each other (`e^{−40}`) is below
-/// rounding.
-pub(super) const TAUT_FROM: f64 = 40.0;
+/// From this tightness `k` (length 1) on the bends do not feel each other: `e^{−28}` of the energy,
+/// and the two halves meet within `4 e^{−14}` rad.
+pub(super) const TAUT_FROM: f64 = 28.0;
 /// From this tightness on the closed form is a good start (the reference notes have 4.4).
 pub(super) const TIGHT_FROM: f64 = 4.4;
-/// Where the clamps point back this far (rad) the plane of a bend is not sure.
-const BACK_RAD: f64 = 3.1;
 /// Piece of a bend, in units of `1/k`, at its clamp.
 const FIRST_PIECE: f64 = 0.05;
 /// Where a bend counts as straight: `e^{−19}` of its angle is left.
@@ -46,30 +46,33 @@ impl Taut {
     /// The closed form for these clamps; none where there is no tightness to speak of.
     pub(super) fn of(problem: &Problem) -> Option<Self> {
         let mut along = problem.chord.try_normalize()?;
-        // A first look, cheap: most spans are not tight.
-        let share = |angle: f64| (angle / 4.0).sin().powi(2);
-        let angles = problem.angles_to(along);
-        let first = 4.0 * (share(angles[0]) + share(angles[1])) / problem.excess().max(1e-300);
-        if first < 0.7 * TIGHT_FROM {
+        // Cheap: most spans are not tight.
+        let mut tightness = estimate(problem);
+        if tightness < 0.7 * TIGHT_FROM {
             return None;
         }
-        let mut tightness = first;
-        for _ in 0..60 {
-            let angles = problem.angles_to(along);
-            let bends = [
-                Bend { angle: angles[0], aside: across(problem.t0, along) },
-                Bend { angle: angles[1], aside: across(problem.t1, along) },
-            ];
-            let taken = 4.0 * (share(angles[0]) + share(angles[1]));
+        let mut bends =
+            [Bend::of(problem.t0, along, None), Bend::of(problem.t1, along, None)];
+        let rounds = if tightness < TAUT_FROM { 20 } else { 200 };
+        for round in 0..rounds {
+            let taken = 4.0 * (bends[0].quarter() + bends[1].quarter());
             let off = 2.0 * bends.map(|b| (b.angle / 2.0).sin() * b.aside).iter().sum::<DVec3>();
             let x = scale(problem.chord, off, taken)?;
-            let next = (problem.chord - x * off).try_normalize()?;
+            let mut next = (problem.chord - x * off).try_normalize()?;
             let moved = next.distance(along) + (x * tightness - 1.0).abs();
-            (along, tightness) = (next, x.recip());
-            if moved < 1e-14 {
-                let is_sure = bends.iter().all(|bend| bend.angle < BACK_RAD);
-                return is_sure.then_some(Self { along, tightness, bends });
+            if round > 20 {
+                // Clamps that point straight back make it swing.
+                next = (next + along).try_normalize()?;
             }
+            (along, tightness) = (next, x.recip());
+            // As a start it need not be exact.
+            if moved < if tightness < TAUT_FROM { 1e-3 } else { 1e-13 } {
+                return Some(Self { along, tightness, bends });
+            }
+            bends = [
+                Bend::of(problem.t0, along, Some(bends[0].aside)),
+                Bend::of(problem.t1, along, Some(bends[1].aside)),
+            ];
         }
         None
     }
@@ -97,8 +100,7 @@ impl Taut {
         shape.length = length;
         shape.how.form = RodForm::Taut;
         shape.force = k * k / (length * length) * self.along;
-        let quarter = |bend: &Bend| (bend.angle / 4.0).sin().powi(2);
-        shape.energy = 8.0 * k / length * self.bends.iter().map(quarter).sum::<f64>();
+        shape.energy = 8.0 * k / length * self.bends.iter().map(Bend::quarter).sum::<f64>();
         let reach = BEND_LENGTH.min(0.5 * k);
         let mut x = 0.0;
         while x < reach {
@@ -117,9 +119,12 @@ impl Taut {
         shape.tangents[last] = problem.t1;
         shape.points[0] = span.from;
         shape.points[last] = span.to;
-        let tighter = usize::from(self.bends[1].angle > self.bends[0].angle);
-        shape.peak_curvature = shape.curvatures[tighter * last];
-        shape.peak_at = shape.stations[tighter * last];
+        let tighter = usize::from(self.bends[1].peak() > self.bends[0].peak());
+        let bend = &self.bends[tighter];
+        shape.peak_curvature = 2.0 * k / length * bend.peak();
+        // Past the half turn the tightest place is where the line points straight back.
+        let inside = length / k * ((bend.angle / 4.0).tan().ln()).max(0.0);
+        shape.peak_at = if tighter == 0 { inside } else { length - inside };
         let left = (-k).exp();
         shape.error.energy = left;
         shape.error.radius = left;
@@ -131,7 +136,7 @@ impl Taut {
         let theta = bend.theta(x);
         let sine = |angle: f64| (angle / 2.0).sin();
         // Way along and aside from the clamp to here, in units of 1/k.
-        let taken = 4.0 * ((bend.angle / 4.0).sin().powi(2) - (theta / 4.0).sin().powi(2));
+        let taken = 4.0 * (bend.quarter() - (theta / 4.0).sin().powi(2));
         let aside = 2.0 * (sine(bend.angle) - sine(theta)) * bend.aside;
         let way = unit * ((x - taken) * self.along + aside);
         let (station, point) = if end == 0 {
@@ -146,7 +151,34 @@ impl Taut {
     }
 }
 
+/// How tight a line is, about: the bends taken as if they did not turn the straight.
+pub(super) fn estimate(problem: &Problem) -> f64 {
+    let Some(along) = problem.chord.try_normalize() else { return 0.0 };
+    let angles = problem.angles_to(along);
+    let share: f64 = angles.iter().map(|angle| (angle / 4.0).sin().powi(2)).sum();
+    4.0 * share / problem.excess().max(1e-300)
+}
+
 impl Bend {
+    /// The bend from `along` to the clamp's `direction`. A clamp that points straight back may pass
+    /// the half turn: its bend stays on the side it had `before`.
+    fn of(direction: DVec3, along: DVec3, before: Option<DVec3>) -> Self {
+        let (angle, aside) = (angle_between(direction, along), across(direction, along));
+        if angle > FRAC_PI_2 && before.is_some_and(|before| before.dot(aside) < 0.0) {
+            return Self { angle: TAU - angle, aside: -aside };
+        }
+        Self { angle, aside }
+    }
+
+    /// Greatest `sin(θ/2)` of the bend.
+    fn peak(&self) -> f64 {
+        (self.angle.min(PI) / 2.0).sin()
+    }
+
+    fn quarter(&self) -> f64 {
+        (self.angle / 4.0).sin().powi(2)
+    }
+
     /// The angle `x/k` from the clamp.
     fn theta(&self, x: f64) -> f64 {
         4.0 * ((self.angle / 4.0).tan() * (-x).exp()).atan()

@@ -10,6 +10,9 @@ const SYMMETRIC: f64 = 1e-6;
 /// A shape that a symmetry moves by more than this (rad) is not the same shape.
 const DIFFERS: f64 = 1e-3;
 
+/// A route that is off the mirror by this share of its length is drawn to one side.
+const DRAWN_OFF: f64 = 2e-3;
+
 /// An image of a span on itself.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct RodTwin {
@@ -43,25 +46,17 @@ impl Tie {
         if let Some(axis) = common_axis(problem) {
             return Self::AnyWayRound { axis };
         }
-        let mut twins = [None; 3];
-        let mut count = 0;
-        let mut consider = |twin: RodTwin| {
-            if count < 3 && twin.moves(shape) {
-                twins[count] = Some(twin);
-                count += 1;
-            }
+        let mirror = flat(problem).map(|normal| RodTwin::new(reflection(normal), false));
+        let swap = swap(problem).map(|linear| RodTwin::new(linear, true));
+        let both = mirror.zip(swap).map(|(m, s)| RodTwin::new(m.linear * s.linear, true));
+        let moving = |twin: Option<RodTwin>| twin.filter(|twin| twin.moves(shape));
+        let twins = match (moving(mirror), moving(swap), moving(both)) {
+            (None, None, None) => return Self::None,
+            (Some(a), Some(b), Some(c)) => [Some(a), Some(b), Some(c)],
+            // What one of the three leaves as it is, the other two move to the same place.
+            (a, b, c) => [a.or(b).or(c), None, None],
         };
-        let mirror = flat(problem).map(|normal| reflection(normal));
-        if let Some(linear) = mirror {
-            consider(RodTwin { linear, swaps: false });
-        }
-        if let Some(linear) = swap(problem) {
-            consider(RodTwin { linear, swaps: true });
-            if let Some(mirror) = mirror {
-                consider(RodTwin { linear: mirror * linear, swaps: true });
-            }
-        }
-        if count == 0 { Self::None } else { Self::Twins(twins) }
+        Self::Twins(twins)
     }
 }
 
@@ -114,6 +109,10 @@ fn outer(v: DVec3) -> DMat3 {
 }
 
 impl RodTwin {
+    fn new(linear: DMat3, swaps: bool) -> Self {
+        Self { linear, swaps }
+    }
+
     fn moves(&self, shape: &RodShape) -> bool {
         let count = 16;
         (1..count).any(|i| {
@@ -130,31 +129,82 @@ impl RodTwin {
 
     /// The image of `shape`, which solves `span`.
     pub fn image(&self, span: &RodSpan, shape: &RodShape) -> RodShape {
-        let middle = 0.5 * (span.from + span.to);
         let mut twin = shape.clone();
-        for point in &mut twin.points {
+        self.apply(span, &mut twin);
+        twin
+    }
+
+    fn apply(&self, span: &RodSpan, shape: &mut RodShape) {
+        let middle = 0.5 * (span.from + span.to);
+        for point in &mut shape.points {
             *point = middle + self.linear * (*point - middle);
         }
         let sign = if self.swaps { -1.0 } else { 1.0 };
-        for tangent in &mut twin.tangents {
+        for tangent in &mut shape.tangents {
             *tangent = sign * (self.linear * *tangent);
         }
-        twin.force = sign * (self.linear * twin.force);
+        shape.force = sign * (self.linear * shape.force);
         if self.swaps {
-            twin.points.reverse();
-            twin.tangents.reverse();
-            twin.curvatures.reverse();
-            twin.stations.reverse();
-            for station in &mut twin.stations {
+            shape.points.reverse();
+            shape.tangents.reverse();
+            shape.curvatures.reverse();
+            shape.stations.reverse();
+            for station in &mut shape.stations {
                 *station = shape.length - *station;
             }
-            twin.peak_at = shape.length - shape.peak_at;
+            shape.peak_at = shape.length - shape.peak_at;
         }
-        twin
     }
 }
 
 impl RodShape {
+    /// Takes the twin that leans farthest to `side`; where all lean alike, the one reached stays.
+    pub(super) fn lean_towards(
+        &mut self,
+        span: &RodSpan,
+        twins: &[Option<RodTwin>; 3],
+        side: DVec3,
+    ) {
+        let middle = 0.5 * (span.from + span.to);
+        let mean = self.centroid() - middle;
+        let lean = |linear: &DMat3| side.dot(*linear * mean);
+        let reach = |linear: &DMat3| {
+            let along = linear.transpose() * side;
+            self.points.iter().map(|p| along.dot(*p - middle)).fold(f64::NEG_INFINITY, f64::max)
+        };
+        // The mean first; where that is the same for all, the farthest point.
+        let measure = |linear: &DMat3| lean(linear) + 1e-3 * reach(linear);
+        let own = measure(&DMat3::IDENTITY);
+        let best = twins.iter().flatten().max_by(|a, b| {
+            measure(&a.linear).total_cmp(&measure(&b.linear))
+        });
+        if let Some(twin) = best.filter(|twin| measure(&twin.linear) > own + 1e-9 * self.length) {
+            twin.apply(span, self);
+        }
+    }
+
+    /// Takes the twin on the side of the mirror on which the `route` was drawn. False where the
+    /// route lies in the mirror, or no mirror is among the twins.
+    pub(super) fn lean_as(
+        &mut self,
+        span: &RodSpan,
+        twins: &[Option<RodTwin>; 3],
+        route: &[DVec3],
+    ) -> bool {
+        let Some(mirror) = twins.iter().flatten().find(|twin| !twin.swaps) else { return false };
+        let middle = 0.5 * (span.from + span.to);
+        let off = |v: DVec3| v - mirror.linear * v;
+        let own = off(self.centroid() - middle);
+        let drawn = off(mean_place(route));
+        if drawn.length() < DRAWN_OFF || own.length() < DRAWN_OFF * self.length {
+            return false;
+        }
+        if own.dot(drawn) < 0.0 {
+            mirror.apply(span, self);
+        }
+        true
+    }
+
     /// This shape turned by `angle` (rad) about `axis` (unit) through its start.
     pub fn turned(&self, axis: DVec3, angle: f64) -> Self {
         let mut turned = self.clone();
@@ -195,4 +245,16 @@ impl RodShape {
         let angle = axis.dot(now.cross(wanted)).atan2(now.dot(wanted));
         self.turn(DQuat::from_axis_angle(axis, angle));
     }
+}
+
+/// The mean place of a route of length 1, from its start, by its tangents at equal shares.
+fn mean_place(route: &[DVec3]) -> DVec3 {
+    let pieces = route.len().saturating_sub(1).max(1) as f64;
+    let (mut place, mut sum) = (DVec3::ZERO, DVec3::ZERO);
+    for pair in route.windows(2) {
+        let way = 0.5 * (pair[0].normalize_or_zero() + pair[1].normalize_or_zero()) / pieces;
+        sum += (place + 0.5 * way) / pieces;
+        place += way;
+    }
+    sum
 }

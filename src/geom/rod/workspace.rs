@@ -9,7 +9,7 @@ use super::newton::{Descent, Goal, Outcome};
 use super::seed::RodSeed;
 use super::shape::{RodAccuracy, RodForm, RodShape};
 use super::span::{IN_LINE_RAD, NO_SLACK, Problem, RodSpan, unit};
-use super::taut::{TAUT_FROM, TIGHT_FROM, Taut};
+use super::taut::{TAUT_FROM, TIGHT_FROM, Taut, estimate};
 use super::tie::Tie;
 
 /// Pieces of the answer, where that is fine enough.
@@ -18,15 +18,18 @@ pub const ROD_PIECES: usize = 64;
 const COARSE: usize = 16;
 /// Most pieces.
 const FINEST: usize = 2048;
-/// Estimated errors aimed at, as shares: a fourth of what a lie is to hold (energy 0.2 %, radius
-/// 0.5 %) and less.
-const WANTED: RodAccuracy = RodAccuracy { energy: 1e-4, radius: 2e-4 };
+/// Estimated errors aimed at, as shares: a fifth of what a lie is to hold (energy 0.2 %, radius
+/// 0.5 %).
+const WANTED: RodAccuracy = RodAccuracy { energy: 4e-4, radius: 1e-3 };
 /// Estimated errors above which no answer is given.
 const GREATEST: RodAccuracy = RodAccuracy { energy: 2e-3, radius: 5e-3 };
 /// Last Newton step of the answer, rad.
 const SETTLED_RAD: f64 = 1e-7;
-/// Softest mode (a straight clamped line begins near 40) of a shape that is not near a fold.
-const SOFT: f64 = 0.02;
+/// Softest mode (a straight clamped line begins near 40) of a shape that is not soft.
+const SOFT: f64 = 0.1;
+/// What the count of negative pivots may be off by at [`ROD_PIECES`]; it falls with the square of
+/// the pieces.
+const DOUBT: f64 = 0.03;
 
 /// Solves spans one after the other in the same memory. Its answers do not depend on what it solved
 /// before.
@@ -81,7 +84,7 @@ impl RodSolver {
             && self.near(&problem, previous)
         {
             warm = true;
-        } else if !(self.first(&problem, seed, side, taut) && self.refine(&problem)) {
+        } else if !self.first(&problem, seed, side, taut) {
             rescued = true;
             if !self.rescue(&problem, seed, side) {
                 return Err(RodError::NotConverged);
@@ -91,7 +94,7 @@ impl RodSolver {
         self.answer(span, &problem, error);
         self.shape.how.warm = warm;
         self.shape.how.rescued = rescued;
-        self.choose(&problem, seed, side);
+        self.choose(span, seed, side);
         Ok(&self.shape)
     }
 
@@ -124,20 +127,41 @@ impl RodSolver {
             let n = if taut.tightness > 10.0 { 64 } else { 32 };
             taut.fill(n, problem, &mut self.start);
         } else {
-            self.start.start(COARSE, problem, seed, side);
+            // As fine as a bend that the closed form does not answer for wants it.
+            let tightness = estimate(problem).min(512.0);
+            let fine = (2.0 * tightness) as usize;
+            let n = if tightness > TAUT_FROM { fine.next_power_of_two() } else { COARSE };
+            self.start.start(n, problem, seed, side);
         }
         self.settle(problem, side, goal)
     }
 
-    /// Descends from `start` to a minimum, leaving saddles.
+    /// Descends from `start` to a minimum that holds on the fine grids too, leaving saddles.
     pub(super) fn settle(&mut self, problem: &Problem, side: DVec3, goal: Goal) -> bool {
-        let Self { descent, start, .. } = self;
         for _ in 0..3 {
-            match descent.minimise(problem, start, goal) {
+            // On few pieces the count of a soft shape is not sure: the fine grid decides.
+            let outcome = self.descent.minimise(problem, &mut self.start, goal);
+            if outcome == Outcome::Stalled {
+                return false;
+            }
+            if self.refine(problem) {
+                return true;
+            }
+            if outcome == Outcome::Minimum || !self.descent.kick(&mut self.start, side, 0.3) {
+                return false;
+            }
+        }
+        false
+    }
+
+    /// Descends from `start` to a minimum on its own pieces, leaving saddles.
+    pub(super) fn descend(&mut self, problem: &Problem, side: DVec3, goal: Goal) -> bool {
+        for _ in 0..3 {
+            match self.descent.minimise(problem, &mut self.start, goal) {
                 Outcome::Minimum => return true,
                 Outcome::Stalled => return false,
                 Outcome::Saddle => {
-                    if !descent.kick(start, side, 0.3) {
+                    if !self.descent.kick(&mut self.start, side, 0.3) {
                         return false;
                     }
                 }
@@ -158,7 +182,7 @@ impl RodSolver {
             return false;
         }
         fine.prolong(coarse);
-        fine.correct(problem, descent, SETTLED_RAD) && fine.corrected.negative == 3
+        fine.correct(problem, descent, SETTLED_RAD) && fine.is_stable(descent)
     }
 
     /// Both grids from a shape that differs little.
@@ -178,7 +202,7 @@ impl RodSolver {
             level.curve.force = force;
         }
         fine.correct(problem, descent, SETTLED_RAD)
-            && fine.corrected.negative == 3
+            && fine.is_stable(descent)
             && {
                 coarse.halve(fine);
                 coarse.correct(problem, descent, 1e-4)
@@ -201,8 +225,11 @@ impl RodSolver {
             fine.prolong(coarse);
             let done = fine.correct(problem, descent, SETTLED_RAD)
                 || fine.settle_then_correct(problem, descent);
-            if !done || fine.corrected.negative != 3 {
+            if !done {
                 return Err(RodError::NotConverged);
+            }
+            if !fine.is_stable(descent) {
+                return Err(RodError::Fold);
             }
         }
     }
@@ -246,12 +273,24 @@ impl RodSolver {
         shape.tie = Tie::find(problem, shape);
         let allowed = 3 + u32::from(matches!(shape.tie, Tie::AnyWayRound { .. }));
         let softened = descent.count(curve, &fine.weights, -SOFT);
-        shape.is_near_fold = softened.is_none_or(|negative| negative > allowed);
+        shape.is_soft = softened.is_none_or(|negative| negative > allowed);
     }
 
-    fn choose(&mut self, _problem: &Problem, _seed: RodSeed<'_>, side: DVec3) {
-        if let Tie::AnyWayRound { axis } = self.shape.tie {
-            self.shape.turn_towards(axis, side);
+    /// Of shapes that tie, takes the one that leans farthest to `side`.
+    fn choose(&mut self, span: &RodSpan, seed: RodSeed<'_>, side: DVec3) {
+        match self.shape.tie {
+            Tie::None => {}
+            Tie::AnyWayRound { axis } => self.shape.turn_towards(axis, side),
+            Tie::Twins(twins) => {
+                self.shape.how.kept_side = match seed {
+                    RodSeed::Previous(_) => self.shape.how.warm,
+                    RodSeed::Route(route) => self.shape.lean_as(span, &twins, route),
+                    RodSeed::Plain => false,
+                };
+                if !self.shape.how.kept_side {
+                    self.shape.lean_towards(span, &twins, side);
+                }
+            }
         }
     }
 
@@ -261,6 +300,15 @@ impl RodSolver {
 }
 
 impl Level {
+    /// Whether this is a minimum. One that a shift within the grid's own error makes one counts: it
+    /// is soft, and said to be.
+    fn is_stable(&self, descent: &mut Descent) -> bool {
+        let n = self.curve.pieces() as f64;
+        let doubt = DOUBT * (ROD_PIECES as f64 / n).powi(2);
+        self.corrected.negative == 3
+            || descent.count(&self.curve, &self.weights, doubt).is_some_and(|count| count == 3)
+    }
+
     /// Twice as many pieces, midpoints of fourth order.
     fn prolong(&mut self, coarse: &Self) {
         self.curve.prolong(&coarse.curve, |i| coarse.weights[i]);
