@@ -29,6 +29,19 @@ struct Row {
     x: [f64; 2],
 }
 
+impl Row {
+    /// What stands before the first row: it takes nothing away.
+    const NONE: Self = Self {
+        e: [DVec3::ZERO; 2],
+        inv: [0.0; 3],
+        l: [[0.0; 2]; 2],
+        u: [DVec3::ZERO; 2],
+        w: [0.0; 2],
+        b: [0.0; 2],
+        x: [0.0; 2],
+    };
+}
+
 /// Working memory of the steps.
 #[derive(Debug, Clone, Default)]
 pub(super) struct System {
@@ -76,37 +89,35 @@ impl System {
         let mut schur = Symmetric3::default();
         let (mut free, mut negative) = (DVec3::ZERO, 0);
         let pull = h * at.force;
-        let mut before: Option<Row> = None;
-        let mut weight_before = at.weights[0];
+        let mut before = Row::NONE;
+        let mut scale = 0.0;
         let triples = at.t.windows(3).zip(at.weights.windows(3));
         for (row, (t, w)) in self.rows.iter_mut().zip(triples) {
             let (e1, e2) = frame(t[1]);
             let g = -inv_h * (w[0] * t[0] + w[2] * t[2]) - pull;
             let d = h * at.shift - g.dot(t[1]);
             let b = [e1.dot(g), e2.dot(g)];
-            let (mut dxx, mut dxy, mut dyy) = (d, 0.0, d);
-            let mut u = [h * e1, h * e2];
-            let mut v = [-b[0], -b[1]];
-            let mut l = [[0.0; 2]; 2];
-            if let Some(p) = &before {
-                let scale = -0.5 * inv_h * (weight_before + w[1]);
-                let o = [
-                    [scale * p.e[0].dot(e1), scale * p.e[0].dot(e2)],
-                    [scale * p.e[1].dot(e1), scale * p.e[1].dot(e2)],
-                ];
-                let [a, c, f] = p.inv;
-                l = [
-                    [o[0][0] * a + o[1][0] * c, o[0][0] * c + o[1][0] * f],
-                    [o[0][1] * a + o[1][1] * c, o[0][1] * c + o[1][1] * f],
-                ];
-                dxx -= l[0][0] * o[0][0] + l[0][1] * o[1][0];
-                dxy -= l[0][0] * o[0][1] + l[0][1] * o[1][1];
-                dyy -= l[1][0] * o[0][1] + l[1][1] * o[1][1];
-                for k in 0..2 {
-                    u[k] -= l[k][0] * p.u[0] + l[k][1] * p.u[1];
-                    v[k] -= l[k][0] * p.w[0] + l[k][1] * p.w[1];
-                }
-            }
+            let p = &before;
+            let o = [
+                [scale * p.e[0].dot(e1), scale * p.e[0].dot(e2)],
+                [scale * p.e[1].dot(e1), scale * p.e[1].dot(e2)],
+            ];
+            let [a, c, f] = p.inv;
+            let l = [
+                [o[0][0] * a + o[1][0] * c, o[0][0] * c + o[1][0] * f],
+                [o[0][1] * a + o[1][1] * c, o[0][1] * c + o[1][1] * f],
+            ];
+            let dxx = d - (l[0][0] * o[0][0] + l[0][1] * o[1][0]);
+            let dxy = -(l[0][0] * o[0][1] + l[0][1] * o[1][1]);
+            let dyy = d - (l[1][0] * o[0][1] + l[1][1] * o[1][1]);
+            let u = [
+                h * e1 - (l[0][0] * p.u[0] + l[0][1] * p.u[1]),
+                h * e2 - (l[1][0] * p.u[0] + l[1][1] * p.u[1]),
+            ];
+            let v = [
+                -b[0] - (l[0][0] * p.w[0] + l[0][1] * p.w[1]),
+                -b[1] - (l[1][0] * p.w[0] + l[1][1] * p.w[1]),
+            ];
             let det = dxx * dyy - dxy * dxy;
             if !(det.abs() > 1e-30) {
                 return None;
@@ -118,9 +129,9 @@ impl System {
             schur.add(u[0], q[0]);
             schur.add(u[1], q[1]);
             free += q[0] * v[0] + q[1] * v[1];
-            *row = Row { e: [e1, e2], inv, l, u, w: v, b, x: [0.0; 2] };
-            before = Some(*row);
-            weight_before = w[1];
+            before = Row { e: [e1, e2], inv, l, u, w: v, b, x: [0.0; 2] };
+            *row = before;
+            scale = -0.5 * inv_h * (w[1] + w[2]);
         }
         self.schur = schur;
         self.free = free;
@@ -132,19 +143,16 @@ impl System {
     /// change of the force. None where the closure cannot be moved.
     pub(super) fn solve(&mut self, c: DVec3) -> Option<DVec3> {
         let change = -self.schur.solve(c + self.free)?;
-        let mut after: Option<(Row, [f64; 2])> = None;
+        let (mut l, mut y) = ([[0.0; 2]; 2], [0.0; 2]);
         for row in self.rows.iter_mut().rev() {
             let v = [row.w[0] + row.u[0].dot(change), row.w[1] + row.u[1].dot(change)];
-            let mut x = [
-                row.inv[0] * v[0] + row.inv[1] * v[1],
-                row.inv[1] * v[0] + row.inv[2] * v[1],
+            let [a, b, c] = row.inv;
+            y = [
+                a * v[0] + b * v[1] - (l[0][0] * y[0] + l[1][0] * y[1]),
+                b * v[0] + c * v[1] - (l[0][1] * y[0] + l[1][1] * y[1]),
             ];
-            if let Some((next, y)) = &after {
-                x[0] -= next.l[0][0] * y[0] + next.l[1][0] * y[1];
-                x[1] -= next.l[0][1] * y[0] + next.l[1][1] * y[1];
-            }
-            row.x = x;
-            after = Some((*row, x));
+            row.x = y;
+            l = row.l;
         }
         change.is_finite().then_some(change)
     }
@@ -173,21 +181,20 @@ impl System {
     /// with the pivots that stand; `scale` is applied to it.
     pub(super) fn feed_back(&mut self, scale: f64) {
         let mut free = DVec3::ZERO;
-        let mut before: Option<Row> = None;
+        let mut before = [0.0; 2];
         for row in &mut self.rows {
-            let mut v = [row.x[0] * scale, row.x[1] * scale];
-            if let Some(p) = &before {
-                for (k, value) in v.iter_mut().enumerate() {
-                    *value -= row.l[k][0] * p.w[0] + row.l[k][1] * p.w[1];
-                }
-            }
+            let l = row.l;
+            let v = [
+                row.x[0] * scale - (l[0][0] * before[0] + l[0][1] * before[1]),
+                row.x[1] * scale - (l[1][0] * before[0] + l[1][1] * before[1]),
+            ];
             row.w = v;
             let q = [
                 row.inv[0] * row.u[0] + row.inv[1] * row.u[1],
                 row.inv[1] * row.u[0] + row.inv[2] * row.u[1],
             ];
             free += q[0] * v[0] + q[1] * v[1];
-            before = Some(*row);
+            before = v;
         }
         self.free = free;
     }

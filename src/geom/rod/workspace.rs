@@ -23,8 +23,10 @@ const FINEST: usize = 2048;
 const WANTED: RodAccuracy = RodAccuracy { energy: 4e-4, radius: 1e-3 };
 /// Estimated errors above which no answer is given.
 const GREATEST: RodAccuracy = RodAccuracy { energy: 2e-3, radius: 5e-3 };
-/// Last Newton step of the answer, rad.
-const SETTLED_RAD: f64 = 1e-7;
+/// Last Newton step of the answer, rad: what is left after it is a thousandth of it or less.
+const SETTLED_RAD: f64 = 1e-5;
+/// The same on the grid that only tells the error.
+const COARSE_SETTLED_RAD: f64 = 5e-4;
 /// Softest mode (a straight clamped line begins near 40) of a shape that is not soft.
 const SOFT: f64 = 0.1;
 /// What the count of negative pivots may be off by at [`ROD_PIECES`]; it falls with the square of
@@ -123,9 +125,7 @@ impl RodSolver {
     ) -> bool {
         let goal = Goal { step: 3e-3, iterations: 60 };
         if let Some(taut) = taut {
-            // A bend of tightness k wants pieces of about a third of 1/k.
-            let n = if taut.tightness > 10.0 { 64 } else { 32 };
-            taut.fill(n, problem, &mut self.start);
+            taut.fill(ROD_PIECES / 2, problem, &mut self.start);
         } else {
             // As fine as a bend that the closed form does not answer for wants it.
             let tightness = estimate(problem).min(512.0);
@@ -178,7 +178,7 @@ impl RodSolver {
         } else {
             coarse.curve.copy_from(start);
         }
-        if !coarse.correct(problem, descent, 1e-4) && !coarse.settle_then_correct(problem, descent) {
+        if !coarse.correct(problem, descent, COARSE_SETTLED_RAD) && !coarse.settle_then_correct(problem, descent) {
             return false;
         }
         fine.prolong(coarse);
@@ -205,7 +205,7 @@ impl RodSolver {
             && fine.is_stable(descent)
             && {
                 coarse.halve(fine);
-                coarse.correct(problem, descent, 1e-4)
+                coarse.correct(problem, descent, COARSE_SETTLED_RAD)
             }
     }
 
@@ -244,7 +244,7 @@ impl RodSolver {
 
     /// Writes the fine grid's solution into the shape.
     fn answer(&mut self, span: &RodSpan, problem: &Problem, error: RodAccuracy) {
-        let Self { descent, fine, slopes, shape, .. } = self;
+        let Self { descent, coarse, fine, slopes, shape, .. } = self;
         let curve = &fine.curve;
         let (n, h, length) = (curve.pieces(), curve.step(), span.length);
         shape.clear();
@@ -272,7 +272,8 @@ impl RodSolver {
         shape.how.steps = descent.steps;
         shape.tie = Tie::find(problem, shape);
         let allowed = 3 + u32::from(matches!(shape.tie, Tie::AnyWayRound { .. }));
-        let softened = descent.count(curve, &fine.weights, -SOFT);
+        // The coarser grid will do.
+        let softened = descent.count(&coarse.curve, &coarse.weights, -SOFT);
         shape.is_soft = softened.is_none_or(|negative| negative > allowed);
     }
 
