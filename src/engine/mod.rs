@@ -8,6 +8,7 @@ mod bench;
 mod ends;
 mod leads;
 mod leak_test;
+pub mod lie;
 mod measure;
 mod ports;
 mod resolve;

@@ -139,6 +139,21 @@ impl RodShape {
         }
     }
 
+    /// The point at distance `s` from the start, held between 0 and the length. The origin for an empty shape.
+    pub fn point_at(&self, s: f64) -> DVec3 {
+        let next = self.stations.partition_point(|x| *x <= s).min(self.stations.len().saturating_sub(1));
+        let Some(before) = next.checked_sub(1) else {
+            return self.points.first().copied().unwrap_or_default();
+        };
+        let (a, b) = (self.stations[before], self.stations[next]);
+        let x = if b > a { ((s - a) / (b - a)).clamp(0.0, 1.0) } else { 0.0 };
+        let y = 1.0 - x;
+        // Hermite's cubic.
+        (1.0 + 2.0 * x) * y * y * self.points[before]
+            + x * x * (3.0 - 2.0 * x) * self.points[next]
+            + (b - a) * x * y * (y * self.tangents[before] - x * self.tangents[next])
+    }
+
     /// The mean of the line's points.
     pub fn centroid(&self) -> DVec3 {
         let pairs = self.points.windows(2).zip(self.stations.windows(2));
