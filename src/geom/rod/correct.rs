@@ -11,9 +11,15 @@
 use glam::DVec3;
 
 use super::curve::Curve;
-use super::newton::Descent;
+use super::newton::{Descent, FLOOR};
 use super::span::Problem;
 use super::system::At;
+
+/// Shift (see [`FLOOR`]) for clamps nearly in line: their softest mode is off by the order of the
+/// steps squared, to either side of 0.
+const NEAR_LINE_SHIFT: f64 = 0.3;
+/// More do not help.
+const MOST_STEPS: u32 = 14;
 
 /// A converged shape of fourth order.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
@@ -37,14 +43,18 @@ impl Descent {
     ) -> Option<Corrected> {
         let mut integral = curve.first_integral();
         let mut last = 1.0_f64;
-        let shift = problem.floor();
-        for _ in 0..10 {
+        let shift = if problem.near_line { NEAR_LINE_SHIFT } else { FLOOR };
+        for _ in 0..MOST_STEPS {
             self.steps += 1;
             weigh(curve, integral, weights);
             let at = At { t: &curve.t, weights, force: curve.force, shift };
             let negative = self.system.eliminate(at)?.negative;
             let c = closure(problem, curve, weights);
             let change = self.system.solve(c)?;
+            if problem.near_line {
+                // Which way it bows hardly matters; the discrete energy has chosen.
+                self.system.without_turn(problem.t0);
+            }
             let largest = self.system.largest();
             if !largest.is_finite() || largest > last.max(0.5) {
                 return None;

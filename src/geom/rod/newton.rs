@@ -11,16 +11,18 @@ const CAP_RAD: f64 = 0.8;
 /// Merit `E + σ|C|`, σ as a multiple of the force.
 const SIGMA: f64 = 1.2;
 /// Floor of the shift, in units of `h` (the soft modes of a straight clamped line begin near 40).
-const FLOOR: f64 = 1e-6;
-/// The same for clamps in line. They leave a zero mode; it is exact at the discrete minimum only, and
-/// elsewhere off by the order of the steps squared, to either side.
-const IN_LINE_FLOOR: f64 = 0.3;
+pub(super) const FLOOR: f64 = 1e-6;
+/// The same for clamps in line, or nearly: they leave a mode of nothing, exact at the minimum only.
+const NEAR_LINE_FLOOR: f64 = 1e-2;
+/// A turn of a line held nearly in line that gains less than this share of the energy is not worth
+/// a step.
+const TURN_GAIN: f64 = 1e-6;
 /// Shifts beyond this help no more.
 const SHIFT_MAX: f64 = 1e7;
 
 impl Problem {
     pub(super) fn floor(&self) -> f64 {
-        if self.in_line { IN_LINE_FLOOR } else { FLOOR }
+        if self.near_line { NEAR_LINE_FLOOR } else { FLOOR }
     }
 }
 
@@ -70,7 +72,12 @@ impl Descent {
                 return Outcome::Stalled;
             }
             let gap = c.length();
-            if largest < goal.step && gap < goal.step {
+            let is_turned = problem.near_line
+                && self.system.slope().abs() < TURN_GAIN * curve.energy();
+            if (largest < goal.step || is_turned) && gap < goal.step {
+                if is_turned {
+                    self.system.without_turn(problem.t0);
+                }
                 curve.force += change;
                 self.advance(curve);
                 return if first { Outcome::Minimum } else { Outcome::Saddle };
@@ -109,7 +116,7 @@ impl Descent {
             if self.system.eliminate(at).is_some_and(|inertia| inertia.negative == 3) {
                 return Some((shift, shift <= floor));
             }
-            shift = (8.0 * shift).max(0.1);
+            shift = (8.0 * shift).max(0.02);
             if shift > SHIFT_MAX {
                 return None;
             }

@@ -23,6 +23,8 @@ pub struct RodSpan {
 pub(super) const NO_SLACK: f64 = 1e-9;
 /// Within this (rad, or share of the length) clamps count as held in line.
 pub(super) const IN_LINE_RAD: f64 = 1e-6;
+/// Within this they are nearly in line.
+const NEAR_LINE_RAD: f64 = 0.02;
 
 /// A span scaled to length 1, with unit directions.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -31,8 +33,9 @@ pub(super) struct Problem {
     pub(super) chord: DVec3,
     pub(super) t0: DVec3,
     pub(super) t1: DVec3,
-    /// Whether both ends and both directions are on one line.
-    pub(super) in_line: bool,
+    /// Whether both ends and both directions are on one line, or nearly: the line then bows (almost)
+    /// any way round.
+    pub(super) near_line: bool,
 }
 
 impl RodSpan {
@@ -47,8 +50,8 @@ impl RodSpan {
         if !chord.is_finite() {
             return Err(RodError::Input);
         }
-        let on_line = |v: DVec3| v.cross(t0).length() < IN_LINE_RAD;
-        Ok(Problem { chord, t0, t1, in_line: on_line(t1) && on_line(chord) })
+        let near = |v: DVec3| v.cross(t0).length() < NEAR_LINE_RAD;
+        Ok(Problem { chord, t0, t1, near_line: near(t1) && near(chord) })
     }
 
     pub(super) fn too_short(&self) -> RodError {

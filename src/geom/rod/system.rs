@@ -163,6 +163,29 @@ impl System {
         self.rows.iter().map(square).fold(0.0, f64::max).sqrt()
     }
 
+    /// Takes out of the step what turns the whole line about `axis`.
+    pub(super) fn without_turn(&mut self, axis: DVec3) {
+        let turn = |row: &Row| {
+            let moved = axis.cross(row.e[0].cross(row.e[1]));
+            [row.e[0].dot(moved), row.e[1].dot(moved)]
+        };
+        let (mut along, mut square) = (0.0, 0.0);
+        for row in &self.rows {
+            let m = turn(row);
+            along += m[0] * row.x[0] + m[1] * row.x[1];
+            square += m[0] * m[0] + m[1] * m[1];
+        }
+        if square <= 0.0 {
+            return;
+        }
+        let share = along / square;
+        for row in &mut self.rows {
+            let m = turn(row);
+            row.x[0] -= share * m[0];
+            row.x[1] -= share * m[1];
+        }
+    }
+
     /// Gradient of the Lagrangian along the step.
     pub(super) fn slope(&self) -> f64 {
         self.rows.iter().map(|row| row.b[0] * row.x[0] + row.b[1] * row.x[1]).sum()

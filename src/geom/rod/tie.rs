@@ -3,7 +3,7 @@
 use glam::{DMat3, DQuat, DVec3};
 
 use super::shape::RodShape;
-use super::span::{Problem, RodSpan, across};
+use super::span::{Problem, RodSpan, across, unit};
 
 /// Clamps within this of a symmetry have it (rad, or share of the length).
 const SYMMETRIC: f64 = 1e-6;
@@ -154,6 +154,18 @@ impl RodTwin {
             }
             shape.peak_at = shape.length - shape.peak_at;
         }
+        // The span need not be quite as symmetric as its shape is taken to be.
+        let last = shape.points.len().saturating_sub(1);
+        if let (Some(t0), Some(t1)) = (unit(span.from_direction), unit(span.to_direction)) {
+            shape.tangents[0] = t0;
+            shape.tangents[last] = t1;
+        }
+        let off = span.from - shape.points[0];
+        for point in &mut shape.points {
+            *point += off;
+        }
+        shape.points[0] = span.from;
+        shape.close(span.to);
     }
 }
 

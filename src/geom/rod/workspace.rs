@@ -14,6 +14,9 @@ use super::tie::Tie;
 
 /// Pieces of the answer, where that is fine enough.
 pub const ROD_PIECES: usize = 64;
+/// Tightness beyond which a span that the closed form does not answer for (a clamp that points
+/// straight back along a taut line) is not tried on pieces: its bends are too small for them.
+const HOPELESS: f64 = 200.0;
 /// Pieces of the first look.
 const COARSE: usize = 16;
 /// Most pieces.
@@ -31,7 +34,7 @@ const COARSE_SETTLED_RAD: f64 = 5e-4;
 const SOFT: f64 = 0.1;
 /// What the count of negative pivots may be off by at [`ROD_PIECES`]; it falls with the square of
 /// the pieces.
-const DOUBT: f64 = 0.03;
+const DOUBT: f64 = 0.3;
 
 /// Solves spans one after the other in the same memory. Its answers do not depend on what it solved
 /// before.
@@ -82,6 +85,9 @@ impl RodSolver {
         }
         let taut = taut.filter(|taut| taut.tightness >= TIGHT_FROM);
         let (mut warm, mut rescued) = (false, false);
+        if taut.is_none() && estimate(&problem) > HOPELESS {
+            return Err(RodError::NotConverged);
+        }
         if let RodSeed::Previous(previous) = seed
             && self.near(&problem, previous)
         {
