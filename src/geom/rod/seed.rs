@@ -21,7 +21,7 @@ pub enum RodSeed<'a> {
 }
 
 /// Least and greatest bow added to a start, rad.
-const BOW_RAD: [f64; 2] = [0.05, 1.2];
+const BOW_RAD: [f64; 2] = [0.05, 0.2];
 /// How far the bow of a start leans out of the plane of the side wanted: no start lies in a plane,
 /// where a saddle would look like a minimum.
 const LEAN: f64 = 0.17;
@@ -82,9 +82,9 @@ fn at_share(tangents: &[DVec3], s: f64) -> DVec3 {
     (tangents[i] * (1.0 - part) + tangents[i + 1] * part).normalize_or(DVec3::X)
 }
 
-/// The way a Bézier curve with handles of a third of the length goes.
+/// The way a Bézier curve with handles of half the length goes.
 fn bezier(problem: &Problem, s: f64) -> DVec3 {
-    let (a, b) = (problem.t0 / 3.0, problem.t1 / 3.0);
+    let (a, b) = (problem.t0 / 2.0, problem.t1 / 2.0);
     let middle = problem.chord - a - b;
     let r = 1.0 - s;
     let way = r * r * a + 2.0 * r * s * middle + s * s * b;
