@@ -87,7 +87,9 @@ pub(super) fn unit(v: DVec3) -> Option<DVec3> {
 pub(super) fn across(v: DVec3, axis: DVec3) -> DVec3 {
     let rest = v - axis * axis.dot(v);
     if rest.length_squared() > 1e-16 * v.length_squared().max(1e-300) {
-        return rest.normalize();
+        // Twice: what is left of a vector nearly along the axis is not quite at right angles.
+        let first = rest.normalize();
+        return (first - axis * axis.dot(first)).normalize();
     }
     frame(axis).0
 }

@@ -109,7 +109,9 @@ impl Taut {
         }
         let half = shape.stations.len();
         self.node(shape, 0, reach, span.from);
-        self.node(shape, 1, reach, span.to);
+        if reach < 0.5 * k {
+            self.node(shape, 1, reach, span.to);
+        }
         for i in (0..half).rev() {
             let x = shape.stations[i] * k / length;
             self.node(shape, 1, x, span.to);
