@@ -1,6 +1,6 @@
 //! A discrete rod of length 1: tangents at equal steps, and the force that holds it.
 
-use glam::DVec3;
+use glam::{DQuat, DVec3};
 
 use super::span::Problem;
 
@@ -34,6 +34,33 @@ impl Curve {
     /// By how much the end misses its place.
     pub(super) fn closure(&self, problem: &Problem) -> DVec3 {
         closure(&self.t, problem)
+    }
+
+    /// Turns a line whose clamps are nearly in line to where it rests, about that line: there is next
+    /// to nothing in the energy to lead Newton steps. To first order in what the clamps are off the
+    /// line, the energy changes with the turn as `−(b·Rv)` summed over the clamps (`b` the clamp,
+    /// `v` the tangent beside it) and the force against the way between the ends.
+    pub(super) fn turn_to_rest(&mut self, problem: &Problem) {
+        let (n, h, axis) = (self.pieces(), self.step(), problem.t0);
+        let between = problem.chord - 0.5 * h * (problem.t0 + problem.t1);
+        let pairs = [
+            (problem.t0 / h, self.t[1]),
+            (problem.t1 / h, self.t[n - 1]),
+            (-between, self.force),
+        ];
+        let (mut cosine, mut sine) = (0.0, 0.0);
+        for (b, v) in pairs {
+            cosine += b.dot(v) - b.dot(axis) * axis.dot(v);
+            sine += b.dot(axis.cross(v));
+        }
+        if f64::hypot(cosine, sine) < 1e-12 {
+            return;
+        }
+        let turn = DQuat::from_axis_angle(axis, sine.atan2(cosine));
+        for t in &mut self.t[1..n] {
+            *t = turn * *t;
+        }
+        self.force = turn * self.force;
     }
 
     /// `H = mean(|Δt|²/(2h²) + F·t_mid)`: the first integral, of second order.

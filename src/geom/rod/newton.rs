@@ -17,6 +17,10 @@ const NEAR_LINE_FLOOR: f64 = 1e-2;
 /// A turn of a line held nearly in line that gains less than this share of the energy is not worth
 /// a step.
 const TURN_GAIN: f64 = 1e-6;
+/// How often a line held nearly in line is turned to where it rests, and how nearly it is closed
+/// then.
+const MOST_TURNS: u32 = 3;
+const TURN_GAP: f64 = 3e-3;
 /// Shifts beyond this help no more.
 const SHIFT_MAX: f64 = 1e7;
 
@@ -61,7 +65,7 @@ impl Descent {
         self.ones.resize(curve.t.len(), 1.0);
         let floor = problem.floor();
         let mut shift = floor;
-        let mut last = f64::INFINITY;
+        let (mut last, mut turns) = (f64::INFINITY, 0);
         for _ in 0..goal.iterations {
             self.steps += 1;
             let Some((used, first)) = self.convex(curve, (shift, floor)) else { return Outcome::Stalled };
@@ -72,6 +76,11 @@ impl Descent {
                 return Outcome::Stalled;
             }
             let gap = c.length();
+            if problem.near_line && turns < MOST_TURNS && gap < TURN_GAP {
+                turns += 1;
+                curve.turn_to_rest(problem);
+                continue;
+            }
             let is_turned = problem.near_line
                 && self.system.slope().abs() < TURN_GAIN * curve.energy();
             if (largest < goal.step || is_turned) && gap < goal.step {
