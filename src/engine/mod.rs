@@ -9,6 +9,7 @@ pub mod clearance;
 mod ends;
 mod leads;
 mod leak_test;
+pub mod lie;
 mod measure;
 mod ports;
 mod resolve;
