@@ -15,7 +15,6 @@ mod homography;
 mod nearest;
 mod polyline;
 mod rigid;
-mod piece_distance;
 pub mod rod;
 mod transport;
 
@@ -30,7 +29,6 @@ pub use homography::{Homography, HomographyError};
 pub use nearest::{
     Chord, Form, MeshField, Near, Placed, ReachFrom, first_reach, piece_piece, point_piece,
 };
-pub use piece_distance::nearest_on_piece;
 pub use polyline::{Polyline, Stretch};
 pub use rigid::Rigid;
 pub use transport::{clock_between_deg, transport};
