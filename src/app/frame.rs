@@ -153,6 +153,7 @@ impl App {
             tape: self.tape,
             figures,
             under: self.desk.under(document),
+            poses: self.pose_count(),
         };
         let board = ui.max_rect();
         canvas::show(ui, &mut self.canvas, board, &looking, actions);
