@@ -56,7 +56,10 @@ mod tests {
             (DVec3::new(7.0, 14.0, 0.0), 5.0 * std::f64::consts::PI, 5.0),
         ] {
             let (at, distance) = nearest_on_piece(&quarter(), point);
-            assert!((at - s).abs() < 1e-9 && (distance - off).abs() < 1e-9, "{point}: {at} {distance}");
+            assert!(
+                (at - s).abs() < 1e-9 && (distance - off).abs() < 1e-9,
+                "{point}: {at} {distance}"
+            );
         }
     }
 
