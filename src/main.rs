@@ -6,6 +6,10 @@ use std::process::ExitCode;
 use hosewright::app;
 use hosewright::cli::{self, Exit, Outcome};
 
+/// Keeps the memory of one frame for the next.
+#[global_allocator]
+static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
+
 fn main() -> ExitCode {
     match cli::run(std::env::args_os()) {
         Outcome::Done(exit) => exit,

@@ -1,15 +1,20 @@
 //! Whole bay files against `tests/reference/drawn.json`: an independent reading of contract §2–4,
-//! itself checked against thirty-digit fillets (6e-13 mm). Read through the program's own reader.
+//! itself checked against thirty-digit fillets (6e-13 mm); clearances by dense sampling in numpy,
+//! good to 0.02 mm. Read through the program's own reader.
 #![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test may stop where it stands")]
 
 use std::path::Path;
 
 use hosewright::document::file::{FolderMeshes, read};
+use hosewright::engine::clearance::TubeClearance;
 use hosewright::engine::{RunSolution, solve};
+use hosewright::model::Bay;
 use serde_json::Value;
 
 const LENGTH_MM: f64 = 1e-6;
 const ANGLE_DEG: f64 = 1e-6;
+/// The reference samples densely.
+const GAP_MM: f64 = 0.02;
 
 fn near(got: f64, expected: &Value, accuracy: f64, what: &str) {
     let expected = expected.as_f64().unwrap();
@@ -49,6 +54,25 @@ fn check_run(run: &RunSolution, expected: &Value, place: &str) {
     }
 }
 
+fn check_clearance(bay: &Bay, clearance: &TubeClearance, expected: &Value, place: &str) {
+    let tightest = clearance.tightest.unwrap();
+    let expected = &expected["clearance"];
+    assert_eq!(bay.solids[tightest.solid].id, expected["solid"], "{place}: solid");
+    // A sampled minimum is never too small. Where the axis runs through a solid the depth has a
+    // kink, which samples miss by up to their distance: there ours may be deeper, by no more than it
+    // lies away from theirs, for no distance changes faster than the place.
+    let above = expected["gap_mm"].as_f64().unwrap() - tightest.gap_mm;
+    let apart = (expected["at_mm"].as_f64().unwrap() - tightest.at_mm).abs();
+    assert!(above > -1e-6, "{place}: gap {} is too large by {}", tightest.gap_mm, -above);
+    assert!(above <= GAP_MM.max(apart), "{place}: gap {} is too small", tightest.gap_mm);
+    assert!(above <= GAP_MM || tightest.gap_mm < 0.0, "{place}: gap {}", tightest.gap_mm);
+    near(tightest.keep_off_mm, &expected["keep_off_mm"], 0.0, &format!("{place} keep-off"));
+    // The place of a flat minimum is anywhere along it; that of a sampled one is off by a root.
+    near(tightest.at_mm, &expected["at_mm"], 2.0, &format!("{place} at"));
+    let is_short = clearance.too_near.iter().any(|near| near.solid == tightest.solid);
+    assert_eq!(is_short, tightest.gap_mm < tightest.keep_off_mm, "{place}");
+}
+
 #[test]
 fn every_figure_of_the_reference_bays() {
     let file: Value = serde_json::from_str(include_str!("reference/drawn.json")).unwrap();
@@ -60,6 +84,7 @@ fn every_figure_of_the_reference_bays() {
         for (k, expected) in case["expected"].as_array().unwrap().iter().enumerate() {
             let place = format!("{} {}", bay.title, expected["id"]);
             check_run(solution.routings[0].run(k).unwrap(), expected, &place);
+            check_clearance(&bay, &solution.routings[0].clearance.runs[k], expected, &place);
             runs += 1;
         }
     }

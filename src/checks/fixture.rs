@@ -3,7 +3,10 @@
 use glam::DVec3;
 
 use super::context::RunContext;
-use crate::engine::{RunSolution, hose_of, solve_run};
+use crate::engine::clearance::TubeClearance;
+use crate::engine::lay::RunLay;
+use crate::engine::motion::RoutingMotion;
+use crate::engine::{RoutingSolution, RunSolution, hose_of, solve_whole};
 use crate::model::{
     Bay, Construction, EndKind, EndSize, HoseKind, HoseSize, HoseSources, Mark, Port, Routing, Run,
     RunEnd, Source, Stock,
@@ -13,6 +16,9 @@ use crate::model::{
 pub(super) struct Fixture {
     pub(super) bay: Bay,
     pub(super) solved: RunSolution,
+    pub(super) clearance: TubeClearance,
+    pub(super) lay: Option<RunLay>,
+    pub(super) motion: Option<RoutingMotion>,
 }
 
 impl Fixture {
@@ -26,8 +32,11 @@ impl Fixture {
     pub(super) fn edited(edit: impl FnOnce(&mut Bay)) -> Self {
         let mut bay = bay();
         edit(&mut bay);
-        let solved = solve_run(&bay, &bay.options[0].runs[0]).unwrap();
-        Self { bay, solved }
+        let solution = solve_whole(&bay, &bay.options[0]);
+        let RoutingSolution { mut runs, mut clearance, lay } = solution;
+        let (solved, clearance) = (runs.remove(0).unwrap(), clearance.runs.remove(0));
+        let (lay, motion) = lay.map_or((None, None), |mut lay| (lay.runs.remove(0), lay.motion));
+        Self { solved, clearance, lay, motion, bay }
     }
 
     /// From end A straight ahead to end B, `length` from seat to seat.
@@ -44,7 +53,11 @@ impl Fixture {
     pub(super) fn context(&self) -> RunContext<'_> {
         let run = &self.bay.options[0].runs[0];
         let (hose, size) = hose_of(&self.bay, run).unwrap();
-        RunContext { bay: &self.bay, run, solved: &self.solved, hose, size }
+        let (solved, clearance) = (&self.solved, &self.clearance);
+        let motion = self.motion.as_ref();
+        let motion = motion.and_then(|all| Some((all.runs[0].as_ref()?, &all.poses)));
+        let lay = self.lay.as_ref();
+        RunContext { bay: &self.bay, run, solved, clearance, lay, motion, hose, size }
     }
 }
 

@@ -162,8 +162,8 @@ fn closing(findings: &[Finding]) -> String {
     } else {
         format!("Nothing failed: {tail}.")
     };
-    let not_looked_at = "Not looked at in this build: distance to solids and to other hoses, how a \
-        hose with slack really lies, movement, flow. Do a dry fit before cutting; local codes, the \
+    let not_looked_at = "Distances are those of the hoses as drawn. Not looked at in this build: \
+        how a hose with slack really lies, movement, flow. Do a dry fit before cutting; local codes, the \
         makers’ instructions and licensed practice come first.";
     format!("{}\n{}", wrap(&verdict, COLUMNS, 0), wrap(not_looked_at, COLUMNS, 0))
 }

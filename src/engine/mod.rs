@@ -1,15 +1,18 @@
 //! Pure answers about a bay: end frames, the drawn centre line, lengths, the clock angle, the marks
-//! for the bench.
+//! for the bench, clearances.
 //!
 //! [`solve`] takes a bay and gives a [`Solution`]; it reads no file, keeps no state and cannot
 //! fail: whatever can be drawn is drawn and measured, and [`crate::checks`] finds fault with it.
 
 mod bench;
+pub mod clearance;
 mod ends;
+pub mod lay;
 mod leads;
 mod leak_test;
 pub mod lie;
 mod measure;
+pub mod motion;
 mod ports;
 mod resolve;
 mod route;
@@ -26,4 +29,4 @@ pub use route::STRAIGHT_DIAMETERS;
 pub use solution::{
     Bend, BendPlace, ClampMark, EndSolution, FreeSpan, RoutingSolution, RunSolution, Solution,
 };
-pub use solve::{Solver, solve, solve_routing, solve_run};
+pub use solve::{Depth, Solver, solve, solve_routing, solve_run, solve_whole};

@@ -3,7 +3,7 @@
 use super::sheet::{HoseSheet, MarkKind, Sheet};
 
 /// The columns, each with its unit.
-const COLUMNS: [&str; 32] = [
+const COLUMNS: [&str; 36] = [
     "option",
     "hose_id",
     "name",
@@ -29,6 +29,10 @@ const COLUMNS: [&str; 32] = [
     "clock_between_deg",
     "min_radius_mm",
     "radius_limit_mm",
+    "clearance_solid",
+    "clearance_gap_mm",
+    "clearance_keep_off_mm",
+    "clearance_at_mm",
     "clamps_from_a_mm",
     "dry_fit_mm",
     "medium",
@@ -47,9 +51,10 @@ pub(super) fn csv(sheet: &Sheet) -> String {
     out
 }
 
-fn row(sheet: &Sheet, hose: &HoseSheet) -> [String; 32] {
+fn row(sheet: &Sheet, hose: &HoseSheet) -> [String; 36] {
     let figures = &hose.figures;
     let [a, b] = &hose.ends;
+    let clearance = figures.clearance.as_ref();
     let optional = |value: Option<f64>| value.map_or_else(String::new, number);
     [
         text(&sheet.option_id),
@@ -78,6 +83,10 @@ fn row(sheet: &Sheet, hose: &HoseSheet) -> [String; 32] {
         optional(hose.clock.between_deg),
         optional(figures.min_radius_mm),
         number(figures.radius_limit_mm),
+        clearance.map_or_else(String::new, |near| text(&near.solid)),
+        optional(clearance.map(|near| near.gap_mm)),
+        optional(clearance.map(|near| near.keep_off_mm)),
+        optional(clearance.map(|near| near.at_mm)),
         clamps(hose),
         optional(figures.dry_fit_mm),
         figures.medium.as_deref().map_or_else(String::new, text),

@@ -7,7 +7,7 @@
 use serde::Serialize;
 
 use super::report::Report;
-use super::sheet::{EndSheet, Fact, FindingLine, HoseSheet, Mark, Sheet};
+use super::sheet::{Clearance, EndSheet, Fact, FindingLine, HoseSheet, Mark, Sheet};
 
 #[derive(Serialize)]
 struct SheetJson<'a> {
@@ -52,6 +52,7 @@ struct HoseJson<'a> {
     outside_mm: f64,
     min_radius_mm: Option<f64>,
     radius_limit_mm: f64,
+    clearance: Option<ClearanceJson<'a>>,
     dry_fit_mm: Option<f64>,
     dry_fit: &'a str,
     marks: Vec<MarkJson<'a>>,
@@ -63,6 +64,14 @@ struct HoseJson<'a> {
     steps: &'a [String],
     leak_test: Vec<FactJson<'a>>,
     findings: Vec<FindingJson<'a>>,
+}
+
+#[derive(Serialize)]
+struct ClearanceJson<'a> {
+    solid: &'a str,
+    gap_mm: f64,
+    keep_off_mm: f64,
+    at_mm: f64,
 }
 
 #[derive(Serialize)]
@@ -167,6 +176,7 @@ fn hose(hose: &HoseSheet) -> HoseJson<'_> {
         outside_mm: figures.outside_mm,
         min_radius_mm: figures.min_radius_mm,
         radius_limit_mm: figures.radius_limit_mm,
+        clearance: figures.clearance.as_ref().map(clearance),
         dry_fit_mm: figures.dry_fit_mm,
         dry_fit: &hose.dry_fit,
         marks: hose.marks.iter().map(mark).collect(),
@@ -182,6 +192,15 @@ fn hose(hose: &HoseSheet) -> HoseJson<'_> {
         steps: &hose.steps,
         leak_test: facts(&hose.leak_test),
         findings: findings(&hose.findings),
+    }
+}
+
+fn clearance(clearance: &Clearance) -> ClearanceJson<'_> {
+    ClearanceJson {
+        solid: &clearance.solid,
+        gap_mm: clearance.gap_mm,
+        keep_off_mm: clearance.keep_off_mm,
+        at_mm: clearance.at_mm,
     }
 }
 

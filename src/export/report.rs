@@ -1,10 +1,11 @@
 //! The report: what `check --json` prints, key for key as the contract lists them. What this build
-//! does not look at (clearance, the lie, poses, flow) is left out.
+//! does not look at (flow) is left out.
 
 use glam::DVec3;
 use serde::Serialize;
 
 use crate::checks::{Finding, Unit};
+use crate::engine::clearance::SolidNear;
 use crate::engine::{Bend, RoutingSolution, RunSolution};
 use crate::model::{Bay, Routing, Run};
 use crate::units::Length;
@@ -36,6 +37,47 @@ struct ReportRun {
     radius_limit_mm: f64,
     clock_between_deg: Option<f64>,
     bends: Vec<ReportBend>,
+    /// The tightest against its keep-off; null without solids.
+    clearance: Option<ReportClearance>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    lie: Option<ReportLie>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    poses: Vec<ReportPose>,
+}
+
+/// How a hose really lies. Where a span could not be solved the drawn route stands for it, and the
+/// finding `lie-not-found` says so.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+struct ReportLie {
+    /// Null where nothing bends.
+    min_radius_mm: Option<f64>,
+    clearance: Option<ReportClearance>,
+    bulge_mm: f64,
+    bending_energy_1_per_mm: f64,
+    /// From `E_A` to `E_B`.
+    points: Vec<[f64; 3]>,
+}
+
+/// A hose in one pose.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+struct ReportPose {
+    pose: String,
+    /// Null where nothing bends, or where its lie could not be found.
+    lie_min_radius_mm: Option<f64>,
+    /// Hose left between two holds beyond the straight way, shortened by pressure; the least.
+    reach_spare_mm: f64,
+    clearance: Option<ReportClearance>,
+}
+
+/// How near a hose comes to a solid; `at_mm` from `E_A`.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+struct ReportClearance {
+    solid: String,
+    gap_mm: f64,
+    keep_off_mm: f64,
+    at_mm: f64,
+    point: [f64; 3],
+    point_on_solid: [f64; 3],
 }
 
 /// One bend; `at_mm` is the middle of the arc, from `E_A`.
@@ -73,14 +115,21 @@ impl Report {
         solution: &RoutingSolution,
         findings: &[Finding],
     ) -> Self {
-        let solved = option.runs.iter().zip(&solution.runs);
+        let clearances =
+            solution.clearance.runs.iter().map(|clearance| clearance.tightest.as_ref());
+        let clearances = clearances.chain(std::iter::repeat(None));
+        let solved = option.runs.iter().zip(&solution.runs).zip(clearances);
         Self {
             kind: "hosewright-check",
             version: 1,
             title: bay.title.clone(),
             option: option.id.clone(),
             runs: solved
-                .filter_map(|(run, s)| Some(ReportRun::new(run, s.as_ref().ok()?)))
+                .enumerate()
+                .filter_map(|(place, ((run, s), near))| {
+                    let run = ReportRun::new(bay, run, s.as_ref().ok()?, near);
+                    Some(run.with_lie(bay, solution, place))
+                })
                 .collect(),
             findings: worst_first(findings).map(ReportFinding::new).collect(),
         }
@@ -101,7 +150,7 @@ pub fn worst_first(findings: &[Finding]) -> impl Iterator<Item = &Finding> {
 }
 
 impl ReportRun {
-    fn new(run: &Run, solution: &RunSolution) -> Self {
+    fn new(bay: &Bay, run: &Run, solution: &RunSolution, near: Option<&SolidNear>) -> Self {
         let cut = Length::from_mm(solution.cut_length_mm);
         Self {
             id: run.id.clone(),
@@ -116,7 +165,45 @@ impl ReportRun {
             radius_limit_mm: solution.radius_limit_mm,
             clock_between_deg: solution.clock_between_deg,
             bends: solution.bends().iter().map(ReportBend::new).collect(),
+            clearance: near.and_then(|near| ReportClearance::new(bay, near)),
+            lie: None,
+            poses: Vec::new(),
         }
+    }
+
+    fn with_lie(self, bay: &Bay, solution: &RoutingSolution, place: usize) -> Self {
+        let told = |near: Option<&SolidNear>| ReportClearance::new(bay, near?);
+        let lie = solution.lay_of(place).map(|lay| ReportLie {
+            min_radius_mm: lay.lie.min_radius_mm(),
+            clearance: told(lay.clearance.tightest.as_ref()),
+            bulge_mm: lay.lie.bulge.mm,
+            bending_energy_1_per_mm: lay.lie.bending_energy_1_per_mm,
+            points: lay.lie.points.iter().map(DVec3::to_array).collect(),
+        });
+        let poses = solution.motion_of(place).map(|(motion, poses)| {
+            let all = poses.all.iter().zip(&motion.poses);
+            all.map(|(pose, found)| ReportPose {
+                pose: pose.name.clone(),
+                lie_min_radius_mm: found.min_radius_mm().filter(|_| found.is_whole),
+                reach_spare_mm: found.reach.spare_mm,
+                clearance: told(found.clearance.as_ref()),
+            })
+            .collect()
+        });
+        Self { lie, poses: poses.unwrap_or_default(), ..self }
+    }
+}
+
+impl ReportClearance {
+    fn new(bay: &Bay, near: &SolidNear) -> Option<Self> {
+        Some(Self {
+            solid: bay.solids.get(near.solid)?.id.clone(),
+            gap_mm: near.gap_mm,
+            keep_off_mm: near.keep_off_mm,
+            at_mm: near.at_mm,
+            point: near.on_axis.to_array(),
+            point_on_solid: near.on_solid.to_array(),
+        })
     }
 }
 

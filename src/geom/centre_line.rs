@@ -62,6 +62,26 @@ impl Piece {
         }
     }
 
+    /// The part between two distances from its start, the second not less than the first.
+    #[must_use]
+    pub fn part(&self, from: f64, to: f64) -> Self {
+        match *self {
+            Self::Line { start, direction, .. } => {
+                Self::Line { start: start + direction * from, direction, length: to - from }
+            }
+            Self::Arc { direction, inward, radius, .. } => {
+                let (sin, cos) = (from / radius).sin_cos();
+                Self::Arc {
+                    start: self.point_at(from),
+                    direction: cos * direction + sin * inward,
+                    inward: cos * inward - sin * direction,
+                    radius,
+                    angle: (to - from) / radius,
+                }
+            }
+        }
+    }
+
     /// 0 on a straight, one over the radius on an arc.
     pub fn curvature(&self) -> f64 {
         match *self {

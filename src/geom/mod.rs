@@ -5,22 +5,30 @@
 //! finite input.
 
 mod angle;
+mod bounds;
 mod bow;
 mod centre_line;
+mod chain;
 mod fillet;
 mod frame;
 mod homography;
-mod piece_distance;
+mod nearest;
 mod polyline;
+mod rigid;
 pub mod rod;
 mod transport;
 
 pub use angle::{half_angle_excess, sin_cos_deg, turning_angle};
+pub use bounds::Bounds;
 pub use bow::{BOW_SLACK_MAX, Bow, in_line_bow};
 pub use centre_line::{CentreLine, Piece, Turn};
+pub use chain::{Chain, ChainNear, Link};
 pub use fillet::{Fillet, Held, STRAIGHT_RAD, fit_fillets, fit_fillets_into, stretch_scale};
 pub use frame::{EndFrame, end_frame, unit_or_x};
 pub use homography::{Homography, HomographyError};
-pub use piece_distance::nearest_on_piece;
+pub use nearest::{
+    Chord, Form, MeshField, Near, Placed, ReachFrom, first_reach, piece_piece, point_piece,
+};
 pub use polyline::{Polyline, Stretch};
+pub use rigid::Rigid;
 pub use transport::{clock_between_deg, transport};

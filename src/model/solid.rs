@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use glam::DVec3;
 
-use super::Extra;
+use super::{Extra, Mark, Source};
 
 /// A thing in the bay with a distance to keep.
 #[derive(Debug, Clone, PartialEq)]
@@ -26,6 +26,11 @@ pub struct Solid {
 }
 
 impl Solid {
+    /// Its name; its id where it has none.
+    pub fn shown_name(&self) -> &str {
+        if self.name.trim().is_empty() { &self.id } else { &self.name }
+    }
+
     /// The distance to keep that is in force.
     pub fn keep_off_in_force_mm(&self) -> f64 {
         self.keep_off_mm.unwrap_or_else(|| self.nature.default_keep_off_mm())
@@ -72,6 +77,15 @@ impl Nature {
             Self::Plain => 0.0,
             Self::Hot => 50.8,
             Self::Moving | Self::Sharp => 19.0,
+        }
+    }
+
+    /// Where [`Self::default_keep_off_mm`] comes from.
+    pub fn default_keep_off_source(self) -> Source {
+        match self {
+            Self::Plain => Source::fixed(Mark::Practice, "only not to touch"),
+            Self::Hot => Source::fixed(Mark::Published, "2 in, FAA AD 95-26-13, read in a reprint"),
+            Self::Moving | Self::Sharp => Source::fixed(Mark::Practice, "19 mm"),
         }
     }
 }

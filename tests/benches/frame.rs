@@ -27,6 +27,10 @@ use hosewright::app::{App, Services, theme};
 use hosewright::document::file;
 use hosewright::model::{Bay, Nature, Shape, Solid};
 
+/// As in the program.
+#[global_allocator]
+static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
+
 fn main() {
     divan::main();
 }

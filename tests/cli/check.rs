@@ -36,16 +36,26 @@ fn reports(mut each: impl FnMut(&Bay, &Routing, &Value)) {
 
 #[test]
 fn the_report_has_the_keys_of_the_contract_and_none_that_is_not_built() {
-    let (mut bends, mut findings) = (0, 0);
-    reports(|_, _, report| {
+    let (mut bends, mut findings, mut clearances) = (0, 0, 0);
+    reports(|bay, _, report| {
         assert_eq!(keys(report), set("report version title option runs findings"));
         for run in report["runs"].as_array().unwrap() {
             let figures = "id name centreline_mm slack_mm cut_length_mm bench_mm bench_inch \
-                           overall_mm min_radius_mm radius_limit_mm clock_between_deg bends";
+                           overall_mm min_radius_mm radius_limit_mm clock_between_deg bends \
+                           clearance";
             assert_eq!(keys(run), set(figures));
             for bend in run["bends"].as_array().unwrap() {
                 assert_eq!(keys(bend), set("at_mm angle_deg radius_mm wanted_mm"));
                 bends += 1;
+            }
+            let near = &run["clearance"];
+            assert_eq!(near.is_null(), bay.solids.is_empty());
+            if !near.is_null() {
+                // `point` and `point_on_solid` are ours: the places on the hose's axis and the solid.
+                let parts = "solid gap_mm keep_off_mm at_mm point point_on_solid";
+                assert_eq!(keys(near), set(parts));
+                assert!(bay.solid(near["solid"].as_str().unwrap()).is_some());
+                clearances += 1;
             }
         }
         for finding in report["findings"].as_array().unwrap() {
@@ -55,7 +65,7 @@ fn the_report_has_the_keys_of_the_contract_and_none_that_is_not_built() {
             findings += 1;
         }
     });
-    assert!(bends > 0 && findings > 0);
+    assert!(bends > 0 && findings > 0 && clearances > 0);
 }
 
 #[test]

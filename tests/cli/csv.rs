@@ -100,6 +100,15 @@ fn one_line_a_hose_with_the_engines_figures() {
                     let off = read.number(i, column) - exact;
                     assert!(off.abs() <= 0.000_501, "{column} of {}: off by {off}", run.id);
                 }
+                let clearance = solution.clearance.runs[i].tightest;
+                let solid = clearance.map_or("", |near| &bay.solids[near.solid].id);
+                assert_eq!(read.field(i, "clearance_solid"), solid);
+                if let Some(near) = clearance {
+                    assert!((read.number(i, "clearance_gap_mm") - near.gap_mm).abs() <= 0.000_501);
+                    let keep_off = read.number(i, "clearance_keep_off_mm");
+                    assert!((keep_off - near.keep_off_mm).abs() <= 0.000_501);
+                    assert!((read.number(i, "clearance_at_mm") - near.at_mm).abs() <= 0.000_501);
+                }
                 match solved.min_radius_mm {
                     None => assert_eq!(read.field(i, "min_radius_mm"), ""),
                     Some(mm) => assert!((read.number(i, "min_radius_mm") - mm).abs() <= 0.000_501),

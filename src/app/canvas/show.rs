@@ -46,7 +46,8 @@ pub(in crate::app) fn show(
     }
     let mut solid = None;
     if canvas.panes.shows(Pane::Turning) {
-        let per_point = f64::from(ui.pixels_per_point());
+        let coarser = if is_in_motion(ui, canvas, looking) { 0.5 } else { 1.0 };
+        let per_point = f64::from(ui.pixels_per_point()) * coarser;
         let picture = canvas.turning.draw(looking.scene, canvas.turning_area, per_point);
         solid = turn::show(ui, picture, looking, &mut pointed, actions);
     }
@@ -57,6 +58,16 @@ pub(in crate::app) fn show(
     }
     paint_all(ui, canvas, &layouts, looking, pointed.finding, solid);
     canvas.covered = overlay::corners(ui, canvas, actions);
+}
+
+/// Whether the turning view is about to change with every frame: it is drawn coarser meanwhile.
+fn is_in_motion(ui: &Ui, canvas: &Canvas, looking: &Looking<'_>) -> bool {
+    let area = paint::rect(canvas.turning_area);
+    let is_turned = |i: &egui::InputState| {
+        i.pointer.is_decidedly_dragging()
+            && i.pointer.press_origin().is_some_and(|from| area.contains(from))
+    };
+    looking.drag.is_some() || ui.input(is_turned)
 }
 
 fn lay_out_all(ui: &Ui, canvas: &mut Canvas, looking: &Looking<'_>) -> Vec<Arc<ViewLayout>> {
@@ -122,7 +133,8 @@ fn paint_all(
         let call_out = called.filter(|(view, _)| *view == layout.view).and_then(|(_, marker)| {
             let mark = looking.scene.findings.iter().find(|m| m.index == marker.finding)?;
             let kept = &mut canvas.kept[layout.view.index()].call_out;
-            Some(paint::CallOut::new(&painter, layout, (marker, mark), kept, colours))
+            let moving = looking.drag.is_some() || canvas.pointer.pans();
+            Some(paint::CallOut::new(&painter, layout, (marker, mark), moving, kept, colours))
         });
         let name = pointed_name(ui, layout, looking);
         let over = paint::Over { call_out: call_out.as_ref(), pointed: name.as_ref() };

@@ -145,7 +145,7 @@ fn facts(ui: &mut Ui, bay: &Bay, run: &Run, solved: &RunSolution) {
     let (tightest, is_tight) = tightest(solved, unit);
     let colour = if is_tight { colours.fail } else { colours.ink };
     fact_in(ui, ["Tightest bend, at the axis", ""], &tightest, None, colour);
-    fact_in(ui, ["Distances, true lie, motion", ""], "not looked at", None, colours.soft);
+    fact_in(ui, ["True lie, motion", ""], "not looked at", None, colours.soft);
 }
 
 fn bend_word(end: &EndSolution) -> String {

@@ -64,8 +64,8 @@ pub(in crate::app) fn hoses(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
 }
 
 /// No finding is no approval: what this version does not look at is said beside the verdicts.
-const NOT_CHECKED: &str = "Not checked: how near a hose comes to solids and other hoses, how it lies \
-                           with its slack, what it does when bodies move";
+const NOT_CHECKED: &str = "Not checked: how a hose lies with its slack, and what it does when bodies \
+                           move; distances are those of the hoses as drawn";
 
 fn empty(ui: &mut Ui) {
     let colours = theme::palette(ui);

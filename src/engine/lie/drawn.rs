@@ -2,7 +2,7 @@
 
 use glam::DVec3;
 
-use crate::geom::{CentreLine, Piece, nearest_on_piece};
+use crate::geom::{CentreLine, Piece, point_piece};
 
 /// Tangents of a start.
 const START_PIECES: usize = 16;
@@ -65,5 +65,6 @@ impl Walk<'_> {
 
 /// How far `point` is from the nearest of `pieces`.
 pub(super) fn off_drawn(pieces: &[(f64, Piece)], point: DVec3) -> f64 {
-    pieces.iter().map(|(_, piece)| nearest_on_piece(piece, point).1).fold(f64::INFINITY, f64::min)
+    let off = |piece: &Piece| point.distance(piece.point_at(point_piece(point, piece)));
+    pieces.iter().map(|(_, piece)| off(piece)).fold(f64::INFINITY, f64::min)
 }

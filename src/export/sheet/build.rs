@@ -22,9 +22,18 @@ impl Sheet {
         let mut left_out = Vec::new();
         for (i, run) in option.runs.iter().enumerate() {
             match solution.runs.get(i) {
-                Some(Ok(solution)) => hoses.push(
-                    hose::Source { bay, run, solution, findings, number: i + 1 }.hose_sheet(),
-                ),
+                Some(Ok(run_solution)) => {
+                    let clearance = solution.clearance.runs.get(i);
+                    let source = hose::Source {
+                        bay,
+                        run,
+                        solution: run_solution,
+                        clearance: clearance.and_then(|clearance| clearance.tightest.as_ref()),
+                        findings,
+                        number: i + 1,
+                    };
+                    hoses.push(source.hose_sheet());
+                }
                 Some(Err(missing)) => {
                     left_out.push(format!("{}: {missing}", name_or(&run.name, &run.id)));
                 }
@@ -101,8 +110,8 @@ fn limits() -> Vec<String> {
         "The lengths follow from the bay as it is drawn: ports, corners, clamps and fittings where \
          the file puts them. The centre line is exact for that drawing; the drawing is yours. \
          Measure your own hose and fittings, and do a dry fit before cutting.",
-        "Not looked at in this build: distance to solids and to other hoses, how a hose with slack \
-         really lies, movement of bodies, flow and pressure loss.",
+        "Distances to solids and to other hoses are those of the hoses as drawn. Not looked at in this \
+         build: how a hose with slack really lies, movement of bodies, flow and pressure loss.",
         "For a capable builder, as a help and without warranty. Local codes, the makers’ \
          instructions and licensed practice come first. Brake and refrigerant lines are not for \
          this sheet.",

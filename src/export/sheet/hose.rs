@@ -3,6 +3,7 @@
 use glam::DVec2;
 
 use crate::checks::Finding;
+use crate::engine::clearance::SolidNear;
 use crate::engine::{RunSolution, hose_of};
 use crate::export::drawing::{length_bar, route};
 use crate::model::{Bay, HoseKind, HoseSize, Run, Side, tolerance};
@@ -10,7 +11,8 @@ use crate::units::{Length, LengthUnit, Pressure};
 
 use super::words::{dash_text, duty, name_or, port_name, pressure};
 use super::{
-    Counts, Fact, Figures, HoseSheet, Shown, cautions, clock, ends, findings, marks, steps,
+    Clearance, Counts, Fact, Figures, HoseSheet, Shown, cautions, clock, ends, findings, marks,
+    steps,
 };
 
 /// Width of the page's text, mm: that of A4 (210) within margins that Letter (216) has too.
@@ -25,6 +27,7 @@ pub(super) struct Source<'a> {
     pub(super) bay: &'a Bay,
     pub(super) run: &'a Run,
     pub(super) solution: &'a RunSolution,
+    pub(super) clearance: Option<&'a SolidNear>,
     pub(super) findings: &'a [Finding],
     pub(super) number: usize,
 }
@@ -62,7 +65,7 @@ impl Source<'_> {
                 .map(|line| line.message.clone())
                 .collect(),
             state: state(counts),
-            breakdown: breakdown(run, solution, hose, unit),
+            breakdown: self.breakdown(hose, unit),
             dry_fit: dry_fit(run, solution, unit),
             ends: [
                 ends::end(bay, run, Side::A, &solution.from, unit),
@@ -86,6 +89,22 @@ impl Source<'_> {
         }
     }
 
+    fn clearance(&self) -> Option<Clearance> {
+        let near = self.clearance?;
+        let solid = self.bay.solids.get(near.solid)?;
+        Some(Clearance {
+            solid: solid.id.clone(),
+            name: name_or(&solid.name, &solid.id).to_owned(),
+            gap_mm: near.gap_mm,
+            keep_off_mm: near.keep_off_mm,
+            at_mm: near.at_mm,
+        })
+    }
+
+    fn breakdown(&self, hose: Option<(&HoseKind, &HoseSize)>, unit: LengthUnit) -> Vec<Fact> {
+        breakdown(self.run, self.solution, self.clearance().as_ref(), hose, unit)
+    }
+
     fn own_findings(&self) -> impl Iterator<Item = &Finding> {
         self.findings.iter().filter(|f| f.run.as_deref() == Some(self.run.id.as_str()))
     }
@@ -105,6 +124,7 @@ impl Source<'_> {
             outside_mm: solution.hose.outside_mm,
             min_radius_mm: solution.min_radius_mm,
             radius_limit_mm: solution.radius_limit_mm,
+            clearance: self.clearance(),
             dry_fit_mm: run.dry_fit_mm,
             medium: run.duty.medium.as_ref().map(|medium| medium.word().to_owned()),
             pressure_bar: run.duty.pressure_bar,
@@ -126,6 +146,7 @@ fn state(counts: Counts) -> String {
 fn breakdown(
     run: &Run,
     solution: &RunSolution,
+    clearance: Option<&Clearance>,
     hose: Option<(&HoseKind, &HoseSize)>,
     unit: LengthUnit,
 ) -> Vec<Fact> {
@@ -152,6 +173,7 @@ fn breakdown(
         Fact::new("seat to seat", both(solution.overall_mm), "hose laid straight"),
         Fact::new("tightest bend", tightest, "radii to the centre line"),
     ];
+    facts.extend(clearance.map(|clearance| clearance_fact(clearance, solution, unit)));
     facts.push(Fact::new(
         "outside diameter",
         show(solution.hose.outside_mm),
@@ -168,6 +190,23 @@ fn breakdown(
         facts.push(Fact::new("hose rated to", figure, kind.sources.pressure.to_string()));
     }
     facts
+}
+
+/// The gap of the keep-off, the solid, and where.
+fn clearance_fact(clearance: &Clearance, solution: &RunSolution, unit: LengthUnit) -> Fact {
+    let show = |mm: f64| Length::from_mm(mm).show(unit);
+    let keep_off = show(clearance.keep_off_mm);
+    let gap = if clearance.gap_mm < 0.0 {
+        format!("cuts in {} ({keep_off} to keep)", show(-clearance.gap_mm))
+    } else {
+        format!("{} of {keep_off}", Length::from_mm(clearance.gap_mm).number(unit))
+    };
+    let at = show(solution.on_bench_mm(clearance.at_mm));
+    Fact::new(
+        "tightest clearance",
+        gap,
+        format!("{}, {at} from cut end A, as drawn", clearance.name),
+    )
 }
 
 fn dry_fit(run: &Run, solution: &RunSolution, unit: LengthUnit) -> String {

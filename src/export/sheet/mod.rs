@@ -204,10 +204,26 @@ pub struct Figures {
     pub outside_mm: f64,
     pub min_radius_mm: Option<f64>,
     pub radius_limit_mm: f64,
+    pub clearance: Option<Clearance>,
     pub dry_fit_mm: Option<f64>,
     pub medium: Option<String>,
     pub pressure_bar: Option<f64>,
     pub temperature_c: Option<f64>,
+}
+
+/// The tightest clearance of a hose as drawn.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Clearance {
+    /// Id of the solid.
+    pub solid: String,
+    /// Its name; its id where it has none.
+    pub name: String,
+    /// Surface to surface; negative where they cut into each other.
+    pub gap_mm: f64,
+    /// The gap to keep.
+    pub keep_off_mm: f64,
+    /// Along the drawn hose from `E_A`.
+    pub at_mm: f64,
 }
 
 /// A mark on the hose.

@@ -1,8 +1,6 @@
 //! Names on the drawing: by rank, each at a free place or not at all. First what is in hand and the
 //! ports of the chosen hose, then the other ports, then what can hurt a hose, then plain solids.
 
-use std::sync::Arc;
-
 use glam::{DVec2, dvec2};
 
 use super::super::camera::Area;
@@ -10,7 +8,7 @@ use super::super::outline::Outline;
 use super::super::scene::Scene;
 use super::super::thing::Thing;
 use super::room::Room;
-use super::{Marker, PortShape, SolidShape, ViewLayout};
+use super::{Marker, PortShape, SolidShape, ViaShape, ViewLayout};
 use crate::checks::Severity;
 use crate::model::Nature;
 
@@ -82,39 +80,51 @@ pub(super) fn lay_out(scene: &Scene, layout: &ViewLayout, naming: &Naming<'_>) -
 }
 
 /// The same while something is moved: the names of what stays where it was in `before` stay too, so
-/// that nothing flickers. Views of different cameras have nothing in common.
+/// that nothing flickers; with a view that is moved along they move along. Views of different scales
+/// have nothing in common.
 pub(super) fn follow(
     scene: &Scene,
     layout: &ViewLayout,
     naming: &Naming<'_>,
     before: &ViewLayout,
 ) -> Vec<Label> {
-    if (before.area, before.camera) != (layout.area, layout.camera) {
-        return lay_out(scene, layout, naming);
-    }
+    let Some(shift) = shift(before, layout) else { return lay_out(scene, layout, naming) };
+    let stays_at = |old: DVec2, new: DVec2| (old + shift).abs_diff_eq(new, 1e-6);
     let solid_in = |layout: &ViewLayout, index: usize| {
         layout.solids.iter().position(|solid| solid.index == index)
     };
-    let mut setting = Setting::new(layout, naming);
+    let mut setting = Setting::without_hoses(layout, naming);
     let mut moved = Vec::new();
     for label in &before.labels {
         let stays = match label.of {
             Named::Port(i) => {
                 let [old, new] = [before, layout].map(|l| l.ports.get(i).map(|port| port.at));
-                old == new
+                old.zip(new).is_some_and(|(old, new)| stays_at(old, new))
             }
             Named::Solid(i) => match (solid_in(before, i), solid_in(layout, i)) {
-                (Some(a), Some(b)) => Arc::ptr_eq(&before.solids[a], &layout.solids[b]),
+                (Some(a), Some(b)) => {
+                    let [old, new] = [&before.solids[a].about, &layout.solids[b].about];
+                    stays_at(old.min, new.min) && stays_at(old.max, new.max)
+                }
                 _ => false,
             },
             Named::Held => continue,
         };
         if stays {
-            setting.room.take(label.area);
-            setting.labels.push(label.clone());
+            let label = label.moved(shift);
+            // What leaves the view with its thing loses its name.
+            if setting.room.is_inside(label.area) {
+                setting.room.take(label.area);
+                setting.labels.push(label);
+            }
         } else {
             moved.push(label.of);
         }
+    }
+    if !moved.is_empty() {
+        setting.room.mark_hoses(&layout.bands, layout.area);
+    } else if let Some(via) = setting.held_via() {
+        setting.room.mark_hoses(&layout.bands, about(via.at, setting.reach(&via.name)));
     }
     setting.held();
     for of in moved {
@@ -133,6 +143,22 @@ pub(super) fn follow(
         }
     }
     setting.labels
+}
+
+/// How far everything that stays in the bay has moved on the screen; none where it has not only moved.
+fn shift(before: &ViewLayout, layout: &ViewLayout) -> Option<DVec2> {
+    let same = before.area == layout.area
+        && before.camera.points_per_mm == layout.camera.points_per_mm;
+    let origin = |l: &ViewLayout| l.camera.to_screen(l.area, DVec2::ZERO);
+    same.then(|| origin(layout) - origin(before))
+}
+
+impl Label {
+    fn moved(&self, by: DVec2) -> Self {
+        let area = Area { min: self.area.min + by, max: self.area.max + by };
+        let leader = self.leader.map(|ends| ends.map(|end| end + by));
+        Self { area, leader, ..self.clone() }
+    }
 }
 
 /// The marks of findings that the view shows.
@@ -165,6 +191,9 @@ struct Setting<'a> {
     labels: Vec<Label>,
 }
 
+/// How far off a name of the first rank may stand, points.
+const REACHES: [f64; 4] = [4.0, 22.0, 44.0, 70.0];
+
 /// Where a name may stand about a round mark: across and up, in halves of mark and name together.
 const PLACES: [DVec2; 20] = [
     dvec2(0.0, 1.0),
@@ -191,11 +220,18 @@ const PLACES: [DVec2; 20] = [
 
 impl<'a> Setting<'a> {
     fn new(layout: &'a ViewLayout, naming: &'a Naming<'a>) -> Self {
+        let mut setting = Self::without_hoses(layout, naming);
+        setting.room.mark_hoses(&layout.bands, layout.area);
+        setting
+    }
+
+    /// Where no hose is in the way as yet.
+    fn without_hoses(layout: &'a ViewLayout, naming: &'a Naming<'a>) -> Self {
         let mut taken: Vec<Area> =
             layout.ports.iter().map(|port| about(port.at, port.radius + 1.0)).collect();
         taken.extend(shown(&layout.markers, naming.finding).map(|marker| about(marker.at, 9.0)));
         taken.extend(corners(layout, naming.buttons));
-        let room = Room::new(layout.area, &layout.bands, taken);
+        let room = Room::new(layout.area, taken);
         let labels = Vec::with_capacity(layout.ports.len() + layout.solids.len());
         Self { layout, naming, room, labels }
     }
@@ -214,11 +250,20 @@ impl<'a> Setting<'a> {
 
     /// The corner or clamp that is pointed at or taken hold of.
     fn held(&mut self) {
-        let layout = self.layout;
-        let Some(thing) = self.naming.thing else { return };
-        if let Some(via) = layout.vias.iter().find(|via| via.thing == *thing) {
+        if let Some(via) = self.held_via() {
             self.mark(Named::Held, &via.name, via.at, 8.0, DVec2::ZERO, true);
         }
+    }
+
+    fn held_via(&self) -> Option<&'a ViaShape> {
+        let thing = self.naming.thing?;
+        self.layout.vias.iter().find(|via| via.thing == *thing)
+    }
+
+    /// How far from a mark its name may reach, points; but for a name that finds no place about it.
+    fn reach(&self, text: &str) -> f64 {
+        let size = (self.naming.measure)(text);
+        size.max_element() + REACHES[REACHES.len() - 1] + 20.0
     }
 
     /// Names a round mark; one that comes first also farther off, at the end of a line.
@@ -228,7 +273,7 @@ impl<'a> Setting<'a> {
         }
         let size = (self.naming.measure)(text);
         let away = -toward.normalize_or_zero();
-        let reaches: &[f64] = if first { &[4.0, 22.0, 44.0, 70.0] } else { &[4.0] };
+        let reaches: &[f64] = if first { &REACHES } else { &[4.0] };
         let places = reaches.iter().flat_map(|gap| {
             PLACES.iter().map(move |place| {
                 let middle = at + *place * (DVec2::splat(radius + gap) + size / 2.0);
@@ -262,8 +307,13 @@ impl<'a> Setting<'a> {
             (0..=counts.x as u32).map(move |x| min + step * dvec2(f64::from(x), f64::from(y)))
         });
         let areas = places.map(|min| Area { min, max: min + size });
-        let far = |area: &Area| at.clamp(area.min, area.max).distance(at);
-        areas.filter(|area| self.room.is_free(*area)).min_by(|a, b| far(a).total_cmp(&far(b)))
+        let far = |area: &Area| at.clamp(area.min, area.max).distance_squared(at);
+        let nearest = areas.fold(None, |nearest: Option<(Area, f64)>, area| {
+            let far = far(&area);
+            let is_nearer = nearest.is_none_or(|(_, least)| far < least);
+            if is_nearer && self.room.is_free(area) { Some((area, far)) } else { nearest }
+        });
+        nearest.map(|(area, _)| area)
     }
 
     /// Names the solid at place `k` of the layout by the first of its texts that finds room.
@@ -337,12 +387,13 @@ impl<'a> Setting<'a> {
 
     /// Whether a name there would be read as that of another thing that can hurt a hose.
     fn is_by_another(&self, k: usize, area: Area) -> bool {
-        let Area { min, max } = area.grown(5.0);
+        let about = area.grown(5.0);
+        let Area { min, max } = about;
         let middle = area.centre();
         let others = self.layout.solids.iter().enumerate();
         let mut others = others.filter(|(j, other)| *j != k && other.nature != Nature::Plain);
         others.any(|(_, other)| {
-            [min.x, middle.x, max.x]
+            other.about.meets(about) && [min.x, middle.x, max.x]
                 .iter()
                 .any(|x| [min.y, middle.y, max.y].iter().any(|y| other.contains(dvec2(*x, *y))))
         })

@@ -14,6 +14,7 @@ pub use hose::{Band, BandKind, HoseLine};
 pub use label::{Label, Named, Naming, pointed_solid};
 pub use underlay::{Net, edge, net};
 
+use std::collections::HashMap;
 use std::sync::Arc;
 
 use glam::{DVec2, DVec3};
@@ -181,19 +182,16 @@ pub fn name_on(
 }
 
 fn hoses(scene: &Scene, place: &Placing, old: Option<&ViewLayout>, layout: &mut ViewLayout) {
-    let mut kept: Vec<Vec<Arc<Band>>> = vec![Vec::new(); scene.hoses.len()];
     let is_kept = |index: usize| {
         let before = old.and_then(|old| old.made_of.1.get(index));
-        before.is_some_and(|before| Arc::ptr_eq(before, &scene.hoses[index]))
+        before.zip(scene.hoses.get(index)).is_some_and(|(before, now)| Arc::ptr_eq(before, now))
     };
-    for band in old.map_or(&[][..], |old| &old.bands) {
-        if band.hose < kept.len() && is_kept(band.hose) {
-            kept[band.hose].push(Arc::clone(band));
-        }
-    }
-    for (index, (hose, kept)) in scene.hoses.iter().zip(kept).enumerate() {
-        if let (true, Some(old)) = (is_kept(index), old) {
-            layout.bands.extend(kept);
+    let kept: Vec<bool> = (0..scene.hoses.len()).map(is_kept).collect();
+    let stays = |band: &&Arc<Band>| kept.get(band.hose) == Some(&true);
+    // In their old order first: what is new is then quickly sorted in.
+    layout.bands.extend(old.map_or(&[][..], |old| &old.bands).iter().filter(stays).cloned());
+    for (index, hose) in scene.hoses.iter().enumerate() {
+        if let (true, Some(old)) = (kept[index], old) {
             layout.hoses.push(old.hoses[index].clone());
         } else {
             let mut bands = Vec::new();
@@ -323,7 +321,7 @@ fn simpler(points: impl Iterator<Item = DVec2>) -> Vec<DVec2> {
 }
 
 /// How far a simpler line may stray, points.
-const SIMPLER: f64 = 0.12;
+const SIMPLER: f64 = 0.2;
 
 impl SolidShape {
     /// Whether a point is on the solid.
@@ -363,14 +361,20 @@ fn via(run: &str, hose: &str, half_mm: f64, mark: &ViaMark, place: &Placing) -> 
 /// Findings of one place stand beside each other, worst first.
 fn markers(findings: &[FindingMark], place: &Placing) -> Vec<Marker> {
     const STEP: f64 = 15.0;
+    const NEAR: f64 = STEP - 1.0;
     let mut order: Vec<&FindingMark> = findings.iter().collect();
     order.sort_by_key(|f| (f.severity, f.index));
     let mut found: Vec<Marker> = Vec::with_capacity(order.len());
+    let mut ends: HashMap<(u64, u64), f64> = HashMap::new();
     for mark in order {
-        let mut at = place.point(mark.point);
-        while found.iter().any(|other| other.at.distance(at) < STEP - 1.0) {
+        let start = place.point(mark.point);
+        // What began at the same place took everything up to where it ended.
+        let last = ends.entry((start.x.to_bits(), start.y.to_bits())).or_insert(start.x - STEP);
+        let mut at = DVec2::new(*last + STEP, start.y);
+        while found.iter().any(|other| other.at.distance_squared(at) < NEAR * NEAR) {
             at.x += STEP;
         }
+        *last = at.x;
         found.push(Marker { finding: mark.index, severity: mark.severity, at });
     }
     found

@@ -11,6 +11,9 @@ use super::Band;
 pub(super) struct Room {
     view: Area,
     taken: Vec<Area>,
+    /// Which of them reach into each square of the view, row by row: there may be hundreds.
+    squares: Vec<Vec<u32>>,
+    across: usize,
     /// Cells that a hose runs through, row by row.
     hoses: Vec<bool>,
     columns: usize,
@@ -18,22 +21,43 @@ pub(super) struct Room {
 
 /// Side of a cell, points: about the width of a hose at the scale that shows a whole bay.
 const CELL: f64 = 6.0;
+/// Side of a square, points: about the length of a name.
+const SQUARE: f64 = 64.0;
 
 impl Room {
-    pub(super) fn new(view: Area, bands: &[Arc<Band>], taken: Vec<Area>) -> Self {
+    pub(super) fn new(view: Area, taken: Vec<Area>) -> Self {
         let cells = (view.size().max(DVec2::ZERO) / CELL).ceil();
         let (columns, rows) = (cells.x as usize, cells.y as usize);
-        let mut room = Self { view, taken, hoses: vec![false; columns * rows], columns };
-        for band in bands {
-            for ends in band.points.windows(2) {
-                room.walk([ends[0], ends[1]], band.half);
-            }
+        let across = (view.size().x.max(0.0) / SQUARE) as usize + 1;
+        let down = (view.size().y.max(0.0) / SQUARE) as usize + 1;
+        let mut room = Self {
+            view,
+            taken: Vec::new(),
+            squares: vec![Vec::new(); across * down],
+            across,
+            hoses: vec![false; columns * rows],
+            columns,
+        };
+        for area in taken {
+            room.occupy(area);
         }
         room
     }
 
-    fn walk(&mut self, ends: [DVec2; 2], half: f64) {
-        let Some([from, to]) = within(self.view.grown(half), ends) else { return };
+    /// Marks the cells that hoses run through, inside a region.
+    pub(super) fn mark_hoses(&mut self, bands: &[Arc<Band>], region: Area) {
+        for band in bands {
+            let region = region.grown(band.half);
+            if band.about.meets(region) {
+                for ends in band.points.windows(2) {
+                    self.walk([ends[0], ends[1]], band.half, region);
+                }
+            }
+        }
+    }
+
+    fn walk(&mut self, ends: [DVec2; 2], half: f64, region: Area) {
+        let Some([from, to]) = within(region, ends) else { return };
         let along = to - from;
         let steps = (along.length() / CELL).ceil().max(1.0) as u32;
         let lanes = (half / CELL).ceil().min(40.0) as i32;
@@ -43,7 +67,8 @@ impl Room {
             for lane in -lanes..=lanes {
                 let at = middle + aside * f64::from(lane);
                 if self.view.contains(at) {
-                    let cell = ((at - self.view.min) / CELL).floor();
+                    // Inside the view, so that casting rounds down.
+                    let cell = (at - self.view.min) / CELL;
                     let index = cell.y as usize * self.columns + cell.x as usize;
                     if let Some(cell) = self.hoses.get_mut(index) {
                         *cell = true;
@@ -55,7 +80,32 @@ impl Room {
 
     /// Whether nothing that must stay readable is there, and it is inside the view.
     pub(super) fn is_free(&self, area: Area) -> bool {
-        self.is_inside(area) && !self.taken.iter().any(|taken| taken.meets(area))
+        self.is_inside(area)
+            && !self.squares_of(area).any(|square| {
+                self.squares[square].iter().any(|taken| self.taken[*taken as usize].meets(area))
+            })
+    }
+
+    /// The squares that an area reaches into.
+    fn squares_of(&self, area: Area) -> impl Iterator<Item = usize> + use<> {
+        let (across, last) = (self.across, self.squares.len() / self.across - 1);
+        // A cast rounds down what is not negative, and keeps the rest at nothing.
+        let from = (area.min - self.view.min) / SQUARE;
+        let to = (area.max - self.view.min) / SQUARE;
+        let columns = (from.x as usize).min(across - 1)..=(to.x as usize).min(across - 1);
+        let rows = (from.y as usize).min(last)..=(to.y as usize).min(last);
+        rows.flat_map(move |row| columns.clone().map(move |column| row * across + column))
+    }
+
+    fn occupy(&mut self, area: Area) {
+        if !self.view.meets(area) {
+            return;
+        }
+        let place = self.taken.len() as u32;
+        for square in self.squares_of(area) {
+            self.squares[square].push(place);
+        }
+        self.taken.push(area);
     }
 
     pub(super) fn is_inside(&self, area: Area) -> bool {
@@ -79,7 +129,7 @@ impl Room {
     /// Takes the place of a name; the next one keeps a little off it.
     pub(super) fn take(&mut self, area: Area) {
         let gap = dvec2(4.0, 1.0);
-        self.taken.push(Area { min: area.min - gap, max: area.max + gap });
+        self.occupy(Area { min: area.min - gap, max: area.max + gap });
     }
 }
 
@@ -121,7 +171,7 @@ mod tests {
             depth: 0.0,
             before: 0.0,
             round_start: false,
-            about: Area::default(),
+            about: Area { min: from.min(to), max: from.max(to) },
         })
     }
 
@@ -129,7 +179,8 @@ mod tests {
     fn a_hose_takes_the_cells_it_runs_through_and_no_others() {
         // Far outside at both ends, as when the view is close up.
         let bands = [band(dvec2(-5000.0, 120.0), dvec2(90_000.0, 120.0))];
-        let room = Room::new(view(), &bands, vec![]);
+        let mut room = Room::new(view(), vec![]);
+        room.mark_hoses(&bands, view());
         let across = Area { min: dvec2(50.0, 116.0), max: dvec2(120.0, 124.0) };
         let above = Area { min: dvec2(50.0, 60.0), max: dvec2(120.0, 75.0) };
         assert!(room.hose_share(across) > 0.5);
@@ -138,13 +189,13 @@ mod tests {
 
     #[test]
     fn a_place_is_free_until_it_is_taken() {
-        let mut room = Room::new(view(), &[], vec![]);
+        let mut room = Room::new(view(), vec![]);
         let area = Area { min: dvec2(50.0, 60.0), max: dvec2(120.0, 75.0) };
         assert!(room.is_free(area));
         room.take(area);
         assert!(!room.is_free(area));
         let off_the_view = Area { min: dvec2(0.0, 60.0), max: dvec2(70.0, 75.0) };
-        assert!(!Room::new(view(), &[], vec![]).is_free(off_the_view));
+        assert!(!Room::new(view(), vec![]).is_free(off_the_view));
     }
 
     #[test]

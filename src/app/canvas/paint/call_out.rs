@@ -24,7 +24,7 @@ pub(in super::super) struct CallOut {
     limit: Arc<Galley>,
 }
 
-/// Where a box was put, as long as its view is as it was.
+/// Where a box was put, as long as its view is as it was; while something is moved it goes along.
 #[derive(Debug, Clone, Default)]
 pub(in super::super) struct BoxPlace(Option<(Weak<ViewLayout>, Marker, Rect)>);
 
@@ -33,6 +33,15 @@ impl BoxPlace {
         let (of, at, frame) = self.0.as_ref()?;
         let same = std::ptr::eq(of.as_ptr(), Arc::as_ptr(layout)) && at == marker;
         (same && (frame.size() - size).length() < 0.01).then_some(*frame)
+    }
+
+    /// Beside the place of the same finding as it was beside it before, inside the view.
+    fn along_with(&self, marker: &Marker, size: Vec2, view: Rect) -> Option<Rect> {
+        let (_, before, frame) = self.0.as_ref()?;
+        let moved = frame.min + (at(marker.at) - at(before.at));
+        let last = (view.max - size).max(view.min);
+        (before.finding == marker.finding)
+            .then(|| Rect::from_min_size(moved.clamp(view.min, last), size))
     }
 }
 
@@ -45,6 +54,7 @@ impl CallOut {
         painter: &Painter,
         layout: &Arc<ViewLayout>,
         (marker, finding): (&Marker, &FindingMark),
+        moving: bool,
         kept: &mut BoxPlace,
         colours: &Palette,
     ) -> Self {
@@ -57,9 +67,11 @@ impl CallOut {
         let text = vec2(said.size().x.max(limit.size().x), said.size().y + below);
         let from = at(marker.at);
         let size = text + 2.0 * PAD;
+        let view = rect(layout.area).shrink(8.0);
         let frame = kept
             .of(layout, marker, size)
-            .unwrap_or_else(|| place_beside(from, size, rect(layout.area).shrink(8.0), layout));
+            .or_else(|| kept.along_with(marker, size, view).filter(|_| moving))
+            .unwrap_or_else(|| place_beside(from, size, view, layout));
         *kept = BoxPlace(Some((Arc::downgrade(layout), marker.clone(), frame)));
         Self { frame, from, state, colour, said, limit }
     }

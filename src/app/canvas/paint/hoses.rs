@@ -13,6 +13,12 @@ const HALO: f64 = 2.0;
 /// Width of the light about the chosen hose, points.
 const GLOW: f64 = 4.0;
 
+/// Half the width of a hose from which its lay line is to be seen, points.
+const LAY_LINE_FROM: f64 = 4.0;
+
+/// Half the width up to which a hose is painted with fewer colours across it, points.
+const THIN: f64 = 4.0;
+
 /// How a band stands out.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub(super) enum Stand {
@@ -33,7 +39,9 @@ pub(super) fn band(band: &Band, stand: Stand, colours: &Palette, pixel: f64) -> 
     let halo = if stand == Stand::Lit { colours.accent } else { colours.sheet };
     let half = band.half;
     let body = half - (half * 0.45).min(1.25);
-    let profile = if half > 1.4 && fill != edge {
+    let profile = if half > 1.4 && half < THIN && fill != edge {
+        Profile::thin((body, fill), (half, edge), (half + HALO, halo), pixel)
+    } else if half > 1.4 && fill != edge {
         Profile::layered(&[(body, fill), (half, edge), (half + HALO, halo)], pixel)
     } else {
         Profile::layered(&[(half, edge), (half + HALO, halo)], pixel)
@@ -44,7 +52,7 @@ pub(super) fn band(band: &Band, stand: Stand, colours: &Palette, pixel: f64) -> 
     }
     ribbon(&mut mesh, &band.points, &profile);
     match band.kind {
-        BandKind::Hose if half > 2.5 => lay_line(&mut mesh, band, colours, pixel),
+        BandKind::Hose if half > LAY_LINE_FROM => lay_line(&mut mesh, band, colours, pixel),
         BandKind::Tight if half > 2.0 => cross_hatch(&mut mesh, band, colours, pixel),
         _ => {}
     }

@@ -1,7 +1,6 @@
 //! What has been painted and is as it was: hoses by their bands, everything under them as one piece.
 //! So a pointer that moves costs nothing, and a drag only what it moves.
 
-use std::collections::HashMap;
 use std::sync::Arc;
 
 use eframe::egui::epaint::{TessellationOptions, Tessellator};
@@ -138,17 +137,20 @@ impl Kept {
         if same {
             return;
         }
-        // A band is kept with its painting, so that its place in memory is not taken again.
-        let old: HashMap<usize, (Arc<Band>, Arc<Mesh>)> = std::mem::take(&mut self.bands)
-            .into_iter()
-            .map(|kept| (Arc::as_ptr(&kept.0) as usize, kept))
-            .collect();
+        // A band is kept with its painting, so that its place in memory is not taken again. What is
+        // kept comes in the same order; between it may be what went, a few at a time.
+        const AHEAD: usize = 64;
+        let old = std::mem::take(&mut self.bands);
+        let mut next = 0;
         let painted = |band: &Arc<Band>| {
-            let kept = old.get(&(Arc::as_ptr(band) as usize)).cloned();
-            kept.unwrap_or_else(|| {
-                let mesh = hoses::band(band, Stand::Plain, colours, pixel);
-                (Arc::clone(band), Arc::new(mesh))
-            })
+            let rest = old.get(next..).unwrap_or_default();
+            let found = rest.iter().take(AHEAD).position(|(kept, _)| Arc::ptr_eq(kept, band));
+            if let Some(found) = found {
+                next += found + 1;
+                return old[next - 1].clone();
+            }
+            let mesh = hoses::band(band, Stand::Plain, colours, pixel);
+            (Arc::clone(band), Arc::new(mesh))
         };
         self.bands = layout.bands.iter().map(painted).collect();
         self.whole = None;

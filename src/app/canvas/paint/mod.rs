@@ -2,6 +2,7 @@
 
 mod call_out;
 mod chosen;
+mod dash;
 mod fill;
 mod guides;
 mod hoses;
@@ -148,8 +149,8 @@ fn ghosts(shapes: &mut Vec<Shape>, layout: &ViewLayout, colours: &Palette) {
 }
 
 fn ghost(line: &[DVec2], colours: &Palette) -> Vec<Shape> {
-    let path: Vec<Pos2> = line.iter().map(|p| at(*p)).collect();
-    Shape::dashed_line(&path, Stroke::new(1.75, colours.ghost), 7.0, 5.0)
+    let stroke = Stroke::new(1.75, colours.ghost);
+    dash::along(line, 7.0, 5.0).into_iter().map(|dash| Shape::line(dash, stroke)).collect()
 }
 
 fn labels(painter: &Painter, layout: &ViewLayout, over: &Over<'_>, colours: &Palette) {
@@ -231,8 +232,8 @@ fn on_paper(
 }
 
 /// A dashed closed border.
-fn dashed(points: &[DVec2], stroke: Stroke, on: f32, off: f32) -> Vec<Shape> {
-    let mut path: Vec<Pos2> = points.iter().map(|p| at(*p)).collect();
+fn dashed(points: &[DVec2], stroke: Stroke, on: f64, off: f64) -> Vec<Shape> {
+    let mut path = points.to_vec();
     path.extend(path.first().copied());
-    Shape::dashed_line(&path, stroke, on, off)
+    dash::along(&path, on, off).into_iter().map(|dash| Shape::line(dash, stroke)).collect()
 }

@@ -20,6 +20,24 @@ impl Profile {
         Self::layered(&[(half, colour)], pixel)
     }
 
+    /// A narrow line with an edge and what lies about it: one colour runs into the next, and what lies
+    /// about it fades out. Half as many places as with borders of their own.
+    pub(super) fn thin(
+        (body, fill): (f64, Color32),
+        (half, edge): (f64, Color32),
+        (about, halo): (f64, Color32),
+        pixel: f64,
+    ) -> Self {
+        let soft = pixel / 2.0;
+        let stops = vec![
+            ((body - soft).max(0.0), fill),
+            ((half - soft).max(0.0), edge),
+            (half + soft, halo),
+            (about, Color32::TRANSPARENT),
+        ];
+        Self { stops }
+    }
+
     /// Layers from the middle outwards, each to its half width; past the last there is nothing.
     pub(super) fn layered(layers: &[(f64, Color32)], pixel: f64) -> Self {
         let soft = pixel / 2.0;

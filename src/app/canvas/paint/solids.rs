@@ -31,8 +31,8 @@ pub(super) fn keep_off(shapes: &mut Vec<Shape>, layout: &ViewLayout, colours: &P
     for solid in &layout.solids {
         let stroke = Stroke::new(1.0, inks(solid.nature, colours).edge);
         for line in &solid.keep_off {
-            let path: Vec<_> = line.iter().map(|p| at(*p)).collect();
-            shapes.extend(Shape::dashed_line(&path, stroke, 10.0, 7.0));
+            let dashes = super::dash::along(line, 10.0, 7.0).into_iter();
+            shapes.extend(dashes.map(|dash| Shape::line(dash, stroke)));
         }
     }
 }

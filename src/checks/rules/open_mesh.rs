@@ -1,0 +1,83 @@
+//! `open-mesh`: a mesh without an inside.
+
+use crate::checks::context::blank;
+use crate::checks::{Finding, RuleInfo, Severity};
+use crate::engine::clearance::RoutingClearance;
+use crate::model::{Bay, Mark, Source};
+
+/// The rule.
+pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
+    id: "open-mesh",
+    severity: Severity::Note,
+    title: "Mesh that is not closed",
+    what: "Meshes whose triangles do not close (a side without its fellow): they have no inside. Gaps \
+           to their surface are right; a hose that lies wholly within is not found to cut into it, \
+           and how deep one cuts that goes through the surface is not told.",
+    source: Source::fixed(Mark::BayFile, "the mesh's own triangles"),
+};
+
+/// One finding for each open mesh, where there is a hose to hold against it.
+pub(in crate::checks) fn check(bay: &Bay, clearance: &RoutingClearance) -> Vec<Finding> {
+    if clearance.runs.is_empty() {
+        return Vec::new();
+    }
+    let solids = clearance.open_meshes.iter().filter_map(|place| bay.solids.get(*place));
+    solids
+        .map(|solid| {
+            let name = if solid.name.trim().is_empty() { &solid.id } else { &solid.name };
+            Finding {
+                other: Some(solid.id.clone()),
+                message: format!(
+                    "The mesh of {name} is not closed: gaps to its surface are held against its \
+                     keep-off, but it has no inside to be cut into"
+                ),
+                hint: "Close the mesh where it was made, or stand a box or cylinder in for it"
+                    .to_owned(),
+                ..blank(&RULE, None)
+            }
+        })
+        .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::checks::fixture::Fixture;
+    use crate::engine::solve_routing;
+    use crate::model::{Mesh, Nature, Shape, Solid};
+    use glam::DVec3;
+    use std::sync::Arc;
+
+    fn found(triangles: usize) -> Vec<Finding> {
+        let mut bay = Fixture::z().bay;
+        let vertices = vec![
+            DVec3::new(0.0, -900.0, 0.0),
+            DVec3::new(10.0, -900.0, 0.0),
+            DVec3::new(0.0, -890.0, 0.0),
+            DVec3::new(0.0, -900.0, 10.0),
+        ];
+        let mut faces = vec![[0, 2, 1], [0, 1, 3], [1, 2, 3], [0, 3, 2]];
+        faces.truncate(triangles);
+        bay.solids.push(Solid {
+            id: "m".into(),
+            name: String::new(),
+            nature: Nature::Plain,
+            keep_off_mm: None,
+            body: None,
+            shape: Shape::Mesh {
+                file: "m.stl".into(),
+                scale: 1.0,
+                at: DVec3::ZERO,
+                mesh: Arc::new(Mesh { vertices, triangles: faces }),
+            },
+            extra: Vec::new(),
+        });
+        check(&bay, &solve_routing(&bay, &bay.options[0]).clearance)
+    }
+
+    #[test]
+    fn closed_or_not() {
+        assert_eq!(found(4), []);
+        assert_eq!(found(3)[0].other.as_deref(), Some("m"));
+    }
+}

@@ -1,0 +1,162 @@
+//! The solids of a bay, made ready for many questions.
+
+use std::sync::Arc;
+
+use parry3d_f64::bounding_volume::Aabb;
+use parry3d_f64::partitioning::{Bvh, BvhBuildStrategy};
+
+use crate::geom::{Bounds, Form, MeshField, Placed, Rigid};
+use crate::model::{Shape, Solid};
+
+/// The solids of a bay as forms in their places, with a tree over them. Keep it while only hoses move;
+/// [`Self::update`] does anew what has changed, and a mesh is prepared once, wherever it is moved.
+#[derive(Default)]
+pub struct ClearanceIndex {
+    pub(super) entries: Vec<Entry>,
+    pub(super) tree: Bvh,
+    version: u64,
+}
+
+pub(super) struct Entry {
+    shape: Shape,
+    form: Form,
+    /// From the form's axes to where the solid is drawn.
+    drawn: Rigid,
+    /// From there to where it is now.
+    pose: Rigid,
+    pub(super) placed: Placed,
+    pub(super) keep_off_mm: f64,
+}
+
+impl std::fmt::Debug for ClearanceIndex {
+    fn fmt(&self, out: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        out.debug_struct("ClearanceIndex")
+            .field("solids", &self.entries.len())
+            .finish_non_exhaustive()
+    }
+}
+
+impl Clone for ClearanceIndex {
+    /// Prepared meshes are shared.
+    fn clone(&self) -> Self {
+        let entries = self.entries.iter().map(|entry| Entry {
+            shape: entry.shape.clone(),
+            form: entry.form.clone(),
+            placed: entry.placed.clone(),
+            ..*entry
+        });
+        Self { entries: entries.collect(), tree: self.tree.clone(), version: self.version }
+    }
+}
+
+impl ClearanceIndex {
+    /// The solids where they are drawn.
+    pub fn new(solids: &[Solid]) -> Self {
+        let mut index = Self::default();
+        index.update(solids);
+        index
+    }
+
+    /// Follows the bay: solids that are as they were stay as they are, back where they are drawn.
+    /// Whether anything has changed.
+    pub fn update(&mut self, solids: &[Solid]) -> bool {
+        let same = self.entries.len() == solids.len()
+            && self.entries.iter().zip(solids).all(|(entry, solid)| {
+                entry.pose == Rigid::IDENTITY
+                    && entry.keep_off_mm == solid.keep_off_in_force_mm()
+                    && is_same(&entry.shape, &solid.shape)
+            });
+        if same {
+            return false;
+        }
+        let mut before = std::mem::take(&mut self.entries);
+        self.entries = solids
+            .iter()
+            .map(|solid| {
+                let known = before.iter().position(|entry| is_same(&entry.shape, &solid.shape));
+                let (shape, form, drawn) =
+                    if let Some(entry) = known.map(|place| before.swap_remove(place)) {
+                        (entry.shape, entry.form, entry.drawn)
+                    } else {
+                        let (form, drawn) = form_of(&solid.shape);
+                        (solid.shape.clone(), form, drawn)
+                    };
+                let placed = Placed::new(form.clone(), drawn);
+                let keep_off_mm = solid.keep_off_in_force_mm();
+                Entry { shape, form, drawn, pose: Rigid::IDENTITY, placed, keep_off_mm }
+            })
+            .collect();
+        self.grow_tree();
+        self.version += 1;
+        true
+    }
+
+    /// Grows whenever [`Self::update`] changes anything.
+    pub fn version(&self) -> u64 {
+        self.version
+    }
+
+    /// Moves the solids: `pose` gives, by a solid's place in the bay, the move from where it is drawn.
+    pub fn set_poses(&mut self, pose: impl Fn(usize) -> Rigid) {
+        for (place, entry) in self.entries.iter_mut().enumerate() {
+            let pose = pose(place);
+            if pose != entry.pose {
+                entry.pose = pose;
+                entry.placed = Placed::new(entry.form.clone(), pose.after(&entry.drawn));
+            }
+        }
+        self.grow_tree();
+    }
+
+    /// Places in the bay of the meshes that have no inside, because they are not closed.
+    pub fn open_meshes(&self) -> impl Iterator<Item = usize> + '_ {
+        self.entries.iter().enumerate().filter_map(|(place, entry)| match &entry.form {
+            Form::Mesh(mesh) => (!mesh.is_closed()).then_some(place),
+            _ => None,
+        })
+    }
+
+    /// Over the boxes of the solids with their keep-offs round them.
+    fn grow_tree(&mut self) {
+        let boxes: Vec<Aabb> = self.entries.iter().map(|entry| aabb(&entry.kept_off())).collect();
+        self.tree = Bvh::from_leaves(BvhBuildStrategy::Binned, &boxes);
+    }
+}
+
+impl Entry {
+    /// Nothing outside this is nearer than the keep-off.
+    pub(super) fn kept_off(&self) -> Bounds {
+        self.placed.bounds().grown(self.keep_off_mm)
+    }
+}
+
+pub(super) fn aabb(bounds: &Bounds) -> Aabb {
+    Aabb::new(bounds.min, bounds.max)
+}
+
+/// A mesh is the same where it is the very same one: comparing its points would take too long.
+fn is_same(a: &Shape, b: &Shape) -> bool {
+    match (a, b) {
+        (Shape::Mesh { mesh: a, .. }, Shape::Mesh { mesh: b, .. }) => Arc::ptr_eq(a, b),
+        _ => a == b,
+    }
+}
+
+/// The form in its own axes, and the move to where it stands.
+fn form_of(shape: &Shape) -> (Form, Rigid) {
+    match shape {
+        Shape::Box { min, max } => {
+            (Form::Box { half: 0.5 * (*max - *min) }, Rigid::shifted(0.5 * (*min + *max)))
+        }
+        Shape::Cylinder { from, to, radius } => {
+            let axis = (*to - *from).try_normalize().unwrap_or(glam::DVec3::Z);
+            let half = 0.5 * from.distance(*to);
+            (Form::Cylinder { half, radius: *radius }, Rigid::from_z(axis, 0.5 * (*from + *to)))
+        }
+        Shape::Sphere { at, radius } => (Form::Ball { radius: *radius }, Rigid::shifted(*at)),
+        Shape::Mesh { mesh, .. } => {
+            let field = MeshField::new(&mesh.vertices, &mesh.triangles);
+            (Form::Mesh(Arc::new(field)), Rigid::IDENTITY)
+        }
+    }
+}

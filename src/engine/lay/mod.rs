@@ -1,0 +1,10 @@
+//! How the hoses of an option really lie, held against solids, against each other and in every pose:
+//! what is worked out on top of the drawn routes.
+
+mod kept;
+mod routing;
+
+pub use kept::Kept;
+pub use routing::{RoutingLay, RunLay};
+
+pub(super) use routing::{Drawn, ends_of};
