@@ -126,7 +126,8 @@ fn a_moved_end_takes_its_hose_along() {
     holds.to = EndHold { exit: holds.to.exit + DVec3::new(8.0, -5.0, 6.0), ..holds.to };
     let moved = solver.lie_at(&run, run.cut_length_mm, &holds, Some(&neutral));
     // The first span does not feel it; the second has the same hose, and another shape.
-    let radius = |lie: &RunLie, i: usize| lie.spans[i].shape.as_ref().unwrap().min_radius().unwrap();
+    let radius =
+        |lie: &RunLie, i: usize| lie.spans[i].shape.as_ref().unwrap().min_radius().unwrap();
     assert!((radius(&moved, 0) / radius(&neutral, 0) - 1.0).abs() < 1e-6);
     assert!((radius(&moved, 1) / radius(&neutral, 1) - 1.0).abs() > 1e-3);
     assert_eq!(moved.spans[1].held.length, neutral.spans[1].held.length);
@@ -187,7 +188,8 @@ fn an_inch_more_of_slack_bends_a_straight_run_tighter_and_only_no_slack_keeps_a_
     let run = straight(500.0, 30.0);
     let effect = inch_effect(&mut solver, &run);
     let of = |slack: f64| in_line_bow(500.0, slack / 500.0).unwrap().radius;
-    for (found, slack) in [(effect.less_mm, 4.6), (effect.as_cut_mm, 30.0), (effect.more_mm, 55.4)] {
+    for (found, slack) in [(effect.less_mm, 4.6), (effect.as_cut_mm, 30.0), (effect.more_mm, 55.4)]
+    {
         assert!((found.unwrap() / of(slack) - 1.0).abs() < 1e-4, "{found:?} {slack}");
     }
     // The lengths that bend no tighter than at 30 mm of slack: from straight to there.

@@ -166,7 +166,8 @@ fn rods_in_space() {
 
 /// Where the ranges begin and end is where the reference says that the limit is crossed.
 fn crosses(id: &str, found: &[LengthRange], crossings: &[Value], tolerance: f64) {
-    let mut ends = found.iter().flat_map(|range| [(range.from_mm, "enters"), (range.to_mm, "leaves")]);
+    let mut ends =
+        found.iter().flat_map(|range| [(range.from_mm, "enters"), (range.to_mm, "leaves")]);
     for crossing in crossings {
         let (length, direction) = ends.next().expect(id);
         assert_eq!(direction, crossing["direction"].as_str().unwrap(), "{id}");
@@ -204,11 +205,7 @@ fn lengths_that_keep_the_radius_of_one_span() {
 fn as_run(input: &Value) -> RunSolution {
     let span = spatial_span(input);
     let (a, b) = (span.from_direction, span.to_direction);
-    between(
-        (span.from - SOCKET_MM * a, a, None),
-        (span.to + SOCKET_MM * b, -b, None),
-        vec![],
-    )
+    between((span.from - SOCKET_MM * a, a, None), (span.to + SOCKET_MM * b, -b, None), vec![])
 }
 
 #[test]

@@ -78,7 +78,8 @@ fn is_sound(span: &RodSpan, shape: &RodShape) {
     assert!(shape.curvatures.iter().all(|k| k.is_finite() && *k >= 0.0), "{span:?}");
     assert!(shape.energy.is_finite() && shape.energy >= 0.0, "{span:?}");
     assert!(shape.points[0] == span.from && shape.points[last] == span.to, "{span:?}");
-    let ways = [(shape.tangents[0], span.from_direction), (shape.tangents[last], span.to_direction)];
+    let ways =
+        [(shape.tangents[0], span.from_direction), (shape.tangents[last], span.to_direction)];
     for (got, wanted) in ways {
         assert!(got.cross(wanted.normalize()).length() < 1e-6 && got.dot(wanted) > 0.0, "{span:?}");
     }
@@ -94,8 +95,7 @@ fn is_sound(span: &RodSpan, shape: &RodShape) {
 /// The energy is that of the curvatures at the nodes, and `κ²/2 + F·t` is the same at all of them.
 fn keeps_its_integral(span: &RodSpan, shape: &RodShape) {
     let pieces = shape.stations.windows(2).zip(shape.curvatures.windows(2));
-    let sum: f64 =
-        pieces.map(|(s, k)| 0.5 * (k[0] * k[0] + k[1] * k[1]) * (s[1] - s[0])).sum();
+    let sum: f64 = pieces.map(|(s, k)| 0.5 * (k[0] * k[0] + k[1] * k[1]) * (s[1] - s[0])).sum();
     assert!((sum / shape.energy - 1.0).abs() < 0.02, "{span:?}: {sum} and {}", shape.energy);
     let turned: Vec<f64> = shape.tangents.windows(2).map(|t| t[0].angle_between(t[1])).collect();
     for (i, angle) in turned.iter().enumerate() {

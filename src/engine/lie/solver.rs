@@ -106,7 +106,7 @@ impl LieSolver {
         if before.is_some() && followed.is_none() {
             notes.push(SpanNote::Snapped);
         }
-        let solved = followed.map_or_else(|| self.from_drawn(&held, drawn), Ok);
+        let solved = followed.map_or_else(|| self.led_by_drawn(&held, drawn), Ok);
         if let Err(why) = &solved {
             // What cannot be solved has not been seen to snap.
             notes.clear();
@@ -124,7 +124,7 @@ impl LieSolver {
         span
     }
 
-    fn from_drawn(&mut self, held: &RodSpan, drawn: &[Piece]) -> Result<RodShape, RodError> {
+    fn led_by_drawn(&mut self, held: &RodSpan, drawn: &[Piece]) -> Result<RodShape, RodError> {
         tangents(drawn, &mut self.route);
         self.rod.solve(held, RodSeed::Route(&self.route), DOWN).cloned()
     }

@@ -21,7 +21,8 @@ impl RodShape {
             let mut stride = STRIDE.min(last - i);
             loop {
                 let pair = self.pair(i, i + stride);
-                let holds = || self.points[i + 1..i + stride].iter().all(|p| off(&pair, *p) <= accuracy);
+                let holds =
+                    || self.points[i + 1..i + stride].iter().all(|p| off(&pair, *p) <= accuracy);
                 if stride == 1 || holds() {
                     pieces.extend(pair.into_iter().flatten());
                     i += stride;
@@ -65,7 +66,13 @@ fn arc(p: DVec3, t: DVec3, q: DVec3) -> Option<Piece> {
         return Some(Piece::Line { start: p, direction: chord / length, length });
     }
     let radius = length / (2.0 * half.sin());
-    Some(Piece::Arc { start: p, direction: t, inward: side.normalize_or_zero(), radius, angle: 2.0 * half })
+    Some(Piece::Arc {
+        start: p,
+        direction: t,
+        inward: side.normalize_or_zero(),
+        radius,
+        angle: 2.0 * half,
+    })
 }
 
 /// Distance from `point` to the nearer of the two pieces, each taken whole.

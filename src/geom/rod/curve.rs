@@ -43,11 +43,8 @@ impl Curve {
     pub(super) fn turn_to_rest(&mut self, problem: &Problem) {
         let (n, h, axis) = (self.pieces(), self.step(), problem.t0);
         let between = problem.chord - 0.5 * h * (problem.t0 + problem.t1);
-        let pairs = [
-            (problem.t0 / h, self.t[1]),
-            (problem.t1 / h, self.t[n - 1]),
-            (-between, self.force),
-        ];
+        let pairs =
+            [(problem.t0 / h, self.t[1]), (problem.t1 / h, self.t[n - 1]), (-between, self.force)];
         let (mut cosine, mut sine) = (0.0, 0.0);
         for (b, v) in pairs {
             cosine += b.dot(v) - b.dot(axis) * axis.dot(v);

@@ -6,7 +6,9 @@ use thiserror::Error;
 #[derive(Debug, Clone, Copy, PartialEq, Error)]
 pub enum RodError {
     /// A number that is not finite, a direction of no length, or a length that is not above 0.
-    #[error("the span's figures are not usable: a number is not finite, or a direction or the length is zero")]
+    #[error(
+        "the span's figures are not usable: a number is not finite, or a direction or the length is zero"
+    )]
     Input,
     /// The line is shorter than the straight way, or has nothing left over to turn with.
     #[error("a length of {length_mm:.3} mm is too short for ends {chord_mm:.3} mm apart")]

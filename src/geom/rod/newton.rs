@@ -68,7 +68,9 @@ impl Descent {
         let (mut last, mut turns) = (f64::INFINITY, 0);
         for _ in 0..goal.iterations {
             self.steps += 1;
-            let Some((used, first)) = self.convex(curve, (shift, floor)) else { return Outcome::Stalled };
+            let Some((used, first)) = self.convex(curve, (shift, floor)) else {
+                return Outcome::Stalled;
+            };
             let c = curve.closure(problem);
             let Some(change) = self.system.solve(c) else { return Outcome::Stalled };
             let largest = self.system.largest();
@@ -81,8 +83,8 @@ impl Descent {
                 curve.turn_to_rest(problem);
                 continue;
             }
-            let is_turned = problem.near_line
-                && self.system.slope().abs() < TURN_GAIN * curve.energy();
+            let is_turned =
+                problem.near_line && self.system.slope().abs() < TURN_GAIN * curve.energy();
             if (largest < goal.step || is_turned) && gap < goal.step {
                 if is_turned {
                     self.system.without_turn(problem.t0);

@@ -141,7 +141,8 @@ impl RodShape {
 
     /// The point at distance `s` from the start, held between 0 and the length. The origin for an empty shape.
     pub fn point_at(&self, s: f64) -> DVec3 {
-        let next = self.stations.partition_point(|x| *x <= s).min(self.stations.len().saturating_sub(1));
+        let next =
+            self.stations.partition_point(|x| *x <= s).min(self.stations.len().saturating_sub(1));
         let Some(before) = next.checked_sub(1) else {
             return self.points.first().copied().unwrap_or_default();
         };

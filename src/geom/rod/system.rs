@@ -119,7 +119,7 @@ impl System {
                 -b[1] - (l[1][0] * p.w[0] + l[1][1] * p.w[1]),
             ];
             let det = dxx * dyy - dxy * dxy;
-            if !(det.abs() > 1e-30) {
+            if det.is_nan() || det.abs() <= 1e-30 {
                 return None;
             }
             negative += if det < 0.0 { 1 } else { 2 * u32::from(dxx + dyy < 0.0) };

@@ -51,8 +51,7 @@ impl Taut {
         if tightness < 0.7 * TIGHT_FROM {
             return None;
         }
-        let mut bends =
-            [Bend::of(problem.t0, along, None), Bend::of(problem.t1, along, None)];
+        let mut bends = [Bend::of(problem.t0, along, None), Bend::of(problem.t1, along, None)];
         let rounds = if tightness < TAUT_FROM { 20 } else { 200 };
         for round in 0..rounds {
             let taken = 4.0 * (bends[0].quarter() + bends[1].quarter());
@@ -141,11 +140,8 @@ impl Taut {
         let taken = 4.0 * (bend.quarter() - (theta / 4.0).sin().powi(2));
         let aside = 2.0 * (sine(bend.angle) - sine(theta)) * bend.aside;
         let way = unit * ((x - taken) * self.along + aside);
-        let (station, point) = if end == 0 {
-            (unit * x, clamp + way)
-        } else {
-            (shape.length - unit * x, clamp - way)
-        };
+        let (station, point) =
+            if end == 0 { (unit * x, clamp + way) } else { (shape.length - unit * x, clamp - way) };
         shape.stations.push(station);
         shape.points.push(point);
         shape.tangents.push(bend.tangent(self.along, x));

@@ -24,6 +24,10 @@ pub struct RodTwin {
 
 /// Other shapes that are as good.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
+#[expect(
+    clippy::large_enum_variant,
+    reason = "kept in a shape's own memory: no allocation a solve"
+)]
 pub enum Tie {
     /// None.
     #[default]
@@ -187,9 +191,8 @@ impl RodShape {
         // The mean first; where that is the same for all, the farthest point.
         let measure = |linear: &DMat3| lean(linear) + 1e-3 * reach(linear);
         let own = measure(&DMat3::IDENTITY);
-        let best = twins.iter().flatten().max_by(|a, b| {
-            measure(&a.linear).total_cmp(&measure(&b.linear))
-        });
+        let best =
+            twins.iter().flatten().max_by(|a, b| measure(&a.linear).total_cmp(&measure(&b.linear)));
         if let Some(twin) = best.filter(|twin| measure(&twin.linear) > own + 1e-9 * self.length) {
             twin.apply(span, self);
         }
@@ -218,6 +221,7 @@ impl RodShape {
     }
 
     /// This shape turned by `angle` (rad) about `axis` (unit) through its start.
+    #[must_use]
     pub fn turned(&self, axis: DVec3, angle: f64) -> Self {
         let mut turned = self.clone();
         turned.turn(DQuat::from_axis_angle(axis, angle));

@@ -184,7 +184,9 @@ impl RodSolver {
         } else {
             coarse.curve.copy_from(start);
         }
-        if !coarse.correct(problem, descent, COARSE_SETTLED_RAD) && !coarse.settle_then_correct(problem, descent) {
+        if !coarse.correct(problem, descent, COARSE_SETTLED_RAD)
+            && !coarse.settle_then_correct(problem, descent)
+        {
             return false;
         }
         fine.prolong(coarse);
@@ -207,12 +209,10 @@ impl RodSolver {
             level.curve.t[last] = problem.t1;
             level.curve.force = force;
         }
-        fine.correct(problem, descent, SETTLED_RAD)
-            && fine.is_stable(descent)
-            && {
-                coarse.halve(fine);
-                coarse.correct(problem, descent, COARSE_SETTLED_RAD)
-            }
+        fine.correct(problem, descent, SETTLED_RAD) && fine.is_stable(descent) && {
+            coarse.halve(fine);
+            coarse.correct(problem, descent, COARSE_SETTLED_RAD)
+        }
     }
 
     /// Halves the pieces until the estimated errors are small enough.
@@ -323,9 +323,8 @@ impl Level {
 
     fn prolong_from(&mut self, start: &Curve) {
         let (h, integral) = (start.step(), start.first_integral());
-        let weight = |i: usize| {
-            1.0 - h * h / 12.0 * (3.0 * start.force.dot(start.t[i]) - 2.0 * integral)
-        };
+        let weight =
+            |i: usize| 1.0 - h * h / 12.0 * (3.0 * start.force.dot(start.t[i]) - 2.0 * integral);
         self.curve.prolong(start, weight);
     }
 
