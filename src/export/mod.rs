@@ -18,7 +18,7 @@ pub use drawing::{Anchor, Dash, Drawing, Item, Rect, Shade, Stroke};
 pub use report::{Report, worst_first};
 pub use sheet::{
     Clock, Counts, EndSheet, Fact, Figures, FindingLine, HoseSheet, Mark, MarkKind, Sheet,
-    SheetInfo, Shown,
+    SheetInfo, Shown, lengths_in_words, needed_in_words,
 };
 
 /// A format that the sheet can be written in.

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use hosewright::checks::{Finding, Unit, check};
 use hosewright::document::file::load;
-use hosewright::engine::{RunSolution, solve_routing};
+use hosewright::engine::{RunSolution, solve_whole};
 use hosewright::model::{Bay, Routing};
 use hosewright::units::Length;
 use serde_json::{Value, json};
@@ -71,7 +71,7 @@ fn the_report_has_the_keys_of_the_contract_and_none_that_is_not_built() {
 #[test]
 fn the_figures_of_the_report_are_the_engines() {
     reports(|bay, option, report| {
-        let solution = solve_routing(bay, option);
+        let solution = solve_whole(bay, option);
         assert_eq!(report["report"], "hosewright-check");
         assert_eq!(report["version"], 1);
         assert_eq!(report["title"], bay.title.as_str());
@@ -131,7 +131,7 @@ fn as_told(finding: &Finding) -> Value {
 #[test]
 fn the_findings_of_the_report_are_those_of_the_checks_worst_first() {
     reports(|bay, option, report| {
-        let mut found = check(bay, option, &solve_routing(bay, option));
+        let mut found = check(bay, option, &solve_whole(bay, option));
         found.sort_by_key(|finding| finding.severity);
         let expected: Vec<Value> = found.iter().map(as_told).collect();
         assert_eq!(report["findings"], Value::from(expected));
@@ -147,7 +147,7 @@ fn the_text_names_every_hose_and_every_finding() {
             let ended = bench.run(&["check", path.to_str().unwrap(), "--option", &option.id]);
             let (table, told) = ended.out.split_once("In ").unwrap();
             for (i, run) in option.runs.iter().enumerate() {
-                let solution = solve_routing(&bay, option);
+                let solution = solve_whole(&bay, option);
                 let cut = Length::from_mm(solution.run(i).unwrap().cut_length_mm);
                 let bench = match bay.show_units {
                     hosewright::units::LengthUnit::Inch => cut.bench_inch(),
@@ -158,7 +158,7 @@ fn the_text_names_every_hose_and_every_finding() {
                 let line = table.lines().find(|line| line.starts_with(&start)).expect(&run.name);
                 assert!(line.contains(&format!(" {bench} ")), "{bench}: {line}");
             }
-            for finding in check(&bay, option, &solve_routing(&bay, option)) {
+            for finding in check(&bay, option, &solve_whole(&bay, option)) {
                 let head =
                     format!("{:<4}  {}", finding.severity.word().to_uppercase(), finding.rule);
                 assert!(told.contains(&head), "{head}");
