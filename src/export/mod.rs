@@ -18,7 +18,7 @@ pub use drawing::{Anchor, Dash, Drawing, Item, Rect, Shade, Stroke};
 pub use report::{Report, worst_first};
 pub use sheet::{
     Clock, Counts, EndSheet, Fact, Figures, FindingLine, HoseSheet, Mark, MarkKind, Sheet,
-    SheetInfo, Shown, lengths_in_words, needed_in_words,
+    SheetInfo, Shown, lengths_in_words, needed_in_words, with_pose,
 };
 
 /// A format that the sheet can be written in.

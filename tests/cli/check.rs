@@ -42,8 +42,18 @@ fn the_report_has_the_keys_of_the_contract_and_none_that_is_not_built() {
         for run in report["runs"].as_array().unwrap() {
             let figures = "id name centreline_mm slack_mm cut_length_mm bench_mm bench_inch \
                            overall_mm min_radius_mm radius_limit_mm clock_between_deg bends \
-                           clearance";
+                           clearance lie poses";
             assert_eq!(keys(run), set(figures));
+            let lie = &run["lie"];
+            let parts = "min_radius_mm clearance bulge_mm bending_energy_1_per_mm points";
+            assert_eq!(keys(lie), set(parts));
+            assert!(lie["points"].as_array().unwrap().len() > 2);
+            for pose in run["poses"].as_array().unwrap() {
+                // `reach_spare_mm` and `clearance` are ours.
+                let parts = "pose lie_min_radius_mm reach_spare_mm clearance";
+                assert_eq!(keys(pose), set(parts));
+            }
+            assert_eq!(run["poses"][0]["pose"], "neutral");
             for bend in run["bends"].as_array().unwrap() {
                 assert_eq!(keys(bend), set("at_mm angle_deg radius_mm wanted_mm"));
                 bends += 1;

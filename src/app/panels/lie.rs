@@ -12,7 +12,7 @@ use crate::engine::clearance::SolidNear;
 use crate::engine::lay::RunLay;
 use crate::engine::motion::{Poses, RunMotion};
 use crate::engine::{RoutingSolution, RunSolution};
-use crate::export::{lengths_in_words, needed_in_words};
+use crate::export::{lengths_in_words, needed_in_words, with_pose};
 use crate::model::Bay;
 use crate::units::{EPS_MM, Length, LengthUnit};
 
@@ -38,7 +38,7 @@ pub(super) fn lie(
         Some((motion, poses)) if poses.move_anything() => {
             let worst = motion.nearest().filter(|(pose, _)| *pose > 0);
             let near = worst.map(|(_, near)| near);
-            let with = worst.map(|(pose, _)| format!("with {}", poses.all[pose].name));
+            let with = worst.map(|(pose, _)| with_pose(poses, pose));
             fact_in(ui, ["In motion", ""], "its ends stay", None, colours.soft);
             nearest(ui, "Nearest in motion", bay, near, with.as_deref());
         }
@@ -99,15 +99,15 @@ fn moved(ui: &mut Ui, bay: &Bay, solved: &RunSolution, motion: &RunMotion, poses
     let unit = bay.show_units;
     if let Some((pose, place)) = motion.tightest() {
         let (text, colour) = radius(ui, Some(place.radius_mm), solved, unit);
-        let with = format!("with {}", poses.all[pose].name);
+        let with = with_pose(poses, pose);
         fact_in(ui, ["Tightest in motion", &with], &text, None, colour);
     }
     if let Some((pose, near)) = motion.nearest().filter(|(pose, _)| *pose > 0) {
-        let with = format!("with {}", poses.all[pose].name);
+        let with = with_pose(poses, pose);
         nearest(ui, "Nearest in motion", bay, Some(near), Some(&with));
     }
     if let Some((pose, reach)) = motion.least_reach() {
-        let with = format!("shortened by pressure, with {}", poses.all[pose].name);
+        let with = format!("shortened by pressure, {}", with_pose(poses, pose));
         let is_short = reach.spare_mm < -EPS_MM;
         let text = if is_short {
             format!("{} too short", Length::from_mm(-reach.spare_mm).show(unit))

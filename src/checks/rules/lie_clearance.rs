@@ -14,8 +14,9 @@ pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     severity: Severity::Fail,
     title: "Lies too near something",
     what: "The same as clearance and hose-clearance, for the shape that the hose takes by itself. Where \
-           a span may bow several ways round, all of them are held against the solids. A gap between \
-           two hoses that is not kept is a warning, two that touch are a failure.",
+           a span may bow several ways round, all of them are held against the solids: what only \
+           another way than the one shown comes near is a warning. A gap between two hoses that is \
+           not kept is a warning, two that touch are a failure.",
     source: Source::fixed(
         Mark::Calculated,
         "shape of least bending energy for the length of each span; the gaps to keep: as for the drawn \
@@ -50,6 +51,7 @@ fn finding(run: &RunContext<'_>, solid: &Solid, near: &SolidNear, is_other_way: 
         format!("The hose will {message}")
     };
     Finding {
+        severity: if is_other_way { Severity::Warn } else { Severity::Fail },
         other: Some(solid.id.clone()),
         at_mm: Some(run.solved.drawn_at_mm(near.at_mm)),
         point: Some(near.on_axis),

@@ -43,9 +43,12 @@ mod tests {
     use crate::checks::fixture::{Fixture, run};
 
     #[test]
-    fn a_span_held_in_line_says_so_and_a_drawn_bend_does_not() {
-        let straight = Fixture::straight(600.0, |bay| run(bay).slack_pct = Some(5.0));
-        assert_eq!(check(&straight.context()).len(), 1);
-        assert_eq!(check(&Fixture::z().context()), []);
+    fn a_span_held_in_line_says_so_and_one_without_ties_does_not() {
+        let mut fixture = Fixture::straight(600.0, |bay| run(bay).slack_pct = Some(5.0));
+        let found = check(&fixture.context());
+        assert_eq!(found.len(), 1);
+        assert!(found[0].message.starts_with("A stretch of it may bow"), "{}", found[0].message);
+        fixture.lay.as_mut().unwrap().lie.spans[0].notes.clear();
+        assert_eq!(check(&fixture.context()), []);
     }
 }

@@ -86,23 +86,31 @@ fn moved(
     poses: &Poses,
     unit: LengthUnit,
 ) -> Vec<Fact> {
-    let name = |pose: usize| poses.all.get(pose).map_or("", |pose| pose.name.as_str());
+    let name = |pose: usize| with_pose(poses, pose);
     let mut facts = Vec::new();
     if let Some((pose, place)) = motion.tightest() {
         let tightest = radius(Some(place.radius_mm), solution, unit);
-        facts.push(Fact::new("tightest in motion", tightest, format!("with {}", name(pose))));
+        facts.push(Fact::new("tightest in motion", tightest, name(pose)));
     }
     if let Some((pose, near)) = motion.nearest().filter(|(pose, _)| *pose > 0) {
-        let with = format!(", with {}", name(pose));
+        let with = format!(", {}", name(pose));
         facts.extend(nearest("clearance in motion", bay, Some(near), &with, unit));
     }
     if let Some((pose, reach)) = motion.least_reach() {
         let spare = Length::from_mm(reach.spare_mm.abs()).show(unit);
         let spare = if reach.spare_mm < 0.0 { format!("{spare} TOO SHORT") } else { spare };
-        let with = format!("shortened by pressure, with {}", name(pose));
+        let with = format!("shortened by pressure, {}", name(pose));
         facts.push(Fact::new("hose to spare in motion", spare, with));
     }
     facts
+}
+
+/// `with Engine rocked +3°`
+pub fn with_pose(poses: &Poses, pose: usize) -> String {
+    match poses.all.get(pose) {
+        Some(found) if pose > 0 => format!("with {}", found.name),
+        _ => "in the neutral pose".to_owned(),
+    }
 }
 
 /// `31 1/4 to 33 in`: rounded inwards to the bench's step.
@@ -116,7 +124,7 @@ pub fn lengths_in_words(ranges: &[LengthRange], unit: LengthUnit) -> String {
         let to = (range.to_mm / step + 1e-9).floor() * step;
         let number = |mm: f64| Length::from_mm(mm).number(unit);
         (to >= from).then(|| match range.is_open_above {
-            true => format!("{} and more", number(from)),
+            true => format!("{} or more", number(from)),
             false if to == from => number(from),
             false => format!("{} to {}", number(from), number(to)),
         })
@@ -139,7 +147,7 @@ pub fn needed_in_words(
     poses: Option<&Poses>,
     unit: LengthUnit,
 ) -> (String, String) {
-    let pose = poses.and_then(|poses| poses.all.get(needed.pose)).map_or("", |pose| &pose.name);
+    let pose = poses.map_or_else(String::new, |poses| with_pose(poses, needed.pose));
     let why = match needed.stop {
         None => "it holds in every pose without slack".to_owned(),
         Some(stop) => {
@@ -150,7 +158,7 @@ pub fn needed_in_words(
                 Stop::Clearance => "it comes too near a solid",
                 Stop::Unsolved => "its lie is not known",
             };
-            format!("{less} {stop} with {pose}")
+            format!("{less} {stop} {pose}")
         }
     };
     let value = match (needed.pct, needed.cut_length_mm) {

@@ -11,7 +11,7 @@ mod marks;
 mod steps;
 mod words;
 
-pub use lie::{lengths_in_words, needed_in_words};
+pub use lie::{lengths_in_words, needed_in_words, with_pose};
 
 use crate::units::{Length, LengthUnit};
 
