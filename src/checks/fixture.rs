@@ -36,7 +36,7 @@ impl Fixture {
         let RoutingSolution { mut runs, mut clearance, lay } = solution;
         let (solved, clearance) = (runs.remove(0).unwrap(), clearance.runs.remove(0));
         let (lay, motion) = lay.map_or((None, None), |mut lay| (lay.runs.remove(0), lay.motion));
-        Self { solved, clearance, lay, motion, bay }
+        Self { bay, solved, clearance, lay, motion }
     }
 
     /// From end A straight ahead to end B, `length` from seat to seat.

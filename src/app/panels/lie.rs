@@ -1,6 +1,6 @@
 //! How the chosen hose will really lie, in figures, and its motion to be played.
 
-use eframe::egui::{Color32, Slider, Ui};
+use eframe::egui::{Color32, Slider, Ui, WidgetInfo};
 
 use super::ask_button;
 use super::card::fact_in;
@@ -174,6 +174,7 @@ pub(super) fn player(ui: &mut Ui, app: &App, poses: &Poses, actions: &mut Vec<Ac
         ui.spacing_mut().slider_width = (ui.available_width() - 8.0).max(40.0);
         let slider = Slider::new(&mut pose, 0..=count - 1).show_value(false);
         let slider = ui.add(slider).on_hover_text("Go through the poses one by one; left: neutral");
+        slider.widget_info(|| WidgetInfo::slider(true, pose as f64, "Pose"));
         if slider.changed() {
             actions.push(Action::Move((pose > 0).then(|| Moving::at(pose))));
         }

@@ -37,7 +37,8 @@ impl Poses {
             .filter(Moved::moves)
             .collect();
         let mut all = vec![pose(bay, &moves, |_| None)];
-        let combinations = if moves.is_empty() { 0.0 } else { 2_f64.powi(moves.len() as i32) };
+        let all_extremes = moves.iter().fold(1.0, |combinations, _| 2.0 * combinations);
+        let combinations = if moves.is_empty() { 0.0 } else { all_extremes };
         for row in choose(moves.len()) {
             all.push(pose(bay, &moves, |k| row[k]));
         }
