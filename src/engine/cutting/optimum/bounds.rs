@@ -136,11 +136,8 @@ impl Sums {
         for _ in 0..count {
             for to in (words..bits.len()).rev() {
                 let low = bits[to - words] << shift;
-                let carried = if shift > 0 && to > words {
-                    bits[to - words - 1] >> (64 - shift)
-                } else {
-                    0
-                };
+                let carried =
+                    if shift > 0 && to > words { bits[to - words - 1] >> (64 - shift) } else { 0 };
                 bits[to] |= low | carried;
             }
         }

@@ -54,11 +54,16 @@ impl Answer {
         cost::amount(self.cost.money)
     }
 
-    /// The money that any plan costs that is as good in all that comes before money; none where no
-    /// such bound was found.
+    /// Hose bought at a price that is not known, mm.
+    pub fn unpriced_mm(&self) -> f64 {
+        problem::mm(i64::try_from(self.cost.unpriced).unwrap_or(i64::MAX))
+    }
+
+    /// The money that any plan costs at least that is as good in all that comes before money; 0 where no such
+    /// bound was found.
     pub fn money_bound(&self) -> f64 {
-        let alike = (self.bound.unplaced, self.bound.unpriced)
-            == (self.cost.unplaced, self.cost.unpriced);
+        let alike =
+            (self.bound.unplaced, self.bound.unpriced) == (self.cost.unplaced, self.cost.unpriced);
         if alike { cost::amount(self.bound.money) } else { 0.0 }
     }
 }

@@ -15,8 +15,8 @@ const MOST_PIECES: usize = 300;
 /// Choices of bars looked at.
 const MOST_CHOICES: usize = 60_000;
 /// Steps of all packings together, and of one.
-const STEPS_IN_ALL: u64 = 10_000_000;
-const STEPS_OF_ONE: u64 = 2_000_000;
+const STEPS_IN_ALL: u64 = 20_000_000;
+const STEPS_OF_ONE: u64 = 5_000_000;
 
 /// The best plan found and what no plan can be below.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -52,8 +52,7 @@ pub(super) fn search(steps: &Steps) -> Found {
     let mut rooms = of_stock.clone();
     rooms.sort_unstable();
     rooms.dedup();
-    let room_of =
-        of_stock.iter().map(|room| rooms.partition_point(|other| other < room)).collect();
+    let room_of = of_stock.iter().map(|room| rooms.partition_point(|other| other < room)).collect();
     let room_bounds = Bounds::new(&steps.sizes, &demand, &rooms);
     let mut search = Search {
         steps,
@@ -148,9 +147,8 @@ impl Search<'_> {
         let stock = self.steps.stock.iter().zip(bars);
         let paid = stock.fold(Cost::default(), |sum, (bar, n)| sum + bar.cost.times(*n as i128));
         let total = self.steps.total();
-        let beats = |held: i64| {
-            paid + self.steps.outside.times(i128::from(total - held)) < self.best.cost
-        };
+        let beats =
+            |held: i64| paid + self.steps.outside.times(i128::from(total - held)) < self.best.cost;
         if !beats(total) {
             return None;
         }
@@ -168,9 +166,9 @@ impl Search<'_> {
         let mut there = bars.to_vec();
         let filled = fillings.into_iter().filter_map(|(room, sizes)| {
             let kinds = (0..there.len()).filter(|kind| self.room_of[*kind] == room);
-            let kind = kinds.filter(|kind| there[*kind] > 0).min_by_key(|kind| {
-                (self.steps.stock[*kind].cost, *kind)
-            })?;
+            let kind = kinds
+                .filter(|kind| there[*kind] > 0)
+                .min_by_key(|kind| (self.steps.stock[*kind].cost, *kind))?;
             there[kind] -= 1;
             Some((kind, sizes))
         });

@@ -1,8 +1,8 @@
 //! A plan gone over again, from the question alone.
 
+use super::Answer;
 use super::cost::Cost;
 use super::problem::{ByMetre, Problem, Steps, rounded_down, rounded_up};
-use super::Answer;
 
 /// What is wrong with a plan.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
@@ -101,8 +101,7 @@ impl Answer {
         let steps = Steps::of(problem);
         let each = rounded_up(problem.kerf_mm) + rounded_up(problem.trim_mm);
         let outside = self.by_metre.iter().chain(&self.short_of);
-        let outside: i64 =
-            outside.map(|piece| rounded_up(problem.pieces_mm[*piece]) + each).sum();
+        let outside: i64 = outside.map(|piece| rounded_up(problem.pieces_mm[*piece]) + each).sum();
         let mut sum = steps.outside.times(i128::from(outside));
         for cut in &self.bars {
             let kind = steps.stock.iter().find(|bar| bar.place == cut.stock);
