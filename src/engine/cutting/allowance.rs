@@ -20,22 +20,21 @@ pub const TRIM_SOURCE: Source = tolerance::SQUARE_CUT;
 const WIDEST_BORE_MM: f64 = 50.8;
 
 /// What is allowed for each cut.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Allowances {
-    /// Kerf, mm.
-    pub kerf_mm: f64,
+    /// What one cut takes away, mm; where absent, [`DEFAULT_KERF_MM`].
+    pub kerf_mm: Option<f64>,
     /// What each piece is cut longer, mm, so that an end out of square can be dressed; where absent,
     /// as far as a cut of this bore may be out of square ([`TRIM_SOURCE`]).
     pub trim_mm: Option<f64>,
 }
 
-impl Default for Allowances {
-    fn default() -> Self {
-        Self { kerf_mm: DEFAULT_KERF_MM, trim_mm: None }
-    }
-}
-
 impl Allowances {
+    /// The kerf in force, mm.
+    pub fn kerf_in_force_mm(&self) -> f64 {
+        self.kerf_mm.unwrap_or(DEFAULT_KERF_MM)
+    }
+
     /// The trim allowance in force for a hose of this size, mm.
     pub fn trim_for(&self, size: Option<&HoseSize>) -> f64 {
         let by_bore = || {

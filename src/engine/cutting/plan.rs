@@ -28,6 +28,8 @@ pub struct KindPlan {
     pub dash: u32,
     /// Kerf in force, mm.
     pub kerf_mm: f64,
+    /// Whether the kerf was given.
+    pub kerf_is_given: bool,
     /// Trim allowance in force, mm.
     pub trim_mm: f64,
     /// Whether the trim allowance was given, not taken by the bore.
@@ -189,7 +191,7 @@ impl KindPlan {
         let stock = stock::entries(bay, hose, dash);
         let problem = Problem {
             pieces_mm: pieces.iter().map(|piece| piece.cut_mm).collect(),
-            kerf_mm: allowances.kerf_mm,
+            kerf_mm: allowances.kerf_in_force_mm(),
             trim_mm: allowances.trim_for(size),
             stock: stock.iter().map(StockEntry::for_solver).collect(),
             by_metre: stock::by_metre(size, &stock),
@@ -202,6 +204,7 @@ impl KindPlan {
             name: name.to_owned(),
             dash,
             kerf_mm: problem.kerf_mm,
+            kerf_is_given: allowances.kerf_mm.is_some(),
             trim_mm: problem.trim_mm,
             trim_is_given: allowances.trim_mm.is_some(),
             bars,
