@@ -43,6 +43,7 @@ pub(super) fn plan(
     for kind in &plan.kinds {
         cutting(&mut out, kind, unit);
     }
+    allowances(&mut out, plan);
     for run in &plan.left_out {
         say(&mut out, &format!("Left out: {run}, which could not be worked out."));
     }
@@ -52,8 +53,18 @@ pub(super) fn plan(
     output::plain(&out)
 }
 
+/// Where the allowances come from that were not given.
+fn allowances(out: &mut String, plan: &CuttingPlan) {
+    let Some(kind) = plan.kinds.first() else { return };
+    let source = |given: bool, source: String| if given { "given".to_owned() } else { source };
+    let kerf = source(kind.kerf_is_given, KERF_SOURCE.to_string());
+    let trim =
+        source(kind.trim_is_given, format!("as far as a cut may be out of square, {TRIM_SOURCE}"));
+    say(out, &format!("Kerf: {kerf}. Trim: {trim}."));
+}
+
 const NOT_COUNTED: &str = "Prices are those of the bay file, in its own money. Not counted: sleeves, carriage, \
-    clamps with no price in the file, new ferrules where ends are used again. Two lengths are never joined.";
+    lubricant, new ferrules where ends are used again. Two lengths are never joined.";
 
 fn say(out: &mut String, words: &str) {
     let _ = write!(out, "\n{}\n", wrap(words, COLUMNS, 0));
@@ -75,51 +86,40 @@ fn size(name: &str, dash: u32) -> String {
 fn cutting(out: &mut String, kind: &KindPlan, unit: LengthUnit) {
     let count = kind.pieces.len();
     let pieces = if count == 1 { "1 piece".to_owned() } else { format!("{count} pieces") };
-    let from = |given: bool, source: String| if given { "given".to_owned() } else { source };
-    let head = format!(
-        "Cut {}: {pieces}; kerf {} mm ({}), trim {} mm a piece ({})",
-        size(&kind.name, kind.dash),
-        kind.kerf_mm,
-        from(kind.kerf_is_given, KERF_SOURCE.to_string()),
-        kind.trim_mm,
-        from(kind.trim_is_given, TRIM_SOURCE.to_string()),
-    );
-    say(out, &head);
-    let mut rows: Vec<Vec<String>> = kind
-        .bars
-        .iter()
-        .map(|bar| {
-            let from = match bar.supply {
-                Supply::Shelf => "on the shelf".to_owned(),
-                Supply::Buy(price) => format!("buy, {price:.2}"),
-                Supply::BuyUnpriced => "buy, price not known".to_owned(),
-            };
-            let good_for = names(kind, &bar.good_for, None);
-            let left = Length::from_mm(bar.left_mm).number(unit);
-            let length = length(bar.length_mm, unit);
-            vec![length, from, names(kind, &bar.pieces, Some(unit)), left, good_for]
-        })
-        .collect();
-    rows.extend(kind.metres.as_ref().map(|metres| {
-        let price = match metres.price {
-            Some(price) => format!("by the metre, {price:.2}"),
-            None => "by the metre, price not known".to_owned(),
+    let allowed = |mm: f64| Length::from_mm(mm).show(LengthUnit::Mm);
+    let (kerf, trim) = (allowed(kind.kerf_mm), allowed(kind.trim_mm));
+    let head = size(&kind.name, kind.dash);
+    say(out, &format!("Cut {head}: {pieces}; kerf {kerf} a cut, trim {trim} a piece"));
+    for bar in &kind.bars {
+        let from = match bar.supply {
+            Supply::Shelf => "on the shelf".to_owned(),
+            Supply::Buy(price) => format!("to buy, {price:.2}"),
+            Supply::BuyUnpriced => "to buy, price not known".to_owned(),
         };
-        let pieces = names(kind, &metres.pieces, Some(unit));
-        vec![length(metres.length_mm, unit), price, pieces, String::new(), String::new()]
-    }));
-    if !rows.is_empty() {
-        let heading = [
-            ("Length", Align::Right),
-            ("From", Align::Left),
-            ("Cut", Align::Left),
-            ("Left", Align::Right),
-            ("Left is good for", Align::Left),
-        ];
-        let _ = write!(out, "\n{}", table(&heading, &rows));
+        let cut = names(kind, &bar.pieces, Some(unit));
+        let left = length(bar.left_mm, unit);
+        let good_for = match names(kind, &bar.good_for, None) {
+            none if none.is_empty() => "good for none of these again".to_owned(),
+            some => format!("good for one more of: {some}"),
+        };
+        let from = format!("{} {from}", length(bar.length_mm, unit));
+        item(out, &format!("{from}: {cut}. Left: {left}, {good_for}."));
+    }
+    if let Some(metres) = &kind.metres {
+        let price = money(metres.price);
+        let price = if metres.price.is_some() { price } else { format!("price {price}") };
+        let cut = names(kind, &metres.pieces, Some(unit));
+        let whole = Length::from_mm(metres.length_mm).bench(unit);
+        item(out, &format!("{whole} by the metre, {price}: {cut}."));
     }
     uncut(out, kind, unit);
-    let _ = writeln!(out, "{}", wrap(&proof(kind), COLUMNS, 0));
+    if !kind.bars.is_empty() || kind.metres.is_some() {
+        let _ = writeln!(out, "{}", wrap(&proof(kind), COLUMNS, 0));
+    }
+}
+
+fn item(out: &mut String, words: &str) {
+    let _ = writeln!(out, "  {}", wrap(words, COLUMNS - 2, 4));
 }
 
 fn uncut(out: &mut String, kind: &KindPlan, unit: LengthUnit) {
@@ -133,7 +133,7 @@ fn uncut(out: &mut String, kind: &KindPlan, unit: LengthUnit) {
             WhyUncut::NotEnough => one.why.to_string(),
         };
         let words = format!(
-            "NOT CUT: {}, {}: {why}; get a longer one, and do not join two.",
+            "NOT CUT: {}, {}: {why}. Get one that is long enough; never join two.",
             piece.name,
             length(piece.cut_mm, unit)
         );
@@ -163,7 +163,7 @@ fn proof(kind: &KindPlan) -> String {
         ),
         Proof::Within { at_least } => format!(
             "Hose for {:.2}{unpriced}. Not proven the cheapest: the search was given up; no plan costs less than \
-             {at_least:.2}, so that at most {:.2} could be saved.",
+             {at_least:.2}; at most {:.2} could be saved.",
             kind.cost,
             kind.cost - at_least
         ),
@@ -196,7 +196,7 @@ fn shopping(out: &mut String, list: &ShoppingList, unit: LengthUnit) {
 fn bought(line: &Line, unit: LengthUnit) -> Vec<String> {
     let how_much = match line.amount {
         Amount::Pieces(n) => n.to_string(),
-        Amount::Length(mm) => length(mm, unit),
+        Amount::Length(mm) => Length::from_mm(mm).bench(unit),
     };
     let what = match line.dash {
         Some(dash) => size(&line.name, dash),
@@ -268,7 +268,7 @@ fn spare_hose(plan: &CuttingPlan, spare: &Spare, unit: LengthUnit) -> String {
             format!("one more length of {}", length(one.length_mm, unit))
         }),
         SpareHose::Metres { length_mm, .. } => {
-            format!("{} more by the metre", length(length_mm, unit))
+            format!("{} more by the metre", Length::from_mm(length_mm).bench(unit))
         }
         SpareHose::Nowhere => "nothing there is".to_owned(),
     }

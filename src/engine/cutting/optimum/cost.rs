@@ -12,13 +12,13 @@ const DEAREST: f64 = 1e12;
 /// What a plan costs; of two plans the lesser is the better, compared from the first field on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default, Hash)]
 pub struct Cost {
-    /// Hose that cannot be had at all, in steps of length.
+    /// Hose that cannot be had at all, in hundredths of a millimetre.
     pub unplaced: i128,
-    /// Hose bought at a price that is not known, in steps of length.
+    /// Hose bought at a price that is not known, in hundredths of a millimetre.
     pub unpriced: i128,
-    /// Money, in [`money`] steps.
+    /// Money, in thousand-millionths of the builder's own unit.
     pub money: i128,
-    /// Hose cut into or bought by the metre, in steps of length: what is not needed of it is left.
+    /// Hose cut into or bought by the metre, in hundredths of a millimetre: what is not needed of it is left.
     pub opened: i128,
     /// Lengths cut into.
     pub bars: i128,
