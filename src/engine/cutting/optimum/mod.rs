@@ -80,10 +80,9 @@ pub fn solve(problem: &Problem) -> Answer {
         let pieces = sizes.iter().filter_map(|size| alike[*size].pop()).collect();
         bars.push(BarCut { stock: steps.stock[*kind].place, pieces });
     }
-    let length = |place: &usize| problem::rounded_up(problem.pieces_mm[*place]);
     bars.sort_by_key(|bar| {
         let stock = problem::rounded_down(problem.stock[bar.stock].length_mm);
-        let used: i64 = bar.pieces.iter().map(length).sum();
+        let used: i64 = bar.pieces.iter().map(|place| problem.takes(*place)).sum();
         std::cmp::Reverse((stock, used))
     });
     let rest: Vec<usize> = alike.into_iter().flat_map(|places| places.into_iter().rev()).collect();
@@ -103,15 +102,11 @@ pub fn solve(problem: &Problem) -> Answer {
 /// less than a cut is left.
 pub fn left_of(problem: &Problem, bar: &BarCut) -> f64 {
     let Some(stock) = problem.stock.get(bar.stock) else { return 0.0 };
-    let each = problem::rounded_up(problem.kerf_mm) + problem::rounded_up(problem.trim_mm);
-    let pieces = bar.pieces.iter().filter_map(|place| problem.pieces_mm.get(*place));
-    let taken: i64 = pieces.map(|mm| problem::rounded_up(*mm) + each).sum();
+    let taken: i64 = bar.pieces.iter().map(|place| problem.takes(*place)).sum();
     problem::mm((problem::rounded_down(stock.length_mm) - taken).max(0))
 }
 
 /// Hose to buy by the metre for the plan, mm: each piece with its trim and a cut.
 pub fn metres_for(problem: &Problem, pieces: &[usize]) -> f64 {
-    let each = problem::rounded_up(problem.kerf_mm) + problem::rounded_up(problem.trim_mm);
-    let pieces = pieces.iter().filter_map(|place| problem.pieces_mm.get(*place));
-    problem::mm(pieces.map(|mm| problem::rounded_up(*mm) + each).sum())
+    problem::mm(pieces.iter().map(|place| problem.takes(*place)).sum())
 }

@@ -25,6 +25,14 @@ pub struct Problem {
     pub by_metre: ByMetre,
 }
 
+impl Problem {
+    /// What a piece takes with its trim and a cut, in steps; one step at least.
+    pub(super) fn takes(&self, place: usize) -> i64 {
+        let piece = self.pieces_mm.get(place).map_or(0, |mm| rounded_up(*mm));
+        piece.max(1) + rounded_up(self.trim_mm) + rounded_up(self.kerf_mm)
+    }
+}
+
 /// Hose of one length.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct StockLength {
@@ -79,12 +87,11 @@ pub(super) struct Bar {
 impl Steps {
     pub(super) fn of(problem: &Problem) -> Self {
         let kerf = rounded_up(problem.kerf_mm);
-        let takes = |mm: f64| rounded_up(mm) + rounded_up(problem.trim_mm) + kerf;
         let outside = outside(problem.by_metre);
         let longest = problem.stock.iter().map(|bar| rounded_down(bar.length_mm) + kerf).max();
         let fits = |size: i64| outside.unplaced == 0 || longest.is_some_and(|room| size <= room);
         let mut pieces: Vec<(i64, usize)> =
-            problem.pieces_mm.iter().enumerate().map(|(i, mm)| (takes(*mm), i)).collect();
+            (0..problem.pieces_mm.len()).map(|place| (problem.takes(place), place)).collect();
         pieces.sort_by_key(|(size, place)| (std::cmp::Reverse(*size), *place));
         let (wanted, too_long): (Vec<_>, Vec<_>) =
             pieces.into_iter().partition(|(size, _)| fits(*size));

@@ -78,12 +78,10 @@ impl Answer {
     fn verify_stock(&self, problem: &Problem) -> Result<(), Flaw> {
         let mut used = vec![0; problem.stock.len()];
         let kerf = rounded_up(problem.kerf_mm);
-        let each = kerf + rounded_up(problem.trim_mm);
         for (bar, cut) in self.bars.iter().enumerate() {
             let stock = problem.stock.get(cut.stock).ok_or(Flaw::NoStock { stock: cut.stock })?;
             used[cut.stock] += 1;
-            let pieces = cut.pieces.iter().map(|piece| problem.pieces_mm[*piece]);
-            let taken: i64 = pieces.map(|mm| rounded_up(mm) + each).sum();
+            let taken: i64 = cut.pieces.iter().map(|piece| problem.takes(*piece)).sum();
             if taken > rounded_down(stock.length_mm) + kerf {
                 return Err(Flaw::TooFull { bar });
             }
@@ -99,9 +97,8 @@ impl Answer {
 
     fn sum(&self, problem: &Problem) -> Cost {
         let steps = Steps::of(problem);
-        let each = rounded_up(problem.kerf_mm) + rounded_up(problem.trim_mm);
         let outside = self.by_metre.iter().chain(&self.short_of);
-        let outside: i64 = outside.map(|piece| rounded_up(problem.pieces_mm[*piece]) + each).sum();
+        let outside: i64 = outside.map(|piece| problem.takes(*piece)).sum();
         let mut sum = steps.outside.times(i128::from(outside));
         for cut in &self.bars {
             let kind = steps.stock.iter().find(|bar| bar.place == cut.stock);
