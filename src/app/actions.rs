@@ -7,6 +7,7 @@ use eframe::egui::{Key, KeyboardShortcut, Modifiers};
 use glam::{DVec2, DVec3};
 
 use super::canvas::camera::{Area, View};
+use super::canvas::moving::Moving;
 use super::canvas::panes::Pane;
 use super::canvas::pointer::Gesture;
 use super::canvas::thing::Thing;
@@ -73,6 +74,8 @@ pub enum Ask {
     AllViews,
     FitChosen,
     ToggleGhost,
+    ToggleLies,
+    PlayMotion,
     Escape,
 }
 
@@ -123,7 +126,7 @@ const TURNING: &str = "The turning view on the whole board; again: the other vie
 const SHOW: &str = "Show this view among the others, or take it away";
 
 /// Every request.
-pub const TABLE: [Spec; 54] = [
+pub const TABLE: [Spec; 56] = [
     spec(Ask::New, "New bay", "Begin an empty bay", &[ctrl(Key::N)]),
     spec(Ask::Open, "Open\u{2026}", "Open a bay file", &[ctrl(Key::O)]),
     spec(Ask::Save, "Save", "Save to the bay's file", &[ctrl(Key::S)]),
@@ -195,6 +198,18 @@ pub const TABLE: [Spec; 54] = [
         "Ghost of the other option",
         "Show the other option behind, pale and dashed, or take it away",
         &[plain(Key::G)],
+    ),
+    spec(
+        Ask::ToggleLies,
+        "True lie",
+        "Show how the hoses will really lie, cut to their length with their slack, or take it away",
+        &[plain(Key::Y)],
+    ),
+    spec(
+        Ask::PlayMotion,
+        "Play the motion",
+        "Move the bodies through their poses, with the hoses as they will lie in each; again: stop",
+        &[plain(Key::R)],
     ),
     spec(
         Ask::ToolChoose,
@@ -329,6 +344,8 @@ pub enum Action {
     /// A change of the bay that was tried before.
     Change(Box<Command>),
     ShowOption(usize),
+    /// Shows a pose or the motion; none: the neutral pose.
+    Move(Option<Moving>),
     /// How the window looks.
     Wish(Wish),
     /// Chooses a thing and brings it into sight.

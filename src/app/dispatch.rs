@@ -34,6 +34,7 @@ impl App {
             Action::SetUnits(unit) => self.apply(&Command::SetUnits(unit)),
             Action::Change(command) => self.apply(&command),
             Action::ShowOption(option) => self.show_option(option),
+            Action::Move(moving) => self.canvas.moving = moving,
             Action::Wish(wish) => self.wish(ctx, wish),
             Action::JumpTo(thing) => self.jump_to(thing),
             Action::NameOption(id, name) => self.name_option(&id, &name),
@@ -155,6 +156,8 @@ impl App {
             }
             Ask::FitChosen => self.fit_chosen(),
             Ask::ToggleGhost => self.toggle_ghost(),
+            Ask::ToggleLies => self.canvas.lies = !self.canvas.lies,
+            Ask::PlayMotion => self.play_motion(),
             Ask::Escape => self.escape(),
         }
     }
@@ -195,6 +198,8 @@ impl App {
             | Ask::ShowView(_)
             | Ask::AllViews
             | Ask::SelectAll => document.is_some(),
+            Ask::ToggleLies => self.solved.is_some(),
+            Ask::PlayMotion => self.pose_count() > 1,
             Ask::FitChosen => self.bounds_of_chosen().is_some(),
             Ask::Sheet => self.solved.is_some(),
             Ask::Undo => document.is_some_and(|d| d.history().undo_label().is_some()),

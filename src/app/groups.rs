@@ -50,6 +50,8 @@ impl Group {
             | Ask::ShowView(_)
             | Ask::AllViews
             | Ask::ToggleGhost
+            | Ask::ToggleLies
+            | Ask::PlayMotion
             | Ask::Underlays
             | Ask::NextFinding
             | Ask::PreviousFinding

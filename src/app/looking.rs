@@ -3,6 +3,7 @@
 use glam::DVec3;
 
 use super::App;
+use super::canvas::moving::Moving;
 use super::canvas::thing::Thing;
 
 /// What is shown about a chosen point, mm: enough to see what it belongs to.
@@ -28,6 +29,21 @@ impl App {
         if let Some(bounds) = self.bounds_of_chosen() {
             self.canvas.fit_box(bounds);
         }
+    }
+
+    /// How many poses there are, the neutral one among them; 0 where they are not worked out.
+    pub(super) fn pose_count(&self) -> usize {
+        let lay = self.solved.as_ref().and_then(|solved| solved.routing.lay.as_ref());
+        let motion = lay.and_then(|lay| lay.motion.as_ref());
+        motion.map_or(0, |motion| motion.poses.all.len())
+    }
+
+    /// Plays the motion, or stops showing it.
+    pub(super) fn play_motion(&mut self) {
+        self.canvas.moving = match self.canvas.moving {
+            Some(moving) if moving.plays => None,
+            _ => Some(Moving::played()),
+        };
     }
 
     /// Shows the next option behind the one in view, or takes it away.

@@ -5,7 +5,7 @@ use crate::app::canvas::scene::{self, Scene};
 use crate::app::words;
 use crate::checks::{Finding, check};
 use crate::document::Document;
-use crate::engine::{RoutingSolution, Solver};
+use crate::engine::{Depth, RoutingSolution, Solver};
 
 /// What is derived from one option of a bay.
 #[derive(Debug, Clone)]
@@ -48,7 +48,9 @@ impl Solved {
         };
         let bay = document.bay();
         let routing_option = bay.options.get(option)?;
-        let routing = solver.routing(bay, routing_option);
+        // A movement takes longer than a frame: it is worked out when nothing is held.
+        let depth = if pace == Pace::Held { Depth::Lie } else { Depth::Motion };
+        let routing = solver.routing_to(bay, routing_option, depth);
         let mut findings = check(bay, routing_option, &routing);
         findings.sort_by_key(|finding| finding.severity);
         let slots = slots.followed(before, &findings, pace);

@@ -5,6 +5,8 @@ use glam::DVec3;
 use super::figures::Figures;
 use super::{Finding, RuleInfo, Unit};
 use crate::engine::clearance::TubeClearance;
+use crate::engine::lay::RunLay;
+use crate::engine::motion::{Poses, RunMotion};
 use crate::engine::{BendPlace, RunSolution, end_kind};
 use crate::model::{Bay, Construction, EndKind, EndSize, HoseKind, HoseSize, Run, Side, Via};
 
@@ -15,6 +17,8 @@ pub(super) struct RunContext<'a> {
     pub(super) run: &'a Run,
     pub(super) solved: &'a RunSolution,
     pub(super) clearance: &'a TubeClearance,
+    pub(super) lay: Option<&'a RunLay>,
+    pub(super) motion: Option<(&'a RunMotion, &'a Poses)>,
     pub(super) hose: &'a HoseKind,
     pub(super) size: &'a HoseSize,
 }

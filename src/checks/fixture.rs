@@ -4,7 +4,9 @@ use glam::DVec3;
 
 use super::context::RunContext;
 use crate::engine::clearance::TubeClearance;
-use crate::engine::{RoutingSolution, RunSolution, hose_of, solve_routing};
+use crate::engine::lay::RunLay;
+use crate::engine::motion::RoutingMotion;
+use crate::engine::{RoutingSolution, RunSolution, hose_of, solve_whole};
 use crate::model::{
     Bay, Construction, EndKind, EndSize, HoseKind, HoseSize, HoseSources, Mark, Port, Routing, Run,
     RunEnd, Source, Stock,
@@ -15,6 +17,8 @@ pub(super) struct Fixture {
     pub(super) bay: Bay,
     pub(super) solved: RunSolution,
     pub(super) clearance: TubeClearance,
+    pub(super) lay: Option<RunLay>,
+    pub(super) motion: Option<RoutingMotion>,
 }
 
 impl Fixture {
@@ -28,8 +32,11 @@ impl Fixture {
     pub(super) fn edited(edit: impl FnOnce(&mut Bay)) -> Self {
         let mut bay = bay();
         edit(&mut bay);
-        let RoutingSolution { mut runs, mut clearance } = solve_routing(&bay, &bay.options[0]);
-        Self { solved: runs.remove(0).unwrap(), clearance: clearance.runs.remove(0), bay }
+        let solution = solve_whole(&bay, &bay.options[0]);
+        let RoutingSolution { mut runs, mut clearance, lay } = solution;
+        let (solved, clearance) = (runs.remove(0).unwrap(), clearance.runs.remove(0));
+        let (lay, motion) = lay.map_or((None, None), |mut lay| (lay.runs.remove(0), lay.motion));
+        Self { solved, clearance, lay, motion, bay }
     }
 
     /// From end A straight ahead to end B, `length` from seat to seat.
@@ -47,7 +54,10 @@ impl Fixture {
         let run = &self.bay.options[0].runs[0];
         let (hose, size) = hose_of(&self.bay, run).unwrap();
         let (solved, clearance) = (&self.solved, &self.clearance);
-        RunContext { bay: &self.bay, run, solved, clearance, hose, size }
+        let motion = self.motion.as_ref();
+        let motion = motion.and_then(|all| Some((all.runs[0].as_ref()?, &all.poses)));
+        let lay = self.lay.as_ref();
+        RunContext { bay: &self.bay, run, solved, clearance, lay, motion, hose, size }
     }
 }
 

@@ -20,12 +20,16 @@ use context::RunContext;
 use rules::{
     bend_radius, both_at_limit, brake_line, clamp_straight, clearance, coincident_corner,
     construction_mismatch, corner_on_line, dash_mismatch, dry_fit, duty_not_given,
-    end_not_measured, end_straight, hose_clearance, maker_mix, medium, no_bend, not_checked,
-    open_mesh, outside_not_known, outside_typical, pressure, refrigerant, same_seat, slack_range,
-    static_charge, support_span, taut, temperature, unknown_key, unresolved,
+    end_not_measured, end_straight, hose_clearance, lie_clearance, lie_not_found, lie_radius,
+    lie_tie, maker_mix, medium, motion_clearance, motion_radius, motion_reach, no_bend,
+    not_checked, open_mesh, outside_not_known, outside_typical, poses_chosen, pressure,
+    refrigerant, same_seat, slack_range, static_charge, support_span, taut, temperature,
+    unknown_key, unresolved,
 };
 
 use crate::engine::clearance::TubeClearance;
+use crate::engine::lay::RunLay;
+use crate::engine::motion::{Poses, RunMotion};
 use crate::engine::{RoutingSolution, RunSolution, hose_of};
 use crate::model::{Bay, Routing, Run};
 
@@ -43,6 +47,14 @@ pub const RULES: &[RuleInfo] = &[
     corner_on_line::RULE,
     clearance::RULE,
     hose_clearance::RULE,
+    lie_radius::RULE,
+    lie_clearance::RULE,
+    lie_tie::RULE,
+    lie_not_found::RULE,
+    motion_radius::RULE,
+    motion_reach::RULE,
+    motion_clearance::RULE,
+    poses_chosen::RULE,
     open_mesh::RULE,
     dash_mismatch::RULE,
     construction_mismatch::RULE,
@@ -79,6 +91,13 @@ const RUN_RULES: &[RunRule] = &[
     coincident_corner::check,
     corner_on_line::check,
     clearance::check,
+    lie_radius::check,
+    lie_clearance::check,
+    lie_tie::check,
+    lie_not_found::check,
+    motion_radius::check,
+    motion_reach::check,
+    motion_clearance::check,
     dash_mismatch::check,
     construction_mismatch::check,
     maker_mix::check,
@@ -116,13 +135,23 @@ pub fn check(bay: &Bay, option: &Routing, solution: &RoutingSolution) -> Vec<Fin
                 // A solution of another bay may have fewer.
                 let none = TubeClearance::default();
                 let clearance = solution.clearance.runs.get(place).unwrap_or(&none);
-                check_run(bay, run, solved, clearance)
+                let (lay, motion) = (solution.lay_of(place), solution.motion_of(place));
+                check_run(bay, run, &Answers { solved, clearance, lay, motion })
             }
             Err(missing) => vec![unresolved::check(bay, run, missing)],
         };
         found.extend(of_run.into_iter().map(|finding| (place, finding)));
     }
     found.extend(hose_clearance::check(bay, option, &solution.clearance));
+    let gap_mm = solution.clearance.hose_gap_mm;
+    if let Some(lay) = &solution.lay {
+        found.extend(lie_clearance::check_hoses(bay, option, lay, gap_mm));
+        if let Some(motion) = &lay.motion {
+            found.extend(motion_clearance::check_hoses(bay, option, motion, gap_mm));
+            let chosen = poses_chosen::check(&motion.poses);
+            found.extend(chosen.map(|finding| (usize::MAX, finding)));
+        }
+    }
     let of_bay = open_mesh::check(bay, &solution.clearance).into_iter();
     found.extend(of_bay.map(|finding| (usize::MAX, finding)));
     found.extend(unknown_key::check(bay).into_iter().map(|finding| (usize::MAX, finding)));
@@ -134,16 +163,20 @@ pub fn check(bay: &Bay, option: &Routing, solution: &RoutingSolution) -> Vec<Fin
     found.into_iter().map(|(_, finding)| finding).collect()
 }
 
+/// What the engine says of one run.
+struct Answers<'a> {
+    solved: &'a RunSolution,
+    clearance: &'a TubeClearance,
+    lay: Option<&'a RunLay>,
+    motion: Option<(&'a RunMotion, &'a Poses)>,
+}
+
 /// Everything found on one solved run, in the order of the rules.
-fn check_run(
-    bay: &Bay,
-    run: &Run,
-    solved: &RunSolution,
-    clearance: &TubeClearance,
-) -> Vec<Finding> {
+fn check_run(bay: &Bay, run: &Run, answers: &Answers<'_>) -> Vec<Finding> {
+    let Answers { solved, clearance, lay, motion } = *answers;
     match hose_of(bay, run) {
         Ok((hose, size)) => {
-            let context = RunContext { bay, run, solved, clearance, hose, size };
+            let context = RunContext { bay, run, solved, clearance, lay, motion, hose, size };
             RUN_RULES.iter().flat_map(|rule| rule(&context)).collect()
         }
         // The solution is that of another bay: say what is missing in this one.
@@ -197,8 +230,9 @@ mod tests {
     fn ids_are_unique_and_each_run_rule_is_listed() {
         let ids: BTreeSet<_> = RULES.iter().map(|rule| rule.id).collect();
         assert_eq!(ids.len(), RULES.len());
-        // All but `unresolved`, `unknown-key`, `open-mesh` and `hose-clearance` look at one solved run.
-        assert_eq!(RUN_RULES.len() + 4, RULES.len());
+        // All but `unresolved`, `unknown-key`, `open-mesh`, `hose-clearance` and `poses-chosen` look at one
+        // solved run.
+        assert_eq!(RUN_RULES.len() + 5, RULES.len());
         assert!(RULES.iter().all(|rule| !rule.what.is_empty() && !rule.title.is_empty()));
     }
 
@@ -241,7 +275,9 @@ mod tests {
         let good = Fixture::z();
         let mut other = good.bay.clone();
         other.stock.hoses.clear();
-        let found = check_run(&other, &other.options[0].runs[0], &good.solved, &good.clearance);
+        let answers =
+            Answers { solved: &good.solved, clearance: &good.clearance, lay: None, motion: None };
+        let found = check_run(&other, &other.options[0].runs[0], &answers);
         assert_eq!(found[0].rule, "unresolved");
     }
 }

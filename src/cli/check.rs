@@ -4,7 +4,7 @@ use std::path::Path;
 
 use crate::checks::{self, Finding, Severity};
 use crate::document::file;
-use crate::engine::{RoutingSolution, solve_routing};
+use crate::engine::{RoutingSolution, solve_whole};
 use crate::export::Report;
 use crate::model::{Bay, Routing};
 
@@ -24,7 +24,7 @@ impl Checked {
     pub(super) fn load(path: &Path, option: Option<&str>) -> Result<Self, Refusal> {
         let bay = file::load(path).map_err(|error| error.to_string())?;
         let option = choose(&bay, option)?;
-        let solution = solve_routing(&bay, &bay.options[option]);
+        let solution = solve_whole(&bay, &bay.options[option]);
         let findings = checks::check(&bay, &bay.options[option], &solution);
         Ok(Self { bay, option, solution, findings })
     }

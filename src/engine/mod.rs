@@ -8,9 +8,12 @@ mod bench;
 pub mod clearance;
 pub mod cutting;
 mod ends;
+pub mod lay;
 mod leads;
 mod leak_test;
+pub mod lie;
 mod measure;
+pub mod motion;
 mod ports;
 mod resolve;
 mod route;
@@ -27,4 +30,4 @@ pub use route::STRAIGHT_DIAMETERS;
 pub use solution::{
     Bend, BendPlace, ClampMark, EndSolution, FreeSpan, RoutingSolution, RunSolution, Solution,
 };
-pub use solve::{Solver, solve, solve_routing, solve_run};
+pub use solve::{Depth, Solver, solve, solve_routing, solve_run, solve_whole};

@@ -5,6 +5,8 @@ use glam::DVec3;
 use crate::geom::{CentreLine, EndFrame};
 
 use super::clearance::RoutingClearance;
+use super::lay::{RoutingLay, RunLay};
+use super::motion::{Poses, RunMotion};
 use super::resolve::{Missing, ResolvedEnd, ResolvedHose};
 
 /// Every option of a bay, solved; in the order of `Bay::options`.
@@ -22,12 +24,25 @@ pub struct RoutingSolution {
     pub runs: Vec<Result<RunSolution, Missing>>,
     /// How near the drawn hoses come to solids and to each other.
     pub clearance: RoutingClearance,
+    /// How they really lie; none where only the drawn routes were asked for.
+    pub lay: Option<RoutingLay>,
 }
 
 impl RoutingSolution {
     /// The solved run in this place, where it could be solved.
     pub fn run(&self, index: usize) -> Option<&RunSolution> {
         self.runs.get(index).and_then(|run| run.as_ref().ok())
+    }
+
+    /// How the run in this place lies, where that was asked for.
+    pub fn lay_of(&self, index: usize) -> Option<&RunLay> {
+        self.lay.as_ref()?.runs.get(index)?.as_ref()
+    }
+
+    /// The run in this place in every pose, where that was asked for.
+    pub fn motion_of(&self, index: usize) -> Option<(&RunMotion, &Poses)> {
+        let motion = self.lay.as_ref()?.motion.as_ref()?;
+        Some((motion.runs.get(index)?.as_ref()?, &motion.poses))
     }
 }
 

@@ -5,6 +5,7 @@ use crate::model::{Bay, Routing, Run, Side};
 
 use super::clearance::{self, ClearanceIndex};
 use super::ends;
+use super::lay;
 use super::measure::{Desk, measure};
 use super::ports::PortIndex;
 use super::resolve::{Missing, ResolvedEnd, resolve_end, resolve_hose};
@@ -18,6 +19,11 @@ pub fn solve(bay: &Bay) -> Solution {
 /// One option of the bay, solved.
 pub fn solve_routing(bay: &Bay, option: &Routing) -> RoutingSolution {
     Solver::default().routing(bay, option)
+}
+
+/// One option of the bay with how its hoses lie in every pose.
+pub fn solve_whole(bay: &Bay, option: &Routing) -> RoutingSolution {
+    Solver::default().routing_to(bay, option, Depth::Motion)
 }
 
 /// One run, solved by itself.
@@ -35,6 +41,18 @@ pub struct Solver {
     ports: PortIndex,
     desk: Desk,
     solids: ClearanceIndex,
+    lies: lay::Kept,
+}
+
+/// How far a bay is worked out.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Depth {
+    /// The drawn routes: lengths, bends, clearances.
+    Drawn,
+    /// And how the hoses really lie.
+    Lie,
+    /// And how they lie in every pose.
+    Motion,
 }
 
 impl Solver {
@@ -45,9 +63,18 @@ impl Solver {
 
     /// [`solve_routing`].
     pub fn routing(&mut self, bay: &Bay, option: &Routing) -> RoutingSolution {
+        self.routing_to(bay, option, Depth::Drawn)
+    }
+
+    /// One option of the bay, solved as far as is asked for.
+    pub fn routing_to(&mut self, bay: &Bay, option: &Routing, depth: Depth) -> RoutingSolution {
         let runs: Vec<_> = option.runs.iter().map(|run| self.run(bay, run)).collect();
         let clearance = clearance::of_routing(&mut self.solids, bay, option, &runs);
-        RoutingSolution { runs, clearance }
+        let lay = (depth > Depth::Drawn).then(|| {
+            let drawn = lay::Drawn { bay, option, runs: &runs, hose_gap_mm: clearance.hose_gap_mm };
+            self.lies.lay(&self.solids, &drawn, depth)
+        });
+        RoutingSolution { runs, clearance, lay }
     }
 
     /// [`solve_run`].

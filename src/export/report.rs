@@ -1,5 +1,5 @@
 //! The report: what `check --json` prints, key for key as the contract lists them. What this build
-//! does not look at (the lie, poses, flow) is left out.
+//! does not look at (flow) is left out.
 
 use glam::DVec3;
 use serde::Serialize;
@@ -38,6 +38,34 @@ struct ReportRun {
     clock_between_deg: Option<f64>,
     bends: Vec<ReportBend>,
     /// The tightest against its keep-off; null without solids.
+    clearance: Option<ReportClearance>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    lie: Option<ReportLie>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    poses: Vec<ReportPose>,
+}
+
+/// How a hose really lies. Where a span could not be solved the drawn route stands for it, and the
+/// finding `lie-not-found` says so.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+struct ReportLie {
+    /// Null where nothing bends.
+    min_radius_mm: Option<f64>,
+    clearance: Option<ReportClearance>,
+    bulge_mm: f64,
+    bending_energy_1_per_mm: f64,
+    /// From `E_A` to `E_B`.
+    points: Vec<[f64; 3]>,
+}
+
+/// A hose in one pose.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+struct ReportPose {
+    pose: String,
+    /// Null where nothing bends, or where its lie could not be found.
+    lie_min_radius_mm: Option<f64>,
+    /// Hose left between two holds beyond the straight way, shortened by pressure; the least.
+    reach_spare_mm: f64,
     clearance: Option<ReportClearance>,
 }
 
@@ -97,8 +125,10 @@ impl Report {
             title: bay.title.clone(),
             option: option.id.clone(),
             runs: solved
-                .filter_map(|((run, s), near)| {
-                    Some(ReportRun::new(bay, run, s.as_ref().ok()?, near))
+                .enumerate()
+                .filter_map(|(place, ((run, s), near))| {
+                    let run = ReportRun::new(bay, run, s.as_ref().ok()?, near);
+                    Some(run.with_lie(bay, solution, place))
                 })
                 .collect(),
             findings: worst_first(findings).map(ReportFinding::new).collect(),
@@ -136,7 +166,31 @@ impl ReportRun {
             clock_between_deg: solution.clock_between_deg,
             bends: solution.bends().iter().map(ReportBend::new).collect(),
             clearance: near.and_then(|near| ReportClearance::new(bay, near)),
+            lie: None,
+            poses: Vec::new(),
         }
+    }
+
+    fn with_lie(self, bay: &Bay, solution: &RoutingSolution, place: usize) -> Self {
+        let told = |near: Option<&SolidNear>| ReportClearance::new(bay, near?);
+        let lie = solution.lay_of(place).map(|lay| ReportLie {
+            min_radius_mm: lay.lie.min_radius_mm(),
+            clearance: told(lay.clearance.tightest.as_ref()),
+            bulge_mm: lay.lie.bulge.mm,
+            bending_energy_1_per_mm: lay.lie.bending_energy_1_per_mm,
+            points: lay.lie.points.iter().map(DVec3::to_array).collect(),
+        });
+        let poses = solution.motion_of(place).map(|(motion, poses)| {
+            let all = poses.all.iter().zip(&motion.poses);
+            all.map(|(pose, found)| ReportPose {
+                pose: pose.name.clone(),
+                lie_min_radius_mm: found.min_radius_mm().filter(|_| found.is_whole),
+                reach_spare_mm: found.reach.spare_mm,
+                clearance: told(found.clearance.as_ref()),
+            })
+            .collect()
+        });
+        Self { lie, poses: poses.unwrap_or_default(), ..self }
     }
 }
 

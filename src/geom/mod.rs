@@ -15,6 +15,7 @@ mod homography;
 mod nearest;
 mod polyline;
 mod rigid;
+pub mod rod;
 mod transport;
 
 pub use angle::{half_angle_excess, sin_cos_deg, turning_angle};

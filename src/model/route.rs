@@ -60,6 +60,11 @@ impl Run {
     /// p. 7-19, 5 to 8 %).
     pub const DEFAULT_SLACK_PCT: f64 = 5.0;
 
+    /// Its name; its id where it has none.
+    pub fn shown_name(&self) -> &str {
+        if self.name.trim().is_empty() { &self.id } else { &self.name }
+    }
+
     /// The slack in force, per cent.
     pub fn slack_in_force_pct(&self) -> f64 {
         self.slack_pct.unwrap_or(Self::DEFAULT_SLACK_PCT)

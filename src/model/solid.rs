@@ -26,6 +26,11 @@ pub struct Solid {
 }
 
 impl Solid {
+    /// Its name; its id where it has none.
+    pub fn shown_name(&self) -> &str {
+        if self.name.trim().is_empty() { &self.id } else { &self.name }
+    }
+
     /// The distance to keep that is in force.
     pub fn keep_off_in_force_mm(&self) -> f64 {
         self.keep_off_mm.unwrap_or_else(|| self.nature.default_keep_off_mm())

@@ -62,6 +62,8 @@ pub(in crate::app) struct Looking<'a> {
     pub(in crate::app) figures: Option<Vec<String>>,
     /// What lies under the views.
     pub(in crate::app) under: Under<'a>,
+    /// How many poses there are, the neutral one among them.
+    pub(in crate::app) poses: usize,
 }
 
 /// What lies under the views: files that were read, and points being picked.

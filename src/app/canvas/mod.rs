@@ -7,6 +7,7 @@ mod interact;
 pub mod layout;
 mod looking;
 mod menu;
+pub mod moving;
 pub mod outline;
 mod overlay;
 mod paint;
@@ -28,6 +29,7 @@ pub(super) use self::show::show;
 
 use self::camera::{Area, Cameras, View};
 use self::layout::{Hit, Naming, Open, ViewLayout};
+use self::moving::Moving;
 use self::panes::Panes;
 use self::pointer::Pointer;
 use self::scene::Scene;
@@ -48,6 +50,10 @@ pub struct Canvas {
     pub turning: Turning,
     /// The option to be seen behind the one in view.
     pub ghost: Option<usize>,
+    /// Whether it is shown how hoses really lie.
+    pub lies: bool,
+    /// The motion that is shown.
+    pub moving: Option<Moving>,
     /// Share of the width and of the height that the plan view takes.
     split: DVec2,
     /// Whether the whole bay is to be shown: until the user looks elsewhere, also when the window
@@ -88,6 +94,8 @@ impl Default for Canvas {
             panes: Panes::default(),
             turning: Turning::default(),
             ghost: None,
+            lies: true,
+            moving: None,
             split: dvec2(0.64, 0.5),
             fitted: true,
             fitted_in: [Area::default(); 4],

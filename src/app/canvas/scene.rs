@@ -127,6 +127,10 @@ pub struct HoseMark {
     pub tight: Vec<(f64, f64)>,
     /// Corners and clamps, to be taken hold of.
     pub vias: Vec<ViaMark>,
+    /// How it really lies, from the hose exit at A to that at B; empty where that is not known.
+    pub lie: Vec<DVec3>,
+    /// The same in every pose, the neutral one first; empty where its ends do not move.
+    pub poses: Vec<Vec<DVec3>>,
 }
 
 /// An end fitting.
@@ -209,7 +213,15 @@ pub fn build(
 /// The hoses of a routing.
 pub fn hoses_of(option: &Routing, solution: &RoutingSolution) -> Vec<Arc<HoseMark>> {
     let runs = option.runs.iter().enumerate();
-    runs.filter_map(|(i, run)| Some(Arc::new(hose(run, solution.run(i)?)))).collect()
+    runs.filter_map(|(i, run)| {
+        let mut mark = hose(run, solution.run(i)?);
+        mark.lie = solution.lay_of(i).map(|lay| lay.lie.points.clone()).unwrap_or_default();
+        let motion = solution.motion_of(i).filter(|(motion, _)| motion.rides);
+        let poses = motion.iter().flat_map(|(motion, _)| &motion.poses);
+        mark.poses = poses.map(|pose| pose.points.clone()).collect();
+        Some(Arc::new(mark))
+    })
+    .collect()
 }
 
 impl Scene {
@@ -356,6 +368,8 @@ fn hose(run: &Run, solved: &RunSolution) -> HoseMark {
             })
             .collect(),
         vias: vias(run, solved),
+        lie: Vec::new(),
+        poses: Vec::new(),
     }
 }
 

@@ -29,6 +29,12 @@ pub(in crate::app) fn show(
     looking: &Looking<'_>,
     actions: &mut Vec<Action>,
 ) {
+    if let Some(moving) = canvas.moving {
+        canvas.moving = Some(moving.after(f64::from(ui.input(|i| i.stable_dt)), looking.poses));
+        if moving.plays {
+            ui.ctx().request_repaint();
+        }
+    }
     canvas.divide(board);
     canvas.fit_if_wanted(looking.scene);
     let layouts = lay_out_all(ui, canvas, looking);
@@ -126,6 +132,8 @@ fn paint_all(
         run: looking.run,
         thing: lit.as_ref().map(|hover| &hover.thing),
         finding: pointed.map(|(_, finding)| finding).or(looking.finding),
+        lies: canvas.lies,
+        posed: canvas.moving.and_then(|moving| moving.posed(looking.poses)),
     };
     let called = called_out(layouts, looking, pointed);
     for layout in layouts {

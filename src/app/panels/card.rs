@@ -4,7 +4,7 @@ use eframe::egui::{
     Align, Align2, Label, Layout, Margin, RichText, ScrollArea, Sense, Ui, pos2, vec2,
 };
 
-use super::{sheet, soft};
+use super::{lie, sheet, soft};
 use crate::app::App;
 use crate::app::actions::Action;
 use crate::app::canvas::thing::Thing;
@@ -40,7 +40,15 @@ pub(in crate::app) fn card(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
             };
             heading(ui, bay, run);
             match solved.routing.runs.get(index) {
-                Some(Ok(run_solved)) => figures(ui, bay, run, run_solved),
+                Some(Ok(run_solved)) => {
+                    figures(ui, bay, run, run_solved);
+                    lie::lie(ui, bay, index, run_solved, &solved.routing);
+                    let poses = solved.routing.motion_of(index).map(|(_, poses)| poses);
+                    lie::advice(ui, app, bay, poses);
+                    if let Some(poses) = poses {
+                        lie::player(ui, app, poses, actions);
+                    }
+                }
                 Some(Err(missing)) => {
                     ui.colored_label(colours.fail, missing.to_string());
                 }
@@ -145,7 +153,6 @@ fn facts(ui: &mut Ui, bay: &Bay, run: &Run, solved: &RunSolution) {
     let (tightest, is_tight) = tightest(solved, unit);
     let colour = if is_tight { colours.fail } else { colours.ink };
     fact_in(ui, ["Tightest bend, at the axis", ""], &tightest, None, colour);
-    fact_in(ui, ["True lie, motion", ""], "not looked at", None, colours.soft);
 }
 
 fn bend_word(end: &EndSolution) -> String {
@@ -183,7 +190,7 @@ fn fact(ui: &mut Ui, name: &str, value: &str, source: Option<(&str, &str)>) {
 }
 
 /// A fact; what its name needs said besides stands small below it.
-fn fact_in(
+pub(super) fn fact_in(
     ui: &mut Ui,
     [name, besides]: [&str; 2],
     value: &str,

@@ -6,6 +6,7 @@ mod finding;
 mod findings;
 mod hoses;
 mod invitation;
+mod lie;
 mod properties;
 mod rename;
 mod tools;

@@ -41,6 +41,8 @@ pub struct Palette {
     pub sharp_edge: Color32,
     /// Another routing behind the one in view.
     pub ghost: Color32,
+    /// How a hose really lies.
+    pub lie: Color32,
     pub shadow: Color32,
 }
 
@@ -81,6 +83,7 @@ pub const LIGHT: Palette = Palette {
     sharp: rgb(0x00E9_E2C4),
     sharp_edge: rgb(0x0086_6A14),
     ghost: rgb(0x00A3_8FB5),
+    lie: rgb(0x00A8_437F),
     shadow: Color32::from_black_alpha(28),
 };
 
@@ -117,6 +120,7 @@ pub const DARK: Palette = Palette {
     sharp: rgb(0x0042_3C22),
     sharp_edge: rgb(0x00D9_B952),
     ghost: rgb(0x007D_6C92),
+    lie: rgb(0x00E5_9AC4),
     shadow: Color32::from_black_alpha(96),
 };
 
@@ -160,6 +164,7 @@ pub const HIGH_LIGHT: Palette = Palette {
     sharp: rgb(0x00F6_EEC8),
     sharp_edge: rgb(0x005A_4400),
     ghost: rgb(0x006A_4A86),
+    lie: rgb(0x008A_1F63),
     shadow: Color32::from_black_alpha(60),
 };
 
@@ -196,6 +201,7 @@ pub const HIGH_DARK: Palette = Palette {
     sharp: rgb(0x002E_280E),
     sharp_edge: rgb(0x00F0_D468),
     ghost: rgb(0x00C6_A8E0),
+    lie: rgb(0x00FF_B3DA),
     shadow: Color32::from_black_alpha(160),
 };
 

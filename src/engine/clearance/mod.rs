@@ -29,4 +29,4 @@ pub use routing::RoutingClearance;
 pub use solids::ClearanceIndex;
 pub use tube::{Tube, TubeEnd};
 
-pub(super) use routing::of_routing;
+pub(super) use routing::{end, of_routing};

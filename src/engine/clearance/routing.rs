@@ -48,7 +48,7 @@ pub(in crate::engine) fn of_routing(
     }
 }
 
-fn end<'a>(bay: &Bay, end: &'a RunEnd, solved: &EndSolution) -> TubeEnd<'a> {
+pub(in crate::engine) fn end<'a>(bay: &Bay, end: &'a RunEnd, solved: &EndSolution) -> TubeEnd<'a> {
     let solid = bay.port(&end.port).and_then(|port| port.on.as_deref());
     TubeEnd {
         port: &end.port,

@@ -14,6 +14,7 @@ use crate::model::{Shape, Solid};
 pub struct ClearanceIndex {
     pub(super) entries: Vec<Entry>,
     pub(super) tree: Bvh,
+    version: u64,
 }
 
 pub(super) struct Entry {
@@ -44,7 +45,7 @@ impl Clone for ClearanceIndex {
             placed: entry.placed.clone(),
             ..*entry
         });
-        Self { entries: entries.collect(), tree: self.tree.clone() }
+        Self { entries: entries.collect(), tree: self.tree.clone(), version: self.version }
     }
 }
 
@@ -86,7 +87,13 @@ impl ClearanceIndex {
             })
             .collect();
         self.grow_tree();
+        self.version += 1;
         true
+    }
+
+    /// Grows whenever [`Self::update`] changes anything.
+    pub fn version(&self) -> u64 {
+        self.version
     }
 
     /// Moves the solids: `pose` gives, by a solid's place in the bay, the move from where it is drawn.

@@ -45,6 +45,8 @@ pub struct ViewLayout {
     pub hoses: Vec<HoseLine>,
     /// Pieces of hoses, farthest from the viewer first.
     pub bands: Vec<Arc<Band>>,
+    /// How hoses really lie, where that is known.
+    pub lies: Vec<Arc<LieLine>>,
     /// Middle lines of another routing's hoses, to be seen behind.
     pub ghosts: Vec<Vec<DVec2>>,
     /// Ports.
@@ -104,6 +106,19 @@ pub struct ViaShape {
     pub clamp: Option<[DVec2; 2]>,
 }
 
+/// How a hose really lies, on the screen.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LieLine {
+    /// Place of the hose in the scene.
+    pub hose: usize,
+    /// Its middle line.
+    pub points: Vec<DVec2>,
+    /// Half its width.
+    pub half: f64,
+    /// Its middle line in every pose, point by point as in `points`.
+    pub poses: Vec<Vec<DVec2>>,
+}
+
 /// A finding on the screen.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Marker {
@@ -155,6 +170,7 @@ pub fn place(
         solids: solids(scene, &place, old),
         hoses: Vec::with_capacity(scene.hoses.len()),
         bands: Vec::new(),
+        lies: lies(scene, &place, old),
         ghosts: scene.ghosts.iter().map(|mark| hose::middle_line(mark, &place)).collect(),
         ports: scene.ports.iter().enumerate().map(|(i, p)| port(i, p, &place)).collect(),
         vias: vias.collect(),
@@ -203,6 +219,28 @@ fn hoses(scene: &Scene, place: &Placing, old: Option<&ViewLayout>, layout: &mut 
     layout.bands.sort_by(|a, b| {
         a.depth.total_cmp(&b.depth).then((a.hose, a.place).cmp(&(b.hose, b.place)))
     });
+}
+
+fn lies(scene: &Scene, place: &Placing, old: Option<&ViewLayout>) -> Vec<Arc<LieLine>> {
+    let kept = |index: usize, hose: &Arc<HoseMark>| {
+        let old =
+            old.filter(|old| old.made_of.1.get(index).is_some_and(|o| Arc::ptr_eq(o, hose)))?;
+        old.lies.iter().find(|lie| lie.hose == index).cloned()
+    };
+    let flat = |points: &[DVec3]| points.iter().map(|p| place.point(*p)).collect::<Vec<_>>();
+    let known = scene.hoses.iter().enumerate().filter(|(_, hose)| hose.lie.len() > 1);
+    known
+        .map(|(index, hose)| {
+            kept(index, hose).unwrap_or_else(|| {
+                Arc::new(LieLine {
+                    hose: index,
+                    points: flat(&hose.lie),
+                    half: place.length(hose.half_mm),
+                    poses: hose.poses.iter().map(|pose| flat(pose)).collect(),
+                })
+            })
+        })
+        .collect()
 }
 
 /// From the bay to one view's screen.

@@ -7,6 +7,7 @@ mod fill;
 mod guides;
 mod hoses;
 mod kept;
+mod lies;
 mod marks;
 mod ribbon;
 mod solids;
@@ -32,6 +33,7 @@ use glam::DVec2;
 use super::Looking;
 use super::camera::{Area, View};
 use super::layout::{Label, ViewLayout};
+use super::moving::Posed;
 use super::scene::Scene;
 use super::thing::Thing;
 use crate::app::theme::{self, Palette, size};
@@ -45,6 +47,10 @@ pub(super) struct Emphasis<'a> {
     pub(super) thing: Option<&'a Thing>,
     /// The finding that is looked at.
     pub(super) finding: Option<usize>,
+    /// Whether it is shown how hoses really lie.
+    pub(super) lies: bool,
+    /// In which pose.
+    pub(super) posed: Option<Posed>,
 }
 
 /// To a place of the painter.
@@ -95,6 +101,7 @@ pub(super) fn view(
         Some(Thing::Hose(run)) => place_of(scene, Some(run)),
         _ => None,
     };
+    lies::lies(painter, layout, place_of(scene, emphasis.run), emphasis, colours);
     kept.bands(painter, layout, hovered, colours);
     marks::clamps(painter, layout, emphasis, colours);
     marks::ports(painter, scene, layout, emphasis, colours);

@@ -1,0 +1,65 @@
+//! `motion-radius`: no bend tighter than the hose stands while bodies move.
+
+use crate::checks::context::RunContext;
+use crate::checks::{Finding, RuleInfo, Severity, Unit};
+use crate::model::{Mark, Source};
+use crate::units::EPS_MM;
+
+/// The rule.
+pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
+    id: "motion-radius",
+    severity: Severity::Fail,
+    title: "Bends too tight when things move",
+    what: "The tightest radius of the hose as it lies in the worst pose of the bodies that its ends ride \
+           on, against the hose's least radius, both to the centre line. Also said where the hose snaps \
+           over to another shape or its lie in a pose could not be found: then as a warning.",
+    source: Source::fixed(
+        Mark::Calculated,
+        "shape of least bending energy in every pose; least radius: the hose's own table",
+    ),
+};
+
+/// At most two findings a run.
+pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
+    let Some((motion, poses)) = run.motion.filter(|(motion, _)| motion.rides) else {
+        return Vec::new();
+    };
+    let mut found = Vec::new();
+    let limit_mm = run.solved.radius_limit_mm;
+    let figures = run.figures();
+    // The neutral pose is the matter of `lie-radius`.
+    if let Some((pose, place)) = motion.tightest()
+        && pose > 0
+        && place.radius_mm < limit_mm - EPS_MM
+    {
+        let (radius, limit) = figures.lengths(place.radius_mm, limit_mm);
+        found.push(Finding {
+            at_mm: Some(run.solved.drawn_at_mm(place.at_mm)),
+            point: Some(place.point),
+            value: Some(place.radius_mm),
+            limit: Some(limit_mm),
+            unit: Unit::Mm,
+            message: format!(
+                "With {} the hose bends to {radius}; it stands {limit}",
+                poses.all[pose].name
+            ),
+            hint:
+                "Lead the hose so that it bends in the plane of the movement (NAVEDTRA 14018), and \
+                   give the moving end more free length"
+                    .to_owned(),
+            ..run.finding(&RULE)
+        });
+    }
+    if let Some(pose) = motion.unsolved() {
+        found.push(Finding {
+            severity: Severity::Warn,
+            message: format!(
+                "With {} it could not be told how the hose lies; its radius there is not known",
+                poses.all[pose].name
+            ),
+            hint: "Change the slack, or set a clamp so that the shape is certain".to_owned(),
+            ..run.finding(&RULE)
+        });
+    }
+    found
+}

@@ -1,0 +1,259 @@
+//! The hoses of one option in every pose.
+
+use glam::DVec3;
+use rayon::prelude::*;
+
+use super::Poses;
+use crate::engine::clearance::{ClearanceIndex, HosePair, SolidNear, Tube, TubeEnd, hose_pairs};
+use crate::engine::lay::{Drawn, RunLay, ends_of};
+use crate::engine::lie::{EndHold, Holds, LieSolver, RunLie, Tightest};
+use crate::engine::{Missing, RunSolution};
+use crate::geom::Rigid;
+use crate::model::{Bay, Run};
+
+/// The hoses of one option in every pose.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RoutingMotion {
+    /// The poses, the neutral one first.
+    pub poses: Poses,
+    /// One for each run; none where it could not be solved.
+    pub runs: Vec<Option<RunMotion>>,
+    /// Hoses nearer to each other than the gap in a pose, each pair at its worst, with the pose.
+    pub pairs: Vec<(usize, HosePair)>,
+}
+
+/// One hose in every pose.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RunMotion {
+    /// In the order of the poses.
+    pub poses: Vec<RunPose>,
+    /// Whether an end of it rides on a body that moves.
+    pub rides: bool,
+}
+
+/// One hose in one pose.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RunPose {
+    /// Its tightest place; none where nothing bends.
+    pub tightest: Option<Tightest>,
+    /// How far it reaches.
+    pub reach: Reach,
+    /// Whether every span was solved: where one was not, nothing is known of its radius.
+    pub is_whole: bool,
+    /// The tightest against its keep-off; none without solids.
+    pub clearance: Option<SolidNear>,
+    /// The points along it.
+    pub points: Vec<DVec3>,
+}
+
+/// Whether the hose reaches from hold to hold.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Reach {
+    /// The hose there is between two holds, shortened as much as pressure may, less the straight way
+    /// between them: where it is least. Negative: pulled tight.
+    pub spare_mm: f64,
+    /// Where that span begins.
+    pub point: DVec3,
+}
+
+impl RunPose {
+    /// Radius of the tightest place; none where nothing bends.
+    pub fn min_radius_mm(&self) -> Option<f64> {
+        self.tightest.map(|tightest| tightest.radius_mm)
+    }
+}
+
+impl RunMotion {
+    /// The pose of the tightest bend, of those that were solved.
+    pub fn tightest(&self) -> Option<(usize, Tightest)> {
+        let known = self.poses.iter().enumerate().filter(|(_, pose)| pose.is_whole);
+        let all = known.filter_map(|(k, pose)| Some((k, pose.tightest?)));
+        all.min_by(|a, b| a.1.radius_mm.total_cmp(&b.1.radius_mm))
+    }
+
+    /// The pose that pulls most.
+    pub fn least_reach(&self) -> Option<(usize, Reach)> {
+        let all = self.poses.iter().enumerate().map(|(k, pose)| (k, pose.reach));
+        all.min_by(|a, b| a.1.spare_mm.total_cmp(&b.1.spare_mm))
+    }
+
+    /// The pose that comes nearest to a solid, against its keep-off.
+    pub fn nearest(&self) -> Option<(usize, SolidNear)> {
+        let all = self.poses.iter().enumerate();
+        let all = all.filter_map(|(k, pose)| Some((k, pose.clearance?)));
+        all.min_by(|a, b| a.1.spare_mm().total_cmp(&b.1.spare_mm()))
+    }
+
+    /// The first pose in which it could not be solved though it reaches.
+    pub fn unsolved(&self) -> Option<usize> {
+        self.poses.iter().position(|pose| !pose.is_whole && pose.reach.spare_mm >= 0.0)
+    }
+}
+
+/// The bodies that the ends of a run ride on, by place.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(in crate::engine) struct Riders([Option<usize>; 2]);
+
+impl Riders {
+    pub(in crate::engine) fn of(bay: &Bay, run: &Run) -> Self {
+        Self([&run.from, &run.to].map(|end| {
+            let body = bay.port(&end.port)?.body.as_deref()?;
+            bay.bodies.iter().position(|other| other.id == body)
+        }))
+    }
+
+    fn moves(self, bodies: &[Rigid]) -> [Rigid; 2] {
+        self.0.map(|body| body.and_then(|k| bodies.get(k)).copied().unwrap_or_default())
+    }
+}
+
+/// What holds a run when its ends have moved.
+pub fn holds_in(run: &RunSolution, ends: [Rigid; 2]) -> Holds {
+    let neutral = Holds::neutral(run);
+    let moved = |hold: EndHold, by: &Rigid| EndHold {
+        exit: by.point(hold.exit),
+        direction: (by.turn * hold.direction).normalize_or(hold.direction),
+    };
+    let [a, b] = ends;
+    Holds { from: moved(neutral.from, &a), to: moved(neutral.to, &b), clamps: neutral.clamps }
+}
+
+/// A run with all that its poses need.
+pub(in crate::engine) struct Mover<'a> {
+    pub(in crate::engine) run: &'a RunSolution,
+    pub(in crate::engine) lay: &'a RunLay,
+    pub(in crate::engine) riders: Riders,
+    pub(in crate::engine) ends: [TubeEnd<'a>; 2],
+}
+
+impl<'a> Mover<'a> {
+    /// None where the run could not be solved.
+    pub(in crate::engine) fn of(
+        bay: &'a Bay,
+        run: &'a Run,
+        solved: &'a Result<RunSolution, Missing>,
+        lay: Option<&'a RunLay>,
+    ) -> Option<Self> {
+        let (solved, lay) = (solved.as_ref().ok()?, lay?);
+        let ends = ends_of(bay, run, solved);
+        Some(Self { run: solved, lay, riders: Riders::of(bay, run), ends })
+    }
+
+    fn tube(&self, lie: &RunLie, bodies: &[Rigid]) -> Tube<'a> {
+        let moves = self.riders.moves(bodies);
+        let mut ends = self.ends;
+        for (end, by) in ends.iter_mut().zip(&moves) {
+            end.seat = by.point(end.seat);
+        }
+        Tube::new(lie.pieces.iter().copied(), self.run.hose.outside_mm, ends)
+    }
+
+    /// The lie in a pose, at a cut length.
+    pub(in crate::engine) fn lie(
+        &self,
+        solver: &mut LieSolver,
+        bodies: &[Rigid],
+        neutral: &RunLie,
+    ) -> RunLie {
+        let moves = self.riders.moves(bodies);
+        if moves == [Rigid::IDENTITY; 2] {
+            return neutral.clone();
+        }
+        let holds = holds_in(self.run, moves);
+        solver.lie_at(self.run, neutral.cut_length_mm, &holds, Some(neutral))
+    }
+
+    pub(in crate::engine) fn pose(
+        &self,
+        lie: RunLie,
+        index: &ClearanceIndex,
+        bodies: &[Rigid],
+    ) -> RunPose {
+        let clearance = index.tube(&self.tube(&lie, bodies));
+        RunPose {
+            tightest: lie.tightest,
+            reach: reach(self.run, &lie),
+            is_whole: lie.is_whole(),
+            clearance: clearance.tightest,
+            points: lie.points,
+        }
+    }
+}
+
+/// Where least hose is left between two holds.
+pub(in crate::engine) fn reach(run: &RunSolution, lie: &RunLie) -> Reach {
+    let shrunk = 1.0 - run.hose.shortening_pct / 100.0;
+    let spans = lie.spans.iter().map(|span| {
+        let held = &span.held;
+        Reach { spare_mm: held.length * shrunk - held.from.distance(held.to), point: held.from }
+    });
+    let least = spans.min_by(|a, b| a.spare_mm.total_cmp(&b.spare_mm));
+    least.unwrap_or(Reach { spare_mm: 0.0, point: run.from.mouth })
+}
+
+/// All hoses of an option in all poses; the poses side by side.
+pub(in crate::engine) fn of_routing(
+    index: &ClearanceIndex,
+    drawn: &Drawn<'_>,
+    lays: &[Option<RunLay>],
+) -> RoutingMotion {
+    let Drawn { bay, option, runs, hose_gap_mm } = *drawn;
+    let poses = Poses::of(bay);
+    let all = option.runs.iter().zip(runs).zip(lays);
+    let movers: Vec<Option<Mover<'_>>> =
+        all.map(|((run, solved), lay)| Mover::of(bay, run, solved, lay.as_ref())).collect();
+    let body_of_solid: Vec<Option<usize>> = bay
+        .solids
+        .iter()
+        .map(|s| bay.bodies.iter().position(|body| Some(&body.id) == s.body.as_ref()))
+        .collect();
+    let work = || (index.clone(), LieSolver::default());
+    let in_pose = |(index, solver): &mut (ClearanceIndex, LieSolver), pose: &super::Pose| {
+        let bodies = &pose.bodies;
+        index.set_poses(|solid| {
+            let body = body_of_solid.get(solid).copied().flatten();
+            body.and_then(|k| bodies.get(k)).copied().unwrap_or_default()
+        });
+        let mut tubes = Vec::with_capacity(movers.len());
+        let mut found = Vec::with_capacity(movers.len());
+        for mover in &movers {
+            let lie = mover.as_ref().map(|m| m.lie(solver, bodies, &m.lay.lie));
+            tubes.push(mover.as_ref().zip(lie.as_ref()).map(|(m, lie)| m.tube(lie, bodies)));
+            found.push(mover.as_ref().zip(lie).map(|(m, lie)| m.pose(lie, index, bodies)));
+        }
+        (found, hose_pairs(&tubes, hose_gap_mm))
+    };
+    let solved: Vec<(Vec<Option<RunPose>>, Vec<HosePair>)> =
+        poses.all.par_iter().map_init(work, in_pose).collect();
+    gather(poses, &movers, solved)
+}
+
+fn gather(
+    poses: Poses,
+    movers: &[Option<Mover<'_>>],
+    solved: Vec<(Vec<Option<RunPose>>, Vec<HosePair>)>,
+) -> RoutingMotion {
+    let moves = |mover: &Mover<'_>| {
+        poses.all.iter().any(|p| mover.riders.moves(&p.bodies) != [Rigid::IDENTITY; 2])
+    };
+    let mut runs: Vec<Option<RunMotion>> = movers
+        .iter()
+        .map(|mover| mover.as_ref().map(|m| RunMotion { poses: Vec::new(), rides: moves(m) }))
+        .collect();
+    let mut pairs: Vec<(usize, HosePair)> = Vec::new();
+    for (k, (found, near)) in solved.into_iter().enumerate() {
+        for (run, pose) in runs.iter_mut().zip(found) {
+            if let (Some(run), Some(pose)) = (run, pose) {
+                run.poses.push(pose);
+            }
+        }
+        for pair in near {
+            match pairs.iter_mut().find(|(_, known)| known.hoses == pair.hoses) {
+                Some(known) if pair.gap_mm < known.1.gap_mm => *known = (k, pair),
+                Some(_) => {}
+                None => pairs.push((k, pair)),
+            }
+        }
+    }
+    RoutingMotion { poses, runs, pairs }
+}
