@@ -1,5 +1,5 @@
 //! Cutting plans against optima proven outside this project: `tests/reference/cutting.json`, by
-//! OR-tools 9.15 (CP-SAT) and HiGHS (through scipy 1.17.1), each optimum by a bound and by both.
+//! `OR-tools` 9.15 (its CP-SAT) and `HiGHS` (through scipy 1.17.1), each optimum by a bound and by both.
 #![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test may stop where it stands")]
 
 use hosewright::engine::cutting::optimum::{Problem, StockLength, solve};
@@ -37,7 +37,7 @@ fn every_plan_costs_what_the_proven_optimum_costs() {
         assert_eq!(answer.verify(&problem), Ok(()), "{id}");
         let is_whole = answer.too_long.is_empty() && answer.short_of.is_empty();
         assert_eq!(is_whole, case["feasible"].as_bool().unwrap(), "{id}");
-        // OR-tools and HiGHS: the cost to the cent, and proven here by our own bound too.
+        // `OR-tools` and `HiGHS`: the cost to the cent, and proven here by our own bound too.
         if let Some(optimum) = case["optimum"].as_f64() {
             assert_eq!(answer.money(), optimum, "{id}");
             assert!(answer.is_proven(), "{id}: {:?} against {:?}", answer.bound, answer.cost);

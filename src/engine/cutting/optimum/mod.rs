@@ -3,6 +3,8 @@
 //! Exact in whole numbers and the same every time: the search is limited by steps, never by a clock.
 //! Where a limit is met the plan is still good, and [`Answer::bound`] says what no plan can be below.
 
+#![allow(clippy::cast_possible_wrap, reason = "counts of pieces and bars are far below 2^63")]
+
 mod bounds;
 mod cost;
 mod pack;
@@ -74,7 +76,9 @@ pub fn solve(problem: &Problem) -> Answer {
     let steps = Steps::of(problem);
     let found = search::search(&steps);
     let mut alike = steps.places.clone();
-    alike.iter_mut().for_each(|places| places.reverse());
+    for places in &mut alike {
+        places.reverse();
+    }
     let mut bars: Vec<BarCut> = Vec::new();
     for (kind, sizes) in &found.draft.bars {
         let pieces = sizes.iter().filter_map(|size| alike[*size].pop()).collect();

@@ -49,7 +49,9 @@ fn greedy(steps: &Steps, allowed: &[usize]) -> Draft {
         if steps.stock[bar].cost > steps.outside.times(i128::from(held)) {
             break;
         }
-        filling.iter().for_each(|i| left[*i] -= 1);
+        for i in &filling {
+            left[*i] -= 1;
+        }
         there[bar] -= 1;
         bars.push((bar, filling));
     }
