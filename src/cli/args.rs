@@ -4,12 +4,18 @@ use std::path::PathBuf;
 
 use clap::{Parser, Subcommand};
 
+use crate::units::{Length, LengthUnit};
+
+/// More than this is no kerf and no trim, but a slip of the fingers.
+const MOST_ALLOWED_MM: f64 = 100.0;
+
 const EXAMPLES: &str = "\
 Examples:
   hosewright                                          open the window
   hosewright open demo_projects/NAME.bay.json         open it with a bay
   hosewright check my.bay.json                        lengths and findings
   hosewright sheet my.bay.json --out my-hoses.html    the length sheet
+  hosewright plan my.bay.json                         cutting plan and shopping list
 
 Exit status: 0 nothing failed; 1 at least one finding is a fail; 2 the file or the call is at fault.";
 
@@ -33,6 +39,17 @@ The ending of the name says the format: .html prints well on A4 and Letter, .csv
 hose, .json is for programs.
 
 Exit status: 0 written (whatever was found); 2 the file or the call is at fault.";
+
+const PLAN_EXAMPLE: &str = "\
+Examples:
+  hosewright plan my.bay.json
+  hosewright plan my.bay.json --option under --kerf 2 --csv order.csv
+  hosewright plan my.bay.json --json > plan.json
+
+Hose on the shelf and for sale is what the bay file's stock tells of; prices are in its own money.
+
+Exit status: 0 planned; 1 at least one finding is a fail, or a hose cannot be cut from what there is;
+2 the file or the call is at fault.";
 
 const HELP_EXAMPLE: &str = "\
 Example:
@@ -60,6 +77,9 @@ pub(super) enum Command {
     /// Write the length sheet
     #[command(after_help = SHEET_EXAMPLE)]
     Sheet(SheetArgs),
+    /// Print the cutting plan and the shopping list
+    #[command(after_help = PLAN_EXAMPLE)]
+    Plan(PlanArgs),
     // Our own, for the parser's has no example.
     /// Print the help of the whole, or of one command
     #[command(after_help = HELP_EXAMPLE)]
@@ -94,6 +114,37 @@ pub(super) struct SheetArgs {
     /// The day to print on the sheet; today (UTC) where not given
     #[arg(long, value_name = "DAY")]
     pub(super) date: Option<String>,
+}
+
+#[derive(Debug, clap::Args)]
+pub(super) struct PlanArgs {
+    /// The bay file
+    pub(super) file: PathBuf,
+    /// Routing option; the first where not given
+    #[arg(long, value_name = "ID")]
+    pub(super) option: Option<String>,
+    /// What one cut takes away; 3 mm where not given
+    #[arg(long, value_name = "MM", value_parser = millimetres)]
+    pub(super) kerf: Option<f64>,
+    /// What each piece is cut longer, to dress its ends; by the bore where not given
+    #[arg(long, value_name = "MM", value_parser = millimetres)]
+    pub(super) trim: Option<f64>,
+    /// Print one JSON document instead of text
+    #[arg(long)]
+    pub(super) json: bool,
+    /// Write the shopping list to this file too
+    #[arg(long, value_name = "FILE")]
+    pub(super) csv: Option<PathBuf>,
+}
+
+/// An allowance as it is typed: millimetres, or with its unit.
+fn millimetres(typed: &str) -> Result<f64, String> {
+    let length = Length::parse(typed, LengthUnit::Mm).map_err(|error| error.to_string())?;
+    if (0.0..=MOST_ALLOWED_MM).contains(&length.mm()) {
+        Ok(length.mm())
+    } else {
+        Err(format!("expected 0 to {MOST_ALLOWED_MM} mm"))
+    }
 }
 
 #[cfg(test)]
