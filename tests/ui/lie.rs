@@ -35,16 +35,15 @@ fn the_card_tells_how_the_hose_lies_and_what_motion_does() {
 #[test]
 fn the_motion_is_played_and_stopped() {
     let mut world = with_riding_hose();
-    world.window.get_by_label("Play the motion").click();
     // It goes on by itself: the window never comes to rest.
+    world.window.key_press(Key::R);
     world.window.run_steps(6);
     assert!(!world.has_containing("Neutral pose"));
     let moving = world.app().canvas().moving.expect("it moves");
     assert!(moving.plays);
     world.window.run_steps(6);
     assert_ne!(world.app().canvas().moving, Some(moving), "it goes on");
-    world.window.get_by_label("Stop").click();
-    world.window.run();
+    world.press(Key::R);
     assert_eq!(world.app().canvas().moving, None);
     assert!(world.has_containing("Neutral pose"));
 }
