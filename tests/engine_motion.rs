@@ -3,11 +3,11 @@
 
 mod common;
 
-use common::build::{SOCKET_MM, bay, port, run, straight_end};
+use common::build::{LIMIT_MM, SOCKET_MM, bay, port, run, straight_end};
 use glam::{DQuat, DVec3};
 use hosewright::checks::{Severity, check};
 use hosewright::engine::lay::advise;
-use hosewright::engine::motion::{Poses, Stop};
+use hosewright::engine::motion::{Poses, RunPose, Stop};
 use hosewright::engine::{RoutingSolution, solve_whole};
 use hosewright::model::{Bay, Body, Motion, Nature, Shape, Solid};
 
@@ -161,4 +161,57 @@ fn the_needed_slack_just_holds_in_every_pose() {
             ["motion-reach", "motion-radius"].iter().all(|rule| found(&trial, rule).is_empty());
         assert_eq!(is_fine, holds, "{pct}");
     }
+}
+
+/// From the origin along +X up and to the side, to a port on the body; no shape of it ties.
+fn bent(moves: Vec<Motion>) -> Bay {
+    let mut bay = straight(600.0, 5.0, moves);
+    bay.ports[1].at = DVec3::new(420.0, 330.0, 140.0);
+    bay.ports[1].toward = DVec3::new(0.2, -1.0, -0.3);
+    bay
+}
+
+#[test]
+fn what_rides_as_a_whole_lies_as_before() {
+    // Both ends and the solid on one body: nothing changes between them.
+    let mut together = bent(vec![rock(DVec3::Y, DVec3::new(1.0, 2.0, 0.5), -8.0, 8.0)]);
+    together.ports[0].body = Some("engine".into());
+    together.solids.push(Solid {
+        id: "s".into(),
+        name: "Sump".into(),
+        nature: Nature::Plain,
+        keep_off_mm: Some(10.0),
+        body: Some("engine".into()),
+        shape: Shape::Sphere { at: DVec3::new(300.0, 350.0, -60.0), radius: 100.0 },
+        extra: vec![],
+    });
+    let solution = whole(&together);
+    let (motion, _) = solution.motion_of(0).unwrap();
+    let still = &motion.poses[0];
+    assert_eq!(motion.poses.len(), 3);
+    for pose in &motion.poses[1..] {
+        let radius = |pose: &RunPose| pose.min_radius_mm().unwrap();
+        assert!((radius(pose) / radius(still) - 1.0).abs() < 1e-6);
+        let gap = |pose: &RunPose| pose.clearance.unwrap().gap_mm;
+        assert!((gap(pose) - gap(still)).abs() < 1e-3, "{} {}", gap(pose), gap(still));
+        assert!((pose.reach.spare_mm - still.reach.spare_mm).abs() < 1e-9);
+    }
+}
+
+#[test]
+fn the_lengths_that_will_do_hold_and_those_beyond_do_not() {
+    let bay = straight(500.0, 10.0, vec![]);
+    let solution = whole(&bay);
+    let advice = advise(&bay, &bay.options[0], &solution).remove(0).unwrap();
+    // A span held in line gets tighter with every bit of slack: one range, from the least that reaches.
+    assert_eq!(advice.ranges.len(), 1, "{advice:?}");
+    let range = advice.ranges[0];
+    assert!(range.is_open_below && !range.is_open_above, "{range:?}");
+    let radius_at = |cut: f64| {
+        let trial = straight(500.0, 100.0 * (cut / 500.0 - 1.0), vec![]);
+        whole(&trial).lay_of(0).unwrap().lie.min_radius_mm().unwrap()
+    };
+    assert!(radius_at(range.to_mm - 0.1) > LIMIT_MM && radius_at(range.to_mm + 0.1) < LIMIT_MM);
+    let (less, more) = (advice.inch.less_mm.unwrap(), advice.inch.more_mm.unwrap());
+    assert!(less > advice.inch.as_cut_mm.unwrap() && advice.inch.as_cut_mm.unwrap() > more);
 }

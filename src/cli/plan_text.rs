@@ -6,7 +6,7 @@ use crate::engine::cutting::{
     Amount, CuttingPlan, Group, KERF_SOURCE, KindPlan, Line, PLUGS_PER_SIZE, Piece, Proof,
     ShoppingList, Spare, SpareHose, Supply, TRIM_SOURCE, WhyUncut,
 };
-use crate::model::{Bay, Routing};
+use crate::model::{Bay, Routing, name_or};
 use crate::units::{Length, LengthUnit};
 
 use super::output;
@@ -26,8 +26,8 @@ pub(super) fn plan(
     fails: usize,
 ) -> String {
     let unit = bay.show_units;
-    let title = if bay.title.is_empty() { "Untitled bay" } else { &bay.title };
-    let name = if option.name.is_empty() { &option.id } else { &option.name };
+    let title = name_or(&bay.title, "Untitled bay");
+    let name = name_or(&option.name, &option.id);
     let mut out = String::new();
     // Writing to a String cannot fail, here and below.
     let _ = writeln!(out, "{}", shortened(title, COLUMNS));

@@ -140,7 +140,7 @@ pub(super) fn advice(ui: &mut Ui, app: &App, bay: &Bay, poses: Option<&Poses>) {
         radius(inch.less_mm),
         radius(inch.more_mm)
     );
-    let lengths = lengths_in_words(&advice.ranges, unit);
+    let lengths = lengths_in_words(advice, unit);
     let colour = if advice.ranges.is_empty() { colours.fail } else { colours.ink };
     fact_in(ui, ["Lengths that will do", &effect], &lengths, None, colour);
     if let Some(needed) = &advice.needed {

@@ -1,12 +1,12 @@
 //! `lie-clearance`: the hose keeps off solids and other hoses as it will really lie.
 
-use crate::checks::context::{RunContext, blank};
+use super::hose_clearance::{how_near, of_pair};
+use crate::checks::context::RunContext;
 use crate::checks::figures::Figures;
-use crate::checks::{Finding, RuleInfo, Severity, Unit};
+use crate::checks::{Finding, RuleInfo, Severity};
 use crate::engine::clearance::{HosePair, SolidNear};
 use crate::engine::lay::RoutingLay;
-use crate::model::{Bay, Mark, Routing, Run, Solid, Source};
-use crate::units::EPS_MM;
+use crate::model::{Bay, Mark, Routing, Solid, Source};
 
 /// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
@@ -52,16 +52,10 @@ fn finding(run: &RunContext<'_>, solid: &Solid, near: &SolidNear, is_other_way: 
     };
     Finding {
         severity: if is_other_way { Severity::Warn } else { Severity::Fail },
-        other: Some(solid.id.clone()),
-        at_mm: Some(run.solved.drawn_at_mm(near.at_mm)),
-        point: Some(near.on_axis),
-        value: Some(near.gap_mm),
-        limit: Some(near.keep_off_mm),
-        unit: Unit::Mm,
         message,
         hint: "Set a clamp where the hose bows towards it, give it less slack, or lead it farther away"
             .to_owned(),
-        ..run.finding(&RULE)
+        ..run.finding_near(&RULE, solid, near)
     }
 }
 
@@ -76,36 +70,13 @@ pub(in crate::checks) fn check_hoses(
     let told = |pair: &HosePair| {
         let [one, two] = pair.hoses.map(|place| option.runs.get(place));
         let (one, two) = (one?, two?);
-        let said = format!("The hose will lie {{}} hose {}", two.shown_name());
-        Some((pair.hoses[0], of_pair(&RULE, figures, one, two, pair, hose_gap_mm, &said)))
+        let (near, limit) = how_near(figures, pair, hose_gap_mm);
+        let message =
+            format!("The hose will lie {near} hose {}; {limit} is to be kept", two.shown_name());
+        let finding = of_pair(&RULE, [one, two], pair, hose_gap_mm);
+        Some((pair.hoses[0], Finding { message, at_mm: None, ..finding }))
     };
     lay.pairs.iter().filter_map(told).collect()
-}
-
-/// What is said of two hoses too near each other; `{}` in `said` is how near.
-pub(super) fn of_pair(
-    rule: &RuleInfo,
-    figures: Figures,
-    one: &Run,
-    two: &Run,
-    pair: &HosePair,
-    limit_mm: f64,
-    said: &str,
-) -> Finding {
-    let (gap, limit) = figures.lengths(pair.gap_mm, limit_mm);
-    let they_touch = pair.gap_mm <= EPS_MM;
-    let near = if they_touch { "against".to_owned() } else { format!("{gap} from") };
-    Finding {
-        severity: if they_touch { Severity::Fail } else { Severity::Warn },
-        other: Some(two.id.clone()),
-        point: Some(pair.on_axes[0]),
-        value: Some(pair.gap_mm),
-        limit: Some(limit_mm),
-        unit: Unit::Mm,
-        message: format!("{}; {limit} is to be kept", said.replace("{}", &near)),
-        hint: "Clamp the two side by side with the gap between them, or move one".to_owned(),
-        ..blank(rule, Some(one.id.clone()))
-    }
 }
 
 #[cfg(test)]

@@ -171,12 +171,11 @@ impl CuttingPlan {
 }
 
 fn piece(run: &Run, cut: Length, unit: LengthUnit) -> Piece {
-    let name = if run.name.trim().is_empty() { &run.id } else { &run.name };
     let cut_mm = match unit {
         LengthUnit::Inch => Length::from_inches(cut.bench_sixteenths() as f64 / 16.0).mm(),
         LengthUnit::Mm => cut.bench_mm() as f64,
     };
-    Piece { run: run.id.clone(), name: name.clone(), cut_mm }
+    Piece { run: run.id.clone(), name: run.shown_name().to_owned(), cut_mm }
 }
 
 impl KindPlan {

@@ -1,5 +1,7 @@
 //! One option.
 
+use std::sync::Arc;
+
 use rayon::prelude::*;
 
 use crate::engine::clearance::{
@@ -15,7 +17,7 @@ use crate::model::{Bay, Routing, Run};
 #[derive(Debug, Clone, PartialEq)]
 pub struct RoutingLay {
     /// One for each run; none where it could not be solved.
-    pub runs: Vec<Option<RunLay>>,
+    pub runs: Vec<Option<Arc<RunLay>>>,
     /// Hoses, as they lie, nearer to each other than the gap.
     pub pairs: Vec<HosePair>,
     /// In every pose; none while something is held, when it is not worked out.
@@ -49,8 +51,8 @@ pub(in crate::engine) struct Drawn<'a> {
 pub(super) fn of_runs(
     index: &ClearanceIndex,
     drawn: &Drawn<'_>,
-    known: impl Fn(usize, &RunSolution, &[TubeEnd<'_>; 2]) -> Option<RunLay> + Sync,
-) -> Vec<Option<RunLay>> {
+    known: impl Fn(usize, &RunSolution, &[TubeEnd<'_>; 2]) -> Option<Arc<RunLay>> + Sync,
+) -> Vec<Option<Arc<RunLay>>> {
     let all = drawn.option.runs.par_iter().zip(drawn.runs).enumerate();
     all.map_init(LieSolver::default, |solver, (place, (run, solved))| {
         let solved = solved.as_ref().ok()?;
@@ -60,19 +62,18 @@ pub(super) fn of_runs(
         }
         let lie = solver.lie(solved);
         let (clearance, other_way) = clearance(index, solved, &lie, ends);
-        Some(RunLay { lie, clearance, other_way })
+        Some(Arc::new(RunLay { lie, clearance, other_way }))
     })
     .collect()
 }
 
 /// Hoses, as they lie, nearer to each other than the gap.
-pub(super) fn pairs(drawn: &Drawn<'_>, lays: &[Option<RunLay>]) -> Vec<HosePair> {
+pub(super) fn pairs(drawn: &Drawn<'_>, lays: &[Option<Arc<RunLay>>]) -> Vec<HosePair> {
     let all = drawn.option.runs.iter().zip(drawn.runs).zip(lays);
     let tubes: Vec<Option<Tube<'_>>> = all
         .map(|((run, solved), lay)| {
             let (solved, lay) = (solved.as_ref().ok()?, lay.as_ref()?);
-            let pieces = lay.lie.pieces.iter().copied();
-            Some(Tube::new(pieces, solved.hose.outside_mm, ends_of(drawn.bay, run, solved)))
+            Some(lay.lie.tube(solved, ends_of(drawn.bay, run, solved)))
         })
         .collect();
     hose_pairs(&tubes, drawn.hose_gap_mm)
@@ -99,7 +100,7 @@ fn clearance(
 ) -> (TubeClearance, Vec<usize>) {
     let tube =
         |pieces: &[(f64, Piece)]| Tube::new(pieces.iter().copied(), solved.hose.outside_mm, ends);
-    let mut worst = index.tube(&tube(&lie.pieces));
+    let mut worst = index.tube(&lie.tube(solved, ends));
     let mut other_way = Vec::new();
     for span in &lie.spans {
         for other in span.alternatives(TIE_SAMPLES) {
@@ -120,8 +121,18 @@ fn with_span(lie: &RunLie, span: &SpanLie, shape: &[Piece]) -> Vec<(f64, Piece)>
         at += piece.length();
         (at - piece.length(), *piece)
     });
-    let inside: Vec<_> = inside.collect();
     before.copied().chain(inside).chain(after.copied()).collect()
+}
+
+impl RunLie {
+    /// The hose as it lies, to be held against what is around it.
+    pub(in crate::engine) fn tube<'a>(
+        &self,
+        run: &RunSolution,
+        ends: [TubeEnd<'a>; 2],
+    ) -> Tube<'a> {
+        Tube::new(self.pieces.iter().copied(), run.hose.outside_mm, ends)
+    }
 }
 
 /// Takes over what is worse, and notes of which solids.

@@ -6,10 +6,10 @@ use crate::checks::Finding;
 use crate::engine::clearance::SolidNear;
 use crate::engine::{RunSolution, hose_of};
 use crate::export::drawing::{length_bar, route};
-use crate::model::{Bay, HoseKind, HoseSize, Run, Side, tolerance};
+use crate::model::{Bay, HoseKind, HoseSize, Run, Side, name_or, tolerance};
 use crate::units::{Length, LengthUnit, Pressure};
 
-use super::words::{dash_text, duty, name_or, port_name, pressure};
+use super::words::{dash_text, duty, port_name, pressure};
 use super::{
     Clearance, Counts, Fact, Figures, HoseSheet, Shown, cautions, clock, ends, findings, lie,
     marks, steps,
@@ -37,7 +37,7 @@ impl Source<'_> {
     pub(super) fn hose_sheet(&self) -> HoseSheet {
         let (bay, run, solution) = (self.bay, self.run, self.solution);
         let unit = bay.show_units;
-        let name = name_or(&run.name, &run.id);
+        let name = run.shown_name();
         let hose = hose_of(bay, run).ok();
         let hose_name = hose.map_or(run.hose.as_str(), |(kind, _)| name_or(&kind.name, &kind.id));
         let clock = clock::clock(solution);
@@ -95,7 +95,7 @@ impl Source<'_> {
         let solid = self.bay.solids.get(near.solid)?;
         Some(Clearance {
             solid: solid.id.clone(),
-            name: name_or(&solid.name, &solid.id).to_owned(),
+            name: solid.shown_name().to_owned(),
             gap_mm: near.gap_mm,
             keep_off_mm: near.keep_off_mm,
             at_mm: near.at_mm,
