@@ -29,9 +29,7 @@ pub(super) fn lie(
     nearest(ui, "Nearest, as drawn", bay, drawn, None);
     let Some(lay) = routing.lay_of(index) else { return };
     tightest(ui, lay, solved, unit);
-    let other_way = lay.clearance.tightest.filter(|near| lay.other_way.contains(&near.solid));
-    let bowed = other_way.map(|_| "bowed another way");
-    nearest(ui, "Nearest, as it lies", bay, lay.clearance.tightest, bowed);
+    nearest(ui, "Nearest, as it lies", bay, lay.clearance.tightest, None);
     let colours = theme::palette(ui);
     match routing.motion_of(index) {
         Some((motion, poses)) if motion.rides => moved(ui, bay, solved, motion, poses),

@@ -14,8 +14,8 @@ pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     severity: Severity::Fail,
     title: "Lies too near something",
     what: "The same as clearance and hose-clearance, for the shape that the hose takes by itself. Where \
-           a span may bow several ways round, all of them are held against the solids: what only \
-           another way than the one shown comes near is a warning. A gap between two hoses that is \
+           a span may bow several ways round, all of them are held against the solids: what \
+           another way than the one shown comes nearer to is a warning. A gap between two hoses that is \
            not kept is a warning, two that touch are a failure.",
     source: Source::fixed(
         Mark::Calculated,
@@ -24,12 +24,12 @@ pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     ),
 };
 
-/// One finding for each solid.
+/// One finding for each solid, and one more where another way round is worse.
 pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
     let Some(lay) = run.lay else { return Vec::new() };
-    let near = lay.clearance.too_near.iter();
-    near.filter_map(|near| {
-        let is_other_way = lay.other_way.contains(&near.solid);
+    let own = lay.clearance.too_near.iter().map(|near| (near, false));
+    let all = own.chain(lay.other_way.iter().map(|near| (near, true)));
+    all.filter_map(|(near, is_other_way)| {
         Some(finding(run, run.bay.solids.get(near.solid)?, near, is_other_way))
     })
     .collect()
@@ -41,7 +41,7 @@ fn finding(run: &RunContext<'_>, solid: &Solid, near: &SolidNear, is_other_way: 
     let name = solid.shown_name();
     let message = if near.gap_mm < 0.0 {
         let depth = figures.length(-near.gap_mm);
-        format!("press {depth} into {name} as it lies; {keep_off} is to be kept")
+        format!("press {depth} into {name}; {keep_off} is to be kept")
     } else {
         format!("lie {gap} from {name}; {keep_off} is to be kept")
     };
@@ -86,21 +86,23 @@ mod tests {
     use crate::model::{Nature, Shape};
     use glam::DVec3;
 
-    fn over_a_floor(depth: f64) -> Fixture {
+    fn beside(id: &str, keep_off_mm: f64, min: DVec3, max: DVec3) -> Fixture {
         Fixture::straight(600.0, |bay| {
             bay.solids.push(Solid {
-                id: "floor".into(),
-                name: "Floor".into(),
+                id: id.to_lowercase(),
+                name: id.into(),
                 nature: Nature::Plain,
-                keep_off_mm: Some(10.0),
+                keep_off_mm: Some(keep_off_mm),
                 body: None,
-                shape: Shape::Box {
-                    min: DVec3::new(0.0, -300.0, -depth - 50.0),
-                    max: DVec3::new(600.0, 300.0, -depth),
-                },
+                shape: Shape::Box { min, max },
                 extra: Vec::new(),
             });
         })
+    }
+
+    fn over_a_floor(depth: f64) -> Fixture {
+        let min = DVec3::new(0.0, -300.0, -depth - 50.0);
+        beside("Floor", 10.0, min, DVec3::new(600.0, 300.0, -depth))
     }
 
     #[test]
@@ -113,5 +115,21 @@ mod tests {
         assert!(found[0].value.unwrap() < 0.0, "{found:?}");
         assert!(found[0].message.contains("into Floor"), "{}", found[0].message);
         assert_eq!(check(&over_a_floor(300.0).context()), []);
+    }
+
+    #[test]
+    fn what_the_lie_comes_near_stays_a_failure_where_another_way_is_worse() {
+        // A wall 30 mm beside a hose that hangs straight down, and may as well bow into it.
+        let (min, max) = (DVec3::new(0.0, 30.0, -300.0), DVec3::new(600.0, 60.0, 300.0));
+        let found = check(&beside("Wall", 40.0, min, max).context());
+        assert_eq!(found.len(), 2, "{found:?}");
+        let [own, other] = [&found[0], &found[1]];
+        assert_eq!((own.severity, other.severity), (Severity::Fail, Severity::Warn));
+        assert!((own.value.unwrap() - 24.0).abs() < 0.1, "{own:?}");
+        assert!(other.value.unwrap() < 0.0 && other.message.contains("may press"), "{other:?}");
+        // Wide enough for the lie, not for another way.
+        let min = DVec3::new(0.0, 60.0, -300.0);
+        let found = check(&beside("Wall", 40.0, min, max + 60.0 * DVec3::Y).context());
+        assert_eq!((found.len(), found[0].severity), (1, Severity::Warn));
     }
 }
