@@ -23,6 +23,7 @@ pub(super) fn push(out: &mut String, sheet: &Sheet, hose: &HoseSheet) {
     bench(out, hose);
     cautions(out, hose);
     blanks(out, hose);
+    lie(out, hose);
     found(out, hose);
     out.push_str("</div>\n</section>\n");
 }
@@ -73,6 +74,15 @@ fn hero(out: &mut String, hose: &HoseSheet) {
         escape(&hose.dry_fit),
     );
     facts(out, "facts", &hose.breakdown);
+    out.push_str("</div>\n");
+}
+
+fn lie(out: &mut String, hose: &HoseSheet) {
+    if hose.lie.is_empty() {
+        return;
+    }
+    out.push_str("<div class=\"lie\"><h3>As it will lie, calculated</h3>\n");
+    facts(out, "facts", &hose.lie);
     out.push_str("</div>\n");
 }
 

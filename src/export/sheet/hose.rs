@@ -18,7 +18,7 @@ use super::{
 /// Width of the page's text, mm: that of A4 (210) within margins that Letter (216) has too.
 pub(super) const WIDTH_MM: f64 = 186.0;
 /// Room for the route, mm.
-const ROUTE_MM: DVec2 = DVec2::new(WIDTH_MM, 58.0);
+const ROUTE_MM: DVec2 = DVec2::new(WIDTH_MM, 48.0);
 /// Room for the bar, mm.
 const BAR_MM: f64 = 62.0;
 
@@ -67,6 +67,10 @@ impl Source<'_> {
                 .collect(),
             state: state(counts),
             breakdown: self.breakdown(hose, unit),
+            lie: self
+                .lie
+                .as_ref()
+                .map_or_else(Vec::new, |source| lie::facts(source, bay, solution, unit)),
             dry_fit: dry_fit(run, solution, unit),
             ends: [
                 ends::end(bay, run, Side::A, &solution.from, unit),
@@ -103,11 +107,7 @@ impl Source<'_> {
     }
 
     fn breakdown(&self, hose: Option<(&HoseKind, &HoseSize)>, unit: LengthUnit) -> Vec<Fact> {
-        let mut facts = breakdown(self.run, self.solution, self.clearance().as_ref(), hose, unit);
-        if let Some(source) = &self.lie {
-            facts.extend(lie::facts(source, self.bay, self.solution, unit));
-        }
-        facts
+        breakdown(self.run, self.solution, self.clearance().as_ref(), hose, unit)
     }
 
     fn own_findings(&self) -> impl Iterator<Item = &Finding> {

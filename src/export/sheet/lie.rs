@@ -30,12 +30,9 @@ pub(super) fn facts(
         "not known".to_owned()
     };
     let bulge = Shown::nearest(lie.bulge.mm, unit).both();
-    let mut facts = vec![Fact::new(
-        "tightest, as it lies",
-        tightest,
-        format!("lies {bulge} off the drawn route at most; calculated"),
-    )];
-    facts.extend(nearest("clearance, as it lies", bay, source.lay.clearance.tightest, "", unit));
+    let mut facts =
+        vec![Fact::new("tightest", tightest, format!("lies {bulge} off the drawn route at most"))];
+    facts.extend(nearest("clearance", bay, source.lay.clearance.tightest, "", unit));
     if let Some((motion, poses)) = source.motion.filter(|(motion, _)| motion.rides) {
         facts.extend(moved(bay, solution, motion, poses, unit));
     }
