@@ -155,16 +155,19 @@ fn names(kind: &KindPlan, places: &[usize], unit: Option<LengthUnit>) -> String 
 }
 
 fn proof(kind: &KindPlan) -> String {
-    let unpriced = if kind.unpriced_mm > 0.0 { ", beside what has no price" } else { "" };
+    // What is unknown is not nought.
+    let cost = match (kind.unpriced_mm > 0.0, kind.cost > 0.0) {
+        (true, false) => "Hose at a price that is not known".to_owned(),
+        (true, true) => format!("Hose for {:.2}, beside what has no price", kind.cost),
+        (false, _) => format!("Hose for {:.2}", kind.cost),
+    };
     match kind.proof {
-        Proof::Best => format!(
-            "Hose for {:.2}{unpriced}. Proven: no plan costs less, nor opens less hose for as much.",
-            kind.cost
-        ),
+        Proof::Best => {
+            format!("{cost}. Proven: no plan costs less, nor opens less hose for as much.")
+        }
         Proof::Within { at_least } => format!(
-            "Hose for {:.2}{unpriced}. Not proven the cheapest: the search was given up; no plan costs less than \
+            "{cost}. Not proven the cheapest: the search was given up; no plan costs less than \
              {at_least:.2}; at most {:.2} could be saved.",
-            kind.cost,
             kind.cost - at_least
         ),
         Proof::Unsound => {
