@@ -32,7 +32,7 @@ use glam::DVec2;
 
 use super::Looking;
 use super::camera::{Area, View};
-use super::layout::{Label, ViewLayout};
+use super::layout::{self, Label, ViewLayout};
 use super::moving::Posed;
 use super::scene::Scene;
 use super::thing::Thing;
@@ -97,11 +97,16 @@ pub(super) fn view(
     underlay::underlays(painter, layout, &scene.underlays, &looking.under, colours);
     kept.ground(painter, layout, colours);
     glow(painter, scene, layout, emphasis, colours);
+    let posed = emphasis.posed.and_then(|posed| Some((posed, looking.poses.get(posed.pose)?)));
     let hovered = match emphasis.thing {
         Some(Thing::Hose(run)) => place_of(scene, Some(run)),
         _ => None,
     };
-    lies::lies(painter, layout, place_of(scene, emphasis.run), emphasis, colours);
+    kept.lies.paint(painter, layout, place_of(scene, emphasis.run), emphasis, colours);
+    if let Some((posed, pose)) = posed {
+        let moved = layout::moved_solids(scene, layout, &pose.bodies, posed.share);
+        lies::moved_solids(painter, &moved, colours);
+    }
     kept.bands(painter, layout, hovered, colours);
     marks::clamps(painter, layout, emphasis, colours);
     marks::ports(painter, scene, layout, emphasis, colours);
@@ -109,8 +114,7 @@ pub(super) fn view(
     labels(painter, layout, over, colours);
     marks::findings(painter, layout, emphasis, colours);
     title(painter, scene, layout, colours);
-    let posed = emphasis.posed.filter(|_| layout.view == View::Plan);
-    if let Some(pose) = posed.and_then(|posed| looking.poses.get(posed.pose)) {
+    if let Some((_, pose)) = posed.filter(|_| layout.view == View::Plan) {
         let place =
             at(layout.area.max) - vec2(14.0, if scene.ghost_of.is_some() { 30.0 } else { 10.0 });
         on_paper(painter, place, Align2::RIGHT_BOTTOM, &pose.name, colours.lie, colours);
