@@ -22,6 +22,7 @@ pub(super) fn push(out: &mut String, sheet: &Sheet, hose: &HoseSheet) {
     open_page(out, sheet, "", &format!("{}, bench, {}", hose.name, hose.number));
     bench(out, hose);
     cautions(out, hose);
+    made(out, hose);
     blanks(out, hose);
     lie(out, hose);
     found(out, hose);
@@ -184,6 +185,15 @@ fn cautions(out: &mut String, hose: &HoseSheet) {
             writeln!(out, "<p><b>{}.</b> {}</p>", escape(&caution.label), escape(&caution.value));
     }
     let _ = writeln!(out, "<p class=\"soft\">{}</p>\n</div>", escape(&hose.defer));
+}
+
+fn made(out: &mut String, hose: &HoseSheet) {
+    if hose.made.is_empty() {
+        return;
+    }
+    out.push_str("<div class=\"lie\"><h3>As it was made</h3>\n");
+    facts(out, "facts", &hose.made);
+    out.push_str("</div>\n");
 }
 
 fn blanks(out: &mut String, hose: &HoseSheet) {
