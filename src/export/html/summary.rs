@@ -76,6 +76,7 @@ fn hoses(out: &mut String, sheet: &Sheet) {
     out.push_str(
         "<p class=\"soft\">Cut lengths are rounded up: to 1/16 in, to 1 mm. From end A to end B.</p>\n",
     );
+    let _ = writeln!(out, "<p>{}</p>", escape(&sheet.leak_tests));
 }
 
 fn row(out: &mut String, hose: &HoseSheet) {
