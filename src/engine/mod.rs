@@ -6,6 +6,7 @@
 
 mod bench;
 pub mod clearance;
+pub mod compare;
 pub mod cutting;
 mod ends;
 pub mod lay;
