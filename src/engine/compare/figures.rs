@@ -161,9 +161,11 @@ impl OptionFigures {
         if self.runs.iter().any(|run| run.answers.is_none()) {
             return Found::NotKnown(NOT_SOLVED);
         }
-        let lacks = self.runs.iter().enumerate().filter_map(|(place, run)| {
-            Some((place, run.answers.as_ref()?.lack?))
-        });
+        let lacks = self
+            .runs
+            .iter()
+            .enumerate()
+            .filter_map(|(place, run)| Some((place, run.answers.as_ref()?.lack?)));
         let key = |lack: Lack| lack.needed_pct.map_or(f64::INFINITY, |pct| pct - lack.given_pct);
         Found::from_option(lacks.max_by(|a, b| key(a.1).total_cmp(&key(b.1))))
     }
@@ -185,10 +187,10 @@ fn run_figures(
             lay: solution.lay_of(place),
             motion: solution.motion_of(place),
         };
-        let lack = needed.copied().flatten().map(|needed| Lack {
-            needed_pct: needed.pct,
-            given_pct: run.slack_in_force_pct(),
-        });
+        let lack = needed
+            .copied()
+            .flatten()
+            .map(|needed| Lack { needed_pct: needed.pct, given_pct: run.slack_in_force_pct() });
         asked.answers(lack)
     });
     RunFigures {
@@ -219,9 +221,10 @@ impl Asked<'_> {
         RunAnswers {
             cut_mm: solved.cut_length_mm,
             radius: Found::from_option(self.drawn_radius()),
-            lie_radius: self.lie().map(|lay| lay.lie.tightest).and_then_some(|tight| {
-                self.radius_at(tight.radius_mm, tight.at_mm, tight.point)
-            }),
+            lie_radius: self
+                .lie()
+                .map(|lay| lay.lie.tightest)
+                .and_then_some(|tight| self.radius_at(tight.radius_mm, tight.at_mm, tight.point)),
             pose_radius,
             gap: Found::from_option(self.gap).map(|near| gap(near, solved.on_bench_mm(near.at_mm))),
             lie_gap: self
@@ -269,7 +272,8 @@ impl Asked<'_> {
             ..self.radius_at(tight.radius_mm, tight.at_mm, tight.point)
         });
         let nearest = motion.nearest();
-        let near = nearest.map(|(pose, near)| Against { pose: named(pose), ..gap(near, near.at_mm) });
+        let near =
+            nearest.map(|(pose, near)| Against { pose: named(pose), ..gap(near, near.at_mm) });
         (Found::from_option(radius), Found::from_option(near))
     }
 }

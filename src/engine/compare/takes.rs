@@ -38,7 +38,8 @@ pub(super) fn hoses(bay: &Bay, option: &Routing, solution: &RoutingSolution) -> 
     for (place, run) in option.runs.iter().enumerate() {
         let construction = construction(bay, run);
         let cut = solution.run(place).map(|run| run.cut_length_mm);
-        let alike = uses.iter_mut().find(|u| (&u.construction, u.dash) == (&construction, run.dash));
+        let alike =
+            uses.iter_mut().find(|u| (&u.construction, u.dash) == (&construction, run.dash));
         match alike {
             Some(so_far) => {
                 so_far.pieces += 1;
@@ -69,7 +70,8 @@ pub(super) fn ends(bay: &Bay, option: &Routing) -> Vec<EndUse> {
         for side in [Side::A, Side::B] {
             let name = end_name(bay, run, side);
             let (dash, angle_deg) = (run.dash, run.end(side).angle_deg);
-            let alike = |u: &&mut EndUse| (&u.name, u.dash, u.angle_deg) == (&name, dash, angle_deg);
+            let alike =
+                |u: &&mut EndUse| (&u.name, u.dash, u.angle_deg) == (&name, dash, angle_deg);
             match uses.iter_mut().find(alike) {
                 Some(so_far) => so_far.count += 1,
                 None => uses.push(EndUse { name, dash, angle_deg, count: 1 }),
@@ -86,7 +88,8 @@ pub(super) fn ends(bay: &Bay, option: &Routing) -> Vec<EndUse> {
 /// What is to be bought, from cutting plan and shopping list, and whether the plan is proven the
 /// cheapest. What cannot be cut from anything there is, is a part whose price is not known.
 pub(super) fn cost(bay: &Bay, option: &Routing, solution: &RoutingSolution) -> (Sum, bool) {
-    let plan = CuttingPlan::new(bay, option, solution, crate::engine::cutting::Allowances::default());
+    let plan =
+        CuttingPlan::new(bay, option, solution, crate::engine::cutting::Allowances::default());
     let list = ShoppingList::new(bay, option, solution, &plan);
     let mut sum = Sum::default();
     for line in list.lines.iter().filter(|line| !line.is_on_shelf) {
@@ -96,7 +99,11 @@ pub(super) fn cost(bay: &Bay, option: &Routing, solution: &RoutingSolution) -> (
     for kind in &plan.kinds {
         for uncut in &kind.uncut {
             let length_mm = kind.pieces.get(uncut.piece).map_or(0.0, |piece| piece.cut_mm);
-            sum.add(&format!("{} that is not to be had", sized(&kind.name, kind.dash)), length_mm, None);
+            sum.add(
+                &format!("{} that is not to be had", sized(&kind.name, kind.dash)),
+                length_mm,
+                None,
+            );
         }
     }
     for run in &plan.left_out {
@@ -144,9 +151,10 @@ pub(super) fn mass_kg(bay: &Bay, option: &Routing, solution: &RoutingSolution) -
         }
         for side in [Side::A, Side::B] {
             let end = run.end(side);
-            let mass = end.end.as_deref().and_then(|id| {
-                end_kind(bay, id)?.size(run.dash, end.angle_deg)?.mass_kg
-            });
+            let mass = end
+                .end
+                .as_deref()
+                .and_then(|id| end_kind(bay, id)?.size(run.dash, end.angle_deg)?.mass_kg);
             let name = sized(&end_name(bay, run, side), run.dash);
             sum.add(&format!("{name}, {}\u{b0}", end.angle_deg), 1.0, mass);
         }
