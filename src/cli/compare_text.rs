@@ -10,7 +10,7 @@ use super::table::{Align, shortened, table, wrap};
 /// No line of ours is wider, but for words that cannot be broken.
 const COLUMNS: usize = 108;
 /// What a figure is called.
-const LABEL_COLUMNS: usize = 30;
+const LABEL_COLUMNS: usize = 28;
 /// A column is no narrower, however many options there are.
 const LEAST_COLUMNS: usize = 14;
 
@@ -64,13 +64,25 @@ fn figures(out: &mut String, comparison: &Comparison) {
         let mut told = vec![shortened(&row.label, LABEL_COLUMNS)];
         told.extend(row.cells.iter().map(|cell| shortened(&words(cell), room)));
         rows.push(told);
-        if row.cells.iter().any(|cell| !cell.detail.is_empty()) {
+        let details: Vec<Vec<String>> =
+            row.cells.iter().map(|cell| lines(&cell.detail, room)).collect();
+        for line in 0..details.iter().map(Vec::len).max().unwrap_or(0) {
             let mut places = vec![String::new()];
-            places.extend(row.cells.iter().map(|cell| shortened(&cell.detail, room)));
+            places.extend(details.iter().map(|lines| lines.get(line).cloned().unwrap_or_default()));
             rows.push(places);
         }
     }
     out.push_str(&lined(&heads(comparison), &rows, ""));
+}
+
+/// At most two lines of a column; the page and the JSON have the rest.
+fn lines(words: &str, room: usize) -> Vec<String> {
+    let wrapped = wrap(words, room, 0);
+    let mut lines = wrapped.lines();
+    let first = lines.next().map(|line| shortened(line, room));
+    let rest: Vec<&str> = lines.collect();
+    let second = (!rest.is_empty()).then(|| shortened(&rest.join(" "), room));
+    first.into_iter().chain(second).collect()
 }
 
 /// A figure and what is better about it.

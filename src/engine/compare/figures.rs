@@ -20,7 +20,7 @@ pub struct OptionFigures {
     pub clamps: usize,
     /// Cut lengths of all hoses together; none where one is not known.
     pub hose_mm: Option<f64>,
-    /// What is to be bought, in the bay file's own money.
+    /// Hose and ends to be bought, in the bay file's own money.
     pub cost: Sum,
     /// Whether no cutting plan could cost less.
     pub is_cost_proven: bool,

@@ -85,14 +85,16 @@ pub(super) fn ends(bay: &Bay, option: &Routing) -> Vec<EndUse> {
     uses
 }
 
-/// What is to be bought, from cutting plan and shopping list, and whether the plan is proven the
-/// cheapest. What cannot be cut from anything there is, is a part whose price is not known.
+/// The hose and the ends that are to be bought, from cutting plan and shopping list, and whether the
+/// plan is proven the cheapest. Clamps and plugs are left out: a bay file has no prices for them. What
+/// cannot be cut from anything there is, is a part whose price is not known.
 pub(super) fn cost(bay: &Bay, option: &Routing, solution: &RoutingSolution) -> (Sum, bool) {
     let plan =
         CuttingPlan::new(bay, option, solution, crate::engine::cutting::Allowances::default());
     let list = ShoppingList::new(bay, option, solution, &plan);
     let mut sum = Sum::default();
-    for line in list.lines.iter().filter(|line| !line.is_on_shelf) {
+    let bought = |line: &&Line| !line.is_on_shelf && matches!(line.group, Group::Hose | Group::End);
+    for line in list.lines.iter().filter(bought) {
         let (what, (amount, each)) = (what_of(line), priced(line));
         sum.add(&what, amount, each);
     }
@@ -121,6 +123,10 @@ fn priced(line: &Line) -> (f64, Option<f64>) {
     }
 }
 
+fn angled(name: &str, angle_deg: f64) -> String {
+    if angle_deg > 0.0 { format!("{name} {angle_deg}\u{b0}") } else { format!("{name} straight") }
+}
+
 fn sized(name: &str, dash: u32) -> String {
     format!("{name} \u{2212}{dash}")
 }
@@ -128,11 +134,10 @@ fn sized(name: &str, dash: u32) -> String {
 /// A line in words; lines in the same words are alike.
 fn what_of(line: &Line) -> String {
     let name = line.dash.map_or_else(|| line.name.clone(), |dash| sized(&line.name, dash));
-    match (line.group, line.outside_mm, line.angle_deg, line.length_mm) {
-        (Group::Clamp, Some(outside_mm), ..) => format!("{name} for {outside_mm} mm hose"),
-        (Group::End, _, Some(angle_deg), _) => format!("{name}, {angle_deg}\u{b0}"),
-        (Group::Hose, _, _, Some(length_mm)) => format!("{name}, lengths of {length_mm} mm"),
-        _ => name,
+    match (line.angle_deg, line.length_mm) {
+        (Some(angle_deg), _) => angled(&name, angle_deg),
+        (None, Some(length_mm)) => format!("{name}, lengths of {length_mm} mm"),
+        (None, None) => name,
     }
 }
 
@@ -156,7 +161,7 @@ pub(super) fn mass_kg(bay: &Bay, option: &Routing, solution: &RoutingSolution) -
                 .as_deref()
                 .and_then(|id| end_kind(bay, id)?.size(run.dash, end.angle_deg)?.mass_kg);
             let name = sized(&end_name(bay, run, side), run.dash);
-            sum.add(&format!("{name}, {}\u{b0}", end.angle_deg), 1.0, mass);
+            sum.add(&angled(&name, end.angle_deg), 1.0, mass);
         }
     }
     sum

@@ -107,9 +107,10 @@ fn remarks(all: &All<'_>) -> Vec<String> {
         "What is better is told of the figures as they stand, and of none that is not known. Bends are \
          judged by their share of what the hose needs, at its centre line; distances by what is left of \
          the keep-off; from hose to hose only what the findings say.",
-        "To buy: hose by the cutting plan, ends, clamps, plugs for the test, in the bay file's own money; \
-         what is on the shelf costs nothing. Mass: hose and ends, dry, without clamps and sleeves. \
-         A part of unknown price or mass that all options take alike makes no difference between them.",
+        "To buy: hose by the cutting plan, and ends, in the bay file's own money; what is on the shelf \
+         costs nothing. Clamps, plugs and sleeves are not in it: the bay file has no prices for them. \
+         Mass: hose and ends, dry. A part of unknown price or mass that all options take alike makes no \
+         difference between them.",
         "Not compared: the pressure that is lost on the way; it is not worked out.",
     ]
     .map(str::to_owned)

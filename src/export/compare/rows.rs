@@ -35,11 +35,11 @@ pub(super) fn rows(all: &All<'_>) -> Vec<Row> {
         rows.push(slack(all));
     }
     rows.push(hose(all));
-    rows.extend(hose_kinds(all));
-    rows.extend(end_kinds(all));
-    rows.push(plain(all, "clamps", "Clamps", "", |one| one.figures.clamps as f64));
     rows.push(cost(all));
     rows.push(mass(all));
+    rows.push(plain(all, "clamps", "Clamps", "", |one| one.figures.clamps as f64));
+    rows.extend(hose_kinds(all));
+    rows.extend(end_kinds(all));
     rows
 }
 
@@ -51,6 +51,14 @@ fn judged(
     cells: Vec<Cell>,
     order: impl Fn(usize, usize) -> Option<Ordering>,
 ) -> Row {
+    // What reads the same is told the same.
+    let reads_same = |a: usize, b: usize| {
+        let (a, b) = (&cells[a], &cells[b]);
+        a.text == b.text && !a.is_unknown && !b.is_unknown
+    };
+    let order = |a: usize, b: usize| {
+        order(a, b).map(|told| if reads_same(a, b) { Ordering::Equal } else { told })
+    };
     let told = judge(all.options.len(), order, words);
     let cells = cells.into_iter().zip(told).map(|(cell, word)| Cell { word, ..cell });
     Row { id: id.to_owned(), label: label.to_owned(), unit, cells: cells.collect() }
@@ -116,7 +124,7 @@ fn worst_cell(
         Found::Known((_, against)) => {
             let mut words = vec![run.map_or_else(String::new, |run| run.name.clone())];
             if against.solid.is_some() {
-                words = vec![format!("{} to {}", words.concat(), solid_name(all.bay, against))];
+                words = vec![format!("{} at {}", words.concat(), solid_name(all.bay, against))];
             }
             words.push(format!("{} from cut end A", length(against.from_a_mm, all.unit())));
             words.extend(against.pose.as_ref().map(|pose| format!("with {pose}")));
@@ -286,7 +294,7 @@ fn end_kinds(all: &All<'_>) -> Vec<Row> {
     let row = |kind: &EndUse| {
         let size = dash_text(kind.dash);
         let id = format!("end:{}:{}:{}", kind.name, kind.dash, kind.angle_deg);
-        let label = format!("  {} {size}, {}", kind.name, angle(kind.angle_deg));
+        let label = format!("  {size} {}: {}", angle(kind.angle_deg), kind.name);
         let count = |one: &One<'_>| {
             let used = one.figures.ends.iter().find(|used| alike(used, kind));
             used.map_or(0.0, |used| used.count as f64)
@@ -313,7 +321,7 @@ fn sum_cell(of: &Sum, number: fn(f64) -> String, what: [&str; 2]) -> Cell {
 fn cost(all: &All<'_>) -> Row {
     let cells = cells(all, |_, one| sum_cell(&one.figures.cost, money, ["price", "prices"]));
     let words = Words { better: "cheaper", best: "cheapest" };
-    by_aspect(all, ("cost", "To buy", ""), words, Aspect::Cost, cells)
+    by_aspect(all, ("cost", "Hose and ends to buy", ""), words, Aspect::Cost, cells)
 }
 
 fn mass(all: &All<'_>) -> Row {

@@ -206,9 +206,10 @@ impl Change<'_> {
         let over = one.share() - first.share();
         let word = if over > 0.0 { "gentler" } else { "tighter" };
         let unit = self.all.unit();
-        (over.abs() > SAME_SHARE).then(|| {
+        let (now, before) = (radius(one, unit), radius(first, unit));
+        (over.abs() > SAME_SHARE && now != before).then(|| {
             let how = if lies { "as it lies" } else { "as drawn" };
-            format!("bends {word}: {} instead of {}, {how}", radius(one, unit), radius(first, unit))
+            format!("bends {word}: {now} instead of {before}, {how}")
         })
     }
 
@@ -223,16 +224,16 @@ impl Change<'_> {
         let unit = self.all.unit();
         let words = |near: &Against, named: bool| {
             let solid = if named {
-                format!(" to {}", solid_name(self.all.bay, near))
+                format!(" at {}", solid_name(self.all.bay, near))
             } else {
                 String::new()
             };
             format!("{}{solid}", gap(near, unit))
         };
         let how = if lies { "as it lies" } else { "as drawn" };
-        let other = words(first, first.solid != one.solid);
-        (over.abs() > SAME_MM)
-            .then(|| format!("{word}: {} instead of {other}, {how}", words(one, true)))
+        let (now, other) = (words(one, true), words(first, first.solid != one.solid));
+        (over.abs() > SAME_MM && gap(one, unit) != gap(first, unit))
+            .then(|| format!("{word}: {now} instead of {other}, {how}"))
     }
 
     fn faults(&self) -> Option<String> {

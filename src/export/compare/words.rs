@@ -27,13 +27,13 @@ pub(super) fn radius(bend: &Against, unit: LengthUnit) -> String {
     format!("{number} of {}", length(bend.limit_mm, unit))
 }
 
-/// `31 of 75 mm`; `3 mm into it, 75 mm to keep`.
+/// `31 of 75 mm`; `3 mm into it`.
 pub(super) fn gap(near: &Against, unit: LengthUnit) -> String {
-    let limit = length(near.limit_mm, unit);
     if is_cut_into(near) {
-        return format!("{} into it, {limit} to keep", length(-near.mm, unit));
+        return format!("{} into it", length(-near.mm, unit));
     }
-    format!("{} of {limit}", Length::from_mm(near.mm.max(0.0)).number(unit))
+    let number = Length::from_mm(near.mm.max(0.0)).number(unit);
+    format!("{number} of {}", length(near.limit_mm, unit))
 }
 
 /// Less cannot be seen in what is shown.
