@@ -12,7 +12,7 @@ use crate::app::words;
 use crate::export::compare::{Cell, Comparison, Row, RunRow};
 
 /// Share of the width that the names of the figures take.
-const NAMES: f32 = 0.27;
+const NAMES: f32 = 0.3;
 
 pub(in crate::app) fn compare(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
     let colours = theme::palette(ui);
@@ -113,6 +113,8 @@ fn line(
     let names = (width * NAMES).round();
     let room = ((width - names) / count.max(1) as f32 - ui.spacing().item_spacing.x).max(60.0);
     let row = ui.horizontal_top(|ui| {
+        // Words alone: a line is as high as they are.
+        ui.spacing_mut().interact_size.y = size::SMALL;
         ui.allocate_ui(vec2(names, 0.0), |ui| {
             ui.set_width(names);
             ui.vertical(name);

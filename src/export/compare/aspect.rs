@@ -117,8 +117,8 @@ impl All<'_> {
             }
             Aspect::Bends => {
                 let basis = self.basis(radius_of);
-                let share = |place| figure(&self.radius(place, basis), Against::share);
-                both(share(one), share(other), |a, b| more_is_better(a, b, SAME_SHARE))
+                let share = |place| share(&self.radius(place, basis));
+                more_is_better(share(one), share(other), SAME_SHARE)
             }
             Aspect::Slack => {
                 let lack = |place| figure(&self.lack(place), |lack| lack.pct());
@@ -154,14 +154,16 @@ impl All<'_> {
             Aspect::Room => self.room_clause(one, other),
             Aspect::Bends => {
                 let basis = self.basis(radius_of);
-                let share = |place| self.share_words(place, basis);
-                let how = basis.words();
-                format!(
-                    "bends to {} of the radius it needs{how} where {} bends to {}",
-                    share(one),
-                    b.short,
-                    share(other)
-                )
+                let bends = |place, how: &str| match self.radius(place, basis) {
+                    Found::Known((_, bend)) => {
+                        format!(
+                            "bends to {:.0} % of the radius it needs{how}",
+                            100.0 * bend.share()
+                        )
+                    }
+                    _ => "bends nowhere".to_owned(),
+                };
+                format!("{} where {} {}", bends(one, basis.words()), b.short, bends(other, ""))
             }
             Aspect::Slack => self.slack_clause(one, other),
             Aspect::Cost => {
@@ -270,7 +272,7 @@ impl All<'_> {
     fn share_words(&self, place: usize, basis: Basis) -> String {
         match self.radius(place, basis) {
             Found::Known((_, bend)) => format!("{:.0} %", 100.0 * bend.share()),
-            Found::Nothing => "nothing".to_owned(),
+            Found::Nothing => "no bend".to_owned(),
             Found::NotKnown(_) => super::words::NOT_KNOWN.to_owned(),
         }
     }
@@ -326,6 +328,15 @@ fn gap_of(all: &All<'_>, place: usize, basis: Basis) -> Found<(usize, Against)> 
 
 fn radius_of(all: &All<'_>, place: usize, basis: Basis) -> Found<(usize, Against)> {
     all.radius(place, basis)
+}
+
+/// The share of the radius needed; endless where nothing bends, none where it is not known.
+pub(super) fn share(found: &Found<(usize, Against)>) -> Option<f64> {
+    match found {
+        Found::Known((_, bend)) => Some(bend.share()),
+        Found::Nothing => Some(f64::INFINITY),
+        Found::NotKnown(_) => None,
+    }
 }
 
 /// A figure of the worst run.

@@ -4,7 +4,7 @@ use std::cmp::Ordering;
 
 use crate::engine::compare::{Against, EndUse, Found, HoseUse, Sum};
 
-use super::aspect::{Aspect, Basis, SAME_MM, SAME_SHARE};
+use super::aspect::{Aspect, Basis, SAME_MM, SAME_SHARE, share};
 use super::build::{All, One};
 use super::judge::{Words, judge, more_is_better};
 use super::words::{
@@ -169,7 +169,7 @@ fn bends(all: &All<'_>, basis: Basis) -> Row {
     let cells = cells(all, |place, _| {
         worst_cell(all, place, &worst(place), NOTHING_BENDS, |bend| radius(bend, all.unit()))
     });
-    let share = |place| worst(place).known().map(|(_, bend)| bend.share());
+    let share = |place| share(&worst(place));
     let words = Words { better: "gentler", best: "gentlest" };
     judged(all, names, words, cells, |a, b| more_is_better(share(a), share(b), SAME_SHARE))
 }

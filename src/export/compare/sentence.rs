@@ -154,6 +154,9 @@ fn of_more(all: &All<'_>, is_same: bool) -> String {
         .take(MOST_GAINS)
         .map(|(aspect, _)| format!("{} ({})", aspect.best(), figures(*aspect)))
         .collect();
+    // What is paid for safety first; among those alike the order stays.
+    let mut others = others;
+    others.sort_by_key(|(aspect, _)| !DRAWBACKS.contains(aspect));
     let others: Vec<String> = others
         .iter()
         .take(MOST_GAINS)
