@@ -9,6 +9,7 @@ pub mod clearance;
 pub mod compare;
 pub mod cutting;
 mod ends;
+mod kept;
 pub mod lay;
 mod leads;
 mod leak_test;
