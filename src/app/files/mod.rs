@@ -70,19 +70,19 @@ impl App {
         let option = bay.options.get(self.option).filter(|_| bay.options.len() > 1);
         let option = option.map(|option| format!("-{}", file_name(&option.id, "")));
         let ending = format!("{}-lengths.html", option.unwrap_or_default());
-        let near = self.beside_the_bay(file_name(&bay.title, &ending));
+        let near = self.beside_the_bay(&file_name(&bay.title, &ending));
         self.ask_for_path(Wanted::Sheet { near });
     }
 
     pub(super) fn ask_for_comparison(&mut self) {
         let Some(document) = &self.document else { return };
         let name = file_name(&document.bay().title, "-options.html");
-        let near = self.beside_the_bay(name);
+        let near = self.beside_the_bay(&name);
         self.ask_for_path(Wanted::Comparison { near });
     }
 
-    fn beside_the_bay(&self, name: String) -> PathBuf {
-        self.folder().map_or_else(|| PathBuf::from(&name), |folder| folder.join(&name))
+    fn beside_the_bay(&self, name: &str) -> PathBuf {
+        self.folder().map_or_else(|| PathBuf::from(name), |folder| folder.join(name))
     }
 
     fn ask_for_path(&mut self, wanted: Wanted) {

@@ -2,9 +2,10 @@
 
 use std::cmp::Ordering;
 
-use crate::engine::compare::{Against, Difference, Found, Lack, Sum};
+use crate::engine::compare::{Against, Difference, Found, Sum};
 use crate::units::LengthUnit;
 
+use super::basis::{Basis, both, figure, gap_of, known, radius_of, share};
 use super::build::All;
 use super::judge::{less_is_better, more_is_better};
 use super::words::{
@@ -78,27 +79,6 @@ pub(super) const SAME_KG: f64 = 0.005;
 pub(super) const SAME_SHARE: f64 = 0.005;
 pub(super) const SAME_PCT: f64 = 0.05;
 
-/// Which pose of things distances and bends are judged in: the worst of all that is known of every
-/// option.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Basis {
-    Poses,
-    Lie,
-    Drawn,
-}
-
-impl Basis {
-    const ALL: [Self; 3] = [Self::Poses, Self::Lie, Self::Drawn];
-
-    fn words(self) -> &'static str {
-        match self {
-            Self::Poses => " in its worst pose",
-            Self::Lie => " as it lies",
-            Self::Drawn => " as drawn",
-        }
-    }
-}
-
 impl All<'_> {
     pub(super) fn unit(&self) -> LengthUnit {
         self.bay.show_units
@@ -154,16 +134,14 @@ impl All<'_> {
             Aspect::Room => self.room_clause(one, other),
             Aspect::Bends => {
                 let basis = self.basis(radius_of);
-                let bends = |place, how: &str| match self.radius(place, basis) {
+                let bends = |place, of_what: &str| match self.radius(place, basis) {
                     Found::Known((_, bend)) => {
-                        format!(
-                            "bends to {:.0} % of the radius it needs{how}",
-                            100.0 * bend.share()
-                        )
+                        format!("bends to {:.0} %{of_what}", 100.0 * bend.share())
                     }
                     _ => "bends nowhere".to_owned(),
                 };
-                format!("{} where {} {}", bends(one, basis.words()), b.short, bends(other, ""))
+                let of_what = format!(" of the radius it needs{}", basis.words());
+                format!("{} where {} {}", bends(one, &of_what), b.short, bends(other, ""))
             }
             Aspect::Slack => self.slack_clause(one, other),
             Aspect::Cost => {
@@ -222,12 +200,7 @@ impl All<'_> {
         let (a, b) = (self.gap(one, basis), self.gap(other, basis));
         let other_name = self.options[other].short;
         let (Found::Known((_, a)), Found::Known((_, b))) = (&a, &b) else {
-            let near = |found: &Found<(usize, Against)>| found.known().is_some();
-            let words = if near(&a) { "has something near" } else { "has nothing near" };
-            return format!(
-                "{words} where {other_name} has {}",
-                if near(&b) { "" } else { "nothing" }
-            );
+            return "has something near where another has not".to_owned();
         };
         let is_one_solid = a.solid == b.solid;
         let keeps = |near: &Against, to_keep: bool, names: bool| {
@@ -275,93 +248,6 @@ impl All<'_> {
             Found::Nothing => "no bend".to_owned(),
             Found::NotKnown(_) => super::words::NOT_KNOWN.to_owned(),
         }
-    }
-
-    /// The fullest basis that is known of every option.
-    fn basis(&self, of: fn(&Self, usize, Basis) -> Found<(usize, Against)>) -> Basis {
-        let known = |basis: &Basis| {
-            let moves = self.options.iter().any(|one| one.figures.moves);
-            (*basis != Basis::Poses || moves)
-                && (0..self.options.len()).all(|place| !of(self, place, *basis).is_not_known())
-        };
-        Basis::ALL.into_iter().find(known).unwrap_or(Basis::Drawn)
-    }
-
-    pub(super) fn gap(&self, place: usize, basis: Basis) -> Found<(usize, Against)> {
-        self.options[place].figures.worst(
-            |run| match basis {
-                Basis::Poses => &run.pose_gap,
-                Basis::Lie => &run.lie_gap,
-                Basis::Drawn => &run.gap,
-            },
-            Against::spare_mm,
-        )
-    }
-
-    pub(super) fn radius(&self, place: usize, basis: Basis) -> Found<(usize, Against)> {
-        self.options[place].figures.worst(
-            |run| match basis {
-                Basis::Poses => &run.pose_radius,
-                Basis::Lie => &run.lie_radius,
-                Basis::Drawn => &run.radius,
-            },
-            Against::share,
-        )
-    }
-
-    fn lack(&self, place: usize) -> Found<(usize, Lack)> {
-        self.options[place].figures.worst_lack()
-    }
-
-    fn span(&self, place: usize) -> Found<(usize, f64)> {
-        match self.options[place].figures.longest_span() {
-            Found::Known((run, mm, _)) => Found::Known((run, mm)),
-            Found::Nothing => Found::Nothing,
-            Found::NotKnown(why) => Found::NotKnown(why),
-        }
-    }
-}
-
-fn gap_of(all: &All<'_>, place: usize, basis: Basis) -> Found<(usize, Against)> {
-    all.gap(place, basis)
-}
-
-fn radius_of(all: &All<'_>, place: usize, basis: Basis) -> Found<(usize, Against)> {
-    all.radius(place, basis)
-}
-
-/// The share of the radius needed; endless where nothing bends, none where it is not known.
-pub(super) fn share(found: &Found<(usize, Against)>) -> Option<f64> {
-    match found {
-        Found::Known((_, bend)) => Some(bend.share()),
-        Found::Nothing => Some(f64::INFINITY),
-        Found::NotKnown(_) => None,
-    }
-}
-
-/// A figure of the worst run.
-fn figure<T>(found: &Found<(usize, T)>, value: impl FnOnce(&T) -> f64) -> Found<f64> {
-    match found {
-        Found::Known((_, one)) => Found::Known(value(one)),
-        Found::Nothing => Found::Nothing,
-        Found::NotKnown(why) => Found::NotKnown(why),
-    }
-}
-
-fn known<T>(found: &Found<(usize, T)>, value: impl FnOnce(&T) -> f64) -> f64 {
-    found.known().map_or(0.0, |(_, one)| value(one))
-}
-
-/// Orders two figures: two that are not there are alike; of one that is there and one that is not,
-/// nothing is told.
-fn both(
-    a: Found<f64>,
-    b: Found<f64>,
-    order: impl FnOnce(Option<f64>, Option<f64>) -> Option<Ordering>,
-) -> Option<Ordering> {
-    match (a, b) {
-        (Found::Nothing, Found::Nothing) => Some(Ordering::Equal),
-        (a, b) => order(a.known().copied(), b.known().copied()),
     }
 }
 

@@ -5,6 +5,7 @@
 //! are not known only what holds whatever these are.
 
 mod aspect;
+mod basis;
 mod build;
 mod csv;
 mod html;
@@ -14,6 +15,7 @@ mod names;
 mod rows;
 mod runs;
 mod sentence;
+mod takes;
 mod words;
 
 use std::path::Path;

@@ -112,12 +112,10 @@ fn differences(
 ) -> Vec<String> {
     let Some(base) = found.iter().position(Option::is_some) else { return Vec::new() };
     let mut lines = Vec::new();
-    let missing: Vec<&One<'_>> =
-        places(found, |run| run.is_none()).map(|p| &all.options[p]).collect();
+    let missing: Vec<&One<'_>> = places(found, false).map(|p| &all.options[p]).collect();
     if !missing.is_empty() {
-        let there: Vec<String> = places(found, |run| run.is_some())
-            .map(|place| all.options[place].short.to_owned())
-            .collect();
+        let there: Vec<String> =
+            places(found, true).map(|place| all.options[place].short.to_owned()).collect();
         lines.push(format!("only in {}", super::words::joined(&there)));
     }
     let is_of_two = all.options.len() == 2;
@@ -140,9 +138,13 @@ fn differences(
 
 fn places<'a>(
     found: &'a [Option<&RunFigures>],
-    wanted: impl Fn(&Option<&RunFigures>) -> bool + 'a,
+    is_there: bool,
 ) -> impl Iterator<Item = usize> + 'a {
-    found.iter().enumerate().filter(move |(_, run)| wanted(run)).map(|(place, _)| place)
+    found
+        .iter()
+        .enumerate()
+        .filter(move |(_, run)| run.is_some() == is_there)
+        .map(|(place, _)| place)
 }
 
 /// One hose in another option against the first.

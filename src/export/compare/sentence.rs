@@ -99,19 +99,25 @@ fn not_told(all: &All<'_>, unknown: &[Aspect]) -> String {
     if unknown.is_empty() {
         return String::new();
     }
-    let questions: Vec<String> = unknown.iter().map(|one| one.question().to_owned()).collect();
-    let mut why = String::new();
-    if unknown.contains(&Aspect::Cost) {
-        let costs: Vec<_> = all.options.iter().map(|one| &one.figures.cost).collect();
-        let missing = what_is_missing(&costs);
-        if let Some(one) = missing.first() {
-            let more = missing.len() - 1;
-            let more = if more > 0 { format!(" and of {more} more") } else { String::new() };
-            why = format!(", for the price of {one}{more} is not known");
+    let asked = |aspect: &Aspect| match aspect {
+        Aspect::Cost => format!("{}{}", aspect.question(), missing_price(all)),
+        other => other.question().to_owned(),
+    };
+    let questions: Vec<String> = unknown.iter().map(asked).collect();
+    format!("; {} cannot be told", joined(&questions))
+}
+
+/// Which price stands against telling the dearer.
+fn missing_price(all: &All<'_>) -> String {
+    let costs: Vec<_> = all.options.iter().map(|one| &one.figures.cost).collect();
+    let missing = what_is_missing(&costs);
+    match &missing[..] {
+        [] => String::new(),
+        [one] => format!(" (the price of {one} is not known)"),
+        [one, more @ ..] => {
+            format!(" (the prices of {one} and of {} more are not known)", more.len())
         }
     }
-    let questions = joined(&questions);
-    format!("; {questions} cannot be told{why}")
 }
 
 fn of_more(all: &All<'_>, is_same: bool) -> String {
