@@ -5,7 +5,7 @@ mod common;
 
 use common::build::{OUTSIDE_MM, bay, clamp, corner, hose, port, run, straight_end};
 use glam::DVec3;
-use hosewright::engine::compare::{Found, OptionFigures};
+use hosewright::engine::compare::{Against, Found, OptionFigures};
 use hosewright::engine::solve_whole;
 use hosewright::export::SheetInfo;
 use hosewright::export::compare::{Answered, Cell, CompareFormat, Comparison, Row};
@@ -93,10 +93,10 @@ fn the_figures_by_hand() {
     let under = figures(&bay, 0);
     // 600 mm from seat to seat, ends of no set-back, no slack.
     assert!((under.hose_mm.unwrap() - 600.0).abs() < 1e-9);
-    let (_, gap) = under.worst(|run| &run.gap, |near| near.spare_mm()).known().cloned().unwrap();
+    let (_, gap) = under.worst(|run| &run.gap, Against::spare_mm).known().cloned().unwrap();
     assert!((gap.mm - (WALL_AT_MM - OUTSIDE_MM / 2.0)).abs() < 1e-4, "{gap:?}");
     assert_eq!((gap.limit_mm, gap.solid), (KEEP_OFF_MM, Some(0)));
-    assert_eq!(under.worst(|run| &run.radius, |bend| bend.share()), Found::Nothing);
+    assert_eq!(under.worst(|run| &run.radius, Against::share), Found::Nothing);
     // One span, from socket mouth to socket mouth.
     let (_, span, from) = under.longest_span().known().copied().unwrap();
     assert!((span - 560.0).abs() < 1e-9 && (from - 20.0).abs() < 1e-9);
