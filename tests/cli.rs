@@ -7,6 +7,8 @@ mod bench;
 mod call;
 #[path = "cli/check.rs"]
 mod check;
+#[path = "cli/compare.rs"]
+mod compare;
 #[path = "cli/csv.rs"]
 mod csv;
 #[path = "cli/help.rs"]

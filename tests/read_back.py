@@ -28,7 +28,7 @@ class Text(html.parser.HTMLParser):
 
 runs = 0
 for report_file in sorted(folder.glob("*.json")):
-    if ".sheet." in report_file.name:
+    if ".sheet." in report_file.name or ".compare." in report_file.name:
         continue
     report = json.loads(report_file.read_text())
     assert report["report"] == "hosewright-check" and report["version"] == 1
@@ -55,5 +55,25 @@ for report_file in sorted(folder.glob("*.json")):
         assert run["bench_inch"] in words and str(run["bench_mm"]) in words, f"{where}: on the sheet"
         assert any(str(run["bench_mm"]) in row.values() for row in rows), f"{where}: in the table"
         runs += 1
+compared = 0
+for file in sorted(folder.glob("*.compare.json")):
+    stem = file.name.removesuffix(".compare.json")
+    comparison = json.loads(file.read_text())
+    assert comparison["report"] == "hosewright-compare" and comparison["version"] == 1
+    figures = {row["figure"]: row["values"] for row in comparison["figures"]}
+    for place, option in enumerate(comparison["options"]):
+        report = json.loads((folder / f"{stem}-{option['id']}.json").read_text())
+        fails = sum(one["severity"] == "fail" for one in report["findings"])
+        assert figures["fails"][place]["value"] == fails, f"{stem} {option['id']}"
+        hose = sum(run["cut_length_mm"] for run in report["runs"])
+        assert math.isclose(figures["hose"][place]["value"], hose, abs_tol=1e-6), f"{stem}: hose"
+        compared += 1
+    page = Text()
+    page.feed((folder / f"{stem}.compare.html").read_text())
+    assert comparison["sentence"] in " ".join(" ".join(page.words).split()), f"{stem}: the sentence"
+    with open(folder / f"{stem}.compare.csv", newline="") as table:
+        rows = list(csv.DictReader(table))
+    assert {row["option"] for row in rows} == {one["id"] for one in comparison["options"]}
+assert compared >= 4, "the options were compared"
 assert runs >= 8, "the demo bays were read"
 print(f"{runs} hoses read back from report, HTML, CSV and JSON")

@@ -60,6 +60,8 @@ pub enum Ask {
     DeleteOption,
     OptionEarlier,
     OptionLater,
+    Compare,
+    ComparePage,
     TextLarger,
     TextSmaller,
     TextUsual,
@@ -126,7 +128,7 @@ const TURNING: &str = "The turning view on the whole board; again: the other vie
 const SHOW: &str = "Show this view among the others, or take it away";
 
 /// Every request.
-pub const TABLE: [Spec; 56] = [
+pub const TABLE: [Spec; 58] = [
     spec(Ask::New, "New bay", "Begin an empty bay", &[ctrl(Key::N)]),
     spec(Ask::Open, "Open\u{2026}", "Open a bay file", &[ctrl(Key::O)]),
     spec(Ask::Save, "Save", "Save to the bay's file", &[ctrl(Key::S)]),
@@ -286,6 +288,18 @@ pub const TABLE: [Spec; 56] = [
     ),
     spec(Ask::OptionLater, "Option later", "Put the routing in view one place to the right", &[]),
     spec(
+        Ask::Compare,
+        "Compare options",
+        "What each option takes, costs and keeps clear of, side by side; again: the card back",
+        &[KeyboardShortcut::new(SHIFT, Key::O)],
+    ),
+    spec(
+        Ask::ComparePage,
+        "Comparison page\u{2026}",
+        "Write the comparison as a page and open it for printing",
+        &[],
+    ),
+    spec(
         Ask::TextLarger,
         "Larger text",
         "Text and controls one step larger, up to 200 %",
@@ -344,6 +358,10 @@ pub enum Action {
     /// A change of the bay that was tried before.
     Change(Box<Command>),
     ShowOption(usize),
+    /// Takes an option into the comparison, or leaves it out, by its id.
+    CompareOption(String),
+    /// Chooses a hose that is compared, by its id.
+    ChooseCompared(String),
     /// Shows a pose or the motion; none: the neutral pose.
     Move(Option<Moving>),
     /// How the window looks.

@@ -34,6 +34,8 @@ impl App {
             Action::SetUnits(unit) => self.apply(&Command::SetUnits(unit)),
             Action::Change(command) => self.apply(&command),
             Action::ShowOption(option) => self.show_option(option),
+            Action::CompareOption(id) => self.compare.toggle(&id),
+            Action::ChooseCompared(run) => self.choose_compared(&run),
             Action::Move(moving) => self.canvas.moving = moving,
             Action::Wish(wish) => self.wish(ctx, wish),
             Action::JumpTo(thing) => self.jump_to(thing),
@@ -99,7 +101,10 @@ impl App {
             Ask::Save => self.save(),
             Ask::SaveAs => self.save_as(),
             Ask::Sheet => self.ask_for_sheet(),
-            Ask::Underlays => self.desk.is_open = !self.desk.is_open,
+            Ask::Underlays => {
+                self.desk.is_open = !self.desk.is_open;
+                self.compare.is_open &= !self.desk.is_open;
+            }
             Ask::AddUnderlay => self.ask_for_underlay(),
             Ask::ImportMesh => self.ask_for_mesh(),
             Ask::Quit => self.unless_unsaved(After::Quit),
@@ -140,6 +145,8 @@ impl App {
             Ask::DeleteOption => self.delete_option(),
             Ask::OptionEarlier => self.move_option(false),
             Ask::OptionLater => self.move_option(true),
+            Ask::Compare => self.toggle_compare(),
+            Ask::ComparePage => self.ask_for_comparison(),
             Ask::Finder => self.over.finder = Some(Finder::default()),
             Ask::Keys => self.over.page = Some(Page::Keys),
             Ask::About => self.over.page = Some(Page::About),
@@ -206,7 +213,8 @@ impl App {
             Ask::NextFinding | Ask::PreviousFinding => {
                 self.solved.as_ref().is_some_and(|solved| !solved.findings.is_empty())
             }
-            Ask::NextOption | Ask::DeleteOption | Ask::ToggleGhost => {
+            Ask::ComparePage => self.compare.found().is_some() && self.compare.is_fresh(),
+            Ask::NextOption | Ask::DeleteOption | Ask::ToggleGhost | Ask::Compare => {
                 document.is_some_and(|d| d.bay().options.len() > 1)
             }
             Ask::NewBody | Ask::Delete | Ask::Duplicate | Ask::MirrorCopy | Ask::Mirror => {
@@ -259,6 +267,7 @@ impl App {
         self.chosen = super::state::Chosen::default();
         self.drag = None;
         self.desk = super::underlay::Desk::default();
+        self.compare = super::compare::Compare::default();
         self.sketch = None;
         self.tape = None;
         self.renaming = None;

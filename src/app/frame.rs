@@ -44,6 +44,7 @@ impl eframe::App for App {
         self.refresh();
         let run = self.chosen.run.as_deref();
         self.advice.follow(self.document.as_ref(), self.option, run, &self.services.wake);
+        self.compare.follow(self.document.as_ref(), &self.services.wake);
         self.show(ui, &mut actions);
         self.show_underlay_question(ui, &mut actions);
         self.show_questions(ui, &mut actions);
@@ -110,7 +111,11 @@ impl App {
             .show_separator_line(false)
             .show(ui, |ui| panels::tools(ui, self, actions));
         let window = ui.ctx().content_rect().size();
-        let card_width = (window.x * 0.25).clamp(300.0, 420.0);
+        let card_width = if self.compare.is_open {
+            (window.x * 0.4).clamp(420.0, 680.0)
+        } else {
+            (window.x * 0.25).clamp(300.0, 420.0)
+        };
         let side = paper.inner_margin(Margin { left: 0, right: 12, top: 8, bottom: 12 });
         Panel::right("card")
             .frame(side)
@@ -118,7 +123,9 @@ impl App {
             .resizable(false)
             .show_separator_line(false)
             .show(ui, |ui| {
-                if self.desk.is_open {
+                if self.compare.is_open {
+                    panels::compare(ui, self, actions);
+                } else if self.desk.is_open {
                     self.show_underlays(ui, actions);
                 } else {
                     self.show_lists(ui, actions);

@@ -64,7 +64,9 @@ impl Group {
             | Ask::RenameOption
             | Ask::DeleteOption
             | Ask::OptionEarlier
-            | Ask::OptionLater => Self::Options,
+            | Ask::OptionLater
+            | Ask::Compare
+            | Ask::ComparePage => Self::Options,
             Ask::Finder | Ask::Keys | Ask::About => Self::Help,
             _ => Self::Edit,
         }

@@ -9,6 +9,7 @@ pub mod actions;
 mod advice;
 pub mod canvas;
 pub mod comfort;
+mod compare;
 mod dispatch;
 pub mod files;
 mod finder;

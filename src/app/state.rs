@@ -8,6 +8,7 @@ use super::advice::Advice;
 use super::canvas::Canvas;
 use super::canvas::panes::Panes;
 use super::canvas::thing::Thing;
+use super::compare::Compare;
 use super::files::{Dialogs, NativeDialogs, PathBox, Waiting};
 use super::jobs::Wake;
 use super::over::Over;
@@ -100,6 +101,8 @@ pub struct App {
     pub(super) notice: Option<Notice>,
     /// Which lengths would do.
     pub(super) advice: Advice,
+    /// Options side by side.
+    pub(super) compare: Compare,
     /// Closing was asked for and nothing stands against it.
     pub(super) leaving: bool,
     pub(super) told_to_close: bool,
@@ -211,6 +214,7 @@ impl App {
             trouble: None,
             notice: None,
             advice: Advice::default(),
+            compare: Compare::default(),
             leaving: false,
             told_to_close: false,
             title_shown: String::new(),

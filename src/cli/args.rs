@@ -16,6 +16,7 @@ Examples:
   hosewright check my.bay.json                        lengths and findings
   hosewright sheet my.bay.json --out my-hoses.html    the length sheet
   hosewright plan my.bay.json                         cutting plan and shopping list
+  hosewright compare my.bay.json                      the options side by side
 
 Exit status: 0 nothing failed; 1 at least one finding is a fail; 2 the file or the call is at fault.";
 
@@ -51,6 +52,18 @@ Hose on the shelf and for sale is what the bay file's stock tells of; prices are
 Exit status: 0 planned; 1 at least one finding is a fail, or a hose cannot be cut from what there is;
 2 the file or the call is at fault.";
 
+const COMPARE_EXAMPLE: &str = "\
+Examples:
+  hosewright compare my.bay.json
+  hosewright compare my.bay.json --options over,under --out over-or-under.html
+  hosewright compare my.bay.json --json > compare.json
+
+One sentence says what is given for what; the table below it has every figure, the worst place of
+each, and what is better, in a word. A figure that is not known is said to be so, and nothing is
+claimed from it. The ending of the name says the format of --out: .html, .csv or .json.
+
+Exit status: 0 compared (whatever was found); 2 the file or the call is at fault.";
+
 const HELP_EXAMPLE: &str = "\
 Example:
   hosewright help sheet";
@@ -80,6 +93,9 @@ pub(super) enum Command {
     /// Print the cutting plan and the shopping list
     #[command(after_help = PLAN_EXAMPLE)]
     Plan(PlanArgs),
+    /// Print the options side by side, and what is better
+    #[command(after_help = COMPARE_EXAMPLE)]
+    Compare(CompareArgs),
     // Our own, for the parser's has no example.
     /// Print the help of the whole, or of one command
     #[command(after_help = HELP_EXAMPLE)]
@@ -135,6 +151,24 @@ pub(super) struct PlanArgs {
     /// Write the shopping list to this file too
     #[arg(long, value_name = "FILE")]
     pub(super) csv: Option<PathBuf>,
+}
+
+#[derive(Debug, clap::Args)]
+pub(super) struct CompareArgs {
+    /// The bay file
+    pub(super) file: PathBuf,
+    /// Routing options, two or more, with commas between; all of them where not given
+    #[arg(long, value_name = "ID,ID", value_delimiter = ',')]
+    pub(super) options: Vec<String>,
+    /// Print one JSON document instead of text
+    #[arg(long)]
+    pub(super) json: bool,
+    /// Write a page (NAME.html) or a table (NAME.csv, NAME.json) too
+    #[arg(long, value_name = "NAME")]
+    pub(super) out: Option<PathBuf>,
+    /// The day to print on the page; today (UTC) where not given
+    #[arg(long, value_name = "DAY")]
+    pub(super) date: Option<String>,
 }
 
 /// An allowance as it is typed: millimetres, or with its unit.

@@ -59,6 +59,11 @@ fn choose(bay: &Bay, wanted: Option<&str>) -> Result<usize, Refusal> {
             Ok(0)
         };
     };
+    find(bay, wanted)
+}
+
+/// The place of the option of this id.
+pub(super) fn find(bay: &Bay, wanted: &str) -> Result<usize, Refusal> {
     bay.option_index(wanted).ok_or_else(|| {
         let there: Vec<String> =
             bay.options.iter().map(|option| format!("  {}  {}", option.id, option.name)).collect();

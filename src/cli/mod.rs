@@ -5,6 +5,8 @@
 
 mod args;
 mod check;
+mod compare;
+mod compare_text;
 mod output;
 mod plan;
 mod plan_text;
@@ -65,6 +67,7 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> Outcome {
         Some(Command::Check(args)) => check::run(&args),
         Some(Command::Sheet(args)) => sheet::run(&args),
         Some(Command::Plan(args)) => plan::run(&args),
+        Some(Command::Compare(args)) => compare::run(&args),
         Some(Command::Help { command }) => return Outcome::Done(help(command)),
     };
     Outcome::Done(done.unwrap_or_else(|why| refuse(&why)))

@@ -7,6 +7,7 @@
 mod as_made;
 mod bench;
 pub mod clearance;
+pub mod compare;
 pub mod cutting;
 mod ends;
 mod kept;

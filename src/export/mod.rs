@@ -6,6 +6,7 @@
 
 use std::path::Path;
 
+pub mod compare;
 mod csv;
 mod drawing;
 mod html;

@@ -49,6 +49,8 @@ fn the_same_bay_gives_the_same_bytes() {
             &["check", file, "--json"],
             &["plan", file],
             &["plan", file, "--json"],
+            &["compare", file],
+            &["compare", file, "--json"],
         ] {
             assert_eq!(bench.run(args).out, bench.run(args).out, "{args:?}");
         }

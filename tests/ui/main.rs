@@ -6,6 +6,7 @@
 )]
 
 mod comfort;
+mod compare;
 mod editing;
 mod files;
 mod lie;

@@ -36,6 +36,11 @@ pub enum Wanted {
         /// The file to propose.
         near: PathBuf,
     },
+    /// Where to write the options side by side.
+    Comparison {
+        /// The file to propose.
+        near: PathBuf,
+    },
 }
 
 impl Wanted {
@@ -52,6 +57,7 @@ impl Wanted {
             Self::Mesh { .. } => "Make a solid of a mesh",
             Self::Save { .. } => "Save the bay as",
             Self::Sheet { .. } => "Write the length sheet to",
+            Self::Comparison { .. } => "Write the comparison to",
         }
     }
 
@@ -65,7 +71,9 @@ impl Wanted {
         };
         match self {
             Self::Save { .. } if !has(".json") => add(BAY_ENDING),
-            Self::Sheet { .. } if !has(".html") && !has(".htm") => add(".html"),
+            Self::Sheet { .. } | Self::Comparison { .. } if !has(".html") && !has(".htm") => {
+                add(".html")
+            }
             _ => path,
         }
     }
@@ -143,7 +151,7 @@ fn pick(wanted: &Wanted) -> Option<PathBuf> {
             within(dialog.add_filter("Mesh", &["stl", "STL"]), near.as_deref()).pick_file()
         }
         Wanted::Save { near } => beside(dialog.add_filter("Bay", &["json"]), near).save_file(),
-        Wanted::Sheet { near } => {
+        Wanted::Sheet { near } | Wanted::Comparison { near } => {
             beside(dialog.add_filter("Web page", &["html"]), near).save_file()
         }
     }

@@ -70,12 +70,19 @@ impl App {
         let option = bay.options.get(self.option).filter(|_| bay.options.len() > 1);
         let option = option.map(|option| format!("-{}", file_name(&option.id, "")));
         let ending = format!("{}-lengths.html", option.unwrap_or_default());
-        let name = file_name(&bay.title, &ending);
-        let near = match document.path().and_then(Path::parent) {
-            Some(folder) => folder.join(name),
-            None => PathBuf::from(name),
-        };
+        let near = self.beside_the_bay(&file_name(&bay.title, &ending));
         self.ask_for_path(Wanted::Sheet { near });
+    }
+
+    pub(super) fn ask_for_comparison(&mut self) {
+        let Some(document) = &self.document else { return };
+        let name = file_name(&document.bay().title, "-options.html");
+        let near = self.beside_the_bay(&name);
+        self.ask_for_path(Wanted::Comparison { near });
+    }
+
+    fn beside_the_bay(&self, name: &str) -> PathBuf {
+        self.folder().map_or_else(|| PathBuf::from(name), |folder| folder.join(name))
     }
 
     fn ask_for_path(&mut self, wanted: Wanted) {
@@ -128,7 +135,15 @@ impl App {
             Wanted::Open { .. } => self.open_path(&ended),
             Wanted::Underlay { .. } | Wanted::Mesh { .. } => self.take(ended, None),
             Wanted::Save { .. } => self.save_to(ended),
-            Wanted::Sheet { .. } => self.write_sheet(&ended),
+            Wanted::Sheet { .. } => {
+                let bytes = self.sheet_html();
+                let besides = self.before_cutting();
+                self.write_page(&ended, bytes, "The length sheet was not written", &besides);
+            }
+            Wanted::Comparison { .. } => {
+                let bytes = self.comparison_html();
+                self.write_page(&ended, bytes, "The comparison was not written", "");
+            }
         }
     }
 
@@ -160,19 +175,20 @@ impl App {
         }
     }
 
-    fn write_sheet(&mut self, path: &Path) {
-        let Some(bytes) = self.sheet_html() else { return };
+    /// Writes a page and opens it; `besides` goes after the word that it was written.
+    fn write_page(&mut self, path: &Path, bytes: Option<Vec<u8>>, failed: &str, besides: &str) {
+        let Some(bytes) = bytes else { return };
         match file::replace(path, |out| out.write_all(&bytes)) {
             Ok(()) => {
                 let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
-                let text = format!("Wrote {name}{}", self.before_cutting());
+                let text = format!("Wrote {name}{besides}");
                 self.notice = Some(Notice { text, file: Some(path.to_owned()) });
                 // Where nothing opens it, the notice still says where it is.
                 let _ = (self.services.show)(path);
             }
             Err(error) => {
                 let lines = error.to_string().lines().map(str::to_owned).collect();
-                self.trouble("The length sheet was not written", lines);
+                self.trouble(failed, lines);
             }
         }
     }

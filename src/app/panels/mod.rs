@@ -2,6 +2,7 @@
 
 mod bench;
 mod card;
+mod compare;
 mod finding;
 mod findings;
 mod hoses;
@@ -14,6 +15,7 @@ mod top_bar;
 
 pub(super) use bench::bench;
 pub(super) use card::card;
+pub(super) use compare::compare;
 pub(super) use hoses::{hoses, hoses_height};
 pub(super) use invitation::invitation;
 pub(super) use properties::properties;

@@ -41,6 +41,31 @@ pub fn advise(
     places.into_par_iter().map(|place| of_run(&index, bay, option, solution, place)).collect()
 }
 
+/// The least slack for every pose, for every run of an option that was solved
+/// [whole](crate::engine::solve_whole), side by side; none where its ends do not move or it has no lie.
+pub fn needed_slacks(
+    bay: &Bay,
+    option: &Routing,
+    solution: &RoutingSolution,
+) -> Vec<Option<NeededSlack>> {
+    let index = ClearanceIndex::new(&bay.solids);
+    let places = 0..option.runs.len();
+    places.into_par_iter().map(|place| needed(&index, bay, option, solution, place)).collect()
+}
+
+fn needed(
+    index: &ClearanceIndex,
+    bay: &Bay,
+    option: &Routing,
+    solution: &RoutingSolution,
+    place: usize,
+) -> Option<NeededSlack> {
+    let (run, solved) = (option.runs.get(place)?, solution.run(place)?);
+    let lay = solution.lay_of(place)?;
+    let (_, poses) = solution.motion_of(place).filter(|(motion, _)| motion.rides)?;
+    Some(needed_slack(index, bay, run, solved, lay, poses))
+}
+
 /// Advice on the run in one place.
 pub fn advise_run(
     bay: &Bay,
@@ -60,11 +85,8 @@ fn of_run(
 ) -> Option<LengthAdvice> {
     let run = option.runs.get(place)?;
     let solved = solution.run(place)?;
-    let lay = solution.lay_of(place)?;
-    let needed = solution
-        .motion_of(place)
-        .filter(|(motion, _)| motion.rides)
-        .map(|(_, poses)| needed_slack(index, bay, run, solved, lay, poses));
+    solution.lay_of(place)?;
+    let needed = needed(index, bay, option, solution, place);
     let mut solver = LieSolver::default();
     let looked_at = scan(solved);
     let (holds, ends) = (Holds::neutral(solved), ends_of(bay, run, solved));

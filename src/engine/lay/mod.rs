@@ -5,7 +5,7 @@ mod advice;
 mod kept;
 mod routing;
 
-pub use advice::{LengthAdvice, MOST_SLACK_PCT, advise, advise_run};
+pub use advice::{LengthAdvice, MOST_SLACK_PCT, advise, advise_run, needed_slacks};
 pub use kept::Kept;
 pub use routing::{RoutingLay, RunLay};
 

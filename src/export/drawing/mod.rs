@@ -10,6 +10,7 @@ mod hose;
 mod labels;
 mod layout;
 mod route;
+mod routings;
 mod solids;
 mod strip;
 mod view;
@@ -17,6 +18,7 @@ mod view;
 pub(super) use bar::length_bar;
 pub(super) use dial::dial;
 pub(super) use route::route;
+pub(super) use routings::{Routed, legend, routings};
 pub(super) use strip::{StripBend, StripMark, strip};
 
 /// A finished picture.

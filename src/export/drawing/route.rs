@@ -85,7 +85,7 @@ fn draw_panel(
     ]
 }
 
-fn farthest_first<'a>(
+pub(super) fn farthest_first<'a>(
     bay: &'a Bay,
     panel: &Panel,
 ) -> impl Iterator<Item = &'a crate::model::Solid> {
@@ -98,7 +98,7 @@ fn farthest_first<'a>(
     solids.into_iter()
 }
 
-fn panel_name(panel: &Panel, labels: &mut Labels) -> Item {
+pub(super) fn panel_name(panel: &Panel, labels: &mut Labels) -> Item {
     const SIZE_MM: f64 = 2.6;
     let name = panel.view.name();
     let corner = panel.rect.min + DVec2::new(1.4, 1.2);
@@ -181,7 +181,7 @@ fn best_view(run: &RunSolution, bend: &Bend) -> View {
 }
 
 /// A bar of a round length.
-fn scale_bar(panel: &Panel, scale: f64, unit: LengthUnit) -> Vec<Item> {
+pub(super) fn scale_bar(panel: &Panel, scale: f64, unit: LengthUnit) -> Vec<Item> {
     const LONGEST_MM: f64 = 30.0;
     const STEPS_IN: [f64; 9] = [0.25, 0.5, 1.0, 2.0, 4.0, 6.0, 12.0, 24.0, 48.0];
     const STEPS_MM: [f64; 9] = [5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0, 1000.0, 2000.0];

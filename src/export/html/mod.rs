@@ -7,7 +7,7 @@ use std::fmt::Write;
 
 use super::sheet::{Fact, FindingLine, Sheet};
 
-const STYLE: &str = include_str!("style.css");
+pub(super) const STYLE: &str = include_str!("style.css");
 
 /// The whole page.
 pub(super) fn html(sheet: &Sheet) -> String {
@@ -55,7 +55,7 @@ fn is_noncharacter(c: char) -> bool {
 }
 
 /// A running head: what the page is about.
-fn head(out: &mut String, left: &str, middle: &str, right: &str) {
+pub(super) fn head(out: &mut String, left: &str, middle: &str, right: &str) {
     let _ = writeln!(
         out,
         "<header class=\"head\"><div class=\"rule\"><span>{}</span><span>{}</span><span>{}</span></div></header>",
@@ -115,7 +115,7 @@ fn source(words: &str) -> String {
     if words.is_empty() { String::new() } else { format!("Source: {}", escape(words)) }
 }
 
-fn list(out: &mut String, class: &str, items: &[String]) {
+pub(super) fn list(out: &mut String, class: &str, items: &[String]) {
     let _ = writeln!(out, "<ul class=\"{class}\">");
     for item in items {
         let _ = writeln!(out, "<li>{}</li>", escape(item));

@@ -34,7 +34,7 @@ fn line(finding: &Finding, solution: Option<&RunSolution>, unit: LengthUnit) -> 
 }
 
 /// How many of each severity.
-pub(super) fn count<'a>(findings: impl Iterator<Item = &'a Finding>) -> Counts {
+pub(in crate::export) fn count<'a>(findings: impl Iterator<Item = &'a Finding>) -> Counts {
     findings.fold(Counts::default(), |mut counts, finding| {
         match finding.severity {
             Severity::Fail => counts.fails += 1,

@@ -14,6 +14,9 @@ mod words;
 
 pub use lie::{lengths_in_words, needed_in_words, with_pose};
 
+pub(in crate::export) use findings::count as count_findings;
+pub(in crate::export) use words::dash_text;
+
 use crate::units::{Length, LengthUnit};
 
 use super::drawing::Drawing;

@@ -19,7 +19,7 @@ const TIPS: [(Group, &str); 6] = [
     (Group::Edit, "Undo, redo, copy, mirror, delete, choose"),
     (Group::Make, "Ports, hoses, clamps, things to keep off, bodies"),
     (Group::View, "What is shown and how: views, findings, light and dark, size of text"),
-    (Group::Options, "Copy, name, order and delete routing options"),
+    (Group::Options, "Compare, copy, name, order and delete routing options"),
     (Group::Help, "Find a command, keys and gestures, about"),
 ];
 

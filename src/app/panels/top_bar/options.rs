@@ -70,7 +70,9 @@ fn letter(index: usize) -> char {
 /// The menu of the option in view.
 pub(super) fn deeds(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
     ui.set_min_width(230.0);
-    entry(ui, app, Ask::NextOption, Ask::NextOption.spec().text, actions);
+    for ask in [Ask::NextOption, Ask::Compare, Ask::ComparePage] {
+        entry(ui, app, ask, ask.spec().text, actions);
+    }
     ui.separator();
     for ask in DEEDS {
         entry(ui, app, ask, ask.spec().text, actions);

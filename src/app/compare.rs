@@ -1,0 +1,147 @@
+//! Options side by side: worked out in a thread of its own once nothing is held, and written as a page.
+
+use std::path::Path;
+
+use super::App;
+use super::jobs::{Job, Standing, Wake};
+use crate::document::Document;
+use crate::export::SheetInfo;
+use crate::export::compare::{Answered, CompareFormat, Comparison};
+use crate::model::Bay;
+
+/// What is compared, and the answer.
+#[derive(Debug, Default)]
+pub(super) struct Compare {
+    pub(super) is_open: bool,
+    /// Ids of options that are left out.
+    left_out: Vec<String>,
+    of: Option<Of>,
+    job: Option<Job<Option<Comparison>>>,
+    found: Option<Comparison>,
+    /// The answer is of the bay as it is.
+    is_fresh: bool,
+}
+
+/// What is asked about.
+#[derive(Debug, Clone, PartialEq)]
+struct Of {
+    revision: u64,
+    options: Vec<usize>,
+}
+
+impl Compare {
+    /// Asks anew where the bay is another one, and takes in what has been answered. The old answer is
+    /// kept to be read until then.
+    pub(super) fn follow(&mut self, document: Option<&Document>, wake: &Wake) {
+        self.hear();
+        let Some(document) = document.filter(|_| self.is_open) else {
+            (self.job, self.of) = (None, None);
+            return;
+        };
+        let bay = document.bay();
+        let options: Vec<usize> =
+            (0..bay.options.len()).filter(|place| self.takes(bay, *place)).collect();
+        let of = Of { revision: document.revision(), options };
+        if self.of.as_ref() == Some(&of) {
+            return;
+        }
+        self.is_fresh = false;
+        // While something is held every frame has another bay.
+        if document.in_transaction() {
+            return;
+        }
+        self.job = (of.options.len() > 1).then(|| begin(document, of.options.clone(), wake));
+        if self.job.is_none() {
+            self.found = None;
+        }
+        self.of = Some(of);
+    }
+
+    fn hear(&mut self) {
+        let Some(job) = &self.job else { return };
+        match job.look() {
+            Standing::Running => {}
+            Standing::Done(found) => {
+                (self.found, self.job, self.is_fresh) = (found, None, true);
+            }
+            Standing::Lost => self.job = None,
+        }
+    }
+
+    /// Whether an option is compared.
+    pub(super) fn takes(&self, bay: &Bay, place: usize) -> bool {
+        bay.options.get(place).is_some_and(|option| !self.left_out.contains(&option.id))
+    }
+
+    /// Takes an option in, or leaves it out.
+    pub(super) fn toggle(&mut self, id: &str) {
+        match self.left_out.iter().position(|left| left == id) {
+            Some(place) => {
+                self.left_out.remove(place);
+            }
+            None => self.left_out.push(id.to_owned()),
+        }
+    }
+
+    /// The answer, where there is one.
+    pub(super) fn found(&self) -> Option<&Comparison> {
+        self.found.as_ref()
+    }
+
+    /// Whether it is of the bay as it is now.
+    pub(super) fn is_fresh(&self) -> bool {
+        self.is_fresh
+    }
+}
+
+fn begin(document: &Document, options: Vec<usize>, wake: &Wake) -> Job<Option<Comparison>> {
+    let bay = document.bay().clone();
+    let name = document.path().and_then(Path::file_name);
+    let file_name = name.map(|name| name.to_string_lossy().into_owned());
+    Job::start("Options side by side", wake, move |progress| {
+        let mut answered = Vec::with_capacity(options.len());
+        for place in options {
+            if progress.is_stopped() {
+                return None;
+            }
+            answered.extend(Answered::of(&bay, place));
+        }
+        let info = SheetInfo { date: crate::clock::today(), file_name };
+        Some(Comparison::new(&bay, &answered, info))
+    })
+}
+
+impl App {
+    /// Opens the panel, with another option behind the one in view, or closes it.
+    pub(super) fn toggle_compare(&mut self) {
+        self.compare.is_open = !self.compare.is_open;
+        if self.compare.is_open {
+            self.desk.is_open = false;
+            if self.canvas.ghost.is_none() {
+                self.toggle_ghost();
+            }
+        } else {
+            self.canvas.ghost = None;
+        }
+    }
+
+    /// The comparison as a web page; none where it is not worked out.
+    pub(super) fn comparison_html(&self) -> Option<Vec<u8>> {
+        let found = self.compare.found().filter(|_| self.compare.is_fresh())?;
+        Some(CompareFormat::Html.write(found).into_bytes())
+    }
+
+    /// Chooses a hose in the option in view; where that has none of this id, in the first that has.
+    pub(super) fn choose_compared(&mut self, run: &str) {
+        let Some(document) = &self.document else { return };
+        let options = &document.bay().options;
+        let has = |place: usize| {
+            options.get(place).is_some_and(|option| option.runs.iter().any(|r| r.id == run))
+        };
+        let place = std::iter::once(self.option).chain(0..options.len()).find(|place| has(*place));
+        if let Some(place) = place {
+            self.show_option(place);
+            self.choose_thing(super::canvas::thing::Thing::Hose(run.to_owned()));
+        }
+    }
+}

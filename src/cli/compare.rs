@@ -1,0 +1,70 @@
+//! `hosewright compare`.
+
+use crate::document::file;
+use crate::export::SheetInfo;
+use crate::export::compare::{Answered, CompareFormat, Comparison};
+use crate::model::Bay;
+
+use super::args::CompareArgs;
+use super::{Exit, Refusal, check, compare_text, output, sheet};
+
+pub(super) fn run(args: &CompareArgs) -> Result<Exit, Refusal> {
+    let format = args.out.as_ref().map(|out| {
+        sheet::writable(&args.file, out)?;
+        CompareFormat::of(out).map_err(|error| format!("cannot write {}: {error}", out.display()))
+    });
+    let format = format.transpose()?;
+    let bay = file::load(&args.file).map_err(|error| error.to_string())?;
+    let places = places(&bay, &args.options)?;
+    let answered: Vec<Answered> =
+        places.into_iter().filter_map(|place| Answered::of(&bay, place)).collect();
+    let info = SheetInfo {
+        date: args.date.clone().or_else(crate::clock::today),
+        file_name: args.file.file_name().map(|name| name.to_string_lossy().into_owned()),
+    };
+    let comparison = Comparison::new(&bay, &answered, info);
+    if let (Some(out), Some(format)) = (&args.out, format) {
+        let written = format.write(&comparison);
+        file::replace(out, |file| file.write_all(written.as_bytes()))
+            .map_err(|error| error.to_string())?;
+    }
+    let printed = if args.json {
+        CompareFormat::Json.write(&comparison)
+    } else {
+        compare_text::compare(&comparison)
+    };
+    output::data(&printed)?;
+    Ok(Exit::Fine)
+}
+
+/// The places of the options that were asked for; all where none were.
+fn places(bay: &Bay, wanted: &[String]) -> Result<Vec<usize>, Refusal> {
+    if bay.options.len() < 2 {
+        return Err(
+            "this bay has one routing option only, so there is nothing to compare; give it a \
+                    second one: in the window, Duplicate option (Ctrl+Shift+D) copies the one in \
+                    view, to be led another way"
+                .to_owned(),
+        );
+    }
+    if wanted.is_empty() {
+        return Ok((0..bay.options.len()).collect());
+    }
+    let mut places: Vec<usize> = Vec::new();
+    for id in wanted.iter().map(|id| id.trim()) {
+        let place = check::find(bay, id)?;
+        if places.contains(&place) {
+            return Err(format!("option \"{id}\" is named twice; name two or more that differ"));
+        }
+        places.push(place);
+    }
+    if let [only] = places[..] {
+        let others: Vec<&str> = bay.options.iter().map(|option| option.id.as_str()).collect();
+        return Err(format!(
+            "to compare takes two options or more, and \"{}\" is one; this bay has {}",
+            bay.options[only].id,
+            others.join(", ")
+        ));
+    }
+    Ok(places)
+}

@@ -1,0 +1,117 @@
+//! The worst figures of an option, and in which pose of things they are taken.
+
+use std::cmp::Ordering;
+
+use crate::engine::compare::{Against, Found, Lack};
+
+use super::build::All;
+
+/// Which pose of things distances and bends are judged in: the worst of all that is known of every
+/// option.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Basis {
+    Poses,
+    Lie,
+    Drawn,
+}
+
+impl Basis {
+    const ALL: [Self; 3] = [Self::Poses, Self::Lie, Self::Drawn];
+
+    pub(super) fn words(self) -> &'static str {
+        match self {
+            Self::Poses => " in its worst pose",
+            Self::Lie => " as it lies",
+            Self::Drawn => " as drawn",
+        }
+    }
+}
+
+impl All<'_> {
+    /// The fullest basis that is known of every option.
+    pub(super) fn basis(&self, of: fn(&Self, usize, Basis) -> Found<(usize, Against)>) -> Basis {
+        let known = |basis: &Basis| {
+            let moves = self.options.iter().any(|one| one.figures.moves);
+            (*basis != Basis::Poses || moves)
+                && (0..self.options.len()).all(|place| !of(self, place, *basis).is_not_known())
+        };
+        Basis::ALL.into_iter().find(known).unwrap_or(Basis::Drawn)
+    }
+
+    pub(super) fn gap(&self, place: usize, basis: Basis) -> Found<(usize, Against)> {
+        self.options[place].figures.worst(
+            |run| match basis {
+                Basis::Poses => &run.pose_gap,
+                Basis::Lie => &run.lie_gap,
+                Basis::Drawn => &run.gap,
+            },
+            Against::spare_mm,
+        )
+    }
+
+    pub(super) fn radius(&self, place: usize, basis: Basis) -> Found<(usize, Against)> {
+        self.options[place].figures.worst(
+            |run| match basis {
+                Basis::Poses => &run.pose_radius,
+                Basis::Lie => &run.lie_radius,
+                Basis::Drawn => &run.radius,
+            },
+            Against::share,
+        )
+    }
+
+    pub(super) fn lack(&self, place: usize) -> Found<(usize, Lack)> {
+        self.options[place].figures.worst_lack()
+    }
+
+    pub(super) fn span(&self, place: usize) -> Found<(usize, f64)> {
+        match self.options[place].figures.longest_span() {
+            Found::Known((run, mm, _)) => Found::Known((run, mm)),
+            Found::Nothing => Found::Nothing,
+            Found::NotKnown(why) => Found::NotKnown(why),
+        }
+    }
+}
+
+pub(super) fn gap_of(all: &All<'_>, place: usize, basis: Basis) -> Found<(usize, Against)> {
+    all.gap(place, basis)
+}
+
+pub(super) fn radius_of(all: &All<'_>, place: usize, basis: Basis) -> Found<(usize, Against)> {
+    all.radius(place, basis)
+}
+
+/// The share of the radius needed; endless where nothing bends, none where it is not known.
+pub(super) fn share(found: &Found<(usize, Against)>) -> Option<f64> {
+    match found {
+        Found::Known((_, bend)) => Some(bend.share()),
+        Found::Nothing => Some(f64::INFINITY),
+        Found::NotKnown(_) => None,
+    }
+}
+
+/// A figure of the worst run.
+pub(super) fn figure<T>(found: &Found<(usize, T)>, value: impl FnOnce(&T) -> f64) -> Found<f64> {
+    match found {
+        Found::Known((_, one)) => Found::Known(value(one)),
+        Found::Nothing => Found::Nothing,
+        Found::NotKnown(why) => Found::NotKnown(why),
+    }
+}
+
+pub(super) fn known<T>(found: &Found<(usize, T)>, value: impl FnOnce(&T) -> f64) -> f64 {
+    found.known().map_or(0.0, |(_, one)| value(one))
+}
+
+/// Orders two figures: two that are not there are alike; of one that is there and one that is not,
+/// nothing is told.
+pub(super) fn both(
+    a: Found<f64>,
+    b: Found<f64>,
+    order: impl FnOnce(Option<f64>, Option<f64>) -> Option<Ordering>,
+) -> Option<Ordering> {
+    match (a, b) {
+        (Found::Nothing, Found::Nothing) => Some(Ordering::Equal),
+        (a, b) => order(a.known().copied(), b.known().copied()),
+    }
+}

@@ -1,0 +1,61 @@
+//! The comparison as CSV (RFC 4180, UTF-8): a header line, then one line for each figure of each
+//! option, then one for the cut length of each hose.
+
+use super::{Cell, Comparison, Row};
+use crate::export::csv::{line, number, text};
+
+const COLUMNS: [&str; 11] = [
+    "figure", "label", "option", "run", "value", "limit", "unit", "known", "text", "detail",
+    "better",
+];
+
+/// The whole file. Lines end in CR LF. A value that is not known is an empty field; of a sum that is
+/// not known whole the value is what is known.
+pub(super) fn csv(comparison: &Comparison) -> String {
+    let mut out = line(&COLUMNS.map(str::to_owned));
+    for row in &comparison.rows {
+        for (cell, option) in row.cells.iter().zip(&comparison.options) {
+            out.push_str(&line(&figure(row, cell, &option.id)));
+        }
+    }
+    for run in &comparison.runs {
+        for (cell, option) in run.cells.iter().zip(&comparison.options) {
+            let Some(cell) = cell else { continue };
+            out.push_str(&line(&[
+                "cut_length".to_owned(),
+                text(&run.name),
+                text(&option.id),
+                text(&run.id),
+                cell.cut_mm.map_or_else(String::new, number),
+                String::new(),
+                "mm".to_owned(),
+                yes(cell.cut_mm.is_some()),
+                text(&cell.cut),
+                text(&run.differences.join("; ")),
+                String::new(),
+            ]));
+        }
+    }
+    out
+}
+
+fn figure(row: &Row, cell: &Cell, option: &str) -> [String; 11] {
+    let optional = |value: Option<f64>| value.map_or_else(String::new, number);
+    [
+        text(&row.id),
+        text(row.label.trim()),
+        text(option),
+        cell.run.as_deref().map_or_else(String::new, text),
+        optional(cell.value),
+        optional(cell.limit),
+        row.unit.to_owned(),
+        yes(!cell.is_unknown),
+        text(&cell.text),
+        text(&cell.detail),
+        cell.word.to_owned(),
+    ]
+}
+
+fn yes(is: bool) -> String {
+    if is { "yes" } else { "no" }.to_owned()
+}

@@ -1,0 +1,225 @@
+//! The figures as a table, what concerns safety first.
+
+use std::cmp::Ordering;
+
+use crate::engine::compare::{Against, Found};
+
+use super::aspect::{Aspect, SAME_MM, SAME_SHARE};
+use super::basis::{Basis, share};
+use super::build::{All, One};
+use super::judge::{Words, judge, more_is_better};
+use super::takes::{cost, end_kinds, hose, hose_kinds, mass};
+use super::words::{found, gap, lack, length, radius, solid_name};
+use super::{Cell, Row};
+
+const NOTHING_BENDS: &str = "nothing bends";
+const NOTHING_NEAR: &str = "nothing to keep off";
+
+pub(super) fn rows(all: &All<'_>) -> Vec<Row> {
+    let moves = all.options.iter().any(|one| one.figures.moves);
+    let mut rows = vec![faults(all), warnings(all), notes(all)];
+    for basis in [Basis::Drawn, Basis::Lie, Basis::Poses] {
+        if basis != Basis::Poses || moves {
+            rows.push(room(all, basis));
+        }
+    }
+    for basis in [Basis::Drawn, Basis::Lie, Basis::Poses] {
+        if basis != Basis::Poses || moves {
+            rows.push(bends(all, basis));
+        }
+    }
+    rows.push(span(all));
+    if moves {
+        rows.push(slack(all));
+    }
+    rows.push(hose(all));
+    rows.push(cost(all));
+    rows.push(mass(all));
+    rows.push(plain(all, "clamps", "Clamps", "", |one| one.figures.clamps as f64));
+    rows.extend(hose_kinds(all));
+    rows.extend(end_kinds(all));
+    rows
+}
+
+/// A row with a word where the order tells one.
+fn judged(
+    all: &All<'_>,
+    (id, label, unit): (&str, &str, &'static str),
+    words: Words,
+    cells: Vec<Cell>,
+    order: impl Fn(usize, usize) -> Option<Ordering>,
+) -> Row {
+    // What reads the same is told the same.
+    let reads_same = |a: usize, b: usize| {
+        let (a, b) = (&cells[a], &cells[b]);
+        a.text == b.text && !a.is_unknown && !b.is_unknown
+    };
+    let order = |a: usize, b: usize| {
+        order(a, b).map(|told| if reads_same(a, b) { Ordering::Equal } else { told })
+    };
+    let told = judge(all.options.len(), order, words);
+    let cells = cells.into_iter().zip(told).map(|(cell, word)| Cell { word, ..cell });
+    Row { id: id.to_owned(), label: label.to_owned(), unit, cells: cells.collect() }
+}
+
+pub(super) fn by_aspect(
+    all: &All<'_>,
+    names: (&str, &str, &'static str),
+    words: Words,
+    aspect: Aspect,
+    cells: Vec<Cell>,
+) -> Row {
+    judged(all, names, words, cells, |one, other| all.order(aspect, one, other))
+}
+
+pub(super) fn cells(all: &All<'_>, cell: impl Fn(usize, &One<'_>) -> Cell) -> Vec<Cell> {
+    all.options.iter().enumerate().map(|(place, one)| cell(place, one)).collect()
+}
+
+/// A figure that is not judged.
+pub(super) fn plain(
+    all: &All<'_>,
+    id: &str,
+    label: &str,
+    unit: &'static str,
+    value: impl Fn(&One<'_>) -> f64,
+) -> Row {
+    let cells = cells(all, |_, one| counted(value(one)));
+    Row { id: id.to_owned(), label: label.to_owned(), unit, cells }
+}
+
+fn counted(value: f64) -> Cell {
+    Cell { value: Some(value), text: value.to_string(), ..Cell::default() }
+}
+
+const FEWER: Words = Words { better: "fewer", best: "fewest" };
+
+fn faults(all: &All<'_>) -> Row {
+    let cells = cells(all, |_, one| counted(one.counts.fails as f64));
+    by_aspect(all, ("fails", "Faults, to mend", ""), FEWER, Aspect::Faults, cells)
+}
+
+fn warnings(all: &All<'_>) -> Row {
+    let cells = cells(all, |_, one| counted(one.counts.warns as f64));
+    by_aspect(all, ("warnings", "Warnings, to look at", ""), FEWER, Aspect::Warnings, cells)
+}
+
+fn notes(all: &All<'_>) -> Row {
+    plain(all, "notes", "Notes", "", |one| one.counts.notes as f64)
+}
+
+/// The worst place of one option as a cell.
+fn worst_cell(
+    all: &All<'_>,
+    place: usize,
+    worst: &Found<(usize, Against)>,
+    nothing: &str,
+    say: impl Fn(&Against) -> String,
+) -> Cell {
+    let known = worst.known();
+    let run = known.and_then(|(run, _)| all.options[place].figures.runs.get(*run));
+    let detail = match worst {
+        Found::Known((_, against)) => {
+            let mut words = vec![run.map_or_else(String::new, |run| run.name.clone())];
+            if against.solid.is_some() {
+                words = vec![format!("{} at {}", words.concat(), solid_name(all.bay, against))];
+            }
+            words.push(format!("{} from cut end A", length(against.from_a_mm, all.unit())));
+            words.extend(against.pose.as_ref().map(|pose| format!("with {pose}")));
+            words.join(", ")
+        }
+        Found::Nothing => String::new(),
+        Found::NotKnown(why) => (*why).to_owned(),
+    };
+    Cell {
+        value: known.map(|(_, against)| against.mm),
+        limit: known.map(|(_, against)| against.limit_mm),
+        text: found(worst, nothing, |(_, against)| say(against)),
+        detail,
+        run: run.map(|run| run.id.clone()),
+        is_unknown: worst.is_not_known(),
+        ..Cell::default()
+    }
+}
+
+fn room(all: &All<'_>, basis: Basis) -> Row {
+    let names = match basis {
+        Basis::Drawn => ("gap_drawn", "Nearest solid, as drawn", "mm"),
+        Basis::Lie => ("gap_lie", "Nearest solid, as it lies", "mm"),
+        Basis::Poses => ("gap_poses", "Nearest solid, worst pose", "mm"),
+    };
+    let worst = |place| all.gap(place, basis);
+    let cells = cells(all, |place, _| {
+        worst_cell(all, place, &worst(place), NOTHING_NEAR, |near| gap(near, all.unit()))
+    });
+    let spare = |place| worst(place).known().map(|(_, near)| near.spare_mm());
+    let words = Words { better: "more room", best: "most room" };
+    judged(all, names, words, cells, |a, b| more_is_better(spare(a), spare(b), SAME_MM))
+}
+
+fn bends(all: &All<'_>, basis: Basis) -> Row {
+    let names = match basis {
+        Basis::Drawn => ("radius_drawn", "Tightest bend, as drawn", "mm"),
+        Basis::Lie => ("radius_lie", "Tightest bend, as it lies", "mm"),
+        Basis::Poses => ("radius_poses", "Tightest bend, worst pose", "mm"),
+    };
+    let worst = |place| all.radius(place, basis);
+    let cells = cells(all, |place, _| {
+        worst_cell(all, place, &worst(place), NOTHING_BENDS, |bend| radius(bend, all.unit()))
+    });
+    let share = |place| share(&worst(place));
+    let words = Words { better: "gentler", best: "gentlest" };
+    judged(all, names, words, cells, |a, b| more_is_better(share(a), share(b), SAME_SHARE))
+}
+
+fn span(all: &All<'_>) -> Row {
+    let cells = cells(all, |_, one| {
+        let longest = one.figures.longest_span();
+        let run = longest.known().and_then(|(run, ..)| one.figures.runs.get(*run));
+        let from = |mm: f64| format!("from {} on", length(mm, all.unit()));
+        Cell {
+            value: longest.known().map(|(_, mm, _)| *mm),
+            text: found(&longest, "no free span", |(_, mm, _)| length(*mm, all.unit())),
+            detail: match (&longest, run) {
+                (Found::Known((_, _, at)), Some(run)) => format!("{}, {}", run.name, from(*at)),
+                (Found::NotKnown(why), _) => (*why).to_owned(),
+                _ => String::new(),
+            },
+            run: run.map(|run| run.id.clone()),
+            is_unknown: longest.is_not_known(),
+            ..Cell::default()
+        }
+    });
+    let words = Words { better: "shorter", best: "shortest" };
+    by_aspect(all, ("free_span", "Longest free span", "mm"), words, Aspect::Span, cells)
+}
+
+fn slack(all: &All<'_>) -> Row {
+    let cells = cells(all, |_, one| {
+        let worst = one.figures.worst_lack();
+        let run = worst.known().and_then(|(run, _)| one.figures.runs.get(*run));
+        Cell {
+            value: worst.known().and_then(|(_, lack)| lack.needed_pct),
+            text: found(&worst, "no end moves", |(_, one)| lack(*one)),
+            detail: match (&worst, run) {
+                (Found::NotKnown(why), _) => (*why).to_owned(),
+                (_, Some(run)) => run.name.clone(),
+                _ => String::new(),
+            },
+            run: run.map(|run| run.id.clone()),
+            is_unknown: worst.is_not_known(),
+            ..Cell::default()
+        }
+    });
+    let words = Words { better: "lacks less", best: "lacks least" };
+    let mut row =
+        by_aspect(all, ("slack_needed", "Slack for every pose", "%"), words, Aspect::Slack, cells);
+    // All enough, or all not: which of them reads better tells nothing.
+    let enough = |one: &One<'_>| one.figures.worst_lack().known().is_some_and(|l| l.1.pct() <= 0.0);
+    for (cell, one) in row.cells.iter_mut().zip(&all.options) {
+        if cell.word == super::judge::SAME {
+            cell.word = if enough(one) { "enough" } else { "" };
+        }
+    }
+    row
+}

@@ -1,0 +1,251 @@
+//! The differences hose by hose: runs of one id are the same hose, led another way.
+
+use crate::engine::compare::{Against, Found, RunAnswers, RunFigures};
+use crate::export::sheet::{Counts, count_findings, dash_text};
+use crate::units::Length;
+
+use super::aspect::{SAME_MM, SAME_SHARE};
+use super::build::{All, One};
+use super::words::{angle, count, found, gap, hose_length, per_cent, radius, solid_name};
+
+/// One hose in all options.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RunRow {
+    /// Its id.
+    pub id: String,
+    /// Its name, or its id.
+    pub name: String,
+    /// One for each option; none where the option has no such hose.
+    pub cells: Vec<Option<RunCell>>,
+    /// What is different, against the first option that has it; empty where nothing is.
+    pub differences: Vec<String>,
+}
+
+/// One hose in one option.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RunCell {
+    /// Exact; none where it could not be worked out.
+    pub cut_mm: Option<f64>,
+    /// Rounded up for the bench, with its unit.
+    pub cut: String,
+    /// Hose and size.
+    pub hose: String,
+    /// Both ends.
+    pub ends: String,
+    /// Tightest bend, as it lies where that is known.
+    pub bend: String,
+    /// Nearest solid, as it lies where that is known.
+    pub gap: String,
+    /// Findings on it.
+    pub counts: Counts,
+}
+
+pub(super) fn runs(all: &All<'_>) -> Vec<RunRow> {
+    let mut ids: Vec<&str> = Vec::new();
+    for run in all.options.iter().flat_map(|one| &one.figures.runs) {
+        if !ids.contains(&run.id.as_str()) {
+            ids.push(&run.id);
+        }
+    }
+    ids.into_iter().map(|id| row(all, id)).collect()
+}
+
+fn row(all: &All<'_>, id: &str) -> RunRow {
+    let found: Vec<Option<&RunFigures>> =
+        all.options.iter().map(|one| one.figures.runs.iter().find(|run| run.id == id)).collect();
+    let name = found.iter().flatten().next().map_or(id, |run| run.name.as_str());
+    let of_run = |one: &One<'_>| {
+        count_findings(one.findings.iter().filter(|finding| finding.run.as_deref() == Some(id)))
+    };
+    let cells = found.iter().zip(&all.options);
+    RunRow {
+        id: id.to_owned(),
+        name: name.to_owned(),
+        cells: cells.map(|(run, one)| run.map(|run| cell(all, run, of_run(one)))).collect(),
+        differences: differences(all, &found, of_run),
+    }
+}
+
+fn cell(all: &All<'_>, run: &RunFigures, counts: Counts) -> RunCell {
+    let unit = all.unit();
+    let [a, b] = run.ends.each_ref().map(|(_, deg)| angle(*deg));
+    let answers = run.answers.as_ref();
+    let not_known = || super::words::NOT_KNOWN.to_owned();
+    RunCell {
+        cut_mm: answers.map(|answers| answers.cut_mm),
+        cut: answers.map_or_else(not_known, |answers| Length::from_mm(answers.cut_mm).bench(unit)),
+        hose: hose(run),
+        ends: format!("{a}, {b}"),
+        bend: answers.map_or_else(not_known, |answers| {
+            found(bend_of(answers).1, "nothing bends", |bend| radius(bend, unit))
+        }),
+        gap: answers.map_or_else(not_known, |answers| {
+            found(gap_of(answers).1, "nothing to keep off", |near| {
+                format!("{}, {}", gap(near, unit), solid_name(all.bay, near))
+            })
+        }),
+        counts,
+    }
+}
+
+fn hose(run: &RunFigures) -> String {
+    format!("{} {}", run.hose, dash_text(run.dash))
+}
+
+/// As it lies where that is known, else as drawn; whether it is as it lies.
+fn bend_of(answers: &RunAnswers) -> (bool, &Found<Against>) {
+    either(&answers.lie_radius, &answers.radius)
+}
+
+fn gap_of(answers: &RunAnswers) -> (bool, &Found<Against>) {
+    either(&answers.lie_gap, &answers.gap)
+}
+
+fn either<'a>(lies: &'a Found<Against>, drawn: &'a Found<Against>) -> (bool, &'a Found<Against>) {
+    if lies.is_not_known() { (false, drawn) } else { (true, lies) }
+}
+
+fn differences(
+    all: &All<'_>,
+    found: &[Option<&RunFigures>],
+    of_run: impl Fn(&One<'_>) -> Counts,
+) -> Vec<String> {
+    let Some(base) = found.iter().position(Option::is_some) else { return Vec::new() };
+    let mut lines = Vec::new();
+    let missing: Vec<&One<'_>> = places(found, false).map(|p| &all.options[p]).collect();
+    if !missing.is_empty() {
+        let there: Vec<String> =
+            places(found, true).map(|place| all.options[place].short.to_owned()).collect();
+        lines.push(format!("only in {}", super::words::joined(&there)));
+    }
+    let is_of_two = all.options.len() == 2;
+    for place in base + 1..found.len() {
+        let (Some(Some(one)), Some(Some(first))) = (found.get(place), found.get(base)) else {
+            continue;
+        };
+        let changes =
+            Change { all, first, one, counts: [base, place].map(|at| of_run(&all.options[at])) }
+                .words();
+        let named = |change: String| {
+            let who =
+                if is_of_two { String::new() } else { format!("{}: ", all.options[place].short) };
+            format!("{who}{change}")
+        };
+        lines.extend(changes.into_iter().map(named));
+    }
+    lines
+}
+
+fn places<'a>(
+    found: &'a [Option<&RunFigures>],
+    is_there: bool,
+) -> impl Iterator<Item = usize> + 'a {
+    found
+        .iter()
+        .enumerate()
+        .filter(move |(_, run)| run.is_some() == is_there)
+        .map(|(place, _)| place)
+}
+
+/// One hose in another option against the first.
+struct Change<'a> {
+    all: &'a All<'a>,
+    first: &'a RunFigures,
+    one: &'a RunFigures,
+    counts: [Counts; 2],
+}
+
+impl Change<'_> {
+    fn words(&self) -> Vec<String> {
+        let mut words = Vec::new();
+        words.extend(self.cut());
+        if hose(self.first) != hose(self.one) {
+            words.push(format!("{} instead of {}", hose(self.one), hose(self.first)));
+        }
+        for (letter, k) in [("A", 0), ("B", 1)] {
+            words.extend(self.end(letter, k));
+        }
+        if (self.first.slack_pct - self.one.slack_pct).abs() > 1e-9 {
+            let (slack, before) = (per_cent(self.one.slack_pct), per_cent(self.first.slack_pct));
+            words.push(format!("slack {slack} instead of {before}"));
+        }
+        if let (Some(first), Some(one)) = (&self.first.answers, &self.one.answers) {
+            words.extend(self.bend(first, one));
+            words.extend(self.room(first, one));
+        }
+        words.extend(self.faults());
+        words
+    }
+
+    fn cut(&self) -> Option<String> {
+        let (Some(first), Some(one)) = (&self.first.answers, &self.one.answers) else {
+            let neither = self.first.answers.is_none() && self.one.answers.is_none();
+            return (!neither).then(|| "could not be worked out in one of them".to_owned());
+        };
+        let over = one.cut_mm - first.cut_mm;
+        let word = if over > 0.0 { "longer" } else { "shorter" };
+        (over.abs() > SAME_MM)
+            .then(|| format!("{} {word}", hose_length(over.abs(), self.all.unit())))
+    }
+
+    fn end(&self, letter: &str, k: usize) -> Option<String> {
+        let ((name, deg), (first, first_deg)) = (&self.one.ends[k], &self.first.ends[k]);
+        let is_named = name != first;
+        let words = |name: &str, deg: f64| {
+            if is_named { format!("{name} {}", angle(deg)) } else { angle(deg) }
+        };
+        (is_named || deg != first_deg).then(|| {
+            format!("end {letter} {} instead of {}", words(name, *deg), words(first, *first_deg))
+        })
+    }
+
+    fn bend(&self, first: &RunAnswers, one: &RunAnswers) -> Option<String> {
+        let ((lies, first), (also_lies, one)) = (bend_of(first), bend_of(one));
+        if lies != also_lies {
+            return None;
+        }
+        let (first, one) = (first.known()?, one.known()?);
+        let over = one.share() - first.share();
+        let word = if over > 0.0 { "gentler" } else { "tighter" };
+        let unit = self.all.unit();
+        let (now, before) = (radius(one, unit), radius(first, unit));
+        (over.abs() > SAME_SHARE && now != before).then(|| {
+            let how = if lies { "as it lies" } else { "as drawn" };
+            format!("bends {word}: {now} instead of {before}, {how}")
+        })
+    }
+
+    fn room(&self, first: &RunAnswers, one: &RunAnswers) -> Option<String> {
+        let ((lies, first), (also_lies, one)) = (gap_of(first), gap_of(one));
+        if lies != also_lies {
+            return None;
+        }
+        let (first, one) = (first.known()?, one.known()?);
+        let over = one.spare_mm() - first.spare_mm();
+        let word = if over > 0.0 { "more room" } else { "less room" };
+        let unit = self.all.unit();
+        let words = |near: &Against, named: bool| {
+            let solid = if named {
+                format!(" at {}", solid_name(self.all.bay, near))
+            } else {
+                String::new()
+            };
+            format!("{}{solid}", gap(near, unit))
+        };
+        let how = if lies { "as it lies" } else { "as drawn" };
+        let (now, other) = (words(one, true), words(first, first.solid != one.solid));
+        (over.abs() > SAME_MM && gap(one, unit) != gap(first, unit))
+            .then(|| format!("{word}: {now} instead of {other}, {how}"))
+    }
+
+    fn faults(&self) -> Option<String> {
+        let [first, one] = &self.counts;
+        let told = |n: usize, before: usize, word: &str| {
+            (n != before).then(|| format!("{} instead of {before}", count(n, word)))
+        };
+        let fails = told(one.fails, first.fails, "fault");
+        let warns = told(one.warns, first.warns, "warning");
+        let both: Vec<String> = fails.into_iter().chain(warns).collect();
+        (!both.is_empty()).then(|| both.join(", "))
+    }
+}

@@ -1,0 +1,126 @@
+//! Small words that several parts of the comparison share.
+
+use crate::engine::compare::{Against, Found, Lack, Sum};
+use crate::export::sheet::dash_text;
+use crate::model::Bay;
+use crate::units::{Length, LengthUnit, Percent};
+
+pub(super) const NOT_KNOWN: &str = "not known";
+
+/// `31 mm`, `1 1/4 in`.
+pub(super) fn length(mm: f64, unit: LengthUnit) -> String {
+    Length::from_mm(mm).show(unit)
+}
+
+/// A length of hose: in metres from a tenth of one on, where millimetres are shown.
+pub(super) fn hose_length(mm: f64, unit: LengthUnit) -> String {
+    match unit {
+        LengthUnit::Mm if mm >= 100.0 => format!("{:.2} m", mm / 1000.0),
+        LengthUnit::Mm => format!("{mm:.0} mm"),
+        LengthUnit::Inch => Length::from_mm(mm).show(unit),
+    }
+}
+
+/// `71 of 102 mm`.
+pub(super) fn radius(bend: &Against, unit: LengthUnit) -> String {
+    let number = Length::from_mm(bend.mm).number(unit);
+    format!("{number} of {}", length(bend.limit_mm, unit))
+}
+
+/// `31 of 75 mm`; `3 mm into it`.
+pub(super) fn gap(near: &Against, unit: LengthUnit) -> String {
+    if is_cut_into(near) {
+        return format!("{} into it", length(-near.mm, unit));
+    }
+    let number = Length::from_mm(near.mm.max(0.0)).number(unit);
+    format!("{number} of {}", length(near.limit_mm, unit))
+}
+
+/// Less cannot be seen in what is shown.
+pub(super) fn is_cut_into(near: &Against) -> bool {
+    near.mm < -0.05
+}
+
+/// What a solid is called.
+pub(super) fn solid_name(bay: &Bay, near: &Against) -> String {
+    let solid = near.solid.and_then(|place| bay.solids.get(place));
+    solid.map_or_else(String::new, |solid| solid.shown_name().to_owned())
+}
+
+/// `5 %`.
+pub(super) fn per_cent(value: f64) -> String {
+    Percent::from_pct(value).show()
+}
+
+pub(super) fn lack(lack: Lack) -> String {
+    let given = per_cent(lack.given_pct);
+    match lack.needed_pct {
+        Some(needed) => format!("{} needed, {given} given", per_cent(needed)),
+        None => format!("no slack will do, {given} given"),
+    }
+}
+
+/// `12.40`; what is not known beside it.
+pub(super) fn sum(sum: &Sum, number: impl Fn(f64) -> String, what: [&str; 2]) -> String {
+    match sum.missing.len() {
+        0 => number(sum.known),
+        n => {
+            let what = what[usize::from(n > 1)];
+            if sum.known > 0.0 {
+                format!("{} and {n} {what} {NOT_KNOWN}", number(sum.known))
+            } else {
+                NOT_KNOWN.to_owned()
+            }
+        }
+    }
+}
+
+pub(super) fn money(amount: f64) -> String {
+    format!("{amount:.2}")
+}
+
+pub(super) fn kilograms(kg: f64) -> String {
+    format!("{kg:.2} kg")
+}
+
+/// `1 fault`, `3 faults`, `no fault`.
+pub(super) fn count(n: usize, one: &str) -> String {
+    match n {
+        0 => format!("no {one}"),
+        1 => format!("1 {one}"),
+        n => format!("{n} {one}s"),
+    }
+}
+
+/// `a`, `a and b`, `a, b and c`.
+pub(super) fn joined(parts: &[String]) -> String {
+    match parts {
+        [] => String::new(),
+        [one] => one.clone(),
+        [some @ .., last] => format!("{} and {last}", some.join(", ")),
+    }
+}
+
+/// `PTFE braid −6`.
+pub(super) fn hose_kind(construction: &str, dash: u32) -> String {
+    let word = match construction {
+        "ptfe-braid" => "PTFE, braided",
+        "rubber-braid" => "rubber, braided",
+        other => other,
+    };
+    format!("{word} {}", dash_text(dash))
+}
+
+/// `straight`, `45°`.
+pub(super) fn angle(deg: f64) -> String {
+    if deg > 0.0 { format!("{deg}\u{b0}") } else { "straight".to_owned() }
+}
+
+/// The words of a figure; of one that is not known why it is not.
+pub(super) fn found<T>(found: &Found<T>, nothing: &str, say: impl Fn(&T) -> String) -> String {
+    match found {
+        Found::Known(value) => say(value),
+        Found::Nothing => nothing.to_owned(),
+        Found::NotKnown(_) => NOT_KNOWN.to_owned(),
+    }
+}

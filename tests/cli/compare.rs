@@ -1,0 +1,125 @@
+//! `compare`: options side by side, as text, JSON, CSV and a page.
+
+use serde_json::{Value, json};
+
+use crate::bench::{Bench, all_bays};
+use crate::csv::records;
+
+fn compared(bench: &Bench, more: &[&str]) -> Value {
+    let args = [&["compare", "my.bay.json", "--json"][..], more].concat();
+    // `from_str` refuses anything after the document.
+    serde_json::from_str(bench.run(&args).is_quiet(0)).unwrap()
+}
+
+#[test]
+fn every_bay_compares_all_its_options() {
+    let bench = Bench::new();
+    for path in all_bays() {
+        let bay = hosewright::document::file::load(&path).unwrap();
+        let file = path.to_str().unwrap();
+        let text = bench.run(&["compare", file]);
+        let json: Value =
+            serde_json::from_str(bench.run(&["compare", file, "--json"]).is_quiet(0)).unwrap();
+        let text = text.is_quiet(0).to_owned();
+        assert_eq!(json["options"].as_array().unwrap().len(), bay.options.len());
+        let plain = |words: &str| words.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(plain(&text).contains(&plain(json["sentence"].as_str().unwrap())), "{text}");
+        for option in &bay.options {
+            assert!(text.contains(&option.id), "{text}");
+        }
+        for run in bay.options.iter().flat_map(|option| &option.runs) {
+            assert!(json["runs"].as_array().unwrap().iter().any(|one| one["run"] == run.id));
+        }
+        assert!(text.lines().all(|line| line.chars().count() <= 110), "{text}");
+    }
+    assert!(bench.names().is_empty(), "comparing writes nothing of itself");
+}
+
+#[test]
+fn the_order_of_the_options_is_that_of_the_call() {
+    let bench = Bench::with_test_bay();
+    let there = compared(&bench, &["--options", "over,under"]);
+    let back = compared(&bench, &["--options", "under,over"]);
+    assert_eq!(there["options"][0]["id"], "over");
+    assert_eq!(back["options"][0]["id"], "under");
+    assert_eq!(there["options"][0]["letter"], "A");
+    assert_eq!(back["options"][0]["letter"], "B", "the letter is that of the bay");
+    assert_eq!(there["report"], "hosewright-compare");
+    assert_eq!(there["version"], 1);
+}
+
+#[test]
+fn the_figures_agree_with_check() {
+    let bench = Bench::with_test_bay();
+    let compared = compared(&bench, &[]);
+    for (place, option) in ["over", "under"].into_iter().enumerate() {
+        let ended = bench.run(&["check", "my.bay.json", "--json", "--option", option]);
+        let check: Value = serde_json::from_str(&ended.out).unwrap();
+        let figure = |id: &str| {
+            let rows = compared["figures"].as_array().unwrap();
+            rows.iter().find(|row| row["figure"] == id).unwrap()["values"][place].clone()
+        };
+        let findings = check["findings"].as_array().unwrap();
+        let fails = findings.iter().filter(|finding| finding["severity"] == "fail").count();
+        assert_eq!(figure("fails")["value"], json!(fails as f64), "{option}");
+        let runs = check["runs"].as_array().unwrap();
+        let hose: f64 = runs.iter().map(|run| run["cut_length_mm"].as_f64().unwrap()).sum();
+        assert!((figure("hose")["value"].as_f64().unwrap() - hose).abs() < 1e-6, "{option}");
+        // The worst of all runs, by what is left of the keep-off.
+        let spare = |near: &Value| Some(near["gap_mm"].as_f64()? - near["keep_off_mm"].as_f64()?);
+        let worst = runs.iter().filter_map(|run| spare(&run["clearance"]));
+        let worst = worst.fold(f64::INFINITY, f64::min);
+        let gap = figure("gap_drawn");
+        let told = gap["value"].as_f64().unwrap() - gap["limit"].as_f64().unwrap();
+        assert!((told - worst).abs() < 1e-6, "{option}: {told} {worst}");
+    }
+}
+
+#[test]
+fn a_page_and_a_table_are_written_besides() {
+    let bench = Bench::with_test_bay();
+    for name in ["both.html", "both.csv", "both.json"] {
+        let args = ["compare", "my.bay.json", "--out", name, "--date", "2026-01-31"];
+        bench.run(&args).is_quiet(0);
+        let first = bench.bytes(name);
+        bench.run(&args).is_quiet(0);
+        assert!(first == bench.bytes(name), "the same bay gives the same bytes");
+    }
+    let html = String::from_utf8(bench.bytes("both.html")).unwrap();
+    assert!(html.contains("2026-01-31") && html.contains("Options side by side"));
+    assert!(!html.contains("<script") && !html.contains("http://") && !html.contains("https://"));
+    assert!(html.contains("Test bay &lt;left&gt;"), "words stay words");
+    let csv = String::from_utf8(bench.bytes("both.csv")).unwrap();
+    let rows = records(&csv);
+    assert!(rows.len() > 20 && rows.iter().all(|row| row.len() == rows[0].len()));
+}
+
+#[test]
+fn wrong_calls_are_refused_with_what_there_is() {
+    let bench = Bench::with_test_bay();
+    let refused = |args: &[&str]| {
+        let args = [&["compare", "my.bay.json"][..], args].concat();
+        bench.run(&args).is_refused().to_owned()
+    };
+    let gone = refused(&["--options", "over,round"]);
+    assert!(gone.contains("no option \"round\"") && gone.contains("  under  "), "{gone}");
+    assert!(refused(&["--options", "over"]).contains("two options or more"));
+    assert!(refused(&["--options", "over,over"]).contains("named twice"));
+    assert!(refused(&["--out", "both.pdf"]).contains("no pdf"));
+    assert!(refused(&["--out", "both.txt"]).contains(".html"));
+    assert!(refused(&["--out", "my.bay.json"]).contains("the bay itself"));
+    assert_eq!(bench.names(), ["my.bay.json"]);
+}
+
+#[test]
+fn a_bay_of_one_option_says_what_to_do() {
+    let bench = Bench::with_changed_bay(|bay| {
+        let only = bay["options"][0].clone();
+        bay["options"] = json!([only]);
+    });
+    let told = bench.run(&["compare", "my.bay.json"]).is_refused().to_owned();
+    assert!(
+        told.contains("one routing option only") && told.contains("Duplicate option"),
+        "{told}"
+    );
+}

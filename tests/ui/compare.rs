@@ -1,0 +1,117 @@
+//! Options side by side in the window.
+
+use std::time::Duration;
+
+use eframe::egui::{Key, Modifiers, vec2};
+use egui_kittest::kittest::Queryable as _;
+use hosewright::app::files::Reply;
+
+use crate::world::World;
+
+/// With the panel open and the comparison worked out.
+fn opened() -> World {
+    let mut world = World::with_car();
+    world.window.key_press_modifiers(Modifiers::SHIFT, Key::O);
+    world.window.run();
+    wait_for(&mut world, "Nearest solid, as it lies");
+    world
+}
+
+fn wait_for(world: &mut World, text: &str) {
+    for _ in 0..3000 {
+        world.window.run();
+        if world.has_containing(text) {
+            return;
+        }
+        std::thread::sleep(Duration::from_millis(20));
+    }
+    panic!("\"{text}\" did not come");
+}
+
+#[test]
+fn the_panel_tells_the_trade_off_and_the_other_routing_lies_behind() {
+    let mut world = World::with_car();
+    assert_eq!(world.app().canvas().ghost, None);
+    world.click("Options menu");
+    world.window.get_by_label_contains("Compare options").click();
+    world.window.run();
+    wait_for(&mut world, "Faults, to mend");
+    assert!(world.has_containing("High takes "), "the sentence");
+    assert!(world.has("fewer") && world.has("more room"), "what is better, in words");
+    assert!(world.has("Hose by hose"));
+    assert_eq!(world.app().canvas().ghost, Some(1));
+    world.click("Close panel");
+    assert!(!world.has("Hose by hose"));
+    assert_eq!(world.app().canvas().ghost, None);
+}
+
+#[test]
+fn a_click_on_a_hose_chooses_it() {
+    let mut world = opened();
+    let line = "Compared hose Oil cooler to gearbox";
+    world.window.get_by_label(line).scroll_to_me();
+    world.window.run();
+    world.click(line);
+    assert_eq!(world.app().chosen_run(), Some("oil-back"));
+    assert!(world.has("Hose by hose"), "the panel stays");
+}
+
+#[test]
+fn a_change_is_worked_out_anew_and_the_old_answer_stays_until_then() {
+    let mut world = opened();
+    let held = "Port Clutch master cylinder, outlet, plan";
+    let to = world.take_and_move(held, vec2(0.0, -30.0));
+    assert!(world.has_containing("Of the bay as it was"));
+    assert!(world.has("Hose by hose"), "it stays to be read");
+    world.window.drop_at(to);
+    world.window.run();
+    for _ in 0..3000 {
+        if !world.has_containing("Of the bay as it was") {
+            break;
+        }
+        std::thread::sleep(Duration::from_millis(20));
+        world.window.run();
+    }
+    assert!(!world.has_containing("Of the bay as it was"));
+}
+
+#[test]
+fn the_page_is_written_from_there() {
+    let mut world = opened();
+    let path = world.in_folder("both");
+    world.will_answer(Reply::Path(path));
+    world.click("Page\u{2026}");
+    let written = std::fs::read_to_string(world.in_folder("both.html")).unwrap();
+    assert!(written.contains("Options side by side"));
+    assert!(world.has_containing("Wrote both.html"));
+}
+
+#[test]
+fn options_are_left_out_and_taken_in() {
+    let mut world = World::with_car();
+    world.press_ctrl_shift(Key::D);
+    world.press(Key::Enter);
+    world.window.key_press_modifiers(Modifiers::SHIFT, Key::O);
+    wait_for(&mut world, "Faults, to mend");
+    wait_for(&mut world, "Of 3 options ");
+    world.click("Compare option A");
+    for _ in 0..3000 {
+        world.window.run();
+        if !world.has_containing("Of 3 options ") {
+            break;
+        }
+        std::thread::sleep(Duration::from_millis(20));
+    }
+    assert!(!world.has_containing("Of 3 options "));
+    world.click("Compare option B");
+    assert!(world.has_containing("Two options or more are needed"));
+}
+
+#[test]
+fn with_one_option_there_is_nothing_to_compare() {
+    let mut world = World::new();
+    world.click("New bay");
+    world.window.key_press_modifiers(Modifiers::SHIFT, Key::O);
+    world.window.run();
+    assert!(!world.has("Options side by side"));
+}
