@@ -1,11 +1,11 @@
 //! The length sheet of the option in view.
 
 use super::App;
-use crate::export::{Format, Sheet, SheetInfo};
+use crate::export::{Format, Paper, PdfError, Sheet, SheetInfo};
 
 impl App {
-    /// The sheet as a web page; none where nothing is open.
-    pub(super) fn sheet_html(&self) -> Option<Vec<u8>> {
+    /// The sheet in a format, on the paper usual for the bay's unit; none where nothing is open.
+    pub(super) fn sheet(&self, format: Format) -> Option<Result<Vec<u8>, PdfError>> {
         let (document, solved) = (self.document.as_ref()?, self.solved.as_ref()?);
         let bay = document.bay();
         let option = bay.options.get(self.option)?;
@@ -15,6 +15,6 @@ impl App {
             file_name: name.map(|name| name.to_string_lossy().into_owned()),
         };
         let sheet = Sheet::new(bay, option, &solved.routing, &solved.findings, info);
-        Some(Format::Html.write(&sheet))
+        Some(format.write(&sheet, Paper::usual_for(sheet.unit)))
     }
 }

@@ -20,10 +20,11 @@ use context::RunContext;
 use rules::{
     bend_radius, both_at_limit, brake_line, clamp_straight, clearance, coincident_corner,
     construction_mismatch, corner_on_line, dash_mismatch, dry_fit, duty_not_given,
-    end_not_measured, end_straight, hose_clearance, lie_clearance, lie_not_found, lie_radius, lie_tie,
-    maker_mix, medium, motion_clearance, motion_radius, motion_reach, no_bend, not_checked,
-    open_mesh, poses_chosen, outside_not_known, outside_typical, pressure, refrigerant, same_seat, slack_range,
-    static_charge, support_span, taut, temperature, unknown_key, unresolved,
+    end_not_measured, end_straight, hose_clearance, lie_clearance, lie_not_found, lie_radius,
+    lie_tie, maker_mix, medium, motion_clearance, motion_radius, motion_reach, no_bend,
+    not_checked, open_mesh, outside_not_known, outside_typical, poses_chosen, pressure,
+    refrigerant, same_seat, slack_range, static_charge, support_span, taut, temperature,
+    unknown_key, unresolved,
 };
 
 use crate::engine::clearance::TubeClearance;
@@ -274,12 +275,8 @@ mod tests {
         let good = Fixture::z();
         let mut other = good.bay.clone();
         other.stock.hoses.clear();
-        let answers = Answers {
-            solved: &good.solved,
-            clearance: &good.clearance,
-            lay: None,
-            motion: None,
-        };
+        let answers =
+            Answers { solved: &good.solved, clearance: &good.clearance, lay: None, motion: None };
         let found = check_run(&other, &other.options[0].runs[0], &answers);
         assert_eq!(found[0].rule, "unresolved");
     }

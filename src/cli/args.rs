@@ -2,14 +2,16 @@
 
 use std::path::PathBuf;
 
-use clap::{Parser, Subcommand};
+use clap::{Parser, Subcommand, ValueEnum};
+
+use crate::export::Paper;
 
 const EXAMPLES: &str = "\
 Examples:
   hosewright                                          open the window
   hosewright open demo_projects/NAME.bay.json         open it with a bay
   hosewright check my.bay.json                        lengths and findings
-  hosewright sheet my.bay.json --out my-hoses.html    the length sheet
+  hosewright sheet my.bay.json --out my-hoses.pdf     the length sheet
 
 Exit status: 0 nothing failed; 1 at least one finding is a fail; 2 the file or the call is at fault.";
 
@@ -26,11 +28,12 @@ Exit status: 0 nothing failed; 1 at least one finding is a fail; 2 the file or t
 
 const SHEET_EXAMPLE: &str = "\
 Examples:
-  hosewright sheet my.bay.json --out my-hoses.html
+  hosewright sheet my.bay.json --out my-hoses.pdf
+  hosewright sheet my.bay.json --out my-hoses.pdf --paper letter
   hosewright sheet my.bay.json --out my-hoses.csv --option under
 
-The ending of the name says the format: .html prints well on A4 and Letter, .csv has one line a
-hose, .json is for programs.
+The ending of the name says the format: .pdf is for the bench, .html for a browser, .csv has one
+line a hose, .json is for programs.
 
 Exit status: 0 written (whatever was found); 2 the file or the call is at fault.";
 
@@ -85,7 +88,7 @@ pub(super) struct CheckArgs {
 pub(super) struct SheetArgs {
     /// The bay file
     pub(super) file: PathBuf,
-    /// The file to write: NAME.html, NAME.csv or NAME.json
+    /// The file to write: NAME.pdf, NAME.html, NAME.csv or NAME.json
     #[arg(long, value_name = "NAME")]
     pub(super) out: PathBuf,
     /// Routing option; the first where not given
@@ -94,6 +97,25 @@ pub(super) struct SheetArgs {
     /// The day to print on the sheet; today (UTC) where not given
     #[arg(long, value_name = "DAY")]
     pub(super) date: Option<String>,
+    /// Paper of a PDF; letter for a bay in inches, a4 for one in millimetres where not given
+    #[arg(long, value_enum, value_name = "SIZE")]
+    pub(super) paper: Option<PaperArg>,
+}
+
+/// Paper as it is typed.
+#[derive(Debug, Clone, Copy, ValueEnum)]
+pub(super) enum PaperArg {
+    A4,
+    Letter,
+}
+
+impl From<PaperArg> for Paper {
+    fn from(arg: PaperArg) -> Self {
+        match arg {
+            PaperArg::A4 => Self::A4,
+            PaperArg::Letter => Self::Letter,
+        }
+    }
 }
 
 #[cfg(test)]

@@ -4,7 +4,7 @@ use std::fs;
 use std::path::Path;
 
 use crate::document::file;
-use crate::export::{Format, Sheet, SheetInfo};
+use crate::export::{Format, Paper, Sheet, SheetInfo};
 
 use super::args::SheetArgs;
 use super::check::Checked;
@@ -19,7 +19,8 @@ pub(super) fn run(args: &SheetArgs) -> Result<Exit, Refusal> {
     };
     let sheet =
         Sheet::new(&checked.bay, checked.option(), &checked.solution, &checked.findings, info);
-    let bytes = format.write(&sheet);
+    let paper = args.paper.map_or_else(|| Paper::usual_for(sheet.unit), Paper::from);
+    let bytes = format.write(&sheet, paper).map_err(|error| error.to_string())?;
     file::replace(&args.out, |file| file.write_all(&bytes)).map_err(|error| error.to_string())?;
     if sheet.counts.fails > 0 {
         output::message(&format!(

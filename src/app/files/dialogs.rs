@@ -7,6 +7,7 @@ use std::time::{Duration, Instant};
 use eframe::egui::Context;
 
 use super::BAY_ENDING;
+use crate::export::Format;
 
 /// What a path is wanted for.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -65,7 +66,10 @@ impl Wanted {
         };
         match self {
             Self::Save { .. } if !has(".json") => add(BAY_ENDING),
-            Self::Sheet { .. } if !has(".html") && !has(".htm") => add(".html"),
+            // A name in .json may be that of a bay.
+            Self::Sheet { .. } if matches!(Format::of(&path), Ok(Format::Json) | Err(_)) => {
+                add(".pdf")
+            }
             _ => path,
         }
     }
@@ -144,7 +148,11 @@ fn pick(wanted: &Wanted) -> Option<PathBuf> {
         }
         Wanted::Save { near } => beside(dialog.add_filter("Bay", &["json"]), near).save_file(),
         Wanted::Sheet { near } => {
-            beside(dialog.add_filter("Web page", &["html"]), near).save_file()
+            let dialog = dialog
+                .add_filter("PDF", &["pdf"])
+                .add_filter("Web page", &["html"])
+                .add_filter("Table", &["csv"]);
+            beside(dialog, near).save_file()
         }
     }
 }

@@ -19,6 +19,7 @@ use super::App;
 use super::state::Notice;
 use super::unsaved::After;
 use crate::document::file;
+use crate::export::Format;
 use crate::model::{Bay, Shape};
 
 /// The ending of a bay file.
@@ -69,7 +70,7 @@ impl App {
         // Two options of one bay must not write over each other's sheet.
         let option = bay.options.get(self.option).filter(|_| bay.options.len() > 1);
         let option = option.map(|option| format!("-{}", file_name(&option.id, "")));
-        let ending = format!("{}-lengths.html", option.unwrap_or_default());
+        let ending = format!("{}-lengths.pdf", option.unwrap_or_default());
         let name = file_name(&bay.title, &ending);
         let near = match document.path().and_then(Path::parent) {
             Some(folder) => folder.join(name),
@@ -161,8 +162,13 @@ impl App {
     }
 
     fn write_sheet(&mut self, path: &Path) {
-        let Some(bytes) = self.sheet_html() else { return };
-        match file::replace(path, |out| out.write_all(&bytes)) {
+        // The ending was put on where the name had none.
+        let format = Format::of(path).unwrap_or(Format::Pdf);
+        let Some(made) = self.sheet(format) else { return };
+        let written = made.map_err(|error| error.to_string()).and_then(|bytes| {
+            file::replace(path, |out| out.write_all(&bytes)).map_err(|error| error.to_string())
+        });
+        match written {
             Ok(()) => {
                 let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
                 let text = format!("Wrote {name}{}", self.before_cutting());
@@ -171,7 +177,7 @@ impl App {
                 let _ = (self.services.show)(path);
             }
             Err(error) => {
-                let lines = error.to_string().lines().map(str::to_owned).collect();
+                let lines = error.lines().map(str::to_owned).collect();
                 self.trouble("The length sheet was not written", lines);
             }
         }
@@ -233,7 +239,10 @@ mod tests {
         assert_eq!(save.with_ending("a/b.bay.json".into()), PathBuf::from("a/b.bay.json"));
         assert_eq!(save.with_ending("a/b.json".into()), PathBuf::from("a/b.json"));
         let sheet = Wanted::Sheet { near: PathBuf::new() };
-        assert_eq!(sheet.with_ending("x".into()), PathBuf::from("x.html"));
+        assert_eq!(sheet.with_ending("x".into()), PathBuf::from("x.pdf"));
+        assert_eq!(sheet.with_ending("x.HTML".into()), PathBuf::from("x.HTML"));
+        assert_eq!(sheet.with_ending("x.doc".into()), PathBuf::from("x.doc.pdf"));
+        assert_eq!(sheet.with_ending("x.bay.json".into()), PathBuf::from("x.bay.json.pdf"));
         let open = Wanted::Open { near: None };
         assert_eq!(open.with_ending("x".into()), PathBuf::from("x"));
     }

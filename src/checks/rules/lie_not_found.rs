@@ -37,12 +37,7 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
                 _ => continue,
             };
             let middle = f64::midpoint(span.drawn_from_mm, span.drawn_to_mm);
-            found.push(Finding {
-                severity,
-                message,
-                hint,
-                ..run.finding_at(&RULE, middle)
-            });
+            found.push(Finding { severity, message, hint, ..run.finding_at(&RULE, middle) });
         }
     }
     found
@@ -53,11 +48,15 @@ fn told(run: &RunContext<'_>, why: RodError) -> (Severity, String, String) {
     let message = match why {
         RodError::TooShort { length_mm, chord_mm } => {
             let (length, chord) = figures.lengths(length_mm, chord_mm);
-            format!("{length} of hose is left for this stretch, whose ends are {chord} apart and in line or too nearly so: it is pulled tight")
+            format!(
+                "{length} of hose is left for this stretch, whose ends are {chord} apart and in line or too nearly so: it is pulled tight"
+            )
         }
-        RodError::Fold => "How this stretch lies could not be told: it is on the point of snapping over \
+        RodError::Fold => {
+            "How this stretch lies could not be told: it is on the point of snapping over \
                            to another shape"
-            .to_owned(),
+                .to_owned()
+        }
         RodError::NotConverged | RodError::Input => {
             "How this stretch lies could not be worked out; what is drawn stands for it".to_owned()
         }

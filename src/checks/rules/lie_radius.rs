@@ -40,9 +40,10 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
             "Cut with {} slack the hose will lie at a radius of {radius} here; it stands {limit}",
             Figures::percent(run.run.slack_in_force_pct()),
         ),
-        hint: "Try another slack, turn an elbow, or move a clamp so that the free length between two \
+        hint:
+            "Try another slack, turn an elbow, or move a clamp so that the free length between two \
                holds grows"
-            .to_owned(),
+                .to_owned(),
         ..run.finding(&RULE)
     }]
 }

@@ -26,9 +26,10 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
         Finding {
             at_mm: Some(run.solved.drawn_at_mm(middle)),
             point: points.next(),
-            message: "This stretch may bow another way round: the one that hangs lowest is shown, and \
+            message:
+                "This stretch may bow another way round: the one that hangs lowest is shown, and \
                       all are held against the solids"
-                .to_owned(),
+                    .to_owned(),
             hint: "Draw it with a bend to the side wanted, or set a clamp".to_owned(),
             ..run.finding(&RULE)
         }

@@ -43,9 +43,10 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
                 "With {} the hose bends to {radius}; it stands {limit}",
                 poses.all[pose].name
             ),
-            hint: "Lead the hose so that it bends in the plane of the movement (NAVEDTRA 14018), and \
+            hint:
+                "Lead the hose so that it bends in the plane of the movement (NAVEDTRA 14018), and \
                    give the moving end more free length"
-                .to_owned(),
+                    .to_owned(),
             ..run.finding(&RULE)
         });
     }

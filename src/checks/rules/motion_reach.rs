@@ -39,7 +39,8 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
             poses.all[pose].name,
             Figures::percent(run.solved.hose.shortening_pct),
         ),
-        hint: "Give more slack, or lead the hose round a bend that can follow the movement".to_owned(),
+        hint: "Give more slack, or lead the hose round a bend that can follow the movement"
+            .to_owned(),
         ..run.finding(&RULE)
     }]
 }

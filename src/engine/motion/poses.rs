@@ -72,7 +72,11 @@ fn choose(moves: usize) -> Vec<Vec<Option<Extreme>>> {
             })
             .collect(),
         _ => (0..2 * moves)
-            .map(|row| (0..moves).map(|k| (k == row / 2).then_some(extreme(row % 2 == 1)).flatten()).collect())
+            .map(|row| {
+                (0..moves)
+                    .map(|k| (k == row / 2).then_some(extreme(row % 2 == 1)).flatten())
+                    .collect()
+            })
             .collect(),
     }
 }
@@ -94,7 +98,9 @@ impl Moved<'_> {
     fn moves(&self) -> bool {
         match self.motion {
             Motion::Rock { from_deg, to_deg, .. } => *from_deg != 0.0 || *to_deg != 0.0,
-            Motion::Shift { from, to, .. } => *from != glam::DVec3::ZERO || *to != glam::DVec3::ZERO,
+            Motion::Shift { from, to, .. } => {
+                *from != glam::DVec3::ZERO || *to != glam::DVec3::ZERO
+            }
         }
     }
 
@@ -121,14 +127,19 @@ impl Moved<'_> {
             }
             Motion::Shift { from, to, .. } => {
                 let by = if extreme == Extreme::First { *from } else { *to };
-                let along = ["X", "Y", "Z"].into_iter().zip(by.to_array()).filter(|(_, by)| *by != 0.0);
+                let along =
+                    ["X", "Y", "Z"].into_iter().zip(by.to_array()).filter(|(_, by)| *by != 0.0);
                 let parts: Vec<String> = along
                     .map(|(axis, by)| {
                         let far = Length::from_mm(by.abs()).show(bay.show_units);
                         format!("{axis} {}", signed(by, far))
                     })
                     .collect();
-                if parts.is_empty() { "not shifted".to_owned() } else { format!("shifted {}", parts.join(", ")) }
+                if parts.is_empty() {
+                    "not shifted".to_owned()
+                } else {
+                    format!("shifted {}", parts.join(", "))
+                }
             }
         }
     }
@@ -165,7 +176,9 @@ mod tests {
         for moves in 1..=6 {
             let mut rows = choose(moves);
             assert_eq!(rows.len(), 1 << moves);
-            rows.sort_by_key(|row| row.iter().map(|e| *e == Some(Extreme::Second)).collect::<Vec<_>>());
+            rows.sort_by_key(|row| {
+                row.iter().map(|e| *e == Some(Extreme::Second)).collect::<Vec<_>>()
+            });
             rows.dedup();
             assert_eq!(rows.len(), 1 << moves, "all different");
         }

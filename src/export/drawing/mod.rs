@@ -214,6 +214,14 @@ impl Rect {
 /// the reader's own face is not known here.
 const LETTER_WIDTH: f64 = 0.6;
 
+/// The same of heavy letters.
+const BOLD_LETTER_WIDTH: f64 = 0.66;
+
+/// About how wide heavy words come out, mm.
+fn bold_width_mm(text: &str, size_mm: f64) -> f64 {
+    text.chars().count() as f64 * BOLD_LETTER_WIDTH * size_mm
+}
+
 /// About how wide words come out, mm.
 fn text_width_mm(text: &str, size_mm: f64) -> f64 {
     text.chars().count() as f64 * LETTER_WIDTH * size_mm

@@ -7,6 +7,7 @@ mod ends;
 mod findings;
 mod hose;
 mod marks;
+mod open;
 mod steps;
 mod words;
 

@@ -147,8 +147,8 @@ pub(super) fn follow(
 
 /// How far everything that stays in the bay has moved on the screen; none where it has not only moved.
 fn shift(before: &ViewLayout, layout: &ViewLayout) -> Option<DVec2> {
-    let same = before.area == layout.area
-        && before.camera.points_per_mm == layout.camera.points_per_mm;
+    let same =
+        before.area == layout.area && before.camera.points_per_mm == layout.camera.points_per_mm;
     let origin = |l: &ViewLayout| l.camera.to_screen(l.area, DVec2::ZERO);
     same.then(|| origin(layout) - origin(before))
 }
@@ -393,9 +393,10 @@ impl<'a> Setting<'a> {
         let others = self.layout.solids.iter().enumerate();
         let mut others = others.filter(|(j, other)| *j != k && other.nature != Nature::Plain);
         others.any(|(_, other)| {
-            other.about.meets(about) && [min.x, middle.x, max.x]
-                .iter()
-                .any(|x| [min.y, middle.y, max.y].iter().any(|y| other.contains(dvec2(*x, *y))))
+            other.about.meets(about)
+                && [min.x, middle.x, max.x]
+                    .iter()
+                    .any(|x| [min.y, middle.y, max.y].iter().any(|y| other.contains(dvec2(*x, *y))))
         })
     }
 

@@ -223,7 +223,8 @@ fn hoses(scene: &Scene, place: &Placing, old: Option<&ViewLayout>, layout: &mut 
 
 fn lies(scene: &Scene, place: &Placing, old: Option<&ViewLayout>) -> Vec<Arc<LieLine>> {
     let kept = |index: usize, hose: &Arc<HoseMark>| {
-        let old = old.filter(|old| old.made_of.1.get(index).is_some_and(|o| Arc::ptr_eq(o, hose)))?;
+        let old =
+            old.filter(|old| old.made_of.1.get(index).is_some_and(|o| Arc::ptr_eq(o, hose)))?;
         old.lies.iter().find(|lie| lie.hose == index).cloned()
     };
     let flat = |points: &[DVec3]| points.iter().map(|p| place.point(*p)).collect::<Vec<_>>();
