@@ -7,7 +7,7 @@ mod common;
 
 use bays::any_bay;
 use hosewright::checks::{Finding, check, rule};
-use hosewright::engine::solve_routing;
+use hosewright::engine::solve_whole;
 use proptest::prelude::*;
 
 fn is_sound(finding: &Finding) -> Result<(), TestCaseError> {
@@ -29,7 +29,7 @@ proptest! {
     #[test]
     fn findings_are_sound_and_the_same_each_time(bay in any_bay()) {
         for option in &bay.options {
-            let solution = solve_routing(&bay, option);
+            let solution = solve_whole(&bay, option);
             let found = check(&bay, option, &solution);
             for finding in &found {
                 is_sound(finding)?;

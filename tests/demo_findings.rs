@@ -7,7 +7,7 @@ use std::path::Path;
 
 use hosewright::checks::{Severity, check};
 use hosewright::document::file::load;
-use hosewright::engine::solve_routing;
+use hosewright::engine::solve_whole;
 
 /// Option, run, rule.
 type Fault = (String, String, String);
@@ -45,7 +45,7 @@ fn found(file: &str) -> BTreeSet<Fault> {
     let bay = load(&root.join("demo_projects").join(file)).unwrap();
     let mut faults = BTreeSet::new();
     for option in &bay.options {
-        for finding in check(&bay, option, &solve_routing(&bay, option)) {
+        for finding in check(&bay, option, &solve_whole(&bay, option)) {
             if finding.severity != Severity::Note {
                 let run = finding.run.unwrap_or_default();
                 faults.insert((option.id.clone(), run, finding.rule.to_owned()));

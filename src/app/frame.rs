@@ -42,6 +42,8 @@ impl eframe::App for App {
             shortcuts::clipboard(ui, &mut actions);
         }
         self.refresh();
+        let run = self.chosen.run.as_deref();
+        self.advice.follow(self.document.as_ref(), self.option, run, &self.services.wake);
         self.show(ui, &mut actions);
         self.show_underlay_question(ui, &mut actions);
         self.show_questions(ui, &mut actions);

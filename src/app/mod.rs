@@ -6,6 +6,7 @@
 
 mod about;
 pub mod actions;
+mod advice;
 pub mod canvas;
 pub mod comfort;
 mod dispatch;

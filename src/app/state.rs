@@ -4,6 +4,7 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::time::Duration;
 
+use super::advice::Advice;
 use super::canvas::Canvas;
 use super::canvas::panes::Panes;
 use super::canvas::thing::Thing;
@@ -97,6 +98,8 @@ pub struct App {
     pub(super) path_box: Option<PathBox>,
     pub(super) trouble: Option<Trouble>,
     pub(super) notice: Option<Notice>,
+    /// Which lengths would do.
+    pub(super) advice: Advice,
     /// Closing was asked for and nothing stands against it.
     pub(super) leaving: bool,
     pub(super) told_to_close: bool,
@@ -207,6 +210,7 @@ impl App {
             path_box: None,
             trouble: None,
             notice: None,
+            advice: Advice::default(),
             leaving: false,
             told_to_close: false,
             title_shown: String::new(),

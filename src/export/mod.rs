@@ -22,7 +22,7 @@ pub use pdf::{Paper, PdfError};
 pub use report::{Report, worst_first};
 pub use sheet::{
     Clock, Counts, EndSheet, Fact, Figures, FindingLine, HoseSheet, Mark, MarkKind, Sheet,
-    SheetInfo, Shown,
+    SheetInfo, Shown, lengths_in_words, needed_in_words, with_pose,
 };
 
 /// A format that the sheet can be written in.

@@ -12,7 +12,7 @@ fn the_status_says_whether_something_failed() {
         let bay = hosewright::document::file::load(&path).unwrap();
         let file = path.to_str().unwrap();
         for option in &bay.options {
-            let solution = hosewright::engine::solve_routing(&bay, option);
+            let solution = hosewright::engine::solve_whole(&bay, option);
             let fails = hosewright::checks::check(&bay, option, &solution)
                 .iter()
                 .any(|finding| finding.severity == hosewright::checks::Severity::Fail);

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use hosewright::checks::{Finding, Unit, check};
 use hosewright::document::file::load;
-use hosewright::engine::{RunSolution, solve_routing};
+use hosewright::engine::{RunSolution, solve_whole};
 use hosewright::model::{Bay, Routing};
 use hosewright::units::Length;
 use serde_json::{Value, json};
@@ -42,8 +42,18 @@ fn the_report_has_the_keys_of_the_contract_and_none_that_is_not_built() {
         for run in report["runs"].as_array().unwrap() {
             let figures = "id name centreline_mm slack_mm cut_length_mm bench_mm bench_inch \
                            overall_mm min_radius_mm radius_limit_mm clock_between_deg bends \
-                           clearance";
+                           clearance lie poses";
             assert_eq!(keys(run), set(figures));
+            let lie = &run["lie"];
+            let parts = "min_radius_mm clearance bulge_mm bending_energy_1_per_mm points";
+            assert_eq!(keys(lie), set(parts));
+            assert!(lie["points"].as_array().unwrap().len() > 2);
+            for pose in run["poses"].as_array().unwrap() {
+                // `reach_spare_mm` and `clearance` are ours.
+                let parts = "pose lie_min_radius_mm reach_spare_mm clearance";
+                assert_eq!(keys(pose), set(parts));
+            }
+            assert_eq!(run["poses"][0]["pose"], "neutral");
             for bend in run["bends"].as_array().unwrap() {
                 assert_eq!(keys(bend), set("at_mm angle_deg radius_mm wanted_mm"));
                 bends += 1;
@@ -71,7 +81,7 @@ fn the_report_has_the_keys_of_the_contract_and_none_that_is_not_built() {
 #[test]
 fn the_figures_of_the_report_are_the_engines() {
     reports(|bay, option, report| {
-        let solution = solve_routing(bay, option);
+        let solution = solve_whole(bay, option);
         assert_eq!(report["report"], "hosewright-check");
         assert_eq!(report["version"], 1);
         assert_eq!(report["title"], bay.title.as_str());
@@ -131,7 +141,7 @@ fn as_told(finding: &Finding) -> Value {
 #[test]
 fn the_findings_of_the_report_are_those_of_the_checks_worst_first() {
     reports(|bay, option, report| {
-        let mut found = check(bay, option, &solve_routing(bay, option));
+        let mut found = check(bay, option, &solve_whole(bay, option));
         found.sort_by_key(|finding| finding.severity);
         let expected: Vec<Value> = found.iter().map(as_told).collect();
         assert_eq!(report["findings"], Value::from(expected));
@@ -147,7 +157,7 @@ fn the_text_names_every_hose_and_every_finding() {
             let ended = bench.run(&["check", path.to_str().unwrap(), "--option", &option.id]);
             let (table, told) = ended.out.split_once("In ").unwrap();
             for (i, run) in option.runs.iter().enumerate() {
-                let solution = solve_routing(&bay, option);
+                let solution = solve_whole(&bay, option);
                 let cut = Length::from_mm(solution.run(i).unwrap().cut_length_mm);
                 let bench = match bay.show_units {
                     hosewright::units::LengthUnit::Inch => cut.bench_inch(),
@@ -158,7 +168,7 @@ fn the_text_names_every_hose_and_every_finding() {
                 let line = table.lines().find(|line| line.starts_with(&start)).expect(&run.name);
                 assert!(line.contains(&format!(" {bench} ")), "{bench}: {line}");
             }
-            for finding in check(&bay, option, &solve_routing(&bay, option)) {
+            for finding in check(&bay, option, &solve_whole(&bay, option)) {
                 let head =
                     format!("{:<4}  {}", finding.severity.word().to_uppercase(), finding.rule);
                 assert!(told.contains(&head), "{head}");

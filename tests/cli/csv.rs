@@ -1,7 +1,7 @@
 //! The sheet as CSV, read back by the letter of RFC 4180.
 
 use hosewright::document::file::load;
-use hosewright::engine::solve_routing;
+use hosewright::engine::solve_whole;
 use hosewright::units::Length;
 
 use crate::bench::{Bench, all_bays};
@@ -76,7 +76,7 @@ fn one_line_a_hose_with_the_engines_figures() {
         let bay = load(&path).unwrap();
         for option in &bay.options {
             let read = Read::of(&bench, path.to_str().unwrap(), &option.id);
-            let solution = solve_routing(&bay, option);
+            let solution = solve_whole(&bay, option);
             assert_eq!(read.rows.len(), option.runs.len());
             for (i, run) in option.runs.iter().enumerate() {
                 let solved = solution.run(i).unwrap();

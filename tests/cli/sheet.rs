@@ -1,7 +1,7 @@
 //! `sheet`: the page and the file for programs.
 
 use hosewright::document::file::load;
-use hosewright::engine::solve_routing;
+use hosewright::engine::solve_whole;
 use hosewright::units::Length;
 use serde_json::Value;
 
@@ -38,7 +38,7 @@ fn the_page_names_every_hose_with_its_cut_length() {
         let bay = load(&path).unwrap();
         for option in &bay.options {
             let page = written(&bench, path.to_str().unwrap(), &option.id, "html");
-            let solution = solve_routing(&bay, option);
+            let solution = solve_whole(&bay, option);
             let sections = of_each_hose(&page);
             assert_eq!(sections.len(), option.runs.len());
             for (i, run) in option.runs.iter().enumerate() {

@@ -4,20 +4,20 @@ use eframe::egui::{Key, Modifiers, pos2, vec2};
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use hosewright::app::canvas::thing::Thing;
 use hosewright::checks::{Severity, check};
-use hosewright::engine::{RunSolution, solve_routing};
+use hosewright::engine::{RunSolution, solve_whole};
 
 use crate::world::World;
 
 fn solved(world: &World, run: &str) -> RunSolution {
     let option = &world.bay().options[world.app().option()];
     let index = option.runs.iter().position(|other| other.id == run).expect("the run");
-    solve_routing(world.bay(), option).run(index).expect("solved").clone()
+    solve_whole(world.bay(), option).run(index).expect("solved").clone()
 }
 
 /// The messages of the findings of all hoses but one, with their severity, worst first.
 fn findings_beside(world: &World, run: &str) -> Vec<(Severity, String)> {
     let option = &world.bay().options[world.app().option()];
-    let mut found = check(world.bay(), option, &solve_routing(world.bay(), option));
+    let mut found = check(world.bay(), option, &solve_whole(world.bay(), option));
     found.sort_by_key(|finding| finding.severity);
     let others = found.into_iter().filter(|f| f.run.as_deref() != Some(run));
     others.map(|finding| (finding.severity, finding.message)).collect()
@@ -170,7 +170,7 @@ fn the_list_of_findings_stands_still_while_something_is_held() {
     }
     let changed = {
         let option = &world.bay().options[world.app().option()];
-        check(world.bay(), option, &solve_routing(world.bay(), option)).len()
+        check(world.bay(), option, &solve_whole(world.bay(), option)).len()
     };
     world.window.drop_at(from + vec2(150.0, 90.0));
     world.window.run();
@@ -187,7 +187,7 @@ fn the_list_of_findings_stands_still_while_something_is_held() {
 fn a_finding_about_no_hose_is_said_in_the_list_when_it_is_turned_to() {
     let mut world = World::with_car();
     let option = &world.bay().options[0];
-    let all = check(world.bay(), option, &solve_routing(world.bay(), option));
+    let all = check(world.bay(), option, &solve_whole(world.bay(), option));
     let of_bay = all.iter().filter(|finding| finding.run.is_none()).count();
     let mut turned = 0;
     let mut said = 0;

@@ -132,7 +132,7 @@ fn things_are_chosen_in_the_3d_view_and_light_up_in_all() {
     world.click("Turn to look from above, as the plan does");
     let option = &world.bay().options[0];
     let index = option.runs.iter().position(|r| r.id == run).unwrap();
-    let solution = hosewright::engine::solve_routing(world.bay(), option);
+    let solution = hosewright::engine::solve_whole(world.bay(), option);
     let line = solution.run(index).unwrap().centre_line.clone();
     let mut chosen = false;
     for k in 1..40 {

@@ -7,7 +7,7 @@ mod interact;
 pub mod layout;
 mod looking;
 mod menu;
-pub(in crate::app) mod moving;
+pub mod moving;
 pub mod outline;
 mod overlay;
 mod paint;
@@ -53,7 +53,7 @@ pub struct Canvas {
     /// Whether it is shown how hoses really lie.
     pub lies: bool,
     /// The motion that is shown.
-    pub(in crate::app) moving: Option<Moving>,
+    pub moving: Option<Moving>,
     /// Share of the width and of the height that the plan view takes.
     split: DVec2,
     /// Whether the whole bay is to be shown: until the user looks elsewhere, also when the window

@@ -3,18 +3,18 @@
 
 /// What pose is shown just now.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(in crate::app) struct Posed {
+pub struct Posed {
     /// Its place among the poses.
-    pub(in crate::app) pose: usize,
+    pub pose: usize,
     /// How much of the way from the neutral pose, 0 to 1.
-    pub(in crate::app) share: f64,
+    pub share: f64,
 }
 
 /// The motion that is shown.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(in crate::app) struct Moving {
+pub struct Moving {
     /// Whether it goes on by itself.
-    pub(in crate::app) plays: bool,
+    pub plays: bool,
     /// Poses gone through, from the first that is not neutral.
     phase: f64,
 }
@@ -24,17 +24,17 @@ const ROUND_S: f64 = 2.4;
 
 impl Moving {
     /// Played from the beginning.
-    pub(in crate::app) fn played() -> Self {
+    pub fn played() -> Self {
         Self { plays: true, phase: 0.0 }
     }
 
     /// Stopped in a pose.
-    pub(in crate::app) fn at(pose: usize) -> Self {
+    pub fn at(pose: usize) -> Self {
         Self { plays: false, phase: pose.max(1) as f64 - 0.5 }
     }
 
     /// What is shown, of `count` poses with the neutral one.
-    pub(in crate::app) fn posed(self, count: usize) -> Option<Posed> {
+    pub fn posed(self, count: usize) -> Option<Posed> {
         let moved = count.checked_sub(1).filter(|moved| *moved > 0)?;
         let phase = self.phase.rem_euclid(moved as f64);
         let share = (std::f64::consts::PI * phase.fract()).sin().powi(2);
@@ -42,7 +42,7 @@ impl Moving {
     }
 
     /// Some time later.
-    pub(in crate::app) fn after(self, seconds: f64, count: usize) -> Self {
+    pub fn after(self, seconds: f64, count: usize) -> Self {
         let moved = count.saturating_sub(1).max(1) as f64;
         let phase = if self.plays {
             (self.phase + seconds.clamp(0.0, 0.1) / ROUND_S).rem_euclid(moved)

@@ -12,6 +12,7 @@ use crate::engine::clearance::SolidNear;
 use crate::engine::lay::RunLay;
 use crate::engine::motion::{Poses, RunMotion};
 use crate::engine::{RoutingSolution, RunSolution};
+use crate::export::{lengths_in_words, needed_in_words, with_pose};
 use crate::model::Bay;
 use crate::units::{EPS_MM, Length, LengthUnit};
 
@@ -28,16 +29,18 @@ pub(super) fn lie(
     nearest(ui, "Nearest, as drawn", bay, drawn, None);
     let Some(lay) = routing.lay_of(index) else { return };
     tightest(ui, lay, solved, unit);
-    nearest(ui, "Nearest, as it lies", bay, lay.clearance.tightest, None);
+    let other_way = lay.clearance.tightest.filter(|near| lay.other_way.contains(&near.solid));
+    let bowed = other_way.map(|_| "bowed another way");
+    nearest(ui, "Nearest, as it lies", bay, lay.clearance.tightest, bowed);
     let colours = theme::palette(ui);
     match routing.motion_of(index) {
         Some((motion, poses)) if motion.rides => moved(ui, bay, solved, motion, poses),
         Some((motion, poses)) if poses.move_anything() => {
             let worst = motion.nearest().filter(|(pose, _)| *pose > 0);
             let near = worst.map(|(_, near)| near);
-            let pose = worst.map(|(pose, _)| poses.all[pose].name.as_str());
+            let with = worst.map(|(pose, _)| with_pose(poses, pose));
             fact_in(ui, ["In motion", ""], "its ends stay", None, colours.soft);
-            nearest(ui, "Nearest in motion", bay, near, pose);
+            nearest(ui, "Nearest in motion", bay, near, with.as_deref());
         }
         Some(_) => fact_in(ui, ["In motion", ""], "no body moves", None, colours.soft),
         // While something is held it is not worked out.
@@ -84,7 +87,7 @@ fn nearest(ui: &mut Ui, name: &str, bay: &Bay, near: Option<SolidNear>, pose: Op
         show(near.gap_mm)
     };
     let of = match pose {
-        Some(pose) => format!("{}, with {pose}", solid.shown_name()),
+        Some(pose) => format!("{}, {pose}", solid.shown_name()),
         None => format!("{}, {} to keep", solid.shown_name(), show(near.keep_off_mm)),
     };
     let colour = if near.spare_mm() < -EPS_MM { colours.fail } else { colours.ink };
@@ -96,14 +99,15 @@ fn moved(ui: &mut Ui, bay: &Bay, solved: &RunSolution, motion: &RunMotion, poses
     let unit = bay.show_units;
     if let Some((pose, place)) = motion.tightest() {
         let (text, colour) = radius(ui, Some(place.radius_mm), solved, unit);
-        let with = format!("with {}", poses.all[pose].name);
+        let with = with_pose(poses, pose);
         fact_in(ui, ["Tightest in motion", &with], &text, None, colour);
     }
-    if let Some((pose, near)) = motion.nearest() {
-        nearest(ui, "Nearest in motion", bay, Some(near), Some(&poses.all[pose].name));
+    if let Some((pose, near)) = motion.nearest().filter(|(pose, _)| *pose > 0) {
+        let with = with_pose(poses, pose);
+        nearest(ui, "Nearest in motion", bay, Some(near), Some(&with));
     }
     if let Some((pose, reach)) = motion.least_reach() {
-        let with = format!("with {}, shortened by pressure", poses.all[pose].name);
+        let with = format!("shortened by pressure, {}", with_pose(poses, pose));
         let is_short = reach.spare_mm < -EPS_MM;
         let text = if is_short {
             format!("{} too short", Length::from_mm(-reach.spare_mm).show(unit))
@@ -112,6 +116,38 @@ fn moved(ui: &mut Ui, bay: &Bay, solved: &RunSolution, motion: &RunMotion, poses
         };
         let colour = if is_short { colours.fail } else { colours.ink };
         fact_in(ui, ["Hose to spare in motion", &with], &text, None, colour);
+    }
+}
+
+/// Which other lengths would do.
+pub(super) fn advice(ui: &mut Ui, app: &App, bay: &Bay, poses: Option<&Poses>) {
+    let colours = theme::palette(ui);
+    let unit = bay.show_units;
+    let Some(advice) = app.advice.found() else {
+        if app.advice.is_awaited() {
+            fact_in(ui, ["Lengths that will do", ""], "\u{2026}", None, colours.soft);
+        }
+        return;
+    };
+    let inch = &advice.inch;
+    let radius = |radius: Option<f64>| match radius {
+        Some(radius) if radius.is_finite() => Length::from_mm(radius).show(unit),
+        Some(_) => "straight".to_owned(),
+        None => "not known".to_owned(),
+    };
+    let effect = format!(
+        "an inch less: tightest {}, an inch more: {}",
+        radius(inch.less_mm),
+        radius(inch.more_mm)
+    );
+    let lengths = lengths_in_words(&advice.ranges, unit);
+    let colour = if advice.ranges.is_empty() { colours.fail } else { colours.ink };
+    fact_in(ui, ["Lengths that will do", &effect], &lengths, None, colour);
+    if let Some(needed) = &advice.needed {
+        let (value, why) = needed_in_words(needed, poses, unit);
+        let colour = if needed.pct.is_none() { colours.fail } else { colours.ink };
+        let why = format!("{why}; the usual rule is 5 to 8 %");
+        fact_in(ui, ["Slack needed for motion", &why], &value, None, colour);
     }
 }
 

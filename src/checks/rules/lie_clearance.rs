@@ -14,8 +14,9 @@ pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     severity: Severity::Fail,
     title: "Lies too near something",
     what: "The same as clearance and hose-clearance, for the shape that the hose takes by itself. Where \
-           a span may bow several ways round, all of them are held against the solids. A gap between \
-           two hoses that is not kept is a warning, two that touch are a failure.",
+           a span may bow several ways round, all of them are held against the solids: what only \
+           another way than the one shown comes near is a warning. A gap between two hoses that is \
+           not kept is a warning, two that touch are a failure.",
     source: Source::fixed(
         Mark::Calculated,
         "shape of least bending energy for the length of each span; the gaps to keep: as for the drawn \
@@ -27,20 +28,30 @@ pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
 pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
     let Some(lay) = run.lay else { return Vec::new() };
     let near = lay.clearance.too_near.iter();
-    near.filter_map(|near| Some(finding(run, run.bay.solids.get(near.solid)?, near))).collect()
+    near.filter_map(|near| {
+        let is_other_way = lay.other_way.contains(&near.solid);
+        Some(finding(run, run.bay.solids.get(near.solid)?, near, is_other_way))
+    })
+    .collect()
 }
 
-fn finding(run: &RunContext<'_>, solid: &Solid, near: &SolidNear) -> Finding {
+fn finding(run: &RunContext<'_>, solid: &Solid, near: &SolidNear, is_other_way: bool) -> Finding {
     let figures = run.figures();
     let (gap, keep_off) = figures.lengths(near.gap_mm, near.keep_off_mm);
     let name = solid.shown_name();
     let message = if near.gap_mm < 0.0 {
         let depth = figures.length(-near.gap_mm);
-        format!("The hose will press {depth} into {name} as it lies; {keep_off} is to be kept")
+        format!("press {depth} into {name} as it lies; {keep_off} is to be kept")
     } else {
-        format!("The hose will lie {gap} from {name}; {keep_off} is to be kept")
+        format!("lie {gap} from {name}; {keep_off} is to be kept")
+    };
+    let message = if is_other_way {
+        format!("Bowing another way than shown, the hose may {message}")
+    } else {
+        format!("The hose will {message}")
     };
     Finding {
+        severity: if is_other_way { Severity::Warn } else { Severity::Fail },
         other: Some(solid.id.clone()),
         at_mm: Some(run.solved.drawn_at_mm(near.at_mm)),
         point: Some(near.on_axis),

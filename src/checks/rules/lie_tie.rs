@@ -16,25 +16,25 @@ pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     source: Source::fixed(Mark::Calculated, "two shapes of the same bending energy"),
 };
 
-/// One finding for each such span.
+/// One finding a run, at the first such span.
 pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
     let Some(lay) = run.lay else { return Vec::new() };
-    let tied = lay.lie.spans.iter().filter(|span| span.notes.contains(&SpanNote::Tie));
-    tied.map(|span| {
-        let middle = f64::midpoint(span.from_mm, span.to_mm());
-        let mut points = span.shape.iter().map(|shape| shape.point_at(span.held.length / 2.0));
-        Finding {
-            at_mm: Some(run.solved.drawn_at_mm(middle)),
-            point: points.next(),
-            message:
-                "This stretch may bow another way round: the one that hangs lowest is shown, and \
-                      all are held against the solids"
-                    .to_owned(),
-            hint: "Draw it with a bend to the side wanted, or set a clamp".to_owned(),
-            ..run.finding(&RULE)
-        }
-    })
-    .collect()
+    let mut tied = lay.lie.spans.iter().filter(|span| span.notes.contains(&SpanNote::Tie));
+    let Some(first) = tied.next() else { return Vec::new() };
+    let message = match tied.count() {
+        0 => "A stretch of it may bow another way round".to_owned(),
+        more => format!("{} stretches of it may bow another way round", more + 1),
+    };
+    let middle = f64::midpoint(first.from_mm, first.to_mm());
+    vec![Finding {
+        at_mm: Some(run.solved.drawn_at_mm(middle)),
+        point: first.shape.as_ref().map(|shape| shape.point_at(first.held.length / 2.0)),
+        message: format!(
+            "{message}: the way that hangs lowest is shown, and all are held against the solids"
+        ),
+        hint: "Draw it with a bend to the side wanted, or set a clamp".to_owned(),
+        ..run.finding(&RULE)
+    }]
 }
 
 #[cfg(test)]
@@ -43,9 +43,12 @@ mod tests {
     use crate::checks::fixture::{Fixture, run};
 
     #[test]
-    fn a_span_held_in_line_says_so_and_a_drawn_bend_does_not() {
-        let straight = Fixture::straight(600.0, |bay| run(bay).slack_pct = Some(5.0));
-        assert_eq!(check(&straight.context()).len(), 1);
-        assert_eq!(check(&Fixture::z().context()), []);
+    fn a_span_held_in_line_says_so_and_one_without_ties_does_not() {
+        let mut fixture = Fixture::straight(600.0, |bay| run(bay).slack_pct = Some(5.0));
+        let found = check(&fixture.context());
+        assert_eq!(found.len(), 1);
+        assert!(found[0].message.starts_with("A stretch of it may bow"), "{}", found[0].message);
+        fixture.lay.as_mut().unwrap().lie.spans[0].notes.clear();
+        assert_eq!(check(&fixture.context()), []);
     }
 }

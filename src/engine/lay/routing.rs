@@ -29,6 +29,8 @@ pub struct RunLay {
     pub lie: RunLie,
     /// Against the solids; where shapes tie, the worst of all of them.
     pub clearance: TubeClearance,
+    /// The solids whose worst place is that of another of the tied shapes, not of `lie`.
+    pub other_way: Vec<usize>,
 }
 
 /// As many of the ways round that a tied span may bow are held against the solids.
@@ -57,8 +59,8 @@ pub(super) fn of_runs(
             return Some(lay);
         }
         let lie = solver.lie(solved);
-        let clearance = clearance(index, solved, &lie, ends);
-        Some(RunLay { lie, clearance })
+        let (clearance, other_way) = clearance(index, solved, &lie, ends);
+        Some(RunLay { lie, clearance, other_way })
     })
     .collect()
 }
@@ -94,17 +96,18 @@ fn clearance(
     solved: &RunSolution,
     lie: &RunLie,
     ends: [TubeEnd<'_>; 2],
-) -> TubeClearance {
+) -> (TubeClearance, Vec<usize>) {
     let tube =
         |pieces: &[(f64, Piece)]| Tube::new(pieces.iter().copied(), solved.hose.outside_mm, ends);
     let mut worst = index.tube(&tube(&lie.pieces));
+    let mut other_way = Vec::new();
     for span in &lie.spans {
         for other in span.alternatives(TIE_SAMPLES) {
             let pieces = with_span(lie, span, &other.pieces(CHAIN_ACCURACY_MM));
-            add(&mut worst, index.tube(&tube(&pieces)));
+            add(&mut worst, index.tube(&tube(&pieces)), &mut other_way);
         }
     }
-    worst
+    (worst, other_way)
 }
 
 /// The pieces of a lie with another shape in one span.
@@ -121,20 +124,27 @@ fn with_span(lie: &RunLie, span: &SpanLie, shape: &[Piece]) -> Vec<(f64, Piece)>
     before.copied().chain(inside).chain(after.copied()).collect()
 }
 
-/// Takes over what is worse.
-fn add(worst: &mut TubeClearance, other: TubeClearance) {
+/// Takes over what is worse, and notes of which solids.
+fn add(worst: &mut TubeClearance, other: TubeClearance, noted: &mut Vec<usize>) {
     let is_worse = |new: &SolidNear, old: &SolidNear| new.spare_mm() < old.spare_mm();
+    let mut note = |solid: usize| {
+        if !noted.contains(&solid) {
+            noted.push(solid);
+        }
+    };
     if let Some(new) = other.tightest
         && worst.tightest.is_none_or(|old| is_worse(&new, &old))
     {
         worst.tightest = Some(new);
+        note(new.solid);
     }
     for new in other.too_near {
         match worst.too_near.iter_mut().find(|old| old.solid == new.solid) {
             Some(old) if is_worse(&new, old) => *old = new,
-            Some(_) => {}
+            Some(_) => continue,
             None => worst.too_near.push(new),
         }
+        note(new.solid);
     }
     worst.too_near.sort_by_key(|near| near.solid);
 }

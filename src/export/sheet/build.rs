@@ -1,12 +1,13 @@
 //! From a bay, its solution and its findings to the finished sheet.
 
 use crate::checks::Finding;
+use crate::engine::lay::advise;
 use crate::engine::{EndSolution, RoutingSolution, RunSolution, hose_of};
 use crate::export::report::Report;
 use crate::model::{Bay, Mark, Routing, Run, Side, Source};
 
 use super::words::{counts, name_or};
-use super::{Sheet, SheetInfo, ends, findings, hose};
+use super::{Sheet, SheetInfo, ends, findings, hose, lie};
 
 impl Sheet {
     /// The sheet of one option. `solution` and `findings` are those of that option.
@@ -20,6 +21,8 @@ impl Sheet {
         let unit = bay.show_units;
         let mut hoses = Vec::with_capacity(option.runs.len());
         let mut left_out = Vec::new();
+        let advice =
+            if solution.lay.is_some() { advise(bay, option, solution) } else { Vec::new() };
         for (i, run) in option.runs.iter().enumerate() {
             match solution.runs.get(i) {
                 Some(Ok(run_solution)) => {
@@ -29,6 +32,11 @@ impl Sheet {
                         run,
                         solution: run_solution,
                         clearance: clearance.and_then(|clearance| clearance.tightest.as_ref()),
+                        lie: solution.lay_of(i).map(|lay| lie::Source {
+                            lay,
+                            motion: solution.motion_of(i),
+                            advice: advice.get(i).and_then(Option::as_ref),
+                        }),
                         findings,
                         number: i + 1,
                     };
@@ -110,8 +118,10 @@ fn limits() -> Vec<String> {
         "The lengths follow from the bay as it is drawn: ports, corners, clamps and fittings where \
          the file puts them. The centre line is exact for that drawing; the drawing is yours. \
          Measure your own hose and fittings, and do a dry fit before cutting.",
-        "Distances to solids and to other hoses are those of the hoses as drawn. Not looked at in this \
-         build: how a hose with slack really lies, movement of bodies, flow and pressure loss.",
+        "As it lies: the shape of least bending energy for the length of each span, held straight in \
+         sockets and clamps. Left out: the hose's own weight and what it carries, its stiffness \
+         against twist, a set it has taken, friction in clamps, what flow and pressure do to its \
+         shape. Flow and pressure loss are not looked at.",
         "For a capable builder, as a help and without warranty. Local codes, the makers’ \
          instructions and licensed practice come first. Brake and refrigerant lines are not for \
          this sheet.",

@@ -11,8 +11,8 @@ use crate::units::{Length, LengthUnit, Pressure};
 
 use super::words::{dash_text, duty, name_or, port_name, pressure};
 use super::{
-    Clearance, Counts, Fact, Figures, HoseSheet, Shown, cautions, clock, ends, findings, marks,
-    steps,
+    Clearance, Counts, Fact, Figures, HoseSheet, Shown, cautions, clock, ends, findings, lie,
+    marks, steps,
 };
 
 /// Width of the page's text, mm: that of A4 (210) within margins that Letter (216) has too.
@@ -28,6 +28,7 @@ pub(super) struct Source<'a> {
     pub(super) run: &'a Run,
     pub(super) solution: &'a RunSolution,
     pub(super) clearance: Option<&'a SolidNear>,
+    pub(super) lie: Option<lie::Source<'a>>,
     pub(super) findings: &'a [Finding],
     pub(super) number: usize,
 }
@@ -102,7 +103,11 @@ impl Source<'_> {
     }
 
     fn breakdown(&self, hose: Option<(&HoseKind, &HoseSize)>, unit: LengthUnit) -> Vec<Fact> {
-        breakdown(self.run, self.solution, self.clearance().as_ref(), hose, unit)
+        let mut facts = breakdown(self.run, self.solution, self.clearance().as_ref(), hose, unit);
+        if let Some(source) = &self.lie {
+            facts.extend(lie::facts(source, self.bay, self.solution, unit));
+        }
+        facts
     }
 
     fn own_findings(&self) -> impl Iterator<Item = &Finding> {

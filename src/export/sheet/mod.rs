@@ -6,10 +6,13 @@ mod clock;
 mod ends;
 mod findings;
 mod hose;
+mod lie;
 mod marks;
 mod open;
 mod steps;
 mod words;
+
+pub use lie::{lengths_in_words, needed_in_words, with_pose};
 
 use crate::units::{Length, LengthUnit};
 

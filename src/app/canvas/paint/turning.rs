@@ -41,6 +41,7 @@ struct Key {
     picture: u64,
     chosen: Option<usize>,
     lit: Option<usize>,
+    lies: bool,
     colours: Palette,
     pixels_per_point: f32,
 }
@@ -94,6 +95,7 @@ impl Turned {
             picture: picture.count,
             chosen: super::place_of(scene, emphasis.run),
             lit: hovered,
+            lies: emphasis.lies,
             colours: *colours,
             pixels_per_point: painter.pixels_per_point(),
         };
@@ -140,7 +142,7 @@ impl Ink {
                     Some(Stretch::Socket) => colours.socket,
                     Some(Stretch::Fitting) => colours.fitting,
                     Some(Stretch::Clamp) => colours.body,
-                    Some(Stretch::Hose) | None => colours.hose,
+                    Some(Stretch::Hose | Stretch::Lie) | None => colours.hose,
                 };
                 let share = match (key.lit == Some(index), key.chosen == Some(index)) {
                     (true, _) => 0.45,
@@ -211,8 +213,11 @@ fn tessellator(picture: &Picture, key: &Key) -> Tessellator {
 fn lines(picture: &Picture, scene: &Scene, key: &Key, colours: &Palette) -> Mesh {
     let mut tessellator = tessellator(picture, key);
     let mut mesh = Mesh::default();
-    for line in &picture.lines {
+    let shown =
+        |line: &&super::super::turn::picture::Line| key.lies || line.stretch != Some(Stretch::Lie);
+    for line in picture.lines.iter().filter(shown) {
         let stroke = match line.of {
+            Of::Hose(_) if line.stretch == Some(Stretch::Lie) => Stroke::new(1.25, colours.lie),
             Of::Solid(index) => {
                 let edge = inks(scene.solids[index].nature, colours).edge;
                 Stroke::new(1.0, edge)

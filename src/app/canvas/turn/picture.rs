@@ -153,6 +153,9 @@ impl Picture {
                 }
             }
         }
+        for (index, hose) in scene.hoses.iter().enumerate() {
+            self.line(&eye, Of::Hose(index), Some(Stretch::Lie), &hose.lie);
+        }
         self.ports = scene.ports.iter().enumerate().map(|(i, p)| self.port(&eye, i, p)).collect();
         let ghost = |hose: &HoseMark| {
             hose.line.sampled(accuracy).into_iter().map(|p| eye.screen(p)).collect()

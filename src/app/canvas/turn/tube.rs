@@ -17,6 +17,8 @@ pub enum Stretch {
     Fitting,
     /// What holds it.
     Clamp,
+    /// The middle of the hose as it really lies.
+    Lie,
 }
 
 /// A place on the middle of a tube.

@@ -6,6 +6,7 @@ use super::words;
 use crate::app::canvas::camera::Area;
 use crate::app::canvas::thing::{Thing, via_name};
 use crate::checks::{Finding, Severity};
+use crate::engine::lie::RunLie;
 use crate::engine::{Bend, BendPlace, RunSolution};
 use crate::model::Run;
 use crate::units::{Length, LengthUnit};
@@ -23,6 +24,8 @@ pub(super) struct Shown<'a> {
     /// The one looked at.
     pub(super) looked_at: Option<usize>,
     pub(super) unit: LengthUnit,
+    /// How it really lies, where that is known and to be shown.
+    pub(super) lie: Option<&'a RunLie>,
 }
 
 /// A hose laid out.
@@ -44,6 +47,8 @@ pub(super) struct StripLayout {
     pub(super) labels: Vec<StripLabel>,
     /// The limit in words.
     pub(super) limit: String,
+    /// The curvature as it lies, a line for each free span: x and curvature over the limit's.
+    pub(super) lie: Vec<Vec<(f64, f64)>>,
     /// Curvature over the limit's at the top of the curve's room.
     full_share: f64,
 }
@@ -137,6 +142,7 @@ impl StripLayout {
             marks: Vec::new(),
             labels: Vec::new(),
             limit,
+            lie: Vec::new(),
             full_share: 1.0,
         };
         let length = solved.centreline_mm;
@@ -147,7 +153,10 @@ impl StripLayout {
         strip.bends = bends.iter().map(|bend| strip.bend(shown, bend)).collect();
         strip.clamps = strip.clamps_of(shown);
         strip.marks = strip.marks_of(shown);
-        let tightest = strip.bends.iter().map(|bend| bend.share).fold(0.0, f64::max);
+        strip.lie = shown.lie.map_or_else(Vec::new, |lie| strip.lie_of(lie, solved));
+        let shares = strip.bends.iter().map(|bend| bend.share);
+        let as_it_lies = strip.lie.iter().flatten().map(|(_, share)| *share);
+        let tightest = shares.chain(as_it_lies).fold(0.0, f64::max);
         strip.full_share = tightest.clamp(1.3, 2.6);
         let wishes = strip.wishes(shown, &bends);
         let bounds = (frame.min.x + 8.0, frame.max.x - 8.0);
@@ -179,6 +188,18 @@ impl StripLayout {
     /// Whether a curvature goes on above the curve's room.
     pub(super) fn is_off_scale(&self, share: f64) -> bool {
         share > self.full_share + 1e-9
+    }
+
+    /// The curvature of what could be solved.
+    fn lie_of(&self, lie: &RunLie, solved: &RunSolution) -> Vec<Vec<(f64, f64)>> {
+        let spans = lie.spans.iter().filter_map(|span| Some((span.from_mm, span.shape.as_ref()?)));
+        spans
+            .map(|(from_mm, shape)| {
+                let nodes = shape.stations.iter().zip(&shape.curvatures);
+                let x = |at: f64| self.left + (from_mm + at) * self.points_per_mm;
+                nodes.map(|(at, k)| (x(*at), k * solved.radius_limit_mm)).collect()
+            })
+            .collect()
     }
 
     fn bend(&self, shown: Shown<'_>, bend: &Bend) -> StripBend {

@@ -92,7 +92,8 @@ fn shown(app: &App) -> Option<Shown<'_>> {
     let own = solved.routing.run(index).filter(|own| own.cut_length_mm > 0.0)?;
     let unit = bay.show_units;
     let (findings, looked_at) = (solved.findings.as_slice(), app.chosen.finding);
-    Some(Shown { run, solved: own, findings, looked_at, unit })
+    let lie = solved.routing.lay_of(index).filter(|_| app.canvas.lies).map(|lay| &lay.lie);
+    Some(Shown { run, solved: own, findings, looked_at, unit, lie })
 }
 
 fn area(frame: Rect) -> Area {

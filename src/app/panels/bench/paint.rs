@@ -139,6 +139,21 @@ impl Paint<'_> {
         let figure = pos2(right + 7.0, limit);
         self.text(figure, Align2::LEFT_CENTER, &strip.limit, self.colours.fail);
         self.painter.add(Shape::line(path, ink));
+        self.lie();
+    }
+
+    /// The curvature of the shape that the hose takes by itself.
+    fn lie(&self) {
+        let strip = self.strip;
+        let stroke = Stroke::new(1.5, self.colours.lie);
+        for line in &strip.lie {
+            let path = line.iter().map(|(x, share)| pos2(*x as f32, strip.curve_y(*share) as f32));
+            self.painter.add(Shape::line(path.collect(), stroke));
+        }
+        if !strip.lie.is_empty() {
+            let place = pos2(strip.left as f32 - 7.0, strip.heights.curve.1 as f32);
+            self.text(place, Align2::RIGHT_CENTER, "as it lies", self.colours.lie);
+        }
     }
 
     /// The place that is pointed at, here or in a view, with its words, clear of `title`.

@@ -23,7 +23,7 @@ fn strips(bay: &Bay, frame: Area, unit: LengthUnit) -> Vec<(RunSolution, StripLa
     let runs = bay.options[0].runs.iter().zip(&solved.routings[0].runs);
     runs.filter_map(|(run, solved)| {
         let solved = solved.as_ref().ok().filter(|solved| solved.cut_length_mm > 0.0)?;
-        let shown = Shown { run, solved, findings: &findings, looked_at: None, unit };
+        let shown = Shown { run, solved, findings: &findings, looked_at: None, unit, lie: None };
         Some((solved.clone(), StripLayout::new(shown, frame, &measure)))
     })
     .collect()

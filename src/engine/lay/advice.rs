@@ -1,0 +1,107 @@
+//! What other cut lengths would do: which will do, what an inch changes, and the least slack for every
+//! pose. It takes longer than a frame, and is worked out when it is asked for.
+
+use rayon::prelude::*;
+
+use super::routing::ends_of;
+use crate::engine::clearance::{ClearanceIndex, Tube};
+use crate::engine::lie::{
+    Holds, InchEffect, LengthRange, LieSolver, RangeScan, inch_effect, ranges,
+};
+use crate::engine::motion::{NeededSlack, needed_slack};
+use crate::engine::{RoutingSolution, RunSolution};
+use crate::model::{Bay, Routing, Run};
+use crate::units::EPS_MM;
+
+/// Lengths up to so much over the drawn centre line are looked at, per cent.
+pub const MOST_SLACK_PCT: f64 = 25.0;
+
+/// About the cut length of one hose.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LengthAdvice {
+    /// Cut lengths whose lie, in the neutral pose, keeps the radius limit and the distances to solids.
+    pub ranges: Vec<LengthRange>,
+    /// What lengths were looked at: from the shortest that reaches under pressure.
+    pub looked_at: RangeScan,
+    /// What one inch less or more does to the tightest radius.
+    pub inch: InchEffect,
+    /// The least slack for every pose; none where the ends do not move.
+    pub needed: Option<NeededSlack>,
+}
+
+/// Advice on every run of an option that was solved [whole](crate::engine::solve_whole), side by side;
+/// none where a run has no lie.
+pub fn advise(
+    bay: &Bay,
+    option: &Routing,
+    solution: &RoutingSolution,
+) -> Vec<Option<LengthAdvice>> {
+    let index = ClearanceIndex::new(&bay.solids);
+    let places = 0..option.runs.len();
+    places.into_par_iter().map(|place| of_run(&index, bay, option, solution, place)).collect()
+}
+
+/// Advice on the run in one place.
+pub fn advise_run(
+    bay: &Bay,
+    option: &Routing,
+    solution: &RoutingSolution,
+    place: usize,
+) -> Option<LengthAdvice> {
+    of_run(&ClearanceIndex::new(&bay.solids), bay, option, solution, place)
+}
+
+fn of_run(
+    index: &ClearanceIndex,
+    bay: &Bay,
+    option: &Routing,
+    solution: &RoutingSolution,
+    place: usize,
+) -> Option<LengthAdvice> {
+    let run = option.runs.get(place)?;
+    let solved = solution.runs.get(place)?;
+    let lay = solution.lay_of(place)?;
+    let needed = solution
+        .motion_of(place)
+        .filter(|(motion, _)| motion.rides)
+        .and_then(|(_, poses)| needed_slack(bay, run, solved, Some(lay), poses));
+    let solved = solved.as_ref().ok()?;
+    let mut solver = LieSolver::default();
+    let looked_at = scan(solved);
+    let holds = Holds::neutral(solved);
+    let found = ranges(looked_at, |cut| margin(&mut solver, index, bay, run, solved, &holds, cut));
+    let inch = inch_effect(&mut solver, solved);
+    Some(LengthAdvice { ranges: found, looked_at, inch, needed })
+}
+
+/// From the shortest that reaches, shortened by pressure, to much slack.
+fn scan(run: &RunSolution) -> RangeScan {
+    let kept = (1.0 - run.hose.shortening_pct / 100.0).max(0.1);
+    let to_mm = run.centreline_mm * (1.0 + MOST_SLACK_PCT / 100.0);
+    RangeScan { from_mm: (run.taut_limit_mm / kept).min(to_mm), to_mm }
+}
+
+/// How far a cut length is from not doing, mm; negative where it does not.
+fn margin(
+    solver: &mut LieSolver,
+    index: &ClearanceIndex,
+    bay: &Bay,
+    run: &Run,
+    solved: &RunSolution,
+    holds: &Holds,
+    cut_mm: f64,
+) -> Option<f64> {
+    let lie = solver.lie_at(solved, cut_mm, holds, None);
+    if !lie.is_whole() {
+        return None;
+    }
+    let radius = lie.min_radius_mm().unwrap_or(f64::INFINITY) - solved.radius_limit_mm + EPS_MM;
+    // A radius too tight is answer enough.
+    if radius < 0.0 || bay.solids.is_empty() {
+        return Some(radius);
+    }
+    let ends = ends_of(bay, run, solved);
+    let tube = Tube::new(lie.pieces.iter().copied(), solved.hose.outside_mm, ends);
+    let spare = index.tube(&tube).tightest.map_or(f64::INFINITY, |near| near.spare_mm());
+    Some(radius.min(spare + EPS_MM))
+}

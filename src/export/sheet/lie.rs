@@ -1,0 +1,172 @@
+//! How a hose will really lie, and what other lengths would do, in words.
+
+use super::{Fact, Shown};
+use crate::engine::RunSolution;
+use crate::engine::clearance::SolidNear;
+use crate::engine::lay::{LengthAdvice, RunLay};
+use crate::engine::lie::LengthRange;
+use crate::engine::motion::{NeededSlack, Poses, RunMotion, Stop};
+use crate::model::Bay;
+use crate::units::{Length, LengthUnit};
+
+/// What is known of the lie of one hose.
+pub(super) struct Source<'a> {
+    pub(super) lay: &'a RunLay,
+    pub(super) motion: Option<(&'a RunMotion, &'a Poses)>,
+    pub(super) advice: Option<&'a LengthAdvice>,
+}
+
+/// The facts of the sheet.
+pub(super) fn facts(
+    source: &Source<'_>,
+    bay: &Bay,
+    solution: &RunSolution,
+    unit: LengthUnit,
+) -> Vec<Fact> {
+    let lie = &source.lay.lie;
+    let tightest = if lie.is_whole() {
+        radius(lie.min_radius_mm(), solution, unit)
+    } else {
+        "not known".to_owned()
+    };
+    let bulge = Shown::nearest(lie.bulge.mm, unit).both();
+    let mut facts = vec![Fact::new(
+        "tightest, as it lies",
+        tightest,
+        format!("lies {bulge} off the drawn route at most; calculated"),
+    )];
+    facts.extend(nearest("clearance, as it lies", bay, source.lay.clearance.tightest, "", unit));
+    if let Some((motion, poses)) = source.motion.filter(|(motion, _)| motion.rides) {
+        facts.extend(moved(bay, solution, motion, poses, unit));
+    }
+    if let Some(advice) = source.advice {
+        facts.push(Fact::new(
+            "lengths that will do",
+            lengths_in_words(&advice.ranges, unit),
+            "cut lengths whose lie keeps the radius and the distances, nothing moved",
+        ));
+        if let Some(needed) = &advice.needed {
+            facts.push(needed_fact(needed, source.motion.map(|(_, poses)| poses), unit));
+        }
+    }
+    facts
+}
+
+fn radius(radius_mm: Option<f64>, solution: &RunSolution, unit: LengthUnit) -> String {
+    let limit = Length::from_mm(solution.radius_limit_mm).show(unit);
+    radius_mm.map_or_else(
+        || "nothing bends".to_owned(),
+        |radius| format!("{} of {limit}", Length::from_mm(radius).number(unit)),
+    )
+}
+
+fn nearest(
+    name: &str,
+    bay: &Bay,
+    near: Option<SolidNear>,
+    with: &str,
+    unit: LengthUnit,
+) -> Option<Fact> {
+    let near = near?;
+    let solid = bay.solids.get(near.solid)?;
+    let show = |mm: f64| Length::from_mm(mm).show(unit);
+    let keep_off = show(near.keep_off_mm);
+    let gap = if near.gap_mm < 0.0 {
+        format!("presses in {} ({keep_off} to keep)", show(-near.gap_mm))
+    } else {
+        format!("{} of {keep_off}", Length::from_mm(near.gap_mm).number(unit))
+    };
+    Some(Fact::new(name, gap, format!("{}{with}", solid.shown_name())))
+}
+
+fn moved(
+    bay: &Bay,
+    solution: &RunSolution,
+    motion: &RunMotion,
+    poses: &Poses,
+    unit: LengthUnit,
+) -> Vec<Fact> {
+    let name = |pose: usize| with_pose(poses, pose);
+    let mut facts = Vec::new();
+    if let Some((pose, place)) = motion.tightest() {
+        let tightest = radius(Some(place.radius_mm), solution, unit);
+        facts.push(Fact::new("tightest in motion", tightest, name(pose)));
+    }
+    if let Some((pose, near)) = motion.nearest().filter(|(pose, _)| *pose > 0) {
+        let with = format!(", {}", name(pose));
+        facts.extend(nearest("clearance in motion", bay, Some(near), &with, unit));
+    }
+    if let Some((pose, reach)) = motion.least_reach() {
+        let spare = Length::from_mm(reach.spare_mm.abs()).show(unit);
+        let spare = if reach.spare_mm < 0.0 { format!("{spare} TOO SHORT") } else { spare };
+        let with = format!("shortened by pressure, {}", name(pose));
+        facts.push(Fact::new("hose to spare in motion", spare, with));
+    }
+    facts
+}
+
+/// `with Engine rocked +3°`
+pub fn with_pose(poses: &Poses, pose: usize) -> String {
+    match poses.all.get(pose) {
+        Some(found) if pose > 0 => format!("with {}", found.name),
+        _ => "in the neutral pose".to_owned(),
+    }
+}
+
+/// `31 1/4 to 33 in`: rounded inwards to the bench's step.
+pub fn lengths_in_words(ranges: &[LengthRange], unit: LengthUnit) -> String {
+    let step = match unit {
+        LengthUnit::Inch => 25.4 / 16.0,
+        LengthUnit::Mm => 1.0,
+    };
+    let told = ranges.iter().filter_map(|range| {
+        let from = (range.from_mm / step - 1e-9).ceil() * step;
+        let to = (range.to_mm / step + 1e-9).floor() * step;
+        let number = |mm: f64| Length::from_mm(mm).number(unit);
+        (to >= from).then(|| match range.is_open_above {
+            true => format!("{} or more", number(from)),
+            false if to == from => number(from),
+            false => format!("{} to {}", number(from), number(to)),
+        })
+    });
+    let told: Vec<String> = told.collect();
+    if told.is_empty() {
+        return "none that was looked at".to_owned();
+    }
+    format!("{} {}", told.join(", or "), unit.sign())
+}
+
+fn needed_fact(needed: &NeededSlack, poses: Option<&Poses>, unit: LengthUnit) -> Fact {
+    let (value, why) = needed_in_words(needed, poses, unit);
+    Fact::new("slack needed for motion", value, format!("{why}; the usual rule is 5 to 8 %"))
+}
+
+/// The least slack for every pose, and why no less will do.
+pub fn needed_in_words(
+    needed: &NeededSlack,
+    poses: Option<&Poses>,
+    unit: LengthUnit,
+) -> (String, String) {
+    let pose = poses.map_or_else(String::new, |poses| with_pose(poses, needed.pose));
+    let why = match needed.stop {
+        None => "it holds in every pose without slack".to_owned(),
+        Some(stop) => {
+            let less = if needed.pct.is_some() { "with less" } else { "with any" };
+            let stop = match stop {
+                Stop::Reach => "it is pulled tight, shortened by pressure,",
+                Stop::Radius => "it bends too tight",
+                Stop::Clearance => "it comes too near a solid",
+                Stop::Unsolved => "its lie is not known",
+            };
+            format!("{less} {stop} {pose}")
+        }
+    };
+    let value = match (needed.pct, needed.cut_length_mm) {
+        (Some(pct), Some(cut)) => {
+            let cut = Shown::nearest(cut, unit).both();
+            format!("{} %, cut {cut}", (pct * 10.0).ceil() / 10.0)
+        }
+        _ => "no slack will do".to_owned(),
+    };
+    (value, why)
+}
