@@ -11,6 +11,8 @@ mod check;
 mod csv;
 #[path = "cli/help.rs"]
 mod help;
+#[path = "cli/plan.rs"]
+mod plan;
 #[path = "cli/refused.rs"]
 mod refused;
 #[path = "cli/sheet.rs"]

@@ -198,10 +198,9 @@ impl App {
             | Ask::ShowView(_)
             | Ask::AllViews
             | Ask::SelectAll => document.is_some(),
-            Ask::ToggleLies => self.solved.is_some(),
-            Ask::PlayMotion => self.pose_count() > 1,
+            Ask::PlayMotion => self.solved.as_ref().is_some_and(|solved| solved.poses().len() > 1),
             Ask::FitChosen => self.bounds_of_chosen().is_some(),
-            Ask::Sheet => self.solved.is_some(),
+            Ask::Sheet | Ask::ToggleLies => self.solved.is_some(),
             Ask::Undo => document.is_some_and(|d| d.history().undo_label().is_some()),
             Ask::Redo => document.is_some_and(|d| d.history().redo_label().is_some()),
             Ask::NextFinding | Ask::PreviousFinding => {

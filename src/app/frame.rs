@@ -155,7 +155,7 @@ impl App {
             tape: self.tape,
             figures,
             under: self.desk.under(document),
-            poses: self.pose_count(),
+            poses: solved.poses(),
         };
         let board = ui.max_rect();
         canvas::show(ui, &mut self.canvas, board, &looking, actions);

@@ -31,13 +31,6 @@ impl App {
         }
     }
 
-    /// How many poses there are, the neutral one among them; 0 where they are not worked out.
-    pub(super) fn pose_count(&self) -> usize {
-        let lay = self.solved.as_ref().and_then(|solved| solved.routing.lay.as_ref());
-        let motion = lay.and_then(|lay| lay.motion.as_ref());
-        motion.map_or(0, |motion| motion.poses.all.len())
-    }
-
     /// Plays the motion, or stops showing it.
     pub(super) fn play_motion(&mut self) {
         self.canvas.moving = match self.canvas.moving {

@@ -3,11 +3,11 @@
 
 use super::App;
 use crate::document::Command;
-use crate::model::{Bay, Routing};
+use crate::model::{Bay, Routing, name_or};
 
 /// What an option is called: its name, else its id.
 pub(super) fn option_name(option: &Routing) -> &str {
-    if option.name.trim().is_empty() { &option.id } else { &option.name }
+    name_or(&option.name, &option.id)
 }
 
 /// `name`, or the first of `name 2`, `name 3`… that no option has.

@@ -5,7 +5,11 @@ use crate::app::canvas::scene::{self, Scene};
 use crate::app::words;
 use crate::checks::{Finding, check};
 use crate::document::Document;
+use crate::engine::motion::{Pose, Poses};
 use crate::engine::{Depth, RoutingSolution, Solver};
+
+/// Hoses in so many poses are worked out within a frame; more only when nothing is held.
+const MOST_IN_A_FRAME: usize = 64;
 
 /// What is derived from one option of a bay.
 #[derive(Debug, Clone)]
@@ -48,8 +52,8 @@ impl Solved {
         };
         let bay = document.bay();
         let routing_option = bay.options.get(option)?;
-        // A movement takes longer than a frame: it is worked out when nothing is held.
-        let depth = if pace == Pace::Held { Depth::Lie } else { Depth::Motion };
+        let is_large = routing_option.runs.len() * Poses::count_of(bay) > MOST_IN_A_FRAME;
+        let depth = if pace == Pace::Held && is_large { Depth::Lie } else { Depth::Motion };
         let routing = solver.routing_to(bay, routing_option, depth);
         let mut findings = check(bay, routing_option, &routing);
         findings.sort_by_key(|finding| finding.severity);
@@ -70,6 +74,12 @@ impl Solved {
         let runs = &document.bay().options.get(self.option)?.runs;
         let worst = self.findings.iter().find_map(|finding| finding.run.clone());
         worst.or_else(|| runs.first().map(|run| run.id.clone()))
+    }
+
+    /// The poses, the neutral one first; empty where they are not worked out.
+    pub(super) fn poses(&self) -> &[Pose] {
+        let motion = self.routing.lay.as_ref().and_then(|lay| lay.motion.as_ref());
+        motion.map_or(&[], |motion| &motion.poses.all)
     }
 
     /// Whether something is held.

@@ -56,7 +56,7 @@ pub(super) fn counts(findings: &[Finding]) -> String {
 
 /// What a run is called.
 pub(super) fn run_name(run: &Run) -> &str {
-    if run.name.is_empty() { &run.id } else { &run.name }
+    run.shown_name()
 }
 
 /// What stands at the place of a finding: what it is, and what it should be.

@@ -4,11 +4,15 @@ use glam::DVec3;
 
 use super::figures::Figures;
 use super::{Finding, RuleInfo, Unit};
-use crate::engine::clearance::TubeClearance;
+use crate::engine::clearance::{SolidNear, TubeClearance};
 use crate::engine::lay::RunLay;
+use crate::engine::lie::Tightest;
 use crate::engine::motion::{Poses, RunMotion};
 use crate::engine::{BendPlace, RunSolution, end_kind};
-use crate::model::{Bay, Construction, EndKind, EndSize, HoseKind, HoseSize, Run, Side, Via};
+use crate::model::{
+    Bay, Construction, EndKind, EndSize, HoseKind, HoseSize, Run, Side, Solid, Via,
+};
+use crate::units::EPS_MM;
 
 /// One solved run with everything it refers to.
 #[derive(Debug, Clone, Copy)]
@@ -45,6 +49,32 @@ impl<'a> RunContext<'a> {
             point: Some(self.solved.centre_line.point_at(at_mm)),
             ..self.finding(rule)
         }
+    }
+
+    /// The same where the hose, as it lies, comes nearest to a solid.
+    pub(super) fn finding_near(&self, rule: &RuleInfo, solid: &Solid, near: &SolidNear) -> Finding {
+        Finding {
+            other: Some(solid.id.clone()),
+            at_mm: Some(self.solved.drawn_at_mm(near.at_mm)),
+            point: Some(near.on_axis),
+            value: Some(near.gap_mm),
+            limit: Some(near.keep_off_mm),
+            unit: Unit::Mm,
+            ..self.finding(rule)
+        }
+    }
+
+    /// The same at the tightest place of the hose as it lies, where that is tighter than it stands.
+    pub(super) fn finding_tight(&self, rule: &RuleInfo, place: &Tightest) -> Option<Finding> {
+        let limit_mm = self.solved.radius_limit_mm;
+        (place.radius_mm < limit_mm - EPS_MM).then(|| Finding {
+            at_mm: Some(self.solved.drawn_at_mm(place.at_mm)),
+            point: Some(place.point),
+            value: Some(place.radius_mm),
+            limit: Some(limit_mm),
+            unit: Unit::Mm,
+            ..self.finding(rule)
+        })
     }
 
     /// The same at the seat of one end.

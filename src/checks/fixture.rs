@@ -1,5 +1,7 @@
 //! A small bay for the tests of the rules; every figure in it is invented.
 
+use std::sync::Arc;
+
 use glam::DVec3;
 
 use super::context::RunContext;
@@ -35,8 +37,10 @@ impl Fixture {
         let solution = solve_whole(&bay, &bay.options[0]);
         let RoutingSolution { mut runs, mut clearance, lay } = solution;
         let (solved, clearance) = (runs.remove(0).unwrap(), clearance.runs.remove(0));
-        let (lay, motion) = lay.map_or((None, None), |mut lay| (lay.runs.remove(0), lay.motion));
-        Self { solved, clearance, lay, motion, bay }
+        let (lay, motion) = lay.map_or((None, None), |mut lay| {
+            (lay.runs.remove(0).map(Arc::unwrap_or_clone), lay.motion)
+        });
+        Self { bay, solved, clearance, lay, motion }
     }
 
     /// From end A straight ahead to end B, `length` from seat to seat.

@@ -5,6 +5,10 @@ use std::path::PathBuf;
 use clap::{Parser, Subcommand, ValueEnum};
 
 use crate::export::Paper;
+use crate::units::{Length, LengthUnit};
+
+/// More than this is no kerf and no trim, but a slip of the fingers.
+const MOST_ALLOWED_MM: f64 = 100.0;
 
 const EXAMPLES: &str = "\
 Examples:
@@ -12,6 +16,7 @@ Examples:
   hosewright open demo_projects/NAME.bay.json         open it with a bay
   hosewright check my.bay.json                        lengths and findings
   hosewright sheet my.bay.json --out my-hoses.pdf     the length sheet
+  hosewright plan my.bay.json                         cutting plan and shopping list
 
 Exit status: 0 nothing failed; 1 at least one finding is a fail; 2 the file or the call is at fault.";
 
@@ -36,6 +41,17 @@ The ending of the name says the format: .pdf is for the bench, .html for a brows
 line a hose, .json is for programs.
 
 Exit status: 0 written (whatever was found); 2 the file or the call is at fault.";
+
+const PLAN_EXAMPLE: &str = "\
+Examples:
+  hosewright plan my.bay.json
+  hosewright plan my.bay.json --option under --kerf 2 --csv order.csv
+  hosewright plan my.bay.json --json > plan.json
+
+Hose on the shelf and for sale is what the bay file's stock tells of; prices are in its own money.
+
+Exit status: 0 planned; 1 at least one finding is a fail, or a hose cannot be cut from what there is;
+2 the file or the call is at fault.";
 
 const HELP_EXAMPLE: &str = "\
 Example:
@@ -63,6 +79,9 @@ pub(super) enum Command {
     /// Write the length sheet
     #[command(after_help = SHEET_EXAMPLE)]
     Sheet(SheetArgs),
+    /// Print the cutting plan and the shopping list
+    #[command(after_help = PLAN_EXAMPLE)]
+    Plan(PlanArgs),
     // Our own, for the parser's has no example.
     /// Print the help of the whole, or of one command
     #[command(after_help = HELP_EXAMPLE)]
@@ -115,6 +134,37 @@ impl From<PaperArg> for Paper {
             PaperArg::A4 => Self::A4,
             PaperArg::Letter => Self::Letter,
         }
+    }
+}
+
+#[derive(Debug, clap::Args)]
+pub(super) struct PlanArgs {
+    /// The bay file
+    pub(super) file: PathBuf,
+    /// Routing option; the first where not given
+    #[arg(long, value_name = "ID")]
+    pub(super) option: Option<String>,
+    /// What one cut takes away; 3 mm where not given
+    #[arg(long, value_name = "MM", value_parser = millimetres)]
+    pub(super) kerf: Option<f64>,
+    /// What each piece is cut longer, to dress its ends; by the bore where not given
+    #[arg(long, value_name = "MM", value_parser = millimetres)]
+    pub(super) trim: Option<f64>,
+    /// Print one JSON document instead of text
+    #[arg(long)]
+    pub(super) json: bool,
+    /// Write the shopping list to this file too
+    #[arg(long, value_name = "FILE")]
+    pub(super) csv: Option<PathBuf>,
+}
+
+/// An allowance as it is typed: millimetres, or with its unit.
+fn millimetres(typed: &str) -> Result<f64, String> {
+    let length = Length::parse(typed, LengthUnit::Mm).map_err(|error| error.to_string())?;
+    if (0.0..=MOST_ALLOWED_MM).contains(&length.mm()) {
+        Ok(length.mm())
+    } else {
+        Err(format!("expected 0 to {MOST_ALLOWED_MM} mm"))
     }
 }
 

@@ -6,6 +6,8 @@
 mod args;
 mod check;
 mod output;
+mod plan;
+mod plan_text;
 mod sheet;
 mod table;
 mod text;
@@ -62,6 +64,7 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> Outcome {
         Some(Command::Open { file }) => return Outcome::Window(Some(file)),
         Some(Command::Check(args)) => check::run(&args),
         Some(Command::Sheet(args)) => sheet::run(&args),
+        Some(Command::Plan(args)) => plan::run(&args),
         Some(Command::Help { command }) => return Outcome::Done(help(command)),
     };
     Outcome::Done(done.unwrap_or_else(|why| refuse(&why)))

@@ -33,24 +33,29 @@ pub(super) fn run(args: &SheetArgs) -> Result<Exit, Refusal> {
 
 /// The format, if the target can be written at all; asked before the long work.
 fn target(bay: &Path, out: &Path) -> Result<Format, Refusal> {
-    let refused = |why: &str| format!("cannot write {}: {why}", out.display());
+    writable(bay, out)?;
+    Format::of(out).map_err(|error| format!("cannot write {}: {error}", out.display()))
+}
+
+/// Whether a file beside this bay could be written under this name, as far as can be seen.
+pub(super) fn writable(bay: &Path, out: &Path) -> Result<(), Refusal> {
+    let refused = |why: &str| Err(format!("cannot write {}: {why}", out.display()));
     let name = out.file_name().map(|name| name.to_string_lossy().to_ascii_lowercase());
-    let Some(name) = name else { return Err(refused("that is not a file name")) };
-    let format = Format::of(out).map_err(|error| refused(&error.to_string()))?;
+    let Some(name) = name else { return refused("that is not a file name") };
     if is_same_file(bay, out) {
-        return Err(refused("that is the bay itself; choose another name"));
+        return refused("that is the bay itself; choose another name");
     }
     if name.ends_with(".bay.json") {
-        return Err(refused("a name in .bay.json is for bays; choose another name"));
+        return refused("a name in .bay.json is for bays; choose another name");
     }
     if out.is_dir() {
-        return Err(refused("that is a folder"));
+        return refused("that is a folder");
     }
     match out.parent() {
         Some(folder) if !folder.as_os_str().is_empty() && !folder.is_dir() => {
-            Err(refused("there is no such folder"))
+            refused("there is no such folder")
         }
-        _ => Ok(format),
+        _ => Ok(()),
     }
 }
 

@@ -5,7 +5,7 @@ use std::fmt::Write;
 use crate::checks::{Finding, Severity};
 use crate::engine::{RoutingSolution, RunSolution};
 use crate::export::worst_first;
-use crate::model::{Bay, Routing, Run};
+use crate::model::{Bay, Routing, Run, name_or};
 use crate::units::{Length, LengthUnit};
 
 use super::output;
@@ -24,8 +24,8 @@ pub(super) fn check(
     findings: &[Finding],
 ) -> String {
     let mut out = String::new();
-    let title = if bay.title.is_empty() { "Untitled bay" } else { &bay.title };
-    let name = if option.name.is_empty() { &option.id } else { &option.name };
+    let title = name_or(&bay.title, "Untitled bay");
+    let name = name_or(&option.name, &option.id);
     // Writing to a String cannot fail, here and below.
     let _ = writeln!(out, "{}", shortened(title, COLUMNS));
     let _ = writeln!(out, "{}\n", shortened(&format!("Option {} ({name})", option.id), COLUMNS));
@@ -83,11 +83,10 @@ fn lengths(
 fn row(run: &Run, solved: &RunSolution, findings: &[Finding], unit: LengthUnit) -> Vec<String> {
     let number = |mm: f64| Length::from_mm(mm).number(unit);
     let cut = Length::from_mm(solved.cut_length_mm);
-    let name = if run.name.is_empty() { &run.id } else { &run.name };
     let own = findings.iter().filter(|f| f.run.as_deref() == Some(run.id.as_str()));
     let worst = own.map(|finding| finding.severity).min();
     vec![
-        shortened(name, NAME_COLUMNS),
+        shortened(run.shown_name(), NAME_COLUMNS),
         format!("\u{2212}{}", run.dash),
         number(solved.centreline_mm),
         number(solved.slack_mm),

@@ -1,11 +1,12 @@
 //! Pure answers about a bay: end frames, the drawn centre line, lengths, the clock angle, the marks
-//! for the bench, clearances.
+//! for the bench, clearances, the cutting plan and the shopping list.
 //!
 //! [`solve`] takes a bay and gives a [`Solution`]; it reads no file, keeps no state and cannot
 //! fail: whatever can be drawn is drawn and measured, and [`crate::checks`] finds fault with it.
 
 mod bench;
 pub mod clearance;
+pub mod cutting;
 mod ends;
 pub mod lay;
 mod leads;

@@ -36,7 +36,7 @@ impl RoutingSolution {
 
     /// How the run in this place lies, where that was asked for.
     pub fn lay_of(&self, index: usize) -> Option<&RunLay> {
-        self.lay.as_ref()?.runs.get(index)?.as_ref()
+        self.lay.as_ref()?.runs.get(index)?.as_deref()
     }
 
     /// The run in this place in every pose, where that was asked for.

@@ -108,20 +108,20 @@ fn findings(hose: &HoseSheet) -> String {
 }
 
 /// To a thousandth, with a decimal point; the sign is the plain hyphen that every reader knows.
-fn number(value: f64) -> String {
+pub(super) fn number(value: f64) -> String {
     let thousandths = (value * 1000.0).round() + 0.0;
     format!("{}", thousandths / 1000.0)
 }
 
 /// Words from outside. A leading sign that a spreadsheet would take for a formula is put behind an
 /// apostrophe (common practice).
-fn text(words: &str) -> String {
+pub(super) fn text(words: &str) -> String {
     let is_formula = words.trim_start().starts_with(['=', '+', '-', '@'])
         || words.starts_with(['\t', '\r', '\n']);
     if is_formula { format!("'{words}") } else { words.to_owned() }
 }
 
-fn line(fields: &[String]) -> String {
+pub(super) fn line(fields: &[String]) -> String {
     let mut out = fields.iter().map(|field| quoted(field)).collect::<Vec<_>>().join(",");
     out.push_str("\r\n");
     out

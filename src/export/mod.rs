@@ -13,12 +13,16 @@ mod html;
 mod json;
 mod look;
 mod pdf;
+mod plan_csv;
+mod plan_json;
 mod report;
 mod sheet;
 mod svg;
 
 pub use drawing::{Anchor, Dash, Drawing, Item, Rect, Shade, Stroke};
 pub use pdf::{Paper, PdfError};
+pub use plan_csv::plan_csv;
+pub use plan_json::plan_json;
 pub use report::{Report, worst_first};
 pub use sheet::{
     Clock, Counts, EndSheet, Fact, Figures, FindingLine, HoseSheet, Mark, MarkKind, Sheet,

@@ -23,3 +23,8 @@ pub use stock::{
     Construction, EndKind, EndSize, HoseKind, HoseSize, HoseSources, ShelfLength, Stock,
 };
 pub use underlay::{Content, Plane, Underlay, UnderlayEntry, straighten};
+
+/// A name to be shown; what stands in for it where it is blank.
+pub fn name_or<'a>(name: &'a str, other: &'a str) -> &'a str {
+    if name.trim().is_empty() { other } else { name }
+}

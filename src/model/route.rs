@@ -62,7 +62,7 @@ impl Run {
 
     /// Its name; its id where it has none.
     pub fn shown_name(&self) -> &str {
-        if self.name.trim().is_empty() { &self.id } else { &self.name }
+        super::name_or(&self.name, &self.id)
     }
 
     /// The slack in force, per cent.

@@ -28,7 +28,7 @@ pub struct Solid {
 impl Solid {
     /// Its name; its id where it has none.
     pub fn shown_name(&self) -> &str {
-        if self.name.trim().is_empty() { &self.id } else { &self.name }
+        super::name_or(&self.name, &self.id)
     }
 
     /// The distance to keep that is in force.

@@ -44,7 +44,12 @@ fn the_same_bay_gives_the_same_bytes() {
     let bench = Bench::new();
     for path in all_bays() {
         let file = path.to_str().unwrap();
-        for args in [&["check", file][..], &["check", file, "--json"]] {
+        for args in [
+            &["check", file][..],
+            &["check", file, "--json"],
+            &["plan", file],
+            &["plan", file, "--json"],
+        ] {
             assert_eq!(bench.run(args).out, bench.run(args).out, "{args:?}");
         }
         for ending in ["html", "csv", "json"] {

@@ -8,7 +8,7 @@ use crate::bench::{Bench, all_bays};
 
 /// The records of a CSV file by RFC 4180 §2: fields apart by commas, records ended by CR LF, quoted
 /// fields with doubled quotes. Anything else stops the test.
-fn records(text: &str) -> Vec<Vec<String>> {
+pub(crate) fn records(text: &str) -> Vec<Vec<String>> {
     let mut chars = text.chars().peekable();
     let (mut records, mut record) = (Vec::new(), Vec::new());
     while chars.peek().is_some() {

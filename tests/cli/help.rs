@@ -13,7 +13,10 @@ fn every_command_has_help_with_an_example() {
     let bench = Bench::new();
     let whole = bench.run(&["--help"]);
     let listed = commands(whole.is_quiet(0));
-    assert!(["open", "check", "sheet"].iter().all(|one| listed.contains(one)), "{listed:?}");
+    assert!(
+        ["open", "check", "sheet", "plan"].iter().all(|one| listed.contains(one)),
+        "{listed:?}"
+    );
     assert!(whole.out.split("Examples:").nth(1).unwrap().contains("  hosewright"));
     for command in listed {
         let ended = bench.run(&[command, "--help"]);
@@ -25,7 +28,7 @@ fn every_command_has_help_with_an_example() {
 #[test]
 fn help_of_a_command_is_its_help() {
     let bench = Bench::new();
-    for command in ["open", "check", "sheet"] {
+    for command in ["open", "check", "sheet", "plan"] {
         assert_eq!(bench.run(&["help", command]).is_quiet(0), bench.run(&[command, "-h"]).out);
     }
     assert_eq!(bench.run(&["help"]).is_quiet(0), bench.run(&["--help"]).out);
@@ -35,7 +38,7 @@ fn help_of_a_command_is_its_help() {
 fn the_examples_of_the_help_work() {
     let bench = Bench::with_test_bay();
     let mut tried = 0;
-    for command in ["check", "sheet"] {
+    for command in ["check", "sheet", "plan"] {
         let help = bench.run(&[command, "--help"]).out;
         let lines = help.lines().map(str::trim);
         for line in lines.filter(|line| line.starts_with("hosewright ")) {
@@ -46,7 +49,7 @@ fn the_examples_of_the_help_work() {
             tried += 1;
         }
     }
-    assert!(tried >= 4, "{tried}");
+    assert!(tried >= 7, "{tried}");
 }
 
 #[test]

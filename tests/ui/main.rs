@@ -8,6 +8,7 @@
 mod comfort;
 mod editing;
 mod files;
+mod lie;
 mod looking;
 mod making;
 mod pictures;

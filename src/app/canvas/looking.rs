@@ -10,6 +10,7 @@ use super::thing::Thing;
 use crate::app::tools::{Drag, Sketch, Tool};
 use crate::app::underlay::picking::Picking;
 use crate::app::underlay::store::Store;
+use crate::engine::motion::Pose;
 use crate::model::Bay;
 
 /// What is under the pointer.
@@ -62,8 +63,8 @@ pub(in crate::app) struct Looking<'a> {
     pub(in crate::app) figures: Option<Vec<String>>,
     /// What lies under the views.
     pub(in crate::app) under: Under<'a>,
-    /// How many poses there are, the neutral one among them.
-    pub(in crate::app) poses: usize,
+    /// The poses, the neutral one first; empty where they are not worked out.
+    pub(in crate::app) poses: &'a [Pose],
 }
 
 /// What lies under the views: files that were read, and points being picked.

@@ -42,6 +42,7 @@ impl Moving {
     }
 
     /// Some time later.
+    #[must_use]
     pub fn after(self, seconds: f64, count: usize) -> Self {
         let moved = count.saturating_sub(1).max(1) as f64;
         let phase = if self.plays {

@@ -15,7 +15,9 @@ use crate::app::words;
 use crate::checks::{Finding, Severity};
 use crate::engine::{EndSolution, RoutingSolution, RunSolution};
 use crate::geom::{CentreLine, EndFrame, Homography, unit_or_x};
-use crate::model::{Bay, Nature, Plane, Routing, Run, Shape, Underlay, UnderlayEntry, Via};
+use crate::model::{
+    Bay, Nature, Plane, Routing, Run, Shape, Underlay, UnderlayEntry, Via, name_or,
+};
 use crate::units::{EPS_MM, LengthUnit};
 
 /// Everything to draw.
@@ -318,14 +320,14 @@ fn bounds_of_underlays(marks: &[UnderlayMark]) -> Option<(DVec3, DVec3)> {
 }
 
 fn port(port: &crate::model::Port) -> PortMark {
-    let name = if port.name.is_empty() { &port.id } else { &port.name };
+    let name = name_or(&port.name, &port.id);
     PortMark {
         id: port.id.clone(),
         label: match port.dash {
             Some(dash) => format!("{} {}", words::short(name), words::dash(dash)),
             None => words::short(name),
         },
-        name: name.clone(),
+        name: name.to_owned(),
         at: port.at,
         toward: unit_or_x(port.toward),
         radius_mm: port.dash.map_or(0.0, |dash| f64::from(dash) * 25.4 / 16.0 / 2.0),
@@ -333,13 +335,13 @@ fn port(port: &crate::model::Port) -> PortMark {
 }
 
 fn solid(solid: &crate::model::Solid) -> SolidMark {
-    let name = if solid.name.is_empty() { &solid.id } else { &solid.name };
+    let name = solid.shown_name();
     SolidMark {
         id: solid.id.clone(),
-        name: name.clone(),
+        name: name.to_owned(),
         label: match solid.nature {
-            Nature::Plain => name.clone(),
-            nature if name.to_lowercase().contains(nature.word()) => name.clone(),
+            Nature::Plain => name.to_owned(),
+            nature if name.to_lowercase().contains(nature.word()) => name.to_owned(),
             nature => format!("{name}, {}", nature.word()),
         },
         nature: solid.nature,

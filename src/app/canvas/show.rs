@@ -30,7 +30,8 @@ pub(in crate::app) fn show(
     actions: &mut Vec<Action>,
 ) {
     if let Some(moving) = canvas.moving {
-        canvas.moving = Some(moving.after(f64::from(ui.input(|i| i.stable_dt)), looking.poses));
+        canvas.moving =
+            Some(moving.after(f64::from(ui.input(|i| i.stable_dt)), looking.poses.len()));
         if moving.plays {
             ui.ctx().request_repaint();
         }
@@ -66,6 +67,11 @@ pub(in crate::app) fn show(
     canvas.covered = overlay::corners(ui, canvas, actions);
 }
 
+/// Whether something, or a view, is being dragged: what need not move stands still meanwhile.
+fn is_moved(canvas: &Canvas, looking: &Looking<'_>) -> bool {
+    looking.drag.is_some() || canvas.pointer.pans()
+}
+
 /// Whether the turning view is about to change with every frame: it is drawn coarser meanwhile.
 fn is_in_motion(ui: &Ui, canvas: &Canvas, looking: &Looking<'_>) -> bool {
     let area = paint::rect(canvas.turning_area);
@@ -91,7 +97,7 @@ fn lay_out_all(ui: &Ui, canvas: &mut Canvas, looking: &Looking<'_>) -> Vec<Arc<V
                 via: via.clone(),
                 finding: looking.finding,
                 buttons: overlay::width(canvas.panes, view.into()),
-                moving: looking.drag.is_some() || canvas.pointer.pans(),
+                moving: is_moved(canvas, looking),
             };
             canvas.lay_out(view, looking.scene, named, &|text| measure(painter, text))
         })
@@ -133,15 +139,15 @@ fn paint_all(
         thing: lit.as_ref().map(|hover| &hover.thing),
         finding: pointed.map(|(_, finding)| finding).or(looking.finding),
         lies: canvas.lies,
-        posed: canvas.moving.and_then(|moving| moving.posed(looking.poses)),
+        posed: canvas.moving.and_then(|moving| moving.posed(looking.poses.len())),
     };
     let called = called_out(layouts, looking, pointed);
     for layout in layouts {
         let painter = ui.painter_at(paint::rect(layout.area));
         let call_out = called.filter(|(view, _)| *view == layout.view).and_then(|(_, marker)| {
             let mark = looking.scene.findings.iter().find(|m| m.index == marker.finding)?;
+            let moving = is_moved(canvas, looking);
             let kept = &mut canvas.kept[layout.view.index()].call_out;
-            let moving = looking.drag.is_some() || canvas.pointer.pans();
             Some(paint::CallOut::new(&painter, layout, (marker, mark), moving, kept, colours))
         });
         let name = pointed_name(ui, layout, looking);

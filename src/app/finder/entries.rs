@@ -7,6 +7,7 @@ use crate::app::actions::{Action, Ask, TABLE};
 use crate::app::canvas::thing::Thing;
 use crate::app::groups::Group;
 use crate::app::key_list::key_words;
+use crate::app::options::option_name;
 use crate::app::samples::SAMPLES;
 use crate::app::{App, words};
 use crate::document::Document;
@@ -73,9 +74,9 @@ fn requests(ctx: &Context, app: &App) -> Vec<Entry> {
 
 fn options<'a>(app: &'a App, document: &'a Document) -> impl Iterator<Item = Entry> + 'a {
     document.bay().options.iter().enumerate().map(|(index, option)| {
-        let name = if option.name.is_empty() { &option.id } else { &option.name };
+        let name = option_name(option);
         Entry {
-            name: name.clone(),
+            name: name.to_owned(),
             kind: "option",
             aside: if index == app.option() { "in view".to_owned() } else { String::new() },
             tip: "Show this routing".to_owned(),

@@ -11,7 +11,7 @@ use crate::app::canvas::thing::Thing;
 use crate::app::theme::{self, size};
 use crate::app::words;
 use crate::engine::{EndSolution, RunSolution};
-use crate::model::{Bay, Run, Side};
+use crate::model::{Bay, Run, Side, name_or};
 use crate::units::{Angle, Length, LengthUnit};
 
 pub(in crate::app) fn card(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
@@ -63,7 +63,7 @@ pub(in crate::app) fn card(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
 }
 
 fn port_name<'a>(bay: &'a Bay, id: &'a str) -> &'a str {
-    bay.port(id).map_or(id, |port| if port.name.is_empty() { &port.id } else { &port.name })
+    bay.port(id).map_or(id, |port| name_or(&port.name, &port.id))
 }
 
 fn heading(ui: &mut Ui, bay: &Bay, run: &Run) {

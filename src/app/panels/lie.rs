@@ -1,6 +1,6 @@
 //! How the chosen hose will really lie, in figures, and its motion to be played.
 
-use eframe::egui::{Color32, Slider, Ui};
+use eframe::egui::{Color32, Slider, Ui, WidgetInfo};
 
 use super::ask_button;
 use super::card::fact_in;
@@ -29,9 +29,7 @@ pub(super) fn lie(
     nearest(ui, "Nearest, as drawn", bay, drawn, None);
     let Some(lay) = routing.lay_of(index) else { return };
     tightest(ui, lay, solved, unit);
-    let other_way = lay.clearance.tightest.filter(|near| lay.other_way.contains(&near.solid));
-    let bowed = other_way.map(|_| "bowed another way");
-    nearest(ui, "Nearest, as it lies", bay, lay.clearance.tightest, bowed);
+    nearest(ui, "Nearest, as it lies", bay, lay.clearance.tightest, None);
     let colours = theme::palette(ui);
     match routing.motion_of(index) {
         Some((motion, poses)) if motion.rides => moved(ui, bay, solved, motion, poses),
@@ -140,7 +138,7 @@ pub(super) fn advice(ui: &mut Ui, app: &App, bay: &Bay, poses: Option<&Poses>) {
         radius(inch.less_mm),
         radius(inch.more_mm)
     );
-    let lengths = lengths_in_words(&advice.ranges, unit);
+    let lengths = lengths_in_words(advice, unit);
     let colour = if advice.ranges.is_empty() { colours.fail } else { colours.ink };
     fact_in(ui, ["Lengths that will do", &effect], &lengths, None, colour);
     if let Some(needed) = &advice.needed {
@@ -174,6 +172,7 @@ pub(super) fn player(ui: &mut Ui, app: &App, poses: &Poses, actions: &mut Vec<Ac
         ui.spacing_mut().slider_width = (ui.available_width() - 8.0).max(40.0);
         let slider = Slider::new(&mut pose, 0..=count - 1).show_value(false);
         let slider = ui.add(slider).on_hover_text("Go through the poses one by one; left: neutral");
+        slider.widget_info(|| WidgetInfo::slider(true, pose as f64, "Pose"));
         if slider.changed() {
             actions.push(Action::Move((pose > 0).then(|| Moving::at(pose))));
         }

@@ -28,7 +28,7 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
 
 fn finding(run: &RunContext<'_>, solid: &Solid, near: &SolidNear) -> Finding {
     let figures = run.figures();
-    let name = if solid.name.trim().is_empty() { &solid.id } else { &solid.name };
+    let name = solid.shown_name();
     let (gap, keep_off) = figures.lengths(near.gap_mm, near.keep_off_mm);
     let kept = match solid.nature {
         Nature::Plain => format!("{keep_off} is to be kept"),

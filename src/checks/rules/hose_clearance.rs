@@ -38,18 +38,13 @@ pub(in crate::checks) fn check(
 }
 
 fn finding(figures: Figures, one: &Run, two: &Run, pair: &HosePair, limit_mm: f64) -> Finding {
-    let name = |run: &Run| {
-        let name = if run.name.trim().is_empty() { &run.id } else { &run.name };
-        name.clone()
-    };
-    let other = name(two);
     let (gap, limit) = figures.lengths(pair.gap_mm, limit_mm);
-    let they_touch = pair.gap_mm <= EPS_MM;
+    let other = two.shown_name();
     let there = figures.length(pair.at_mm[1]);
     let message = if pair.gap_mm < -EPS_MM {
         let depth = figures.length(-pair.gap_mm);
         format!("The hose as drawn cuts {depth} into hose {other}, {there} along that one")
-    } else if they_touch {
+    } else if they_touch(pair) {
         format!("The hose as drawn touches hose {other}, {there} along that one")
     } else {
         format!(
@@ -57,19 +52,38 @@ fn finding(figures: Figures, one: &Run, two: &Run, pair: &HosePair, limit_mm: f6
              to be kept"
         )
     };
+    let hint =
+        "Move a corner of one of the two, or clamp them side by side with the gap between them";
+    Finding { message, hint: hint.to_owned(), ..of_pair(&RULE, [one, two], pair, limit_mm) }
+}
+
+fn they_touch(pair: &HosePair) -> bool {
+    pair.gap_mm <= EPS_MM
+}
+
+/// How near two hoses that are held somewhere lie, as `against` or `5 mm from`, and the gap to keep.
+pub(super) fn how_near(figures: Figures, pair: &HosePair, limit_mm: f64) -> (String, String) {
+    let (gap, limit) = figures.lengths(pair.gap_mm, limit_mm);
+    (if they_touch(pair) { "against".to_owned() } else { format!("{gap} from") }, limit)
+}
+
+/// A finding of `rule` on two hoses too near each other, yet without words.
+pub(super) fn of_pair(
+    rule: &RuleInfo,
+    [one, two]: [&Run; 2],
+    pair: &HosePair,
+    limit_mm: f64,
+) -> Finding {
     Finding {
-        severity: if they_touch { Severity::Fail } else { Severity::Warn },
+        severity: if they_touch(pair) { Severity::Fail } else { Severity::Warn },
         other: Some(two.id.clone()),
         at_mm: Some(pair.at_mm[0]),
         point: Some(pair.on_axes[0]),
         value: Some(pair.gap_mm),
         limit: Some(limit_mm),
         unit: Unit::Mm,
-        message,
-        hint:
-            "Move a corner of one of the two, or clamp them side by side with the gap between them"
-                .to_owned(),
-        ..blank(&RULE, Some(one.id.clone()))
+        hint: "Clamp the two side by side with the gap between them, or move one".to_owned(),
+        ..blank(rule, Some(one.id.clone()))
     }
 }
 

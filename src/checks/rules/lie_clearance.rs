@@ -1,12 +1,12 @@
 //! `lie-clearance`: the hose keeps off solids and other hoses as it will really lie.
 
-use crate::checks::context::{RunContext, blank};
+use super::hose_clearance::{how_near, of_pair};
+use crate::checks::context::RunContext;
 use crate::checks::figures::Figures;
-use crate::checks::{Finding, RuleInfo, Severity, Unit};
+use crate::checks::{Finding, RuleInfo, Severity};
 use crate::engine::clearance::{HosePair, SolidNear};
 use crate::engine::lay::RoutingLay;
-use crate::model::{Bay, Mark, Routing, Run, Solid, Source};
-use crate::units::EPS_MM;
+use crate::model::{Bay, Mark, Routing, Solid, Source};
 
 /// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
@@ -14,8 +14,8 @@ pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     severity: Severity::Fail,
     title: "Lies too near something",
     what: "The same as clearance and hose-clearance, for the shape that the hose takes by itself. Where \
-           a span may bow several ways round, all of them are held against the solids: what only \
-           another way than the one shown comes near is a warning. A gap between two hoses that is \
+           a span may bow several ways round, all of them are held against the solids: what \
+           another way than the one shown comes nearer to is a warning. A gap between two hoses that is \
            not kept is a warning, two that touch are a failure.",
     source: Source::fixed(
         Mark::Calculated,
@@ -24,12 +24,12 @@ pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     ),
 };
 
-/// One finding for each solid.
+/// One finding for each solid, and one more where another way round is worse.
 pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
     let Some(lay) = run.lay else { return Vec::new() };
-    let near = lay.clearance.too_near.iter();
-    near.filter_map(|near| {
-        let is_other_way = lay.other_way.contains(&near.solid);
+    let own = lay.clearance.too_near.iter().map(|near| (near, false));
+    let all = own.chain(lay.other_way.iter().map(|near| (near, true)));
+    all.filter_map(|(near, is_other_way)| {
         Some(finding(run, run.bay.solids.get(near.solid)?, near, is_other_way))
     })
     .collect()
@@ -41,7 +41,7 @@ fn finding(run: &RunContext<'_>, solid: &Solid, near: &SolidNear, is_other_way: 
     let name = solid.shown_name();
     let message = if near.gap_mm < 0.0 {
         let depth = figures.length(-near.gap_mm);
-        format!("press {depth} into {name} as it lies; {keep_off} is to be kept")
+        format!("press {depth} into {name}; {keep_off} is to be kept")
     } else {
         format!("lie {gap} from {name}; {keep_off} is to be kept")
     };
@@ -52,16 +52,10 @@ fn finding(run: &RunContext<'_>, solid: &Solid, near: &SolidNear, is_other_way: 
     };
     Finding {
         severity: if is_other_way { Severity::Warn } else { Severity::Fail },
-        other: Some(solid.id.clone()),
-        at_mm: Some(run.solved.drawn_at_mm(near.at_mm)),
-        point: Some(near.on_axis),
-        value: Some(near.gap_mm),
-        limit: Some(near.keep_off_mm),
-        unit: Unit::Mm,
         message,
         hint: "Set a clamp where the hose bows towards it, give it less slack, or lead it farther away"
             .to_owned(),
-        ..run.finding(&RULE)
+        ..run.finding_near(&RULE, solid, near)
     }
 }
 
@@ -76,36 +70,13 @@ pub(in crate::checks) fn check_hoses(
     let told = |pair: &HosePair| {
         let [one, two] = pair.hoses.map(|place| option.runs.get(place));
         let (one, two) = (one?, two?);
-        let said = format!("The hose will lie {{}} hose {}", two.shown_name());
-        Some((pair.hoses[0], of_pair(&RULE, figures, one, two, pair, hose_gap_mm, &said)))
+        let (near, limit) = how_near(figures, pair, hose_gap_mm);
+        let message =
+            format!("The hose will lie {near} hose {}; {limit} is to be kept", two.shown_name());
+        let finding = of_pair(&RULE, [one, two], pair, hose_gap_mm);
+        Some((pair.hoses[0], Finding { message, at_mm: None, ..finding }))
     };
     lay.pairs.iter().filter_map(told).collect()
-}
-
-/// What is said of two hoses too near each other; `{}` in `said` is how near.
-pub(super) fn of_pair(
-    rule: &RuleInfo,
-    figures: Figures,
-    one: &Run,
-    two: &Run,
-    pair: &HosePair,
-    limit_mm: f64,
-    said: &str,
-) -> Finding {
-    let (gap, limit) = figures.lengths(pair.gap_mm, limit_mm);
-    let they_touch = pair.gap_mm <= EPS_MM;
-    let near = if they_touch { "against".to_owned() } else { format!("{gap} from") };
-    Finding {
-        severity: if they_touch { Severity::Fail } else { Severity::Warn },
-        other: Some(two.id.clone()),
-        point: Some(pair.on_axes[0]),
-        value: Some(pair.gap_mm),
-        limit: Some(limit_mm),
-        unit: Unit::Mm,
-        message: format!("{}; {limit} is to be kept", said.replace("{}", &near)),
-        hint: "Clamp the two side by side with the gap between them, or move one".to_owned(),
-        ..blank(rule, Some(one.id.clone()))
-    }
 }
 
 #[cfg(test)]
@@ -115,21 +86,23 @@ mod tests {
     use crate::model::{Nature, Shape};
     use glam::DVec3;
 
-    fn over_a_floor(depth: f64) -> Fixture {
+    fn beside(id: &str, keep_off_mm: f64, min: DVec3, max: DVec3) -> Fixture {
         Fixture::straight(600.0, |bay| {
             bay.solids.push(Solid {
-                id: "floor".into(),
-                name: "Floor".into(),
+                id: id.to_lowercase(),
+                name: id.into(),
                 nature: Nature::Plain,
-                keep_off_mm: Some(10.0),
+                keep_off_mm: Some(keep_off_mm),
                 body: None,
-                shape: Shape::Box {
-                    min: DVec3::new(0.0, -300.0, -depth - 50.0),
-                    max: DVec3::new(600.0, 300.0, -depth),
-                },
+                shape: Shape::Box { min, max },
                 extra: Vec::new(),
             });
         })
+    }
+
+    fn over_a_floor(depth: f64) -> Fixture {
+        let min = DVec3::new(0.0, -300.0, -depth - 50.0);
+        beside("Floor", 10.0, min, DVec3::new(600.0, 300.0, -depth))
     }
 
     #[test]
@@ -142,5 +115,21 @@ mod tests {
         assert!(found[0].value.unwrap() < 0.0, "{found:?}");
         assert!(found[0].message.contains("into Floor"), "{}", found[0].message);
         assert_eq!(check(&over_a_floor(300.0).context()), []);
+    }
+
+    #[test]
+    fn what_the_lie_comes_near_stays_a_failure_where_another_way_is_worse() {
+        // A wall 30 mm beside a hose that hangs straight down, and may as well bow into it.
+        let (min, max) = (DVec3::new(0.0, 30.0, -300.0), DVec3::new(600.0, 60.0, 300.0));
+        let found = check(&beside("Wall", 40.0, min, max).context());
+        assert_eq!(found.len(), 2, "{found:?}");
+        let [own, other] = [&found[0], &found[1]];
+        assert_eq!((own.severity, other.severity), (Severity::Fail, Severity::Warn));
+        assert!((own.value.unwrap() - 24.0).abs() < 0.1, "{own:?}");
+        assert!(other.value.unwrap() < 0.0 && other.message.contains("may press"), "{other:?}");
+        // Wide enough for the lie, not for another way.
+        let min = DVec3::new(0.0, 60.0, -300.0);
+        let found = check(&beside("Wall", 40.0, min, max + 60.0 * DVec3::Y).context());
+        assert_eq!((found.len(), found[0].severity), (1, Severity::Warn));
     }
 }

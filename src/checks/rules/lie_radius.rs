@@ -2,9 +2,8 @@
 
 use crate::checks::context::RunContext;
 use crate::checks::figures::Figures;
-use crate::checks::{Finding, RuleInfo, Severity, Unit};
+use crate::checks::{Finding, RuleInfo, Severity};
 use crate::model::{Mark, Source};
-use crate::units::EPS_MM;
 
 /// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
@@ -23,19 +22,12 @@ pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
 /// At most one finding a run.
 pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
     let Some(lie) = run.lay.map(|lay| &lay.lie) else { return Vec::new() };
-    let limit_mm = run.solved.radius_limit_mm;
-    let tight = lie.tightest.filter(|place| place.radius_mm < limit_mm - EPS_MM);
     // Of a span that could not be solved the drawn radius is known, and `bend-radius` tells it.
-    let solved = tight.filter(|place| lie.spans.get(place.span).is_some_and(|s| s.shape.is_some()));
-    let Some(place) = solved else { return Vec::new() };
-    let figures = run.figures();
-    let (radius, limit) = figures.lengths(place.radius_mm, limit_mm);
+    let is_solved = |span: usize| lie.spans.get(span).is_some_and(|span| span.shape.is_some());
+    let Some(place) = lie.tightest.filter(|place| is_solved(place.span)) else { return Vec::new() };
+    let Some(tight) = run.finding_tight(&RULE, &place) else { return Vec::new() };
+    let (radius, limit) = run.figures().lengths(place.radius_mm, run.solved.radius_limit_mm);
     vec![Finding {
-        at_mm: Some(run.solved.drawn_at_mm(place.at_mm)),
-        point: Some(place.point),
-        value: Some(place.radius_mm),
-        limit: Some(limit_mm),
-        unit: Unit::Mm,
         message: format!(
             "Cut with {} slack the hose will lie at a radius of {radius} here; it stands {limit}",
             Figures::percent(run.run.slack_in_force_pct()),
@@ -44,7 +36,7 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
             "Try another slack, turn an elbow, or move a clamp so that the free length between two \
                holds grows"
                 .to_owned(),
-        ..run.finding(&RULE)
+        ..tight
     }]
 }
 

@@ -1,9 +1,9 @@
 //! `motion-clearance`: the hose keeps off solids and other hoses while bodies move.
 
-use super::lie_clearance::of_pair;
+use super::hose_clearance::{how_near, of_pair};
 use crate::checks::context::RunContext;
 use crate::checks::figures::Figures;
-use crate::checks::{Finding, RuleInfo, Severity, Unit};
+use crate::checks::{Finding, RuleInfo, Severity};
 use crate::engine::motion::RoutingMotion;
 use crate::model::{Bay, Mark, Routing, Source};
 use crate::units::EPS_MM;
@@ -38,16 +38,10 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
         format!("With {pose} the hose comes to {gap} from {name}; {keep_off} is to be kept")
     };
     vec![Finding {
-        other: Some(solid.id.clone()),
-        at_mm: Some(run.solved.drawn_at_mm(near.at_mm)),
-        point: Some(near.on_axis),
-        value: Some(near.gap_mm),
-        limit: Some(near.keep_off_mm),
-        unit: Unit::Mm,
         message,
         hint: "Set a clamp that holds the hose away from it, or lead it where nothing moves towards it"
             .to_owned(),
-        ..run.finding(&RULE)
+        ..run.finding_near(&RULE, solid, &near)
     }]
 }
 
@@ -64,8 +58,13 @@ pub(in crate::checks) fn check_hoses(
         let [one, two] = pair.hoses.map(|place| option.runs.get(place));
         let (one, two) = (one?, two?);
         let pose = &motion.poses.all.get(*pose)?.name;
-        let said = format!("With {pose} the hose comes to lie {{}} hose {}", two.shown_name());
-        Some((pair.hoses[0], of_pair(&RULE, figures, one, two, pair, hose_gap_mm, &said)))
+        let (near, limit) = how_near(figures, pair, hose_gap_mm);
+        let message = format!(
+            "With {pose} the hose comes to lie {near} hose {}; {limit} is to be kept",
+            two.shown_name()
+        );
+        let finding = of_pair(&RULE, [one, two], pair, hose_gap_mm);
+        Some((pair.hoses[0], Finding { message, at_mm: None, ..finding }))
     });
     told.collect()
 }

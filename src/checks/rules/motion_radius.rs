@@ -1,9 +1,8 @@
 //! `motion-radius`: no bend tighter than the hose stands while bodies move.
 
 use crate::checks::context::RunContext;
-use crate::checks::{Finding, RuleInfo, Severity, Unit};
+use crate::checks::{Finding, RuleInfo, Severity};
 use crate::model::{Mark, Source};
-use crate::units::EPS_MM;
 
 /// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
@@ -25,20 +24,12 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
         return Vec::new();
     };
     let mut found = Vec::new();
-    let limit_mm = run.solved.radius_limit_mm;
-    let figures = run.figures();
-    // The neutral pose is the matter of `lie-radius`.
-    if let Some((pose, place)) = motion.tightest()
-        && pose > 0
-        && place.radius_mm < limit_mm - EPS_MM
+    // The neutral pose is the matter of `lie-radius` and `lie-not-found`.
+    if let Some((pose, place)) = motion.tightest().filter(|(pose, _)| *pose > 0)
+        && let Some(tight) = run.finding_tight(&RULE, &place)
     {
-        let (radius, limit) = figures.lengths(place.radius_mm, limit_mm);
+        let (radius, limit) = run.figures().lengths(place.radius_mm, run.solved.radius_limit_mm);
         found.push(Finding {
-            at_mm: Some(run.solved.drawn_at_mm(place.at_mm)),
-            point: Some(place.point),
-            value: Some(place.radius_mm),
-            limit: Some(limit_mm),
-            unit: Unit::Mm,
             message: format!(
                 "With {} the hose bends to {radius}; it stands {limit}",
                 poses.all[pose].name
@@ -47,10 +38,10 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
                 "Lead the hose so that it bends in the plane of the movement (NAVEDTRA 14018), and \
                    give the moving end more free length"
                     .to_owned(),
-            ..run.finding(&RULE)
+            ..tight
         });
     }
-    if let Some(pose) = motion.unsolved() {
+    if let Some(pose) = motion.unsolved().filter(|pose| *pose > 0) {
         found.push(Finding {
             severity: Severity::Warn,
             message: format!(

@@ -24,7 +24,7 @@ pub(in crate::checks) fn check(bay: &Bay, clearance: &RoutingClearance) -> Vec<F
     let solids = clearance.open_meshes.iter().filter_map(|place| bay.solids.get(*place));
     solids
         .map(|solid| {
-            let name = if solid.name.trim().is_empty() { &solid.id } else { &solid.name };
+            let name = solid.shown_name();
             Finding {
                 other: Some(solid.id.clone()),
                 message: format!(

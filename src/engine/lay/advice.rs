@@ -4,13 +4,13 @@
 use rayon::prelude::*;
 
 use super::routing::ends_of;
-use crate::engine::clearance::{ClearanceIndex, Tube};
+use crate::engine::clearance::{ClearanceIndex, TubeEnd};
 use crate::engine::lie::{
     Holds, InchEffect, LengthRange, LieSolver, RangeScan, inch_effect, ranges,
 };
 use crate::engine::motion::{NeededSlack, needed_slack};
 use crate::engine::{RoutingSolution, RunSolution};
-use crate::model::{Bay, Routing, Run};
+use crate::model::{Bay, Routing};
 use crate::units::EPS_MM;
 
 /// Lengths up to so much over the drawn centre line are looked at, per cent.
@@ -59,17 +59,16 @@ fn of_run(
     place: usize,
 ) -> Option<LengthAdvice> {
     let run = option.runs.get(place)?;
-    let solved = solution.runs.get(place)?;
+    let solved = solution.run(place)?;
     let lay = solution.lay_of(place)?;
     let needed = solution
         .motion_of(place)
         .filter(|(motion, _)| motion.rides)
-        .and_then(|(_, poses)| needed_slack(bay, run, solved, Some(lay), poses));
-    let solved = solved.as_ref().ok()?;
+        .map(|(_, poses)| needed_slack(index, bay, run, solved, lay, poses));
     let mut solver = LieSolver::default();
     let looked_at = scan(solved);
-    let holds = Holds::neutral(solved);
-    let found = ranges(looked_at, |cut| margin(&mut solver, index, bay, run, solved, &holds, cut));
+    let (holds, ends) = (Holds::neutral(solved), ends_of(bay, run, solved));
+    let found = ranges(looked_at, |cut| margin(&mut solver, index, solved, &holds, ends, cut));
     let inch = inch_effect(&mut solver, solved);
     Some(LengthAdvice { ranges: found, looked_at, inch, needed })
 }
@@ -85,23 +84,21 @@ fn scan(run: &RunSolution) -> RangeScan {
 fn margin(
     solver: &mut LieSolver,
     index: &ClearanceIndex,
-    bay: &Bay,
-    run: &Run,
-    solved: &RunSolution,
+    run: &RunSolution,
     holds: &Holds,
+    ends: [TubeEnd<'_>; 2],
     cut_mm: f64,
 ) -> Option<f64> {
-    let lie = solver.lie_at(solved, cut_mm, holds, None);
+    let lie = solver.lie_at(run, cut_mm, holds, None);
     if !lie.is_whole() {
         return None;
     }
-    let radius = lie.min_radius_mm().unwrap_or(f64::INFINITY) - solved.radius_limit_mm + EPS_MM;
+    let radius = lie.min_radius_mm().unwrap_or(f64::INFINITY) - run.radius_limit_mm + EPS_MM;
     // A radius too tight is answer enough.
-    if radius < 0.0 || bay.solids.is_empty() {
+    if radius < 0.0 {
         return Some(radius);
     }
-    let ends = ends_of(bay, run, solved);
-    let tube = Tube::new(lie.pieces.iter().copied(), solved.hose.outside_mm, ends);
-    let spare = index.tube(&tube).tightest.map_or(f64::INFINITY, |near| near.spare_mm());
+    let nearest = index.tube(&lie.tube(run, ends)).tightest;
+    let spare = nearest.map_or(f64::INFINITY, |near| near.spare_mm());
     Some(radius.min(spare + EPS_MM))
 }

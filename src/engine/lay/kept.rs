@@ -1,5 +1,7 @@
 //! What is kept of the last answer, for a drag changes one hose at a time.
 
+use std::sync::Arc;
+
 use super::routing::{Drawn, RoutingLay, RunLay, ends_of, of_runs, pairs};
 use crate::engine::RunSolution;
 use crate::engine::clearance::{ClearanceIndex, TubeEnd};
@@ -19,7 +21,7 @@ struct Known {
     solved: RunSolution,
     /// The solids that its ports are screwed into.
     on: [Option<usize>; 2],
-    lay: RunLay,
+    lay: Arc<RunLay>,
 }
 
 impl Kept {
@@ -30,22 +32,33 @@ impl Kept {
         drawn: &Drawn<'_>,
         depth: Depth,
     ) -> RoutingLay {
-        let same_solids = self.solids == index.version();
+        if self.solids != index.version() {
+            (self.runs, self.solids) = (Vec::new(), index.version());
+        }
         let known = |place: usize, solved: &RunSolution, ends: &[TubeEnd<'_>; 2]| {
-            let before = self.runs.get(place).filter(|_| same_solids)?.as_ref()?;
+            let before = self.runs.get(place)?.as_ref()?;
             let same = before.on == ends.map(|end| end.on) && before.solved == *solved;
-            same.then(|| before.lay.clone())
+            same.then(|| Arc::clone(&before.lay))
         };
         let runs = of_runs(index, drawn, known);
-        let all = drawn.option.runs.iter().zip(drawn.runs).zip(&runs);
-        let kept = all.map(|((run, solved), lay)| {
-            let (solved, lay) = (solved.as_ref().ok()?.clone(), lay.clone()?);
-            let on = ends_of(drawn.bay, run, &solved).map(|end| end.on);
-            Some(Known { solved, on, lay })
-        });
-        self.runs = kept.collect();
-        self.solids = index.version();
+        self.keep(drawn, &runs);
         let motion = (depth >= Depth::Motion).then(|| motion::of_routing(index, drawn, &runs));
         RoutingLay { pairs: pairs(drawn, &runs), runs, motion }
+    }
+
+    /// Takes in what is new.
+    fn keep(&mut self, drawn: &Drawn<'_>, lays: &[Option<Arc<RunLay>>]) {
+        self.runs.resize_with(lays.len(), || None);
+        let all = drawn.option.runs.iter().zip(drawn.runs).zip(lays);
+        for (kept, ((run, solved), lay)) in self.runs.iter_mut().zip(all) {
+            let (Ok(solved), Some(lay)) = (solved, lay) else {
+                *kept = None;
+                continue;
+            };
+            if kept.as_ref().is_none_or(|known| !Arc::ptr_eq(&known.lay, lay)) {
+                let on = ends_of(drawn.bay, run, solved).map(|end| end.on);
+                *kept = Some(Known { solved: solved.clone(), on, lay: Arc::clone(lay) });
+            }
+        }
     }
 }

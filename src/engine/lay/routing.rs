@@ -1,5 +1,7 @@
 //! One option.
 
+use std::sync::Arc;
+
 use rayon::prelude::*;
 
 use crate::engine::clearance::{
@@ -10,12 +12,13 @@ use crate::engine::motion::RoutingMotion;
 use crate::engine::{Missing, RunSolution};
 use crate::geom::Piece;
 use crate::model::{Bay, Routing, Run};
+use crate::units::EPS_MM;
 
 /// How the hoses of one option really lie.
 #[derive(Debug, Clone, PartialEq)]
 pub struct RoutingLay {
     /// One for each run; none where it could not be solved.
-    pub runs: Vec<Option<RunLay>>,
+    pub runs: Vec<Option<Arc<RunLay>>>,
     /// Hoses, as they lie, nearer to each other than the gap.
     pub pairs: Vec<HosePair>,
     /// In every pose; none while something is held, when it is not worked out.
@@ -27,10 +30,11 @@ pub struct RoutingLay {
 pub struct RunLay {
     /// The lie.
     pub lie: RunLie,
-    /// Against the solids; where shapes tie, the worst of all of them.
+    /// The lie against the solids.
     pub clearance: TubeClearance,
-    /// The solids whose worst place is that of another of the tied shapes, not of `lie`.
-    pub other_way: Vec<usize>,
+    /// Where shapes tie: the solids that another of them comes too near to, and nearer than the lie;
+    /// the worst place of each, in the order of the bay.
+    pub other_way: Vec<SolidNear>,
 }
 
 /// As many of the ways round that a tied span may bow are held against the solids.
@@ -49,8 +53,8 @@ pub(in crate::engine) struct Drawn<'a> {
 pub(super) fn of_runs(
     index: &ClearanceIndex,
     drawn: &Drawn<'_>,
-    known: impl Fn(usize, &RunSolution, &[TubeEnd<'_>; 2]) -> Option<RunLay> + Sync,
-) -> Vec<Option<RunLay>> {
+    known: impl Fn(usize, &RunSolution, &[TubeEnd<'_>; 2]) -> Option<Arc<RunLay>> + Sync,
+) -> Vec<Option<Arc<RunLay>>> {
     let all = drawn.option.runs.par_iter().zip(drawn.runs).enumerate();
     all.map_init(LieSolver::default, |solver, (place, (run, solved))| {
         let solved = solved.as_ref().ok()?;
@@ -59,20 +63,20 @@ pub(super) fn of_runs(
             return Some(lay);
         }
         let lie = solver.lie(solved);
-        let (clearance, other_way) = clearance(index, solved, &lie, ends);
-        Some(RunLay { lie, clearance, other_way })
+        let clearance = index.tube(&lie.tube(solved, ends));
+        let other_way = other_way(index, solved, &lie, ends, &clearance);
+        Some(Arc::new(RunLay { lie, clearance, other_way }))
     })
     .collect()
 }
 
 /// Hoses, as they lie, nearer to each other than the gap.
-pub(super) fn pairs(drawn: &Drawn<'_>, lays: &[Option<RunLay>]) -> Vec<HosePair> {
+pub(super) fn pairs(drawn: &Drawn<'_>, lays: &[Option<Arc<RunLay>>]) -> Vec<HosePair> {
     let all = drawn.option.runs.iter().zip(drawn.runs).zip(lays);
     let tubes: Vec<Option<Tube<'_>>> = all
         .map(|((run, solved), lay)| {
             let (solved, lay) = (solved.as_ref().ok()?, lay.as_ref()?);
-            let pieces = lay.lie.pieces.iter().copied();
-            Some(Tube::new(pieces, solved.hose.outside_mm, ends_of(drawn.bay, run, solved)))
+            Some(lay.lie.tube(solved, ends_of(drawn.bay, run, solved)))
         })
         .collect();
     hose_pairs(&tubes, drawn.hose_gap_mm)
@@ -90,24 +94,31 @@ pub(in crate::engine) fn ends_of<'a>(
     ]
 }
 
-/// The lie against the solids, with all shapes that are as good.
-fn clearance(
+/// What other shapes, as good as the lie, come too near to.
+fn other_way(
     index: &ClearanceIndex,
     solved: &RunSolution,
     lie: &RunLie,
     ends: [TubeEnd<'_>; 2],
-) -> (TubeClearance, Vec<usize>) {
-    let tube =
-        |pieces: &[(f64, Piece)]| Tube::new(pieces.iter().copied(), solved.hose.outside_mm, ends);
-    let mut worst = index.tube(&tube(&lie.pieces));
-    let mut other_way = Vec::new();
+    own: &TubeClearance,
+) -> Vec<SolidNear> {
+    let mut worst: Vec<SolidNear> = own.too_near.clone();
     for span in &lie.spans {
         for other in span.alternatives(TIE_SAMPLES) {
             let pieces = with_span(lie, span, &other.pieces(CHAIN_ACCURACY_MM));
-            add(&mut worst, index.tube(&tube(&pieces)), &mut other_way);
+            let found = index.tube(&Tube::new(pieces, solved.hose.outside_mm, ends));
+            for near in found.too_near {
+                match worst.iter_mut().find(|so_far| so_far.solid == near.solid) {
+                    Some(so_far) if near.spare_mm() < so_far.spare_mm() - EPS_MM => *so_far = near,
+                    Some(_) => {}
+                    None => worst.push(near),
+                }
+            }
         }
     }
-    (worst, other_way)
+    worst.retain(|near| !own.too_near.contains(near));
+    worst.sort_by_key(|near| near.solid);
+    worst
 }
 
 /// The pieces of a lie with another shape in one span.
@@ -120,31 +131,16 @@ fn with_span(lie: &RunLie, span: &SpanLie, shape: &[Piece]) -> Vec<(f64, Piece)>
         at += piece.length();
         (at - piece.length(), *piece)
     });
-    let inside: Vec<_> = inside.collect();
     before.copied().chain(inside).chain(after.copied()).collect()
 }
 
-/// Takes over what is worse, and notes of which solids.
-fn add(worst: &mut TubeClearance, other: TubeClearance, noted: &mut Vec<usize>) {
-    let is_worse = |new: &SolidNear, old: &SolidNear| new.spare_mm() < old.spare_mm();
-    let mut note = |solid: usize| {
-        if !noted.contains(&solid) {
-            noted.push(solid);
-        }
-    };
-    if let Some(new) = other.tightest
-        && worst.tightest.is_none_or(|old| is_worse(&new, &old))
-    {
-        worst.tightest = Some(new);
-        note(new.solid);
+impl RunLie {
+    /// The hose as it lies, to be held against what is around it.
+    pub(in crate::engine) fn tube<'a>(
+        &self,
+        run: &RunSolution,
+        ends: [TubeEnd<'a>; 2],
+    ) -> Tube<'a> {
+        Tube::new(self.pieces.iter().copied(), run.hose.outside_mm, ends)
     }
-    for new in other.too_near {
-        match worst.too_near.iter_mut().find(|old| old.solid == new.solid) {
-            Some(old) if is_worse(&new, old) => *old = new,
-            Some(_) => continue,
-            None => worst.too_near.push(new),
-        }
-        note(new.solid);
-    }
-    worst.too_near.sort_by_key(|near| near.solid);
 }

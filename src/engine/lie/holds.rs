@@ -3,6 +3,7 @@
 use glam::DVec3;
 
 use crate::engine::RunSolution;
+use crate::geom::rod::RodSpan;
 
 /// An end fitting.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -71,6 +72,12 @@ pub(super) struct Gap {
     pub(super) to_mm: f64,
 }
 
+impl Gap {
+    fn length_mm(&self) -> f64 {
+        self.to_mm - self.from_mm
+    }
+}
+
 /// Grips in order, and the gaps between them: one more grip than gaps. A gap of no length is where
 /// two grips meet or overlap.
 pub(super) fn grips_and_gaps(run: &RunSolution, holds: &Holds) -> (Vec<Grip>, Vec<Gap>) {
@@ -90,4 +97,37 @@ pub(super) fn grips_and_gaps(run: &RunSolution, holds: &Holds) -> (Vec<Grip>, Ve
     let mouth = holds.to.exit + b * holds.to.direction;
     grips.push(Grip { start: mouth, along: -holds.to.direction, length_mm: b });
     (grips, gaps)
+}
+
+/// The free spans at a cut length, one for each gap; none for a gap of no length. Each has its drawn
+/// length and its share of what the hose is longer than the drawn centre line.
+pub(super) fn spans(
+    run: &RunSolution,
+    cut_length_mm: f64,
+    grips: &[Grip],
+    gaps: &[Gap],
+) -> Vec<Option<RodSpan>> {
+    let free: f64 = gaps.iter().map(|gap| gap.length_mm().max(0.0)).sum();
+    let grown = if free > 0.0 { (cut_length_mm - run.centreline_mm) / free } else { 0.0 };
+    let held = grips.windows(2).zip(gaps).map(|(pair, gap)| {
+        let [from, to] = [pair[0], pair[1]];
+        (gap.length_mm() > 0.0).then(|| RodSpan {
+            from: from.end(),
+            from_direction: from.along,
+            to: to.start,
+            to_direction: to.along,
+            length: gap.length_mm() * (1.0 + grown),
+        })
+    });
+    held.collect()
+}
+
+/// The free spans at a cut length, unsolved.
+pub(in crate::engine) fn held_spans(
+    run: &RunSolution,
+    cut_length_mm: f64,
+    holds: &Holds,
+) -> Vec<RodSpan> {
+    let (grips, gaps) = grips_and_gaps(run, holds);
+    spans(run, cut_length_mm, &grips, &gaps).into_iter().flatten().collect()
 }

@@ -38,7 +38,7 @@ pub struct RangeScan {
 /// answer: it will not do.
 ///
 /// A range, or a gap in one, that is narrower than 1/240 of the scan is found only where the margin
-/// shows it by a hump or a hollow.
+/// shows it by a hump or a hollow that may reach as far as 0.
 pub fn ranges(scan: RangeScan, mut margin: impl FnMut(f64) -> Option<f64>) -> Vec<LengthRange> {
     if !(scan.to_mm > scan.from_mm && scan.from_mm.is_finite() && scan.to_mm.is_finite()) {
         return Vec::new();
@@ -61,6 +61,11 @@ fn add_turns(looked: &mut Vec<(f64, f64)>, at: &mut impl FnMut(f64) -> f64) {
         let hump = b < 0.0 && b >= a && b >= c;
         let hollow = b >= 0.0 && b <= a && b <= c;
         if (!hump && !hollow) || !(a.is_finite() && c.is_finite()) {
+            continue;
+        }
+        // What changes so little beside it does not reach 0 in between: where the same place of the
+        // hose is nearest at every length, all of it would be looked through.
+        if b.abs() > 2.0 * (b - a).abs().max((b - c).abs()) {
             continue;
         }
         let sign = if hump { 1.0 } else { -1.0 };

@@ -8,7 +8,7 @@ use crate::geom::Piece;
 use crate::geom::rod::{RodError, RodForm, RodSeed, RodShape, RodSolver, RodSpan};
 
 use super::drawn::{off_drawn, stretch, tangents};
-use super::holds::{Gap, Grip, Holds, grips_and_gaps};
+use super::holds::{Gap, Grip, Holds, grips_and_gaps, spans};
 use super::result::{Bulge, RunLie, SpanLie, SpanNote, Tightest};
 
 /// How far the chain of straights and arcs may be off the lie.
@@ -53,17 +53,15 @@ impl LieSolver {
         before: Option<&RunLie>,
     ) -> RunLie {
         let (grips, gaps) = grips_and_gaps(run, holds);
-        let free: f64 = gaps.iter().map(|gap| (gap.to_mm - gap.from_mm).max(0.0)).sum();
-        let grown = if free > 0.0 { (cut_length_mm - run.centreline_mm) / free } else { 0.0 };
+        let spans = spans(run, cut_length_mm, &grips, &gaps);
         let mut builder = Builder::new(cut_length_mm);
         for (i, grip) in grips.iter().enumerate() {
             builder.grip(grip);
-            let Some(gap) = gaps.get(i).filter(|gap| gap.to_mm > gap.from_mm) else { continue };
-            let held = between(grip, &grips[i + 1], (gap.to_mm - gap.from_mm) * (1.0 + grown));
+            let (Some(gap), Some(Some(held))) = (gaps.get(i), spans.get(i)) else { continue };
             let index = builder.lie.spans.len();
             let earlier = before.and_then(|lie| lie.spans.get(index));
             let drawn = stretch(&run.centre_line, gap.from_mm, gap.to_mm);
-            let span = self.span(held, *gap, &drawn, earlier, builder.at_mm);
+            let span = self.span(*held, *gap, &drawn, earlier, builder.at_mm);
             builder.span(span, drawn);
         }
         self.drawn.clear();
@@ -75,17 +73,12 @@ impl LieSolver {
     /// none where a span cannot be solved.
     pub fn min_radius_at(&mut self, run: &RunSolution, cut_length_mm: f64) -> Option<f64> {
         let (grips, gaps) = grips_and_gaps(run, &Holds::neutral(run));
-        let free: f64 = gaps.iter().map(|gap| (gap.to_mm - gap.from_mm).max(0.0)).sum();
-        let grown = if free > 0.0 { (cut_length_mm - run.centreline_mm) / free } else { 0.0 };
+        let spans = spans(run, cut_length_mm, &grips, &gaps);
         let mut tightest = f64::INFINITY;
-        for (pair, gap) in grips.windows(2).zip(&gaps) {
-            if gap.to_mm <= gap.from_mm {
-                continue;
-            }
-            let held = between(&pair[0], &pair[1], (gap.to_mm - gap.from_mm) * (1.0 + grown));
+        for (gap, held) in gaps.iter().zip(&spans) {
+            let Some(held) = held else { continue };
             let drawn = stretch(&run.centre_line, gap.from_mm, gap.to_mm);
-            tangents(&drawn, &mut self.route);
-            let shape = self.rod.solve(&held, RodSeed::Route(&self.route), DOWN).ok()?;
+            let shape = self.led_by_drawn(held, &drawn).ok()?;
             tightest = tightest.min(shape.min_radius().unwrap_or(f64::INFINITY));
         }
         Some(tightest)
@@ -156,17 +149,6 @@ impl LieSolver {
             }
         }
         last
-    }
-}
-
-/// The span between two grips.
-fn between(from: &Grip, to: &Grip, length: f64) -> RodSpan {
-    RodSpan {
-        from: from.end(),
-        from_direction: from.along,
-        to: to.start,
-        to_direction: to.along,
-        length,
     }
 }
 

@@ -8,8 +8,9 @@ mod needed_slack;
 mod poses;
 mod run;
 
-pub use needed_slack::{NeededSlack, Stop, needed_slack};
+pub use needed_slack::{NeededSlack, Stop};
 pub use poses::{MOST_COMBINATIONS, Pose, Poses};
 pub use run::{Reach, RoutingMotion, RunMotion, RunPose, holds_in};
 
+pub(super) use needed_slack::needed_slack;
 pub(super) use run::of_routing;

@@ -2,17 +2,15 @@
 
 use rayon::prelude::*;
 
-use super::Poses;
-use super::run::{Mover, reach};
+use super::run::{Mover, index_in, reach};
+use super::{Pose, Poses};
+use crate::engine::RunSolution;
 use crate::engine::clearance::ClearanceIndex;
-use crate::engine::lay::RunLay;
-use crate::engine::lie::LieSolver;
-use crate::engine::{Missing, RunSolution};
-use crate::geom::Rigid;
+use crate::engine::lay::{MOST_SLACK_PCT, RunLay};
+use crate::engine::lie::{Holds, LieSolver, held_spans};
 use crate::model::{Bay, Run};
+use crate::units::EPS_MM;
 
-/// The most slack that is looked at, %.
-const MOST_PCT: f64 = 25.0;
 /// Slacks are looked at this far apart before the least is refined, %.
 const STEP_PCT: f64 = 0.5;
 /// To which the least is found, %.
@@ -21,7 +19,7 @@ const FINE_PCT: f64 = 0.01;
 /// The least slack that will do.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct NeededSlack {
-    /// Percent of the drawn centre line; none where no slack up to 25 % will do.
+    /// Percent of the drawn centre line; none where no slack up to [`MOST_SLACK_PCT`] will do.
     pub pct: Option<f64>,
     /// The cut length with it.
     pub cut_length_mm: Option<f64>,
@@ -46,43 +44,38 @@ pub enum Stop {
 }
 
 /// The least slack for which a run reaches, keeps its radius limit and its clearances in every pose.
-/// None where the run could not be solved. More slack need not do: it may bend or touch again.
-pub fn needed_slack(
+/// More slack need not do: it may bend or touch again.
+pub(in crate::engine) fn needed_slack(
+    index: &ClearanceIndex,
     bay: &Bay,
     run: &Run,
-    solved: &Result<RunSolution, Missing>,
-    lay: Option<&RunLay>,
+    solved: &RunSolution,
+    lay: &RunLay,
     poses: &Poses,
-) -> Option<NeededSlack> {
-    let mover = Mover::of(bay, run, solved, lay)?;
-    let trial = Trial { bay, mover, poses, index: ClearanceIndex::new(&bay.solids) };
-    let steps = (MOST_PCT / STEP_PCT) as u32;
+) -> NeededSlack {
+    let posed = poses.all.iter().map(|pose| (pose, index_in(index, bay, pose))).collect();
+    let trial = Trial { mover: Mover::of(bay, run, solved, lay), posed };
+    let steps = (MOST_SLACK_PCT / STEP_PCT) as u32;
     let mut refused = None;
     for k in 0..=steps {
         let pct = STEP_PCT * f64::from(k);
         match trial.stop(pct) {
             Some(stop) => refused = Some((pct, stop)),
-            None => return Some(trial.refined(pct, refused)),
+            None => return trial.refined(pct, refused),
         }
     }
-    let now = trial.stop(trial.slack_pct()).or(refused.map(|(_, stop)| stop));
+    let now = trial.stop(run.slack_in_force_pct()).or(refused.map(|(_, stop)| stop));
     let (pose, stop) = now.map_or((0, None), |(pose, stop)| (pose, Some(stop)));
-    Some(NeededSlack { pct: None, cut_length_mm: None, stop, pose })
+    NeededSlack { pct: None, cut_length_mm: None, stop, pose }
 }
 
 struct Trial<'a> {
-    bay: &'a Bay,
     mover: Mover<'a>,
-    poses: &'a Poses,
-    index: ClearanceIndex,
+    /// Every pose with the solids as they stand in it.
+    posed: Vec<(&'a Pose, ClearanceIndex)>,
 }
 
 impl Trial<'_> {
-    fn slack_pct(&self) -> f64 {
-        let run = self.mover.run;
-        if run.centreline_mm > 0.0 { 100.0 * run.slack_mm / run.centreline_mm } else { 0.0 }
-    }
-
     fn cut_length(&self, pct: f64) -> f64 {
         self.mover.run.centreline_mm * (1.0 + pct / 100.0)
     }
@@ -109,42 +102,33 @@ impl Trial<'_> {
         }
     }
 
-    /// The first pose that stops this slack, and why; none where it will do.
+    /// A pose that stops this slack, and why; none where it will do. That it reaches is asked of every
+    /// pose before any lie is worked out.
     fn stop(&self, pct: f64) -> Option<(usize, Stop)> {
-        let cut = self.cut_length(pct);
-        let mut solver = LieSolver::default();
-        let neutral = {
-            let holds = crate::engine::lie::Holds::neutral(self.mover.run);
-            solver.lie_at(self.mover.run, cut, &holds, None)
+        let (run, cut) = (self.mover.run, self.cut_length(pct));
+        let is_short = |(pose, _): &(&Pose, ClearanceIndex)| {
+            let held = held_spans(run, cut, &self.mover.holds(&pose.bodies));
+            reach(run, held.iter()).spare_mm < -EPS_MM
         };
-        let found = self.poses.all.par_iter().enumerate().map_init(
-            || (LieSolver::default(), self.index.clone()),
-            |(solver, index), (k, pose)| {
-                let bodies = &pose.bodies;
-                index.set_poses(|solid| self.solid_move(solid, bodies));
-                let lie = self.mover.lie(solver, bodies, &neutral);
-                let spare = reach(self.mover.run, &lie).spare_mm;
-                if spare < -crate::units::EPS_MM {
-                    return Some((k, Stop::Reach));
-                }
-                if !lie.is_whole() {
-                    return Some((k, Stop::Unsolved));
-                }
-                let at = self.mover.pose(lie, index, bodies);
-                let limit = self.mover.run.radius_limit_mm - crate::units::EPS_MM;
-                if at.min_radius_mm().is_some_and(|radius| radius < limit) {
-                    return Some((k, Stop::Radius));
-                }
-                let near = at.clearance.is_some_and(|near| near.spare_mm() < -crate::units::EPS_MM);
-                near.then_some((k, Stop::Clearance))
-            },
-        );
-        found.find_first(Option::is_some).flatten()
-    }
-
-    fn solid_move(&self, solid: usize, bodies: &[Rigid]) -> Rigid {
-        let body = self.bay.solids.get(solid).and_then(|solid| solid.body.as_ref());
-        let place = body.and_then(|id| self.bay.bodies.iter().position(|body| body.id == *id));
-        place.and_then(|k| bodies.get(k)).copied().unwrap_or_default()
+        if let Some(short) = self.posed.iter().position(is_short) {
+            return Some((short, Stop::Reach));
+        }
+        let neutral = LieSolver::default().lie_at(run, cut, &Holds::neutral(run), None);
+        let stop = |solver: &mut LieSolver,
+                    (k, (pose, index)): (usize, &(&Pose, ClearanceIndex))| {
+            let lie = self.mover.lie(solver, &pose.bodies, &neutral);
+            if !lie.is_whole() {
+                return Some((k, Stop::Unsolved));
+            }
+            let found = self.mover.pose(lie, index, &pose.bodies);
+            let limit = run.radius_limit_mm - EPS_MM;
+            if found.min_radius_mm().is_some_and(|radius| radius < limit) {
+                return Some((k, Stop::Radius));
+            }
+            let near = found.clearance.is_some_and(|near| near.spare_mm() < -EPS_MM);
+            near.then_some((k, Stop::Clearance))
+        };
+        let all = self.posed.par_iter().enumerate().map_init(LieSolver::default, stop);
+        all.find_first(Option::is_some).flatten()
     }
 }

@@ -1,7 +1,7 @@
 //! Where the bodies of a bay can be: the neutral pose and the combinations of their moves' extremes.
 
 use crate::geom::{Rigid, unit_or_x};
-use crate::model::{Bay, Motion};
+use crate::model::{Bay, Motion, name_or};
 use crate::units::Length;
 
 /// One place of every body.
@@ -29,19 +29,17 @@ impl Poses {
     /// The poses of a bay. Above [`MOST_COMBINATIONS`] so many are chosen that any three moves still
     /// meet in all eight of their combinations; past 31 moves each is looked at by itself.
     pub fn of(bay: &Bay) -> Self {
-        let moves: Vec<Moved> = bay
-            .bodies
-            .iter()
-            .enumerate()
-            .flat_map(|(body, b)| b.moves.iter().map(move |motion| Moved { body, motion }))
-            .filter(Moved::moves)
-            .collect();
+        let moves: Vec<Moved<'_>> = moves(bay).collect();
+        let all_extremes = moves.iter().fold(1.0, |combinations, _| 2.0 * combinations);
+        let combinations = if moves.is_empty() { 0.0 } else { all_extremes };
         let mut all = vec![pose(bay, &moves, |_| None)];
-        let combinations = if moves.is_empty() { 0.0 } else { 2_f64.powi(moves.len() as i32) };
-        for row in choose(moves.len()) {
-            all.push(pose(bay, &moves, |k| row[k]));
-        }
+        all.extend(choose(moves.len()).iter().map(|row| pose(bay, &moves, |k| row[k])));
         Self { all, combinations }
+    }
+
+    /// How many there are, without working them out.
+    pub fn count_of(bay: &Bay) -> usize {
+        1 + choose(moves(bay).count()).len()
     }
 
     /// Whether every combination of extremes is among them.
@@ -53,6 +51,13 @@ impl Poses {
     pub fn move_anything(&self) -> bool {
         self.all.len() > 1
     }
+}
+
+/// All that moves, body by body.
+fn moves(bay: &Bay) -> impl Iterator<Item = Moved<'_>> {
+    let all = bay.bodies.iter().enumerate();
+    let all = all.flat_map(|(body, b)| b.moves.iter().map(move |motion| Moved { body, motion }));
+    all.filter(Moved::moves)
 }
 
 /// For each pose which extreme each move is at; none: neutral.
@@ -160,8 +165,7 @@ fn pose(bay: &Bay, moves: &[Moved<'_>], at: impl Fn(usize) -> Option<Extreme>) -
     }
     let named = said.iter().map(|(body, words)| {
         let body = &bay.bodies[*body];
-        let name = if body.name.trim().is_empty() { &body.id } else { &body.name };
-        format!("{name} {}", words.join(" and "))
+        format!("{} {}", name_or(&body.name, &body.id), words.join(" and "))
     });
     let name = named.collect::<Vec<_>>().join("; ");
     Pose { name: if name.is_empty() { "neutral".to_owned() } else { name }, bodies }

@@ -1,14 +1,17 @@
 //! The hoses of one option in every pose.
 
+use std::sync::Arc;
+
 use glam::DVec3;
 use rayon::prelude::*;
 
-use super::Poses;
+use super::{Pose, Poses};
+use crate::engine::RunSolution;
 use crate::engine::clearance::{ClearanceIndex, HosePair, SolidNear, Tube, TubeEnd, hose_pairs};
 use crate::engine::lay::{Drawn, RunLay, ends_of};
 use crate::engine::lie::{EndHold, Holds, LieSolver, RunLie, Tightest};
-use crate::engine::{Missing, RunSolution};
 use crate::geom::Rigid;
+use crate::geom::rod::RodSpan;
 use crate::model::{Bay, Run};
 
 /// The hoses of one option in every pose.
@@ -90,89 +93,88 @@ impl RunMotion {
     }
 }
 
-/// The bodies that the ends of a run ride on, by place.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(in crate::engine) struct Riders([Option<usize>; 2]);
+/// A body by its place in the bay; none where something rides on none.
+type Rider = Option<usize>;
 
-impl Riders {
-    pub(in crate::engine) fn of(bay: &Bay, run: &Run) -> Self {
-        Self([&run.from, &run.to].map(|end| {
-            let body = bay.port(&end.port)?.body.as_deref()?;
-            bay.bodies.iter().position(|other| other.id == body)
-        }))
-    }
+fn rider(bay: &Bay, body: Option<&str>) -> Rider {
+    body.and_then(|id| bay.bodies.iter().position(|body| body.id == id))
+}
 
-    fn moves(self, bodies: &[Rigid]) -> [Rigid; 2] {
-        self.0.map(|body| body.and_then(|k| bodies.get(k)).copied().unwrap_or_default())
-    }
+/// The move of what rides there in a pose.
+fn moved(rider: Rider, bodies: &[Rigid]) -> Rigid {
+    rider.and_then(|k| bodies.get(k)).copied().unwrap_or_default()
+}
+
+/// The solids where their bodies take them in a pose.
+pub(super) fn index_in(index: &ClearanceIndex, bay: &Bay, pose: &Pose) -> ClearanceIndex {
+    let mut index = index.clone();
+    index.set_poses(|solid| {
+        let body = bay.solids.get(solid).and_then(|solid| solid.body.as_deref());
+        moved(rider(bay, body), &pose.bodies)
+    });
+    index
 }
 
 /// What holds a run when its ends have moved.
 pub fn holds_in(run: &RunSolution, ends: [Rigid; 2]) -> Holds {
     let neutral = Holds::neutral(run);
-    let moved = |hold: EndHold, by: &Rigid| EndHold {
+    let shifted = |hold: EndHold, by: &Rigid| EndHold {
         exit: by.point(hold.exit),
         direction: (by.turn * hold.direction).normalize_or(hold.direction),
     };
     let [a, b] = ends;
-    Holds { from: moved(neutral.from, &a), to: moved(neutral.to, &b), clamps: neutral.clamps }
+    Holds { from: shifted(neutral.from, &a), to: shifted(neutral.to, &b), clamps: neutral.clamps }
 }
 
 /// A run with all that its poses need.
-pub(in crate::engine) struct Mover<'a> {
-    pub(in crate::engine) run: &'a RunSolution,
-    pub(in crate::engine) lay: &'a RunLay,
-    pub(in crate::engine) riders: Riders,
-    pub(in crate::engine) ends: [TubeEnd<'a>; 2],
+pub(super) struct Mover<'a> {
+    pub(super) run: &'a RunSolution,
+    lay: &'a RunLay,
+    /// What its ends ride on.
+    riders: [Rider; 2],
+    ends: [TubeEnd<'a>; 2],
 }
 
 impl<'a> Mover<'a> {
-    /// None where the run could not be solved.
-    pub(in crate::engine) fn of(
-        bay: &'a Bay,
-        run: &'a Run,
-        solved: &'a Result<RunSolution, Missing>,
-        lay: Option<&'a RunLay>,
-    ) -> Option<Self> {
-        let (solved, lay) = (solved.as_ref().ok()?, lay?);
+    pub(super) fn of(bay: &Bay, run: &'a Run, solved: &'a RunSolution, lay: &'a RunLay) -> Self {
         let ends = ends_of(bay, run, solved);
-        Some(Self { run: solved, lay, riders: Riders::of(bay, run), ends })
+        let riders = [&run.from, &run.to]
+            .map(|end| rider(bay, bay.port(&end.port).and_then(|port| port.body.as_deref())));
+        Self { run: solved, lay, riders, ends }
+    }
+
+    /// How its ends move in a pose.
+    fn moves(&self, bodies: &[Rigid]) -> [Rigid; 2] {
+        self.riders.map(|rider| moved(rider, bodies))
     }
 
     fn tube(&self, lie: &RunLie, bodies: &[Rigid]) -> Tube<'a> {
-        let moves = self.riders.moves(bodies);
+        let moves = self.moves(bodies);
         let mut ends = self.ends;
         for (end, by) in ends.iter_mut().zip(&moves) {
             end.seat = by.point(end.seat);
         }
-        Tube::new(lie.pieces.iter().copied(), self.run.hose.outside_mm, ends)
+        lie.tube(self.run, ends)
     }
 
     /// The lie in a pose, at a cut length.
-    pub(in crate::engine) fn lie(
-        &self,
-        solver: &mut LieSolver,
-        bodies: &[Rigid],
-        neutral: &RunLie,
-    ) -> RunLie {
-        let moves = self.riders.moves(bodies);
-        if moves == [Rigid::IDENTITY; 2] {
+    pub(super) fn lie(&self, solver: &mut LieSolver, bodies: &[Rigid], neutral: &RunLie) -> RunLie {
+        if self.moves(bodies) == [Rigid::IDENTITY; 2] {
             return neutral.clone();
         }
-        let holds = holds_in(self.run, moves);
-        solver.lie_at(self.run, neutral.cut_length_mm, &holds, Some(neutral))
+        solver.lie_at(self.run, neutral.cut_length_mm, &self.holds(bodies), Some(neutral))
     }
 
-    pub(in crate::engine) fn pose(
-        &self,
-        lie: RunLie,
-        index: &ClearanceIndex,
-        bodies: &[Rigid],
-    ) -> RunPose {
+    /// What holds it in a pose.
+    pub(super) fn holds(&self, bodies: &[Rigid]) -> Holds {
+        holds_in(self.run, self.moves(bodies))
+    }
+
+    pub(super) fn pose(&self, lie: RunLie, index: &ClearanceIndex, bodies: &[Rigid]) -> RunPose {
         let clearance = index.tube(&self.tube(&lie, bodies));
         RunPose {
             tightest: lie.tightest,
-            reach: reach(self.run, &lie),
+            reach: reach(self.run, lie.spans.iter().map(|span| &span.held)),
             is_whole: lie.is_whole(),
             clearance: clearance.tightest,
             points: lie.points,
@@ -181,11 +183,11 @@ impl<'a> Mover<'a> {
 }
 
 /// Where least hose is left between two holds.
-pub(in crate::engine) fn reach(run: &RunSolution, lie: &RunLie) -> Reach {
+pub(super) fn reach<'s>(run: &RunSolution, spans: impl Iterator<Item = &'s RodSpan>) -> Reach {
     let shrunk = 1.0 - run.hose.shortening_pct / 100.0;
-    let spans = lie.spans.iter().map(|span| {
-        let held = &span.held;
-        Reach { spare_mm: held.length * shrunk - held.from.distance(held.to), point: held.from }
+    let spans = spans.map(|held| Reach {
+        spare_mm: held.length * shrunk - held.from.distance(held.to),
+        point: held.from,
     });
     let least = spans.min_by(|a, b| a.spare_mm.total_cmp(&b.spare_mm));
     least.unwrap_or(Reach { spare_mm: 0.0, point: run.from.mouth })
@@ -195,25 +197,18 @@ pub(in crate::engine) fn reach(run: &RunSolution, lie: &RunLie) -> Reach {
 pub(in crate::engine) fn of_routing(
     index: &ClearanceIndex,
     drawn: &Drawn<'_>,
-    lays: &[Option<RunLay>],
+    lays: &[Option<Arc<RunLay>>],
 ) -> RoutingMotion {
     let Drawn { bay, option, runs, hose_gap_mm } = *drawn;
     let poses = Poses::of(bay);
     let all = option.runs.iter().zip(runs).zip(lays);
-    let movers: Vec<Option<Mover<'_>>> =
-        all.map(|((run, solved), lay)| Mover::of(bay, run, solved, lay.as_ref())).collect();
-    let body_of_solid: Vec<Option<usize>> = bay
-        .solids
-        .iter()
-        .map(|s| bay.bodies.iter().position(|body| Some(&body.id) == s.body.as_ref()))
+    let movers: Vec<Option<Mover<'_>>> = all
+        .map(|((run, solved), lay)| {
+            Some(Mover::of(bay, run, solved.as_ref().ok()?, lay.as_deref()?))
+        })
         .collect();
-    let work = || (index.clone(), LieSolver::default());
-    let in_pose = |(index, solver): &mut (ClearanceIndex, LieSolver), pose: &super::Pose| {
-        let bodies = &pose.bodies;
-        index.set_poses(|solid| {
-            let body = body_of_solid.get(solid).copied().flatten();
-            body.and_then(|k| bodies.get(k)).copied().unwrap_or_default()
-        });
+    let in_pose = |solver: &mut LieSolver, pose: &Pose| {
+        let (bodies, index) = (&pose.bodies, &index_in(index, bay, pose));
         let mut tubes = Vec::with_capacity(movers.len());
         let mut found = Vec::with_capacity(movers.len());
         for mover in &movers {
@@ -224,7 +219,7 @@ pub(in crate::engine) fn of_routing(
         (found, hose_pairs(&tubes, hose_gap_mm))
     };
     let solved: Vec<(Vec<Option<RunPose>>, Vec<HosePair>)> =
-        poses.all.par_iter().map_init(work, in_pose).collect();
+        poses.all.par_iter().map_init(LieSolver::default, in_pose).collect();
     gather(poses, &movers, solved)
 }
 
@@ -234,7 +229,7 @@ fn gather(
     solved: Vec<(Vec<Option<RunPose>>, Vec<HosePair>)>,
 ) -> RoutingMotion {
     let moves = |mover: &Mover<'_>| {
-        poses.all.iter().any(|p| mover.riders.moves(&p.bodies) != [Rigid::IDENTITY; 2])
+        poses.all.iter().any(|p| mover.moves(&p.bodies) != [Rigid::IDENTITY; 2])
     };
     let mut runs: Vec<Option<RunMotion>> = movers
         .iter()

@@ -59,9 +59,9 @@ pub(super) fn draw(solid: &Solid, panel: &Panel) -> Vec<Item> {
 /// Its name and nature inside its outline, where there is room.
 pub(super) fn name(solid: &Solid, panel: &Panel, labels: &mut Labels) -> Option<Item> {
     let bounds = outline(&solid.shape, panel)?.bounds;
-    let name = if solid.name.is_empty() { &solid.id } else { &solid.name };
+    let name = solid.shown_name();
     let text = match solid.nature {
-        Nature::Plain => name.clone(),
+        Nature::Plain => name.to_owned(),
         nature => format!("{name}, {}", nature.word()),
     };
     let label = Label { text: &text, size_mm: NAME_MM, is_bold: false, shade: Shade::Soft };

@@ -24,6 +24,7 @@ pub(super) fn push(out: &mut String, sheet: &Sheet, hose: &HoseSheet) {
     bench(out, hose);
     cautions(out, hose);
     blanks(out, hose);
+    lie(out, hose);
     found(out, hose);
     out.push_str("</div>\n</section>\n");
 }
@@ -76,6 +77,15 @@ fn hero(out: &mut String, hose: &HoseSheet) {
         escape(&hose.dry_fit),
     );
     facts(out, "facts", &hose.breakdown);
+    out.push_str("</div>\n");
+}
+
+fn lie(out: &mut String, hose: &HoseSheet) {
+    if hose.lie.is_empty() {
+        return;
+    }
+    let _ = writeln!(out, "<div class=\"lie\"><h3>{}</h3>", captions::LIE);
+    facts(out, "facts", &hose.lie);
     out.push_str("</div>\n");
 }
 

@@ -35,6 +35,10 @@ pub(super) fn push(
     flow.put(cautions(faces, hose));
     flow.gap(6.0);
     flow.put(blanks(faces, hose));
+    if !hose.lie.is_empty() {
+        flow.gap(5.0);
+        flow.put(lie(faces, hose));
+    }
     flow.gap(5.0);
     let title = format!("Found on {}, hose {}", hose.name, hose.number);
     let found = hose.findings.iter().map(|line| findings::full(faces, line, WIDTH));
@@ -90,6 +94,12 @@ fn tests(faces: &Faces, hose: &HoseSheet) -> Block {
         Block::space(5.0),
         blank(faces, captions::RESULT, RIGHT),
     ])
+}
+
+/// How it will lie, a line a fact.
+fn lie(faces: &Faces, hose: &HoseSheet) -> Block {
+    const LABEL: f64 = 40.0;
+    heading(faces, captions::LIE, "", WIDTH).below(facts(faces, &hose.lie, WIDTH, LABEL))
 }
 
 /// In two columns.

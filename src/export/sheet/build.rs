@@ -4,9 +4,9 @@ use crate::checks::Finding;
 use crate::engine::lay::advise;
 use crate::engine::{EndSolution, RoutingSolution, RunSolution, hose_of};
 use crate::export::report::Report;
-use crate::model::{Bay, Mark, Routing, Run, Side, Source};
+use crate::model::{Bay, Mark, Routing, Run, Side, Source, name_or};
 
-use super::words::{counts, name_or};
+use super::words::counts;
 use super::{Sheet, SheetInfo, ends, findings, hose, lie};
 
 impl Sheet {
@@ -43,9 +43,9 @@ impl Sheet {
                     hoses.push(source.hose_sheet());
                 }
                 Some(Err(missing)) => {
-                    left_out.push(format!("{}: {missing}", name_or(&run.name, &run.id)));
+                    left_out.push(format!("{}: {missing}", run.shown_name()));
                 }
-                None => left_out.push(format!("{}: not solved", name_or(&run.name, &run.id))),
+                None => left_out.push(format!("{}: not solved", run.shown_name())),
             }
         }
         let all = findings::count(findings.iter());
@@ -76,7 +76,7 @@ fn not_measured(bay: &Bay, option: &Routing, solution: &RoutingSolution) -> Vec<
         .filter_map(|(run, solution)| Some((run, solution.as_ref().ok()?)))
         .filter_map(|(run, solution)| {
             let figures = unsure(bay, run, solution);
-            let name = name_or(&run.name, &run.id);
+            let name = run.shown_name();
             (!figures.is_empty()).then(|| format!("{name}: {}", figures.join("; ")))
         })
         .collect()

@@ -2,10 +2,10 @@
 
 use crate::engine::{EndSolution, end_kind};
 use crate::model::catalogue::{self, threads, torque};
-use crate::model::{Bay, Run, Side};
+use crate::model::{Bay, Run, Side, name_or};
 use crate::units::{Angle, LengthUnit};
 
-use super::words::{dash_text, name_or, port_name};
+use super::words::{dash_text, port_name};
 use super::{EndSheet, Fact, Shown};
 
 pub(super) fn end(

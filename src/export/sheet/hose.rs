@@ -6,10 +6,10 @@ use crate::checks::Finding;
 use crate::engine::clearance::SolidNear;
 use crate::engine::{RunSolution, hose_of};
 use crate::export::drawing::{length_bar, route};
-use crate::model::{Bay, HoseKind, HoseSize, Run, Side, tolerance};
+use crate::model::{Bay, HoseKind, HoseSize, Run, Side, name_or, tolerance};
 use crate::units::{Length, LengthUnit, Pressure};
 
-use super::words::{dash_text, duty, name_or, port_name, pressure};
+use super::words::{dash_text, duty, port_name, pressure};
 use super::{
     Clearance, Counts, Fact, Figures, HoseSheet, Shown, cautions, clock, ends, findings, lie,
     marks, steps,
@@ -18,7 +18,7 @@ use super::{
 /// Width of the page's text, mm: that of A4 (210) within margins that Letter (216) has too.
 pub(super) const WIDTH_MM: f64 = 186.0;
 /// Room for the route, mm.
-const ROUTE_MM: DVec2 = DVec2::new(WIDTH_MM, 58.0);
+const ROUTE_MM: DVec2 = DVec2::new(WIDTH_MM, 48.0);
 /// Room for the bar, mm.
 const BAR_MM: f64 = 62.0;
 
@@ -37,7 +37,7 @@ impl Source<'_> {
     pub(super) fn hose_sheet(&self) -> HoseSheet {
         let (bay, run, solution) = (self.bay, self.run, self.solution);
         let unit = bay.show_units;
-        let name = name_or(&run.name, &run.id);
+        let name = run.shown_name();
         let hose = hose_of(bay, run).ok();
         let hose_name = hose.map_or(run.hose.as_str(), |(kind, _)| name_or(&kind.name, &kind.id));
         let clock = clock::clock(solution);
@@ -67,6 +67,10 @@ impl Source<'_> {
                 .collect(),
             state: state(counts),
             breakdown: self.breakdown(hose, unit),
+            lie: self
+                .lie
+                .as_ref()
+                .map_or_else(Vec::new, |source| lie::facts(source, bay, solution, unit)),
             dry_fit: dry_fit(run, solution, unit),
             ends: [
                 ends::end(bay, run, Side::A, &solution.from, unit),
@@ -95,7 +99,7 @@ impl Source<'_> {
         let solid = self.bay.solids.get(near.solid)?;
         Some(Clearance {
             solid: solid.id.clone(),
-            name: name_or(&solid.name, &solid.id).to_owned(),
+            name: solid.shown_name().to_owned(),
             gap_mm: near.gap_mm,
             keep_off_mm: near.keep_off_mm,
             at_mm: near.at_mm,
@@ -103,11 +107,7 @@ impl Source<'_> {
     }
 
     fn breakdown(&self, hose: Option<(&HoseKind, &HoseSize)>, unit: LengthUnit) -> Vec<Fact> {
-        let mut facts = breakdown(self.run, self.solution, self.clearance().as_ref(), hose, unit);
-        if let Some(source) = &self.lie {
-            facts.extend(lie::facts(source, self.bay, self.solution, unit));
-        }
-        facts
+        breakdown(self.run, self.solution, self.clearance().as_ref(), hose, unit)
     }
 
     fn own_findings(&self) -> impl Iterator<Item = &Finding> {

@@ -4,7 +4,7 @@ use super::{Fact, Shown};
 use crate::engine::RunSolution;
 use crate::engine::clearance::SolidNear;
 use crate::engine::lay::{LengthAdvice, RunLay};
-use crate::engine::lie::LengthRange;
+use crate::engine::lie::RangeScan;
 use crate::engine::motion::{NeededSlack, Poses, RunMotion, Stop};
 use crate::model::Bay;
 use crate::units::{Length, LengthUnit};
@@ -30,19 +30,16 @@ pub(super) fn facts(
         "not known".to_owned()
     };
     let bulge = Shown::nearest(lie.bulge.mm, unit).both();
-    let mut facts = vec![Fact::new(
-        "tightest, as it lies",
-        tightest,
-        format!("lies {bulge} off the drawn route at most; calculated"),
-    )];
-    facts.extend(nearest("clearance, as it lies", bay, source.lay.clearance.tightest, "", unit));
+    let mut facts =
+        vec![Fact::new("tightest", tightest, format!("lies {bulge} off the drawn route at most"))];
+    facts.extend(nearest("clearance", bay, source.lay.clearance.tightest, "", unit));
     if let Some((motion, poses)) = source.motion.filter(|(motion, _)| motion.rides) {
         facts.extend(moved(bay, solution, motion, poses, unit));
     }
     if let Some(advice) = source.advice {
         facts.push(Fact::new(
             "lengths that will do",
-            lengths_in_words(&advice.ranges, unit),
+            lengths_in_words(advice, unit),
             "cut lengths whose lie keeps the radius and the distances, nothing moved",
         ));
         if let Some(needed) = &advice.needed {
@@ -114,15 +111,15 @@ pub fn with_pose(poses: &Poses, pose: usize) -> String {
 }
 
 /// `31 1/4 to 33 in`: rounded inwards to the bench's step.
-pub fn lengths_in_words(ranges: &[LengthRange], unit: LengthUnit) -> String {
+pub fn lengths_in_words(advice: &LengthAdvice, unit: LengthUnit) -> String {
     let step = match unit {
         LengthUnit::Inch => 25.4 / 16.0,
         LengthUnit::Mm => 1.0,
     };
-    let told = ranges.iter().filter_map(|range| {
+    let number = |mm: f64| Length::from_mm(mm).number(unit);
+    let told = advice.ranges.iter().filter_map(|range| {
         let from = (range.from_mm / step - 1e-9).ceil() * step;
         let to = (range.to_mm / step + 1e-9).floor() * step;
-        let number = |mm: f64| Length::from_mm(mm).number(unit);
         (to >= from).then(|| match range.is_open_above {
             true => format!("{} or more", number(from)),
             false if to == from => number(from),
@@ -131,7 +128,8 @@ pub fn lengths_in_words(ranges: &[LengthRange], unit: LengthUnit) -> String {
     });
     let told: Vec<String> = told.collect();
     if told.is_empty() {
-        return "none that was looked at".to_owned();
+        let RangeScan { from_mm, to_mm } = advice.looked_at;
+        return format!("none from {} to {} {}", number(from_mm), number(to_mm), unit.sign());
     }
     format!("{} {}", told.join(", or "), unit.sign())
 }

@@ -163,6 +163,8 @@ pub struct HoseSheet {
     pub state: String,
     /// What the cut length is made of, and what else is known of the hose.
     pub breakdown: Vec<Fact>,
+    /// How it will really lie, and what other lengths would do; empty where that was not worked out.
+    pub lie: Vec<Fact>,
     /// The measured length against the computed one.
     pub dry_fit: String,
     /// What to mark, from cut end A.

@@ -1,6 +1,6 @@
 //! Small words that several parts of the sheet share.
 
-use crate::model::{Bay, Duty, Medium};
+use crate::model::{Bay, Duty, Medium, name_or};
 use crate::units::{Pressure, PressureUnit, Temperature, TemperatureUnit};
 
 use super::Counts;
@@ -8,11 +8,6 @@ use super::Counts;
 /// A dash size as it is read: `−6`, with a true minus sign.
 pub(super) fn dash_text(dash: u32) -> String {
     format!("\u{2212}{dash}")
-}
-
-/// The name, or the id where there is none.
-pub(super) fn name_or<'a>(name: &'a str, id: &'a str) -> &'a str {
-    if name.trim().is_empty() { id } else { name }
 }
 
 /// A port's name; its id where it has none.

@@ -8,7 +8,7 @@ use crate::geom::Piece;
 
 /// Certified: no place of the arc is nearer than the answer by more than this. The answer itself is
 /// polished to the last digits.
-const ACCURACY: f64 = 1e-5;
+const ACCURACY: f64 = 5e-7;
 /// Halvings; a part of the arc is then below 1e-9 of it.
 const LEVELS: usize = 30;
 

@@ -92,7 +92,7 @@ impl Placed {
     }
 
     /// The nearest places of `piece` and this; `None` where nothing is nearer than `enough`. Certified
-    /// to 1e-9 mm for straights, 1e-5 mm for arcs; in a mesh (where it is closed, and the piece comes
+    /// to 1e-9 mm for straights, 5e-7 mm for arcs; in a mesh (where it is closed, and the piece comes
     /// inside) 1e-5 mm.
     pub fn nearest(&self, piece: &Piece, enough: f64) -> Option<Near> {
         let own = |near: Near| Near {

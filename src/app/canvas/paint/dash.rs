@@ -1,12 +1,22 @@
 //! Broken lines.
 
-use eframe::egui::Pos2;
+use eframe::egui::{Pos2, Shape, Stroke};
 use glam::DVec2;
 
 use super::at;
 
+/// A broken line.
+pub(super) fn shapes(
+    line: &[DVec2],
+    stroke: Stroke,
+    on: f64,
+    off: f64,
+) -> impl Iterator<Item = Shape> + use<> {
+    along(line, on, off).into_iter().map(move |dash| Shape::line(dash, stroke))
+}
+
 /// The dashes along a line, each as one path, also round a corner: in pieces they would be many.
-pub(super) fn along(line: &[DVec2], on: f64, off: f64) -> Vec<Vec<Pos2>> {
+fn along(line: &[DVec2], on: f64, off: f64) -> Vec<Vec<Pos2>> {
     let mut dashes = Vec::new();
     let mut dash: Vec<Pos2> = line.first().map(|p| at(*p)).into_iter().collect();
     // What is left of the dash or gap under way.

@@ -139,7 +139,6 @@ impl Kept {
         }
         // A band is kept with its painting, so that its place in memory is not taken again. What is
         // kept comes in the same order; between it may be what went, a few at a time.
-        const AHEAD: usize = 64;
         let old = std::mem::take(&mut self.bands);
         let mut next = 0;
         let painted = |band: &Arc<Band>| {
@@ -156,6 +155,9 @@ impl Kept {
         self.whole = None;
     }
 }
+
+/// How many bands that went may lie between two that are kept.
+const AHEAD: usize = 64;
 
 fn tessellated(shapes: Vec<Shape>, layout: &ViewLayout, pixels_per_point: f32) -> Mesh {
     // No discs from the font's picture: it may be laid out anew.

@@ -109,6 +109,12 @@ pub(super) fn view(
     labels(painter, layout, over, colours);
     marks::findings(painter, layout, emphasis, colours);
     title(painter, scene, layout, colours);
+    let posed = emphasis.posed.filter(|_| layout.view == View::Plan);
+    if let Some(pose) = posed.and_then(|posed| looking.poses.get(posed.pose)) {
+        let place =
+            at(layout.area.max) - vec2(14.0, if scene.ghost_of.is_some() { 30.0 } else { 10.0 });
+        on_paper(painter, place, Align2::RIGHT_BOTTOM, &pose.name, colours.lie, colours);
+    }
     scale_bar(painter, layout, colours);
     painter.rect_stroke(frame, 4.0, Stroke::new(1.0, colours.hairline), StrokeKind::Inside);
 }
@@ -156,8 +162,7 @@ fn ghosts(shapes: &mut Vec<Shape>, layout: &ViewLayout, colours: &Palette) {
 }
 
 fn ghost(line: &[DVec2], colours: &Palette) -> Vec<Shape> {
-    let stroke = Stroke::new(1.75, colours.ghost);
-    dash::along(line, 7.0, 5.0).into_iter().map(|dash| Shape::line(dash, stroke)).collect()
+    dash::shapes(line, Stroke::new(1.75, colours.ghost), 7.0, 5.0).collect()
 }
 
 fn labels(painter: &Painter, layout: &ViewLayout, over: &Over<'_>, colours: &Palette) {
@@ -242,5 +247,5 @@ fn on_paper(
 fn dashed(points: &[DVec2], stroke: Stroke, on: f64, off: f64) -> Vec<Shape> {
     let mut path = points.to_vec();
     path.extend(path.first().copied());
-    dash::along(&path, on, off).into_iter().map(|dash| Shape::line(dash, stroke)).collect()
+    dash::shapes(&path, stroke, on, off).collect()
 }

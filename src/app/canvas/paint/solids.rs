@@ -31,10 +31,14 @@ pub(super) fn keep_off(shapes: &mut Vec<Shape>, layout: &ViewLayout, colours: &P
     for solid in &layout.solids {
         let stroke = Stroke::new(1.0, inks(solid.nature, colours).edge);
         for line in &solid.keep_off {
-            let dashes = super::dash::along(line, 10.0, 7.0).into_iter();
-            shapes.extend(dashes.map(|dash| Shape::line(dash, stroke)));
+            shapes.extend(keep_off_line(line, stroke));
         }
     }
+}
+
+/// The dashes of a line at the keep-off distance.
+pub(super) fn keep_off_line(line: &[DVec2], stroke: Stroke) -> impl Iterator<Item = Shape> + use<> {
+    super::dash::shapes(line, stroke, 10.0, 7.0)
 }
 
 pub(super) fn bodies(shapes: &mut Vec<Shape>, layout: &ViewLayout, colours: &Palette) {

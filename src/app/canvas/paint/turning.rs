@@ -193,8 +193,7 @@ fn behind(picture: &Picture, scene: &Scene, key: &Key, colours: &Palette) -> Mes
     let ghosts = picture.ghosts.iter().flat_map(|line| super::ghost(line, colours));
     let keep_off = picture.keep_off.iter().flat_map(|(solid, line)| {
         let edge = inks(scene.solids[*solid].nature, colours).edge.gamma_multiply(0.7);
-        let path: Vec<Pos2> = line.iter().map(|p| at(*p)).collect();
-        Shape::dashed_line(&path, Stroke::new(1.0, edge), 7.0, 5.0)
+        super::solids::keep_off_line(line, Stroke::new(1.0, edge))
     });
     for shape in ghosts.chain(keep_off) {
         tessellator.tessellate_shape(shape, &mut mesh);

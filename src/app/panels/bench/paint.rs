@@ -152,7 +152,7 @@ impl Paint<'_> {
         }
         if !strip.lie.is_empty() {
             let place = pos2(strip.left as f32 - 7.0, strip.heights.curve.1 as f32);
-            self.text(place, Align2::RIGHT_CENTER, "as it lies", self.colours.lie);
+            self.text(place, Align2::RIGHT_CENTER, "lies", self.colours.lie);
         }
     }
 

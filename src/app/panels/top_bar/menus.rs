@@ -5,6 +5,7 @@ use eframe::egui::{Button, RichText, Ui, containers::menu::MenuButton};
 use super::short;
 use crate::app::App;
 use crate::app::actions::{Action, Ask};
+use crate::app::canvas::panes::Pane;
 use crate::app::comfort::Wish;
 use crate::app::groups::Group;
 use crate::app::key_list::key_words;
@@ -44,19 +45,40 @@ fn fill(ui: &mut Ui, app: &App, group: Group, actions: &mut Vec<Action>) {
         match spec.ask {
             // What can only be done by its key has no use in a menu.
             Ask::Escape => continue,
+            // In a menu of their own: a low screen has no room for all of them.
+            Ask::View(Pane::Plan) => {
+                let menu = ui.menu_button("Which views", |ui| views(ui, app, actions));
+                menu.response.on_hover_text("One view large, or some of them, or all");
+                continue;
+            }
+            ask if is_of_views(ask) => continue,
             Ask::Save => lists(ui, app, actions),
             Ask::Quit | Ask::NextFinding | Ask::TextLarger | Ask::Delete | Ask::About => {
                 ui.separator();
             }
             _ => {}
         }
-        let text = words_of(app, spec.ask).unwrap_or_else(|| spec.text.to_owned());
-        entry(ui, app, spec.ask, &text, actions);
+        worded(ui, app, spec.ask, actions);
     }
     if group == Group::View {
         ui.separator();
         look(ui, app, actions);
     }
+}
+
+fn is_of_views(ask: Ask) -> bool {
+    matches!(ask, Ask::View(_) | Ask::ShowView(_) | Ask::AllViews)
+}
+
+fn views(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
+    for spec in Group::View.requests().filter(|spec| is_of_views(spec.ask)) {
+        worded(ui, app, spec.ask, actions);
+    }
+}
+
+fn worded(ui: &mut Ui, app: &App, ask: Ask, actions: &mut Vec<Action>) {
+    let text = words_of(app, ask).unwrap_or_else(|| ask.spec().text.to_owned());
+    entry(ui, app, ask, &text, actions);
 }
 
 /// "Undo move corner".
@@ -76,6 +98,7 @@ fn words_of(app: &App, ask: Ask) -> Option<String> {
         Ask::Undo => Some(named("Undo", history.and_then(History::undo_label))),
         Ask::Redo => Some(named("Redo", history.and_then(History::redo_label))),
         Ask::LinkViews => on(app.canvas.cameras.linked(), ask.spec().text),
+        Ask::ToggleLies => on(app.canvas.lies, ask.spec().text),
         Ask::HighContrast => on(app.settings().high_contrast, ask.spec().text),
         _ => None,
     }

@@ -1,0 +1,278 @@
+//! `plan` for people.
+
+use std::fmt::Write;
+
+use crate::engine::cutting::{
+    Amount, CuttingPlan, Group, KERF_SOURCE, KindPlan, Line, PLUGS_PER_SIZE, Piece, Proof,
+    ShoppingList, Spare, SpareHose, Supply, TRIM_SOURCE, WhyUncut,
+};
+use crate::model::{Bay, Routing, name_or};
+use crate::units::{Length, LengthUnit};
+
+use super::output;
+use super::table::{Align, shortened, table, wrap};
+
+/// No line of ours is wider, but for words that cannot be broken.
+const COLUMNS: usize = 108;
+const NAME_COLUMNS: usize = 36;
+const NOT_KNOWN: &str = "not known";
+
+/// Cutting plan, shopping list, what a remake would add.
+pub(super) fn plan(
+    bay: &Bay,
+    option: &Routing,
+    plan: &CuttingPlan,
+    list: &ShoppingList,
+    fails: usize,
+) -> String {
+    let unit = bay.show_units;
+    let title = name_or(&bay.title, "Untitled bay");
+    let name = name_or(&option.name, &option.id);
+    let mut out = String::new();
+    // Writing to a String cannot fail, here and below.
+    let _ = writeln!(out, "{}", shortened(title, COLUMNS));
+    let _ = writeln!(out, "{}", shortened(&format!("Option {} ({name})", option.id), COLUMNS));
+    if fails > 0 {
+        let faults = if fails == 1 { "1 fault" } else { &format!("{fails} faults") };
+        say(&mut out, &format!("Do not cut yet: {faults} to mend first; see `hosewright check`."));
+    }
+    if option.runs.is_empty() {
+        out.push_str("\nNo hoses in this option.\n");
+        return output::plain(&out);
+    }
+    for kind in &plan.kinds {
+        cutting(&mut out, kind, unit);
+    }
+    allowances(&mut out, plan);
+    for run in &plan.left_out {
+        say(&mut out, &format!("Left out: {run}, which could not be worked out."));
+    }
+    shopping(&mut out, list, unit);
+    spares(&mut out, plan, list, unit);
+    say(&mut out, NOT_COUNTED);
+    output::plain(&out)
+}
+
+/// Where the allowances come from that were not given.
+fn allowances(out: &mut String, plan: &CuttingPlan) {
+    let Some(kind) = plan.kinds.first() else { return };
+    let source = |given: bool, source: String| if given { "given".to_owned() } else { source };
+    let kerf = source(kind.kerf_is_given, KERF_SOURCE.to_string());
+    let trim =
+        source(kind.trim_is_given, format!("as far as a cut may be out of square, {TRIM_SOURCE}"));
+    say(out, &format!("Kerf: {kerf}. Trim: {trim}."));
+}
+
+const NOT_COUNTED: &str = "Prices are those of the bay file, in its own money. Not counted: sleeves, carriage, \
+    lubricant, new ferrules where ends are used again. Two lengths are never joined.";
+
+fn say(out: &mut String, words: &str) {
+    let _ = write!(out, "\n{}\n", wrap(words, COLUMNS, 0));
+}
+
+/// A length of the plan: pieces are on the bench's step, so that nothing is lost by showing it so.
+fn length(mm: f64, unit: LengthUnit) -> String {
+    Length::from_mm(mm).show(unit)
+}
+
+fn money(amount: Option<f64>) -> String {
+    amount.map_or_else(|| NOT_KNOWN.to_owned(), |amount| format!("{amount:.2}"))
+}
+
+fn size(name: &str, dash: u32) -> String {
+    format!("{} \u{2212}{dash}", shortened(name, NAME_COLUMNS))
+}
+
+fn cutting(out: &mut String, kind: &KindPlan, unit: LengthUnit) {
+    let count = kind.pieces.len();
+    let pieces = if count == 1 { "1 piece".to_owned() } else { format!("{count} pieces") };
+    let allowed = |mm: f64| Length::from_mm(mm).show(LengthUnit::Mm);
+    let (kerf, trim) = (allowed(kind.kerf_mm), allowed(kind.trim_mm));
+    let head = size(&kind.name, kind.dash);
+    say(out, &format!("Cut {head}: {pieces}; kerf {kerf} a cut, trim {trim} a piece"));
+    for bar in &kind.bars {
+        let from = match bar.supply {
+            Supply::Shelf => "on the shelf".to_owned(),
+            Supply::Buy(price) => format!("to buy, {price:.2}"),
+            Supply::BuyUnpriced => "to buy, price not known".to_owned(),
+        };
+        let cut = names(kind, &bar.pieces, Some(unit));
+        let left = length(bar.left_mm, unit);
+        let good_for = match names(kind, &bar.good_for, None) {
+            none if none.is_empty() => "good for none of these again".to_owned(),
+            some => format!("good for one more of: {some}"),
+        };
+        let from = format!("{} {from}", length(bar.length_mm, unit));
+        item(out, &format!("{from}: {cut}. Left: {left}, {good_for}."));
+    }
+    if let Some(metres) = &kind.metres {
+        let price = money(metres.price);
+        let price = if metres.price.is_some() { price } else { format!("price {price}") };
+        let cut = names(kind, &metres.pieces, Some(unit));
+        let whole = Length::from_mm(metres.length_mm).bench(unit);
+        item(out, &format!("{whole} by the metre, {price}: {cut}."));
+    }
+    uncut(out, kind, unit);
+    if !kind.bars.is_empty() || kind.metres.is_some() {
+        let _ = writeln!(out, "{}", wrap(&proof(kind), COLUMNS, 0));
+    }
+}
+
+fn item(out: &mut String, words: &str) {
+    let _ = writeln!(out, "  {}", wrap(words, COLUMNS - 2, 4));
+}
+
+fn uncut(out: &mut String, kind: &KindPlan, unit: LengthUnit) {
+    for one in &kind.uncut {
+        let Some(piece) = kind.pieces.get(one.piece) else { continue };
+        let why = match one.why {
+            WhyUncut::TooLong { longest_mm } => format!(
+                "longer, with its trim, than the longest there is ({})",
+                length(longest_mm, unit)
+            ),
+            WhyUncut::NotEnough => one.why.to_string(),
+        };
+        let words = format!(
+            "NOT CUT: {}, {}: {why}. Get one that is long enough; never join two.",
+            piece.name,
+            length(piece.cut_mm, unit)
+        );
+        let _ = writeln!(out, "{}", wrap(&words, COLUMNS, 0));
+    }
+}
+
+/// Names of pieces, each with its length where a unit is given; alike ones stand apart, since each is
+/// a hose of its own.
+fn names(kind: &KindPlan, places: &[usize], unit: Option<LengthUnit>) -> String {
+    let pieces = places.iter().filter_map(|place| kind.pieces.get(*place));
+    let word = |piece: &Piece| match unit {
+        Some(unit) => {
+            format!("{} {}", Length::from_mm(piece.cut_mm).number(unit), shortened(&piece.name, 22))
+        }
+        None => shortened(&piece.name, 22),
+    };
+    pieces.map(word).collect::<Vec<_>>().join(" + ")
+}
+
+fn proof(kind: &KindPlan) -> String {
+    // What is unknown is not nought.
+    let cost = match (kind.unpriced_mm > 0.0, kind.cost > 0.0) {
+        (true, false) => "Hose at a price that is not known".to_owned(),
+        (true, true) => format!("Hose for {:.2}, beside what has no price", kind.cost),
+        (false, _) => format!("Hose for {:.2}", kind.cost),
+    };
+    match kind.proof {
+        Proof::Best => {
+            format!("{cost}. Proven: no plan costs less, nor opens less hose for as much.")
+        }
+        Proof::Within { at_least } => format!(
+            "{cost}. Not proven the cheapest: the search was given up; no plan costs less than \
+             {at_least:.2}; at most {:.2} could be saved.",
+            kind.cost - at_least
+        ),
+        Proof::Unsound => {
+            "This plan did not hold when it was gone over again: do not use it.".to_owned()
+        }
+    }
+}
+
+fn shopping(out: &mut String, list: &ShoppingList, unit: LengthUnit) {
+    out.push_str("\nShopping list\n\n");
+    let rows: Vec<Vec<String>> = list.lines.iter().map(|line| bought(line, unit)).collect();
+    let heading = [
+        ("How much", Align::Right),
+        ("What", Align::Left),
+        ("", Align::Left),
+        ("Each", Align::Right),
+        ("Price", Align::Right),
+    ];
+    out.push_str(&table(&heading, &rows));
+    let total = list.total;
+    let unknown = match total.unknown_lines {
+        0 => "every price is known".to_owned(),
+        1 => "and 1 line whose price is not known and not in it".to_owned(),
+        n => format!("and {n} lines whose price is not known and not in it"),
+    };
+    let _ = writeln!(out, "To buy: {:.2}, {unknown}.", total.known);
+}
+
+fn bought(line: &Line, unit: LengthUnit) -> Vec<String> {
+    let how_much = match line.amount {
+        Amount::Pieces(n) => n.to_string(),
+        Amount::Length(mm) => Length::from_mm(mm).bench(unit),
+    };
+    let what = match line.dash {
+        Some(dash) => size(&line.name, dash),
+        None => shortened(&line.name, NAME_COLUMNS),
+    };
+    let (each, price) = if line.is_on_shelf {
+        ("on the shelf".to_owned(), String::new())
+    } else {
+        let per = if matches!(line.amount, Amount::Length(_)) { " a metre" } else { "" };
+        (
+            line.unit_price.map_or_else(String::new, |each| format!("{each:.2}{per}")),
+            money(line.price()),
+        )
+    };
+    vec![how_much, what, detail(line, unit), each, price]
+}
+
+fn detail(line: &Line, unit: LengthUnit) -> String {
+    match line.group {
+        Group::Hose => match line.length_mm {
+            Some(mm) => format!("of {}", length(mm, unit)),
+            None => "by the metre".to_owned(),
+        },
+        Group::End => match line.angle_deg {
+            Some(angle) if angle > 0.0 => format!("{angle}\u{b0}"),
+            _ => "straight".to_owned(),
+        },
+        // Millimetres always: clamps are sold so.
+        Group::Clamp => match line.outside_mm {
+            Some(mm) => format!("for hose of {mm} mm outside"),
+            None => "outside not known, measure the hose".to_owned(),
+        },
+        Group::Plug => format!("{PLUGS_PER_SIZE} for each size (common practice)"),
+    }
+}
+
+fn spares(out: &mut String, plan: &CuttingPlan, list: &ShoppingList, unit: LengthUnit) {
+    out.push_str("\nOne spare: what making a hose once more would add, each by itself\n\n");
+    let row = |spare: &Spare| {
+        vec![
+            shortened(&spare.name, NAME_COLUMNS),
+            spare_hose(plan, spare, unit),
+            if spare.hose == SpareHose::Nowhere {
+                "none to be had".to_owned()
+            } else {
+                money(spare.hose.price())
+            },
+            money(spare.ends_price),
+        ]
+    };
+    let rows: Vec<Vec<String>> = list.spares.iter().map(row).collect();
+    let heading = [
+        ("Hose", Align::Left),
+        ("Cut from", Align::Left),
+        ("Hose costs", Align::Right),
+        ("Both ends", Align::Right),
+    ];
+    out.push_str(&table(&heading, &rows));
+}
+
+fn spare_hose(plan: &CuttingPlan, spare: &Spare, unit: LengthUnit) -> String {
+    let of_run = |kind: &&KindPlan| kind.pieces.iter().any(|piece| piece.run == spare.run);
+    let Some(kind) = plan.kinds.iter().find(of_run) else { return String::new() };
+    match spare.hose {
+        SpareHose::Leftover { bar } => kind.bars.get(bar).map_or_else(String::new, |bar| {
+            format!("what is left of a length, {}", length(bar.left_mm, unit))
+        }),
+        SpareHose::Length { stock, .. } => kind.stock.get(stock).map_or_else(String::new, |one| {
+            format!("one more length of {}", length(one.length_mm, unit))
+        }),
+        SpareHose::Metres { length_mm, .. } => {
+            format!("{} more by the metre", Length::from_mm(length_mm).bench(unit))
+        }
+        SpareHose::Nowhere => "nothing there is".to_owned(),
+    }
+}

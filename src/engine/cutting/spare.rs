@@ -1,0 +1,117 @@
+//! What remaking a hose would add, since a cut too short is scrap.
+
+use crate::engine::end_kind;
+use crate::model::{Bay, Routing, Run, Side};
+
+use super::plan::{CuttingPlan, KindPlan, Piece};
+use super::stock::Supply;
+
+/// What one remake of one hose would add to the plan as it stands.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Spare {
+    /// Id of the run.
+    pub run: String,
+    /// Its name, or its id.
+    pub name: String,
+    /// Where its hose would come from.
+    pub hose: SpareHose,
+    /// Price of both its ends, were they not to be used again; none where one is not known.
+    pub ends_price: Option<f64>,
+}
+
+/// Where the hose of a remake would come from: the cheapest of what there is.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum SpareHose {
+    /// From what is left of a length that the plan cuts into; nothing to buy.
+    Leftover {
+        /// Its place in [`KindPlan::bars`].
+        bar: usize,
+    },
+    /// From one length more.
+    Length {
+        /// Its place in [`KindPlan::stock`].
+        stock: usize,
+        /// Its price; none where that is not known.
+        price: Option<f64>,
+    },
+    /// By the metre.
+    Metres {
+        /// So much of it, mm.
+        length_mm: f64,
+        /// What it costs; none where that is not known.
+        price: Option<f64>,
+    },
+    /// From nothing there is.
+    Nowhere,
+}
+
+impl SpareHose {
+    /// What it costs; none where that is not known or where there is none.
+    pub fn price(self) -> Option<f64> {
+        match self {
+            Self::Leftover { .. } => Some(0.0),
+            Self::Length { price, .. } | Self::Metres { price, .. } => price,
+            Self::Nowhere => None,
+        }
+    }
+}
+
+/// One for each piece of the plan, each looked at by itself.
+pub(super) fn spares(bay: &Bay, option: &Routing, plan: &CuttingPlan) -> Vec<Spare> {
+    let pieces = plan.kinds.iter().flat_map(|kind| kind.pieces.iter().map(move |p| (kind, p)));
+    let spare = |(kind, piece): (&KindPlan, &Piece)| {
+        let run = option.runs.iter().find(|run| run.id == piece.run)?;
+        Some(Spare {
+            run: piece.run.clone(),
+            name: piece.name.clone(),
+            hose: hose(kind, piece),
+            ends_price: ends_price(bay, run),
+        })
+    };
+    pieces.filter_map(spare).collect()
+}
+
+fn hose(kind: &KindPlan, piece: &Piece) -> SpareHose {
+    let takes = kind.takes_mm(piece);
+    let reaches = |mm: f64| takes <= mm + crate::units::EPS_MM;
+    let mut leftovers: Vec<usize> =
+        (0..kind.bars.len()).filter(|bar| reaches(kind.bars[*bar].left_mm)).collect();
+    leftovers.sort_by(|a, b| kind.bars[*a].left_mm.total_cmp(&kind.bars[*b].left_mm));
+    if let Some(bar) = leftovers.first() {
+        return SpareHose::Leftover { bar: *bar };
+    }
+    let used = |stock: usize| kind.bars.iter().filter(|bar| bar.stock == stock).count();
+    let lengths = kind.stock.iter().enumerate().filter(|(stock, entry)| {
+        reaches(entry.length_mm) && entry.count.is_none_or(|count| used(*stock) < count as usize)
+    });
+    let lengths =
+        lengths.map(|(stock, entry)| SpareHose::Length { stock, price: entry.supply.price() });
+    let metres = kind.is_sold_by_metre.then(|| {
+        let length_mm = takes + kind.kerf_mm;
+        let price = kind.price_per_m.map(|per_m| per_m * length_mm / 1000.0);
+        SpareHose::Metres { length_mm, price }
+    });
+    // A price that is not known is the last resort.
+    let dearness = |from: &SpareHose| from.price().unwrap_or(f64::INFINITY);
+    lengths
+        .chain(metres)
+        .min_by(|a, b| dearness(a).total_cmp(&dearness(b)))
+        .unwrap_or(SpareHose::Nowhere)
+}
+
+fn ends_price(bay: &Bay, run: &Run) -> Option<f64> {
+    Some(end_price(bay, run, Side::A)? + end_price(bay, run, Side::B)?)
+}
+
+/// What one end of a run costs, where the file says.
+pub(super) fn end_price(bay: &Bay, run: &Run, side: Side) -> Option<f64> {
+    let end = run.end(side);
+    end_kind(bay, end.end.as_deref()?)?.size(run.dash, end.angle_deg)?.price
+}
+
+impl Supply {
+    /// Whether it has to be bought.
+    pub fn is_bought(self) -> bool {
+        self != Self::Shelf
+    }
+}

@@ -1,0 +1,233 @@
+//! Cutting plans by property: gone over again from the question alone, and small ones against every
+//! plan there is.
+#![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test may stop where it stands")]
+
+use hosewright::engine::cutting::optimum::{
+    Answer, ByMetre, Cost, Problem, StockLength, left_of, solve,
+};
+use proptest::prelude::*;
+
+fn stock(longest: u32) -> impl Strategy<Value = StockLength> {
+    let count = prop_oneof![Just(None), (0_u32..4).prop_map(Some)];
+    let price = prop_oneof![1 => Just(None), 1 => Just(Some(0.0)), 5 => (1_u32..90).prop_map(|p| Some(f64::from(p)))];
+    (100..longest, count, price).prop_map(|(length, count, price)| StockLength {
+        length_mm: f64::from(length),
+        count,
+        price,
+    })
+}
+
+fn problem(pieces: usize, kinds: usize) -> impl Strategy<Value = Problem> {
+    let lengths = prop::collection::vec((60_u32..900).prop_map(f64::from), 0..=pieces);
+    let by_metre = prop_oneof![
+        Just(ByMetre::No),
+        Just(ByMetre::Unpriced),
+        (0_u32..60).prop_map(|price| ByMetre::At(f64::from(price)))
+    ];
+    let stock = prop::collection::vec(stock(1500), 0..=kinds);
+    (lengths, stock, by_metre, 0_u32..6, 0_u32..4).prop_map(
+        |(pieces_mm, stock, by_metre, kerf, trim)| Problem {
+            pieces_mm,
+            stock,
+            by_metre,
+            kerf_mm: f64::from(kerf),
+            trim_mm: f64::from(trim),
+        },
+    )
+}
+
+/// The cost of an answer by hand, in whole millimetres: the contract's rule for each bar, every piece
+/// once, no length over-used.
+fn by_hand(problem: &Problem, answer: &Answer) -> Cost {
+    let takes =
+        |piece: &usize| (problem.pieces_mm[*piece] + problem.trim_mm + problem.kerf_mm) as i128;
+    let mut seen = vec![0; problem.pieces_mm.len()];
+    let mut used = vec![0; problem.stock.len()];
+    let mut sum = Cost::default();
+    for bar in &answer.bars {
+        let stock = &problem.stock[bar.stock];
+        let load: i128 = bar.pieces.iter().map(takes).sum();
+        assert!(load <= (stock.length_mm + problem.kerf_mm) as i128, "{bar:?}");
+        let left = (stock.length_mm as i128 - load).max(0);
+        assert_eq!(left_of(problem, bar), left as f64);
+        bar.pieces.iter().for_each(|piece| seen[*piece] += 1);
+        used[bar.stock] += 1;
+        sum.bars += 1;
+        sum.opened += stock.length_mm as i128 * 100;
+        match stock.price {
+            Some(price) => sum.money += price as i128 * 1_000_000_000,
+            None => sum.unpriced += stock.length_mm as i128 * 100,
+        }
+    }
+    let others = answer.by_metre.iter().chain(&answer.short_of).chain(&answer.too_long);
+    others.for_each(|piece| seen[*piece] += 1);
+    assert!(seen.iter().all(|times| *times == 1), "each piece once: {seen:?}");
+    for (used, stock) in used.iter().zip(&problem.stock) {
+        assert!(stock.count.is_none_or(|count| *used <= count));
+    }
+    sum.unplaced = answer.short_of.iter().map(takes).sum::<i128>() * 100;
+    let metres = answer.by_metre.iter().map(takes).sum::<i128>();
+    sum.opened += metres * 100;
+    match problem.by_metre {
+        ByMetre::At(price) => sum.money += metres * price as i128 * 1_000_000,
+        ByMetre::Unpriced => sum.unpriced += metres * 100,
+        ByMetre::No => assert!(answer.by_metre.is_empty()),
+    }
+    sum
+}
+
+/// The least cost of all plans: each piece in turn into each length or outside.
+fn best_of_all(problem: &Problem) -> Cost {
+    let longest = problem.stock.iter().map(|bar| bar.length_mm).fold(-1.0, f64::max);
+    let fits = |mm: &f64| problem.by_metre != ByMetre::No || mm + problem.trim_mm <= longest;
+    let pieces: Vec<f64> = problem.pieces_mm.iter().copied().filter(fits).collect();
+    let mut bars = Vec::new();
+    for (kind, stock) in problem.stock.iter().enumerate() {
+        let count = stock.count.map_or(pieces.len(), |count| pieces.len().min(count as usize));
+        bars.extend((0..count).map(|_| (kind, 0.0)));
+    }
+    let mut best = None;
+    every(problem, &pieces, &mut bars, 0.0, &mut best);
+    best.unwrap()
+}
+
+fn every(
+    problem: &Problem,
+    pieces: &[f64],
+    bars: &mut Vec<(usize, f64)>,
+    outside: f64,
+    best: &mut Option<Cost>,
+) {
+    let Some((piece, rest)) = pieces.split_first() else {
+        let cost = cost_of(problem, bars, outside);
+        *best = Some(best.map_or(cost, |known| known.min(cost)));
+        return;
+    };
+    let takes = piece + problem.trim_mm + problem.kerf_mm;
+    for i in 0..bars.len() {
+        let (kind, load) = bars[i];
+        // Of empty bars of one kind the first will do.
+        let is_first = load > 0.0 || i == 0 || bars[i - 1].0 != kind || bars[i - 1].1 > 0.0;
+        if is_first && load + takes <= problem.stock[kind].length_mm + problem.kerf_mm {
+            bars[i].1 += takes;
+            every(problem, rest, bars, outside, best);
+            bars[i].1 = load;
+        }
+    }
+    every(problem, rest, bars, outside + takes, best);
+}
+
+fn cost_of(problem: &Problem, bars: &[(usize, f64)], outside: f64) -> Cost {
+    let mut sum = Cost::default();
+    for (kind, _) in bars.iter().filter(|(_, load)| *load > 0.0) {
+        let stock = &problem.stock[*kind];
+        let steps = (stock.length_mm * 100.0) as i128;
+        sum.bars += 1;
+        sum.opened += steps;
+        match stock.price {
+            Some(price) => sum.money += price as i128 * 1_000_000_000,
+            None => sum.unpriced += steps,
+        }
+    }
+    let steps = (outside * 100.0) as i128;
+    match problem.by_metre {
+        ByMetre::No => sum.unplaced += steps,
+        ByMetre::Unpriced => {
+            sum.unpriced += steps;
+            sum.opened += steps;
+        }
+        ByMetre::At(price) => {
+            sum.money += steps * price as i128 * 10_000;
+            sum.opened += steps;
+        }
+    }
+    sum
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 400, ..ProptestConfig::default() })]
+
+    #[test]
+    fn small_plans_are_the_best_of_all_plans(problem in problem(6, 3)) {
+        let answer = solve(&problem);
+        prop_assert!(answer.is_proven());
+        prop_assert_eq!(answer.cost, best_of_all(&problem));
+        prop_assert_eq!(answer.cost, by_hand(&problem, &answer));
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 60, ..ProptestConfig::default() })]
+
+    #[test]
+    fn a_plan_holds_when_it_is_gone_over_again(problem in problem(60, 5)) {
+        let answer = solve(&problem);
+        prop_assert_eq!(answer.verify(&problem), Ok(()));
+        prop_assert_eq!(answer.cost, by_hand(&problem, &answer));
+        prop_assert!(answer.bound <= answer.cost);
+        prop_assert_eq!(&answer, &solve(&problem), "the same every time");
+    }
+
+    #[test]
+    fn one_length_in_any_number_is_proven_up_to_forty_pieces(
+        pieces in prop::collection::vec((60_u32..660).prop_map(|n| f64::from(n) * 5.0), 1..=40),
+        long in 20_u32..60,
+        kerf in 0_u32..4,
+    ) {
+        let stock = [(6000.0, 60.0), (f64::from(long) * 200.0, f64::from(long) * 2.1)];
+        let stock = stock.map(|(length_mm, price)| StockLength { length_mm, count: None, price: Some(price) });
+        let problem = Problem { pieces_mm: pieces, kerf_mm: f64::from(kerf), stock: stock.to_vec(), ..Problem::default() };
+        let answer = solve(&problem);
+        prop_assert!(answer.is_proven(), "{:?} against {:?}", answer.bound, answer.cost);
+        prop_assert!(answer.short_of.is_empty() && answer.too_long.is_empty());
+    }
+}
+
+#[test]
+fn a_plan_with_a_fault_is_found_out() {
+    let stock = StockLength { length_mm: 1000.0, count: Some(2), price: Some(10.0) };
+    let problem = Problem {
+        pieces_mm: vec![400.0, 500.0, 600.0],
+        kerf_mm: 3.0,
+        stock: vec![stock],
+        ..Problem::default()
+    };
+    let sound = solve(&problem);
+    assert_eq!(sound.verify(&problem), Ok(()));
+    let spoilt: [fn(&mut Answer); 6] = [
+        |answer| answer.bars[0].pieces.clear(),
+        |answer| answer.bars[0].pieces.push(0),
+        |answer| answer.bars[0].stock = 7,
+        |answer| answer.cost.money -= 1,
+        |answer| {
+            let moved = answer.bars[1].pieces.clone();
+            answer.bars[1].pieces.clear();
+            answer.bars[0].pieces.extend(moved);
+        },
+        |answer| {
+            let moved = answer.bars[1].pieces.pop().unwrap();
+            answer.by_metre.push(moved);
+        },
+    ];
+    for spoil in spoilt {
+        let mut answer = sound.clone();
+        spoil(&mut answer);
+        assert!(answer.verify(&problem).is_err(), "{answer:?}");
+    }
+}
+
+#[test]
+fn numbers_out_of_all_reason_do_no_harm() {
+    for odd in [0.0, 1e300, f64::MAX] {
+        let stock = StockLength { length_mm: odd, count: Some(u32::MAX), price: Some(odd) };
+        let problem = Problem {
+            pieces_mm: vec![odd, 100.0, 1e-9],
+            kerf_mm: odd,
+            trim_mm: odd,
+            stock: vec![stock],
+            by_metre: ByMetre::At(odd),
+        };
+        assert_eq!(solve(&problem).verify(&problem), Ok(()), "{odd}");
+    }
+    assert_eq!(solve(&Problem::default()).cost, Cost::default());
+}
