@@ -28,6 +28,14 @@ pub(super) const RESULT: &str = "result";
 pub(super) const WAIT: &str = "Hoses marked “do not cut yet” wait until that is done.";
 pub(super) const OPEN: &str = "Open findings, worst first";
 pub(super) const OPEN_NOTE: &str = "what to do about each stands with its hose";
+pub(super) const LABELS_NOTE: &str = "cut along the marks";
+pub(super) const LABEL_TESTED: &str = "tested on";
+pub(super) const LABEL_AT: &str = "at";
+pub(super) const TEMPLATE: &str = "full-size template";
+pub(super) const TEMPLATE_PRINT: &str =
+    "Print at 100 %, no “fit to page”; both bars must measure 100 mm: check them first.";
+pub(super) const TEMPLATE_JOIN: &str =
+    " Lay the pages over one another so that the crosses meet, and tape them.";
 
 /// Option, date, units, file.
 pub(super) fn about(sheet: &Sheet) -> String {

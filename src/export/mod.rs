@@ -18,9 +18,10 @@ mod plan_json;
 mod report;
 mod sheet;
 mod svg;
+mod template;
 
 pub use drawing::{Anchor, Dash, Drawing, Item, Rect, Shade, Stroke};
-pub use pdf::{Paper, PdfError};
+pub use pdf::{Paper, PdfError, labels, template};
 pub use plan_csv::plan_csv;
 pub use plan_json::plan_json;
 pub use report::{Report, worst_first};
@@ -28,6 +29,7 @@ pub use sheet::{
     Clock, Counts, EndSheet, Fact, Figures, FindingLine, HoseSheet, Mark, MarkKind, Sheet,
     SheetInfo, Shown, lengths_in_words, needed_in_words, with_pose,
 };
+pub use template::{FLAT_WITHIN_MM, Template, TemplateView};
 
 /// A format that the sheet can be written in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

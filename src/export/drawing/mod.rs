@@ -16,8 +16,10 @@ mod view;
 
 pub(super) use bar::length_bar;
 pub(super) use dial::dial;
+pub(super) use labels::{Label, Labels};
 pub(super) use route::route;
 pub(super) use strip::{StripBend, StripMark, strip};
+pub(super) use view::View;
 
 /// A finished picture.
 #[derive(Debug, Clone, PartialEq)]
@@ -83,17 +85,17 @@ pub enum Item {
 
 impl Item {
     /// An open line.
-    fn line(points: Vec<DVec2>, stroke: Stroke) -> Self {
+    pub(super) fn line(points: Vec<DVec2>, stroke: Stroke) -> Self {
         Self::Path { lines: vec![points], is_closed: false, fill: None, stroke: Some(stroke) }
     }
 
     /// A closed shape.
-    fn shape(points: Vec<DVec2>, fill: Option<Shade>, stroke: Option<Stroke>) -> Self {
+    pub(super) fn shape(points: Vec<DVec2>, fill: Option<Shade>, stroke: Option<Stroke>) -> Self {
         Self::Path { lines: vec![points], is_closed: true, fill, stroke }
     }
 
     /// Plain words.
-    fn text(at: DVec2, text: impl Into<String>, size_mm: f64, anchor: Anchor) -> Self {
+    pub(super) fn text(at: DVec2, text: impl Into<String>, size_mm: f64, anchor: Anchor) -> Self {
         Self::Text { at, text: text.into(), size_mm, anchor, is_bold: false, shade: Shade::Ink }
     }
 

@@ -6,34 +6,33 @@
 
 mod bench;
 mod block;
+mod document;
 mod face;
 mod findings;
 mod flow;
 mod hose;
+mod labels;
 mod paint;
 mod paper;
 mod summary;
 mod table;
+mod template;
 mod text;
+mod tiles;
 
 use glam::DVec2;
-use krilla::Document;
-use krilla::annotation::{LinkAnnotation, Target};
-use krilla::destination::{Destination, XyzDestination};
-use krilla::geom::{Point, Rect};
-use krilla::metadata::Metadata;
-use krilla::outline::{Outline, OutlineNode};
-use krilla::page::PageSettings;
 
-use super::drawing::{Anchor, Shade};
+use super::drawing::{Anchor, Rect, Shade};
 use super::sheet::Sheet;
 use block::{Block, rule};
+use document::{Finished, document};
 use face::Faces;
 use flow::{Flow, Page, WIDTH};
-use paint::points;
 use text::{Span, Style, aligned, elided};
 
+pub use labels::labels;
 pub use paper::Paper;
+pub use template::template;
 
 /// Why no PDF could be made; none of these is the sheet's fault.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -56,7 +55,9 @@ pub(super) fn pdf(sheet: &Sheet, paper: Paper) -> Result<Vec<u8>, PdfError> {
         bench::push(&mut flow, &faces, sheet, one, left_over);
     }
     let printer = Printer { faces: &faces, sheet, paper, count: flow.pages.len() };
-    printer.document(&flow.pages)
+    let pages: Vec<Finished> = (0..flow.pages.len()).map(|i| printer.page(&flow.pages, i)).collect();
+    let title = format!("{}: length sheet, {}", sheet.title, sheet.option);
+    document(&faces, paper, title, &pages)
 }
 
 struct Printer<'a> {
@@ -67,52 +68,23 @@ struct Printer<'a> {
 }
 
 impl Printer<'_> {
-    fn document(&self, pages: &[Page]) -> Result<Vec<u8>, PdfError> {
-        let mut document = Document::new();
-        // No date: the same sheet gives the same bytes.
-        document.set_metadata(
-            Metadata::new()
-                .title(format!("{}: length sheet, {}", self.sheet.title, self.sheet.option))
-                .creator("Hosewright".to_owned())
-                .language("en".to_owned()),
-        );
-        let mut outline = Outline::new();
-        for (i, page) in pages.iter().enumerate() {
-            self.page(&mut document, pages, i)?;
-            if let Some(words) = &page.bookmark {
-                let place = XyzDestination::new(i, Point::from_xy(0.0, 0.0));
-                outline.push_child(OutlineNode::new(words.clone(), place));
-            }
-        }
-        document.set_outline(outline);
-        document.finish().map_err(|error| PdfError::Library(format!("{error:?}")))
-    }
-
-    fn page(&self, document: &mut Document, pages: &[Page], index: usize) -> Result<(), PdfError> {
+    fn page(&self, pages: &[Page], index: usize) -> Finished {
         let size = self.paper.size_mm();
-        let settings = PageSettings::from_wh(points(size.x), points(size.y))
-            .ok_or_else(|| PdfError::Library("no such size of page".to_owned()))?;
         let page = &pages[index];
-        let mut out = document.start_page_with(settings);
         let mut all = Block::default();
+        let mut links = Vec::new();
         let corner = Flow::corner(self.paper);
         all.put(self.head(&page.about), corner);
         let foot = self.foot(index);
         let foot_at = DVec2::new(corner.x, size.y - corner.y - foot.height);
         for (at, block) in &page.placed {
             all.put(block.clone(), *at);
-            if let Some(link) = block.link.and_then(|hose| link(pages, hose, *at, block.height)) {
-                out.add_annotation(link.into());
-            }
+            let to = block.link.and_then(|hose| pages.iter().position(|p| p.hose == Some(hose)));
+            let area = Rect { min: *at, max: *at + DVec2::new(WIDTH, block.height) };
+            links.extend(to.map(|to| (area, to)));
         }
         all.put(foot, foot_at);
-        let mut surface = out.surface();
-        for item in &all.items {
-            paint::item(&mut surface, self.faces, item);
-        }
-        surface.finish();
-        out.finish();
-        Ok(())
+        Finished { items: all.items, bookmark: page.bookmark.clone(), links }
     }
 
     /// What every page says at its top: bay, option, what it is about.
@@ -149,12 +121,4 @@ impl Printer<'_> {
         aligned(self.faces, &[Span(&from, style)], WIDTH - 40.0, Anchor::Start)
             .beside(WIDTH - 40.0, right)
     }
-}
-
-/// A click on the block leads to the page on which the hose begins.
-fn link(pages: &[Page], hose: usize, at: DVec2, height: f64) -> Option<LinkAnnotation> {
-    let page = pages.iter().position(|page| page.hose == Some(hose))?;
-    let place = XyzDestination::new(page, Point::from_xy(0.0, 0.0));
-    let rect = Rect::from_xywh(points(at.x), points(at.y), points(WIDTH), points(height))?;
-    Some(LinkAnnotation::new(rect, Target::Destination(Destination::Xyz(place))))
 }
