@@ -32,6 +32,7 @@ pub(super) const LABELS_NOTE: &str = "cut along the marks";
 pub(super) const LABEL_TESTED: &str = "tested on";
 pub(super) const LABEL_AT: &str = "at";
 pub(super) const TEMPLATE: &str = "full-size template";
+pub(super) const TEMPLATE_BAR: &str = "100 mm";
 pub(super) const TEMPLATE_PRINT: &str =
     "Print at 100 %, no “fit to page”; both bars must measure 100 mm: check them first.";
 pub(super) const TEMPLATE_JOIN: &str =

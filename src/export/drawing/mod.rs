@@ -110,6 +110,48 @@ impl Item {
     }
 }
 
+impl Item {
+    /// The box around it; of words about, for the reader's face is not known here.
+    pub(super) fn bounds(&self) -> Rect {
+        match self {
+            Self::Path { lines, stroke, .. } => {
+                let half = stroke.map_or(0.0, |stroke| stroke.width_mm / 2.0);
+                let nothing = (DVec2::INFINITY, DVec2::NEG_INFINITY);
+                let (min, max) = lines
+                    .iter()
+                    .flatten()
+                    .fold(nothing, |(min, max), p| (min.min(*p), max.max(*p)));
+                Rect { min: min - half, max: max + half }
+            }
+            Self::Circle { at, radius_mm, .. } => Rect { min: *at, max: *at }.grown(*radius_mm),
+            Self::Text { at, text, size_mm, anchor, is_bold, .. } => {
+                let width = if *is_bold { bold_width_mm } else { text_width_mm };
+                let size = DVec2::new(width(text, *size_mm), 1.24 * size_mm);
+                let back = match anchor {
+                    Anchor::Start => 0.0,
+                    Anchor::Middle => size.x / 2.0,
+                    Anchor::End => size.x,
+                };
+                Rect::from_size(*at - DVec2::new(back, *size_mm), size)
+            }
+            Self::Clipped { within, .. } => *within,
+        }
+    }
+
+    /// Moves it.
+    pub(super) fn shift(&mut self, by: DVec2) {
+        match self {
+            Self::Path { lines, .. } => lines.iter_mut().flatten().for_each(|point| *point += by),
+            Self::Circle { at, .. } | Self::Text { at, .. } => *at += by,
+            Self::Clipped { within, items } => {
+                within.min += by;
+                within.max += by;
+                items.iter_mut().for_each(|item| item.shift(by));
+            }
+        }
+    }
+}
+
 /// A line's look.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Stroke {

@@ -47,13 +47,13 @@ pub(super) fn push(
 
 /// The steps, each with a box to tick.
 fn steps(faces: &Faces, hose: &HoseSheet) -> Block {
-    const BOX: f64 = 3.4;
-    const TEXT_AT: f64 = 5.6;
+    const BOX: f64 = 3.8;
+    const TEXT_AT: f64 = 6.2;
     let stroke = Stroke { shade: Shade::Ink, width_mm: 0.3, dash: Dash::Solid };
     let steps = hose.steps.iter().map(|step| {
         let mut block = Block::default();
         block.items.push(rect(DVec2::new(0.0, 0.4), DVec2::splat(BOX), None, Some(stroke)));
-        let words = paragraph(faces, &[Span(step, Style::BODY.sized(9.0))], LEFT - TEXT_AT);
+        let words = paragraph(faces, &[Span(step, Style::BODY.sized(9.8))], LEFT - TEXT_AT);
         block.put(words, DVec2::new(TEXT_AT, 0.0));
         block.height = block.height.max(BOX + 0.4) + 1.3;
         block

@@ -27,7 +27,7 @@ impl Block {
     pub(super) fn put(&mut self, mut other: Self, at: DVec2) {
         self.height = self.height.max(at.y + other.height);
         for item in &mut other.items {
-            shift(item, at);
+            item.shift(at);
         }
         self.items.append(&mut other.items);
     }
@@ -64,12 +64,11 @@ impl Block {
         let (mut first, mut rest) = (Self::space(room), Self::default());
         let height = self.height;
         for item in self.items {
-            let foot = foot(&item);
-            if foot <= room { first.items.push(item) } else { rest.items.push(item) }
+            if item.bounds().max.y <= room { first.items.push(item) } else { rest.items.push(item) }
         }
-        let top = rest.items.iter().map(head).fold(room, f64::min);
+        let top = rest.items.iter().map(|item| item.bounds().min.y).fold(room, f64::min);
         for item in &mut rest.items {
-            shift(item, DVec2::new(0.0, -top));
+            item.shift(DVec2::new(0.0, -top));
         }
         rest.height = height - top;
         (first, rest)
@@ -90,39 +89,5 @@ pub(super) fn rule(from: DVec2, width: f64, shade: Shade, width_mm: f64) -> Item
         is_closed: false,
         fill: None,
         stroke: Some(Stroke { shade, width_mm, dash: Dash::Solid }),
-    }
-}
-
-fn shift(item: &mut Item, by: DVec2) {
-    match item {
-        Item::Path { lines, .. } => lines.iter_mut().flatten().for_each(|point| *point += by),
-        Item::Circle { at, .. } | Item::Text { at, .. } => *at += by,
-        Item::Clipped { within, items } => {
-            within.min += by;
-            within.max += by;
-            items.iter_mut().for_each(|item| shift(item, by));
-        }
-    }
-}
-
-/// The lowest place of a shape.
-fn foot(item: &Item) -> f64 {
-    ys(item).1
-}
-
-/// The highest one.
-fn head(item: &Item) -> f64 {
-    ys(item).0
-}
-
-fn ys(item: &Item) -> (f64, f64) {
-    match item {
-        Item::Path { lines, .. } => lines
-            .iter()
-            .flatten()
-            .fold((f64::INFINITY, f64::NEG_INFINITY), |(lo, hi), p| (lo.min(p.y), hi.max(p.y))),
-        Item::Circle { at, radius_mm, .. } => (at.y - radius_mm, at.y + radius_mm),
-        Item::Text { at, size_mm, .. } => (at.y - size_mm, at.y + 0.24 * size_mm),
-        Item::Clipped { within, .. } => (within.min.y, within.max.y),
     }
 }

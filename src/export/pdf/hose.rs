@@ -59,11 +59,11 @@ fn name(faces: &Faces, hose: &HoseSheet) -> Block {
 
 fn stop(faces: &Faces, hose: &HoseSheet) -> Block {
     const PAD: DVec2 = DVec2::new(3.0, 1.8);
-    const WORDS: f64 = 52.0;
+    const WORDS: f64 = 45.0;
     let word = captions::STOP.to_uppercase();
-    let heavy = Style::STRONG.sized(13.0);
+    let heavy = Style::STRONG.sized(12.0);
     let reasons = Block::stacked(hose.stop.iter().map(|why| {
-        paragraph(faces, &[Span(why, Style::BODY.sized(9.0))], WIDTH - WORDS - 2.0 * PAD.x)
+        paragraph(faces, &[Span(why, Style::BODY.sized(8.8))], WIDTH - WORDS - 2.0 * PAD.x)
     }));
     paragraph(faces, &[Span(&word, heavy)], WORDS - 2.0)
         .beside(WORDS, reasons)

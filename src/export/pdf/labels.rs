@@ -14,7 +14,7 @@ use crate::export::drawing::{Anchor, Dash, Item, Rect, Shade, Stroke};
 use crate::export::sheet::{HoseSheet, Sheet};
 
 /// A label, mm on paper.
-const LABEL: DVec2 = DVec2::new(62.0, 40.0);
+const LABEL: DVec2 = DVec2::new(62.0, 42.0);
 /// Labels beside each other.
 const ACROSS: usize = 3;
 /// Kept free at the top and bottom of the paper, mm; the head line stands in it.
@@ -106,20 +106,18 @@ fn label(faces: &Faces, sheet: &Sheet, hose: &HoseSheet) -> Block {
         let words = elided(faces, words, style, INNER);
         paragraph(faces, &[Span(&words, style)], INNER)
     };
-    let way = format!("A {} → B {}", hose.from, hose.to);
     let id = format!("{} · {}", hose.id, hose.size_and_kind);
     let filled = Block::stacked([
         line(&hose.name, Style::STRONG.sized(11.0)),
         line(&id, Style::BODY.sized(7.4)),
-        line(&way, Style::SOFT.sized(6.6)),
+        line(&format!("A {}", hose.from), Style::SOFT.sized(6.6)),
+        line(&format!("B {}", hose.to), Style::SOFT.sized(6.6)),
         cut(faces, hose),
         line(&format!("{} · {}", hose.carries, hose.pressure), Style::BODY.sized(8.0)),
     ]);
     let half = INNER * 0.56;
-    let blanks = blank(faces, captions::LABEL_TESTED, half - 2.0).beside(
-        half,
-        blank(faces, captions::LABEL_AT, INNER - half),
-    );
+    let blanks = blank(faces, captions::LABEL_TESTED, half - 2.0)
+        .beside(half, blank(faces, captions::LABEL_AT, INNER - half));
     let owner = line(&format!("{} · {}", sheet.title, sheet.option), Style::SOFT.sized(6.0));
     let mut block = Block::space(LABEL.y);
     block.put(filled, PAD);

@@ -55,7 +55,8 @@ pub(super) fn pdf(sheet: &Sheet, paper: Paper) -> Result<Vec<u8>, PdfError> {
         bench::push(&mut flow, &faces, sheet, one, left_over);
     }
     let printer = Printer { faces: &faces, sheet, paper, count: flow.pages.len() };
-    let pages: Vec<Finished> = (0..flow.pages.len()).map(|i| printer.page(&flow.pages, i)).collect();
+    let pages: Vec<Finished> =
+        (0..flow.pages.len()).map(|i| printer.page(&flow.pages, i)).collect();
     let title = format!("{}: length sheet, {}", sheet.title, sheet.option);
     document(&faces, paper, title, &pages)
 }

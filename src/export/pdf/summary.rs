@@ -46,7 +46,7 @@ fn verdict(faces: &Faces, sheet: &Sheet) -> Block {
 
 /// Where the columns begin, and their widths.
 const COLUMNS: [(f64, f64); 6] =
-    [(0.0, 52.0), (54.0, 36.0), (92.0, 21.0), (115.0, 18.0), (131.0, 29.0), (164.0, 22.0)];
+    [(0.0, 52.0), (54.0, 36.0), (92.0, 21.0), (114.0, 17.0), (129.0, 29.0), (161.0, 25.0)];
 
 fn head(faces: &Faces) -> Block {
     let words = ["Hose, from → to", "Size and kind", "Ends", "Between elbows", "Cut", "State"];

@@ -16,7 +16,7 @@ use crate::export::template::{Template, TemplateView};
 /// Paper left free around everything, mm.
 const MARGIN: f64 = 12.0;
 /// Kept above and below the drawing for words and the scale bar, mm.
-const HEAD: f64 = 19.0;
+const HEAD: f64 = 22.0;
 const FOOT: f64 = 17.0;
 /// Length of the scale bars, mm.
 const BAR: f64 = 100.0;
@@ -195,6 +195,8 @@ impl Place<'_> {
     fn foot(&self, faces: &Faces, width: f64) -> Block {
         let mut foot = Block::space(FOOT - 3.0);
         foot.items.push(ruler(DVec2::new(0.0, 4.0), DVec2::X, DVec2::NEG_Y));
+        let end = DVec2::new(BAR + 1.5, 3.6);
+        foot.items.push(Item::text(end, captions::TEMPLATE_BAR, 2.8, Anchor::Start));
         let spans = [
             Span(captions::TEMPLATE_PRINT, Style::STRONG),
             Span(captions::TEMPLATE_JOIN, Style::SOFT),
@@ -262,7 +264,13 @@ fn ruler(from: DVec2, along: DVec2, tick: DVec2) -> Item {
     let mut lines = vec![vec![from, from + along * BAR]];
     for k in 0..=10 {
         let at = from + along * (f64::from(k) * BAR / 10.0);
-        let long = if k % 10 == 0 { 3.0 } else if k == 5 { 2.2 } else { 1.4 };
+        let long = if k % 10 == 0 {
+            3.0
+        } else if k == 5 {
+            2.2
+        } else {
+            1.4
+        };
         lines.push(vec![at, at + tick * long]);
     }
     let stroke = Stroke { shade: Shade::Ink, width_mm: 0.2, dash: Dash::Solid };

@@ -31,7 +31,7 @@ impl Tiles {
         let whole = step * DVec2::new(columns as f64, rows as f64) + OVERLAP;
         let corner = (extent - whole) / 2.0;
         let mut tiles = Self { columns, rows, size, corner, is_used: Vec::new() };
-        let seen: Vec<Rect> = drawing.items.iter().map(bounds).collect();
+        let seen: Vec<Rect> = drawing.items.iter().map(Item::bounds).collect();
         tiles.is_used = (0..rows * columns)
             .map(|i| {
                 let tile = tiles.inner(i / columns, i % columns);
@@ -67,7 +67,7 @@ impl Tiles {
 }
 
 fn touches(item: &Item, bounds: Rect, tile: Rect) -> bool {
-    if !overlap(bounds, tile) {
+    if bounds.min.cmpgt(tile.max).any() || tile.min.cmpgt(bounds.max).any() {
         return false;
     }
     // A long line's box covers tiles that the line itself never comes to.
@@ -94,30 +94,6 @@ fn crosses(a: DVec2, b: DVec2, within: Rect) -> bool {
         to = to.min(near.max(far));
     }
     from <= to
-}
-
-fn overlap(a: Rect, b: Rect) -> bool {
-    a.min.cmple(b.max).all() && b.min.cmple(a.max).all()
-}
-
-/// The box around a shape; of words about.
-fn bounds(item: &Item) -> Rect {
-    match item {
-        Item::Path { lines, stroke, .. } => {
-            let half = stroke.map_or(0.0, |stroke| stroke.width_mm / 2.0);
-            let (min, max) = lines.iter().flatten().fold(
-                (DVec2::INFINITY, DVec2::NEG_INFINITY),
-                |(min, max), p| (min.min(*p), max.max(*p)),
-            );
-            Rect { min: min - half, max: max + half }
-        }
-        Item::Circle { at, radius_mm, .. } => Rect { min: *at - *radius_mm, max: *at + *radius_mm },
-        Item::Text { at, text, size_mm, .. } => {
-            let half = 0.35 * size_mm * text.chars().count() as f64;
-            Rect { min: *at - DVec2::new(half, *size_mm), max: *at + DVec2::new(half, 0.3 * size_mm) }
-        }
-        Item::Clipped { within, .. } => *within,
-    }
 }
 
 #[cfg(test)]

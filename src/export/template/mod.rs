@@ -97,8 +97,8 @@ fn note(facing: &Facing, shown_mm: f64, hose_mm: f64, show: &impl Fn(f64) -> Str
     }
     let shorter = ((1.0 - shown_mm / hose_mm.max(f64::MIN_POSITIVE)) * 100.0).max(0.0);
     format!(
-        "A projection: it shows {} of the hose’s {}, {shorter:.0} % shorter. The hose also goes towards \
-         you and away from you: lay it by the three views together.",
+        "A projection, which shows {} of the hose’s {}: {shorter:.1} % too short, for the hose also goes \
+         towards you and away. Lay it by all three views.",
         show(shown_mm),
         show(hose_mm)
     )

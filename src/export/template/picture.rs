@@ -7,8 +7,10 @@ use crate::engine::{Bend, RunSolution};
 use crate::export::drawing::{Dash, Drawing, Item, Label, Labels, Rect, Shade, Stroke};
 use crate::units::{EPS_MM, Length, LengthUnit};
 
-/// Around the hose, for words, mm.
-const ROOM_MM: f64 = 14.0;
+/// How far from the hose words may come to stand, mm.
+const ROOM_MM: f64 = 80.0;
+/// Around all of it, mm.
+const MARGIN_MM: f64 = 3.0;
 /// Its edge, mm.
 const EDGE_MM: f64 = 0.3;
 const WORD_MM: f64 = 3.0;
@@ -20,37 +22,36 @@ struct Place {
     is_cut: bool,
 }
 
-pub(super) fn picture(
-    name: &str,
-    run: &RunSolution,
-    facing: &Facing,
-    unit: LengthUnit,
-) -> Drawing {
+pub(super) fn picture(name: &str, run: &RunSolution, facing: &Facing, unit: LengthUnit) -> Drawing {
     let line: Vec<DVec2> =
         run.centre_line.sampled(ACCURACY_MM).into_iter().map(|p| facing.flat(p)).collect();
-    let (low, high) = line.iter().fold(
-        (DVec2::INFINITY, DVec2::NEG_INFINITY),
-        |(low, high), p| (low.min(*p), high.max(*p)),
-    );
+    let (low, high) = line
+        .iter()
+        .fold((DVec2::INFINITY, DVec2::NEG_INFINITY), |(low, high), p| (low.min(*p), high.max(*p)));
     let room = ROOM_MM + run.hose.outside_mm / 2.0;
     let (low, high) = (low - room, high + room);
     let size = if line.is_empty() { DVec2::ZERO } else { high - low };
     let hose = Hose { run, facing, corner: low };
-    let mut labels = Labels::new(
-        Rect { min: DVec2::ZERO, max: size },
-        hose.along(),
-        run.hose.outside_mm / 2.0,
-    );
+    let mut labels =
+        Labels::new(Rect { min: DVec2::ZERO, max: size }, hose.along(), run.hose.outside_mm / 2.0);
     let mut items = hose.body();
     items.push(hose.centre_line(&line));
     items.extend(hose.clamps(&mut labels));
     items.extend(hose.places(unit).iter().flat_map(|place| hose.mark(place, &mut labels)));
-    Drawing {
-        title: format!("{name} at full size, {}", facing.name),
-        width_mm: size.x,
-        height_mm: size.y,
-        items,
-    }
+    trimmed(format!("{name} at full size, {}", facing.name), items)
+}
+
+/// As large as what is on it.
+fn trimmed(title: String, mut items: Vec<Item>) -> Drawing {
+    let nothing = (DVec2::INFINITY, DVec2::NEG_INFINITY);
+    let (low, high) = items
+        .iter()
+        .map(Item::bounds)
+        .fold(nothing, |(low, high), b| (low.min(b.min), high.max(b.max)));
+    let low = low - MARGIN_MM;
+    let size = (high + MARGIN_MM - low).max(DVec2::ZERO);
+    items.iter_mut().for_each(|item| item.shift(-low));
+    Drawing { title, width_mm: size.x, height_mm: size.y, items }
 }
 
 struct Hose<'a> {
@@ -82,11 +83,10 @@ impl Hose<'_> {
             let length = piece.length();
             let steps = (length * (piece.curvature() / (8.0 * ACCURACY_MM)).sqrt()).ceil();
             let steps = steps.clamp(1.0, 2000.0);
-            let points: Vec<DVec3> = (0..=steps as u32)
-                .map(|k| piece.point_at(length * f64::from(k) / steps))
-                .collect();
-            let near = points.iter().map(|p| self.facing.nearness(*p)).sum::<f64>()
-                / points.len() as f64;
+            let points: Vec<DVec3> =
+                (0..=steps as u32).map(|k| piece.point_at(length * f64::from(k) / steps)).collect();
+            let near =
+                points.iter().map(|p| self.facing.nearness(*p)).sum::<f64>() / points.len() as f64;
             let flat: Vec<DVec2> = points.iter().map(|p| self.on_paper(*p)).collect();
             let stroke = |shade, width_mm| Stroke { shade, width_mm, dash: Dash::Solid };
             let edge = Item::line(flat.clone(), stroke(Shade::HoseEdge, outside));
@@ -105,10 +105,7 @@ impl Hose<'_> {
 
     fn centre_line(&self, line: &[DVec2]) -> Item {
         let points = line.iter().map(|p| *p - self.corner).collect();
-        Item::line(
-            points,
-            Stroke { shade: Shade::Accent, width_mm: 0.25, dash: Dash::DashDot },
-        )
+        Item::line(points, Stroke { shade: Shade::Accent, width_mm: 0.25, dash: Dash::DashDot })
     }
 
     /// Cut ends, socket ends and bend starts, in order of need.
@@ -139,12 +136,16 @@ impl Hose<'_> {
         let reach = self.run.hose.outside_mm / 2.0 + out;
         let direction = self.run.centre_line.direction_at(place.at_mm);
         let along = self.facing.flat(direction);
+        let is_end_on = along.length() < 0.05;
+        // Seen end on, the hose has no across, and all of it lies in one spot: the cut ends alone.
+        if is_end_on && !place.is_cut {
+            return Vec::new();
+        }
         let stroke = Stroke { shade: Shade::Ink, width_mm, dash: Dash::Solid };
         let size_mm = if place.is_cut { 4.2 } else { WORD_MM };
         let label = Label { text: &place.words, size_mm, is_bold: place.is_cut, shade: Shade::Ink };
         let words = labels.beside(at, reach + 0.8, &label);
-        // Seen end on, the hose has no across: a ring around it.
-        if along.length() < 0.05 {
+        if is_end_on {
             return vec![
                 Item::Circle { at, radius_mm: reach, fill: None, stroke: Some(stroke) },
                 words,
