@@ -146,7 +146,9 @@ impl Item {
             Self::Clipped { within, items } => {
                 within.min += by;
                 within.max += by;
-                items.iter_mut().for_each(|item| item.shift(by));
+                for item in items {
+                    item.shift(by);
+                }
             }
         }
     }

@@ -70,8 +70,8 @@ fn marks(faces: &Faces, hose: &HoseSheet) -> Block {
     let rows = hose.marks.iter().map(|mark| {
         let cells = [
             Cell::one(0.0, 46.0, vec![Span(&mark.word, Style::BODY)]),
-            Cell::one(48.0, 26.0, vec![Span(&mark.from_a.main, Style::STRONG)]).to_the_right(),
-            Cell::one(74.0, 22.0, vec![Span(&mark.from_a.other, Style::LABEL)]).to_the_right(),
+            Cell::one(48.0, 26.0, vec![Span(&mark.from_a.main, Style::STRONG)]).against_right(),
+            Cell::one(74.0, 22.0, vec![Span(&mark.from_a.other, Style::LABEL)]).against_right(),
         ];
         row(faces, &cells, LEFT, 0.3, (Shade::Hairline, 0.15))
     });

@@ -55,7 +55,7 @@ fn head(faces: &Faces) -> Block {
         .zip(COLUMNS)
         .map(|(word, (x, width))| {
             let cell = Cell::one(x, width, vec![Span(word, Style::SOFT)]);
-            if *word == "Cut" { cell.to_the_right() } else { cell }
+            if *word == "Cut" { cell.against_right() } else { cell }
         })
         .collect();
     row(faces, &cells, WIDTH, 0.6, (Shade::Ink, 0.4))
@@ -83,7 +83,7 @@ fn hose_row(faces: &Faces, hose: &HoseSheet) -> Block {
         .enumerate()
         .map(|(i, (spans, (x, width)))| {
             let cell = Cell::new(x, width, spans);
-            if i == 4 { cell.to_the_right() } else { cell }
+            if i == 4 { cell.against_right() } else { cell }
         })
         .collect();
     let mut block = row(faces, &cells, WIDTH, 0.8, (Shade::Hairline, 0.2));

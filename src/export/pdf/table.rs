@@ -28,7 +28,7 @@ impl<'a> Cell<'a> {
     }
 
     /// Against the right.
-    pub(super) fn to_the_right(self) -> Self {
+    pub(super) fn against_right(self) -> Self {
         Self { anchor: Anchor::End, ..self }
     }
 }

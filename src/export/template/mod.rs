@@ -12,8 +12,8 @@ use super::drawing::Drawing;
 use super::sheet::SheetInfo;
 use plane::{Facing, facings};
 
-/// A route no point of which is farther off its plane is drawn as flat, mm: what a print at full
-/// size is held to. Flattened so, 100 mm of it come out shorter by less than 0.001 mm.
+/// A route no point of which is farther off its plane, and which loses no more of its length when
+/// seen square to it, is drawn as flat, mm: what a print at full size is held to over a page.
 pub const FLAT_WITHIN_MM: f64 = 0.2;
 
 /// The template of one hose.
@@ -91,8 +91,7 @@ impl Template {
 fn note(facing: &Facing, shown_mm: f64, hose_mm: f64, show: &impl Fn(f64) -> String) -> String {
     if facing.is_flat {
         return format!(
-            "The route lies flat (within {} mm): every length here is true.",
-            FLAT_WITHIN_MM
+            "The route lies flat (within {FLAT_WITHIN_MM} mm): every length here is true."
         );
     }
     let shorter = ((1.0 - shown_mm / hose_mm.max(f64::MIN_POSITIVE)) * 100.0).max(0.0);

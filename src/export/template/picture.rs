@@ -50,7 +50,9 @@ fn trimmed(title: String, mut items: Vec<Item>) -> Drawing {
         .fold(nothing, |(low, high), b| (low.min(b.min), high.max(b.max)));
     let low = low - MARGIN_MM;
     let size = (high + MARGIN_MM - low).max(DVec2::ZERO);
-    items.iter_mut().for_each(|item| item.shift(-low));
+    for item in &mut items {
+        item.shift(-low);
+    }
     Drawing { title, width_mm: size.x, height_mm: size.y, items }
 }
 

@@ -35,12 +35,14 @@ impl Facing {
 
     /// Length of the centre line as it is seen from here.
     pub(super) fn shown_mm(&self, line: &CentreLine) -> f64 {
-        if self.is_flat {
-            return line.length();
+        let points = line.sampled(ACCURACY_MM);
+        let (mut seen, mut whole) = (0.0, 0.0);
+        for pair in points.windows(2) {
+            seen += self.flat(pair[0]).distance(self.flat(pair[1]));
+            whole += pair[0].distance(pair[1]);
         }
-        let points: Vec<DVec2> =
-            line.sampled(ACCURACY_MM).into_iter().map(|p| self.flat(p)).collect();
-        points.windows(2).map(|pair| pair[0].distance(pair[1])).sum()
+        // What the chords cut off is cut off both, alike.
+        if whole > 0.0 { line.length() * seen / whole } else { 0.0 }
     }
 
     /// The same, with the paper turned: `turn` (a unit vector) of the paper as it was goes up.
@@ -55,8 +57,9 @@ impl Facing {
 pub(super) fn facings(run: &RunSolution) -> Vec<Facing> {
     let points = run.centre_line.sampled(ACCURACY_MM);
     let flat = flatness(&points);
+    let views = || View::ALL.map(seen_from).into();
     if flat.off > FLAT_WITHIN_MM {
-        return View::ALL.map(seen_from).into();
+        return views();
     }
     let along = (run.to.frame.exit - run.from.frame.exit).normalize_or(DVec3::X);
     let nearest = View::ALL.map(|view| (view, square_to(eye(view), flat.normal, along)));
@@ -71,6 +74,9 @@ pub(super) fn facings(run: &RunSolution) -> Vec<Facing> {
         format!("flat, seen square on, nearest to the {} view", view.short_name())
     };
     let facing = Facing { name, is_flat: true, across, up: normal.cross(across) };
+    if run.centreline_mm - facing.shown_mm(&run.centre_line) > FLAT_WITHIN_MM {
+        return views();
+    }
     vec![upright(facing, &points)]
 }
 
