@@ -37,6 +37,18 @@ pub enum Wanted {
         /// The file to propose.
         near: PathBuf,
     },
+    /// Where to write the labels.
+    Labels {
+        /// The file to propose.
+        near: PathBuf,
+    },
+    /// Where to write the full-size template of a hose.
+    Template {
+        /// The file to propose.
+        near: PathBuf,
+        /// Id of the hose.
+        run: String,
+    },
 }
 
 impl Wanted {
@@ -53,6 +65,8 @@ impl Wanted {
             Self::Mesh { .. } => "Make a solid of a mesh",
             Self::Save { .. } => "Save the bay as",
             Self::Sheet { .. } => "Write the length sheet to",
+            Self::Labels { .. } => "Write the labels to",
+            Self::Template { .. } => "Write the full-size template to",
         }
     }
 
@@ -70,6 +84,7 @@ impl Wanted {
             Self::Sheet { .. } if matches!(Format::of(&path), Ok(Format::Json) | Err(_)) => {
                 add(".pdf")
             }
+            Self::Labels { .. } | Self::Template { .. } if !has(".pdf") => add(".pdf"),
             _ => path,
         }
     }
@@ -153,6 +168,9 @@ fn pick(wanted: &Wanted) -> Option<PathBuf> {
                 .add_filter("Web page", &["html"])
                 .add_filter("Table", &["csv"]);
             beside(dialog, near).save_file()
+        }
+        Wanted::Labels { near } | Wanted::Template { near, .. } => {
+            beside(dialog.add_filter("PDF", &["pdf"]), near).save_file()
         }
     }
 }

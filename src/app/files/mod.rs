@@ -5,6 +5,7 @@ mod dialogs;
 mod disk_change;
 mod opening;
 mod path_box;
+mod printed;
 
 pub(super) use dialogs::Waiting;
 pub use dialogs::{Dialogs, NativeDialogs, Reply, Wanted};
@@ -16,10 +17,8 @@ pub(super) use path_box::{PathBox, show as show_path_box, show_waiting};
 use std::path::{Path, PathBuf};
 
 use super::App;
-use super::state::Notice;
 use super::unsaved::After;
 use crate::document::file;
-use crate::export::Format;
 use crate::model::{Bay, Shape};
 
 /// The ending of a bay file.
@@ -62,21 +61,6 @@ impl App {
     pub(super) fn ask_for_file(&mut self) {
         let near = self.folder();
         self.ask_for_path(Wanted::Open { near });
-    }
-
-    pub(super) fn ask_for_sheet(&mut self) {
-        let Some(document) = &self.document else { return };
-        let bay = document.bay();
-        // Two options of one bay must not write over each other's sheet.
-        let option = bay.options.get(self.option).filter(|_| bay.options.len() > 1);
-        let option = option.map(|option| format!("-{}", file_name(&option.id, "")));
-        let ending = format!("{}-lengths.pdf", option.unwrap_or_default());
-        let name = file_name(&bay.title, &ending);
-        let near = match document.path().and_then(Path::parent) {
-            Some(folder) => folder.join(name),
-            None => PathBuf::from(name),
-        };
-        self.ask_for_path(Wanted::Sheet { near });
     }
 
     fn ask_for_path(&mut self, wanted: Wanted) {
@@ -130,6 +114,8 @@ impl App {
             Wanted::Underlay { .. } | Wanted::Mesh { .. } => self.take(ended, None),
             Wanted::Save { .. } => self.save_to(ended),
             Wanted::Sheet { .. } => self.write_sheet(&ended),
+            Wanted::Labels { .. } => self.write_labels(&ended),
+            Wanted::Template { run, .. } => self.write_template(&run, &ended),
         }
     }
 
@@ -158,41 +144,6 @@ impl App {
                 let lines = error.to_string().lines().map(str::to_owned).collect();
                 self.trouble("The bay was not saved", lines);
             }
-        }
-    }
-
-    fn write_sheet(&mut self, path: &Path) {
-        // The ending was put on where the name had none.
-        let format = Format::of(path).unwrap_or(Format::Pdf);
-        let Some(made) = self.sheet(format) else { return };
-        let written = made.map_err(|error| error.to_string()).and_then(|bytes| {
-            file::replace(path, |out| out.write_all(&bytes)).map_err(|error| error.to_string())
-        });
-        match written {
-            Ok(()) => {
-                let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
-                let text = format!("Wrote {name}{}", self.before_cutting());
-                self.notice = Some(Notice { text, file: Some(path.to_owned()) });
-                // Where nothing opens it, the notice still says where it is.
-                let _ = (self.services.show)(path);
-            }
-            Err(error) => {
-                let lines = error.lines().map(str::to_owned).collect();
-                self.trouble("The length sheet was not written", lines);
-            }
-        }
-    }
-
-    /// What stands against cutting, said when the sheet is written.
-    fn before_cutting(&self) -> String {
-        use crate::checks::Severity;
-        let findings = self.solved.as_ref().map(|s| s.findings.as_slice()).unwrap_or_default();
-        let count = |severity| findings.iter().filter(|f| f.severity == severity).count();
-        match (count(Severity::Fail), count(Severity::Warn)) {
-            (0, 0) => String::new(),
-            (0, warns) => format!(". Look first: {warns} to look at"),
-            (fails, 0) => format!(". Do not cut yet: {fails} to mend"),
-            (fails, warns) => format!(". Do not cut yet: {fails} to mend, {warns} to look at"),
         }
     }
 
@@ -238,6 +189,9 @@ mod tests {
         assert_eq!(save.with_ending("a/b".into()), PathBuf::from("a/b.bay.json"));
         assert_eq!(save.with_ending("a/b.bay.json".into()), PathBuf::from("a/b.bay.json"));
         assert_eq!(save.with_ending("a/b.json".into()), PathBuf::from("a/b.json"));
+        let labels = Wanted::Labels { near: PathBuf::new() };
+        assert_eq!(labels.with_ending("x".into()), PathBuf::from("x.pdf"));
+        assert_eq!(labels.with_ending("x.html".into()), PathBuf::from("x.html.pdf"));
         let sheet = Wanted::Sheet { near: PathBuf::new() };
         assert_eq!(sheet.with_ending("x".into()), PathBuf::from("x.pdf"));
         assert_eq!(sheet.with_ending("x.HTML".into()), PathBuf::from("x.HTML"));
