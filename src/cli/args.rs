@@ -173,6 +173,9 @@ pub(super) struct TemplateArgs {
     /// Routing option; the first where not given
     #[arg(long, value_name = "ID")]
     pub(super) option: Option<String>,
+    /// The day to print on it; today (UTC) where not given
+    #[arg(long, value_name = "DAY")]
+    pub(super) date: Option<String>,
     /// Paper; letter for a bay in inches, a4 for one in millimetres where not given
     #[arg(long, value_enum, value_name = "SIZE")]
     pub(super) paper: Option<PaperArg>,

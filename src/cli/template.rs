@@ -18,7 +18,8 @@ pub(super) fn run(args: &TemplateArgs) -> Result<Exit, Refusal> {
     let run = &option.runs[place];
     let solved = checked.solution.run(place);
     let solved = solved.ok_or_else(|| format!("{}: could not be measured", run.shown_name()))?;
-    let made = Template::new(&checked.bay, option, run, solved, info(&args.file, None));
+    let info = info(&args.file, args.date.clone());
+    let made = Template::new(&checked.bay, option, run, solved, info);
     let paper = args.paper.map_or_else(|| Paper::usual_for(checked.bay.show_units), Paper::from);
     let bytes = template(&made, paper).map_err(|error| error.to_string())?;
     file::replace(&args.out, |file| file.write_all(&bytes)).map_err(|error| error.to_string())?;

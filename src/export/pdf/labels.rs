@@ -108,7 +108,7 @@ fn label(faces: &Faces, sheet: &Sheet, hose: &HoseSheet) -> Block {
     };
     let id = format!("{} · {}", hose.id, hose.size_and_kind);
     let filled = Block::stacked([
-        line(&hose.name, Style::STRONG.sized(11.0)),
+        name(faces, &hose.name),
         line(&id, Style::BODY.sized(7.4)),
         line(&format!("A {}", hose.from), Style::SOFT.sized(6.6)),
         line(&format!("B {}", hose.to), Style::SOFT.sized(6.6)),
@@ -125,6 +125,19 @@ fn label(faces: &Faces, sheet: &Sheet, hose: &HoseSheet) -> Block {
     block.put(blanks, DVec2::new(PAD.x, owner_at - 5.6));
     block.put(owner, DVec2::new(PAD.x, owner_at));
     Block { height: LABEL.y, ..kept_inside(block) }
+}
+
+/// The name, smaller where it is long, cut off where it is longer still.
+fn name(faces: &Faces, words: &str) -> Block {
+    const LARGE_PT: f64 = 11.0;
+    const SMALL_PT: f64 = 8.0;
+    let wide = faces.of(true).width_mm(words, PT).max(f64::MIN_POSITIVE);
+    let style = Style::STRONG.sized((INNER / wide * 0.999).clamp(SMALL_PT, LARGE_PT));
+    let words = elided(faces, words, style, INNER);
+    let mut block = paragraph(faces, &[Span(&words, style)], INNER);
+    // As high as a large one: all labels are alike.
+    block.height = block.height.max(LARGE_PT * PT * 1.28);
+    block
 }
 
 /// The cut length, or that it is not to be cut to.

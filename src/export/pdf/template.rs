@@ -171,7 +171,11 @@ impl Place<'_> {
         let left = width - RIGHT;
         let strong = Style::STRONG.sized(10.0);
         let name = elided(faces, &self.template.name, strong, left - 2.0);
-        let what = format!("{} · option {}", self.template.title, self.template.option);
+        let mut what =
+            vec![self.template.title.clone(), format!("option {}", self.template.option)];
+        let info = &self.template.info;
+        what.extend([&info.date, &info.file_name].into_iter().flatten().cloned());
+        let what = what.join(" · ");
         let what = elided(faces, &what, Style::SOFT, left - 2.0);
         let place = format!(
             "page {} of {}, row {}, column {}",
