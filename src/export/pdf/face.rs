@@ -79,7 +79,7 @@ fn look_up(outline: &ttf_parser::Face<'_>, c: char) -> (u16, f64) {
 }
 
 /// Latin, Greek, Cyrillic, punctuation and signs need none.
-fn needs_shaping(c: char) -> bool {
+pub(super) fn needs_shaping(c: char) -> bool {
     let code = u32::from(c);
     (0x300..0x370).contains(&code) || (0x530..0x1e00).contains(&code) || code >= 0x2c00
 }

@@ -8,7 +8,7 @@ use krilla::paint::{Fill, FillRule, LineCap, LineJoin, Stroke as Line, StrokeDas
 use krilla::surface::Surface;
 use krilla::text::TextDirection;
 
-use super::face::Faces;
+use super::face::{Faces, needs_shaping};
 use super::text::PT;
 use crate::export::drawing::{Anchor, Item, Rect, Shade, Stroke};
 use crate::export::look::{pattern_mm, rgb};
@@ -70,14 +70,42 @@ fn words(surface: &mut Surface<'_>, faces: &Faces, item: &Item) {
         Anchor::Middle => face.width_mm(&text, *size_mm) / 2.0,
         Anchor::End => face.width_mm(&text, *size_mm),
     };
-    let start = Point::from_xy(points(at.x - back), points(at.y));
-    let (font, size) = (face.font.clone(), points(*size_mm));
+    let mut x = at.x - back;
+    let size = points(*size_mm);
     surface.set_fill(Some(filling(*shade)));
     surface.set_stroke(None);
-    match face.glyphs(&text) {
-        Some(glyphs) => surface.draw_glyphs(start, &glyphs, font, &text, size, false),
-        None => surface.draw_text(start, font, size, &text, false, TextDirection::Auto),
+    // A script that is read from the right must not turn the figures beside it round.
+    for run in runs(&text) {
+        let (start, font) = (Point::from_xy(points(x), points(at.y)), face.font.clone());
+        match face.glyphs(run) {
+            Some(glyphs) => surface.draw_glyphs(start, &glyphs, font, run, size, false),
+            None => surface.draw_text(start, font, size, run, false, TextDirection::Auto),
+        }
+        x += face.width_mm(run, *size_mm);
     }
+}
+
+/// Parts that stand as typed and parts that want more, in turn; what is between two of the latter
+/// and no letter belongs to them.
+fn runs(text: &str) -> Vec<&str> {
+    let mut runs = Vec::new();
+    let (mut begin, mut rest) = (0, text);
+    while let Some(from) = rest.find(needs_shaping) {
+        let from = text.len() - rest.len() + from;
+        let mut to = from;
+        for (i, c) in text[from..].char_indices() {
+            if needs_shaping(c) {
+                to = from + i + c.len_utf8();
+            } else if !c.is_whitespace() {
+                break;
+            }
+        }
+        runs.extend([&text[begin..from], &text[from..to]]);
+        (begin, rest) = (to, &text[to..]);
+    }
+    runs.push(&text[begin..]);
+    runs.retain(|run| !run.is_empty());
+    runs
 }
 
 /// Control characters would end up in the text that is read out.
@@ -134,5 +162,18 @@ fn line(stroke: Stroke) -> Line {
         line_join: LineJoin::Round,
         opacity: NormalizedF32::ONE,
         dash: (!array.is_empty()).then_some(StrokeDash { array, offset: 0.0 }),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::runs;
+
+    #[test]
+    fn figures_stand_apart_from_letters_that_join() {
+        assert_eq!(runs("4 1/4 in"), ["4 1/4 in"]);
+        assert_eq!(runs("A خرطوم الوقود: 31 in"), ["A ", "خرطوم الوقود", ": 31 in"]);
+        assert_eq!(runs("خط"), ["خط"]);
+        assert!(runs("").is_empty());
     }
 }
