@@ -175,7 +175,7 @@ fn the_length_sheet_is_written_where_told_and_says_the_cut_lengths() {
 fn labels_and_a_template_are_written_as_pdf_beside_the_bay() {
     let mut world = World::with_car();
     let run = world.bay().options[0].runs[1].clone();
-    world.click(&run.name);
+    world.click(&format!("Hose {}, plan", run.name));
     for (ask, name) in [("Labels\u{2026}", "labels"), ("Full-size template\u{2026}", "feed")] {
         let path = world.in_folder(name);
         world.will_answer(Reply::Path(path.clone()));
