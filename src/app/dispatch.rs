@@ -379,7 +379,7 @@ impl App {
 
     /// The innermost thing that is open is let go of first.
     fn escape(&mut self) {
-        if self.drag_abort() || self.trouble.take().is_some() {
+        if self.drag_abort() || self.drop_pull() || self.trouble.take().is_some() {
             return;
         }
         if self.over.option_name.take().is_some() {

@@ -30,6 +30,15 @@ impl Look {
         (Self::Light, "light", "Light"),
         (Self::Dark, "dark", "Dark"),
     ];
+
+    /// What it is for.
+    pub const fn about(self) -> &'static str {
+        match self {
+            Self::System => "Light or dark as the desktop has it",
+            Self::Light => "Ink on paper",
+            Self::Dark => "Easy on the eyes at night",
+        }
+    }
 }
 
 /// Where the window was, in the desktop's points.

@@ -20,6 +20,8 @@ pub(super) struct Solved {
     /// Whether it was worked out while something is held.
     pace: Pace,
     solver: Solver,
+    /// Of the routing behind: what it knows is not what the other has to remember.
+    solver_behind: Solver,
     pub(super) routing: RoutingSolution,
     /// Worst first.
     pub(super) findings: Vec<Finding>,
@@ -40,15 +42,17 @@ impl Solved {
         let ghost = ghost.filter(|ghost| *ghost != option);
         let pace = if document.in_transaction() { Pace::Held } else { Pace::Settled };
         let now = (revision, option, ghost, pace);
-        let (mut solver, scene_before, before, slots) = match old {
+        let (mut solver, mut solver_behind, scene_before, before, slots) = match old {
             Some(old) if (old.revision, old.option, old.ghost, old.pace) == now => {
                 return Some(old);
             }
             Some(old) if old.option == option => {
-                (old.solver, Some(old.scene), old.findings, old.slots)
+                (old.solver, old.solver_behind, Some(old.scene), old.findings, old.slots)
             }
-            Some(old) => (old.solver, Some(old.scene), Vec::new(), Slots::default()),
-            None => (Solver::default(), None, Vec::new(), Slots::default()),
+            Some(old) => {
+                (old.solver, old.solver_behind, Some(old.scene), Vec::new(), Slots::default())
+            }
+            None => (Solver::default(), Solver::default(), None, Vec::new(), Slots::default()),
         };
         let bay = document.bay();
         let routing_option = bay.options.get(option)?;
@@ -60,13 +64,24 @@ impl Solved {
         let slots = slots.followed(before, &findings, pace);
         let mut scene = scene::build(bay, routing_option, &routing, &findings);
         if let Some((at, other)) = ghost.and_then(|at| Some((at, bay.options.get(at)?))) {
-            scene.ghosts = scene::hoses_of(other, &solver.routing(bay, other));
+            scene.ghosts = scene::hoses_of(other, &solver_behind.routing(bay, other));
             scene.ghost_of = Some(words::option_letter(at).to_string());
         }
         if let Some(before) = scene_before {
             scene.keep_from(&before);
         }
-        Some(Self { revision, option, ghost, pace, solver, routing, findings, slots, scene })
+        Some(Self {
+            revision,
+            option,
+            ghost,
+            pace,
+            solver,
+            solver_behind,
+            routing,
+            findings,
+            slots,
+            scene,
+        })
     }
 
     /// The run to show first: the one with the worst finding, else the first.

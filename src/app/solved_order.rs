@@ -1,6 +1,8 @@
 //! Findings keep their places while something is held: each has a slot that stays, also when what was
 //! found is gone for the moment; what is new comes last. On release they are sorted anew, worst first.
 
+use std::collections::HashMap;
+
 use crate::checks::{Finding, Severity};
 
 /// The place of a finding in the lists.
@@ -122,6 +124,11 @@ impl Slots {
     /// For each slot the finding that is the same now, and which of those are taken: of several
     /// alike on one hose the nearest.
     fn partners(&self, before: &[Finding], now: &[Finding]) -> (Vec<Option<usize>>, Vec<bool>) {
+        // Thousands of findings are not compared each with each.
+        let mut by_name: HashMap<Name<'_>, Vec<usize>> = HashMap::new();
+        for (index, finding) in now.iter().enumerate() {
+            by_name.entry(name(finding)).or_default().push(index);
+        }
         let mut pairs = Vec::new();
         for (place, slot) in self.slots.iter().enumerate() {
             let was = match &slot.content {
@@ -129,8 +136,8 @@ impl Slots {
                 Content::Gone(finding) => Some(&**finding),
             };
             let Some(was) = was else { continue };
-            let alike = now.iter().enumerate().filter(|(_, finding)| is_same(was, finding));
-            pairs.extend(alike.map(|(index, finding)| (apart_mm(was, finding), place, index)));
+            let alike = by_name.get(&name(was)).into_iter().flatten();
+            pairs.extend(alike.map(|index| (apart_mm(was, &now[*index]), place, *index)));
         }
         pairs.sort_by(|a, b| a.0.total_cmp(&b.0));
         let mut partner = vec![None; self.slots.len()];
@@ -168,9 +175,12 @@ impl Slots {
 }
 
 /// What makes two findings the same one from one moment of a drag to the next, but for the place.
-fn is_same(a: &Finding, b: &Finding) -> bool {
-    a.rule == b.rule && a.run == b.run && a.other == b.other
+fn name(finding: &Finding) -> Name<'_> {
+    (finding.rule, finding.run.as_deref(), finding.other.as_deref())
 }
+
+/// Rule, run, and what else it is about.
+type Name<'a> = (&'a str, Option<&'a str>, Option<&'a str>);
 
 fn apart_mm(a: &Finding, b: &Finding) -> f64 {
     match (a.at_mm, b.at_mm) {

@@ -8,6 +8,7 @@ mod bench;
 pub mod clearance;
 pub mod cutting;
 mod ends;
+mod kept;
 pub mod lay;
 mod leads;
 mod leak_test;

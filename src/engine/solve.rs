@@ -5,6 +5,7 @@ use crate::model::{Bay, Routing, Run, Side};
 
 use super::clearance::{self, ClearanceIndex};
 use super::ends;
+use super::kept::Before;
 use super::lay;
 use super::measure::{Desk, measure};
 use super::ports::PortIndex;
@@ -41,6 +42,8 @@ pub struct Solver {
     ports: PortIndex,
     desk: Desk,
     solids: ClearanceIndex,
+    before: Before,
+    clearances: clearance::Kept,
     lies: lay::Kept,
 }
 
@@ -69,11 +72,18 @@ impl Solver {
     /// One option of the bay, solved as far as is asked for.
     pub fn routing_to(&mut self, bay: &Bay, option: &Routing, depth: Depth) -> RoutingSolution {
         let runs: Vec<_> = option.runs.iter().map(|run| self.run(bay, run)).collect();
-        let clearance = clearance::of_routing(&mut self.solids, bay, option, &runs);
-        let lay = (depth > Depth::Drawn).then(|| {
-            let drawn = lay::Drawn { bay, option, runs: &runs, hose_gap_mm: clearance.hose_gap_mm };
-            self.lies.lay(&self.solids, &drawn, depth)
-        });
+        self.solids.update(&bay.solids);
+        let hose_gap_mm = option.hose_gap_mm.unwrap_or(Routing::DEFAULT_HOSE_GAP_MM);
+        let drawn = lay::Drawn { bay, option, runs: &runs, hose_gap_mm };
+        let stays = self.before.follow(&drawn, &self.solids);
+        let clearance = self.clearances.of_routing(&self.solids, &drawn, &stays);
+        let lay = if depth > Depth::Drawn {
+            Some(self.lies.lay(&self.solids, &drawn, &stays, depth))
+        } else {
+            // What the runs are compared with is newer than these.
+            self.lies = lay::Kept::default();
+            None
+        };
         RoutingSolution { runs, clearance, lay }
     }
 

@@ -3,6 +3,7 @@
 //!
 //! `cargo bench --bench frame`; the goal for a drag in three views is a median under 8 ms.
 #![allow(clippy::expect_used, reason = "a bench may stop where it stands")]
+#![allow(clippy::print_stdout, reason = "it says what it measures on")]
 
 #[path = "../common/mod.rs"]
 mod common;
@@ -24,7 +25,9 @@ use hosewright::app::recent::Recent;
 use hosewright::app::recovery::Recovery;
 use hosewright::app::settings::Store;
 use hosewright::app::{App, Services, theme};
+use hosewright::checks::{Severity, check};
 use hosewright::document::file;
+use hosewright::engine::solve_whole;
 use hosewright::model::{Bay, Nature, Shape, Solid};
 
 /// As in the program.
@@ -32,31 +35,54 @@ use hosewright::model::{Bay, Nature, Shape, Solid};
 static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
 
 fn main() {
+    for (lying, name) in [(Hoses::Apart, "apart"), (Hoses::Tangled, "tangled")] {
+        let bay = large_bay(lying);
+        let option = &bay.options[0];
+        let found = check(&bay, option, &solve_whole(&bay, option));
+        let counts = [Severity::Fail, Severity::Warn, Severity::Note]
+            .map(|severity| found.iter().filter(|finding| finding.severity == severity).count());
+        println!("hoses {name}: {counts:?} failures, warnings, notes");
+    }
     divan::main();
 }
 
 const HOSES: usize = 60;
 const SOLIDS: usize = 200;
 
+/// How the hoses of the bay lie to each other.
+#[derive(Clone, Copy, PartialEq)]
+enum Hoses {
+    /// In layers that cross over each other, with room between: as somebody would build it.
+    Apart,
+    /// All through one place, cutting into each other: thousands of findings.
+    Tangled,
+}
+
 /// Hoses of two corners and a clamp each, over and under each other, among solids of every kind.
-fn large_bay() -> Bay {
+fn large_bay(lying: Hoses) -> Bay {
     let mut ports = Vec::new();
     let mut hoses = Vec::new();
     for k in 0..HOSES {
         let (row, column) = ((k % 10) as f64, (k / 10) as f64);
         let (y, z) = (90.0 * row, 70.0 * column);
         let (a, b) = (format!("a{k}"), format!("b{k}"));
-        ports.push(port(&a, DVec3::new(0.0, y, z), DVec3::X));
-        ports.push(port(&b, DVec3::new(1500.0, 900.0 - y, 420.0 - z), -DVec3::X));
-        let via = vec![
-            corner(350.0 + 10.0 * row, y + 60.0, z + 90.0),
-            clamp(
+        let (end, middle, sag) = match lying {
+            Hoses::Apart => {
+                let aside = 120.0 * (column - 2.5);
+                (DVec3::new(1500.0, y + aside, z), DVec3::new(750.0, y + aside / 2.0, z), 0.0)
+            }
+            Hoses::Tangled => (
+                DVec3::new(1500.0, 900.0 - y, 420.0 - z),
                 DVec3::new(750.0, 450.0 + 12.0 * row, 210.0 + 9.0 * column),
-                DVec3::X,
                 10.0,
-                None,
             ),
-            corner(1150.0 - 10.0 * row, 900.0 - y - 50.0, 420.0 - z + 60.0),
+        };
+        ports.push(port(&a, DVec3::new(0.0, y, z), DVec3::X));
+        ports.push(port(&b, end, -DVec3::X));
+        let via = vec![
+            corner(350.0 + sag * row, y + 60.0, z + 90.0),
+            clamp(middle, DVec3::X, 10.0, None),
+            corner(1150.0 - sag * row, end.y - 50.0, end.z + 60.0),
         ];
         let from = elbow_end(&a, None, 45.0, 90.0, (20.0, 15.0));
         let to = elbow_end(&b, None, 0.0, 0.0, (20.0, 0.0));
@@ -67,15 +93,17 @@ fn large_bay() -> Bay {
     let first = hoses.remove(0);
     let mut bay = bay(ports, first);
     bay.options[0].runs.extend(hoses);
-    bay.solids = (0..SOLIDS).map(solid).collect();
+    bay.solids = (0..SOLIDS).map(|k| solid(k, lying)).collect();
     bay
 }
 
-fn solid(k: usize) -> Solid {
+fn solid(k: usize, lying: Hoses) -> Solid {
+    // Above and below the hoses, or in among them.
+    let height = if lying == Hoses::Apart { 800.0 } else { 300.0 };
     let at = DVec3::new(
         100.0 + 65.0 * (k % 20) as f64,
         30.0 + 90.0 * (k / 20 % 5) as f64,
-        -80.0 + 300.0 * (k / 100) as f64,
+        -80.0 + height * (k / 100) as f64,
     );
     let (nature, _) = Nature::ALL[k % 4];
     Solid {
@@ -111,10 +139,10 @@ struct Bench {
 }
 
 impl Bench {
-    fn new() -> Self {
+    fn new(lying: Hoses) -> Self {
         let folder = tempfile::tempdir().expect("a temporary folder");
         let path: PathBuf = folder.path().join("large.bay.json");
-        file::save(&path, &large_bay()).expect("the bay can be saved");
+        file::save(&path, &large_bay(lying)).expect("the bay can be saved");
         let services = Services {
             dialogs: Box::new(NoDialogs),
             recent: Recent::stored_in(folder.path().join("recent.json")),
@@ -136,8 +164,8 @@ impl Bench {
     }
 
     /// With plan, side and front only.
-    fn with_three_views() -> Self {
-        let mut bench = Self::new();
+    fn with_three_views(lying: Hoses) -> Self {
+        let mut bench = Self::new(lying);
         bench.key(Key::Num4, Modifiers::ALT);
         bench
     }
@@ -213,18 +241,23 @@ fn drag(bencher: Bencher<'_, '_>, mut bench: Bench) {
 
 #[divan::bench]
 fn drag_step_in_three_views(bencher: Bencher<'_, '_>) {
-    drag(bencher, Bench::with_three_views());
+    drag(bencher, Bench::with_three_views(Hoses::Apart));
 }
 
 #[divan::bench]
 fn drag_step_in_four_views(bencher: Bencher<'_, '_>) {
-    drag(bencher, Bench::new());
+    drag(bencher, Bench::new(Hoses::Apart));
+}
+
+#[divan::bench]
+fn drag_step_in_three_views_of_a_tangle(bencher: Bencher<'_, '_>) {
+    drag(bencher, Bench::with_three_views(Hoses::Tangled));
 }
 
 /// The pointer wanders over the plan, over hoses, ports and solids.
 #[divan::bench]
 fn hover_in_four_views(bencher: Bencher<'_, '_>) {
-    let mut bench = Bench::new();
+    let mut bench = Bench::new(Hoses::Apart);
     let middle = bench.in_plan(DVec3::new(750.0, 450.0, 0.0));
     let mut k = 0_u32;
     bencher.bench_local(|| {
@@ -237,14 +270,14 @@ fn hover_in_four_views(bencher: Bencher<'_, '_>) {
 /// Nothing moves: what a frame costs that something else asked for.
 #[divan::bench]
 fn still_in_four_views(bencher: Bencher<'_, '_>) {
-    let mut bench = Bench::new();
+    let mut bench = Bench::new(Hoses::Apart);
     bencher.bench_local(|| black_box(bench.frame(Vec::new())));
 }
 
 /// The paper is moved: everything stands elsewhere.
 #[divan::bench]
 fn pan_in_three_views(bencher: Bencher<'_, '_>) {
-    let mut bench = Bench::with_three_views();
+    let mut bench = Bench::with_three_views(Hoses::Apart);
     let at = bench.in_plan(DVec3::new(40.0, 1000.0, 0.0));
     bench.button(at, PointerButton::Middle, true);
     let mut k = 0_u32;
@@ -257,7 +290,7 @@ fn pan_in_three_views(bencher: Bencher<'_, '_>) {
 /// The turning view on the whole board is turned.
 #[divan::bench]
 fn turn_large(bencher: Bencher<'_, '_>) {
-    let mut bench = Bench::new();
+    let mut bench = Bench::new(Hoses::Apart);
     bench.key(Key::Num4, Modifiers::NONE);
     let at = pos2(500.0, 400.0);
     bench.button(at, PointerButton::Secondary, true);

@@ -103,6 +103,13 @@ fn the_finder_lists_does_and_jumps() {
     let count = world.bay().options.len();
     world.press(Key::Enter);
     assert_eq!(world.bay().options.len(), count + 1);
+
+    world.press_ctrl(Key::K);
+    world.window.get_by_label("Find").type_text("dark");
+    world.window.run();
+    assert!(world.has("Colours: dark, View"));
+    world.press(Key::Enter);
+    assert_eq!(world.app().settings().look, Look::Dark);
 }
 
 #[test]

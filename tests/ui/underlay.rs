@@ -196,6 +196,42 @@ fn clicks_for_points_leave_the_bay_and_what_is_chosen_alone() {
 }
 
 #[test]
+fn a_photo_is_pulled_to_where_it_belongs_in_one_step_and_escape_puts_it_back() {
+    let mut world = with_photo();
+    let before = only(&world).origin;
+    let scale = world.app().canvas().cameras.of(View::Side).points_per_mm;
+    let from = middle_of(&world, View::Side);
+    world.click("Move\u{2026}");
+    let pull = |world: &mut World| {
+        world.window.drag_at(from);
+        world.window.run();
+        for share in [0.5, 1.0] {
+            world.window.hover_at(from + share * vec2(60.0, -40.0));
+            world.window.run();
+        }
+    };
+    let drop = |world: &mut World| {
+        world.window.drop_at(from + vec2(60.0, -40.0));
+        world.window.run();
+    };
+    pull(&mut world);
+    let under_way = only(&world).origin - before;
+    assert!(under_way.distance(dvec2(60.0, 40.0) / scale) < 1.0, "it goes along: {under_way}");
+    world.press(Key::Escape);
+    assert_eq!(only(&world).origin, before, "put back");
+    drop(&mut world);
+    assert_eq!(only(&world).origin, before);
+    assert!(world.has("Stop"), "the next pull moves it");
+    pull(&mut world);
+    drop(&mut world);
+    let moved = only(&world).origin - before;
+    assert!(moved.distance(dvec2(60.0, 40.0) / scale) < 1.0, "{moved}");
+    assert!(!world.has("Stop"), "done with picking");
+    world.press_ctrl(Key::Z);
+    assert_eq!(only(&world).origin, before, "one step");
+}
+
+#[test]
 fn a_missing_photo_is_said_and_the_bay_opens_all_the_same() {
     let mut world = with_photo();
     world.press_ctrl(Key::S);

@@ -84,27 +84,32 @@ pub struct Area {
 
 impl Area {
     /// Its width and height.
+    #[inline]
     pub fn size(self) -> DVec2 {
         self.max - self.min
     }
 
     /// Its middle.
+    #[inline]
     pub fn centre(self) -> DVec2 {
         (self.min + self.max) / 2.0
     }
 
     /// Whether a point is in it.
+    #[inline]
     pub fn contains(self, p: DVec2) -> bool {
         p.cmpge(self.min).all() && p.cmple(self.max).all()
     }
 
     /// Whether the two have a point in common.
+    #[inline]
     pub fn meets(self, other: Self) -> bool {
         self.min.cmple(other.max).all() && other.min.cmple(self.max).all()
     }
 
     /// Grown on every side.
     #[must_use]
+    #[inline]
     pub fn grown(self, by: f64) -> Self {
         Self { min: self.min - by, max: self.max + by }
     }

@@ -51,7 +51,10 @@ pub(super) fn views(
         let name = format!("{} view", layout.view.name());
         response.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, &name));
         pointed_at(ui, &place, &response, open, &mut pointed);
-        stops(ui, &place, open, &mut pointed, actions);
+        // Nobody walks through what is there while the pointer holds something; a screen reader may look.
+        if looking.drag.is_none() || ui.ctx().has_accesskit_node(response.id) {
+            stops(ui, &place, open, &mut pointed, actions);
+        }
         if response.secondary_clicked() {
             let at = ui.input(|i| i.pointer.interact_pos()).map_or(layout.area.centre(), screen);
             let hit = layout.hit(looking.scene, at, open);
@@ -168,8 +171,7 @@ fn findings(
         }
         let id = place.id.with(("finding", marker.finding));
         let response = ui.interact(area, id, Sense::focusable_noninteractive());
-        let said = looking.scene.findings.iter().find(|mark| mark.index == marker.finding);
-        let said = said.map_or("", |mark| mark.said.as_str());
+        let said = looking.scene.finding(marker.finding).map_or("", |mark| mark.said.as_str());
         let name = format!("{}: {said}, {}", marker.severity.word(), lower(layout.view));
         response.widget_info(|| WidgetInfo::labeled(Role::Button, true, &name));
         focus_ring(ui, &response);

@@ -3,9 +3,11 @@
 
 use glam::{DVec2, DVec3};
 
+mod cloud;
 mod contour;
 mod shadow;
 
+pub use cloud::{Cloud, cloud};
 pub use shadow::{Shadow, shadow};
 
 use super::camera::View;

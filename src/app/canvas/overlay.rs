@@ -192,20 +192,35 @@ fn large(ui: &mut Ui, panes: Panes, pane: Pane, actions: &mut Vec<Action>) {
 
 /// Sides to look from, in the foot of the turning view.
 fn outlooks(ui: &mut Ui, frame: Rect, actions: &mut Vec<Action>) {
+    // Two by two where there is no room for a row.
+    let in_a_row = if frame.width() < 290.0 { 2 } else { Outlook::ALL.len() };
+    for (above, row) in Outlook::ALL.chunks(in_a_row).rev().enumerate() {
+        let bottom = frame.max.y - 5.0 - 28.0 * above as f32;
+        outlook_row(ui, frame, bottom, row, actions);
+    }
+}
+
+fn outlook_row(
+    ui: &mut Ui,
+    frame: Rect,
+    bottom: f32,
+    outlooks: &[(Outlook, &str, &str)],
+    actions: &mut Vec<Action>,
+) {
     let row = Rect::from_min_max(
-        pos2(frame.max.x - 270.0, frame.max.y - 31.0),
-        pos2(frame.max.x - 6.0, frame.max.y - 5.0),
+        pos2((frame.max.x - 290.0).max(frame.min.x), bottom - 26.0),
+        pos2(frame.max.x - 6.0, bottom),
     );
     let layout = egui::Layout::right_to_left(egui::Align::Center);
     ui.scope_builder(egui::UiBuilder::new().max_rect(row).layout(layout), |ui| {
         ui.spacing_mut().button_padding = vec2(7.0, 2.0);
         ui.spacing_mut().interact_size.y = 22.0;
         ui.spacing_mut().item_spacing.x = 6.0;
-        for (outlook, text, hint) in Outlook::ALL.into_iter().rev() {
-            let button = egui::Button::new(egui::RichText::new(text).size(size::SMALL));
-            let response = ui.add(button).on_hover_text(hint).accessible_name(hint);
+        for (outlook, text, hint) in outlooks.iter().rev() {
+            let button = egui::Button::new(egui::RichText::new(*text).size(size::SMALL));
+            let response = ui.add(button).on_hover_text(*hint).accessible_name(*hint);
             if response.clicked() {
-                actions.push(Action::Turn(Deed::LookFrom(outlook)));
+                actions.push(Action::Turn(Deed::LookFrom(*outlook)));
             }
         }
     });

@@ -7,7 +7,7 @@ use glam::{DVec2, DVec3};
 
 use super::camera::View;
 use super::layout::edge;
-use super::outline::{self, Outline};
+use super::outline::{self, Cloud, Outline};
 use super::turn::{Surface, surface};
 use crate::app::underlay::store::Kind;
 use crate::app::underlay::{kind_of, view_of};
@@ -100,6 +100,8 @@ pub struct SolidMark {
     pub keep_off_mm: f64,
     /// Its form.
     pub shape: Shape,
+    /// The body it rides on, by its place in the bay.
+    pub body: Option<usize>,
     skins: Skins,
 }
 
@@ -107,6 +109,7 @@ pub struct SolidMark {
 #[derive(Debug, Clone, Default)]
 struct Skins {
     surface: OnceLock<Surface>,
+    cloud: OnceLock<Cloud>,
     outlines: [OnceLock<(Outline, Vec<Vec<DVec2>>)>; 3],
 }
 
@@ -193,7 +196,7 @@ pub fn build(
     let unit = bay.show_units;
     let mut scene = Scene {
         ports: bay.ports.iter().map(port).collect(),
-        solids: bay.solids.iter().map(|s| Arc::new(solid(s))).collect(),
+        solids: bay.solids.iter().map(|s| Arc::new(solid(bay, s))).collect(),
         hoses: hoses_of(option, solution),
         ghosts: Vec::new(),
         ghost_of: None,
@@ -247,6 +250,13 @@ impl Scene {
         }
     }
 
+    /// The mark of a finding, by its place in the list.
+    pub fn finding(&self, index: usize) -> Option<&FindingMark> {
+        // They are in the order of the list.
+        let place = self.findings.binary_search_by_key(&index, |mark| mark.index).ok()?;
+        self.findings.get(place)
+    }
+
     /// The box about one hose.
     pub fn bounds_of_run(&self, run: &str) -> Option<(DVec3, DVec3)> {
         let hose = self.hoses.iter().find(|hose| hose.run == run)?;
@@ -275,6 +285,11 @@ impl SolidMark {
         })
     }
 
+    /// What it is the hull of.
+    pub fn cloud(&self) -> &Cloud {
+        self.skins.cloud.get_or_init(|| outline::cloud(&self.shape))
+    }
+
     /// Whether `other` is just the same; meshes are the same where they are one in memory.
     fn is_as(&self, other: &Self) -> bool {
         let same_shape = match (&self.shape, &other.shape) {
@@ -284,7 +299,8 @@ impl SolidMark {
         same_shape
             && self.label == other.label
             && self.name == other.name
-            && (self.nature, self.keep_off_mm) == (other.nature, other.keep_off_mm)
+            && (self.nature, self.keep_off_mm, self.body)
+                == (other.nature, other.keep_off_mm, other.body)
     }
 }
 
@@ -334,7 +350,8 @@ fn port(port: &crate::model::Port) -> PortMark {
     }
 }
 
-fn solid(solid: &crate::model::Solid) -> SolidMark {
+fn solid(bay: &Bay, solid: &crate::model::Solid) -> SolidMark {
+    let of_body = |id: &str| bay.bodies.iter().position(|body| body.id == id);
     let name = solid.shown_name();
     SolidMark {
         id: solid.id.clone(),
@@ -347,6 +364,7 @@ fn solid(solid: &crate::model::Solid) -> SolidMark {
         nature: solid.nature,
         keep_off_mm: solid.keep_off_in_force_mm(),
         shape: solid.shape.clone(),
+        body: solid.body.as_deref().and_then(of_body),
         skins: Skins::default(),
     }
 }

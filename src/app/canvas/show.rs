@@ -145,7 +145,7 @@ fn paint_all(
     for layout in layouts {
         let painter = ui.painter_at(paint::rect(layout.area));
         let call_out = called.filter(|(view, _)| *view == layout.view).and_then(|(_, marker)| {
-            let mark = looking.scene.findings.iter().find(|m| m.index == marker.finding)?;
+            let mark = looking.scene.finding(marker.finding)?;
             let moving = is_moved(canvas, looking);
             let kept = &mut canvas.kept[layout.view.index()].call_out;
             Some(paint::CallOut::new(&painter, layout, (marker, mark), moving, kept, colours))

@@ -5,10 +5,12 @@ use eframe::egui::Context;
 use super::rank;
 use crate::app::actions::{Action, Ask, TABLE};
 use crate::app::canvas::thing::Thing;
+use crate::app::comfort::Wish;
 use crate::app::groups::Group;
 use crate::app::key_list::key_words;
 use crate::app::options::option_name;
 use crate::app::samples::SAMPLES;
+use crate::app::settings::Look;
 use crate::app::{App, words};
 use crate::document::Document;
 
@@ -40,6 +42,7 @@ pub(super) fn found(ctx: &Context, app: &App, typed: &str) -> Vec<Entry> {
 
 fn all(ctx: &Context, app: &App) -> Vec<Entry> {
     let mut entries = requests(ctx, app);
+    entries.extend(looks(app));
     if let Some(document) = app.document() {
         entries.extend(options(app, document));
         entries.extend(things(app, document));
@@ -70,6 +73,18 @@ fn requests(ctx: &Context, app: &App) -> Vec<Entry> {
         }
     };
     listed.map(entry).collect()
+}
+
+fn looks(app: &App) -> impl Iterator<Item = Entry> {
+    let now = app.settings().look;
+    Look::ALL.into_iter().map(move |(look, _, word)| Entry {
+        name: format!("Colours: {}", word.to_lowercase()),
+        kind: "View",
+        aside: if look == now { "now".to_owned() } else { String::new() },
+        tip: look.about().to_owned(),
+        can: true,
+        action: Action::Wish(Wish::Look(look)),
+    })
 }
 
 fn options<'a>(app: &'a App, document: &'a Document) -> impl Iterator<Item = Entry> + 'a {

@@ -1,7 +1,8 @@
 //! The table of hoses: what each is, its cut length, its worst finding.
 
 use eframe::egui::{
-    Align2, CornerRadius, Rect, Role, ScrollArea, Sense, Ui, WidgetInfo, pos2, vec2,
+    Align2, Color32, CornerRadius, Painter, Pos2, Rect, Role, ScrollArea, Sense, Ui, WidgetInfo,
+    pos2, vec2,
 };
 
 use super::{sheet, soft};
@@ -142,10 +143,8 @@ impl<'a> Line<'a> {
         let right = Align2::RIGHT_CENTER;
         let (font, ink) = (theme::font(size::BODY + 1.0), colours.ink);
         let cut = painter.text(pos2(rect.max.x - 8.0, middle), right, &self.cut, font, ink);
-        let room = Rect::from_min_max(rect.min, pos2(cut.min.x - 8.0, rect.max.y));
         let left = pos2(rect.min.x + 25.0, middle);
-        let font = theme::font(size::BODY);
-        painter.with_clip_rect(room).text(left, Align2::LEFT_CENTER, self.name, font, ink);
+        line(painter, left, self.name, size::BODY, ink, cut.min.x - 8.0);
     }
 
     fn paint(&self, ui: &Ui, rect: Rect) {
@@ -169,22 +168,15 @@ impl<'a> Line<'a> {
         );
         let icon = pos2(verdict.min.x - 11.0, lower);
         icons::paint(painter, icon, 4.5, self.state, colours);
-        let clipped = |until: f32| {
-            painter.with_clip_rect(Rect::from_min_max(rect.min, pos2(until, rect.max.y)))
-        };
-        clipped(cut.min.x - 8.0).text(
-            pos2(left, upper),
-            Align2::LEFT_CENTER,
-            self.name,
-            theme::font(size::BODY + 0.5),
-            colours.ink,
-        );
-        clipped(icon.x - 10.0).text(
-            pos2(left, lower),
-            Align2::LEFT_CENTER,
-            &self.hose,
-            theme::font(size::SMALL),
-            colours.soft,
-        );
+        let name = size::BODY + 0.5;
+        line(painter, pos2(left, upper), self.name, name, colours.ink, cut.min.x - 8.0);
+        line(painter, pos2(left, lower), &self.hose, size::SMALL, colours.soft, icon.x - 10.0);
     }
+}
+
+/// Text from a place on, as far as there is room.
+fn line(painter: &Painter, left: Pos2, text: &str, size: f32, ink: Color32, until: f32) {
+    let galley = theme::one_line(painter, text, size, ink, until - left.x);
+    let corner = left - vec2(0.0, galley.size().y / 2.0);
+    painter.galley(corner, galley, ink);
 }

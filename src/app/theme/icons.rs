@@ -1,7 +1,7 @@
 //! Little shapes that stand beside the words: a square for what fails, a triangle for what wants
 //! looking at, a ring for what is well or only good to know.
 
-use eframe::egui::{Painter, Pos2, Response, Sense, Shape, Stroke, Ui, pos2, vec2};
+use eframe::egui::{Painter, Pos2, Response, Sense, Shape, Stroke, Ui, vec2};
 
 use super::Palette;
 use crate::checks::Severity;
@@ -40,31 +40,30 @@ impl State {
     }
 }
 
+/// The corners of a state's shape about its middle, Y down, where it is filled.
+pub fn corners(state: State, radius: f64) -> Option<Vec<[f64; 2]>> {
+    let corners: &[[f64; 2]] = match state {
+        State::Fail => &[[-0.9, -0.9], [0.9, -0.9], [0.9, 0.9], [-0.9, 0.9]],
+        State::Warn => &[[0.0, -1.1], [1.15, 0.9], [-1.15, 0.9]],
+        State::Note | State::Holds => return None,
+    };
+    Some(corners.iter().map(|[x, y]| [x * radius, y * radius]).collect())
+}
+
 /// Paints the shape of a state, `radius` from its middle to its edge.
 pub fn paint(painter: &Painter, at: Pos2, radius: f32, state: State, colours: &Palette) {
     let colour = state.colour(colours);
     match state {
-        State::Fail => {
-            let square = eframe::egui::Rect::from_center_size(at, vec2(1.8, 1.8) * radius);
-            painter.rect_filled(square, 0.0, colour);
-        }
-        State::Warn => {
-            painter.add(Shape::convex_polygon(triangle(at, radius), colour, Stroke::NONE));
+        State::Fail | State::Warn => {
+            let corners = corners(state, f64::from(radius)).unwrap_or_default();
+            let path = corners.iter().map(|[x, y]| at + vec2(*x as f32, *y as f32)).collect();
+            painter.add(Shape::convex_polygon(path, colour, Stroke::NONE));
         }
         State::Note | State::Holds => {
             let width = if state == State::Holds { 2.0 } else { 1.5 };
             painter.circle_stroke(at, radius * 0.85, Stroke::new(width, colour));
         }
     }
-}
-
-/// A triangle that stands on its base, about `at`.
-pub fn triangle(at: Pos2, radius: f32) -> Vec<Pos2> {
-    vec![
-        pos2(at.x, at.y - radius * 1.1),
-        pos2(at.x + radius * 1.15, at.y + radius * 0.9),
-        pos2(at.x - radius * 1.15, at.y + radius * 0.9),
-    ]
 }
 
 /// The shape of a state as a widget in a row of text.

@@ -6,8 +6,12 @@ pub mod icons;
 
 pub use colours::{DARK, HIGH_DARK, HIGH_LIGHT, LIGHT, Palette, in_light, palette};
 
+use std::sync::Arc;
+
+use eframe::egui::text::{LayoutJob, TextWrapping};
 use eframe::egui::{
-    self, Context, CornerRadius, FontFamily, FontId, Margin, Stroke, TextStyle, Theme, vec2,
+    self, Color32, Context, CornerRadius, FontFamily, FontId, Galley, Margin, Painter, Stroke,
+    TextStyle, Theme, vec2,
 };
 
 /// Sizes of text, points.
@@ -27,6 +31,13 @@ pub mod size {
 /// The one proportional font at a size.
 pub fn font(size: f32) -> FontId {
     FontId::new(size, FontFamily::Proportional)
+}
+
+/// One line of text that ends in "\u{2026}" where it is wider than there is room.
+pub fn one_line(painter: &Painter, text: &str, size: f32, ink: Color32, room: f32) -> Arc<Galley> {
+    let mut job = LayoutJob::simple_singleline(text.to_owned(), font(size), ink);
+    job.wrap = TextWrapping::truncate_at_width(room.max(0.0));
+    painter.layout_job(job)
 }
 
 /// Puts fonts, colours and spacing in place, for light and dark.

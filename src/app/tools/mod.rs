@@ -88,10 +88,7 @@ impl App {
         }
         self.canvas.active = gesture.view;
         if self.is_picking() {
-            // A press that trembled is a click too.
-            if matches!(gesture.kind, Kind::Click | Kind::DoubleClick | Kind::End) {
-                self.click_in_view(gesture.view, gesture.at);
-            }
+            self.pick_by(gesture);
             return;
         }
         match gesture.kind {

@@ -105,7 +105,7 @@ impl App {
         }
     }
 
-    fn underlay(&self, id: &str) -> Option<Underlay> {
+    pub(super) fn underlay(&self, id: &str) -> Option<Underlay> {
         self.document.as_ref()?.bay().underlay(id).cloned()
     }
 

@@ -10,6 +10,7 @@ mod drop;
 mod import;
 mod panel;
 pub mod picking;
+mod pull;
 mod question;
 pub(super) mod store;
 
@@ -21,6 +22,7 @@ use glam::DVec2;
 use self::import::Coming;
 use self::panel::Typing;
 use self::picking::Picking;
+use self::pull::Pull;
 use self::question::Question;
 use self::store::{Content, Kind, Store};
 use super::App;
@@ -38,6 +40,7 @@ pub(super) struct Desk {
     /// Id of the one whose figures are shown.
     pub(super) chosen: Option<String>,
     pub(super) picking: Option<Picking>,
+    pull: Option<Pull>,
     question: Option<Question>,
     /// Files that are read to be laid in.
     coming: Vec<Coming>,

@@ -245,7 +245,11 @@ impl Chosen<'_> {
                 "Undo the perspective: click the corners of a flat rectangle whose sides you know, \
                  then type them. Only what lies in the plane of that rectangle is to scale",
             ),
-            (Task::Move, "Move\u{2026}", "Click a point of it, then where that point belongs"),
+            (
+                Task::Move,
+                "Move\u{2026}",
+                "Pull it to where it belongs, or click a point of it, then where that point belongs",
+            ),
             (Task::Level, "Level\u{2026}", "Click two points that should lie level, or upright"),
         ];
         ui.horizontal_wrapped(|ui| {

@@ -40,7 +40,7 @@ impl Task {
     /// What to do next, with so many points picked.
     pub fn advice(self, picked: usize) -> &'static str {
         match (self, picked) {
-            (Self::Move, 0) => "Click a point of the underlay",
+            (Self::Move, 0) => "Pull it, or click a point of it",
             (Self::Move, _) => "Click where that point belongs",
             (Self::Level, 0) => "Click the first of two points that should lie level or upright",
             (Self::Scale, 0) => "Click the first of two points a known distance apart",

@@ -24,6 +24,18 @@ pub struct HosePair {
 
 /// Every pair of hoses nearer to each other than `gap_mm`, in order. Certified to 3e-3 mm.
 pub fn hose_pairs(tubes: &[Option<Tube<'_>>], gap_mm: f64) -> Vec<HosePair> {
+    hose_pairs_again(tubes, gap_mm, &[], &[])
+}
+
+/// The same; of two hoses that both stay as they were when `before` was found, with this gap, what was
+/// found then is taken over.
+pub(in crate::engine) fn hose_pairs_again(
+    tubes: &[Option<Tube<'_>>],
+    gap_mm: f64,
+    before: &[HosePair],
+    stays: &[bool],
+) -> Vec<HosePair> {
+    let both_stay = |a: usize, b: usize| [a, b].iter().all(|hose| stays.get(*hose) == Some(&true));
     let places: Vec<usize> = (0..tubes.len()).filter(|place| tubes[*place].is_some()).collect();
     let boxes: Vec<Aabb> = places
         .iter()
@@ -31,11 +43,13 @@ pub fn hose_pairs(tubes: &[Option<Tube<'_>>], gap_mm: f64) -> Vec<HosePair> {
         .map(|tube| aabb(&tube.axis.bounds().grown(tube.radius() + gap_mm / 2.0)))
         .collect();
     let tree = Bvh::from_leaves(BvhBuildStrategy::Binned, &boxes);
-    let mut pairs = Vec::new();
+    let old = before.iter().filter(|pair| both_stay(pair.hoses[0], pair.hoses[1]));
+    let mut pairs: Vec<HosePair> = old.copied().collect();
     for (k, around) in boxes.iter().enumerate() {
         for other in tree.intersect_aabb(around) {
             let (a, b) = (places[k], places[other as usize]);
-            if let (true, Some(one), Some(two)) = (a < b, &tubes[a], &tubes[b]) {
+            let is_asked = a < b && !both_stay(a, b);
+            if let (true, Some(one), Some(two)) = (is_asked, &tubes[a], &tubes[b]) {
                 pairs.extend(pair([a, b], one, two, gap_mm));
             }
         }

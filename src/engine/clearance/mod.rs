@@ -24,9 +24,10 @@ mod solids;
 mod tube;
 
 pub use against_solids::{SolidNear, TubeClearance};
+pub(in crate::engine) use hoses::hose_pairs_again;
 pub use hoses::{HosePair, hose_pairs};
 pub use routing::RoutingClearance;
 pub use solids::ClearanceIndex;
 pub use tube::{Tube, TubeEnd};
 
-pub(super) use routing::{end, of_routing};
+pub(super) use routing::{Kept, end};

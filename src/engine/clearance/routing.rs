@@ -1,9 +1,12 @@
 //! The hoses of one option against everything.
 
-use super::{ClearanceIndex, HosePair, Tube, TubeClearance, TubeEnd, hose_pairs};
-use crate::engine::resolve::Missing;
-use crate::engine::solution::{EndSolution, RunSolution};
-use crate::model::{Bay, Routing, RunEnd};
+use std::sync::Arc;
+
+use super::{ClearanceIndex, HosePair, Tube, TubeClearance, TubeEnd, hose_pairs_again};
+use crate::engine::lay::{Drawn, ends_of};
+use crate::engine::solution::EndSolution;
+use crate::geom::Chain;
+use crate::model::{Bay, RunEnd};
 
 /// The clearances of one option, as drawn.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -18,33 +21,53 @@ pub struct RoutingClearance {
     pub open_meshes: Vec<usize>,
 }
 
-/// The clearances of the drawn routes of `option`.
-pub(in crate::engine) fn of_routing(
-    index: &mut ClearanceIndex,
-    bay: &Bay,
-    option: &Routing,
-    runs: &[Result<RunSolution, Missing>],
-) -> RoutingClearance {
-    index.update(&bay.solids);
-    let tubes: Vec<Option<Tube<'_>>> = option
-        .runs
-        .iter()
-        .zip(runs)
-        .map(|(run, solved)| {
-            let solved = solved.as_ref().ok()?;
-            let ends = [end(bay, &run.from, &solved.from), end(bay, &run.to, &solved.to)];
-            Some(Tube::new(solved.centre_line.pieces(), solved.hose.outside_mm, ends))
-        })
-        .collect();
-    let hose_gap_mm = option.hose_gap_mm.unwrap_or(Routing::DEFAULT_HOSE_GAP_MM);
-    RoutingClearance {
-        runs: tubes
-            .iter()
-            .map(|tube| tube.as_ref().map(|tube| index.tube(tube)).unwrap_or_default())
-            .collect(),
-        pairs: hose_pairs(&tubes, hose_gap_mm),
-        hose_gap_mm,
-        open_meshes: index.open_meshes().collect(),
+/// The clearances of the runs that were worked out last.
+#[derive(Debug, Clone, Default)]
+pub(in crate::engine) struct Kept {
+    axes: Vec<Option<Arc<Chain>>>,
+    clearance: RoutingClearance,
+}
+
+impl Kept {
+    /// The clearances of the drawn routes; of runs that stay as they were, those found then. The answer
+    /// does not depend on what is kept.
+    pub(in crate::engine) fn of_routing(
+        &mut self,
+        index: &ClearanceIndex,
+        drawn: &Drawn<'_>,
+        stays: &[bool],
+    ) -> RoutingClearance {
+        let all = drawn.option.runs.iter().zip(drawn.runs).enumerate();
+        let tubes: Vec<Option<Tube<'_>>> = all
+            .map(|(place, (run, solved))| {
+                let solved = solved.as_ref().ok()?;
+                let known = self.axes.get(place).filter(|_| stays[place]);
+                let axis = known.cloned().flatten();
+                let axis =
+                    axis.unwrap_or_else(|| Arc::new(Chain::new(solved.centre_line.pieces())));
+                let ends = ends_of(drawn.bay, run, solved);
+                Some(Tube::along(axis, solved.hose.outside_mm, ends))
+            })
+            .collect();
+        let clearance_of = |(place, tube): (usize, &Option<Tube<'_>>)| {
+            let known = self.clearance.runs.get(place).filter(|_| stays[place]);
+            match (known, tube) {
+                (Some(known), _) => known.clone(),
+                (None, Some(tube)) => index.tube(tube),
+                (None, None) => TubeClearance::default(),
+            }
+        };
+        let same_gap = self.clearance.hose_gap_mm.to_bits() == drawn.hose_gap_mm.to_bits();
+        let (before, stay) =
+            if same_gap { (&self.clearance.pairs[..], stays) } else { (&[][..], &[][..]) };
+        self.clearance = RoutingClearance {
+            runs: tubes.iter().enumerate().map(clearance_of).collect(),
+            pairs: hose_pairs_again(&tubes, drawn.hose_gap_mm, before, stay),
+            hose_gap_mm: drawn.hose_gap_mm,
+            open_meshes: index.open_meshes().collect(),
+        };
+        self.axes = tubes.iter().map(|tube| Some(Arc::clone(tube.as_ref()?.axis()))).collect();
+        self.clearance.clone()
     }
 }
 

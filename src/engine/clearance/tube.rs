@@ -1,5 +1,7 @@
 //! A hose as it is held against what is around it.
 
+use std::sync::Arc;
+
 use glam::DVec3;
 
 use crate::geom::{Chain, Piece};
@@ -7,7 +9,7 @@ use crate::geom::{Chain, Piece};
 /// A hose: its axis, its thickness, and how its ends are held.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Tube<'a> {
-    pub(super) axis: Chain,
+    pub(super) axis: Arc<Chain>,
     pub(super) outside_mm: f64,
     /// End A, end B.
     pub(super) ends: [TubeEnd<'a>; 2],
@@ -33,7 +35,21 @@ impl<'a> Tube<'a> {
         outside_mm: f64,
         ends: [TubeEnd<'a>; 2],
     ) -> Self {
-        Self { axis: Chain::new(pieces), outside_mm, ends }
+        Self::along(Arc::new(Chain::new(pieces)), outside_mm, ends)
+    }
+
+    /// The hose along an axis that is known already.
+    pub(in crate::engine) fn along(
+        axis: Arc<Chain>,
+        outside_mm: f64,
+        ends: [TubeEnd<'a>; 2],
+    ) -> Self {
+        Self { axis, outside_mm, ends }
+    }
+
+    /// Its axis.
+    pub(in crate::engine) fn axis(&self) -> &Arc<Chain> {
+        &self.axis
     }
 
     pub(super) fn radius(&self) -> f64 {

@@ -2,63 +2,43 @@
 
 use std::sync::Arc;
 
-use super::routing::{Drawn, RoutingLay, RunLay, ends_of, of_runs, pairs};
-use crate::engine::RunSolution;
-use crate::engine::clearance::{ClearanceIndex, TubeEnd};
+use super::routing::{Drawn, RoutingLay, RunLay, of_runs, pairs};
+use crate::engine::clearance::{ClearanceIndex, HosePair};
 use crate::engine::motion;
 use crate::engine::solve::Depth;
 
-/// The runs as they were solved last, with their lies, and which solids they were held against.
+/// How the runs lay when they were worked out last.
 #[derive(Debug, Clone, Default)]
 pub struct Kept {
-    runs: Vec<Option<Known>>,
-    solids: u64,
-}
-
-/// A run and what its lie was worked out from.
-#[derive(Debug, Clone)]
-struct Known {
-    solved: RunSolution,
-    /// The solids that its ports are screwed into.
-    on: [Option<usize>; 2],
-    lay: Arc<RunLay>,
+    runs: Vec<Option<Arc<RunLay>>>,
+    pairs: Vec<HosePair>,
+    hose_gap_mm: f64,
 }
 
 impl Kept {
-    /// How the hoses lie; what is as it was is taken over. The answer does not depend on what is kept.
+    /// How the hoses lie; of runs that stay as they were, what was found then is taken over. The answer
+    /// does not depend on what is kept.
     pub(in crate::engine) fn lay(
         &mut self,
         index: &ClearanceIndex,
         drawn: &Drawn<'_>,
+        stays: &[bool],
         depth: Depth,
     ) -> RoutingLay {
-        if self.solids != index.version() {
-            (self.runs, self.solids) = (Vec::new(), index.version());
-        }
-        let known = |place: usize, solved: &RunSolution, ends: &[TubeEnd<'_>; 2]| {
-            let before = self.runs.get(place)?.as_ref()?;
-            let same = before.on == ends.map(|end| end.on) && before.solved == *solved;
-            same.then(|| Arc::clone(&before.lay))
-        };
+        let known = |place: usize| self.runs.get(place).filter(|_| stays[place])?.clone();
         let runs = of_runs(index, drawn, known);
-        self.keep(drawn, &runs);
-        let motion = (depth >= Depth::Motion).then(|| motion::of_routing(index, drawn, &runs));
-        RoutingLay { pairs: pairs(drawn, &runs), runs, motion }
-    }
-
-    /// Takes in what is new.
-    fn keep(&mut self, drawn: &Drawn<'_>, lays: &[Option<Arc<RunLay>>]) {
-        self.runs.resize_with(lays.len(), || None);
-        let all = drawn.option.runs.iter().zip(drawn.runs).zip(lays);
-        for (kept, ((run, solved), lay)) in self.runs.iter_mut().zip(all) {
-            let (Ok(solved), Some(lay)) = (solved, lay) else {
-                *kept = None;
-                continue;
-            };
-            if kept.as_ref().is_none_or(|known| !Arc::ptr_eq(&known.lay, lay)) {
-                let on = ends_of(drawn.bay, run, solved).map(|end| end.on);
-                *kept = Some(Known { solved: solved.clone(), on, lay: Arc::clone(lay) });
-            }
-        }
+        let same_gap = self.hose_gap_mm.to_bits() == drawn.hose_gap_mm.to_bits();
+        // What was not worked out then is not known now.
+        let stays: Vec<bool> = (0..runs.len())
+            .map(|place| {
+                same_gap && stays[place] && self.runs.get(place).is_some_and(Option::is_some)
+            })
+            .collect();
+        let pairs = pairs(drawn, &runs, &self.pairs, &stays);
+        (self.runs, self.hose_gap_mm) = (runs.clone(), drawn.hose_gap_mm);
+        self.pairs.clone_from(&pairs);
+        let is_asked = depth >= Depth::Motion;
+        let motion = is_asked.then(|| motion::of_routing(index, drawn, &runs, &pairs));
+        RoutingLay { runs, pairs, motion }
     }
 }

@@ -5,12 +5,12 @@ use std::sync::Arc;
 use rayon::prelude::*;
 
 use crate::engine::clearance::{
-    ClearanceIndex, HosePair, SolidNear, Tube, TubeClearance, TubeEnd, hose_pairs,
+    ClearanceIndex, HosePair, SolidNear, Tube, TubeClearance, TubeEnd, hose_pairs_again,
 };
 use crate::engine::lie::{CHAIN_ACCURACY_MM, LieSolver, RunLie, SpanLie};
 use crate::engine::motion::RoutingMotion;
 use crate::engine::{Missing, RunSolution};
-use crate::geom::Piece;
+use crate::geom::{Chain, Piece};
 use crate::model::{Bay, Routing, Run};
 use crate::units::EPS_MM;
 
@@ -35,6 +35,8 @@ pub struct RunLay {
     /// Where shapes tie: the solids that another of them comes too near to, and nearer than the lie;
     /// the worst place of each, in the order of the bay.
     pub other_way: Vec<SolidNear>,
+    /// The axis of the lie.
+    pub(super) axis: Arc<Chain>,
 }
 
 /// As many of the ways round that a tied span may bow are held against the solids.
@@ -53,33 +55,41 @@ pub(in crate::engine) struct Drawn<'a> {
 pub(super) fn of_runs(
     index: &ClearanceIndex,
     drawn: &Drawn<'_>,
-    known: impl Fn(usize, &RunSolution, &[TubeEnd<'_>; 2]) -> Option<Arc<RunLay>> + Sync,
+    known: impl Fn(usize) -> Option<Arc<RunLay>> + Sync,
 ) -> Vec<Option<Arc<RunLay>>> {
     let all = drawn.option.runs.par_iter().zip(drawn.runs).enumerate();
     all.map_init(LieSolver::default, |solver, (place, (run, solved))| {
         let solved = solved.as_ref().ok()?;
-        let ends = ends_of(drawn.bay, run, solved);
-        if let Some(lay) = known(place, solved, &ends) {
+        if let Some(lay) = known(place) {
             return Some(lay);
         }
+        let ends = ends_of(drawn.bay, run, solved);
         let lie = solver.lie(solved);
-        let clearance = index.tube(&lie.tube(solved, ends));
+        let tube = lie.tube(solved, ends);
+        let clearance = index.tube(&tube);
+        let axis = Arc::clone(tube.axis());
         let other_way = other_way(index, solved, &lie, ends, &clearance);
-        Some(Arc::new(RunLay { lie, clearance, other_way }))
+        Some(Arc::new(RunLay { lie, clearance, other_way, axis }))
     })
     .collect()
 }
 
-/// Hoses, as they lie, nearer to each other than the gap.
-pub(super) fn pairs(drawn: &Drawn<'_>, lays: &[Option<Arc<RunLay>>]) -> Vec<HosePair> {
+/// Hoses, as they lie, nearer to each other than the gap; `before` and `stays`: see [`hose_pairs_again`].
+pub(super) fn pairs(
+    drawn: &Drawn<'_>,
+    lays: &[Option<Arc<RunLay>>],
+    before: &[HosePair],
+    stays: &[bool],
+) -> Vec<HosePair> {
     let all = drawn.option.runs.iter().zip(drawn.runs).zip(lays);
     let tubes: Vec<Option<Tube<'_>>> = all
         .map(|((run, solved), lay)| {
             let (solved, lay) = (solved.as_ref().ok()?, lay.as_ref()?);
-            Some(lay.lie.tube(solved, ends_of(drawn.bay, run, solved)))
+            let ends = ends_of(drawn.bay, run, solved);
+            Some(Tube::along(Arc::clone(&lay.axis), solved.hose.outside_mm, ends))
         })
         .collect();
-    hose_pairs(&tubes, drawn.hose_gap_mm)
+    hose_pairs_again(&tubes, drawn.hose_gap_mm, before, stays)
 }
 
 /// How the ends of a run are held.

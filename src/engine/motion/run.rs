@@ -171,12 +171,21 @@ impl<'a> Mover<'a> {
     }
 
     pub(super) fn pose(&self, lie: RunLie, index: &ClearanceIndex, bodies: &[Rigid]) -> RunPose {
-        let clearance = index.tube(&self.tube(&lie, bodies));
+        let clearance = index.tube(&self.tube(&lie, bodies)).tightest;
+        self.told(lie, clearance)
+    }
+
+    /// The neutral pose, which is worked out already.
+    fn neutral(&self) -> RunPose {
+        self.told(self.lay.lie.clone(), self.lay.clearance.tightest)
+    }
+
+    fn told(&self, lie: RunLie, clearance: Option<SolidNear>) -> RunPose {
         RunPose {
             tightest: lie.tightest,
             reach: reach(self.run, lie.spans.iter().map(|span| &span.held)),
             is_whole: lie.is_whole(),
-            clearance: clearance.tightest,
+            clearance,
             points: lie.points,
         }
     }
@@ -193,11 +202,13 @@ pub(super) fn reach<'s>(run: &RunSolution, spans: impl Iterator<Item = &'s RodSp
     least.unwrap_or(Reach { spare_mm: 0.0, point: run.from.mouth })
 }
 
-/// All hoses of an option in all poses; the poses side by side.
+/// All hoses of an option in all poses, side by side. The neutral one is taken from `lays` and `pairs`,
+/// which have it already.
 pub(in crate::engine) fn of_routing(
     index: &ClearanceIndex,
     drawn: &Drawn<'_>,
     lays: &[Option<Arc<RunLay>>],
+    pairs: &[HosePair],
 ) -> RoutingMotion {
     let Drawn { bay, option, runs, hose_gap_mm } = *drawn;
     let poses = Poses::of(bay);
@@ -207,6 +218,7 @@ pub(in crate::engine) fn of_routing(
             Some(Mover::of(bay, run, solved.as_ref().ok()?, lay.as_deref()?))
         })
         .collect();
+    let neutral = movers.iter().map(|mover| mover.as_ref().map(Mover::neutral)).collect();
     let in_pose = |solver: &mut LieSolver, pose: &Pose| {
         let (bodies, index) = (&pose.bodies, &index_in(index, bay, pose));
         let mut tubes = Vec::with_capacity(movers.len());
@@ -218,8 +230,9 @@ pub(in crate::engine) fn of_routing(
         }
         (found, hose_pairs(&tubes, hose_gap_mm))
     };
-    let solved: Vec<(Vec<Option<RunPose>>, Vec<HosePair>)> =
-        poses.all.par_iter().map_init(LieSolver::default, in_pose).collect();
+    let moved = poses.all[1..].par_iter().map_init(LieSolver::default, in_pose);
+    let mut solved: Vec<(Vec<Option<RunPose>>, Vec<HosePair>)> = moved.collect();
+    solved.insert(0, (neutral, pairs.to_vec()));
     gather(poses, &movers, solved)
 }
 

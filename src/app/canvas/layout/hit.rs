@@ -37,7 +37,7 @@ impl Hit {
 pub struct Open<'a> {
     /// The hose whose corners are shown.
     pub run: Option<&'a str>,
-    /// The finding that is looked at: notes are hidden but for this one.
+    /// The finding that is looked at: notes, and what lies on others, are hidden but for this one.
     pub finding: Option<usize>,
 }
 
@@ -49,7 +49,8 @@ impl Open<'_> {
 
     /// Whether a finding's mark is shown.
     pub fn has_marker(&self, marker: &Marker) -> bool {
-        marker.severity != Severity::Note || self.finding == Some(marker.finding)
+        let is_plain = marker.severity != Severity::Note && !marker.is_covered;
+        is_plain || self.finding == Some(marker.finding)
     }
 }
 

@@ -5,23 +5,26 @@ mod grid;
 mod hit;
 mod hose;
 mod label;
+mod markers;
+mod moved;
 mod room;
+mod swept;
 mod underlay;
 
 pub use grid::{Grid, ScaleBar, grid_step_mm};
 pub use hit::{Hit, Open};
 pub use hose::{Band, BandKind, HoseLine};
 pub use label::{Label, Named, Naming, pointed_solid};
+pub use moved::moved_solids;
 pub use underlay::{Net, edge, net};
 
-use std::collections::HashMap;
 use std::sync::Arc;
 
 use glam::{DVec2, DVec3};
 
 use super::camera::{Area, Camera, View};
 use super::outline::Outline;
-use super::scene::{FindingMark, HoseMark, PortMark, Scene, SolidMark, ViaMark};
+use super::scene::{HoseMark, PortMark, Scene, SolidMark, ViaMark};
 use super::thing::Thing;
 use crate::checks::Severity;
 use crate::model::Nature;
@@ -128,6 +131,8 @@ pub struct Marker {
     pub severity: Severity,
     /// Where it is marked.
     pub at: DVec2,
+    /// Whether it lies on others: then it is seen only when it is looked at.
+    pub is_covered: bool,
 }
 
 /// What can be taken hold of is never smaller than this, points.
@@ -174,7 +179,7 @@ pub fn place(
         ghosts: scene.ghosts.iter().map(|mark| hose::middle_line(mark, &place)).collect(),
         ports: scene.ports.iter().enumerate().map(|(i, p)| port(i, p, &place)).collect(),
         vias: vias.collect(),
-        markers: markers(&scene.findings, &place),
+        markers: markers::markers(&scene.findings, &place),
         labels: Vec::new(),
         made_of: (scene.solids.clone(), scene.hoses.clone()),
     };
@@ -333,7 +338,7 @@ fn solid_shape(index: usize, solid: &SolidMark, place: &Placing) -> SolidShape {
 }
 
 /// Without the points that lie nearly on the way between their neighbours: a small circle needs few.
-fn simpler(points: impl Iterator<Item = DVec2>) -> Vec<DVec2> {
+pub(in crate::app::canvas) fn simpler(points: impl Iterator<Item = DVec2>) -> Vec<DVec2> {
     let mut kept: Vec<DVec2> = Vec::new();
     let mut skipped: Vec<DVec2> = Vec::new();
     for p in points {
@@ -394,28 +399,6 @@ fn via(run: &str, hose: &str, half_mm: f64, mark: &ViaMark, place: &Placing) -> 
         depth: place.view.depth(mark.at),
         clamp,
     }
-}
-
-/// Findings of one place stand beside each other, worst first.
-fn markers(findings: &[FindingMark], place: &Placing) -> Vec<Marker> {
-    const STEP: f64 = 15.0;
-    const NEAR: f64 = STEP - 1.0;
-    let mut order: Vec<&FindingMark> = findings.iter().collect();
-    order.sort_by_key(|f| (f.severity, f.index));
-    let mut found: Vec<Marker> = Vec::with_capacity(order.len());
-    let mut ends: HashMap<(u64, u64), f64> = HashMap::new();
-    for mark in order {
-        let start = place.point(mark.point);
-        // What began at the same place took everything up to where it ended.
-        let last = ends.entry((start.x.to_bits(), start.y.to_bits())).or_insert(start.x - STEP);
-        let mut at = DVec2::new(*last + STEP, start.y);
-        while found.iter().any(|other| other.at.distance_squared(at) < NEAR * NEAR) {
-            at.x += STEP;
-        }
-        *last = at.x;
-        found.push(Marker { finding: mark.index, severity: mark.severity, at });
-    }
-    found
 }
 
 impl ViewLayout {

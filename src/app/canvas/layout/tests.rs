@@ -194,29 +194,6 @@ fn a_port_that_points_at_the_viewer_says_so() {
 }
 
 #[test]
-fn findings_of_one_place_stand_beside_each_other() {
-    let mark = |index| FindingMark {
-        index,
-        severity: Severity::Warn,
-        point: dvec3(10.0, 10.0, 10.0),
-        run: None,
-        said: String::new(),
-        limit: String::new(),
-    };
-    let place = Placing {
-        view: View::Plan,
-        area: Area { min: DVec2::ZERO, max: dvec2(100.0, 100.0) },
-        camera: Camera::default(),
-    };
-    let found = markers(&[mark(0), mark(1), mark(2)], &place);
-    for (i, a) in found.iter().enumerate() {
-        for b in &found[i + 1..] {
-            assert!(a.at.distance(b.at) >= 14.0);
-        }
-    }
-}
-
-#[test]
 fn dashes_run_on_from_band_to_band() {
     let band = |from: f64, to: f64| Band {
         hose: 0,

@@ -8,7 +8,7 @@ use eframe::egui::{Mesh, Painter, Shape};
 
 use super::super::layout::{Band, Grid, SolidShape, ViewLayout};
 use super::hoses::{self, Stand};
-use super::{rect, solids};
+use super::{lies, rect, solids};
 use crate::app::theme::Palette;
 
 /// What is kept of one view.
@@ -21,6 +21,8 @@ pub(in super::super) struct Kept {
     bands: Vec<(Arc<Band>, Arc<Mesh>)>,
     /// All of them as one.
     whole: Option<Arc<Mesh>>,
+    /// How hoses really lie.
+    pub(super) lies: lies::Kept,
     /// Those of the hose under the pointer once more, lit.
     lit: Vec<(Arc<Band>, Arc<Mesh>)>,
 }
@@ -75,7 +77,7 @@ impl Kept {
             });
         }
         if let Some(ground) = &self.ground {
-            painter.add(Shape::mesh(Arc::clone(&ground.mesh)));
+            apart(painter, &ground.mesh);
         }
     }
 
@@ -106,7 +108,7 @@ impl Kept {
             self.whole = Some(Arc::new(self.joined()));
         }
         if let Some(whole) = &self.whole {
-            painter.add(Shape::mesh(Arc::clone(whole)));
+            apart(painter, whole);
         }
     }
 
@@ -158,6 +160,14 @@ impl Kept {
 
 /// How many bands that went may lie between two that are kept.
 const AHEAD: usize = 64;
+
+/// Paints a large mesh with a hair's breadth of its own about the view: what has one border is joined
+/// into one mesh, and what is large would be copied again and again as that grows.
+fn apart(painter: &Painter, mesh: &Arc<Mesh>) {
+    const HAIR: f32 = 1.0 / 64.0;
+    let alone = painter.with_clip_rect(painter.clip_rect().shrink(HAIR));
+    alone.add(Shape::mesh(Arc::clone(mesh)));
+}
 
 fn tessellated(shapes: Vec<Shape>, layout: &ViewLayout, pixels_per_point: f32) -> Mesh {
     // No discs from the font's picture: it may be laid out anew.

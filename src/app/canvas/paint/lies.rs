@@ -1,36 +1,113 @@
 //! How hoses really lie: the chosen one at its thickness, the others as a line; and, in motion, where
 //! they come to lie and what they sweep.
 
+use std::sync::Arc;
+
 use eframe::egui::{Color32, Mesh, Painter, Shape, Stroke};
 use glam::DVec2;
 
-use super::super::layout::{LieLine, ViewLayout};
+use super::super::layout::{LieLine, ViewLayout, simpler};
 use super::super::moving::Posed;
+use super::Emphasis;
+use super::fill::fill;
 use super::ribbon::{Profile, ribbon};
-use super::{Emphasis, at};
 use crate::app::theme::Palette;
 
-/// Under the drawn hoses.
-pub(super) fn lies(
-    painter: &Painter,
-    layout: &ViewLayout,
-    chosen: Option<usize>,
-    emphasis: Emphasis<'_>,
-    colours: &Palette,
-) {
-    let pixel = f64::from(painter.pixels_per_point()).recip();
-    for lie in &layout.lies {
-        let is_chosen = Some(lie.hose) == chosen;
-        if let Some(posed) = emphasis.posed.filter(|_| !lie.poses.is_empty()) {
-            sweep(painter, lie, is_chosen, colours);
-            tube(painter, &lie.in_pose(posed), lie.half, colours, pixel);
-        } else if emphasis.lies && is_chosen {
-            tube(painter, &lie.points, lie.half, colours, pixel);
-        } else if emphasis.lies {
-            let path = lie.points.iter().map(|p| at(*p)).collect();
-            painter.add(Shape::line(path, Stroke::new(1.25, colours.lie.gamma_multiply(0.75))));
+/// Half the thickness of a lie's line, points.
+const LINE: f64 = 0.625;
+
+/// Lies that have been painted, and what hoses sweep.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Kept {
+    lines: Vec<(Arc<LieLine>, Arc<Mesh>)>,
+    /// All lines but that of the chosen hose as one.
+    whole: Option<(Option<usize>, Arc<Mesh>)>,
+    swept: Vec<(Arc<LieLine>, bool, Arc<Mesh>)>,
+}
+
+impl Kept {
+    /// Under the drawn hoses.
+    pub(super) fn paint(
+        &mut self,
+        painter: &Painter,
+        layout: &ViewLayout,
+        chosen: Option<usize>,
+        emphasis: Emphasis<'_>,
+        colours: &Palette,
+    ) {
+        let pixel = f64::from(painter.pixels_per_point()).recip();
+        if emphasis.lies && emphasis.posed.is_none() {
+            painter.add(Shape::mesh(self.lines(layout, chosen, colours, pixel)));
+        }
+        if emphasis.posed.is_some() {
+            self.sweep(layout, chosen, colours);
+            for (_, _, mesh) in &self.swept {
+                painter.add(Shape::mesh(Arc::clone(mesh)));
+            }
+        }
+        for lie in &layout.lies {
+            if let Some(posed) = emphasis.posed.filter(|_| !lie.poses.is_empty()) {
+                tube(painter, &lie.in_pose(posed), lie.half, colours, pixel);
+            } else if emphasis.lies && Some(lie.hose) == chosen {
+                tube(painter, &lie.points, lie.half, colours, pixel);
+            } else if emphasis.lies && emphasis.posed.is_some() {
+                painter.add(Shape::mesh(line(lie, colours, pixel)));
+            }
         }
     }
+
+    /// The lines of all but the chosen hose.
+    fn lines(
+        &mut self,
+        layout: &ViewLayout,
+        chosen: Option<usize>,
+        colours: &Palette,
+        pixel: f64,
+    ) -> Arc<Mesh> {
+        let same = self.lines.len() == layout.lies.len()
+            && self.lines.iter().zip(&layout.lies).all(|((a, _), b)| Arc::ptr_eq(a, b));
+        if let Some((_, whole)) = self.whole.as_ref().filter(|(of, _)| same && *of == chosen) {
+            return Arc::clone(whole);
+        }
+        let old = std::mem::take(&mut self.lines);
+        let painted = |(place, lie): (usize, &Arc<LieLine>)| {
+            let known = old.get(place).filter(|(before, _)| Arc::ptr_eq(before, lie));
+            let anew = || (Arc::clone(lie), Arc::new(line(lie, colours, pixel)));
+            known.cloned().unwrap_or_else(anew)
+        };
+        self.lines = layout.lies.iter().enumerate().map(painted).collect();
+        let mut whole = Mesh::default();
+        for (_, mesh) in self.lines.iter().filter(|(lie, _)| Some(lie.hose) != chosen) {
+            whole.append_ref(mesh);
+        }
+        let whole = Arc::new(whole);
+        self.whole = Some((chosen, Arc::clone(&whole)));
+        whole
+    }
+
+    /// What each hose sweeps.
+    fn sweep(&mut self, layout: &ViewLayout, chosen: Option<usize>, colours: &Palette) {
+        let old = std::mem::take(&mut self.swept);
+        let moved = layout.lies.iter().filter(|lie| !lie.poses.is_empty());
+        let painted = moved.map(|lie| {
+            let is_chosen = Some(lie.hose) == chosen;
+            let is_known = |(before, was_chosen, _): &&(Arc<LieLine>, bool, Arc<Mesh>)| {
+                Arc::ptr_eq(before, lie) && *was_chosen == is_chosen
+            };
+            old.iter().find(is_known).cloned().unwrap_or_else(|| {
+                let ink: Color32 = colours.lie.gamma_multiply(if is_chosen { 0.22 } else { 0.1 });
+                (Arc::clone(lie), is_chosen, Arc::new(fill(&lie.swept(), ink)))
+            })
+        });
+        self.swept = painted.collect();
+    }
+}
+
+fn line(lie: &LieLine, colours: &Palette, pixel: f64) -> Mesh {
+    let mut mesh = Mesh::default();
+    let points = simpler(lie.points.iter().copied());
+    ribbon(&mut mesh, &points, &Profile::plain(LINE, colours.lie.gamma_multiply(0.75), pixel));
+    mesh
 }
 
 /// Both sides of the hose, faintly filled: what is behind stays to be seen.
@@ -40,15 +117,16 @@ fn tube(painter: &Painter, points: &[DVec2], half: f64, colours: &Palette, pixel
     let faint = colours.lie.gamma_multiply(0.16);
     let layers = [((half - edge).max(0.5), faint), (half + edge, colours.lie)];
     let mut mesh = Mesh::default();
-    ribbon(&mut mesh, points, &Profile::layered(&layers, pixel));
+    let points = simpler(points.iter().copied());
+    ribbon(&mut mesh, &points, &Profile::layered(&layers, pixel));
     painter.add(Shape::mesh(mesh));
 }
 
-/// The hose in every pose, as lines.
-fn sweep(painter: &Painter, lie: &LieLine, is_chosen: bool, colours: &Palette) {
-    let ink: Color32 = colours.lie.gamma_multiply(if is_chosen { 0.55 } else { 0.3 });
-    for pose in &lie.poses {
-        painter.add(Shape::line(pose.iter().map(|p| at(*p)).collect(), Stroke::new(1.0, ink)));
+/// The outlines of the solids that move, where a pose has them.
+pub(super) fn moved_solids(painter: &Painter, outlines: &[Vec<DVec2>], colours: &Palette) {
+    for outline in outlines {
+        let stroke = Stroke::new(1.25, colours.lie);
+        painter.extend(super::dashed(outline, stroke, 6.0, 3.0));
     }
 }
 

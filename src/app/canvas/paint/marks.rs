@@ -1,11 +1,12 @@
 //! Ports, clamps, handles, findings and what they say.
 
-use eframe::egui::{Painter, Shape, Stroke, vec2};
+use eframe::egui::{Mesh, Painter, Shape, Stroke, vec2};
 use glam::DVec2;
 
 use super::super::layout::{PortShape, ViewLayout};
 use super::super::scene::Scene;
 use super::super::thing::Thing;
+use super::ribbon::{Profile, dot, polygon};
 use super::{Emphasis, at};
 use crate::app::theme::Palette;
 use crate::app::theme::icons::{self, State};
@@ -26,13 +27,25 @@ pub(super) fn ports(
     }
 }
 
+/// A ring smaller than this, points, is painted with fewer corners: there may be hundreds.
+const SMALL: f64 = 9.0;
+
 fn paint_port(painter: &Painter, port: &PortShape, stroke: Stroke, colours: &Palette) {
     let (middle, radius) = (at(port.at), port.radius as f32);
     let tick = port.toward * (port.radius + 9.0);
     if port.toward.length() > 0.5 {
         painter.line_segment([middle, at(port.at + tick)], stroke);
     }
-    painter.circle(middle, radius, colours.sheet, stroke);
+    if port.radius < SMALL {
+        let half = f64::from(stroke.width) / 2.0;
+        let layers = [(port.radius - half, colours.sheet), (port.radius + half, stroke.color)];
+        let pixel = f64::from(painter.pixels_per_point()).recip();
+        let mut mesh = Mesh::default();
+        dot(&mut mesh, port.at, &Profile::layered(&layers, pixel));
+        painter.add(Shape::mesh(mesh));
+    } else {
+        painter.circle(middle, radius, colours.sheet, stroke);
+    }
     // An arrow seen from its point is a dot, from its feathers a cross.
     match port.faces_viewer {
         Some(true) => {
@@ -94,20 +107,39 @@ fn diamond(painter: &Painter, middle: DVec2, radius: f32, stroke: Stroke, colour
     painter.add(Shape::convex_polygon(path, colours.sheet, stroke));
 }
 
+/// Half the size of a finding's mark, points, and how far the paper goes about it.
+const RADIUS: f64 = 5.0;
+const HALO: f64 = 8.5;
+
 pub(super) fn findings(
     painter: &Painter,
     layout: &ViewLayout,
     emphasis: Emphasis<'_>,
     colours: &Palette,
 ) {
+    let pixel = f64::from(painter.pixels_per_point()).recip();
+    let paper = Profile::plain(HALO, colours.sheet, pixel);
+    // There may be hundreds: one mesh, painted cheaply.
+    let mut mesh = Mesh::default();
     // Worst on top.
     for marker in layout.markers.iter().rev() {
-        if marker.severity == Severity::Note && emphasis.finding != Some(marker.finding) {
+        let is_plain = marker.severity != Severity::Note && !marker.is_covered;
+        if !is_plain && emphasis.finding != Some(marker.finding) {
             continue;
         }
         let lit = emphasis.finding == Some(marker.finding);
-        let radius = if lit { 6.5 } else { 5.0 };
-        painter.circle_filled(at(marker.at), radius + 3.5, colours.sheet);
-        icons::paint(painter, at(marker.at), radius, State::from(marker.severity), colours);
+        let state = State::from(marker.severity);
+        if lit {
+            painter.add(Shape::mesh(std::mem::take(&mut mesh)));
+            painter.circle_filled(at(marker.at), 10.0, colours.sheet);
+            icons::paint(painter, at(marker.at), 6.5, state, colours);
+            continue;
+        }
+        dot(&mut mesh, marker.at, &paper);
+        if let Some(corners) = icons::corners(state, RADIUS) {
+            let corners: Vec<DVec2> = corners.iter().map(|c| marker.at + DVec2::from(*c)).collect();
+            polygon(&mut mesh, &corners, state.colour(colours), pixel);
+        }
     }
+    painter.add(Shape::mesh(mesh));
 }

@@ -32,7 +32,7 @@ use glam::DVec2;
 
 use super::Looking;
 use super::camera::{Area, View};
-use super::layout::{Label, ViewLayout};
+use super::layout::{self, Label, ViewLayout};
 use super::moving::Posed;
 use super::scene::Scene;
 use super::thing::Thing;
@@ -97,11 +97,16 @@ pub(super) fn view(
     underlay::underlays(painter, layout, &scene.underlays, &looking.under, colours);
     kept.ground(painter, layout, colours);
     glow(painter, scene, layout, emphasis, colours);
+    let posed = emphasis.posed.and_then(|posed| Some((posed, looking.poses.get(posed.pose)?)));
     let hovered = match emphasis.thing {
         Some(Thing::Hose(run)) => place_of(scene, Some(run)),
         _ => None,
     };
-    lies::lies(painter, layout, place_of(scene, emphasis.run), emphasis, colours);
+    kept.lies.paint(painter, layout, place_of(scene, emphasis.run), emphasis, colours);
+    if let Some((posed, pose)) = posed {
+        let moved = layout::moved_solids(scene, layout, &pose.bodies, posed.share);
+        lies::moved_solids(painter, &moved, colours);
+    }
     kept.bands(painter, layout, hovered, colours);
     marks::clamps(painter, layout, emphasis, colours);
     marks::ports(painter, scene, layout, emphasis, colours);
@@ -109,11 +114,12 @@ pub(super) fn view(
     labels(painter, layout, over, colours);
     marks::findings(painter, layout, emphasis, colours);
     title(painter, scene, layout, colours);
-    let posed = emphasis.posed.filter(|_| layout.view == View::Plan);
-    if let Some(pose) = posed.and_then(|posed| looking.poses.get(posed.pose)) {
+    if let Some((_, pose)) = posed.filter(|_| layout.view == View::Plan) {
         let place =
             at(layout.area.max) - vec2(14.0, if scene.ghost_of.is_some() { 30.0 } else { 10.0 });
-        on_paper(painter, place, Align2::RIGHT_BOTTOM, &pose.name, colours.lie, colours);
+        // A body a line: one line of all would be wider than the view.
+        let name = pose.name.replace("; ", "\n");
+        on_paper(painter, place, Align2::RIGHT_BOTTOM, &name, colours.lie, colours);
     }
     scale_bar(painter, layout, colours);
     painter.rect_stroke(frame, 4.0, Stroke::new(1.0, colours.hairline), StrokeKind::Inside);
@@ -192,10 +198,20 @@ fn labels(painter: &Painter, layout: &ViewLayout, over: &Over<'_>, colours: &Pal
     }
 }
 
+/// A plan narrower than this does not tell its axes, points, for its buttons take that much; the others
+/// have fewer.
+const ROOM_FOR_AXES: f64 = 380.0;
+
 fn title(painter: &Painter, scene: &Scene, layout: &ViewLayout, colours: &Palette) {
     let place = title_place(layout.area);
     let [right, up] = layout.view.axes().map(|axis| ["X", "Y", "Z"][axis]);
-    let text = format!("{}   {right} \u{2192}  {up} \u{2191}", layout.view.name());
+    // A narrow view keeps its name clear of its buttons.
+    let room = if layout.view == View::Plan { ROOM_FOR_AXES } else { ROOM_FOR_AXES / 2.0 };
+    let text = if layout.area.size().x < room {
+        layout.view.name().to_owned()
+    } else {
+        format!("{}   {right} \u{2192}  {up} \u{2191}", layout.view.name())
+    };
     on_paper(painter, place, Align2::LEFT_TOP, &text, colours.soft, colours);
     if let (View::Plan, Some(of)) = (layout.view, &scene.ghost_of) {
         let place = at(layout.area.max) - vec2(14.0, 10.0);

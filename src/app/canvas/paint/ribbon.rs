@@ -138,6 +138,30 @@ pub(super) fn dot(mesh: &mut Mesh, middle: DVec2, profile: &Profile) {
     }
 }
 
+/// A convex polygon, soft at its edge over a pixel.
+pub(super) fn polygon(mesh: &mut Mesh, corners: &[DVec2], colour: Color32, pixel: f64) {
+    let n = corners.len();
+    if n < 3 {
+        return;
+    }
+    let middle = corners.iter().sum::<DVec2>() / n as f64;
+    let first = mesh.vertices.len() as u32;
+    for corner in corners {
+        let out = (*corner - middle).normalize_or_zero() * pixel / 2.0;
+        mesh.colored_vertex(at(*corner - out), colour);
+        mesh.colored_vertex(at(*corner + out), Color32::TRANSPARENT);
+    }
+    let n = n as u32;
+    for k in 0..n {
+        let (a, b) = (first + 2 * k, first + 2 * ((k + 1) % n));
+        if k > 0 && k + 1 < n {
+            mesh.add_triangle(first, a, b);
+        }
+        mesh.add_triangle(a, b, a + 1);
+        mesh.add_triangle(b, b + 1, a + 1);
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use glam::dvec2;

@@ -1,8 +1,12 @@
 //! The form of a solid.
 
+use std::sync::Arc;
+
+use glam::DVec3;
+
 use crate::app::widgets::{Field, Form, Range};
-use crate::model::Shape;
-use crate::units::Length;
+use crate::model::{Mesh, Shape};
+use crate::units::{Length, Measure};
 
 const LEAST: Field<'_> =
     Field::new("Box from", "The corner with the least coordinates", "Change box");
@@ -19,6 +23,13 @@ const TO: Field<'_> = Field::new("Cylinder to", "The middle of the other", "Chan
 const CENTRE: Field<'_> = Field::new("Centre", "The middle of the sphere", "Move sphere");
 const RADIUS: Field<'_> = Field::new("Radius", "Half its diameter", "Change radius");
 const FILE: Field<'_> = Field::new("Mesh file", "Beside the bay file; read as it stands", "");
+const ORIGIN: Field<'_> =
+    Field::new("Origin", "Where the file's own origin lies in the bay", "Move mesh");
+const SCALE: Field<'_> = Field::new(
+    "mm a unit",
+    "Millimetres one unit of the file stands for: 1 for a drawing in mm, 25.4 for one in inches",
+    "Change scale of mesh",
+);
 const EXTENT: Field<'_> = Field::new("Extent", "How long, wide and high what was read is", "");
 
 pub(super) fn fields(form: &mut Form<'_>, shape: &mut Shape) {
@@ -43,12 +54,44 @@ pub(super) fn fields(form: &mut Form<'_>, shape: &mut Shape) {
             form.place(&CENTRE, vec![at]);
             form.figure(&RADIUS, length, Range::Positive, vec![radius]);
         }
-        Shape::Mesh { file, mesh, .. } => {
+        Shape::Mesh { file, scale, at, mesh } => {
             form.fact(&FILE, file);
+            let before = (*at, *scale);
+            form.place(&ORIGIN, vec![at]);
+            form.figure(&SCALE, Measure::Number, Range::Positive, vec![scale]);
+            if (*at, *scale) != before {
+                *mesh = Arc::new(placed_anew(mesh, before, (*at, *scale)));
+            }
             let (least, greatest) = mesh.bounds();
             let size = (greatest - least).to_array();
             let shown = size.map(|mm| Length::from_mm(mm).show(form.units()));
             form.fact(&EXTENT, &shown.join(" \u{d7} "));
+        }
+    }
+}
+
+/// A mesh as it lies with another origin and scale than it had.
+fn placed_anew(mesh: &Mesh, before: (DVec3, f64), now: (DVec3, f64)) -> Mesh {
+    let by = now.1 / before.1;
+    mesh.clone().placed(by, now.0 - by * before.0)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_mesh_placed_anew_is_as_if_it_had_been_read_so() {
+        let file = Mesh {
+            vertices: vec![DVec3::ZERO, DVec3::new(1.0, 2.0, 3.0), DVec3::new(-4.0, 5.0, 0.5)],
+            triangles: vec![[0, 1, 2]],
+        };
+        let before = (DVec3::new(10.0, -3.0, 7.0), 1.0);
+        let now = (DVec3::new(-2.0, 8.0, 100.0), 25.4);
+        let read = |(at, scale): (DVec3, f64)| file.clone().placed(scale, at);
+        let moved = placed_anew(&read(before), before, now);
+        for (a, b) in moved.vertices.iter().zip(&read(now).vertices) {
+            assert!(a.distance(*b) < 1e-9, "{a} {b}");
         }
     }
 }

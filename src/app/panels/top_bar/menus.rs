@@ -159,12 +159,8 @@ fn lists(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
 
 fn look(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
     for (look, _, word) in Look::ALL {
-        let tip = match look {
-            Look::System => "Light or dark as the desktop has it",
-            Look::Light => "Ink on paper",
-            Look::Dark => "Easy on the eyes at night",
-        };
-        if ui.radio(app.settings().look == look, word).on_hover_text(tip).clicked() {
+        let button = ui.radio(app.settings().look == look, word);
+        if button.on_hover_text(look.about()).clicked() {
             actions.push(Action::Wish(Wish::Look(look)));
             ui.close();
         }

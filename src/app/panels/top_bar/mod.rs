@@ -10,6 +10,7 @@ use super::{ask_button, bay_title, hint, soft};
 use crate::app::App;
 use crate::app::actions::{Action, Ask};
 use crate::app::theme::{self, Palette, size};
+use crate::document::Document;
 use crate::units::LengthUnit;
 
 pub(in crate::app) fn top_bar(ui: &mut Ui, app: &mut App, actions: &mut Vec<Action>) {
@@ -44,11 +45,19 @@ fn title(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
     let room = (ui.available_width() - others).max(40.0);
     ui.scope(|ui| {
         ui.set_max_width(room);
-        ui.add(Label::new(title).truncate());
+        ui.add(Label::new(title).truncate()).on_hover_text(where_it_is(document));
     });
-    ui.label(soft(file_state(app), colours));
+    ui.label(soft(file_state(app), colours)).on_hover_text(where_it_is(document));
     if steps {
         history(ui, app, actions);
+    }
+}
+
+/// The file of a bay, in full.
+fn where_it_is(document: &Document) -> String {
+    match document.path() {
+        Some(path) => path.display().to_string(),
+        None => "This bay is in no file yet".to_owned(),
     }
 }
 

@@ -1,0 +1,55 @@
+//! Which runs are as they were in the answer before: a drag changes one hose at a time.
+
+use super::clearance::{ClearanceIndex, TubeEnd};
+use super::lay::{Drawn, ends_of};
+use super::solution::RunSolution;
+
+/// The runs as they were solved last, and what they were held against.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Before {
+    runs: Vec<Option<Known>>,
+    solids: u64,
+}
+
+/// All that clearance and lie of a run depend on, but for the solids.
+#[derive(Debug, Clone, PartialEq)]
+struct Known {
+    solved: RunSolution,
+    ports: [String; 2],
+    /// The solids that its ports are screwed into.
+    on: [Option<usize>; 2],
+}
+
+impl Known {
+    fn is(&self, solved: &RunSolution, ends: &[TubeEnd<'_>; 2]) -> bool {
+        self.on == ends.map(|end| end.on)
+            && self.ports.iter().zip(ends).all(|(port, end)| port == end.port)
+            && self.solved == *solved
+    }
+}
+
+impl Before {
+    /// For each run whether it is as it was; what is new is taken in.
+    pub(super) fn follow(&mut self, drawn: &Drawn<'_>, index: &ClearanceIndex) -> Vec<bool> {
+        if self.solids != index.version() {
+            (self.runs, self.solids) = (Vec::new(), index.version());
+        }
+        self.runs.resize_with(drawn.runs.len(), || None);
+        let all = drawn.option.runs.iter().zip(drawn.runs).zip(&mut self.runs);
+        all.map(|((run, solved), known)| {
+            let Ok(solved) = solved else {
+                *known = None;
+                return false;
+            };
+            let ends = ends_of(drawn.bay, run, solved);
+            let stays = known.as_ref().is_some_and(|known| known.is(solved, &ends));
+            if !stays {
+                let ports = ends.map(|end| end.port.to_owned());
+                let on = ends.map(|end| end.on);
+                *known = Some(Known { solved: solved.clone(), ports, on });
+            }
+            stays
+        })
+        .collect()
+    }
+}
