@@ -62,7 +62,7 @@ impl Flow {
     }
 
     /// Room left on this page.
-    fn room(&self) -> f64 {
+    pub(super) fn room(&self) -> f64 {
         self.height() - self.y
     }
 

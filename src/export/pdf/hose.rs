@@ -25,28 +25,40 @@ pub(super) fn push(
     let page = flow.page(format!("hose {} of {}: {}", hose.number, sheet.hose_count, hose.name));
     page.hose = Some(hose.number);
     page.bookmark = Some(format!("{} {}: {}", hose.number, hose.name, hose.cut.main));
-    flow.put(name(faces, hose));
-    flow.gap(2.5);
-    if !hose.stop.is_empty() {
-        flow.put(stop(faces, hose));
-        flow.gap(2.5);
-    }
-    flow.put(hero(faces, hose));
-    flow.gap(4.0);
     let note = captions::mark_note(sheet);
-    let caption = heading(faces, captions::MARK, &note, WIDTH);
-    flow.put(caption.below(Block::drawing(&hose.strip)));
-    flow.gap(3.0);
-    flow.put(ends_and_clock(faces, hose));
-    flow.gap(4.0);
-    let caption = heading(faces, captions::ROUTE, captions::ROUTE_NOTE, WIDTH);
-    let route = caption.below(Block::drawing(&hose.route));
+    let strip = heading(faces, captions::MARK, &note, WIDTH).below(Block::drawing(&hose.strip));
+    let route = heading(faces, captions::ROUTE, captions::ROUTE_NOTE, WIDTH)
+        .below(Block::drawing(&hose.route));
+    let stop = (!hose.stop.is_empty()).then(|| stop(faces, hose));
+    // Each with the gap above it.
+    let mut blocks = vec![(0.0, name(faces, hose))];
+    blocks.extend(stop.map(|stop| (2.5, stop)));
+    blocks.extend([(2.5, hero(faces, hose)), (4.0, strip), (3.0, ends_and_clock(faces, hose))]);
+    let closer = closer(flow.room(), &blocks, (ROUTE_GAP, &route));
+    for (gap, block) in blocks {
+        flow.gap(gap * closer);
+        flow.put(block);
+    }
+    flow.gap(ROUTE_GAP * closer);
     if flow.fits(&route) {
         flow.put(route);
         None
     } else {
         Some(route)
     }
+}
+
+/// Above the route, mm.
+const ROUTE_GAP: f64 = 4.0;
+
+/// How much of their gaps the blocks keep, so that the route has room on the page if it can.
+fn closer(room: f64, blocks: &[(f64, Block)], (route_gap, route): (f64, &Block)) -> f64 {
+    const LEAST: f64 = 0.3;
+    let gaps = blocks.iter().map(|(gap, _)| gap).sum::<f64>() + route_gap;
+    let heights = blocks.iter().map(|(_, block)| block.height).sum::<f64>() + route.height;
+    // A hair less, for what rounding adds.
+    let share = (room - heights - 0.01) / gaps;
+    if share < LEAST { 1.0 } else { share.min(1.0) }
 }
 
 fn name(faces: &Faces, hose: &HoseSheet) -> Block {
