@@ -22,7 +22,7 @@ pub enum Cloud {
 /// The outermost points of a mesh are looked for in so many directions.
 const DIRECTIONS: u32 = 256;
 
-/// What a solid is the hull of; of a mesh it is the hull, seen from [`DIRECTIONS`] sides.
+/// What a solid is the hull of; of a mesh it is the hull, seen from `DIRECTIONS` sides.
 pub fn cloud(shape: &Shape) -> Cloud {
     match shape {
         Shape::Sphere { at, radius } => Cloud::Ball { at: *at, radius: *radius },
