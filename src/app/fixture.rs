@@ -3,8 +3,8 @@
 use glam::{DVec3, dvec3};
 
 use crate::model::{
-    Bay, Clamp, Construction, Corner, Duty, HoseKind, HoseSize, HoseSources, Mark, Nature, Port,
-    Routing, Run, RunEnd, Shape, Solid, Source, Stock, Via,
+    Bay, BenchRecord, Clamp, Construction, Corner, Duty, HoseKind, HoseSize, HoseSources, Mark,
+    Nature, Port, Routing, Run, RunEnd, Shape, Solid, Source, Stock, Via,
 };
 
 fn port(id: &str, at: DVec3, toward: DVec3) -> Port {
@@ -43,6 +43,7 @@ fn run(id: &str, name: &str, from: &str, to: &str, via: Vec<Via>) -> Run {
         slack_pct: None,
         outside_mm: None,
         dry_fit_mm: None,
+        bench: BenchRecord::default(),
         duty: Duty::default(),
         extra: vec![],
     }

@@ -10,8 +10,8 @@ use crate::engine::lay::RunLay;
 use crate::engine::motion::RoutingMotion;
 use crate::engine::{RoutingSolution, RunSolution, hose_of, solve_whole};
 use crate::model::{
-    Bay, Construction, EndKind, EndSize, HoseKind, HoseSize, HoseSources, Mark, Port, Routing, Run,
-    RunEnd, Source, Stock,
+    Bay, BenchRecord, Construction, EndKind, EndSize, HoseKind, HoseSize, HoseSources, Mark, Port,
+    Routing, Run, RunEnd, Source, Stock,
 };
 
 /// A bay with one run, solved.
@@ -120,6 +120,7 @@ fn z_run() -> Run {
         slack_pct: None,
         outside_mm: None,
         dry_fit_mm: None,
+        bench: BenchRecord::default(),
         duty: crate::model::Duty::default(),
         extra: Vec::new(),
     }

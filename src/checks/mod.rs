@@ -15,13 +15,14 @@ mod rules;
 
 pub use finding::{Finding, Severity, Unit};
 pub use rule::RuleInfo;
+pub use rules::leak_test::reason_words;
 
 use context::RunContext;
 use rules::{
-    bend_radius, both_at_limit, brake_line, clamp_straight, clearance, coincident_corner,
+    as_made, bend_radius, both_at_limit, brake_line, clamp_straight, clearance, coincident_corner,
     construction_mismatch, corner_on_line, dash_mismatch, dry_fit, duty_not_given,
-    end_not_measured, end_straight, hose_clearance, lie_clearance, lie_not_found, lie_radius,
-    lie_tie, maker_mix, medium, motion_clearance, motion_radius, motion_reach, no_bend,
+    end_not_measured, end_straight, hose_clearance, leak_test, lie_clearance, lie_not_found,
+    lie_radius, lie_tie, maker_mix, medium, motion_clearance, motion_radius, motion_reach, no_bend,
     not_checked, open_mesh, outside_not_known, outside_typical, poses_chosen, pressure,
     refrigerant, same_seat, slack_range, static_charge, support_span, taut, temperature,
     unknown_key, unresolved,
@@ -72,6 +73,8 @@ pub const RULES: &[RuleInfo] = &[
     brake_line::RULE,
     refrigerant::RULE,
     dry_fit::RULE,
+    as_made::RULE,
+    leak_test::RULE,
     unresolved::RULE,
     unknown_key::RULE,
 ];
@@ -114,6 +117,8 @@ const RUN_RULES: &[RunRule] = &[
     brake_line::check,
     refrigerant::check,
     dry_fit::check,
+    as_made::check,
+    leak_test::check,
 ];
 
 /// The rule of this id.

@@ -161,8 +161,8 @@ fn closing(findings: &[Finding]) -> String {
     } else {
         format!("Nothing failed: {tail}.")
     };
-    let not_looked_at = "Distances are those of the hoses as drawn. Not looked at in this build: \
-        how a hose with slack really lies, movement, flow. Do a dry fit before cutting; local codes, the \
-        makers’ instructions and licensed practice come first.";
-    format!("{}\n{}", wrap(&verdict, COLUMNS, 0), wrap(not_looked_at, COLUMNS, 0))
+    let limits = "Lengths are those of the bay as it is drawn; how hoses lie, and in which poses, is \
+        calculated. Flow and pressure loss are not looked at. Do a dry fit before cutting, and a leak test \
+        before use; local codes, the makers’ instructions and licensed practice come first.";
+    format!("{}\n{}", wrap(&verdict, COLUMNS, 0), wrap(limits, COLUMNS, 0))
 }

@@ -4,6 +4,7 @@
 //! [`solve`] takes a bay and gives a [`Solution`]; it reads no file, keeps no state and cannot
 //! fail: whatever can be drawn is drawn and measured, and [`crate::checks`] finds fault with it.
 
+mod as_made;
 mod bench;
 pub mod clearance;
 pub mod cutting;
@@ -11,7 +12,7 @@ mod ends;
 mod kept;
 pub mod lay;
 mod leads;
-mod leak_test;
+pub mod leak_test;
 pub mod lie;
 mod measure;
 pub mod motion;
@@ -21,8 +22,8 @@ mod route;
 mod solution;
 mod solve;
 
+pub use as_made::{AsMade, as_made, corrected_ends};
 pub use ends::end_frame;
-pub use leak_test::{PROOF_SOURCE, STORED_ENERGY_SOURCE, proof_pressure, stored_air_energy_j};
 pub use resolve::{
     GENERAL_SHORTENING_PCT, Missing, ResolvedEnd, ResolvedHose, end_kind, hose_kind, hose_of,
     resolve_end, resolve_hose,

@@ -3,7 +3,7 @@
 use super::sheet::{HoseSheet, MarkKind, Sheet};
 
 /// The columns, each with its unit.
-const COLUMNS: [&str; 36] = [
+const COLUMNS: [&str; 37] = [
     "option",
     "hose_id",
     "name",
@@ -40,6 +40,7 @@ const COLUMNS: [&str; 36] = [
     "temperature_c",
     "state",
     "findings",
+    "leak_test",
 ];
 
 /// The whole file. Lines end in CR LF.
@@ -51,7 +52,7 @@ pub(super) fn csv(sheet: &Sheet) -> String {
     out
 }
 
-fn row(sheet: &Sheet, hose: &HoseSheet) -> [String; 36] {
+fn row(sheet: &Sheet, hose: &HoseSheet) -> [String; 37] {
     let figures = &hose.figures;
     let [a, b] = &hose.ends;
     let clearance = figures.clearance.as_ref();
@@ -94,6 +95,7 @@ fn row(sheet: &Sheet, hose: &HoseSheet) -> [String; 36] {
         optional(figures.temperature_c),
         text(&hose.state),
         text(&findings(hose)),
+        text(&hose.test_key),
     ]
 }
 

@@ -64,6 +64,8 @@ struct HoseJson<'a> {
     cautions: Vec<FactJson<'a>>,
     steps: &'a [String],
     leak_test: Vec<FactJson<'a>>,
+    leak_test_state: &'a str,
+    made: Vec<FactJson<'a>>,
     findings: Vec<FindingJson<'a>>,
 }
 
@@ -193,6 +195,8 @@ fn hose(hose: &HoseSheet) -> HoseJson<'_> {
         cautions: facts(&hose.cautions),
         steps: &hose.steps,
         leak_test: facts(&hose.leak_test),
+        leak_test_state: &hose.test_key,
+        made: facts(&hose.made),
         findings: findings(&hose.findings),
     }
 }

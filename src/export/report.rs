@@ -6,6 +6,7 @@ use serde::Serialize;
 
 use crate::checks::{Finding, Unit};
 use crate::engine::clearance::SolidNear;
+use crate::engine::leak_test::tested;
 use crate::engine::{Bend, RoutingSolution, RunSolution};
 use crate::model::{Bay, Routing, Run};
 use crate::units::Length;
@@ -43,6 +44,8 @@ struct ReportRun {
     lie: Option<ReportLie>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     poses: Vec<ReportPose>,
+    /// `passed`, `failed`, `incomplete` or `not-tested`.
+    leak_test: &'static str,
 }
 
 /// How a hose really lies. Where a span could not be solved the drawn route stands for it, and the
@@ -168,6 +171,7 @@ impl ReportRun {
             clearance: near.and_then(|near| ReportClearance::new(bay, near)),
             lie: None,
             poses: Vec::new(),
+            leak_test: tested(bay, run).state.key(),
         }
     }
 

@@ -176,6 +176,13 @@ pub fn unknown_keys(bay: &Bay) -> Vec<String> {
             at(&format!("{place}/from"), &run.from.extra);
             at(&format!("{place}/to"), &run.to.extra);
             at(&format!("{place}/duty"), &run.duty.extra);
+            at(&format!("{place}/bench"), &run.bench.extra);
+            for (k, test) in run.bench.leak_tests.iter().enumerate() {
+                let place = format!("{place}/bench/leak_tests/{k}");
+                at(&place, &test.extra);
+                at(&format!("{place}/before"), &test.before.extra);
+                at(&format!("{place}/after"), &test.after.extra);
+            }
             for (k, via) in run.via.iter().enumerate() {
                 at(&format!("{place}/via/{k}"), via.extra());
             }

@@ -7,6 +7,7 @@
 //! Derived figures (lengths, bends, findings) live in [`crate::engine`] and [`crate::checks`].
 
 mod bay;
+mod bench_record;
 pub mod catalogue;
 mod route;
 mod solid;
@@ -16,6 +17,7 @@ pub mod tolerance;
 mod underlay;
 
 pub use bay::{Bay, Body, Extra, Motion, Port, unknown_keys};
+pub use bench_record::{BenchRecord, LeakTest, Reading, TestMethod, TestResult};
 pub use route::{Clamp, Corner, Duty, Medium, Routing, Run, RunEnd, Side, Via};
 pub use solid::{Mesh, Nature, Shape, Solid};
 pub use source::{Mark, Source};

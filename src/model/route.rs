@@ -2,7 +2,7 @@
 
 use glam::DVec3;
 
-use super::Extra;
+use super::{BenchRecord, Extra};
 
 /// One routing of the whole bay.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -49,6 +49,8 @@ pub struct Run {
     pub outside_mm: Option<f64>,
     /// Length measured on the bench with the real hose.
     pub dry_fit_mm: Option<f64>,
+    /// What was done on the bench.
+    pub bench: BenchRecord,
     /// What it carries.
     pub duty: Duty,
     /// Unknown keys.

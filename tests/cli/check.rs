@@ -42,7 +42,7 @@ fn the_report_has_the_keys_of_the_contract_and_none_that_is_not_built() {
         for run in report["runs"].as_array().unwrap() {
             let figures = "id name centreline_mm slack_mm cut_length_mm bench_mm bench_inch \
                            overall_mm min_radius_mm radius_limit_mm clock_between_deg bends \
-                           clearance lie poses";
+                           clearance lie poses leak_test";
             assert_eq!(keys(run), set(figures));
             let lie = &run["lie"];
             let parts = "min_radius_mm clearance bulge_mm bending_energy_1_per_mm points";

@@ -3,14 +3,17 @@
 
 #![allow(dead_code, reason = "each test file uses its own part of this one")]
 
+#[path = "records.rs"]
+mod records;
+
 use std::collections::BTreeMap;
 
 use glam::{DVec2, DVec3};
 use hosewright::document::file::stock_source;
 use hosewright::model::{
-    Bay, Body, Clamp, Construction, Content, Corner, Duty, EndKind, EndSize, Extra, HoseKind,
-    HoseSize, HoseSources, Medium, Motion, Nature, Plane, Port, Routing, Run, RunEnd, Shape,
-    ShelfLength, Solid, Stock, Underlay, UnderlayEntry, Via,
+    Bay, BenchRecord, Body, Clamp, Construction, Content, Corner, Duty, EndKind, EndSize, Extra,
+    HoseKind, HoseSize, HoseSources, Medium, Motion, Nature, Plane, Port, Routing, Run, RunEnd,
+    Shape, ShelfLength, Solid, Stock, Underlay, UnderlayEntry, Via,
 };
 use hosewright::units::LengthUnit;
 use proptest::collection::vec;
@@ -336,6 +339,7 @@ struct RunPlan {
     ends: [EndPlan; 2],
     via: Vec<Via>,
     wanted: [Option<f64>; 4],
+    bench: BenchRecord,
     duty: Duty,
     extra: Extra,
 }
@@ -355,10 +359,11 @@ fn any_run() -> impl Strategy<Value = RunPlan> {
     let choice = (any::<Index>(), any::<Index>(), [any_run_end(), any_run_end()]);
     let radius = of(length(0.0, 250.0));
     let wanted = (radius, of(length(0.0, 12.0)), of(length(2.0, 50.0)), of(length(0.0, 3000.0)));
-    (text(), choice, vec(any_via(), 0..5), wanted, any_duty(), extra()).prop_map(
-        |(name, (hose, size, ends), via, wanted, duty, extra)| {
+    let kept = (records::any_bench(), any_duty());
+    (text(), choice, vec(any_via(), 0..5), wanted, kept, extra()).prop_map(
+        |(name, (hose, size, ends), via, wanted, (bench, duty), extra)| {
             let wanted = wanted.into();
-            RunPlan { name, hose, size, ends, via, wanted, duty, extra }
+            RunPlan { name, hose, size, ends, via, wanted, bench, duty, extra }
         },
     )
 }
@@ -452,6 +457,7 @@ impl RunPlan {
             slack_pct,
             outside_mm,
             dry_fit_mm,
+            bench: self.bench,
             duty: self.duty,
             extra: self.extra,
         }

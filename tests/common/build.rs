@@ -3,8 +3,8 @@
 use glam::DVec3;
 use hosewright::engine::{self, RunSolution};
 use hosewright::model::{
-    Bay, Clamp, Construction, Corner, Duty, HoseKind, HoseSize, HoseSources, Mark, Port, Routing,
-    Run, RunEnd, Source, Stock, Via,
+    Bay, BenchRecord, Clamp, Construction, Corner, Duty, HoseKind, HoseSize, HoseSources, Mark,
+    Port, Routing, Run, RunEnd, Source, Stock, Via,
 };
 
 /// Outside diameter of the test hose.
@@ -100,6 +100,7 @@ pub fn run(from: RunEnd, to: RunEnd, via: Vec<Via>) -> Run {
         slack_pct: Some(0.0),
         outside_mm: None,
         dry_fit_mm: None,
+        bench: BenchRecord::default(),
         duty: Duty::default(),
         extra: vec![],
     }

@@ -3,7 +3,8 @@
 use glam::DVec3;
 use hosewright::document::file::{load, read};
 use hosewright::model::{
-    Bay, Construction, Mark, Medium, Motion, Nature, Shape, Via, unknown_keys,
+    Bay, Construction, Mark, Medium, Motion, Nature, Shape, TestMethod, TestResult, Via,
+    unknown_keys,
 };
 use hosewright::units::LengthUnit;
 
@@ -69,6 +70,12 @@ fn options_and_runs_are_read() {
     assert_eq!((run.hose.as_str(), run.dash, run.radius_mm), ("h", 6, Some(120.0)));
     assert_eq!((run.slack_pct, run.outside_mm), (Some(5.5), Some(12.5)));
     assert_eq!(run.dry_fit_mm, Some(742.0));
+    assert_eq!((run.bench.cut_mm, run.bench.final_mm), (Some(745.0), Some(790.5)));
+    assert_eq!((run.bench.lot.as_str(), run.bench.leak_tests.len()), ("lot 12", 2));
+    let test = run.bench.last_test().unwrap();
+    assert_eq!((test.method, test.result), (TestMethod::Air, Some(TestResult::Pass)));
+    assert_eq!((test.before.bar, test.after.temperature_c), (Some(6.9), Some(19.0)));
+    assert_eq!((test.hold_s, test.leak_seen), (Some(120.0), Some(false)));
     assert!(run.from.is_measured() && !run.to.is_measured());
     assert_eq!((run.from.angle_deg, run.from.clock_deg), (90.0, -180.0));
     assert_eq!((run.from.lead_mm, run.to.lead_mm), (Some(70.0), None));

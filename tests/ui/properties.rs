@@ -4,6 +4,9 @@ use eframe::egui::accesskit::Role;
 use eframe::egui::{Key, Modifiers};
 use egui_kittest::kittest::Queryable as _;
 use hosewright::app::canvas::thing::Thing;
+use hosewright::checks::check;
+use hosewright::engine::leak_test::{TestState, tested};
+use hosewright::engine::{solve_run, solve_whole};
 use hosewright::model::{Medium, Motion, Port, Shape, Via};
 
 use crate::world::World;
@@ -321,6 +324,61 @@ fn a_port_is_put_on_a_body_and_into_a_solid() {
     world.pick("Screwed into", "nothing");
     assert_eq!(master(&world).on, None);
     assert_eq!(world.depth(), 2);
+}
+
+#[test]
+fn a_leak_test_is_written_down_and_a_fall_of_pressure_fails_it() {
+    let mut world = with_hose("Gearbox to oil cooler");
+    let state = |world: &World| tested(world.bay(), world.run("Gearbox to oil cooler")).state;
+    assert_eq!(state(&world), TestState::NotTested);
+    world.press_button("Bench record");
+    world.fill_in("Hose lot", "lot 12");
+    world.press_button("Record a leak test");
+    assert_eq!(world.undo_label(), Some("Add leak test"));
+    assert_eq!(state(&world), TestState::Incomplete);
+    world.pick("Filled with", "air, under water");
+    for (field, typed) in [
+        ("Tested on", "2026-11-26"),
+        ("Gauge before", "100 psi"),
+        ("Warmth before", "20 C"),
+        ("Gauge after", "96 psi"),
+        ("Warmth after", "10 C"),
+        ("Held, seconds", "120"),
+        ("Gauge reads to", "1 psi"),
+    ] {
+        world.fill_in(field, typed);
+    }
+    world.pick("Leak seen", "none");
+    // (100 + 14.696) * 283.15 / 293.15 - 14.696 = 96.09 psi: the cold explains the fall.
+    assert_eq!(state(&world), TestState::Passed);
+    let verdict = tested(world.bay(), world.run("Gearbox to oil cooler"));
+    assert!((verdict.expected_bar.unwrap() * 14.503_773_8 - 96.09).abs() < 0.01, "{verdict:?}");
+    world.fill_in("Gauge after", "94 psi");
+    assert_eq!(state(&world), TestState::Failed);
+    let told = solve_whole(world.bay(), &world.bay().options[0]);
+    let found = check(world.bay(), &world.bay().options[0], &told);
+    assert!(found.iter().any(|f| f.rule == "leak-test" && f.message.contains("lost 2.1 psi")));
+}
+
+#[test]
+fn the_finished_length_corrects_the_set_backs_only_when_asked() {
+    let mut world = with_hose("Gearbox to oil cooler");
+    let run = |world: &World| world.run("Gearbox to oil cooler").clone();
+    let solved = |world: &World| solve_run(world.bay(), &run(world)).expect("it can be measured");
+    let before = solved(&world);
+    let ends = |world: &World| (run(world).from, run(world).to);
+    let old = ends(&world);
+    world.press_button("Bench record");
+    world.fill_in("Cut to", "1500 mm");
+    let set_backs = before.from.set_back_mm + before.to.set_back_mm;
+    world.fill_in("Finished, seat to seat", &format!("{} mm", 1503.0 + set_backs));
+    assert_eq!(ends(&world), old, "nothing is learnt in silence");
+    assert!(world.has_containing("longer than cut and set-backs come to"));
+    world.press_button("Correct the set-backs");
+    let after = solved(&world);
+    let now = after.from.set_back_mm + after.to.set_back_mm;
+    assert_near(now - set_backs, 3.0);
+    assert_eq!(world.undo_label(), Some("Take finished length over into set-backs"));
 }
 
 #[test]

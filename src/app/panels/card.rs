@@ -10,6 +10,7 @@ use crate::app::actions::Action;
 use crate::app::canvas::thing::Thing;
 use crate::app::theme::{self, size};
 use crate::app::words;
+use crate::engine::leak_test::{self, TestState};
 use crate::engine::{EndSolution, RunSolution};
 use crate::model::{Bay, Run, Side, name_or};
 use crate::units::{Angle, Length, LengthUnit};
@@ -153,6 +154,18 @@ fn facts(ui: &mut Ui, bay: &Bay, run: &Run, solved: &RunSolution) {
     let (tightest, is_tight) = tightest(solved, unit);
     let colour = if is_tight { colours.fail } else { colours.ink };
     fact_in(ui, ["Tightest bend, at the axis", ""], &tightest, None, colour);
+    let state = leak_test::tested(bay, run).state;
+    let colour = if state == TestState::Failed { colours.fail } else { colours.ink };
+    fact_in(ui, ["Leak test", ""], tested(state), None, colour);
+}
+
+fn tested(state: TestState) -> &'static str {
+    match state {
+        TestState::NotTested => "not done",
+        TestState::Passed => "passed",
+        TestState::Failed => "FAILED: do not use",
+        TestState::Incomplete => "incomplete",
+    }
 }
 
 fn bend_word(end: &EndSolution) -> String {

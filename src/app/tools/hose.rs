@@ -12,7 +12,9 @@ use crate::app::canvas::snap::Snapped;
 use crate::app::canvas::thing::Thing;
 use crate::document::{Command, fresh_id};
 use crate::engine::{end_kind, hose_kind};
-use crate::model::{Bay, Construction, Corner, Duty, Routing, Run, RunEnd, Via, catalogue};
+use crate::model::{
+    Bay, BenchRecord, Construction, Corner, Duty, Routing, Run, RunEnd, Via, catalogue,
+};
 
 /// A hose that is begun: its first port, and the corners clicked so far.
 #[derive(Debug, Clone, PartialEq)]
@@ -149,6 +151,7 @@ fn new_run(bay: &Bay, option: &Routing, sketch: &Sketch, to: &str) -> Run {
         slack_pct: None,
         outside_mm: None,
         dry_fit_mm: None,
+        bench: BenchRecord::default(),
         duty: last.map_or_else(Duty::default, |run| run.duty.clone()),
         extra: Vec::new(),
         hose,

@@ -100,7 +100,7 @@ impl<'u> Form<'u> {
     }
 
     /// Fields of a part of the thing.
-    pub(super) fn within(&mut self, part: &str, fields: impl FnOnce(&mut Form<'_>)) {
+    pub(in crate::app) fn within(&mut self, part: &str, fields: impl FnOnce(&mut Form<'_>)) {
         let mut form = Form::new(self.ui, self.scope.with(part), self.units);
         fields(&mut form);
         if let Some(noted) = form.noted.take() {

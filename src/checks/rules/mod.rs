@@ -1,5 +1,6 @@
 //! The rules, one a file.
 
+pub(super) mod as_made;
 pub(super) mod bend_radius;
 pub(super) mod both_at_limit;
 pub(super) mod brake_line;
@@ -14,6 +15,7 @@ pub(super) mod duty_not_given;
 pub(super) mod end_not_measured;
 pub(super) mod end_straight;
 pub(super) mod hose_clearance;
+pub(super) mod leak_test;
 pub(super) mod lie_clearance;
 pub(super) mod lie_not_found;
 pub(super) mod lie_radius;

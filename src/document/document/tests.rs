@@ -2,7 +2,7 @@ use glam::{DVec3, dvec3};
 use proptest::prelude::*;
 
 use super::*;
-use crate::model::{Clamp, Corner, Duty, Port, Routing, Run, RunEnd, Via};
+use crate::model::{BenchRecord, Clamp, Corner, Duty, Port, Routing, Run, RunEnd, Via};
 use crate::units::LengthUnit;
 
 fn port(id: &str, at: DVec3) -> Port {
@@ -35,6 +35,7 @@ fn bay() -> Bay {
         slack_pct: None,
         outside_mm: None,
         dry_fit_mm: None,
+        bench: BenchRecord::default(),
         duty: Duty::default(),
         extra: vec![],
     };

@@ -23,6 +23,7 @@ pub(super) fn push(out: &mut String, sheet: &Sheet, hose: &HoseSheet) {
     open_page(out, sheet, "", &format!("{}, bench, {}", hose.name, hose.number));
     bench(out, hose);
     cautions(out, hose);
+    made(out, hose);
     blanks(out, hose);
     lie(out, hose);
     found(out, hose);
@@ -197,6 +198,15 @@ fn cautions(out: &mut String, hose: &HoseSheet) {
             writeln!(out, "<p><b>{}.</b> {}</p>", escape(&caution.label), escape(&caution.value));
     }
     let _ = writeln!(out, "<p class=\"soft\">{}</p>\n</div>", escape(&hose.defer));
+}
+
+fn made(out: &mut String, hose: &HoseSheet) {
+    if hose.made.is_empty() {
+        return;
+    }
+    let _ = writeln!(out, "<div class=\"lie\"><h3>{}</h3>", captions::MADE);
+    facts(out, "facts", &hose.made);
+    out.push_str("</div>\n");
 }
 
 fn blanks(out: &mut String, hose: &HoseSheet) {

@@ -10,7 +10,7 @@ use super::table::{Cell, blank, facts, heading, row};
 use super::text::{Span, Style, paragraph};
 use crate::export::captions;
 use crate::export::drawing::{Dash, Shade, Stroke};
-use crate::export::sheet::{HoseSheet, Sheet};
+use crate::export::sheet::{Fact, HoseSheet, Sheet};
 
 const LEFT: f64 = 96.0;
 const GAP: f64 = 6.0;
@@ -33,11 +33,15 @@ pub(super) fn push(
     flow.put(left.beside(LEFT + GAP, tests(faces, hose)));
     flow.gap(4.0);
     flow.put(cautions(faces, hose));
-    flow.gap(6.0);
-    flow.put(blanks(faces, hose));
-    if !hose.lie.is_empty() {
-        flow.gap(5.0);
-        flow.put(lie(faces, hose));
+    for (title, known) in [(captions::MADE, &hose.made), (captions::LIE, &hose.lie)] {
+        if title == captions::LIE {
+            flow.gap(6.0);
+            flow.put(blanks(faces, hose));
+        }
+        if !known.is_empty() {
+            flow.gap(5.0);
+            flow.put(across(faces, title, known));
+        }
     }
     flow.gap(5.0);
     let title = format!("Found on {}, hose {}", hose.name, hose.number);
@@ -96,10 +100,10 @@ fn tests(faces: &Faces, hose: &HoseSheet) -> Block {
     ])
 }
 
-/// How it will lie, a line a fact.
-fn lie(faces: &Faces, hose: &HoseSheet) -> Block {
+/// A line a fact, over the whole width.
+fn across(faces: &Faces, title: &str, known: &[Fact]) -> Block {
     const LABEL: f64 = 40.0;
-    heading(faces, captions::LIE, "", WIDTH).below(facts(faces, &hose.lie, WIDTH, LABEL))
+    heading(faces, title, "", WIDTH).below(facts(faces, known, WIDTH, LABEL))
 }
 
 /// In two columns.

@@ -140,7 +140,7 @@ fn name(faces: &Faces, words: &str) -> Block {
     block
 }
 
-/// The cut length, or that it is not to be cut to.
+/// The cut length, whether it may be cut to, and whether it is tight.
 fn cut(faces: &Faces, hose: &HoseSheet) -> Block {
     let other = format!("  {}", hose.cut.other);
     let (large, small) = (Style::STRONG.sized(15.0), Style::BODY.sized(9.0));
@@ -149,14 +149,15 @@ fn cut(faces: &Faces, hose: &HoseSheet) -> Block {
     let fits = (INNER / wide.max(f64::MIN_POSITIVE)).min(1.0);
     let scaled = |style: Style| Style { size_mm: style.size_mm * fits, ..style };
     let spans = [Span(&hose.cut.main, scaled(large)), Span(&other, scaled(small))];
-    let figure = paragraph(faces, &spans, INNER);
+    let mut block = paragraph(faces, &spans, INNER);
+    let state = Style::STRONG.sized(7.4);
     if hose.stop.is_empty() {
-        return figure;
+        let tested = elided(faces, &hose.test_state, state, INNER);
+        return block.below(paragraph(faces, &[Span(&tested, state)], INNER));
     }
-    let stop = captions::STOP.to_uppercase();
-    let style = Style::STRONG.sized(8.0);
-    let mut block = figure;
-    let words = aligned(faces, &[Span(&stop, style)], INNER, Anchor::Start);
+    let words = format!("{}; {}", captions::STOP.to_uppercase(), hose.test_state);
+    let words = elided(faces, &words, state, INNER);
+    let words = aligned(faces, &[Span(&words, state)], INNER, Anchor::Start);
     block.items.push(rule(DVec2::new(0.0, block.height), INNER, Shade::Ink, 0.5));
     let at = DVec2::new(0.0, block.height + 0.3);
     block.put(words, at);

@@ -4,7 +4,7 @@ use glam::DVec2;
 
 use crate::checks::Finding;
 use crate::engine::clearance::SolidNear;
-use crate::engine::{RunSolution, hose_of};
+use crate::engine::{RunSolution, hose_of, leak_test};
 use crate::export::drawing::{length_bar, route};
 use crate::model::{Bay, HoseKind, HoseSize, Run, Side, name_or, tolerance};
 use crate::units::{Length, LengthUnit, Pressure};
@@ -12,7 +12,7 @@ use crate::units::{Length, LengthUnit, Pressure};
 use super::words::{carries, dash_text, duty, port_name, pressure, working_pressure};
 use super::{
     Clearance, Counts, Fact, Figures, HoseSheet, Shown, cautions, clock, ends, findings, lie,
-    marks, steps,
+    marks, record, steps,
 };
 
 /// Width of the page's text, mm: that of A4 (210) within margins that Letter (216) has too.
@@ -67,7 +67,7 @@ impl Source<'_> {
                 .filter(|line| line.severity == "fail")
                 .map(|line| line.message.clone())
                 .collect(),
-            state: state(counts),
+            state: format!("{}; {}", state(counts), record::test_state(bay, run)),
             breakdown: self.breakdown(hose, unit),
             lie: self
                 .lie
@@ -84,8 +84,16 @@ impl Source<'_> {
             steps: hose.map_or_else(Vec::new, |(kind, size)| {
                 steps::steps(name, &kind.construction, size.bore_mm, &clock, unit)
             }),
-            leak_test: hose
-                .map_or_else(Vec::new, |(kind, size)| steps::leak_test(run, kind, size, solution)),
+            leak_test: record::tested(bay, run)
+                .into_iter()
+                .chain(
+                    hose.into_iter()
+                        .flat_map(|(kind, size)| steps::leak_test(run, kind, size, solution)),
+                )
+                .collect(),
+            test_state: record::test_state(bay, run),
+            test_key: leak_test::tested(bay, run).state.key().to_owned(),
+            made: record::made(run, solution, unit),
             blanks: ["hose lot", "cut by", "tested by", "date"].map(str::to_owned).to_vec(),
             bar: length_bar(solution.centreline_mm, solution.slack_mm, BAR_MM),
             strip: marks::drawing(name, solution, &marks, unit),

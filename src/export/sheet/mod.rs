@@ -9,6 +9,7 @@ mod hose;
 mod lie;
 mod marks;
 mod open;
+mod record;
 mod steps;
 mod words;
 
@@ -185,8 +186,14 @@ pub struct HoseSheet {
     pub defer: String,
     /// What to do on the bench, in order.
     pub steps: Vec<String>,
-    /// The leak test.
+    /// How the leak test is made, and what the last one shows.
     pub leak_test: Vec<Fact>,
+    /// Whether it is tight, in words; `not leak-tested` where there was no test.
+    pub test_state: String,
+    /// The same for programs: `passed`, `failed`, `incomplete`, `not-tested`.
+    pub test_key: String,
+    /// What was written down of how it was made; empty where nothing was.
+    pub made: Vec<Fact>,
     /// What was found, worst first.
     pub findings: Vec<FindingLine>,
     /// Lines to be filled in by hand.

@@ -1,16 +1,15 @@
 //! On the bench, in order, and the leak test. Common practice where no source stands.
 
-use crate::engine::{
-    PROOF_SOURCE, RunSolution, STORED_ENERGY_SOURCE, proof_pressure, stored_air_energy_j,
+use crate::engine::RunSolution;
+use crate::engine::leak_test::{
+    AIR_TEST_PSI, AIR_TEST_SOURCE, LEAST_HOLD_S, PROOF_SOURCE, STORED_ENERGY_SOURCE,
+    proof_pressure, stored_air_energy_j, stored_water_energy_j,
 };
 use crate::model::{Construction, HoseKind, HoseSize, Medium, Run, tolerance};
 use crate::units::{Length, LengthUnit, Pressure};
 
 use super::words::pressure;
 use super::{Clock, Fact};
-
-/// Air under water, psi (common practice).
-const AIR_TEST_PSI: f64 = 100.0;
 
 /// The steps for this hose.
 pub(super) fn steps(
@@ -95,14 +94,27 @@ pub(super) fn leak_test(
         }
         _ => {}
     }
-    let mut facts = vec![proof(run, size, kind)];
+    let (proof, proof_bar) = proof(run, size, kind);
+    let mut facts = vec![proof];
+    let length_mm = solution.cut_length_mm;
+    facts.extend(proof_bar.zip(size.bore_mm).map(|(bar, bore_mm)| {
+        let joule = stored_water_energy_j(bore_mm, length_mm, Pressure::from_bar(bar));
+        Fact::new(
+            "stored in that, of water",
+            energy(joule),
+            "E = p² V / 2K; any air left in it adds",
+        )
+    }));
     let air = Pressure::from_psi(AIR_TEST_PSI);
     let rated_for_air = size.max_pressure_bar.is_none_or(|bar| bar >= air.bar());
     if rated_for_air {
-        let remark = "under water, 2 min an end, no steady bubbles (common practice)";
+        let remark = format!(
+            "under water, 2 min an end (common practice); {LEAST_HOLD_S} s at least, \
+             {AIR_TEST_SOURCE}; never more"
+        );
         facts.push(Fact::new("with air", pressure(air), remark));
         facts.extend(size.bore_mm.map(|bore_mm| {
-            let joule = stored_air_energy_j(bore_mm, solution.cut_length_mm, air);
+            let joule = stored_air_energy_j(bore_mm, length_mm, air);
             Fact::new(
                 "stored in that air",
                 energy(joule),
@@ -110,29 +122,34 @@ pub(super) fn leak_test(
             )
         }));
     }
+    facts.push(Fact::new(
+        "it passes with",
+        "no steady bubbles, no drops",
+        "and no fall of pressure beyond what temperature explains",
+    ));
     facts
 }
 
-fn proof(run: &Run, size: &HoseSize, kind: &HoseKind) -> Fact {
+/// What to prove it at, and the same in bar where it is known.
+fn proof(run: &Run, size: &HoseSize, kind: &HoseKind) -> (Fact, Option<f64>) {
     let Some(bar) = run.duty.pressure_bar else {
         let remark = format!("at least 100 psi for systems under 50 psi; {PROOF_SOURCE}");
-        return Fact::new("with liquid", "2 × working pressure", remark);
+        return (Fact::new("with liquid", "2 × working pressure", remark), None);
     };
     let proof = proof_pressure(Pressure::from_bar(bar));
     match size.proof_bar {
-        Some(own) if own < proof.bar() => Fact::new(
-            "with liquid",
-            pressure(Pressure::from_bar(own)),
-            format!("the hose’s own proof pressure, below 2 × working; {}", kind.sources.pressure),
-        ),
+        Some(own) if own < proof.bar() => {
+            let remark = format!(
+                "the hose’s own proof pressure, below 2 × working; {}",
+                kind.sources.pressure
+            );
+            (Fact::new("with liquid", pressure(Pressure::from_bar(own)), remark), Some(own))
+        }
         _ => {
             let twice = proof.bar() <= 2.0 * bar + 1e-9;
             let why = if twice { "2 × working" } else { "least for a system under 50 psi" };
-            Fact::new(
-                "with liquid",
-                pressure(proof),
-                format!("{why}, shielded, air bled; {PROOF_SOURCE}"),
-            )
+            let remark = format!("{why}, shielded, air bled; {PROOF_SOURCE}");
+            (Fact::new("with liquid", pressure(proof), remark), Some(proof.bar()))
         }
     }
 }

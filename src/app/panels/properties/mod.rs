@@ -1,6 +1,7 @@
 //! The figures of what is chosen, to be changed by typing.
 
 mod bay;
+mod bench_record;
 mod body;
 mod port;
 mod routing;

@@ -3,7 +3,7 @@
 use eframe::egui::{Id, Ui};
 
 use super::send::send;
-use super::{Scene, run_end};
+use super::{Scene, bench_record, run_end};
 use crate::app::actions::Action;
 use crate::app::canvas::thing::Thing;
 use crate::app::widgets::{Field, Form, Range, all};
@@ -85,6 +85,9 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, ids: &[String], actions: &mut
     form.section("Duty", &summary, false, |form| {
         duty(form, &mut runs.iter_mut().map(|run| &mut run.duty).collect::<Vec<_>>());
     });
+    if let [run] = &mut runs[..] {
+        bench_record::section(&mut form, bay, run, solved);
+    }
     let renamed = match (ids, &runs[..]) {
         ([old], [run]) if *old != run.id => Some(Thing::Hose(run.id.clone())),
         _ => None,

@@ -1,6 +1,7 @@
 //! From the bytes of a file to a bay, or to all that is wrong with them.
 
 mod bay;
+mod bench;
 mod context;
 mod cursor;
 mod kind;

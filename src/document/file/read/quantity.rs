@@ -18,6 +18,8 @@ enum Range {
     Positive,
     HalfTurn,
     Share,
+    /// Warmer than nothing can be cold.
+    Temperature,
 }
 
 /// No number of a bay is larger: a coordinate of 1000 km cannot be told to the millimetre any more,
@@ -56,6 +58,14 @@ impl Quantity {
         Self { unit: "millimetres a pixel", range: Range::Positive };
     pub(super) const MM_PER_UNIT: Self =
         Self { unit: "millimetres a unit of the file", range: Range::Positive };
+    /// What a gauge shows.
+    pub(super) const GAUGE: Self = Self { unit: "bar", range: Range::NotNegative };
+    /// How finely it is read.
+    pub(super) const GAUGE_STEP: Self = Self { unit: "bar", range: Range::NotNegative };
+    /// The temperature of air that is shut in.
+    pub(super) const AIR_CELSIUS: Self =
+        Self { unit: "degrees Celsius", range: Range::Temperature };
+    pub(super) const SECONDS: Self = Self { unit: "seconds", range: Range::NotNegative };
     /// A component of a direction.
     pub(super) const DIRECTION: Self = Self::of("any unit");
 
@@ -70,6 +80,7 @@ impl Quantity {
             Range::Positive => value > 0.0,
             Range::HalfTurn => (0.0..=180.0).contains(&value),
             Range::Share => (0.0..=1.0).contains(&value),
+            Range::Temperature => value > -273.15,
         }
     }
 }
@@ -84,6 +95,7 @@ impl Kind for Quantity {
             Range::Positive => "a number above 0",
             Range::HalfTurn => "a number from 0 to 180",
             Range::Share => "a number from 0 to 1",
+            Range::Temperature => "a number above -273.15",
         };
         format!("{range} ({})", self.unit)
     }

@@ -4,6 +4,7 @@ use glam::DVec3;
 
 use crate::model::{Clamp, Corner, Duty, Medium, Routing, Run, RunEnd, Via};
 
+use super::bench::read_bench;
 use super::cursor::{At, Fields};
 use super::kind::{Direction, Flag, Name, Point, Text, Whole, Words};
 use super::quantity::Quantity;
@@ -55,6 +56,7 @@ fn read_run(f: &Fields<'_>, seen: &Unique) -> Run {
         slack_pct: f.maybe("slack_pct", &Quantity::SLACK),
         outside_mm: f.maybe("outside", &Quantity::SIZE),
         dry_fit_mm: f.maybe("dry_fit_mm", &Quantity::LENGTH),
+        bench: f.get("bench", read_bench).unwrap_or_default(),
         duty: f.get("duty", read_duty).unwrap_or_default(),
         extra: f.extra(),
         hose,

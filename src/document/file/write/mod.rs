@@ -4,6 +4,7 @@
 //! on one line, whole numbers without a point, other numbers as short as they can be and still be
 //! read back the same, what is absent left out, unknown keys after the known ones in their order.
 
+mod bench;
 mod layout;
 mod tree;
 mod underlay;
@@ -210,6 +211,7 @@ fn run(run: &Run) -> Tree<'_> {
         .maybe("slack_pct", run.slack_pct)
         .maybe("outside", run.outside_mm)
         .maybe("dry_fit_mm", run.dry_fit_mm)
+        .section("bench", bench::bench(&run.bench))
         .section("duty", duty(&run.duty))
         .extra(&run.extra)
 }

@@ -1,9 +1,18 @@
-//! Proof pressure, and what an air test stores.
+//! Proof pressure, what a test stores, and what a recorded test shows.
+
+mod verdict;
+
+pub use verdict::{
+    AIR_TEST_PSI, AIR_TEST_SOURCE, AIR_TEST_TOLERANCE_PSI, LEAST_HOLD_S, TestReason, TestState,
+    TestVerdict, air_after_bar, judge, own_proof_bar, test_pressure_bar, tested,
+};
 
 use crate::units::Pressure;
 
 /// The air around us, Pa (standard atmosphere).
 const ATMOSPHERE_PA: f64 = 101_325.0;
+/// Bulk modulus of water, Pa, about 2.15 GPa at room temperature (from memory; no figure of a standard).
+const WATER_PA: f64 = 2.15e9;
 /// (γ − 1)/γ of air as the source rounds it.
 const EXPONENT: f64 = 0.286;
 /// 1/(γ − 1) of air.
@@ -35,6 +44,15 @@ pub fn stored_air_energy_j(bore_mm: f64, length_mm: f64, gauge: Pressure) -> f64
     FACTOR * absolute_pa * volume_m3 * (1.0 - (ATMOSPHERE_PA / absolute_pa).powf(EXPONENT))
 }
 
+/// Energy of the water pressed together in a hose of this bore and length at a gauge pressure, J:
+/// `E = p² V / 2K`, the work of pressing an elastic body. What the hose itself stretches is not in it.
+pub fn stored_water_energy_j(bore_mm: f64, length_mm: f64, gauge: Pressure) -> f64 {
+    let bore_m = bore_mm / 1000.0;
+    let volume_m3 = std::f64::consts::FRAC_PI_4 * bore_m * bore_m * length_mm / 1000.0;
+    let pascal = gauge.bar().max(0.0) * 1e5;
+    pascal * pascal * volume_m3 / (2.0 * WATER_PA)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -49,6 +67,9 @@ mod tests {
         let hose = stored_air_energy_j(10.3, 1000.0, Pressure::from_psi(1500.0));
         assert!((hose - 1598.0).abs() < 1.0, "{hose}");
         assert_eq!(stored_air_energy_j(8.0, 1000.0, Pressure::from_bar(0.0)), 0.0);
+        // The same hose full of water: 2 J.
+        let water = stored_water_energy_j(10.3, 1000.0, Pressure::from_psi(1500.0));
+        assert!((water - 2.0).abs() < 0.1, "{water}");
     }
 
     #[test]

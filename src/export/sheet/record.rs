@@ -1,0 +1,95 @@
+//! What was done on the bench, as it was written down.
+
+use crate::checks::reason_words;
+use crate::engine::leak_test::{self, TestState, TestVerdict};
+use crate::engine::{RunSolution, as_made};
+use crate::model::{Bay, LeakTest, Reading, Run, TestMethod};
+use crate::units::{Length, LengthUnit, Pressure, Temperature, TemperatureUnit};
+
+use super::words::pressure;
+use super::{Fact, Shown};
+
+/// Whether it is tight, in words: of a test with its day.
+pub(super) fn test_state(bay: &Bay, run: &Run) -> String {
+    let verdict = leak_test::tested(bay, run);
+    let day = run.bench.last_test().map(|test| test.on.trim()).filter(|day| !day.is_empty());
+    match day {
+        Some(day) => format!("{} {day}", verdict.state.words()),
+        None => verdict.state.words().to_owned(),
+    }
+}
+
+/// What the last test shows, and its readings.
+pub(super) fn tested(bay: &Bay, run: &Run) -> Vec<Fact> {
+    let unit = bay.show_units;
+    let verdict = leak_test::tested(bay, run);
+    let remark = match verdict.state {
+        TestState::NotTested => "not to be used before it is".to_owned(),
+        _ => {
+            verdict.reasons.iter().map(|why| reason_words(why, unit)).collect::<Vec<_>>().join("; ")
+        }
+    };
+    let mut facts = vec![Fact::new("state", test_state(bay, run), remark)];
+    if let Some(test) = run.bench.last_test() {
+        facts.extend(readings(test, &verdict));
+        let notes = test.notes.trim();
+        facts.extend((!notes.is_empty()).then(|| Fact::new("remarks", notes, "")));
+    }
+    facts
+}
+
+fn readings(test: &LeakTest, verdict: &TestVerdict) -> Option<Fact> {
+    let by = test.by.trim();
+    let mut said = match test.method {
+        TestMethod::Air => "with air".to_owned(),
+        TestMethod::Liquid => "with liquid".to_owned(),
+    };
+    for (word, reading) in [("from", &test.before), ("to", &test.after)] {
+        if let Some(shown) = shown(reading) {
+            said.push_str(&format!(", {word} {shown}"));
+        }
+    }
+    if let Some(seconds) = test.hold_s {
+        said.push_str(&format!(", {seconds} s"));
+    }
+    let expected = verdict
+        .expected_bar
+        .filter(|_| verdict.is_corrected)
+        .map(|bar| format!("by the temperatures {}", pressure(Pressure::from_bar(bar))));
+    let by = (!by.is_empty()).then(|| format!("by {by}"));
+    let remark: Vec<String> = by.into_iter().chain(expected).collect();
+    Some(Fact::new("tested", said, remark.join("; ")))
+}
+
+fn shown(reading: &Reading) -> Option<String> {
+    let bar = reading.bar.map(|bar| pressure(Pressure::from_bar(bar)));
+    let celsius =
+        reading.temperature_c.map(|c| Temperature::from_celsius(c).show(TemperatureUnit::Celsius));
+    match (bar, celsius) {
+        (Some(bar), Some(celsius)) => Some(format!("{bar} at {celsius}")),
+        (bar, celsius) => bar.or(celsius),
+    }
+}
+
+/// What the hose was made from, by whom, and how long it came out.
+pub(super) fn made(run: &Run, solution: &RunSolution, unit: LengthUnit) -> Vec<Fact> {
+    let bench = &run.bench;
+    let mut facts = Vec::new();
+    let mut text = |label: &str, value: &str, remark: &str| {
+        if !value.trim().is_empty() {
+            facts.push(Fact::new(label, value.trim(), remark));
+        }
+    };
+    text("hose lot", &bench.lot, "");
+    text("made by", &bench.made_by, bench.made_on.trim());
+    facts.extend(bench.cut_mm.map(|mm| Fact::new("cut to", Shown::nearest(mm, unit).both(), "")));
+    facts.extend(bench.final_mm.map(|mm| {
+        let off = as_made(run, solution).map_or_else(String::new, |made| {
+            let off = Length::from_mm(made.longer_mm().abs()).show(unit);
+            let way = if made.longer_mm() < 0.0 { "shorter" } else { "longer" };
+            format!("{off} {way} than cut and set-backs come to")
+        });
+        Fact::new("finished, seat to seat", Shown::nearest(mm, unit).both(), off)
+    }));
+    facts
+}
