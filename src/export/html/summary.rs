@@ -61,6 +61,7 @@ fn hoses(out: &mut String, sheet: &Sheet) {
     }
     out.push_str("</tbody>\n</table>\n");
     let _ = writeln!(out, "<p class=\"soft\">{}</p>", escape(captions::ROUNDED));
+    let _ = writeln!(out, "<p>{}</p>", escape(&sheet.leak_tests));
 }
 
 fn row(out: &mut String, hose: &HoseSheet) {

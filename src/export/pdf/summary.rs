@@ -22,6 +22,7 @@ pub(super) fn push(flow: &mut Flow, faces: &Faces, sheet: &Sheet) {
     flow.list(&head(faces), sheet.hoses.iter().map(|hose| hose_row(faces, hose)));
     flow.gap(1.0);
     flow.put(paragraph(faces, &[Span(captions::ROUNDED, Style::SOFT)], WIDTH));
+    flow.put(paragraph(faces, &[Span(&sheet.leak_tests, Style::BODY)], WIDTH));
     words(flow, faces, captions::LEFT_OUT, &sheet.left_out, Style::BODY);
     open(flow, faces, sheet);
     about_bay(flow, faces, sheet);

@@ -7,7 +7,7 @@ use crate::export::report::Report;
 use crate::model::{Bay, Mark, Routing, Run, Side, Source, name_or};
 
 use super::words::counts;
-use super::{Sheet, SheetInfo, ends, findings, hose, lie};
+use super::{Sheet, SheetInfo, ends, findings, hose, lie, record};
 
 impl Sheet {
     /// The sheet of one option. `solution` and `findings` are those of that option.
@@ -63,6 +63,7 @@ impl Sheet {
             counts: all,
             verdict: counts(all),
             not_measured: not_measured(bay, option, solution),
+            leak_tests: record::leak_tests(bay, option),
             limits: limits(),
             report: Report::new(bay, option, solution, findings),
         }

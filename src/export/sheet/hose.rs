@@ -67,7 +67,7 @@ impl Source<'_> {
                 .filter(|line| line.severity == "fail")
                 .map(|line| line.message.clone())
                 .collect(),
-            state: format!("{}; {}", state(counts), record::test_state(bay, run)),
+            state: state(counts),
             breakdown: self.breakdown(hose, unit),
             lie: self
                 .lie

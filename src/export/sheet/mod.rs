@@ -58,6 +58,8 @@ pub struct Sheet {
     pub verdict: String,
     /// Figures that nobody measured, with their sources.
     pub not_measured: Vec<String>,
+    /// How many hoses are leak-tested, and which are not.
+    pub leak_tests: String,
     /// What the sheet does not claim.
     pub limits: Vec<String>,
     /// The same as `check --json` prints.

@@ -3,7 +3,7 @@
 use crate::checks::reason_words;
 use crate::engine::leak_test::{self, TestState, TestVerdict};
 use crate::engine::{RunSolution, as_made};
-use crate::model::{Bay, LeakTest, Reading, Run, TestMethod};
+use crate::model::{Bay, LeakTest, Reading, Routing, Run, TestMethod};
 use crate::units::{Length, LengthUnit, Pressure, Temperature, TemperatureUnit};
 
 use super::words::pressure;
@@ -17,6 +17,29 @@ pub(super) fn test_state(bay: &Bay, run: &Run) -> String {
         Some(day) => format!("{} {day}", verdict.state.words()),
         None => verdict.state.words().to_owned(),
     }
+}
+
+/// Of all hoses of an option how many are tight, and by name those that are not known to be.
+pub(super) fn leak_tests(bay: &Bay, option: &Routing) -> String {
+    let state = |run: &Run| leak_test::tested(bay, run).state;
+    let named = |of: TestState| -> Vec<&str> {
+        let of = option.runs.iter().filter(|run| state(run) == of);
+        of.map(Run::shown_name).collect()
+    };
+    let (count, passed) = (option.runs.len(), named(TestState::Passed).len());
+    if option.runs.iter().all(|run| state(run) == TestState::NotTested) {
+        return "Leak tests: no hose is tested yet; none is to be used before it is.".to_owned();
+    }
+    let mut said = vec![format!("Leak tests: {passed} of {count} passed")];
+    for (of, word) in [
+        (TestState::Failed, "FAILED"),
+        (TestState::Incomplete, "incomplete"),
+        (TestState::NotTested, "not tested"),
+    ] {
+        let names = named(of);
+        said.extend((!names.is_empty()).then(|| format!("{word}: {}", names.join(", "))));
+    }
+    format!("{}.", said.join("; "))
 }
 
 /// What the last test shows, and its readings.
