@@ -15,6 +15,8 @@ mod csv;
 mod help;
 #[path = "cli/plan.rs"]
 mod plan;
+#[path = "cli/printed.rs"]
+mod printed;
 #[path = "cli/refused.rs"]
 mod refused;
 #[path = "cli/sheet.rs"]

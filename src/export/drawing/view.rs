@@ -4,7 +4,7 @@ use glam::{DVec2, DVec3};
 
 /// A view of the bay (axes of ISO 8855: X forward, Y left, Z up).
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum View {
+pub(in crate::export) enum View {
     /// From above, X to the right, Y up.
     Plan,
     /// From the vehicle's right, X to the right, Z up.
@@ -14,10 +14,10 @@ pub(super) enum View {
 }
 
 impl View {
-    pub(super) const ALL: [Self; 3] = [Self::Plan, Self::Side, Self::Front];
+    pub(in crate::export) const ALL: [Self; 3] = [Self::Plan, Self::Side, Self::Front];
 
     /// Its name and where it is seen from.
-    pub(super) fn name(self) -> &'static str {
+    pub(in crate::export) fn name(self) -> &'static str {
         match self {
             Self::Plan => "plan",
             Self::Side => "side, from the right",
@@ -25,8 +25,17 @@ impl View {
         }
     }
 
+    /// Its name alone.
+    pub(in crate::export) fn short_name(self) -> &'static str {
+        match self {
+            Self::Plan => "plan",
+            Self::Side => "side",
+            Self::Front => "front",
+        }
+    }
+
     /// Across and up, bay mm.
-    pub(super) fn flat(self, p: DVec3) -> DVec2 {
+    pub(in crate::export) fn flat(self, p: DVec3) -> DVec2 {
         match self {
             Self::Plan => DVec2::new(p.x, p.y),
             Self::Side => DVec2::new(p.x, p.z),
@@ -35,7 +44,7 @@ impl View {
     }
 
     /// How near the eye a point is; greater is nearer.
-    pub(super) fn nearness(self, p: DVec3) -> f64 {
+    pub(in crate::export) fn nearness(self, p: DVec3) -> f64 {
         match self {
             Self::Plan => p.z,
             Self::Side => -p.y,
