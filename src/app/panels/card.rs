@@ -151,6 +151,9 @@ fn facts(ui: &mut Ui, bay: &Bay, run: &Run, solved: &RunSolution) {
     }
     fact(ui, "Seat to seat", &Length::from_mm(solved.overall_mm).show(unit), None);
     fact(ui, "Between the elbows", &elbows(solved), None);
+    if let Some(clock) = solved.clock_between_deg {
+        super::dial::dial(ui, clock);
+    }
     let (tightest, is_tight) = tightest(solved, unit);
     let colour = if is_tight { colours.fail } else { colours.ink };
     fact_in(ui, ["Tightest bend, at the axis", ""], &tightest, None, colour);

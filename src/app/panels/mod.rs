@@ -3,6 +3,7 @@
 mod bench;
 mod card;
 mod compare;
+mod dial;
 mod finding;
 mod findings;
 mod hoses;
