@@ -276,7 +276,12 @@ def check_demo(report_file):
 
 with tempfile.TemporaryDirectory() as name:
     room = pathlib.Path(name)
-    reports = [check_demo(path) for path in sorted(folder.glob("*.json")) if ".sheet." not in path.name]
+    others = (".sheet.", ".compare.")
+    reports = [
+        check_demo(path)
+        for path in sorted(folder.glob("*.json"))
+        if not any(word in path.name for word in others)
+    ]
     assert len(reports) >= 4, "the options of the demo bays were read"
     check_straight(room)
     car = next(report for report in reports if any(run["id"] == "lift" for run in report["runs"]))
