@@ -16,8 +16,9 @@ mod plan_json;
 mod report;
 mod sheet;
 mod svg;
+pub mod true_scale;
 
-pub use drawing::{Anchor, Dash, Drawing, Item, Rect, Shade, Stroke};
+pub use drawing::{Anchor, Dash, Drawing, Item, Rect, Shade, Stroke, View};
 pub use plan_csv::plan_csv;
 pub use plan_json::plan_json;
 pub use report::{Report, worst_first};

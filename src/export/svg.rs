@@ -100,7 +100,7 @@ fn dashed(dash: Dash) -> &'static str {
     }
 }
 
-fn anchored(anchor: Anchor) -> &'static str {
+pub(super) fn anchored(anchor: Anchor) -> &'static str {
     match anchor {
         Anchor::Start => "",
         Anchor::Middle => " text-anchor=\"middle\"",
@@ -109,7 +109,7 @@ fn anchored(anchor: Anchor) -> &'static str {
 }
 
 /// Colours for white paper; each differs from its neighbours in lightness too.
-fn colour(shade: Shade) -> &'static str {
+pub(super) fn colour(shade: Shade) -> &'static str {
     match shade {
         Shade::Ink => "#22272b",
         Shade::Soft => "#5a6268",

@@ -5,7 +5,7 @@ use glam::DVec2;
 use super::{Anchor, Item, Rect, Shade, text_width_mm};
 
 /// Remembers what is taken in one panel.
-pub(super) struct Labels {
+pub(in crate::export) struct Labels {
     panel: Rect,
     taken: Vec<Rect>,
     /// Points along the hose, and half its thickness on paper.
@@ -14,11 +14,11 @@ pub(super) struct Labels {
 }
 
 /// Words to be placed.
-pub(super) struct Label<'a> {
-    pub(super) text: &'a str,
-    pub(super) size_mm: f64,
-    pub(super) is_bold: bool,
-    pub(super) shade: Shade,
+pub(in crate::export) struct Label<'a> {
+    pub(in crate::export) text: &'a str,
+    pub(in crate::export) size_mm: f64,
+    pub(in crate::export) is_bold: bool,
+    pub(in crate::export) shade: Shade,
 }
 
 /// Ways to step aside, the ones that read best first: x, then y down.
@@ -34,18 +34,18 @@ const ASIDE: [(f64, f64); 8] = [
 ];
 
 impl Labels {
-    pub(super) fn new(panel: Rect, hose: Vec<DVec2>, hose_reach: f64) -> Self {
+    pub(in crate::export) fn new(panel: Rect, hose: Vec<DVec2>, hose_reach: f64) -> Self {
         Self { panel, taken: Vec::new(), hose, hose_reach }
     }
 
     /// Keeps words off a rectangle.
-    pub(super) fn take(&mut self, rect: Rect) {
+    pub(in crate::export) fn take(&mut self, rect: Rect) {
         self.taken.push(rect);
     }
 
     /// Places words beside `at`, at least `gap_mm` from it, where the least is in the way. They
     /// always get a place.
-    pub(super) fn beside(&mut self, at: DVec2, gap_mm: f64, label: &Label<'_>) -> Item {
+    pub(in crate::export) fn beside(&mut self, at: DVec2, gap_mm: f64, label: &Label<'_>) -> Item {
         let size = DVec2::new(text_width_mm(label.text, label.size_mm), label.size_mm);
         let boxed = |(x, y): (f64, f64), gap: f64| {
             let middle = at + DVec2::new(x * (gap + size.x / 2.0), y * (gap + size.y / 2.0));
@@ -66,7 +66,7 @@ impl Labels {
 
     /// Places words inside a rectangle, in one of its corners or its middle; none where there is
     /// no room that is free.
-    pub(super) fn inside(&mut self, rect: Rect, label: &Label<'_>) -> Option<Item> {
+    pub(in crate::export) fn inside(&mut self, rect: Rect, label: &Label<'_>) -> Option<Item> {
         const EDGE_MM: f64 = 0.8;
         let size = DVec2::new(text_width_mm(label.text, label.size_mm), label.size_mm);
         let low = rect.min.max(self.panel.min) + EDGE_MM;
