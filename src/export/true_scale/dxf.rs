@@ -168,7 +168,8 @@ fn chain_entity(out: &mut Pairs, layer: Layer, chain: &Chain) {
 }
 
 /// ASCII alone, for the code page of the reader is not known: other characters as `\U+XXXX`, and so
-/// those that the format would take for an order. What four digits cannot hold is a question mark.
+/// those that the format would take for an order. Degrees, plus-minus and diameter have the
+/// format's own signs, dashes and minus signs are plain. What four digits cannot hold is a question mark.
 fn plain(text: &str) -> String {
     let mut out = String::new();
     let mut before = ' ';
@@ -177,6 +178,10 @@ fn plain(text: &str) -> String {
             '%' if before == '%' => escaped(c),
             '\\' => escaped(c),
             ' '..='~' => c.to_string(),
+            '\u{b0}' => "%%d".to_owned(),
+            '\u{b1}' => "%%p".to_owned(),
+            '\u{2300}' => "%%c".to_owned(),
+            '\u{2010}'..='\u{2015}' | '\u{2212}' => "-".to_owned(),
             _ if c.is_control() => " ".to_owned(),
             _ => escaped(c),
         };
@@ -242,10 +247,10 @@ mod tests {
 
     #[test]
     fn words_are_ascii_and_give_no_orders() {
-        assert_eq!(plain("90\u{b0} \u{d6}l"), "90\\U+00B0 \\U+00D6l");
+        assert_eq!(plain("90\u{b0} \u{d6}l"), "90%%d \\U+00D6l");
         assert_eq!(plain("5 % and 50%%d"), "5 % and 50%\\U+0025d");
         assert_eq!(plain("a\\U+0041\nb"), "a\\U+005CU+0041 b");
-        assert_eq!(plain("\u{1f600}"), "?");
+        assert_eq!(plain("\u{1f600} \u{2212}3"), "? -3");
         let long = plain(&"\u{e4}".repeat(100));
         assert!(long.len() <= 255 && long.ends_with("..."), "{}", long.len());
     }

@@ -93,11 +93,11 @@ impl Layer {
 
     pub(super) fn look(self) -> Look {
         let (width, dash, shade, colour) = match self {
-            Self::SolidsPlain => (1.0, Dash::Solid, Shade::Soft, 8),
+            Self::SolidsPlain => (1.3, Dash::Solid, Shade::Soft, 8),
             Self::SolidsHot => (2.5, Dash::Solid, Shade::Soft, 1),
-            Self::SolidsMoving => (1.5, Dash::Dashed, Shade::Soft, 5),
+            Self::SolidsMoving => (1.8, Dash::Dashed, Shade::Soft, 5),
             Self::SolidsSharp => (2.5, Dash::Dashed, Shade::Soft, 5),
-            Self::KeepOff => (1.0, Dash::Dotted, Shade::Soft, 8),
+            Self::KeepOff => (1.2, Dash::Dotted, Shade::Soft, 8),
             Self::HoseSides => (2.0, Dash::Solid, Shade::Ink, 7),
             Self::Ends => (3.0, Dash::Solid, Shade::Ink, 7),
             Self::Lie => (1.5, Dash::Dashed, Shade::Accent, 6),
@@ -105,7 +105,7 @@ impl Layer {
             Self::Clamps => (2.5, Dash::Solid, Shade::Ink, 7),
             Self::Ports => (2.0, Dash::Solid, Shade::Ink, 7),
             Self::Findings => (2.5, Dash::Solid, Shade::Fail, 1),
-            Self::Text => (1.0, Dash::Solid, Shade::Ink, 7),
+            Self::Text => (0.7, Dash::Solid, Shade::Ink, 7),
         };
         Look { width, dash, shade, colour }
     }

@@ -71,7 +71,7 @@ struct Pen {
 impl Pen {
     fn of(bounds: Rect) -> Self {
         let greatest = bounds.size().max_element();
-        Self { words: (greatest / 80.0).max(2.5), line: (greatest / 3000.0).max(0.18) }
+        Self { words: (greatest / 110.0).max(2.5), line: (greatest / 2500.0).max(0.18) }
     }
 }
 

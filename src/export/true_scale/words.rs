@@ -11,6 +11,8 @@ use super::{Drawn, Layer, Pen, Shape, bounds};
 
 /// Room from line to line, in heights of the words.
 const LINE: f64 = 1.5;
+/// Words so much farther off than they need be, in their heights, have a line to what they name.
+const FAR: f64 = 0.8;
 /// The list is at least so many letters wide.
 const LEAST_LETTERS: usize = 60;
 
@@ -36,7 +38,7 @@ pub(super) fn words(
         let at = view.flat(point);
         words.extend(mark(finding.severity, at, pen).into_iter().map(|s| (Layer::Findings, s)));
         let name = writer.beside(at, &format!("{number}"), 1.2 * pen.words);
-        words.push((Layer::Findings, name));
+        words.extend(name.into_iter().map(|shape| (Layer::Findings, shape)));
     }
     words.extend(names(drawn, view, &mut writer).into_iter().map(|shape| (Layer::Text, shape)));
     words.extend(list(drawn, view, &findings, field, pen));
@@ -47,13 +49,17 @@ pub(super) fn words(
 fn names(drawn: &Drawn<'_>, view: View, writer: &mut Writer) -> Vec<Shape> {
     let mut names = Vec::new();
     for port in &drawn.bay.ports {
-        names.push(writer.beside(view.flat(port.at), name_or(&port.name, &port.id), 0.8 * writer.pen.words));
+        names.extend(writer.beside(
+            view.flat(port.at),
+            name_or(&port.name, &port.id),
+            0.8 * writer.pen.words,
+        ));
     }
     for (run, solved) in drawn.option.runs.iter().zip(&drawn.solution.runs) {
         let Ok(solved) = solved else { continue };
         let middle = view.flat(solved.centre_line.point_at(solved.centreline_mm / 2.0));
         let gap = solved.hose.outside_mm / 2.0 + 0.3 * writer.pen.words;
-        names.push(writer.beside(middle, run.shown_name(), gap));
+        names.extend(writer.beside(middle, run.shown_name(), gap));
     }
     for solid in &drawn.bay.solids {
         let (min, max) = solid.shape.bounds();
@@ -62,7 +68,7 @@ fn names(drawn: &Drawn<'_>, view: View, writer: &mut Writer) -> Vec<Shape> {
             Nature::Plain => solid.shown_name().to_owned(),
             nature => format!("{}, {}", solid.shown_name(), nature.word()),
         };
-        names.push(writer.inside(Rect { min: a.min(b), max: a.max(b) }, &name));
+        names.extend(writer.inside(Rect { min: a.min(b), max: a.max(b) }, &name));
     }
     names
 }
@@ -167,13 +173,20 @@ impl Writer {
         Self { labels, pen }
     }
 
-    fn beside(&mut self, at: DVec2, text: &str, gap: f64) -> Shape {
-        let item = self.labels.beside(down(at), gap, &self.label(text));
-        up(item)
+    /// The words, and a line to what they name where they had to stand off it.
+    fn beside(&mut self, at: DVec2, text: &str, gap: f64) -> Vec<Shape> {
+        let words = up(self.labels.beside(down(at), gap, &self.label(text)));
+        let [low, high] = words.corners()[..] else { return vec![words] };
+        let near = at.clamp(low, high);
+        let way = (near - at).normalize_or_zero();
+        if near.distance(at) < gap + FAR * self.pen.words {
+            return vec![words];
+        }
+        vec![words, Shape::line(at + way * gap, near - way * 0.2 * self.pen.words)]
     }
 
     /// Inside, or beside its middle where there is no room.
-    fn inside(&mut self, rect: Rect, text: &str) -> Shape {
+    fn inside(&mut self, rect: Rect, text: &str) -> Vec<Shape> {
         let flipped = Rect {
             min: DVec2::new(rect.min.x, -rect.max.y),
             max: DVec2::new(rect.max.x, -rect.min.y),
@@ -181,7 +194,10 @@ impl Writer {
         let label = self.label(text);
         let place = self.labels.inside(flipped, &label);
         let middle = rect.min.midpoint(rect.max);
-        place.map_or_else(|| self.beside(middle, text, 0.5 * self.pen.words), up)
+        match place {
+            Some(item) => vec![up(item)],
+            None => self.beside(middle, text, 0.5 * self.pen.words),
+        }
     }
 
     fn label<'a>(&self, text: &'a str) -> Label<'a> {
