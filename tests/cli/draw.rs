@@ -88,7 +88,11 @@ fn a_hose_in_the_plane_of_the_view_is_as_long_as_its_centre_line() {
     let bench = Bench::with_changed_bay(|bay| {
         for port in bay["ports"].as_array_mut().unwrap() {
             port["at"][2] = 0.into();
-            port["toward"][2] = 0.into();
+            let toward = &mut port["toward"];
+            toward[2] = 0.into();
+            if toward[0] == 0 && toward[1] == 0 {
+                toward[1] = 1.into();
+            }
         }
         for run in bay["options"][0]["runs"].as_array_mut().unwrap() {
             run["via"] = serde_json::json!([]);
