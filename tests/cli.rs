@@ -17,6 +17,8 @@ mod draw;
 mod help;
 #[path = "cli/plan.rs"]
 mod plan;
+#[path = "cli/printed.rs"]
+mod printed;
 #[path = "cli/refused.rs"]
 mod refused;
 #[path = "cli/sheet.rs"]

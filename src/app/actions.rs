@@ -30,6 +30,8 @@ pub enum Ask {
     Save,
     SaveAs,
     Sheet,
+    Labels,
+    Template,
     Underlays,
     AddUnderlay,
     ImportMesh,
@@ -128,7 +130,7 @@ const TURNING: &str = "The turning view on the whole board; again: the other vie
 const SHOW: &str = "Show this view among the others, or take it away";
 
 /// Every request.
-pub const TABLE: [Spec; 58] = [
+pub const TABLE: [Spec; 60] = [
     spec(Ask::New, "New bay", "Begin an empty bay", &[ctrl(Key::N)]),
     spec(Ask::Open, "Open\u{2026}", "Open a bay file", &[ctrl(Key::O)]),
     spec(Ask::Save, "Save", "Save to the bay's file", &[ctrl(Key::S)]),
@@ -138,6 +140,18 @@ pub const TABLE: [Spec; 58] = [
         "Length sheet\u{2026}",
         "Write the length sheet of this option and open it for printing",
         &[ctrl(Key::P)],
+    ),
+    spec(
+        Ask::Labels,
+        "Labels\u{2026}",
+        "Write a label for each hose of this option, several to a page, and open them for printing",
+        &[],
+    ),
+    spec(
+        Ask::Template,
+        "Full-size template\u{2026}",
+        "Write the chosen hose at full size over as many pages as it takes, to lay the real one on",
+        &[],
     ),
     spec(
         Ask::Underlays,

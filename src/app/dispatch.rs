@@ -101,6 +101,8 @@ impl App {
             Ask::Save => self.save(),
             Ask::SaveAs => self.save_as(),
             Ask::Sheet => self.ask_for_sheet(),
+            Ask::Labels => self.ask_for_labels(),
+            Ask::Template => self.ask_for_template(),
             Ask::Underlays => {
                 self.desk.is_open = !self.desk.is_open;
                 self.compare.is_open &= !self.desk.is_open;
@@ -207,7 +209,8 @@ impl App {
             | Ask::SelectAll => document.is_some(),
             Ask::PlayMotion => self.solved.as_ref().is_some_and(|solved| solved.poses().len() > 1),
             Ask::FitChosen => self.bounds_of_chosen().is_some(),
-            Ask::Sheet | Ask::ToggleLies => self.solved.is_some(),
+            Ask::Sheet | Ask::Labels | Ask::ToggleLies => self.solved.is_some(),
+            Ask::Template => self.solved.is_some() && self.chosen_run().is_some(),
             Ask::Undo => document.is_some_and(|d| d.history().undo_label().is_some()),
             Ask::Redo => document.is_some_and(|d| d.history().redo_label().is_some()),
             Ask::NextFinding | Ask::PreviousFinding => {

@@ -33,7 +33,14 @@ impl Group {
     /// Of a request. What is not named here changes something.
     pub fn of(ask: Ask) -> Self {
         match ask {
-            Ask::New | Ask::Open | Ask::Save | Ask::SaveAs | Ask::Sheet | Ask::Quit => Self::Bay,
+            Ask::New
+            | Ask::Open
+            | Ask::Save
+            | Ask::SaveAs
+            | Ask::Sheet
+            | Ask::Labels
+            | Ask::Template
+            | Ask::Quit => Self::Bay,
             Ask::ToolChoose
             | Ask::ToolPort
             | Ask::ToolHose

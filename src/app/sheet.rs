@@ -1,20 +1,48 @@
-//! The length sheet of the option in view.
+//! What is written of the option in view: the length sheet, labels, a template.
 
 use super::App;
-use crate::export::{Format, Sheet, SheetInfo};
+use crate::export::{Format, Paper, PdfError, Sheet, SheetInfo, Template, labels, template};
+
+/// What was written; none where nothing is open.
+type Written = Option<Result<Vec<u8>, PdfError>>;
 
 impl App {
-    /// The sheet as a web page; none where nothing is open.
-    pub(super) fn sheet_html(&self) -> Option<Vec<u8>> {
+    /// The sheet in a format, on the paper usual for the bay's unit.
+    pub(super) fn sheet(&self, format: Format) -> Written {
+        let sheet = self.finished_sheet()?;
+        Some(format.write(&sheet, Paper::usual_for(sheet.unit)))
+    }
+
+    /// The labels as PDF, likewise.
+    pub(super) fn labels(&self) -> Written {
+        let sheet = self.finished_sheet()?;
+        Some(labels(&sheet, Paper::usual_for(sheet.unit)))
+    }
+
+    /// The full-size template of a hose as PDF, likewise; none where there is no such hose.
+    pub(super) fn template(&self, run: &str) -> Written {
         let (document, solved) = (self.document.as_ref()?, self.solved.as_ref()?);
         let bay = document.bay();
         let option = bay.options.get(self.option)?;
-        let name = document.path().and_then(|path| path.file_name());
-        let info = SheetInfo {
+        let place = option.runs.iter().position(|known| known.id == run)?;
+        let solution = solved.routing.run(place)?;
+        let made = Template::new(bay, option, &option.runs[place], solution, self.sheet_info());
+        Some(template(&made, Paper::usual_for(bay.show_units)))
+    }
+
+    fn finished_sheet(&self) -> Option<Sheet> {
+        let (document, solved) = (self.document.as_ref()?, self.solved.as_ref()?);
+        let bay = document.bay();
+        let option = bay.options.get(self.option)?;
+        Some(Sheet::new(bay, option, &solved.routing, &solved.findings, self.sheet_info()))
+    }
+
+    fn sheet_info(&self) -> SheetInfo {
+        let path = self.document.as_ref().and_then(|document| document.path());
+        let name = path.and_then(|path| path.file_name());
+        SheetInfo {
             date: crate::clock::today(),
             file_name: name.map(|name| name.to_string_lossy().into_owned()),
-        };
-        let sheet = Sheet::new(bay, option, &solved.routing, &solved.findings, info);
-        Some(Format::Html.write(&sheet))
+        }
     }
 }

@@ -2,9 +2,9 @@
 
 use std::path::PathBuf;
 
-use clap::{Parser, Subcommand};
+use clap::{Parser, Subcommand, ValueEnum};
 
-use crate::export::View;
+use crate::export::{Paper, View};
 use crate::units::{Length, LengthUnit};
 
 /// More than this is no kerf and no trim, but a slip of the fingers.
@@ -15,7 +15,9 @@ Examples:
   hosewright                                          open the window
   hosewright open demo_projects/NAME.bay.json         open it with a bay
   hosewright check my.bay.json                        lengths and findings
-  hosewright sheet my.bay.json --out my-hoses.html    the length sheet
+  hosewright sheet my.bay.json --out my-hoses.pdf     the length sheet
+  hosewright labels my.bay.json --out my-labels.pdf   a label a hose
+  hosewright template my.bay.json feed --out feed.pdf one hose at full size
   hosewright plan my.bay.json                         cutting plan and shopping list
   hosewright compare my.bay.json                      the options side by side
   hosewright draw my.bay.json --view plan --out my-plan.dxf    a view in true scale
@@ -35,11 +37,29 @@ Exit status: 0 nothing failed; 1 at least one finding is a fail; 2 the file or t
 
 const SHEET_EXAMPLE: &str = "\
 Examples:
-  hosewright sheet my.bay.json --out my-hoses.html
+  hosewright sheet my.bay.json --out my-hoses.pdf
+  hosewright sheet my.bay.json --out my-hoses.pdf --paper letter
   hosewright sheet my.bay.json --out my-hoses.csv --option under
 
-The ending of the name says the format: .html prints well on A4 and Letter, .csv has one line a
-hose, .json is for programs.
+The ending of the name says the format: .pdf is for the bench, .html for a browser, .csv has one
+line a hose, .json is for programs.
+
+Exit status: 0 written (whatever was found); 2 the file or the call is at fault.";
+
+const LABELS_EXAMPLE: &str = "\
+Examples:
+  hosewright labels my.bay.json --out my-labels.pdf
+  hosewright labels my.bay.json --out my-labels.pdf --option under --paper letter
+
+Exit status: 0 written (whatever was found); 2 the file or the call is at fault.";
+
+const TEMPLATE_EXAMPLE: &str = "\
+Examples:
+  hosewright template my.bay.json feed --out feed.pdf
+  hosewright template my.bay.json feed --out feed.pdf --option under --paper a4
+
+A route that lies flat is drawn flat, any other one in plan, side and front view, each with how much
+of the hose it shows. Print at 100 % and check the bars of 100 mm first.
 
 Exit status: 0 written (whatever was found); 2 the file or the call is at fault.";
 
@@ -103,6 +123,12 @@ pub(super) enum Command {
     /// Write the length sheet
     #[command(after_help = SHEET_EXAMPLE)]
     Sheet(SheetArgs),
+    /// Write a label for each hose, several to a page
+    #[command(after_help = LABELS_EXAMPLE)]
+    Labels(LabelsArgs),
+    /// Write one hose at full size over as many pages as it takes
+    #[command(after_help = TEMPLATE_EXAMPLE)]
+    Template(TemplateArgs),
     /// Print the cutting plan and the shopping list
     #[command(after_help = PLAN_EXAMPLE)]
     Plan(PlanArgs),
@@ -137,7 +163,7 @@ pub(super) struct CheckArgs {
 pub(super) struct SheetArgs {
     /// The bay file
     pub(super) file: PathBuf,
-    /// The file to write: NAME.html, NAME.csv or NAME.json
+    /// The file to write: NAME.pdf, NAME.html, NAME.csv or NAME.json
     #[arg(long, value_name = "NAME")]
     pub(super) out: PathBuf,
     /// Routing option; the first where not given
@@ -146,6 +172,60 @@ pub(super) struct SheetArgs {
     /// The day to print on the sheet; today (UTC) where not given
     #[arg(long, value_name = "DAY")]
     pub(super) date: Option<String>,
+    /// Paper of a PDF; letter for a bay in inches, a4 for one in millimetres where not given
+    #[arg(long, value_enum, value_name = "SIZE")]
+    pub(super) paper: Option<PaperArg>,
+}
+
+#[derive(Debug, clap::Args)]
+pub(super) struct LabelsArgs {
+    /// The bay file
+    pub(super) file: PathBuf,
+    /// The file to write: NAME.pdf
+    #[arg(long, value_name = "NAME")]
+    pub(super) out: PathBuf,
+    /// Routing option; the first where not given
+    #[arg(long, value_name = "ID")]
+    pub(super) option: Option<String>,
+    /// Paper; letter for a bay in inches, a4 for one in millimetres where not given
+    #[arg(long, value_enum, value_name = "SIZE")]
+    pub(super) paper: Option<PaperArg>,
+}
+
+#[derive(Debug, clap::Args)]
+pub(super) struct TemplateArgs {
+    /// The bay file
+    pub(super) file: PathBuf,
+    /// Id of the hose
+    pub(super) run: String,
+    /// The file to write: NAME.pdf
+    #[arg(long, value_name = "NAME")]
+    pub(super) out: PathBuf,
+    /// Routing option; the first where not given
+    #[arg(long, value_name = "ID")]
+    pub(super) option: Option<String>,
+    /// The day to print on it; today (UTC) where not given
+    #[arg(long, value_name = "DAY")]
+    pub(super) date: Option<String>,
+    /// Paper; letter for a bay in inches, a4 for one in millimetres where not given
+    #[arg(long, value_enum, value_name = "SIZE")]
+    pub(super) paper: Option<PaperArg>,
+}
+
+/// Paper as it is typed.
+#[derive(Debug, Clone, Copy, ValueEnum)]
+pub(super) enum PaperArg {
+    A4,
+    Letter,
+}
+
+impl From<PaperArg> for Paper {
+    fn from(arg: PaperArg) -> Self {
+        match arg {
+            PaperArg::A4 => Self::A4,
+            PaperArg::Letter => Self::Letter,
+        }
+    }
 }
 
 #[derive(Debug, clap::Args)]

@@ -8,11 +8,13 @@ mod check;
 mod compare;
 mod compare_text;
 mod draw;
+mod labels;
 mod output;
 mod plan;
 mod plan_text;
 mod sheet;
 mod table;
+mod template;
 mod text;
 
 use std::ffi::OsString;
@@ -67,6 +69,8 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> Outcome {
         Some(Command::Open { file }) => return Outcome::Window(Some(file)),
         Some(Command::Check(args)) => check::run(&args),
         Some(Command::Sheet(args)) => sheet::run(&args),
+        Some(Command::Labels(args)) => labels::run(&args),
+        Some(Command::Template(args)) => template::run(&args),
         Some(Command::Plan(args)) => plan::run(&args),
         Some(Command::Compare(args)) => compare::run(&args),
         Some(Command::Draw(args)) => draw::run(&args),

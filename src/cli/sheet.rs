@@ -4,7 +4,7 @@ use std::fs;
 use std::path::Path;
 
 use crate::document::file;
-use crate::export::{Format, Sheet, SheetInfo};
+use crate::export::{Format, Paper, Sheet, SheetInfo};
 
 use super::args::SheetArgs;
 use super::check::Checked;
@@ -13,13 +13,9 @@ use super::{Exit, Refusal, output};
 pub(super) fn run(args: &SheetArgs) -> Result<Exit, Refusal> {
     let format = target(&args.file, &args.out)?;
     let checked = Checked::load(&args.file, args.option.as_deref())?;
-    let info = SheetInfo {
-        date: args.date.clone().or_else(crate::clock::today),
-        file_name: args.file.file_name().map(|name| name.to_string_lossy().into_owned()),
-    };
-    let sheet =
-        Sheet::new(&checked.bay, checked.option(), &checked.solution, &checked.findings, info);
-    let bytes = format.write(&sheet);
+    let sheet = sheet(&checked, info(&args.file, args.date.clone()));
+    let paper = args.paper.map_or_else(|| Paper::usual_for(sheet.unit), Paper::from);
+    let bytes = format.write(&sheet, paper).map_err(|error| error.to_string())?;
     file::replace(&args.out, |file| file.write_all(&bytes)).map_err(|error| error.to_string())?;
     if sheet.counts.fails > 0 {
         output::message(&format!(
@@ -28,6 +24,28 @@ pub(super) fn run(args: &SheetArgs) -> Result<Exit, Refusal> {
         ));
     }
     Ok(Exit::Fine)
+}
+
+/// The sheet of the option that was asked for.
+pub(super) fn sheet(checked: &Checked, info: SheetInfo) -> Sheet {
+    Sheet::new(&checked.bay, checked.option(), &checked.solution, &checked.findings, info)
+}
+
+/// The day, today (UTC) where none was asked for, and the name of the bay file.
+pub(super) fn info(bay: &Path, date: Option<String>) -> SheetInfo {
+    SheetInfo {
+        date: date.or_else(crate::clock::today),
+        file_name: bay.file_name().map(|name| name.to_string_lossy().into_owned()),
+    }
+}
+
+/// Whether a PDF could be written under this name; asked before the long work.
+pub(super) fn pdf_target(bay: &Path, out: &Path) -> Result<(), Refusal> {
+    writable(bay, out)?;
+    match Format::of(out) {
+        Ok(Format::Pdf) => Ok(()),
+        _ => Err(format!("cannot write {}: the name must end in .pdf", out.display())),
+    }
 }
 
 /// The format, if the target can be written at all; asked before the long work.

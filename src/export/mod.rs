@@ -6,19 +6,24 @@
 
 use std::path::Path;
 
+mod captions;
 pub mod compare;
 mod csv;
 mod drawing;
 mod html;
 mod json;
+mod look;
+mod pdf;
 mod plan_csv;
 mod plan_json;
 mod report;
 mod sheet;
 mod svg;
+mod template;
 pub mod true_scale;
 
 pub use drawing::{Anchor, Dash, Drawing, Item, Rect, Shade, Stroke, View};
+pub use pdf::{Paper, PdfError, labels, template};
 pub use plan_csv::plan_csv;
 pub use plan_json::plan_json;
 pub use report::{Report, worst_first};
@@ -26,10 +31,13 @@ pub use sheet::{
     Clock, Counts, EndSheet, Fact, Figures, FindingLine, HoseSheet, Mark, MarkKind, Sheet,
     SheetInfo, Shown, lengths_in_words, needed_in_words, with_pose,
 };
+pub use template::{FLAT_WITHIN_MM, Template, TemplateView};
 
 /// A format that the sheet can be written in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Format {
+    /// Pages for the bench.
+    Pdf,
     /// One self-contained page for screen and paper.
     Html,
     /// One line a hose (RFC 4180).
@@ -39,26 +47,18 @@ pub enum Format {
 }
 
 /// A file name whose ending says no format.
-#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-pub enum FormatError {
-    /// Asked for often, and not there.
-    #[error(
-        "this build writes html, csv and json, no pdf; write NAME.html and print it to PDF from a \
-         browser"
-    )]
-    Pdf,
-    /// Another ending, or none.
-    #[error("the name must end in .html, .csv or .json, to say the format")]
-    Unknown,
-}
+#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
+#[error("the name must end in .pdf, .html, .csv or .json, to say the format")]
+pub struct UnknownFormat;
 
 impl Format {
     /// All of them.
-    pub const ALL: [Self; 3] = [Self::Html, Self::Csv, Self::Json];
+    pub const ALL: [Self; 4] = [Self::Pdf, Self::Html, Self::Csv, Self::Json];
 
     /// The ending of its file names, without the dot.
     pub fn extension(self) -> &'static str {
         match self {
+            Self::Pdf => "pdf",
             Self::Html => "html",
             Self::Csv => "csv",
             Self::Json => "json",
@@ -68,25 +68,22 @@ impl Format {
     /// The format that the ending of a file name says, in either case.
     ///
     /// # Errors
-    /// [`FormatError`] where it says none that is written.
-    pub fn of(path: &Path) -> Result<Self, FormatError> {
+    /// [`UnknownFormat`] where it says none that is written.
+    pub fn of(path: &Path) -> Result<Self, UnknownFormat> {
         let extension = path.extension().unwrap_or_default().to_string_lossy().to_ascii_lowercase();
-        match extension.as_str() {
-            "html" => Ok(Self::Html),
-            "csv" => Ok(Self::Csv),
-            "json" => Ok(Self::Json),
-            "pdf" => Err(FormatError::Pdf),
-            _ => Err(FormatError::Unknown),
-        }
+        Self::ALL.into_iter().find(|format| format.extension() == extension).ok_or(UnknownFormat)
     }
 
-    /// The sheet in this format.
-    pub fn write(self, sheet: &Sheet) -> Vec<u8> {
-        match self {
-            Self::Html => html::html(sheet),
-            Self::Csv => csv::csv(sheet),
-            Self::Json => json::json(sheet),
-        }
-        .into_bytes()
+    /// The sheet in this format; only pages have a size of `paper`.
+    ///
+    /// # Errors
+    /// [`PdfError`] where no PDF could be put together.
+    pub fn write(self, sheet: &Sheet, paper: Paper) -> Result<Vec<u8>, PdfError> {
+        Ok(match self {
+            Self::Pdf => pdf::pdf(sheet, paper)?,
+            Self::Html => html::html(sheet).into_bytes(),
+            Self::Csv => csv::csv(sheet).into_bytes(),
+            Self::Json => json::json(sheet).into_bytes(),
+        })
     }
 }

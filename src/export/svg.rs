@@ -6,6 +6,7 @@ use glam::DVec2;
 
 use super::drawing::{Anchor, Dash, Drawing, Item, Shade, Stroke};
 use super::html::escape;
+use super::look::{pattern_mm, rgb};
 
 /// The drawing as one `<svg>` element, sized in millimetres; it refers to nothing outside itself.
 pub(super) fn svg(drawing: &Drawing) -> String {
@@ -83,7 +84,7 @@ fn path(lines: &[Vec<DVec2>], is_closed: bool) -> String {
 }
 
 fn look(fill: Option<Shade>, stroke: Option<Stroke>) -> String {
-    let mut look = format!(" fill=\"{}\"", fill.map_or("none", colour));
+    let mut look = format!(" fill=\"{}\"", fill.map_or("none".to_owned(), colour));
     if let Some(stroke) = stroke.filter(|stroke| stroke.width_mm > 0.0) {
         let (shade, width) = (colour(stroke.shade), number(stroke.width_mm));
         let _ = write!(look, " stroke=\"{shade}\" stroke-width=\"{width}\"{}", dashed(stroke.dash));
@@ -91,12 +92,12 @@ fn look(fill: Option<Shade>, stroke: Option<Stroke>) -> String {
     look
 }
 
-fn dashed(dash: Dash) -> &'static str {
-    match dash {
-        Dash::Solid => " stroke-linejoin=\"round\"",
-        Dash::Dashed => " stroke-dasharray=\"1.6 0.9\"",
-        Dash::Dotted => " stroke-dasharray=\"0.4 0.7\"",
-        Dash::DashDot => " stroke-dasharray=\"2.4 0.7 0.5 0.7\"",
+fn dashed(dash: Dash) -> String {
+    let pattern: Vec<String> = pattern_mm(dash).iter().map(|mm| number(*mm)).collect();
+    if pattern.is_empty() {
+        " stroke-linejoin=\"round\"".to_owned()
+    } else {
+        format!(" stroke-dasharray=\"{}\"", pattern.join(" "))
     }
 }
 
@@ -108,20 +109,9 @@ pub(super) fn anchored(anchor: Anchor) -> &'static str {
     }
 }
 
-/// Colours for white paper; each differs from its neighbours in lightness too.
-pub(super) fn colour(shade: Shade) -> &'static str {
-    match shade {
-        Shade::Ink => "#22272b",
-        Shade::Soft => "#5a6268",
-        Shade::Hairline => "#d5d2c8",
-        Shade::Paper => "#ffffff",
-        Shade::Solid => "#f1efe9",
-        Shade::Hose => "#c3ced4",
-        Shade::HoseEdge => "#3f5560",
-        Shade::Socket => "#2b3a42",
-        Shade::Accent => "#0072b2",
-        Shade::Fail => "#b23a08",
-    }
+pub(super) fn colour(shade: Shade) -> String {
+    let [r, g, b] = rgb(shade);
+    format!("#{r:02x}{g:02x}{b:02x}")
 }
 
 /// To a hundredth of a millimetre, without zeros at the end.

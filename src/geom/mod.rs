@@ -10,6 +10,7 @@ mod bow;
 mod centre_line;
 mod chain;
 mod fillet;
+mod flat;
 mod frame;
 mod homography;
 mod nearest;
@@ -24,6 +25,7 @@ pub use bow::{BOW_SLACK_MAX, Bow, in_line_bow};
 pub use centre_line::{CentreLine, Piece, Turn};
 pub use chain::{Chain, ChainNear, Link};
 pub use fillet::{Fillet, Held, STRAIGHT_RAD, fit_fillets, fit_fillets_into, stretch_scale};
+pub use flat::{Flatness, flatness};
 pub use frame::{EndFrame, end_frame, unit_or_x};
 pub use homography::{Homography, HomographyError};
 pub use nearest::{

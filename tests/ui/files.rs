@@ -170,3 +170,28 @@ fn the_length_sheet_is_written_where_told_and_says_the_cut_lengths() {
     }
     assert!(world.has_containing("Wrote lengths.html"));
 }
+
+#[test]
+fn labels_and_a_template_are_written_as_pdf_beside_the_bay() {
+    let mut world = World::with_car();
+    let run = world.bay().options[0].runs[1].clone();
+    world.click(&format!("Hose {}, plan", run.name));
+    for (ask, name) in [("Labels\u{2026}", "labels"), ("Full-size template\u{2026}", "feed")] {
+        let path = world.in_folder(name);
+        world.will_answer(Reply::Path(path.clone()));
+        world.click("Bay");
+        world.click(ask);
+        let bytes = std::fs::read(path.with_extension("pdf")).unwrap();
+        assert!(bytes.starts_with(b"%PDF-"), "{name}");
+        assert!(world.has_containing(&format!("Wrote {name}.pdf")));
+    }
+    let asked = world.answers.asked.borrow();
+    let [Wanted::Labels { near: labels }, Wanted::Template { near, run: wanted }] =
+        asked.as_slice()
+    else {
+        panic!("{asked:?}")
+    };
+    assert!(labels.to_string_lossy().ends_with("-low-labels.pdf"), "{labels:?}");
+    assert!(near.to_string_lossy().ends_with("-low-template-feed.pdf"), "{near:?}");
+    assert_eq!(*wanted, run.id);
+}

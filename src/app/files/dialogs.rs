@@ -7,6 +7,7 @@ use std::time::{Duration, Instant};
 use eframe::egui::Context;
 
 use super::BAY_ENDING;
+use crate::export::Format;
 
 /// What a path is wanted for.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -41,6 +42,18 @@ pub enum Wanted {
         /// The file to propose.
         near: PathBuf,
     },
+    /// Where to write the labels.
+    Labels {
+        /// The file to propose.
+        near: PathBuf,
+    },
+    /// Where to write the full-size template of a hose.
+    Template {
+        /// The file to propose.
+        near: PathBuf,
+        /// Id of the hose.
+        run: String,
+    },
 }
 
 impl Wanted {
@@ -58,6 +71,8 @@ impl Wanted {
             Self::Save { .. } => "Save the bay as",
             Self::Sheet { .. } => "Write the length sheet to",
             Self::Comparison { .. } => "Write the comparison to",
+            Self::Labels { .. } => "Write the labels to",
+            Self::Template { .. } => "Write the full-size template to",
         }
     }
 
@@ -71,9 +86,12 @@ impl Wanted {
         };
         match self {
             Self::Save { .. } if !has(".json") => add(BAY_ENDING),
-            Self::Sheet { .. } | Self::Comparison { .. } if !has(".html") && !has(".htm") => {
-                add(".html")
+            Self::Comparison { .. } if !has(".html") && !has(".htm") => add(".html"),
+            // A name in .json may be that of a bay.
+            Self::Sheet { .. } if matches!(Format::of(&path), Ok(Format::Json) | Err(_)) => {
+                add(".pdf")
             }
+            Self::Labels { .. } | Self::Template { .. } if !has(".pdf") => add(".pdf"),
             _ => path,
         }
     }
@@ -151,8 +169,18 @@ fn pick(wanted: &Wanted) -> Option<PathBuf> {
             within(dialog.add_filter("Mesh", &["stl", "STL"]), near.as_deref()).pick_file()
         }
         Wanted::Save { near } => beside(dialog.add_filter("Bay", &["json"]), near).save_file(),
-        Wanted::Sheet { near } | Wanted::Comparison { near } => {
+        Wanted::Comparison { near } => {
             beside(dialog.add_filter("Web page", &["html"]), near).save_file()
+        }
+        Wanted::Sheet { near } => {
+            let dialog = dialog
+                .add_filter("PDF", &["pdf"])
+                .add_filter("Web page", &["html"])
+                .add_filter("Table", &["csv"]);
+            beside(dialog, near).save_file()
+        }
+        Wanted::Labels { near } | Wanted::Template { near, .. } => {
+            beside(dialog.add_filter("PDF", &["pdf"]), near).save_file()
         }
     }
 }

@@ -5,6 +5,7 @@ mod dialogs;
 mod disk_change;
 mod opening;
 mod path_box;
+mod printed;
 
 pub(super) use dialogs::Waiting;
 pub use dialogs::{Dialogs, NativeDialogs, Reply, Wanted};
@@ -16,7 +17,6 @@ pub(super) use path_box::{PathBox, show as show_path_box, show_waiting};
 use std::path::{Path, PathBuf};
 
 use super::App;
-use super::state::Notice;
 use super::unsaved::After;
 use crate::document::file;
 use crate::model::{Bay, Shape};
@@ -61,28 +61,6 @@ impl App {
     pub(super) fn ask_for_file(&mut self) {
         let near = self.folder();
         self.ask_for_path(Wanted::Open { near });
-    }
-
-    pub(super) fn ask_for_sheet(&mut self) {
-        let Some(document) = &self.document else { return };
-        let bay = document.bay();
-        // Two options of one bay must not write over each other's sheet.
-        let option = bay.options.get(self.option).filter(|_| bay.options.len() > 1);
-        let option = option.map(|option| format!("-{}", file_name(&option.id, "")));
-        let ending = format!("{}-lengths.html", option.unwrap_or_default());
-        let near = self.beside_the_bay(&file_name(&bay.title, &ending));
-        self.ask_for_path(Wanted::Sheet { near });
-    }
-
-    pub(super) fn ask_for_comparison(&mut self) {
-        let Some(document) = &self.document else { return };
-        let name = file_name(&document.bay().title, "-options.html");
-        let near = self.beside_the_bay(&name);
-        self.ask_for_path(Wanted::Comparison { near });
-    }
-
-    fn beside_the_bay(&self, name: &str) -> PathBuf {
-        self.folder().map_or_else(|| PathBuf::from(name), |folder| folder.join(name))
     }
 
     fn ask_for_path(&mut self, wanted: Wanted) {
@@ -135,15 +113,10 @@ impl App {
             Wanted::Open { .. } => self.open_path(&ended),
             Wanted::Underlay { .. } | Wanted::Mesh { .. } => self.take(ended, None),
             Wanted::Save { .. } => self.save_to(ended),
-            Wanted::Sheet { .. } => {
-                let bytes = self.sheet_html();
-                let besides = self.before_cutting();
-                self.write_page(&ended, bytes, "The length sheet was not written", &besides);
-            }
-            Wanted::Comparison { .. } => {
-                let bytes = self.comparison_html();
-                self.write_page(&ended, bytes, "The comparison was not written", "");
-            }
+            Wanted::Sheet { .. } => self.write_sheet(&ended),
+            Wanted::Labels { .. } => self.write_labels(&ended),
+            Wanted::Template { run, .. } => self.write_template(&run, &ended),
+            Wanted::Comparison { .. } => self.write_comparison(&ended),
         }
     }
 
@@ -172,37 +145,6 @@ impl App {
                 let lines = error.to_string().lines().map(str::to_owned).collect();
                 self.trouble("The bay was not saved", lines);
             }
-        }
-    }
-
-    /// Writes a page and opens it; `besides` goes after the word that it was written.
-    fn write_page(&mut self, path: &Path, bytes: Option<Vec<u8>>, failed: &str, besides: &str) {
-        let Some(bytes) = bytes else { return };
-        match file::replace(path, |out| out.write_all(&bytes)) {
-            Ok(()) => {
-                let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
-                let text = format!("Wrote {name}{besides}");
-                self.notice = Some(Notice { text, file: Some(path.to_owned()) });
-                // Where nothing opens it, the notice still says where it is.
-                let _ = (self.services.show)(path);
-            }
-            Err(error) => {
-                let lines = error.to_string().lines().map(str::to_owned).collect();
-                self.trouble(failed, lines);
-            }
-        }
-    }
-
-    /// What stands against cutting, said when the sheet is written.
-    fn before_cutting(&self) -> String {
-        use crate::checks::Severity;
-        let findings = self.solved.as_ref().map(|s| s.findings.as_slice()).unwrap_or_default();
-        let count = |severity| findings.iter().filter(|f| f.severity == severity).count();
-        match (count(Severity::Fail), count(Severity::Warn)) {
-            (0, 0) => String::new(),
-            (0, warns) => format!(". Look first: {warns} to look at"),
-            (fails, 0) => format!(". Do not cut yet: {fails} to mend"),
-            (fails, warns) => format!(". Do not cut yet: {fails} to mend, {warns} to look at"),
         }
     }
 
@@ -248,8 +190,14 @@ mod tests {
         assert_eq!(save.with_ending("a/b".into()), PathBuf::from("a/b.bay.json"));
         assert_eq!(save.with_ending("a/b.bay.json".into()), PathBuf::from("a/b.bay.json"));
         assert_eq!(save.with_ending("a/b.json".into()), PathBuf::from("a/b.json"));
+        let labels = Wanted::Labels { near: PathBuf::new() };
+        assert_eq!(labels.with_ending("x".into()), PathBuf::from("x.pdf"));
+        assert_eq!(labels.with_ending("x.html".into()), PathBuf::from("x.html.pdf"));
         let sheet = Wanted::Sheet { near: PathBuf::new() };
-        assert_eq!(sheet.with_ending("x".into()), PathBuf::from("x.html"));
+        assert_eq!(sheet.with_ending("x".into()), PathBuf::from("x.pdf"));
+        assert_eq!(sheet.with_ending("x.HTML".into()), PathBuf::from("x.HTML"));
+        assert_eq!(sheet.with_ending("x.doc".into()), PathBuf::from("x.doc.pdf"));
+        assert_eq!(sheet.with_ending("x.bay.json".into()), PathBuf::from("x.bay.json.pdf"));
         let open = Wanted::Open { near: None };
         assert_eq!(open.with_ending("x".into()), PathBuf::from("x"));
     }

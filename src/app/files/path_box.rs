@@ -24,9 +24,11 @@ impl PathBox {
             Wanted::Open { near } | Wanted::Underlay { near } | Wanted::Mesh { near } => {
                 near.clone().unwrap_or_default()
             }
-            Wanted::Save { near } | Wanted::Sheet { near } | Wanted::Comparison { near } => {
-                near.clone()
-            }
+            Wanted::Save { near }
+            | Wanted::Sheet { near }
+            | Wanted::Comparison { near }
+            | Wanted::Labels { near }
+            | Wanted::Template { near, .. } => near.clone(),
         };
         let text = std::path::absolute(&near).unwrap_or(near).display().to_string();
         Self { wanted, text, no_service, fresh: true }

@@ -5,8 +5,8 @@ use std::sync::Arc;
 
 use eframe::egui::{FontData, FontDefinitions, FontFamily};
 
-/// Licence: `fonts/LICENSE`.
-const DEJAVU_SANS: &[u8] = include_bytes!("fonts/DejaVuSans.ttf");
+/// Licence: `src/fonts/LICENSE`.
+const DEJAVU_SANS: &[u8] = include_bytes!("../../fonts/DejaVuSans.ttf");
 
 pub(super) fn definitions() -> FontDefinitions {
     const NAME: &str = "DejaVu Sans";

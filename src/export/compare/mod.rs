@@ -23,7 +23,6 @@ use std::path::Path;
 pub use build::Answered;
 pub use runs::{RunCell, RunRow};
 
-use crate::export::FormatError;
 use crate::export::drawing::Drawing;
 use crate::export::sheet::SheetInfo;
 use crate::units::LengthUnit;
@@ -109,6 +108,20 @@ pub struct Cell {
     pub is_unknown: bool,
 }
 
+/// A file name that says no format that a comparison is written in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
+pub enum CompareFormatError {
+    /// Asked for often, and not there.
+    #[error(
+        "a comparison is written as html, csv or json, not as pdf; write NAME.html and print it to PDF \
+         from a browser"
+    )]
+    Pdf,
+    /// Another ending, or none.
+    #[error("the name must end in .html, .csv or .json, to say the format")]
+    Unknown,
+}
+
 /// A format that the comparison can be written in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum CompareFormat {
@@ -124,15 +137,15 @@ impl CompareFormat {
     /// The format that the ending of a file name says, in either case.
     ///
     /// # Errors
-    /// [`FormatError`] where it says none that is written.
-    pub fn of(path: &Path) -> Result<Self, FormatError> {
+    /// [`CompareFormatError`] where it says none that is written.
+    pub fn of(path: &Path) -> Result<Self, CompareFormatError> {
         let extension = path.extension().unwrap_or_default().to_string_lossy().to_ascii_lowercase();
         match extension.as_str() {
             "html" => Ok(Self::Html),
             "csv" => Ok(Self::Csv),
             "json" => Ok(Self::Json),
-            "pdf" => Err(FormatError::Pdf),
-            _ => Err(FormatError::Unknown),
+            "pdf" => Err(CompareFormatError::Pdf),
+            _ => Err(CompareFormatError::Unknown),
         }
     }
 

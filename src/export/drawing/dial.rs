@@ -6,6 +6,7 @@ use super::{Anchor, Drawing, Item, Shade, Stroke};
 
 const SIDE_MM: f64 = 38.0;
 const RADIUS_MM: f64 = 14.0;
+const LETTERS_APART_DEG: f64 = 24.0;
 
 /// A at 6 o'clock, B `clock_deg` counter-clockwise from it as seen from A (MIL-DTL-83796/5).
 pub(in crate::export) fn dial(clock_deg: f64, words: &str) -> Drawing {
@@ -34,8 +35,12 @@ pub(in crate::export) fn dial(clock_deg: f64, words: &str) -> Drawing {
         stroke: Some(thin),
     });
     items.extend(turn(middle, clock_deg, towards));
-    items.extend(hand(middle, towards(0.0), "A", Shade::Ink));
-    items.extend(hand(middle, towards(clock_deg), "B", Shade::Paper));
+    // Nearer to each other than this their letters would touch: they are then spread around both.
+    let apart = if clock_deg > 180.0 { clock_deg - 360.0 } else { clock_deg };
+    let spread = (LETTERS_APART_DEG - apart.abs()).max(0.0) / 2.0;
+    let (to_a, to_b) = if apart < 0.0 { (spread, -spread) } else { (-spread, spread) };
+    items.extend(hand(middle, towards(0.0), towards(to_a), "A", Shade::Ink));
+    items.extend(hand(middle, towards(clock_deg), towards(clock_deg + to_b), "B", Shade::Paper));
     items.push(Item::Circle { at: middle, radius_mm: 1.4, fill: Some(Shade::Ink), stroke: None });
     Drawing { title: words.to_owned(), width_mm: SIDE_MM, height_mm: SIDE_MM, items }
 }
@@ -61,10 +66,10 @@ fn turn(middle: DVec2, clock_deg: f64, towards: impl Fn(f64) -> DVec2) -> Vec<It
     ]
 }
 
-fn hand(middle: DVec2, out: DVec2, letter: &str, fill: Shade) -> Vec<Item> {
+fn hand(middle: DVec2, out: DVec2, letter_out: DVec2, letter: &str, fill: Shade) -> Vec<Item> {
     const LETTER_MM: f64 = 4.0;
     let tip = middle + out * (RADIUS_MM - 2.2);
-    let letter_at = middle + out * (RADIUS_MM + 2.8) + DVec2::new(0.0, 0.36 * LETTER_MM);
+    let letter_at = middle + letter_out * (RADIUS_MM + 2.8) + DVec2::new(0.0, 0.36 * LETTER_MM);
     vec![
         Item::line(vec![middle, tip], Stroke::solid(Shade::Ink, 0.9)),
         Item::Circle {

@@ -2,7 +2,7 @@
 
 use glam::DVec2;
 
-use super::{Anchor, Item, Rect, Shade, text_width_mm};
+use super::{Anchor, Item, Rect, Shade, bold_width_mm, text_width_mm};
 
 /// Remembers what is taken in one panel.
 pub(in crate::export) struct Labels {
@@ -19,6 +19,13 @@ pub(in crate::export) struct Label<'a> {
     pub(in crate::export) size_mm: f64,
     pub(in crate::export) is_bold: bool,
     pub(in crate::export) shade: Shade,
+}
+
+impl Label<'_> {
+    fn size(&self) -> DVec2 {
+        let width = if self.is_bold { bold_width_mm } else { text_width_mm };
+        DVec2::new(width(self.text, self.size_mm), self.size_mm)
+    }
 }
 
 /// Ways to step aside, the ones that read best first: x, then y down.
@@ -46,7 +53,7 @@ impl Labels {
     /// Places words beside `at`, at least `gap_mm` from it, where the least is in the way. They
     /// always get a place.
     pub(in crate::export) fn beside(&mut self, at: DVec2, gap_mm: f64, label: &Label<'_>) -> Item {
-        let size = DVec2::new(text_width_mm(label.text, label.size_mm), label.size_mm);
+        let size = label.size();
         let boxed = |(x, y): (f64, f64), gap: f64| {
             let middle = at + DVec2::new(x * (gap + size.x / 2.0), y * (gap + size.y / 2.0));
             self.pushed_inside(Rect::from_size(middle - size / 2.0, size))
@@ -68,7 +75,7 @@ impl Labels {
     /// no room that is free.
     pub(in crate::export) fn inside(&mut self, rect: Rect, label: &Label<'_>) -> Option<Item> {
         const EDGE_MM: f64 = 0.8;
-        let size = DVec2::new(text_width_mm(label.text, label.size_mm), label.size_mm);
+        let size = label.size();
         let low = rect.min.max(self.panel.min) + EDGE_MM;
         let high = rect.max.min(self.panel.max) - size - EDGE_MM;
         if low.cmpgt(high).any() {

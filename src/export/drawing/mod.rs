@@ -90,17 +90,17 @@ pub enum Item {
 
 impl Item {
     /// An open line.
-    fn line(points: Vec<DVec2>, stroke: Stroke) -> Self {
+    pub(super) fn line(points: Vec<DVec2>, stroke: Stroke) -> Self {
         Self::Path { lines: vec![points], is_closed: false, fill: None, stroke: Some(stroke) }
     }
 
     /// A closed shape.
-    fn shape(points: Vec<DVec2>, fill: Option<Shade>, stroke: Option<Stroke>) -> Self {
+    pub(super) fn shape(points: Vec<DVec2>, fill: Option<Shade>, stroke: Option<Stroke>) -> Self {
         Self::Path { lines: vec![points], is_closed: true, fill, stroke }
     }
 
     /// Plain words.
-    fn text(at: DVec2, text: impl Into<String>, size_mm: f64, anchor: Anchor) -> Self {
+    pub(super) fn text(at: DVec2, text: impl Into<String>, size_mm: f64, anchor: Anchor) -> Self {
         Self::Text { at, text: text.into(), size_mm, anchor, is_bold: false, shade: Shade::Ink }
     }
 
@@ -112,6 +112,50 @@ impl Item {
     /// Words that stand back.
     fn soft(at: DVec2, text: impl Into<String>, size_mm: f64, anchor: Anchor) -> Self {
         Self::Text { at, text: text.into(), size_mm, anchor, is_bold: false, shade: Shade::Soft }
+    }
+}
+
+impl Item {
+    /// The box around it; of words about, for the reader's face is not known here.
+    pub(super) fn bounds(&self) -> Rect {
+        match self {
+            Self::Path { lines, stroke, .. } => {
+                let half = stroke.map_or(0.0, |stroke| stroke.width_mm / 2.0);
+                let nothing = (DVec2::INFINITY, DVec2::NEG_INFINITY);
+                let (min, max) = lines
+                    .iter()
+                    .flatten()
+                    .fold(nothing, |(min, max), p| (min.min(*p), max.max(*p)));
+                Rect { min: min - half, max: max + half }
+            }
+            Self::Circle { at, radius_mm, .. } => Rect { min: *at, max: *at }.grown(*radius_mm),
+            Self::Text { at, text, size_mm, anchor, is_bold, .. } => {
+                let width = if *is_bold { bold_width_mm } else { text_width_mm };
+                let size = DVec2::new(width(text, *size_mm), 1.24 * size_mm);
+                let back = match anchor {
+                    Anchor::Start => 0.0,
+                    Anchor::Middle => size.x / 2.0,
+                    Anchor::End => size.x,
+                };
+                Rect::from_size(*at - DVec2::new(back, *size_mm), size)
+            }
+            Self::Clipped { within, .. } => *within,
+        }
+    }
+
+    /// Moves it.
+    pub(super) fn shift(&mut self, by: DVec2) {
+        match self {
+            Self::Path { lines, .. } => lines.iter_mut().flatten().for_each(|point| *point += by),
+            Self::Circle { at, .. } | Self::Text { at, .. } => *at += by,
+            Self::Clipped { within, items } => {
+                within.min += by;
+                within.max += by;
+                for item in items {
+                    item.shift(by);
+                }
+            }
+        }
     }
 }
 
@@ -220,6 +264,14 @@ impl Rect {
 /// Width of a letter against the size of the type, on the safe side for the usual sans-serif faces;
 /// the reader's own face is not known here.
 const LETTER_WIDTH: f64 = 0.6;
+
+/// The same of heavy letters.
+const BOLD_LETTER_WIDTH: f64 = 0.66;
+
+/// About how wide heavy words come out, mm.
+fn bold_width_mm(text: &str, size_mm: f64) -> f64 {
+    text.chars().count() as f64 * BOLD_LETTER_WIDTH * size_mm
+}
 
 /// About how wide words come out, mm.
 pub(super) fn text_width_mm(text: &str, size_mm: f64) -> f64 {

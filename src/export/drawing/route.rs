@@ -100,13 +100,14 @@ pub(super) fn farthest_first<'a>(
 
 pub(super) fn panel_name(panel: &Panel, labels: &mut Labels) -> Item {
     const SIZE_MM: f64 = 2.6;
-    let name = panel.view.name();
+    let fits = text_width_mm(panel.view.name(), SIZE_MM) <= panel.rect.size().x - 2.0;
+    let name = if fits { panel.view.name() } else { panel.view.word() };
     let corner = panel.rect.min + DVec2::new(1.4, 1.2);
     labels.take(Rect::from_size(corner, DVec2::new(text_width_mm(name, SIZE_MM), SIZE_MM)));
     if panel.view == View::Side {
         // The scale bar comes here.
         let corner = DVec2::new(panel.rect.min.x, panel.rect.max.y - 6.5);
-        labels.take(Rect::from_size(corner, DVec2::new(34.0, 6.5)));
+        labels.take(Rect::from_size(corner, DVec2::new(longest_bar(panel) + 4.0, 6.5)));
     }
     Item::soft(corner + DVec2::new(0.0, 0.82 * SIZE_MM), name, SIZE_MM, Anchor::Start)
 }
@@ -154,15 +155,20 @@ fn clamp_numbers(hose: &HosePicture<'_>, labels: &mut Labels) -> Vec<Item> {
 
 /// What a bend that is too tight comes to, in the view that shows it best.
 fn tight_figures(hose: &HosePicture<'_>, unit: LengthUnit, labels: &mut Labels) -> Vec<Item> {
+    const SIZE_MM: f64 = 2.6;
     let run = hose.run;
     run.bends()
         .iter()
         .filter(|bend| is_tight(bend, run) && best_view(run, bend) == hose.panel.view)
         .map(|bend| {
             let number = |mm: f64| Length::from_mm(mm).number(unit);
-            let text =
+            let whole =
                 format!("R {}, needs {}", number(bend.radius_mm), number(run.radius_limit_mm));
-            let label = Label { text: &text, size_mm: 2.6, is_bold: true, shade: Shade::Fail };
+            // The strip says the rest.
+            let short = format!("R {}", number(bend.radius_mm));
+            let fits = text_width_mm(&whole, SIZE_MM) * 1.1 <= 0.7 * hose.panel.rect.size().x;
+            let text = if fits { whole } else { short };
+            let label = Label { text: &text, size_mm: SIZE_MM, is_bold: true, shade: Shade::Fail };
             let gap = hose.thickness_mm() / 2.0 + 1.0;
             labels.beside(hose.panel.on_paper(bend.point), gap, &label)
         })
@@ -180,16 +186,20 @@ fn best_view(run: &RunSolution, bend: &Bend) -> View {
     if facing(front) > facing(flat) { front } else { flat }
 }
 
+/// The longest scale bar that a panel has room for, mm on paper.
+fn longest_bar(panel: &Panel) -> f64 {
+    (panel.rect.size().x - 4.0).min(30.0)
+}
+
 /// A bar of a round length.
 pub(super) fn scale_bar(panel: &Panel, scale: f64, unit: LengthUnit) -> Vec<Item> {
-    const LONGEST_MM: f64 = 30.0;
     const STEPS_IN: [f64; 9] = [0.25, 0.5, 1.0, 2.0, 4.0, 6.0, 12.0, 24.0, 48.0];
     const STEPS_MM: [f64; 9] = [5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0, 1000.0, 2000.0];
     let steps = match unit {
         LengthUnit::Inch => STEPS_IN.map(Length::from_inches),
         LengthUnit::Mm => STEPS_MM.map(Length::from_mm),
     };
-    let fits = steps.iter().rev().find(|step| step.mm() * scale <= LONGEST_MM);
+    let fits = steps.iter().rev().find(|step| step.mm() * scale <= longest_bar(panel));
     let length = fits.unwrap_or(&steps[0]);
     let width = length.mm() * scale;
     let start = DVec2::new(panel.rect.min.x + 1.6, panel.rect.max.y - 1.8);

@@ -71,7 +71,10 @@ pub(in crate::export) fn strip(
     items.extend(sockets(hose, sockets_mm.map(|mm| (mm * scale).min(hose.size().x / 2.0))));
     for (mark, row) in marks.iter().zip(&mark_rows) {
         let half = mark.half_width_mm.map(|mm| (mm * scale).max(0.6));
-        items.extend(draw_mark(mark, hose, x(mark.at_mm), half, *row, width_mm));
+        items.extend(leader(hose, x(mark.at_mm), half, *row));
+    }
+    for (mark, row) in marks.iter().zip(&mark_rows) {
+        items.extend(words(mark, hose, x(mark.at_mm), *row, width_mm));
     }
     let height_mm = hose.max.y + 3.0 + count(&mark_rows) * MARK_ROW_MM;
     Drawing { title, width_mm, height_mm, items }
@@ -154,15 +157,13 @@ fn draw_bend(
     items
 }
 
-fn draw_mark(
-    mark: &StripMark,
-    hose: Rect,
-    x: f64,
-    half: Option<f64>,
-    row: usize,
-    width: f64,
-) -> Vec<Item> {
-    let figure_base = hose.max.y + 2.4 + FIGURE_MM + row as f64 * MARK_ROW_MM;
+/// The base line of the figures in a row.
+fn figure_base(hose: Rect, row: usize) -> f64 {
+    hose.max.y + 2.4 + FIGURE_MM + row as f64 * MARK_ROW_MM
+}
+
+/// A line from the hose down to the words, and the frame of a clamp.
+fn leader(hose: Rect, x: f64, half: Option<f64>, row: usize) -> Vec<Item> {
     let mut items = Vec::new();
     if let Some(half) = half {
         let rect = Rect {
@@ -171,23 +172,31 @@ fn draw_mark(
         };
         items.push(Item::shape(rect.outline(), None, Some(Stroke::solid(Shade::Ink, 0.4))));
     }
-    let foot = figure_base - FIGURE_MM + 0.4;
+    let foot = figure_base(hose, row) - FIGURE_MM + 0.4;
     let line = vec![DVec2::new(x, hose.min.y), DVec2::new(x, foot)];
     items.push(Item::line(line, Stroke::solid(Shade::Ink, 0.3)));
-    let at = |text: &str, size: f64, y: f64| DVec2::new(held(x, text, size, width), y);
-    items.push(Item::bold(
-        at(&mark.figure, FIGURE_MM, figure_base),
-        mark.figure.clone(),
-        FIGURE_MM,
-        Anchor::Middle,
-    ));
-    items.push(Item::soft(
-        at(&mark.word, WORD_MM, figure_base + WORD_MM + 0.7),
-        mark.word.clone(),
-        WORD_MM,
-        Anchor::Middle,
-    ));
     items
+}
+
+/// The figure and what it is, on white: the leaders of other rows pass behind.
+fn words(mark: &StripMark, hose: Rect, x: f64, row: usize, width: f64) -> Vec<Item> {
+    let figure_base = figure_base(hose, row);
+    let at = |text: &str, size: f64, y: f64| DVec2::new(held(x, text, size, width), y);
+    let figure_at = at(&mark.figure, FIGURE_MM, figure_base);
+    let word_at = at(&mark.word, WORD_MM, figure_base + WORD_MM + 0.7);
+    // Letters come out narrower than the room that is kept for them.
+    let under = |at: DVec2, text: &str, size: f64| {
+        let wide = text_width_mm(text, size) * 0.96;
+        let corner = DVec2::new(at.x - wide / 2.0, at.y - 0.8 * size);
+        let rect = Rect::from_size(corner, DVec2::new(wide, size * 1.05));
+        Item::shape(rect.outline(), Some(Shade::Paper), None)
+    };
+    vec![
+        under(figure_at, &mark.figure, FIGURE_MM),
+        under(word_at, &mark.word, WORD_MM),
+        Item::bold(figure_at, mark.figure.clone(), FIGURE_MM, Anchor::Middle),
+        Item::soft(word_at, mark.word.clone(), WORD_MM, Anchor::Middle),
+    ]
 }
 
 /// The middle of words so that they stay on the paper.

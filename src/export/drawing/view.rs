@@ -32,7 +32,7 @@ impl View {
     }
 
     /// Its name and where it is seen from.
-    pub(super) fn name(self) -> &'static str {
+    pub(in crate::export) fn name(self) -> &'static str {
         match self {
             Self::Plan => "plan",
             Self::Side => "side, from the right",

@@ -2,6 +2,7 @@
 
 use std::fmt::Write;
 
+use super::super::captions;
 use super::super::sheet::{EndSheet, HoseSheet, Sheet};
 use super::super::svg::svg;
 use super::{escape, facts, findings, head, remark};
@@ -53,7 +54,7 @@ fn stop(out: &mut String, hose: &HoseSheet) {
     if hose.stop.is_empty() {
         return;
     }
-    out.push_str("<div class=\"stop\"><strong>Do not cut yet</strong><ul>\n");
+    let _ = writeln!(out, "<div class=\"stop\"><strong>{}</strong><ul>", captions::STOP);
     for reason in &hose.stop {
         let _ = writeln!(out, "<li>{}</li>", escape(reason));
     }
@@ -63,15 +64,17 @@ fn stop(out: &mut String, hose: &HoseSheet) {
 fn hero(out: &mut String, hose: &HoseSheet) {
     let _ = writeln!(
         out,
-        "<div class=\"columns hero\">\n<div class=\"cut\"><p class=\"what\">cut length, rounded up</p>\
+        "<div class=\"columns hero\">\n<div class=\"cut\"><p class=\"what\">{}</p>\
          <p class=\"figure\">{} <span>{}</span></p>\
          <p class=\"tolerance\">± {} <span class=\"soft\">{}</span></p>\n{}\
-         <p class=\"dry\"><b>Dry fit</b> {}</p></div>",
+         <p class=\"dry\"><b>{}</b> {}</p></div>",
+        captions::CUT,
         escape(&hose.cut.main),
         escape(&hose.cut.other),
         escape(&hose.tolerance_words),
         escape(&hose.tolerance_source),
         svg(&hose.bar),
+        captions::DRY_FIT,
         escape(&hose.dry_fit),
     );
     facts(out, "facts", &hose.breakdown);
@@ -82,7 +85,7 @@ fn lie(out: &mut String, hose: &HoseSheet) {
     if hose.lie.is_empty() {
         return;
     }
-    out.push_str("<div class=\"lie\"><h3>As it will lie, calculated</h3>\n");
+    let _ = writeln!(out, "<div class=\"lie\"><h3>{}</h3>", captions::LIE);
     facts(out, "facts", &hose.lie);
     out.push_str("</div>\n");
 }
@@ -90,9 +93,9 @@ fn lie(out: &mut String, hose: &HoseSheet) {
 fn marks(out: &mut String, hose: &HoseSheet, sheet: &Sheet) {
     let _ = writeln!(
         out,
-        "<figure><figcaption><b>Mark, measuring from cut end A</b> ({}; length to scale, thickness \
-         not; bends for information)</figcaption>\n{}</figure>",
-        sheet.unit.sign(),
+        "<figure><figcaption><b>{}</b> {}</figcaption>\n{}</figure>",
+        captions::MARK,
+        escape(&captions::mark_note(sheet)),
         svg(&hose.strip)
     );
 }
@@ -145,8 +148,9 @@ fn clock(out: &mut String, hose: &HoseSheet) {
 fn route(out: &mut String, hose: &HoseSheet) {
     let _ = writeln!(
         out,
-        "<figure><figcaption><b>Route</b> as drawn: circles are the seats, dark the sockets, frames \
-         the clamps; solids lightly, hatched: hot, dashed: moving, dotted: sharp</figcaption>\n{}</figure>",
+        "<figure><figcaption><b>{}</b> {}</figcaption>\n{}</figure>",
+        captions::ROUTE,
+        captions::ROUTE_NOTE,
         svg(&hose.route)
     );
 }
@@ -163,19 +167,28 @@ fn found(out: &mut String, hose: &HoseSheet) {
 }
 
 fn bench(out: &mut String, hose: &HoseSheet) {
-    out.push_str("<div class=\"columns bench\">\n<div class=\"steps\"><h3>On the bench <span class=\"soft\">common practice; the maker’s word goes first</span></h3>\n<ol>\n");
+    out.push_str("<div class=\"columns bench\">\n<div class=\"steps\">");
+    h3(out, captions::BENCH, captions::BENCH_NOTE);
+    out.push_str("<ol>\n");
     for step in &hose.steps {
         let _ = writeln!(out, "<li><span class=\"tick\"></span>{}</li>", escape(step));
     }
-    out.push_str("</ol></div>\n<div class=\"test\"><h3>Nut torque <span class=\"soft\">lubricated; the maker’s figure rules</span></h3>\n");
+    out.push_str("</ol></div>\n<div class=\"test\">");
+    h3(out, captions::TORQUE, captions::TORQUE_NOTE);
     if hose.torque.is_empty() {
-        out.push_str("<p>No table lists this size: take the maker’s figure.</p>\n");
+        let _ = writeln!(out, "<p>{}</p>", captions::NO_TORQUE);
     } else {
         facts(out, "facts", &hose.torque);
     }
-    out.push_str("<h3>Leak test</h3>\n");
+    let _ = writeln!(out, "<h3>{}</h3>", captions::LEAK_TEST);
     facts(out, "facts", &hose.leak_test);
-    out.push_str("<p class=\"blank\">result <span></span></p></div>\n</div>\n");
+    let _ =
+        writeln!(out, "<p class=\"blank\">{} <span></span></p></div>\n</div>", captions::RESULT);
+}
+
+/// A heading with a word more.
+fn h3(out: &mut String, heading: &str, note: &str) {
+    let _ = writeln!(out, "<h3>{heading} <span class=\"soft\">{note}</span></h3>");
 }
 
 fn cautions(out: &mut String, hose: &HoseSheet) {
@@ -191,7 +204,7 @@ fn made(out: &mut String, hose: &HoseSheet) {
     if hose.made.is_empty() {
         return;
     }
-    out.push_str("<div class=\"lie\"><h3>As it was made</h3>\n");
+    let _ = writeln!(out, "<div class=\"lie\"><h3>{}</h3>", captions::MADE);
     facts(out, "facts", &hose.made);
     out.push_str("</div>\n");
 }

@@ -2,6 +2,7 @@
 
 use std::fmt::Write;
 
+use super::super::captions;
 use super::super::sheet::{HoseSheet, Sheet};
 use super::{escape, findings, head, list};
 
@@ -13,53 +14,39 @@ pub(super) fn push(out: &mut String, sheet: &Sheet) {
         out,
         "<h1>{}</h1>\n<p class=\"lead\">{}</p>",
         escape(&sheet.title),
-        escape(&about(sheet))
+        escape(&captions::about(sheet))
     );
     let severity = if sheet.counts.fails > 0 { "fail" } else { "fine" };
     let _ = writeln!(
         out,
         "<p class=\"verdict {severity}\">Checked: {}.{}</p>",
         escape(&sheet.verdict),
-        if sheet.counts.fails > 0 {
-            " Hoses marked <b>do not cut yet</b> wait until that is done."
-        } else {
-            ""
-        }
+        if sheet.counts.fails > 0 { format!(" {}", captions::WAIT) } else { String::new() }
     );
     hoses(out, sheet);
     if !sheet.left_out.is_empty() {
-        out.push_str("<h3>Not on this sheet</h3>\n");
+        h3(out, captions::LEFT_OUT);
         list(out, "plain", &sheet.left_out);
     }
     if !sheet.bay_findings.is_empty() {
-        out.push_str("<h3>About the bay</h3>\n");
+        h3(out, captions::ABOUT_BAY);
         findings(out, &sheet.bay_findings);
     }
     if !sheet.notes.is_empty() {
-        let _ = writeln!(
-            out,
-            "<h3>Builder’s notes</h3>\n<p class=\"notes\">{}</p>",
-            escape(&sheet.notes)
-        );
+        h3(out, captions::NOTES);
+        let _ = writeln!(out, "<p class=\"notes\">{}</p>", escape(&sheet.notes));
     }
     if !sheet.not_measured.is_empty() {
-        out.push_str("<h3>Not measured: check these on your own parts</h3>\n");
+        h3(out, captions::NOT_MEASURED);
         list(out, "plain", &sheet.not_measured);
     }
-    out.push_str("<h3>What this sheet does not claim</h3>\n");
+    h3(out, captions::LIMITS);
     list(out, "plain limits", &sheet.limits);
     out.push_str("</div>\n</section>\n");
 }
 
-fn about(sheet: &Sheet) -> String {
-    let mut parts = vec![format!("option {}", sheet.option)];
-    parts.extend(sheet.info.date.clone());
-    parts.push(match sheet.unit {
-        crate::units::LengthUnit::Inch => "inches, millimetres beside them".to_owned(),
-        crate::units::LengthUnit::Mm => "millimetres, inches beside them".to_owned(),
-    });
-    parts.extend(sheet.info.file_name.clone());
-    parts.join(" · ")
+fn h3(out: &mut String, heading: &str) {
+    let _ = writeln!(out, "<h3>{}</h3>", escape(heading));
 }
 
 fn hoses(out: &mut String, sheet: &Sheet) {
@@ -73,9 +60,7 @@ fn hoses(out: &mut String, sheet: &Sheet) {
         row(out, hose);
     }
     out.push_str("</tbody>\n</table>\n");
-    out.push_str(
-        "<p class=\"soft\">Cut lengths are rounded up: to 1/16 in, to 1 mm. From end A to end B.</p>\n",
-    );
+    let _ = writeln!(out, "<p class=\"soft\">{}</p>", escape(captions::ROUNDED));
     let _ = writeln!(out, "<p>{}</p>", escape(&sheet.leak_tests));
 }
 

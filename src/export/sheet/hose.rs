@@ -9,7 +9,7 @@ use crate::export::drawing::{length_bar, route};
 use crate::model::{Bay, HoseKind, HoseSize, Run, Side, name_or, tolerance};
 use crate::units::{Length, LengthUnit, Pressure};
 
-use super::words::{dash_text, duty, port_name, pressure};
+use super::words::{carries, dash_text, duty, port_name, pressure, working_pressure};
 use super::{
     Clearance, Counts, Fact, Figures, HoseSheet, Shown, cautions, clock, ends, findings, lie,
     marks, record, steps,
@@ -55,6 +55,8 @@ impl Source<'_> {
             size_and_kind: format!("{} {hose_name}", dash_text(run.dash)),
             hose: hose_name.to_owned(),
             duty: duty(&run.duty),
+            carries: carries(&run.duty),
+            pressure: working_pressure(&run.duty),
             figures: self.figures(),
             cut: Shown::bench(solution.cut_length_mm, unit),
             tolerance: Shown::nearest(tolerance_mm, unit),
@@ -166,11 +168,7 @@ fn breakdown(
     let show = |mm: f64| Length::from_mm(mm).show(unit);
     let both = |mm: f64| Shown::nearest(mm, unit).both();
     let tightest = match solution.min_radius_mm {
-        Some(radius) => format!(
-            "{} of {}",
-            Length::from_mm(radius).number(unit),
-            show(solution.radius_limit_mm)
-        ),
+        Some(radius) => format!("{}, needs {}", show(radius), show(solution.radius_limit_mm)),
         None => "nothing bends".to_owned(),
     };
     let mut facts = vec![
@@ -210,9 +208,9 @@ fn clearance_fact(clearance: &Clearance, solution: &RunSolution, unit: LengthUni
     let show = |mm: f64| Length::from_mm(mm).show(unit);
     let keep_off = show(clearance.keep_off_mm);
     let gap = if clearance.gap_mm < 0.0 {
-        format!("cuts in {} ({keep_off} to keep)", show(-clearance.gap_mm))
+        format!("cuts in {}, {keep_off} to keep", show(-clearance.gap_mm))
     } else {
-        format!("{} of {keep_off}", Length::from_mm(clearance.gap_mm).number(unit))
+        format!("{}, {keep_off} to keep", show(clearance.gap_mm))
     };
     let at = show(solution.on_bench_mm(clearance.at_mm));
     Fact::new(

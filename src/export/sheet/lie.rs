@@ -50,10 +50,11 @@ pub(super) fn facts(
 }
 
 fn radius(radius_mm: Option<f64>, solution: &RunSolution, unit: LengthUnit) -> String {
-    let limit = Length::from_mm(solution.radius_limit_mm).show(unit);
+    let show = |mm: f64| Length::from_mm(mm).show(unit);
+    let limit = show(solution.radius_limit_mm);
     radius_mm.map_or_else(
         || "nothing bends".to_owned(),
-        |radius| format!("{} of {limit}", Length::from_mm(radius).number(unit)),
+        |radius| format!("{}, needs {limit}", show(radius)),
     )
 }
 
@@ -69,9 +70,9 @@ fn nearest(
     let show = |mm: f64| Length::from_mm(mm).show(unit);
     let keep_off = show(near.keep_off_mm);
     let gap = if near.gap_mm < 0.0 {
-        format!("presses in {} ({keep_off} to keep)", show(-near.gap_mm))
+        format!("presses in {}, {keep_off} to keep", show(-near.gap_mm))
     } else {
-        format!("{} of {keep_off}", Length::from_mm(near.gap_mm).number(unit))
+        format!("{}, {keep_off} to keep", show(near.gap_mm))
     };
     Some(Fact::new(name, gap, format!("{}{with}", solid.shown_name())))
 }

@@ -8,6 +8,7 @@ mod findings;
 mod hose;
 mod lie;
 mod marks;
+mod open;
 mod record;
 mod steps;
 mod words;
@@ -152,6 +153,10 @@ pub struct HoseSheet {
     pub size_and_kind: String,
     /// Medium, pressure, temperature, in words.
     pub duty: String,
+    /// The medium alone, in words.
+    pub carries: String,
+    /// The working pressure alone, in words.
+    pub pressure: String,
     /// The exact figures.
     pub figures: Figures,
     /// What to cut.

@@ -50,6 +50,19 @@ pub(super) fn duty(duty: &Duty) -> String {
     if parts.is_empty() { "duty not given".to_owned() } else { parts.join(", ") }
 }
 
+/// The medium alone, for a label.
+pub(super) fn carries(duty: &Duty) -> String {
+    duty.medium.as_ref().map_or_else(|| "fluid not given".to_owned(), medium)
+}
+
+/// The working pressure alone, for a label.
+pub(super) fn working_pressure(duty: &Duty) -> String {
+    duty.pressure_bar.map_or_else(
+        || "pressure not given".to_owned(),
+        |bar| format!("working {}", pressure(Pressure::from_bar(bar))),
+    )
+}
+
 /// Counts in words.
 pub(super) fn counts(counts: Counts) -> String {
     let mut parts = Vec::new();

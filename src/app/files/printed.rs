@@ -1,0 +1,114 @@
+//! What is written for paper: the length sheet, labels, templates.
+
+use std::path::{Path, PathBuf};
+
+use super::{Wanted, file_name};
+use crate::app::App;
+use crate::app::state::Notice;
+use crate::document::file;
+use crate::export::{Format, PdfError};
+
+impl App {
+    pub(in super::super) fn ask_for_sheet(&mut self) {
+        let Some(near) = self.proposed("lengths") else { return };
+        self.ask_for_path(Wanted::Sheet { near });
+    }
+
+    pub(in super::super) fn ask_for_labels(&mut self) {
+        let Some(near) = self.proposed("labels") else { return };
+        self.ask_for_path(Wanted::Labels { near });
+    }
+
+    pub(in super::super) fn ask_for_template(&mut self) {
+        let Some(run) = self.chosen_run().map(str::to_owned) else { return };
+        let Some(near) = self.proposed(&format!("template-{}", file_name(&run, ""))) else {
+            return;
+        };
+        self.ask_for_path(Wanted::Template { near, run });
+    }
+
+    pub(in super::super) fn ask_for_comparison(&mut self) {
+        let Some(document) = &self.document else { return };
+        let near = self.beside_the_bay(&file_name(&document.bay().title, "-options.html"));
+        self.ask_for_path(Wanted::Comparison { near });
+    }
+
+    fn beside_the_bay(&self, name: &str) -> PathBuf {
+        let folder = self.document.as_ref().and_then(|document| document.path()?.parent());
+        folder.map_or_else(|| PathBuf::from(name), |folder| folder.join(name))
+    }
+
+    /// A PDF beside the bay, named after it and what it is.
+    fn proposed(&self, what: &str) -> Option<PathBuf> {
+        let document = self.document.as_ref()?;
+        let bay = document.bay();
+        // Two options of one bay must not write over each other's sheet.
+        let option = bay.options.get(self.option).filter(|_| bay.options.len() > 1);
+        let option = option.map(|option| format!("-{}", file_name(&option.id, "")));
+        let ending = format!("{}-{what}.pdf", option.unwrap_or_default());
+        Some(self.beside_the_bay(&file_name(&bay.title, &ending)))
+    }
+
+    pub(super) fn write_sheet(&mut self, path: &Path) {
+        // The ending was put on where the name had none.
+        let format = Format::of(path).unwrap_or(Format::Pdf);
+        let made = self.sheet(format);
+        self.write_printed(path, made, "The length sheet was not written", true);
+    }
+
+    pub(super) fn write_labels(&mut self, path: &Path) {
+        let made = self.labels();
+        self.write_printed(path, made, "The labels were not written", true);
+    }
+
+    pub(super) fn write_template(&mut self, run: &str, path: &Path) {
+        let made = self.template(run);
+        self.write_printed(path, made, "The template was not written", true);
+    }
+
+    pub(super) fn write_comparison(&mut self, path: &Path) {
+        let made = self.comparison_html().map(Ok);
+        self.write_printed(path, made, "The comparison was not written", false);
+    }
+
+    /// Writes what was made, says so, what stands against cutting where it `is_for_cutting`, and opens it.
+    fn write_printed(
+        &mut self,
+        path: &Path,
+        made: Option<Result<Vec<u8>, PdfError>>,
+        not: &str,
+        is_for_cutting: bool,
+    ) {
+        let Some(made) = made else { return };
+        let written = made.map_err(|error| error.to_string()).and_then(|bytes| {
+            file::replace(path, |out| out.write_all(&bytes)).map_err(|error| error.to_string())
+        });
+        match written {
+            Ok(()) => {
+                let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
+                let before = if is_for_cutting { self.before_cutting() } else { String::new() };
+                let text = format!("Wrote {name}{before}");
+                self.notice = Some(Notice { text, file: Some(path.to_owned()) });
+                // Where nothing opens it, the notice still says where it is.
+                let _ = (self.services.show)(path);
+            }
+            Err(error) => {
+                let lines = error.lines().map(str::to_owned).collect();
+                self.trouble(not, lines);
+            }
+        }
+    }
+
+    /// What stands against cutting, said when something is written.
+    fn before_cutting(&self) -> String {
+        use crate::checks::Severity;
+        let findings = self.solved.as_ref().map(|s| s.findings.as_slice()).unwrap_or_default();
+        let count = |severity| findings.iter().filter(|f| f.severity == severity).count();
+        match (count(Severity::Fail), count(Severity::Warn)) {
+            (0, 0) => String::new(),
+            (0, warns) => format!(". Look first: {warns} to look at"),
+            (fails, 0) => format!(". Do not cut yet: {fails} to mend"),
+            (fails, warns) => format!(". Do not cut yet: {fails} to mend, {warns} to look at"),
+        }
+    }
+}

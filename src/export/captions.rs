@@ -1,0 +1,57 @@
+//! Headings and captions that every printed form of the sheet has alike.
+
+use super::sheet::Sheet;
+use crate::units::LengthUnit;
+
+pub(super) const STOP: &str = "Do not cut yet";
+pub(super) const LEFT_OUT: &str = "Not on this sheet";
+pub(super) const ABOUT_BAY: &str = "About the bay";
+pub(super) const NOTES: &str = "Builder’s notes";
+pub(super) const NOT_MEASURED: &str = "Not measured: check these on your own parts";
+pub(super) const LIMITS: &str = "What this sheet does not claim";
+pub(super) const ROUNDED: &str =
+    "Cut lengths are rounded up: to 1/16 in, to 1 mm. From end A to end B.";
+pub(super) const CUT: &str = "cut length, rounded up";
+pub(super) const DRY_FIT: &str = "Dry fit";
+pub(super) const MARK: &str = "Mark, measuring from cut end A";
+pub(super) const ROUTE: &str = "Route";
+pub(super) const ROUTE_NOTE: &str = "as drawn: circles are the seats, dark the sockets, frames the \
+     clamps; solids lightly, hatched: hot, dashed: moving, dotted: sharp";
+pub(super) const BENCH: &str = "On the bench";
+pub(super) const BENCH_NOTE: &str = "common practice; the maker’s word goes first";
+pub(super) const TORQUE: &str = "Nut torque";
+pub(super) const TORQUE_NOTE: &str = "lubricated; the maker’s figure rules";
+pub(super) const NO_TORQUE: &str = "No table lists this size: take the maker’s figure.";
+pub(super) const LEAK_TEST: &str = "Leak test";
+pub(super) const MADE: &str = "As it was made";
+pub(super) const LIE: &str = "As it will lie, calculated";
+pub(super) const RESULT: &str = "result";
+pub(super) const WAIT: &str = "Hoses marked “do not cut yet” wait until that is done.";
+pub(super) const OPEN: &str = "Open findings, worst first";
+pub(super) const OPEN_NOTE: &str = "what to do about each stands with its hose";
+pub(super) const LABELS_NOTE: &str = "cut along the marks";
+pub(super) const LABEL_TESTED: &str = "tested on";
+pub(super) const LABEL_AT: &str = "at";
+pub(super) const TEMPLATE: &str = "full-size template";
+pub(super) const TEMPLATE_BAR: &str = "100 mm";
+pub(super) const TEMPLATE_PRINT: &str =
+    "Print at 100 %, no “fit to page”; both bars must measure 100 mm: check them first.";
+pub(super) const TEMPLATE_JOIN: &str =
+    " Lay the pages over one another so that the crosses meet, and tape them.";
+
+/// Option, date, units, file.
+pub(super) fn about(sheet: &Sheet) -> String {
+    let mut parts = vec![format!("option {}", sheet.option)];
+    parts.extend(sheet.info.date.clone());
+    parts.push(match sheet.unit {
+        LengthUnit::Inch => "inches, millimetres beside them".to_owned(),
+        LengthUnit::Mm => "millimetres, inches beside them".to_owned(),
+    });
+    parts.extend(sheet.info.file_name.clone());
+    parts.join(" · ")
+}
+
+/// What the strip shows, and in which unit.
+pub(super) fn mark_note(sheet: &Sheet) -> String {
+    format!("({}; length to scale, thickness not; bends for information)", sheet.unit.sign())
+}

@@ -1,0 +1,124 @@
+//! Blocks onto pages, one below the other; a new page where the next one does not fit.
+
+use glam::DVec2;
+
+use super::block::Block;
+use super::paper::Paper;
+
+/// Width of the text, mm: that of A4 within margins that Letter has too.
+pub(super) const WIDTH: f64 = 186.0;
+/// Paper left free at the top and bottom, mm.
+const MARGIN: f64 = 12.0;
+/// Kept for the running head and foot, mm.
+const HEAD: f64 = 8.0;
+const FOOT: f64 = 6.5;
+
+/// A page as far as it is known before all are counted.
+pub(super) struct Page {
+    /// What the page is about.
+    pub(super) about: String,
+    /// Where the text begins on it, and what is there.
+    pub(super) placed: Vec<(DVec2, Block)>,
+    /// An entry of the list of contents.
+    pub(super) bookmark: Option<String>,
+    /// The hose that begins here.
+    pub(super) hose: Option<usize>,
+}
+
+/// The pages so far.
+pub(super) struct Flow {
+    pub(super) pages: Vec<Page>,
+    paper: Paper,
+    y: f64,
+}
+
+impl Flow {
+    pub(super) fn new(paper: Paper) -> Self {
+        Self { pages: Vec::new(), paper, y: 0.0 }
+    }
+
+    /// The left and top of the text.
+    pub(super) fn corner(paper: Paper) -> DVec2 {
+        DVec2::new((paper.size_mm().x - WIDTH) / 2.0, MARGIN)
+    }
+
+    /// How high the part between head and foot is.
+    fn height(&self) -> f64 {
+        self.paper.size_mm().y - 2.0 * MARGIN - HEAD - FOOT
+    }
+
+    /// Begins a page about something.
+    pub(super) fn page(&mut self, about: String) -> &mut Page {
+        self.y = 0.0;
+        self.pages.push(Page { about, placed: Vec::new(), bookmark: None, hose: None });
+        let last = self.pages.len() - 1;
+        &mut self.pages[last]
+    }
+
+    /// The same page goes on.
+    fn next_page(&mut self) {
+        let about = self.pages.last().map(|page| page.about.clone()).unwrap_or_default();
+        self.page(about);
+    }
+
+    /// Room left on this page.
+    pub(super) fn room(&self) -> f64 {
+        self.height() - self.y
+    }
+
+    /// Whether the page has room for a block.
+    pub(super) fn fits(&self, block: &Block) -> bool {
+        block.height <= self.room()
+    }
+
+    /// Leaves room, unless at the top of a page.
+    pub(super) fn gap(&mut self, mm: f64) {
+        if self.y > 0.0 {
+            self.y += mm;
+        }
+    }
+
+    /// Puts a block below what is there, on the next page where it does not fit, on several where
+    /// none could hold it.
+    pub(super) fn put(&mut self, mut block: Block) {
+        if !self.fits(&block) && self.y > 0.0 {
+            self.next_page();
+        }
+        while block.height > self.height() {
+            let before = block.height;
+            let (first, rest) = block.split(self.height());
+            self.place(first);
+            self.next_page();
+            block = rest;
+            if block.height >= before {
+                break;
+            }
+        }
+        self.place(block);
+    }
+
+    /// Puts rows below a heading that is put again on every page that they run on to.
+    pub(super) fn list(&mut self, heading: &Block, rows: impl IntoIterator<Item = Block>) {
+        let mut is_first = true;
+        for row in rows {
+            let needed = if is_first { heading.height + row.height } else { row.height };
+            let breaks = needed > self.room() && self.y > 0.0;
+            if breaks {
+                self.next_page();
+            }
+            if is_first || breaks {
+                self.place(heading.clone());
+                is_first = false;
+            }
+            self.put(row);
+        }
+    }
+
+    fn place(&mut self, block: Block) {
+        let at = Self::corner(self.paper) + DVec2::new(0.0, HEAD + self.y);
+        self.y += block.height;
+        if let Some(page) = self.pages.last_mut() {
+            page.placed.push((at, block));
+        }
+    }
+}

@@ -1,0 +1,85 @@
+//! How long it takes to write the length sheet, labels and a template of a bay with 60 hoses, from its
+//! solution to the bytes: 60 hoses in under 2 s.
+//!
+//! `cargo bench --bench sheet`
+#![allow(clippy::expect_used, reason = "a bench may stop")]
+
+#[path = "../common/mod.rs"]
+mod common;
+
+use common::build::{bay, clamp, corner, port, run, straight_end};
+use divan::{Bencher, black_box};
+use glam::DVec3;
+use hosewright::checks::{Finding, check};
+use hosewright::engine::{RoutingSolution, solve_whole};
+use hosewright::export::{Format, Paper, Sheet, SheetInfo, Template, labels, template};
+use hosewright::model::Bay;
+
+const HOSES: usize = 60;
+
+fn main() {
+    divan::main();
+}
+
+/// Hoses side by side, each with a clamp and two corners.
+fn large() -> (Bay, RoutingSolution, Vec<Finding>) {
+    let (mut ports, mut runs) = (Vec::new(), Vec::new());
+    for i in 0..HOSES {
+        let (a, b, y) = (format!("a{i}"), format!("b{i}"), 60.0 * i as f64);
+        ports.push(port(&a, DVec3::new(0.0, y, 0.0), DVec3::X));
+        ports.push(port(&b, DVec3::new(1200.0, y + 300.0, 200.0), DVec3::X));
+        let via = vec![
+            corner(300.0, y, 0.0),
+            clamp(DVec3::new(600.0, y + 150.0, 100.0), DVec3::new(2.0, 1.0, 0.7), 10.0, None),
+            corner(900.0, y + 300.0, 200.0),
+        ];
+        let mut made = run(straight_end(&a, None), straight_end(&b, None), via);
+        made.id = format!("hose-{i}");
+        made.name = format!("Hose {i} from the pump to the rail");
+        made.slack_pct = Some(3.0);
+        runs.push(made);
+    }
+    let first = runs[0].clone();
+    let mut bay = bay(ports, first);
+    bay.options[0].runs = runs;
+    let solution = solve_whole(&bay, &bay.options[0]);
+    let findings = check(&bay, &bay.options[0], &solution);
+    (bay, solution, findings)
+}
+
+fn sheet((bay, solution, findings): &(Bay, RoutingSolution, Vec<Finding>)) -> Sheet {
+    Sheet::new(bay, &bay.options[0], solution, findings, SheetInfo::default())
+}
+
+#[divan::bench(sample_count = 10)]
+fn pdf_of_60_hoses(bencher: Bencher) {
+    let large = large();
+    let write = || Format::Pdf.write(&sheet(&large), Paper::A4).expect("written");
+    assert!(write().starts_with(b"%PDF-"));
+    bencher.bench_local(|| black_box(write()));
+}
+
+#[divan::bench(sample_count = 10)]
+fn solved_checked_and_written(bencher: Bencher) {
+    bencher.bench_local(|| {
+        let large = large();
+        black_box(Format::Pdf.write(&sheet(&large), Paper::A4).expect("written"))
+    });
+}
+
+#[divan::bench(sample_count = 10)]
+fn labels_of_60_hoses(bencher: Bencher) {
+    let sheet = sheet(&large());
+    bencher.bench_local(|| black_box(labels(&sheet, Paper::A4).expect("written")));
+}
+
+#[divan::bench(sample_count = 10)]
+fn template_of_one_hose(bencher: Bencher) {
+    let (bay, solution, _) = large();
+    let option = &bay.options[0];
+    let run = solution.run(0).expect("solved");
+    bencher.bench_local(|| {
+        let made = Template::new(&bay, option, &option.runs[0], run, SheetInfo::default());
+        black_box(template(&made, Paper::A4).expect("written"))
+    });
+}

@@ -1,0 +1,97 @@
+//! What is printed: PDF sheets, labels and templates. `tests/read_back_pdf.py` reads them back.
+
+use crate::bench::Bench;
+
+const DAY: [&str; 2] = ["--date", "2026-01-31"];
+
+/// The calls that write a PDF.
+fn calls() -> [Vec<&'static str>; 3] {
+    [
+        [&["sheet", "my.bay.json", "--option", "over"], &DAY[..]].concat(),
+        vec!["labels", "my.bay.json", "--option", "over"],
+        [&["template", "my.bay.json", "feed", "--option", "over"], &DAY[..]].concat(),
+    ]
+}
+
+fn written(bench: &Bench, call: &[&str], more: &[&str]) -> Vec<u8> {
+    let args = [call, &["--out", "a.pdf"], more].concat();
+    let ended = bench.run(&args);
+    assert_eq!((ended.status, ended.out.as_str()), (Some(0), ""), "{ended:?}");
+    bench.bytes("a.pdf")
+}
+
+/// The sizes of the pages, mm, as the file gives them.
+fn boxes(pdf: &[u8]) -> Vec<[f64; 2]> {
+    let text = String::from_utf8_lossy(pdf);
+    let boxes = text.split("/MediaBox[").skip(1).filter_map(|rest| rest.split(']').next());
+    boxes
+        .map(|words| {
+            let points: Vec<f64> =
+                words.split_whitespace().map(|word| word.parse().unwrap()).collect();
+            assert_eq!((points.len(), points[0], points[1]), (4, 0.0, 0.0), "{words}");
+            [points[2], points[3]].map(|point| point * 25.4 / 72.0)
+        })
+        .collect()
+}
+
+fn are_of(pages: &[[f64; 2]], wanted: [f64; 2]) -> bool {
+    let is =
+        |page: &[f64; 2]| page.iter().zip(wanted).all(|(mm, wanted)| (mm - wanted).abs() < 0.01);
+    !pages.is_empty() && pages.iter().all(is)
+}
+
+#[test]
+fn the_same_bay_and_day_give_the_same_bytes() {
+    let bench = Bench::with_test_bay();
+    for call in calls() {
+        let first = written(&bench, &call, &[]);
+        assert!(first.starts_with(b"%PDF-"), "{call:?}");
+        assert!(first == written(&bench, &call, &[]), "{call:?}");
+    }
+}
+
+#[test]
+fn the_paper_that_was_asked_for() {
+    let bench = Bench::with_test_bay();
+    for call in calls() {
+        for (paper, size) in [("a4", [210.0, 297.0]), ("letter", [215.9, 279.4])] {
+            let found = boxes(&written(&bench, &call, &["--paper", paper]));
+            assert!(are_of(&found, size), "{call:?}: {found:?}");
+        }
+        // A bay in inches.
+        let usual = boxes(&written(&bench, &call, &[]));
+        assert!(are_of(&usual, [215.9, 279.4]), "{call:?}: {usual:?}");
+    }
+}
+
+#[test]
+fn a_name_that_is_no_pdf_is_refused() {
+    let bench = Bench::with_test_bay();
+    for out in ["a.html", "a", "my.bay.json"] {
+        for call in &calls()[1..] {
+            let ended = bench.run(&[call, &["--out", out][..]].concat());
+            assert!(ended.is_refused().contains(out), "{ended:?}");
+        }
+    }
+    assert_eq!(bench.names(), ["my.bay.json"]);
+}
+
+#[test]
+fn a_hose_that_is_not_there_and_the_ones_that_are() {
+    let bench = Bench::with_test_bay();
+    let args = ["template", "my.bay.json", "fed", "--option", "over", "--out", "a.pdf"];
+    let ended = bench.run(&args);
+    let message = ended.is_refused();
+    for word in ["fed", "feed", "return", "oil"] {
+        assert!(message.contains(word), "{message}");
+    }
+    assert_eq!(bench.names(), ["my.bay.json"]);
+}
+
+#[test]
+fn a_bay_without_hoses_has_a_page_all_the_same() {
+    let bench = Bench::with_changed_bay(|bay| bay["options"][0]["runs"] = serde_json::json!([]));
+    for call in &calls()[..2] {
+        assert_eq!(boxes(&written(&bench, call, &[])).len(), 1, "{call:?}");
+    }
+}
