@@ -98,12 +98,11 @@ impl Layer {
             Self::SolidsMoving => (1.8, Dash::Dashed, Shade::Soft, 5),
             Self::SolidsSharp => (2.5, Dash::Dashed, Shade::Soft, 5),
             Self::KeepOff => (1.2, Dash::Dotted, Shade::Soft, 8),
-            Self::HoseSides => (2.0, Dash::Solid, Shade::Ink, 7),
+            Self::HoseSides | Self::Ports => (2.0, Dash::Solid, Shade::Ink, 7),
             Self::Ends => (3.0, Dash::Solid, Shade::Ink, 7),
             Self::Lie => (1.5, Dash::Dashed, Shade::Accent, 6),
             Self::Hoses => (1.0, Dash::DashDot, Shade::Ink, 7),
             Self::Clamps => (2.5, Dash::Solid, Shade::Ink, 7),
-            Self::Ports => (2.0, Dash::Solid, Shade::Ink, 7),
             Self::Findings => (2.5, Dash::Solid, Shade::Fail, 1),
             Self::Text => (0.7, Dash::Solid, Shade::Ink, 7),
         };
