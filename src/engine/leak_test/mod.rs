@@ -11,7 +11,7 @@ use crate::units::Pressure;
 
 /// The air around us, Pa (standard atmosphere).
 const ATMOSPHERE_PA: f64 = 101_325.0;
-/// Bulk modulus of water, Pa, about 2.15 GPa at room temperature (from memory; no figure of a standard).
+/// Bulk modulus of water, Pa, about 2.15e9 at room temperature (from memory; no figure of a standard).
 const WATER_PA: f64 = 2.15e9;
 /// (γ − 1)/γ of air as the source rounds it.
 const EXPONENT: f64 = 0.286;

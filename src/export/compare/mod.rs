@@ -113,7 +113,7 @@ pub struct Cell {
 pub enum CompareFormatError {
     /// Asked for often, and not there.
     #[error(
-        "a comparison is written as html, csv or json, not as pdf; write NAME.html and print it to PDF \
+        "a comparison is written as html, csv or json, and there is no pdf of it; write NAME.html and print it to PDF \
          from a browser"
     )]
     Pdf,

@@ -54,34 +54,30 @@ pub(super) fn tested(bay: &Bay, run: &Run) -> Vec<Fact> {
     };
     let mut facts = vec![Fact::new("state", test_state(bay, run), remark)];
     if let Some(test) = run.bench.last_test() {
-        facts.extend(readings(test, &verdict));
+        facts.push(readings(test, &verdict));
         let notes = test.notes.trim();
         facts.extend((!notes.is_empty()).then(|| Fact::new("remarks", notes, "")));
     }
     facts
 }
 
-fn readings(test: &LeakTest, verdict: &TestVerdict) -> Option<Fact> {
+fn readings(test: &LeakTest, verdict: &TestVerdict) -> Fact {
     let by = test.by.trim();
-    let mut said = match test.method {
+    let filled = match test.method {
         TestMethod::Air => "with air".to_owned(),
         TestMethod::Liquid => "with liquid".to_owned(),
     };
-    for (word, reading) in [("from", &test.before), ("to", &test.after)] {
-        if let Some(shown) = shown(reading) {
-            said.push_str(&format!(", {word} {shown}"));
-        }
-    }
-    if let Some(seconds) = test.hold_s {
-        said.push_str(&format!(", {seconds} s"));
-    }
+    let read = [("from", &test.before), ("to", &test.after)];
+    let read = read.into_iter().filter_map(|(word, r)| Some(format!("{word} {}", shown(r)?)));
+    let held = test.hold_s.map(|seconds| format!("{seconds} s"));
+    let said: Vec<String> = std::iter::once(filled).chain(read).chain(held).collect();
     let expected = verdict
         .expected_bar
         .filter(|_| verdict.is_corrected)
         .map(|bar| format!("by the temperatures {}", pressure(Pressure::from_bar(bar))));
     let by = (!by.is_empty()).then(|| format!("by {by}"));
     let remark: Vec<String> = by.into_iter().chain(expected).collect();
-    Some(Fact::new("tested", said, remark.join("; ")))
+    Fact::new("tested", said.join(", "), remark.join("; "))
 }
 
 fn shown(reading: &Reading) -> Option<String> {
