@@ -11,6 +11,8 @@ mod check;
 mod compare;
 #[path = "cli/csv.rs"]
 mod csv;
+#[path = "cli/draw.rs"]
+mod draw;
 #[path = "cli/help.rs"]
 mod help;
 #[path = "cli/plan.rs"]

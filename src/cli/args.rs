@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use clap::{Parser, Subcommand, ValueEnum};
 
-use crate::export::Paper;
+use crate::export::{Paper, View};
 use crate::units::{Length, LengthUnit};
 
 /// More than this is no kerf and no trim, but a slip of the fingers.
@@ -20,6 +20,7 @@ Examples:
   hosewright template my.bay.json feed --out feed.pdf one hose at full size
   hosewright plan my.bay.json                         cutting plan and shopping list
   hosewright compare my.bay.json                      the options side by side
+  hosewright draw my.bay.json --view plan --out my-plan.dxf    a view in true scale
 
 Exit status: 0 nothing failed; 1 at least one finding is a fail; 2 the file or the call is at fault.";
 
@@ -85,6 +86,17 @@ claimed from it. The ending of the name says the format of --out: .html, .csv or
 
 Exit status: 0 compared (whatever was found); 2 the file or the call is at fault.";
 
+const DRAW_EXAMPLE: &str = "\
+Examples:
+  hosewright draw my.bay.json --view plan --out my-plan.dxf
+  hosewright draw my.bay.json --view side --out my-side.svg --option under
+
+Coordinates are those of the bay, 1 unit = 1 mm. Plan: X to the right, Y up; side: X to the right,
+Z up; front: Y to the right, Z up. The ending of the name says the format: .dxf is R12 with a layer
+for each kind of thing, .svg has a group for each.
+
+Exit status: 0 written (whatever was found); 2 the file or the call is at fault.";
+
 const HELP_EXAMPLE: &str = "\
 Example:
   hosewright help sheet";
@@ -123,6 +135,9 @@ pub(super) enum Command {
     /// Print the options side by side, and what is better
     #[command(after_help = COMPARE_EXAMPLE)]
     Compare(CompareArgs),
+    /// Write a view in true scale
+    #[command(after_help = DRAW_EXAMPLE)]
+    Draw(DrawArgs),
     // Our own, for the parser's has no example.
     /// Print the help of the whole, or of one command
     #[command(after_help = HELP_EXAMPLE)]
@@ -250,6 +265,21 @@ pub(super) struct CompareArgs {
     /// The day to print on the page; today (UTC) where not given
     #[arg(long, value_name = "DAY")]
     pub(super) date: Option<String>,
+}
+
+#[derive(Debug, clap::Args)]
+pub(super) struct DrawArgs {
+    /// The bay file
+    pub(super) file: PathBuf,
+    /// plan, side or front
+    #[arg(long, value_name = "VIEW", value_parser = super::draw::view)]
+    pub(super) view: View,
+    /// The file to write: NAME.dxf or NAME.svg
+    #[arg(long, value_name = "NAME")]
+    pub(super) out: PathBuf,
+    /// Routing option; the first where not given
+    #[arg(long, value_name = "ID")]
+    pub(super) option: Option<String>,
 }
 
 /// An allowance as it is typed: millimetres, or with its unit.

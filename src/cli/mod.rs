@@ -7,6 +7,7 @@ mod args;
 mod check;
 mod compare;
 mod compare_text;
+mod draw;
 mod labels;
 mod output;
 mod plan;
@@ -72,6 +73,7 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> Outcome {
         Some(Command::Template(args)) => template::run(&args),
         Some(Command::Plan(args)) => plan::run(&args),
         Some(Command::Compare(args)) => compare::run(&args),
+        Some(Command::Draw(args)) => draw::run(&args),
         Some(Command::Help { command }) => return Outcome::Done(help(command)),
     };
     Outcome::Done(done.unwrap_or_else(|why| refuse(&why)))

@@ -20,8 +20,9 @@ mod report;
 mod sheet;
 mod svg;
 mod template;
+pub mod true_scale;
 
-pub use drawing::{Anchor, Dash, Drawing, Item, Rect, Shade, Stroke};
+pub use drawing::{Anchor, Dash, Drawing, Item, Rect, Shade, Stroke, View};
 pub use pdf::{Paper, PdfError, labels, template};
 pub use plan_csv::plan_csv;
 pub use plan_json::plan_json;

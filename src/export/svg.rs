@@ -101,7 +101,7 @@ fn dashed(dash: Dash) -> String {
     }
 }
 
-fn anchored(anchor: Anchor) -> &'static str {
+pub(super) fn anchored(anchor: Anchor) -> &'static str {
     match anchor {
         Anchor::Start => "",
         Anchor::Middle => " text-anchor=\"middle\"",
@@ -109,7 +109,7 @@ fn anchored(anchor: Anchor) -> &'static str {
     }
 }
 
-fn colour(shade: Shade) -> String {
+pub(super) fn colour(shade: Shade) -> String {
     let [r, g, b] = rgb(shade);
     format!("#{r:02x}{g:02x}{b:02x}")
 }

@@ -14,7 +14,9 @@ fn every_command_has_help_with_an_example() {
     let whole = bench.run(&["--help"]);
     let listed = commands(whole.is_quiet(0));
     assert!(
-        ["open", "check", "sheet", "plan", "compare"].iter().all(|one| listed.contains(one)),
+        ["open", "check", "sheet", "plan", "compare", "draw"]
+            .iter()
+            .all(|one| listed.contains(one)),
         "{listed:?}"
     );
     assert!(whole.out.split("Examples:").nth(1).unwrap().contains("  hosewright"));
@@ -28,7 +30,7 @@ fn every_command_has_help_with_an_example() {
 #[test]
 fn help_of_a_command_is_its_help() {
     let bench = Bench::new();
-    for command in ["open", "check", "sheet", "plan", "compare"] {
+    for command in ["open", "check", "sheet", "plan", "compare", "draw"] {
         assert_eq!(bench.run(&["help", command]).is_quiet(0), bench.run(&[command, "-h"]).out);
     }
     assert_eq!(bench.run(&["help"]).is_quiet(0), bench.run(&["--help"]).out);
@@ -38,7 +40,7 @@ fn help_of_a_command_is_its_help() {
 fn the_examples_of_the_help_work() {
     let bench = Bench::with_test_bay();
     let mut tried = 0;
-    for command in ["check", "sheet", "plan", "compare"] {
+    for command in ["check", "sheet", "plan", "compare", "draw"] {
         let help = bench.run(&[command, "--help"]).out;
         let lines = help.lines().map(str::trim);
         for line in lines.filter(|line| line.starts_with("hosewright ")) {
@@ -49,7 +51,7 @@ fn the_examples_of_the_help_work() {
             tried += 1;
         }
     }
-    assert!(tried >= 10, "{tried}");
+    assert!(tried >= 12, "{tried}");
 }
 
 #[test]

@@ -189,19 +189,8 @@ impl HosePicture<'_> {
                 let half = (clamp.half_width_mm * self.scale * flat.length())
                     .max(half_thickness * (1.0 - flat.length()))
                     .max(LEAST_HALF_MM);
-                let along = flat.normalize_or(DVec2::X);
-                let across = along.perp() * (half_thickness + OUT_MM);
-                let along = along * half;
-                Item::shape(
-                    vec![
-                        at - along - across,
-                        at + along - across,
-                        at + along + across,
-                        at - along + across,
-                    ],
-                    None,
-                    Some(Stroke::solid(Shade::Ink, 0.4)),
-                )
+                let corners = around(at, flat, half, half_thickness + OUT_MM);
+                Item::shape(corners.to_vec(), None, Some(Stroke::solid(Shade::Ink, 0.4)))
             })
             .collect()
     }
@@ -212,9 +201,27 @@ pub(super) fn is_tight(bend: &Bend, run: &RunSolution) -> bool {
     bend.radius_mm < run.radius_limit_mm - EPS_MM
 }
 
+/// The corners of a rectangle about `at`, turned along `along` (of any length).
+pub(in crate::export) fn around(
+    at: DVec2,
+    along: DVec2,
+    half_along: f64,
+    half_across: f64,
+) -> [DVec2; 4] {
+    let along = along.normalize_or(DVec2::X);
+    let across = along.perp() * half_across;
+    let along = along * half_along;
+    [at - along - across, at + along - across, at + along + across, at - along + across]
+}
+
 /// The axis of an end fitting from its seat to the hose exit: along the port, a knee, along the
 /// hose. Where the two do not meet ahead of both, straight across.
-fn knee(frame: &EndFrame, along: f64, across: f64, angle_deg: f64) -> Vec<DVec3> {
+pub(in crate::export) fn knee(
+    frame: &EndFrame,
+    along: f64,
+    across: f64,
+    angle_deg: f64,
+) -> Vec<DVec3> {
     let (sin, cos) = crate::geom::sin_cos_deg(angle_deg);
     if sin > 1e-6 {
         let from_exit = across / sin;

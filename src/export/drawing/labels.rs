@@ -46,7 +46,7 @@ impl Labels {
     }
 
     /// Keeps words off a rectangle.
-    pub(super) fn take(&mut self, rect: Rect) {
+    pub(in crate::export) fn take(&mut self, rect: Rect) {
         self.taken.push(rect);
     }
 
@@ -73,7 +73,7 @@ impl Labels {
 
     /// Places words inside a rectangle, in one of its corners or its middle; none where there is
     /// no room that is free.
-    pub(super) fn inside(&mut self, rect: Rect, label: &Label<'_>) -> Option<Item> {
+    pub(in crate::export) fn inside(&mut self, rect: Rect, label: &Label<'_>) -> Option<Item> {
         const EDGE_MM: f64 = 0.8;
         let size = label.size();
         let low = rect.min.max(self.panel.min) + EDGE_MM;

@@ -15,13 +15,16 @@ mod solids;
 mod strip;
 mod view;
 
+pub use view::View;
+
 pub(super) use bar::length_bar;
 pub(super) use dial::dial;
+pub(super) use hose::{around, knee};
 pub(super) use labels::{Label, Labels};
 pub(super) use route::route;
 pub(super) use routings::{Routed, legend, routings};
+pub(super) use solids::{circle, hull, mesh_edges};
 pub(super) use strip::{StripBend, StripMark, strip};
-pub(super) use view::View;
 
 /// A finished picture.
 #[derive(Debug, Clone, PartialEq)]
@@ -168,11 +171,11 @@ pub struct Stroke {
 }
 
 impl Stroke {
-    const fn solid(shade: Shade, width_mm: f64) -> Self {
+    pub(super) const fn solid(shade: Shade, width_mm: f64) -> Self {
         Self { shade, width_mm, dash: Dash::Solid }
     }
 
-    const fn dashed(shade: Shade, width_mm: f64, dash: Dash) -> Self {
+    pub(super) const fn dashed(shade: Shade, width_mm: f64, dash: Dash) -> Self {
         Self { shade, width_mm, dash }
     }
 }
@@ -248,7 +251,7 @@ impl Rect {
         self.min.cmple(point).all() && point.cmple(self.max).all()
     }
 
-    fn grown(self, by: f64) -> Self {
+    pub(super) fn grown(self, by: f64) -> Self {
         Self { min: self.min - by, max: self.max + by }
     }
 
@@ -271,6 +274,6 @@ fn bold_width_mm(text: &str, size_mm: f64) -> f64 {
 }
 
 /// About how wide words come out, mm.
-fn text_width_mm(text: &str, size_mm: f64) -> f64 {
+pub(super) fn text_width_mm(text: &str, size_mm: f64) -> f64 {
     text.chars().count() as f64 * LETTER_WIDTH * size_mm
 }

@@ -101,7 +101,7 @@ pub(super) fn farthest_first<'a>(
 pub(super) fn panel_name(panel: &Panel, labels: &mut Labels) -> Item {
     const SIZE_MM: f64 = 2.6;
     let fits = text_width_mm(panel.view.name(), SIZE_MM) <= panel.rect.size().x - 2.0;
-    let name = if fits { panel.view.name() } else { panel.view.short_name() };
+    let name = if fits { panel.view.name() } else { panel.view.word() };
     let corner = panel.rect.min + DVec2::new(1.4, 1.2);
     labels.take(Rect::from_size(corner, DVec2::new(text_width_mm(name, SIZE_MM), SIZE_MM)));
     if panel.view == View::Side {

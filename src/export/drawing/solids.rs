@@ -78,6 +78,7 @@ fn edge(nature: Nature) -> Stroke {
 }
 
 fn outline(shape: &Shape, panel: &Panel) -> Option<Outline> {
+    let on_paper = &|p| panel.on_paper(p);
     match shape {
         Shape::Box { min, max } => {
             let (a, b) = (panel.on_paper(*min), panel.on_paper(*max));
@@ -86,13 +87,13 @@ fn outline(shape: &Shape, panel: &Panel) -> Option<Outline> {
         Shape::Sphere { at, radius } => {
             // The largest circle as the eye sees it: through two directions of the panel.
             let (across, up) = in_panel(panel);
-            Some(plain(circle(*at, across * *radius, up * *radius, panel)))
+            Some(plain(circle(*at, across * *radius, up * *radius, CHORDS, on_paper)))
         }
         Shape::Cylinder { from, to, radius } => {
             let axis = (*to - *from).normalize_or(DVec3::X);
             let (u, v) = axis.any_orthonormal_pair();
-            let mut points = circle(*from, u * *radius, v * *radius, panel);
-            points.extend(circle(*to, u * *radius, v * *radius, panel));
+            let mut points = circle(*from, u * *radius, v * *radius, CHORDS, on_paper);
+            points.extend(circle(*to, u * *radius, v * *radius, CHORDS, on_paper));
             Some(plain(hull(points)))
         }
         Shape::Mesh { mesh, .. } => of_mesh(mesh, panel),
@@ -114,12 +115,19 @@ fn in_panel(panel: &Panel) -> (DVec3, DVec3) {
     (axes.next().unwrap_or(DVec3::X), axes.next().unwrap_or(DVec3::Z))
 }
 
-fn circle(at: DVec3, u: DVec3, v: DVec3, panel: &Panel) -> Vec<DVec2> {
-    let turn = std::f64::consts::TAU / f64::from(CHORDS);
-    (0..CHORDS)
+/// Points round the circle through `at + u` and `at + v`, as they come to lie.
+pub(in crate::export) fn circle(
+    at: DVec3,
+    u: DVec3,
+    v: DVec3,
+    chords: u32,
+    flat: &dyn Fn(DVec3) -> DVec2,
+) -> Vec<DVec2> {
+    let turn = std::f64::consts::TAU / f64::from(chords);
+    (0..chords)
         .map(|k| {
             let (sin, cos) = (f64::from(k) * turn).sin_cos();
-            panel.on_paper(at + u * cos + v * sin)
+            flat(at + u * cos + v * sin)
         })
         .collect()
 }
@@ -130,7 +138,7 @@ fn bounds(points: &[DVec2]) -> Rect {
 }
 
 /// Convex hull (Andrew's monotone chain).
-fn hull(mut points: Vec<DVec2>) -> Vec<DVec2> {
+pub(in crate::export) fn hull(mut points: Vec<DVec2>) -> Vec<DVec2> {
     points.sort_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
     let mut around: Vec<DVec2> = Vec::with_capacity(points.len());
     for pass in 0..2 {
@@ -157,32 +165,47 @@ fn hull(mut points: Vec<DVec2>) -> Vec<DVec2> {
 /// Triangles that are seen, and the edges where the surface turns away from the eye.
 fn of_mesh(mesh: &Mesh, panel: &Panel) -> Option<Outline> {
     let points: Vec<DVec2> = mesh.vertices.iter().map(|v| panel.on_paper(*v)).collect();
-    let mut facing: BTreeMap<(u32, u32), i32> = BTreeMap::new();
-    let mut filled = Vec::new();
-    for [a, b, c] in &mesh.triangles {
-        let corners = [*a, *b, *c].map(|i| points.get(i as usize).copied());
-        let [Some(p), Some(q), Some(r)] = corners else { continue };
-        let area = (q - p).perp_dot(r - p);
-        let side = if area > 0.0 { 1 } else { -1 };
-        for (i, j) in [(*a, *b), (*b, *c), (*c, *a)] {
-            // Both sides the same way: ±2. One way and the other, or an open edge: 0 or ±1.
-            *facing.entry((i.min(j), i.max(j))).or_insert(0) += side;
-        }
-        let triangle = if area > 0.0 { vec![p, q, r] } else { vec![p, r, q] };
-        if area != 0.0 && bounds(&triangle).overlaps(panel.rect) {
-            filled.push(triangle);
-        }
-    }
-    let edges = facing
+    let mut filled: Vec<Vec<DVec2>> = mesh
+        .triangles
         .iter()
-        .filter(|(_, sum)| sum.abs() < 2)
-        .filter_map(|((i, j), _)| Some(vec![*points.get(*i as usize)?, *points.get(*j as usize)?]))
+        .filter_map(|places| flat_triangle(&points, *places))
+        .filter(|(area, _)| *area != 0.0)
+        .map(|(area, [p, q, r])| if area > 0.0 { vec![p, q, r] } else { vec![p, r, q] })
+        .filter(|triangle| bounds(triangle).overlaps(panel.rect))
         .collect();
     if filled.len() > MOST_FILLED {
         filled.clear();
     }
+    let edges = mesh_edges(mesh, &points).into_iter().map(Vec::from).collect();
     let hatched = vec![hull(points.clone())];
     (!points.is_empty()).then(|| Outline { filled, edges, hatched, bounds: bounds(&points) })
+}
+
+/// A triangle laid flat, and twice its area; negative where it is seen from behind.
+fn flat_triangle(points: &[DVec2], places: [u32; 3]) -> Option<(f64, [DVec2; 3])> {
+    let [p, q, r] = places.map(|i| points.get(i as usize).copied());
+    let (p, q, r) = (p?, q?, r?);
+    Some(((q - p).perp_dot(r - p), [p, q, r]))
+}
+
+/// The edges where the surface turns away from the eye, and those of its holes; `points` are the
+/// corners of the mesh laid flat.
+pub(in crate::export) fn mesh_edges(mesh: &Mesh, points: &[DVec2]) -> Vec<[DVec2; 2]> {
+    let mut facing: BTreeMap<(u32, u32), i32> = BTreeMap::new();
+    for places in &mesh.triangles {
+        let Some((area, _)) = flat_triangle(points, *places) else { continue };
+        let side = if area > 0.0 { 1 } else { -1 };
+        let [a, b, c] = *places;
+        for (i, j) in [(a, b), (b, c), (c, a)] {
+            // Both sides the same way: ±2. One way and the other, or an open edge: 0 or ±1.
+            *facing.entry((i.min(j), i.max(j))).or_insert(0) += side;
+        }
+    }
+    facing
+        .iter()
+        .filter(|(_, sum)| sum.abs() < 2)
+        .filter_map(|((i, j), _)| Some([*points.get(*i as usize)?, *points.get(*j as usize)?]))
+        .collect()
 }
 
 #[cfg(test)]

@@ -4,7 +4,7 @@ use glam::{DVec2, DVec3};
 
 /// A view of the bay (axes of ISO 8855: X forward, Y left, Z up).
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(in crate::export) enum View {
+pub enum View {
     /// From above, X to the right, Y up.
     Plan,
     /// From the vehicle's right, X to the right, Z up.
@@ -14,7 +14,22 @@ pub(in crate::export) enum View {
 }
 
 impl View {
-    pub(in crate::export) const ALL: [Self; 3] = [Self::Plan, Self::Side, Self::Front];
+    /// All of them.
+    pub const ALL: [Self; 3] = [Self::Plan, Self::Side, Self::Front];
+
+    /// The view of this word: `plan`, `side` or `front`.
+    pub fn of(word: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|view| view.word() == word)
+    }
+
+    /// Its word in calls and file names.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Plan => "plan",
+            Self::Side => "side",
+            Self::Front => "front",
+        }
+    }
 
     /// Its name and where it is seen from.
     pub(in crate::export) fn name(self) -> &'static str {
@@ -25,17 +40,8 @@ impl View {
         }
     }
 
-    /// Its name alone.
-    pub(in crate::export) fn short_name(self) -> &'static str {
-        match self {
-            Self::Plan => "plan",
-            Self::Side => "side",
-            Self::Front => "front",
-        }
-    }
-
     /// Across and up, bay mm.
-    pub(in crate::export) fn flat(self, p: DVec3) -> DVec2 {
+    pub fn flat(self, p: DVec3) -> DVec2 {
         match self {
             Self::Plan => DVec2::new(p.x, p.y),
             Self::Side => DVec2::new(p.x, p.z),
@@ -43,13 +49,18 @@ impl View {
         }
     }
 
-    /// How near the eye a point is; greater is nearer.
-    pub(in crate::export) fn nearness(self, p: DVec3) -> f64 {
+    /// The unit vector from the bay to the eye.
+    pub(in crate::export) fn towards_eye(self) -> DVec3 {
         match self {
-            Self::Plan => p.z,
-            Self::Side => -p.y,
-            Self::Front => p.x,
+            Self::Plan => DVec3::Z,
+            Self::Side => DVec3::NEG_Y,
+            Self::Front => DVec3::X,
         }
+    }
+
+    /// How near the eye a point is; greater is nearer.
+    pub fn nearness(self, p: DVec3) -> f64 {
+        p.dot(self.towards_eye())
     }
 }
 

@@ -71,7 +71,7 @@ pub(super) fn facings(run: &RunSolution) -> Vec<Facing> {
     let name = if eye(view).dot(normal) > 1.0 - 1e-9 {
         format!("flat, seen in {}", view.name())
     } else {
-        format!("flat, seen square on, nearest to the {} view", view.short_name())
+        format!("flat, seen square on, nearest to the {} view", view.word())
     };
     let facing = Facing { name, is_flat: true, across, up: normal.cross(across) };
     if run.centreline_mm - facing.shown_mm(&run.centre_line) > FLAT_WITHIN_MM {

@@ -1,0 +1,152 @@
+//! Solids as they are seen: their outlines, and where a hose's side may not come.
+
+use glam::{DVec2, DVec3};
+
+use crate::export::drawing::{View, circle, hull, mesh_edges};
+use crate::model::{Bay, Shape as Form, Solid};
+
+use super::chain::{Chain, chords, grown};
+use super::{Layer, Shape};
+
+/// Seen so squarely from its end, a cylinder is a circle.
+const END_ON: f64 = 1e-9;
+
+/// All solids, those of one nature on one layer.
+pub(super) fn solids(bay: &Bay, view: View) -> Vec<(Layer, Shape)> {
+    let mut shapes = Vec::new();
+    for solid in &bay.solids {
+        let outline = outline(solid, view);
+        let keep_off = solid.keep_off_in_force_mm();
+        if keep_off > 0.0 {
+            shapes.extend(outline.at_distance(keep_off).map(|shape| (Layer::KeepOff, shape)));
+        }
+        let layer = Layer::of_solid(solid.nature);
+        shapes.extend(outline.shapes().into_iter().map(|shape| (layer, shape)));
+    }
+    shapes
+}
+
+enum Outline {
+    Circle {
+        at: DVec2,
+        radius: f64,
+    },
+    /// Counter-clockwise.
+    Convex(Vec<DVec2>),
+    /// Of a mesh: where its surface turns away from the eye.
+    Edges(Vec<[DVec2; 2]>),
+}
+
+fn outline(solid: &Solid, view: View) -> Outline {
+    match &solid.shape {
+        Form::Box { min, max } => {
+            let (lo, hi) = (view.flat(*min), view.flat(*max));
+            Outline::Convex(vec![lo, DVec2::new(hi.x, lo.y), hi, DVec2::new(lo.x, hi.y)])
+        }
+        Form::Sphere { at, radius } => Outline::Circle { at: view.flat(*at), radius: *radius },
+        Form::Cylinder { from, to, radius } => cylinder(*from, *to, *radius, view),
+        Form::Mesh { mesh, .. } => {
+            let points: Vec<DVec2> = mesh.vertices.iter().map(|v| view.flat(*v)).collect();
+            Outline::Edges(mesh_edges(mesh, &points))
+        }
+    }
+}
+
+/// A circle from its end, a rectangle from its side, else the hull of its two rims.
+fn cylinder(from: DVec3, to: DVec3, radius: f64, view: View) -> Outline {
+    let axis = (to - from).normalize_or(DVec3::X);
+    let flat = view.flat(axis);
+    if flat.length() < END_ON {
+        return Outline::Circle { at: view.flat(from), radius };
+    }
+    let place = |p| view.flat(p);
+    // Across as the eye sees it: then the ends of the rims' longer axes are among the points.
+    let across = axis.cross(view.towards_eye()).normalize_or_zero();
+    let (u, v) = (across * radius, axis.cross(across) * radius);
+    let rim = |at| {
+        if view.nearness(axis).abs() < END_ON {
+            vec![place(at + u), place(at - u)]
+        } else {
+            circle(at, u, v, rounded_up_to_fours(chords(radius, std::f64::consts::TAU)), &place)
+        }
+    };
+    Outline::Convex(hull([rim(from), rim(to)].concat()))
+}
+
+fn rounded_up_to_fours(count: u32) -> u32 {
+    count.div_ceil(4) * 4
+}
+
+impl Outline {
+    fn shapes(&self) -> Vec<Shape> {
+        match self {
+            Self::Circle { at, radius } => vec![Shape::Circle { at: *at, radius: *radius }],
+            Self::Convex(points) => {
+                vec![Shape::Chain(Chain::straight(points.iter().copied(), true))]
+            }
+            Self::Edges(edges) => edges.iter().map(|[a, b]| Shape::line(*a, *b)).collect(),
+        }
+    }
+
+    /// The outline at a distance; none of a mesh, whose outline is not in one piece.
+    fn at_distance(&self, distance: f64) -> Option<Shape> {
+        match self {
+            Self::Circle { at, radius } => {
+                Some(Shape::Circle { at: *at, radius: radius + distance })
+            }
+            Self::Convex(points) => Some(Shape::Chain(grown(points, distance))),
+            Self::Edges(_) => None,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use glam::dvec3;
+
+    use super::*;
+    use crate::model::{Extra, Nature};
+
+    fn of(shape: Form) -> Solid {
+        Solid {
+            id: "s".into(),
+            name: String::new(),
+            nature: Nature::Plain,
+            keep_off_mm: Some(10.0),
+            body: None,
+            shape,
+            extra: Extra::default(),
+        }
+    }
+
+    #[test]
+    fn a_cylinder_is_a_circle_a_rectangle_or_reaches_as_far_as_its_bounds() {
+        let upright = of(Form::Cylinder { from: DVec3::ZERO, to: DVec3::Z * 90.0, radius: 20.0 });
+        let Outline::Circle { radius, .. } = outline(&upright, View::Plan) else { panic!() };
+        assert_eq!(radius, 20.0);
+        let Outline::Convex(points) = outline(&upright, View::Side) else { panic!() };
+        assert_eq!(points.len(), 4, "{points:?}");
+
+        let from = dvec3(3.0, 5.0, -7.0);
+        let slanted = of(Form::Cylinder { from, to: dvec3(90.0, 60.0, 44.0), radius: 25.0 });
+        let (min, max) = slanted.shape.bounds();
+        for view in View::ALL {
+            let Outline::Convex(points) = outline(&slanted, view) else { panic!() };
+            let lo = points.iter().copied().fold(DVec2::INFINITY, DVec2::min);
+            let hi = points.iter().copied().fold(DVec2::NEG_INFINITY, DVec2::max);
+            let off = [lo - view.flat(min), hi - view.flat(max)];
+            assert!(
+                off.iter().all(|d| d.abs().max_element() <= super::super::ACCURACY_MM),
+                "{off:?}"
+            );
+        }
+    }
+
+    #[test]
+    fn the_keep_off_of_a_sphere_is_a_larger_circle() {
+        let ball =
+            outline(&of(Form::Sphere { at: dvec3(1.0, 2.0, 3.0), radius: 40.0 }), View::Side);
+        let around = ball.at_distance(10.0);
+        assert_eq!(around, Some(Shape::Circle { at: DVec2::new(1.0, 3.0), radius: 50.0 }));
+    }
+}
