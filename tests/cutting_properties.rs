@@ -183,6 +183,27 @@ proptest! {
     }
 }
 
+/// Found by the test above: hard to prove.
+#[test]
+fn a_hard_plan_of_two_lengths_is_proven() {
+    let pieces = [
+        2535, 2895, 3205, 1905, 655, 2300, 1105, 1110, 3145, 1895, 1295, 1945, 1250, 355, 1815, 2510,
+        440, 2510, 1785, 1415, 2350, 2155, 1275, 2480, 975, 3035, 670, 2825, 885, 755, 1415, 1330,
+        2850, 2270, 3015, 3290, 850,
+    ];
+    let stock = [(6000.0, 60.0), (56.0 * 200.0, 56.0 * 2.1)];
+    let stock =
+        stock.map(|(length_mm, price)| StockLength { length_mm, count: None, price: Some(price) });
+    let problem = Problem {
+        pieces_mm: pieces.map(f64::from).to_vec(),
+        kerf_mm: 3.0,
+        stock: stock.to_vec(),
+        ..Problem::default()
+    };
+    let answer = solve(&problem);
+    assert!(answer.is_proven(), "{:?} against {:?}", answer.bound, answer.cost);
+}
+
 #[test]
 fn a_plan_with_a_fault_is_found_out() {
     let stock = StockLength { length_mm: 1000.0, count: Some(2), price: Some(10.0) };

@@ -15,8 +15,8 @@ const MOST_PIECES: usize = 300;
 /// Choices of bars looked at.
 const MOST_CHOICES: usize = 60_000;
 /// Steps of all packings together, and of one.
-const STEPS_IN_ALL: u64 = 10_000_000;
-const STEPS_OF_ONE: u64 = 4_000_000;
+const STEPS_IN_ALL: u64 = 60_000_000;
+const STEPS_OF_ONE: u64 = 30_000_000;
 
 /// The best plan found and what no plan can be below.
 #[derive(Debug, Clone, PartialEq, Eq)]
