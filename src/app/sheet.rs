@@ -39,10 +39,6 @@ impl App {
 
     fn sheet_info(&self) -> SheetInfo {
         let path = self.document.as_ref().and_then(|document| document.path());
-        let name = path.and_then(|path| path.file_name());
-        SheetInfo {
-            date: crate::clock::today(),
-            file_name: name.map(|name| name.to_string_lossy().into_owned()),
-        }
+        SheetInfo::of(path, crate::clock::today())
     }
 }

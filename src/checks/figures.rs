@@ -23,16 +23,9 @@ impl Figures {
         apart((self.length(a_mm), self.length(b_mm)), (value(a_mm), value(b_mm)), self.unit.sign())
     }
 
-    fn pressure_unit(self) -> PressureUnit {
-        match self.unit {
-            LengthUnit::Inch => PressureUnit::Psi,
-            LengthUnit::Mm => PressureUnit::Bar,
-        }
-    }
-
     /// Two pressures, as [`Self::lengths`].
     pub(super) fn pressures(self, a_bar: f64, b_bar: f64) -> (String, String) {
-        let unit = self.pressure_unit();
+        let unit = PressureUnit::beside(self.unit);
         let value = |bar: f64| match unit {
             PressureUnit::Bar => bar,
             PressureUnit::Psi => Pressure::from_bar(bar).psi(),

@@ -15,7 +15,7 @@ mod rules;
 
 pub use finding::{Finding, Severity, Unit};
 pub use rule::RuleInfo;
-pub use rules::leak_test::reason_words;
+pub use rules::leak_test::{why_no_pass, why_no_pressure};
 
 use context::RunContext;
 use rules::{

@@ -29,7 +29,7 @@ pub use plan_json::plan_json;
 pub use report::{Report, worst_first};
 pub use sheet::{
     Clock, Counts, EndSheet, Fact, Figures, FindingLine, HoseSheet, Mark, MarkKind, Sheet,
-    SheetInfo, Shown, lengths_in_words, needed_in_words, with_pose,
+    SheetInfo, Shown, lengths_in_words, longer_in_words, needed_in_words, with_pose,
 };
 pub use template::{FLAT_WITHIN_MM, Template, TemplateView};
 

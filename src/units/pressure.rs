@@ -1,6 +1,7 @@
 //! Pressures, above that of the air around (gauge).
 
 use super::decimal;
+use super::length::LengthUnit;
 use super::parse::{Grammar, ParseError, Quantity, Terms, Unit, parse_sum};
 
 /// Pascal in a pound-force per square inch: 6894.757293168…, from the definitions, which are exact:
@@ -21,6 +22,14 @@ pub enum PressureUnit {
 }
 
 impl PressureUnit {
+    /// The one that goes with a unit of length: psi beside inches, bar beside millimetres.
+    pub const fn beside(length: LengthUnit) -> Self {
+        match length {
+            LengthUnit::Inch => Self::Psi,
+            LengthUnit::Mm => Self::Bar,
+        }
+    }
+
     /// Its sign after a number.
     pub const fn sign(self) -> &'static str {
         match self {

@@ -3,7 +3,9 @@
 use crate::checks::context::RunContext;
 use crate::checks::figures::Figures;
 use crate::checks::{Finding, RuleInfo, Severity};
-use crate::engine::leak_test::{LEAST_HOLD_S, TestReason, TestState, tested};
+use crate::engine::leak_test::{
+    LEAST_HOLD_S, NoPressure, TestReason, TestState, TestVerdict, tested,
+};
 use crate::model::{Mark, Source};
 use crate::units::LengthUnit;
 
@@ -32,8 +34,6 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
         TestState::Failed => Severity::Fail,
         TestState::Incomplete => Severity::Warn,
     };
-    let unit = run.bay.show_units;
-    let why: Vec<String> = verdict.reasons.iter().map(|why| reason_words(why, unit)).collect();
     let (what, hint) = match severity {
         Severity::Fail => (
             "The leak test failed",
@@ -46,16 +46,20 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
     };
     vec![Finding {
         severity,
-        message: format!("{what}: {}", why.join("; ")),
+        message: format!("{what}: {}", why_no_pass(&verdict, run.bay.show_units)),
         hint: hint.to_owned(),
         ..run.finding(&RULE)
     }]
 }
 
-/// Why a test is no pass, in words.
-pub fn reason_words(reason: &TestReason, unit: LengthUnit) -> String {
-    let figures = Figures { unit };
-    match *reason {
+/// Why a test is no pass, in words; empty where it is one.
+pub fn why_no_pass(verdict: &TestVerdict, unit: LengthUnit) -> String {
+    let words = verdict.reasons.iter().map(|reason| reason_words(*reason, Figures { unit }));
+    words.collect::<Vec<_>>().join("; ")
+}
+
+fn reason_words(reason: TestReason, figures: Figures) -> String {
+    match reason {
         TestReason::SaidToFail => "the tester says that it failed".to_owned(),
         TestReason::LeakSeen => "a leak was seen".to_owned(),
         TestReason::Lost(bar) => {
@@ -75,8 +79,19 @@ pub fn reason_words(reason: &TestReason, unit: LengthUnit) -> String {
             let (is, asked) = figures.pressures(is, asked);
             format!("tested with air at {is}: air stores much, {asked} is asked for and no more")
         }
-        TestReason::NoWorkingPressure => {
-            "the working pressure is not given, so the test pressure is not known".to_owned()
+        TestReason::NoPressure(none) => why_no_pressure(none).to_owned(),
+    }
+}
+
+/// Why a hose has no pressure to be tested at, in words.
+pub fn why_no_pressure(none: NoPressure) -> &'static str {
+    match none {
+        NoPressure::WorkingNotGiven => {
+            "the working pressure is not given, so the test pressure is not known"
+        }
+        NoPressure::TooWeakForAir => "the hose is rated for less than an air test: use liquid",
+        NoPressure::LeftToOthers => {
+            "brake and refrigerant lines are tested by their makers and by licensed practice"
         }
     }
 }

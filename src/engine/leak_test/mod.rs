@@ -3,8 +3,8 @@
 mod verdict;
 
 pub use verdict::{
-    AIR_TEST_PSI, AIR_TEST_SOURCE, AIR_TEST_TOLERANCE_PSI, LEAST_HOLD_S, TestReason, TestState,
-    TestVerdict, air_after_bar, judge, own_proof_bar, test_pressure_bar, tested,
+    AIR_TEST_PSI, AIR_TEST_SOURCE, AIR_TEST_TOLERANCE_PSI, LEAST_HOLD_S, NoPressure, TestReason,
+    TestState, TestVerdict, air_after_bar, judge, size_of, test_pressure, tested,
 };
 
 use crate::units::Pressure;
@@ -25,6 +25,9 @@ const LEAST_PROOF_PSI: f64 = 100.0;
 pub const PROOF_SOURCE: &str = "NAVEDTRA 14018 ch. 6 (published)";
 /// Where [`stored_air_energy_j`] comes from.
 pub const STORED_ENERGY_SOURCE: &str = "ASME PCC-2 501 II-2 (published)";
+
+/// Where [`stored_water_energy_j`] comes from.
+pub const STORED_WATER_SOURCE: &str = "E = p² V / 2K, K = 2.15 GPa (from memory)";
 
 /// Proof pressure of an assembly: twice the working pressure, at least 100 psi for systems under
 /// 50 psi ([`PROOF_SOURCE`]).

@@ -2,7 +2,7 @@
 
 use super::{ATMOSPHERE_PA, proof_pressure};
 use crate::engine::hose_of;
-use crate::model::{Bay, Duty, LeakTest, Run, TestMethod, TestResult};
+use crate::model::{Bay, Duty, HoseSize, LeakTest, Medium, Run, TestMethod, TestResult};
 use crate::units::Pressure;
 
 /// The air test of the nearest published one: 100 ± 5 psi for at least 60 s.
@@ -73,8 +73,19 @@ pub enum TestReason {
     TooLow(f64, f64),
     /// An air test stood at more than it may, bar: what it stood at, and may.
     TooHigh(f64, f64),
-    /// The working pressure is not given: what to test at is not known.
-    NoWorkingPressure,
+    /// There is no pressure to test at with this method.
+    NoPressure(NoPressure),
+}
+
+/// Why a hose has no pressure to be tested at.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum NoPressure {
+    /// The working pressure is not given, and proof is twice that.
+    WorkingNotGiven,
+    /// The hose is rated for less than an air test.
+    TooWeakForAir,
+    /// Brakes and refrigerant: the maker's, or licensed practice.
+    LeftToOthers,
 }
 
 /// What a test shows, and why.
@@ -93,31 +104,46 @@ pub struct TestVerdict {
     pub is_corrected: bool,
 }
 
-/// The pressure to test at with a method, bar: proof with liquid, or the hose's own proof pressure where
-/// that is lower; with air, which stores far more, the published low one whatever the hose works at.
-/// None: the working pressure is not given.
-pub fn test_pressure_bar(
+/// The pressure to test a hose of this duty and size at: proof with liquid, or the hose's own proof
+/// pressure where that is lower; with air, which stores far more, the published low one whatever the
+/// hose works at.
+///
+/// # Errors
+/// [`NoPressure`].
+pub fn test_pressure(
     method: TestMethod,
     duty: &Duty,
-    own_proof_bar: Option<f64>,
-) -> Option<f64> {
+    size: Option<&HoseSize>,
+) -> Result<Pressure, NoPressure> {
+    if matches!(duty.medium, Some(Medium::BrakeFluid | Medium::Refrigerant)) {
+        return Err(NoPressure::LeftToOthers);
+    }
     match method {
         TestMethod::Liquid => {
-            let proof = proof_pressure(Pressure::from_bar(duty.pressure_bar?)).bar();
-            Some(own_proof_bar.map_or(proof, |own| own.min(proof)))
+            let working = duty.pressure_bar.ok_or(NoPressure::WorkingNotGiven)?;
+            let proof = proof_pressure(Pressure::from_bar(working));
+            let own = size.and_then(|size| size.proof_bar).map(Pressure::from_bar);
+            Ok(own.filter(|own| *own < proof).unwrap_or(proof))
         }
-        TestMethod::Air => Some(Pressure::from_psi(AIR_TEST_PSI).bar()),
+        TestMethod::Air => {
+            let air = Pressure::from_psi(AIR_TEST_PSI);
+            let rating = size.and_then(|size| size.max_pressure_bar);
+            if rating.is_some_and(|bar| bar < air.bar()) {
+                return Err(NoPressure::TooWeakForAir);
+            }
+            Ok(air)
+        }
     }
 }
 
 /// What the last leak test of a run shows.
 pub fn tested(bay: &Bay, run: &Run) -> TestVerdict {
-    judge(run.bench.last_test(), &run.duty, own_proof_bar(bay, run))
+    judge(run.bench.last_test(), &run.duty, size_of(bay, run))
 }
 
-/// The proof pressure that the hose of a run has by its table.
-pub fn own_proof_bar(bay: &Bay, run: &Run) -> Option<f64> {
-    hose_of(bay, run).ok().and_then(|(_, size)| size.proof_bar)
+/// The size of the hose of a run, where it is known.
+pub fn size_of<'a>(bay: &'a Bay, run: &Run) -> Option<&'a HoseSize> {
+    hose_of(bay, run).ok().map(|(_, size)| size)
 }
 
 /// What the gauge reads once air that is shut in has come from one temperature to another, bar: the
@@ -129,7 +155,7 @@ pub fn air_after_bar(before_bar: f64, before_c: f64, after_c: f64) -> f64 {
 }
 
 /// What a test of a hose shows; none is not tested.
-pub fn judge(test: Option<&LeakTest>, duty: &Duty, own_proof_bar: Option<f64>) -> TestVerdict {
+pub fn judge(test: Option<&LeakTest>, duty: &Duty, size: Option<&HoseSize>) -> TestVerdict {
     let Some(test) = test else { return verdict(TestState::NotTested, Vec::new(), None) };
     let fall = fall(test);
     let mut failed = Vec::new();
@@ -147,7 +173,7 @@ pub fn judge(test: Option<&LeakTest>, duty: &Duty, own_proof_bar: Option<f64>) -
     if !failed.is_empty() {
         return verdict(TestState::Failed, failed, fall);
     }
-    let asked = test_pressure_bar(test.method, duty, own_proof_bar);
+    let asked = test_pressure(test.method, duty, size);
     let missing = missing(test, asked, fall.is_some());
     let state = if missing.is_empty() { TestState::Passed } else { TestState::Incomplete };
     verdict(state, missing, fall)
@@ -164,7 +190,7 @@ fn verdict(state: TestState, reasons: Vec<TestReason>, fall: Option<Fall>) -> Te
 }
 
 /// What is not there, or not as it should be, to call it a pass.
-fn missing(test: &LeakTest, asked: Option<f64>, is_read: bool) -> Vec<TestReason> {
+fn missing(test: &LeakTest, asked: Result<Pressure, NoPressure>, is_read: bool) -> Vec<TestReason> {
     let mut missing = Vec::new();
     if test.leak_seen.is_none() {
         missing.push(TestReason::NotWatched);
@@ -179,14 +205,12 @@ fn missing(test: &LeakTest, asked: Option<f64>, is_read: bool) -> Vec<TestReason
         TestMethod::Air => Pressure::from_psi(AIR_TEST_TOLERANCE_PSI).bar(),
         TestMethod::Liquid => 0.0,
     };
-    match (asked, test.before.bar) {
-        (None, _) => missing.push(TestReason::NoWorkingPressure),
-        (Some(asked), Some(bar)) if bar < asked - off - EPS_BAR => {
+    match (asked.map(Pressure::bar), test.before.bar) {
+        (Err(none), _) => missing.push(TestReason::NoPressure(none)),
+        (Ok(asked), Some(bar)) if bar < asked - off - EPS_BAR => {
             missing.push(TestReason::TooLow(bar, asked));
         }
-        (Some(asked), Some(bar))
-            if test.method == TestMethod::Air && bar > asked + off + EPS_BAR =>
-        {
+        (Ok(asked), Some(bar)) if test.method == TestMethod::Air && bar > asked + off + EPS_BAR => {
             missing.push(TestReason::TooHigh(bar, asked));
         }
         _ => {}
@@ -216,7 +240,11 @@ fn fall(test: &LeakTest) -> Option<Fall> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::model::Reading;
+    use crate::model::{Reading, catalogue};
+
+    fn size() -> HoseSize {
+        catalogue::hoses()[0].sizes[0].clone()
+    }
 
     fn reading(bar: f64, temperature_c: f64) -> Reading {
         Reading { bar: Some(bar), temperature_c: Some(temperature_c), ..Reading::default() }
@@ -311,9 +339,28 @@ mod tests {
         assert_eq!(judge(Some(&test(20.0)), &duty, None).state, TestState::Passed);
         let low = judge(Some(&test(19.0)), &duty, None);
         assert_eq!(low.reasons, [TestReason::TooLow(19.0, 20.0)]);
-        let weak = judge(Some(&test(15.0)), &duty, Some(15.0));
+        let own = HoseSize { proof_bar: Some(15.0), ..size() };
+        let weak = judge(Some(&test(15.0)), &duty, Some(&own));
         assert_eq!(weak.state, TestState::Passed, "the hose's own proof pressure is lower");
         let unknown = judge(Some(&test(20.0)), &Duty::default(), None);
-        assert_eq!(unknown.reasons, [TestReason::NoWorkingPressure]);
+        assert_eq!(unknown.reasons, [TestReason::NoPressure(NoPressure::WorkingNotGiven)]);
+    }
+
+    #[test]
+    fn no_air_for_a_weak_hose_and_neither_for_what_is_left_to_others() {
+        let pressure = |medium, max_pressure_bar| {
+            let duty = Duty { medium, ..Duty::default() };
+            let size = HoseSize { max_pressure_bar, ..size() };
+            test_pressure(TestMethod::Air, &duty, Some(&size)).map(|air| air.psi().round())
+        };
+        assert_eq!(pressure(None, None), Ok(100.0));
+        assert_eq!(pressure(None, Some(6.9)), Ok(100.0));
+        assert_eq!(pressure(None, Some(5.0)), Err(NoPressure::TooWeakForAir));
+        for medium in [Medium::BrakeFluid, Medium::Refrigerant] {
+            assert_eq!(pressure(Some(medium), Some(200.0)), Err(NoPressure::LeftToOthers));
+        }
+        let weak = HoseSize { max_pressure_bar: Some(5.0), ..size() };
+        let found = judge(Some(&air_test()), &Duty::default(), Some(&weak));
+        assert_eq!(found.reasons, [TestReason::NoPressure(NoPressure::TooWeakForAir)]);
     }
 }

@@ -14,9 +14,12 @@ mod steps;
 mod words;
 
 pub use lie::{lengths_in_words, needed_in_words, with_pose};
+pub use record::longer_in_words;
 
 pub(in crate::export) use findings::count as count_findings;
 pub(in crate::export) use words::dash_text;
+
+use std::path::Path;
 
 use crate::units::{Length, LengthUnit};
 
@@ -30,6 +33,14 @@ pub struct SheetInfo {
     pub date: Option<String>,
     /// Name of the bay file, without its folder.
     pub file_name: Option<String>,
+}
+
+impl SheetInfo {
+    /// Of the bay in this file, if it is in one, for this day.
+    pub fn of(path: Option<&Path>, date: Option<String>) -> Self {
+        let name = path.and_then(Path::file_name);
+        Self { date, file_name: name.map(|name| name.to_string_lossy().into_owned()) }
+    }
 }
 
 /// The length sheet of one option of a bay.

@@ -1,8 +1,8 @@
 //! What was done on the bench, as it was written down.
 
-use crate::checks::reason_words;
+use crate::checks::why_no_pass;
 use crate::engine::leak_test::{self, TestState, TestVerdict};
-use crate::engine::{RunSolution, as_made};
+use crate::engine::{AsMade, RunSolution, as_made};
 use crate::model::{Bay, LeakTest, Reading, Routing, Run, TestMethod};
 use crate::units::{Length, LengthUnit, Pressure, Temperature, TemperatureUnit};
 
@@ -44,13 +44,10 @@ pub(super) fn leak_tests(bay: &Bay, option: &Routing) -> String {
 
 /// What the last test shows, and its readings.
 pub(super) fn tested(bay: &Bay, run: &Run) -> Vec<Fact> {
-    let unit = bay.show_units;
     let verdict = leak_test::tested(bay, run);
     let remark = match verdict.state {
         TestState::NotTested => "not to be used before it is".to_owned(),
-        _ => {
-            verdict.reasons.iter().map(|why| reason_words(why, unit)).collect::<Vec<_>>().join("; ")
-        }
+        _ => why_no_pass(&verdict, bay.show_units),
     };
     let mut facts = vec![Fact::new("state", test_state(bay, run), remark)];
     if let Some(test) = run.bench.last_test() {
@@ -103,12 +100,16 @@ pub(super) fn made(run: &Run, solution: &RunSolution, unit: LengthUnit) -> Vec<F
     text("made by", &bench.made_by, bench.made_on.trim());
     facts.extend(bench.cut_mm.map(|mm| Fact::new("cut to", Shown::nearest(mm, unit).both(), "")));
     facts.extend(bench.final_mm.map(|mm| {
-        let off = as_made(run, solution).map_or_else(String::new, |made| {
-            let off = Length::from_mm(made.longer_mm().abs()).show(unit);
-            let way = if made.longer_mm() < 0.0 { "shorter" } else { "longer" };
-            format!("{off} {way} than cut and set-backs come to")
-        });
+        let off = as_made(run, solution);
+        let off = off.map_or_else(String::new, |made| longer_in_words(&made, unit));
         Fact::new("finished, seat to seat", Shown::nearest(mm, unit).both(), off)
     }));
     facts
+}
+
+/// How far a finished hose is from what was reckoned, in words.
+pub fn longer_in_words(made: &AsMade, unit: LengthUnit) -> String {
+    let off = Length::from_mm(made.longer_mm().abs()).show(unit);
+    let way = if made.longer_mm() < 0.0 { "shorter" } else { "longer" };
+    format!("{off} {way} than cut and set-backs come to")
 }

@@ -2,10 +2,10 @@
 
 use crate::engine::RunSolution;
 use crate::engine::leak_test::{
-    AIR_TEST_PSI, AIR_TEST_SOURCE, LEAST_HOLD_S, PROOF_SOURCE, STORED_ENERGY_SOURCE,
-    proof_pressure, stored_air_energy_j, stored_water_energy_j,
+    AIR_TEST_SOURCE, LEAST_HOLD_S, NoPressure, PROOF_SOURCE, STORED_ENERGY_SOURCE,
+    STORED_WATER_SOURCE, proof_pressure, stored_air_energy_j, stored_water_energy_j, test_pressure,
 };
-use crate::model::{Construction, HoseKind, HoseSize, Medium, Run, tolerance};
+use crate::model::{Construction, HoseKind, HoseSize, Medium, Run, TestMethod, tolerance};
 use crate::units::{Length, LengthUnit, Pressure};
 
 use super::words::pressure;
@@ -81,33 +81,23 @@ pub(super) fn leak_test(
     size: &HoseSize,
     solution: &RunSolution,
 ) -> Vec<Fact> {
-    match run.duty.medium {
-        Some(Medium::BrakeFluid) => {
-            return vec![Fact::new(
-                "test",
-                "by the approved assembly’s maker",
-                "not by this sheet",
-            )];
-        }
-        Some(Medium::Refrigerant) => {
-            return vec![Fact::new("test", "by licensed practice", "not by this sheet")];
-        }
-        _ => {}
+    let pressure_of = |method| test_pressure(method, &run.duty, Some(size));
+    if pressure_of(TestMethod::Liquid) == Err(NoPressure::LeftToOthers) {
+        let by = match run.duty.medium {
+            Some(Medium::BrakeFluid) => "by the approved assembly’s maker",
+            _ => "by licensed practice",
+        };
+        return vec![Fact::new("test", by, "not by this sheet")];
     }
-    let (proof, proof_bar) = proof(run, size, kind);
-    let mut facts = vec![proof];
+    let proof = pressure_of(TestMethod::Liquid).ok();
+    let mut facts = vec![with_liquid(run, kind, proof)];
     let length_mm = solution.cut_length_mm;
-    facts.extend(proof_bar.zip(size.bore_mm).map(|(bar, bore_mm)| {
-        let joule = stored_water_energy_j(bore_mm, length_mm, Pressure::from_bar(bar));
-        Fact::new(
-            "stored in that, of water",
-            energy(joule),
-            "E = p² V / 2K; any air left in it adds",
-        )
+    facts.extend(proof.zip(size.bore_mm).map(|(proof, bore_mm)| {
+        let joule = stored_water_energy_j(bore_mm, length_mm, proof);
+        let remark = format!("{STORED_WATER_SOURCE}; any air left in it adds");
+        Fact::new("stored in that, of water", energy(joule), remark)
     }));
-    let air = Pressure::from_psi(AIR_TEST_PSI);
-    let rated_for_air = size.max_pressure_bar.is_none_or(|bar| bar >= air.bar());
-    if rated_for_air {
+    if let Ok(air) = pressure_of(TestMethod::Air) {
         let remark = format!(
             "under water, 2 min an end (common practice); {LEAST_HOLD_S} s at least, \
              {AIR_TEST_SOURCE}; never more"
@@ -115,11 +105,8 @@ pub(super) fn leak_test(
         facts.push(Fact::new("with air", pressure(air), remark));
         facts.extend(size.bore_mm.map(|bore_mm| {
             let joule = stored_air_energy_j(bore_mm, length_mm, air);
-            Fact::new(
-                "stored in that air",
-                energy(joule),
-                format!("shield it; {STORED_ENERGY_SOURCE}"),
-            )
+            let remark = format!("shield it; {STORED_ENERGY_SOURCE}");
+            Fact::new("stored in that air", energy(joule), remark)
         }));
     }
     facts.push(Fact::new(
@@ -130,28 +117,20 @@ pub(super) fn leak_test(
     facts
 }
 
-/// What to prove it at, and the same in bar where it is known.
-fn proof(run: &Run, size: &HoseSize, kind: &HoseKind) -> (Fact, Option<f64>) {
-    let Some(bar) = run.duty.pressure_bar else {
+/// What to prove it at, and why.
+fn with_liquid(run: &Run, kind: &HoseKind, proof: Option<Pressure>) -> Fact {
+    let (Some(proof), Some(bar)) = (proof, run.duty.pressure_bar) else {
         let remark = format!("at least 100 psi for systems under 50 psi; {PROOF_SOURCE}");
-        return (Fact::new("with liquid", "2 × working pressure", remark), None);
+        return Fact::new("with liquid", "2 × working pressure", remark);
     };
-    let proof = proof_pressure(Pressure::from_bar(bar));
-    match size.proof_bar {
-        Some(own) if own < proof.bar() => {
-            let remark = format!(
-                "the hose’s own proof pressure, below 2 × working; {}",
-                kind.sources.pressure
-            );
-            (Fact::new("with liquid", pressure(Pressure::from_bar(own)), remark), Some(own))
-        }
-        _ => {
-            let twice = proof.bar() <= 2.0 * bar + 1e-9;
-            let why = if twice { "2 × working" } else { "least for a system under 50 psi" };
-            let remark = format!("{why}, shielded, air bled; {PROOF_SOURCE}");
-            (Fact::new("with liquid", pressure(proof), remark), Some(proof.bar()))
-        }
-    }
+    let remark = if proof < proof_pressure(Pressure::from_bar(bar)) {
+        format!("the hose’s own proof pressure, below 2 × working; {}", kind.sources.pressure)
+    } else {
+        let is_twice = proof.bar() <= 2.0 * bar + 1e-9;
+        let why = if is_twice { "2 × working" } else { "least for a system under 50 psi" };
+        format!("{why}, shielded, air bled; {PROOF_SOURCE}")
+    };
+    Fact::new("with liquid", pressure(proof), remark)
 }
 
 fn energy(joule: f64) -> String {

@@ -1,11 +1,12 @@
 //! What was done on the bench with one hose: lot, cut, finished length, leak test.
 
 use crate::app::widgets::{Field, Form, Range};
-use crate::checks::reason_words;
-use crate::engine::leak_test::{TestState, TestVerdict, own_proof_bar, test_pressure_bar, tested};
+use crate::checks::{why_no_pass, why_no_pressure};
+use crate::engine::leak_test::{TestState, size_of, test_pressure, tested};
 use crate::engine::{RunSolution, as_made, corrected_ends};
+use crate::export::longer_in_words;
 use crate::model::{Bay, LeakTest, Reading, Run, TestMethod, TestResult};
-use crate::units::{Length, LengthUnit, Measure, PressureUnit, TemperatureUnit};
+use crate::units::{Measure, PressureUnit, TemperatureUnit};
 
 const LOT: Field<'_> = Field::new("Hose lot", "The lot of the hose it was cut from", "Note lot");
 const MADE_BY: Field<'_> = Field::new("Made by", "Who cut it and put it together", "Note maker");
@@ -72,9 +73,7 @@ fn made(form: &mut Form<'_>, run: &mut Run, solved: Option<&RunSolution>) {
     form.maybe(&CUT, length, Range::Positive, "not noted", vec![&mut run.bench.cut_mm]);
     form.maybe(&FINISHED, length, Range::Positive, "not noted", vec![&mut run.bench.final_mm]);
     let Some((solved, made)) = solved.and_then(|s| Some((s, as_made(run, s)?))) else { return };
-    let off = Length::from_mm(made.longer_mm().abs()).show(form.units());
-    let way = if made.longer_mm() < 0.0 { "shorter" } else { "longer" };
-    form.remark(&format!("{off} {way} than cut and set-backs come to"));
+    form.remark(&longer_in_words(&made, form.units()));
     if let Some([from, to]) = corrected_ends(run, solved)
         && form.button("Correct the set-backs", &TAKE_OVER)
     {
@@ -83,10 +82,7 @@ fn made(form: &mut Form<'_>, run: &mut Run, solved: Option<&RunSolution>) {
 }
 
 fn fields(form: &mut Form<'_>, test: &mut LeakTest) {
-    let pressure = Measure::Pressure(match form.units() {
-        LengthUnit::Inch => PressureUnit::Psi,
-        LengthUnit::Mm => PressureUnit::Bar,
-    });
+    let pressure = Measure::Pressure(PressureUnit::beside(form.units()));
     let methods = [(TestMethod::Liquid, "liquid"), (TestMethod::Air, "air, under water")];
     form.choice(&METHOD, &methods.map(|(m, word)| (m, word.to_owned())), vec![&mut test.method]);
     form.text(&ON, vec![&mut test.on]);
@@ -115,33 +111,22 @@ fn fields(form: &mut Form<'_>, test: &mut LeakTest) {
 fn told(form: &mut Form<'_>, bay: &Bay, run: &Run) {
     let Some(test) = run.bench.last_test() else { return };
     let unit = form.units();
-    let pressure = |bar: f64| {
-        Measure::Pressure(match unit {
-            LengthUnit::Inch => PressureUnit::Psi,
-            LengthUnit::Mm => PressureUnit::Bar,
-        })
-        .show(bar)
-    };
+    let pressure = |bar: f64| Measure::Pressure(PressureUnit::beside(unit)).show(bar);
     let verdict = tested(bay, run);
-    form.remark(&verdict_words(&verdict, unit));
+    let why = why_no_pass(&verdict, unit);
+    let words = verdict.state.words();
+    form.remark(&if why.is_empty() { words.to_owned() } else { format!("{words}: {why}") });
     if let Some(bar) = verdict.expected_bar.filter(|_| verdict.is_corrected) {
         form.remark(&format!("By the temperatures the gauge should read {}", pressure(bar)));
     }
-    let asked = test_pressure_bar(test.method, &run.duty, own_proof_bar(bay, run));
-    let asked = asked.map(pressure);
-    let asked =
-        asked.unwrap_or_else(|| "twice the working pressure, which is not given".to_owned());
-    form.remark(&match test.method {
-        TestMethod::Liquid => format!("To be tested at {asked}, shielded, bled of air"),
-        TestMethod::Air => format!("To be tested at {asked} and no more: air stores much"),
+    let asked = test_pressure(test.method, &run.duty, size_of(bay, run));
+    form.remark(&match (asked.map(|asked| pressure(asked.bar())), test.method) {
+        (Err(none), _) => format!("Not to be tested so: {}", why_no_pressure(none)),
+        (Ok(asked), TestMethod::Liquid) => {
+            format!("To be tested at {asked}, shielded, bled of air")
+        }
+        (Ok(asked), TestMethod::Air) => {
+            format!("To be tested at {asked} and no more: air stores much")
+        }
     });
-}
-
-fn verdict_words(verdict: &TestVerdict, unit: LengthUnit) -> String {
-    let why: Vec<String> = verdict.reasons.iter().map(|why| reason_words(why, unit)).collect();
-    if why.is_empty() {
-        verdict.state.words().to_owned()
-    } else {
-        format!("{}: {}", verdict.state.words(), why.join("; "))
-    }
 }

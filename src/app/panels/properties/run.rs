@@ -11,7 +11,7 @@ use crate::app::words;
 use crate::document::Command;
 use crate::engine::{RunSolution, hose_kind};
 use crate::model::{Bay, Duty, HoseKind, Medium, Run, Side, catalogue};
-use crate::units::{Length, LengthUnit, Measure, PressureUnit};
+use crate::units::{Length, Measure, PressureUnit};
 
 const NAME: Field<'_> = Field::new("Name", "What the hose is called on the sheet", "Rename hose");
 const ID: Field<'_> = Field::new("Id", "What the file calls it", "Change id of hose");
@@ -189,10 +189,7 @@ fn duty_summary(runs: &[Run]) -> String {
 
 fn duty(form: &mut Form<'_>, duties: &mut [&mut Duty]) {
     medium(form, duties);
-    let pressure = match form.units() {
-        LengthUnit::Inch => PressureUnit::Psi,
-        LengthUnit::Mm => PressureUnit::Bar,
-    };
+    let pressure = PressureUnit::beside(form.units());
     let not_given = "not checked";
     let flow = Measure::Flow(crate::units::FlowUnit::Lpm);
     let temperature = Measure::Temperature(crate::units::TemperatureUnit::Celsius);
