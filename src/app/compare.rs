@@ -1,7 +1,5 @@
 //! Options side by side: worked out in a thread of its own once nothing is held, and written as a page.
 
-use std::path::Path;
-
 use super::App;
 use super::jobs::{Job, Standing, Wake};
 use crate::document::Document;
@@ -13,6 +11,8 @@ use crate::model::Bay;
 #[derive(Debug, Default)]
 pub(super) struct Compare {
     pub(super) is_open: bool,
+    /// Whether the routing behind came with it, and goes with it.
+    brought_ghost: bool,
     /// Ids of options that are left out.
     left_out: Vec<String>,
     of: Option<Of>,
@@ -96,8 +96,7 @@ impl Compare {
 
 fn begin(document: &Document, options: Vec<usize>, wake: &Wake) -> Job<Option<Comparison>> {
     let bay = document.bay().clone();
-    let name = document.path().and_then(Path::file_name);
-    let file_name = name.map(|name| name.to_string_lossy().into_owned());
+    let info = SheetInfo::of(document.path(), crate::clock::today());
     Job::start("Options side by side", wake, move |progress| {
         let mut answered = Vec::with_capacity(options.len());
         for place in options {
@@ -106,7 +105,6 @@ fn begin(document: &Document, options: Vec<usize>, wake: &Wake) -> Job<Option<Co
             }
             answered.extend(Answered::of(&bay, place));
         }
-        let info = SheetInfo { date: crate::clock::today(), file_name };
         Some(Comparison::new(&bay, &answered, info))
     })
 }
@@ -114,13 +112,22 @@ fn begin(document: &Document, options: Vec<usize>, wake: &Wake) -> Job<Option<Co
 impl App {
     /// Opens the panel, with another option behind the one in view, or closes it.
     pub(super) fn toggle_compare(&mut self) {
-        self.compare.is_open = !self.compare.is_open;
         if self.compare.is_open {
-            self.desk.is_open = false;
-            if self.canvas.ghost.is_none() {
-                self.toggle_ghost();
-            }
-        } else {
+            self.close_compare();
+            return;
+        }
+        self.desk.is_open = false;
+        self.compare.is_open = true;
+        self.compare.brought_ghost = self.canvas.ghost.is_none();
+        if self.compare.brought_ghost {
+            self.toggle_ghost();
+        }
+    }
+
+    /// Closes the panel; a routing behind that was there before stays.
+    pub(super) fn close_compare(&mut self) {
+        self.compare.is_open = false;
+        if std::mem::take(&mut self.compare.brought_ghost) {
             self.canvas.ghost = None;
         }
     }

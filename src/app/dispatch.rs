@@ -104,8 +104,8 @@ impl App {
             Ask::Labels => self.ask_for_labels(),
             Ask::Template => self.ask_for_template(),
             Ask::Underlays => {
+                self.close_compare();
                 self.desk.is_open = !self.desk.is_open;
-                self.compare.is_open &= !self.desk.is_open;
             }
             Ask::AddUnderlay => self.ask_for_underlay(),
             Ask::ImportMesh => self.ask_for_mesh(),

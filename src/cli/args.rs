@@ -147,13 +147,20 @@ pub(super) enum Command {
     },
 }
 
+/// A bay and one of its options.
 #[derive(Debug, clap::Args)]
-pub(super) struct CheckArgs {
+pub(super) struct BayArgs {
     /// The bay file
     pub(super) file: PathBuf,
     /// Routing option; the first where not given
     #[arg(long, value_name = "ID")]
     pub(super) option: Option<String>,
+}
+
+#[derive(Debug, clap::Args)]
+pub(super) struct CheckArgs {
+    #[command(flatten)]
+    pub(super) bay: BayArgs,
     /// Print one JSON document instead of text
     #[arg(long)]
     pub(super) json: bool,
@@ -161,14 +168,11 @@ pub(super) struct CheckArgs {
 
 #[derive(Debug, clap::Args)]
 pub(super) struct SheetArgs {
-    /// The bay file
-    pub(super) file: PathBuf,
+    #[command(flatten)]
+    pub(super) bay: BayArgs,
     /// The file to write: NAME.pdf, NAME.html, NAME.csv or NAME.json
     #[arg(long, value_name = "NAME")]
     pub(super) out: PathBuf,
-    /// Routing option; the first where not given
-    #[arg(long, value_name = "ID")]
-    pub(super) option: Option<String>,
     /// The day to print on the sheet; today (UTC) where not given
     #[arg(long, value_name = "DAY")]
     pub(super) date: Option<String>,
@@ -179,14 +183,11 @@ pub(super) struct SheetArgs {
 
 #[derive(Debug, clap::Args)]
 pub(super) struct LabelsArgs {
-    /// The bay file
-    pub(super) file: PathBuf,
+    #[command(flatten)]
+    pub(super) bay: BayArgs,
     /// The file to write: NAME.pdf
     #[arg(long, value_name = "NAME")]
     pub(super) out: PathBuf,
-    /// Routing option; the first where not given
-    #[arg(long, value_name = "ID")]
-    pub(super) option: Option<String>,
     /// Paper; letter for a bay in inches, a4 for one in millimetres where not given
     #[arg(long, value_enum, value_name = "SIZE")]
     pub(super) paper: Option<PaperArg>,
@@ -194,16 +195,13 @@ pub(super) struct LabelsArgs {
 
 #[derive(Debug, clap::Args)]
 pub(super) struct TemplateArgs {
-    /// The bay file
-    pub(super) file: PathBuf,
+    #[command(flatten)]
+    pub(super) bay: BayArgs,
     /// Id of the hose
     pub(super) run: String,
     /// The file to write: NAME.pdf
     #[arg(long, value_name = "NAME")]
     pub(super) out: PathBuf,
-    /// Routing option; the first where not given
-    #[arg(long, value_name = "ID")]
-    pub(super) option: Option<String>,
     /// The day to print on it; today (UTC) where not given
     #[arg(long, value_name = "DAY")]
     pub(super) date: Option<String>,
@@ -219,6 +217,11 @@ pub(super) enum PaperArg {
     Letter,
 }
 
+/// The paper that was asked for; else the one usual for the bay's unit.
+pub(super) fn paper(asked: Option<PaperArg>, unit: LengthUnit) -> Paper {
+    asked.map_or_else(|| Paper::usual_for(unit), Paper::from)
+}
+
 impl From<PaperArg> for Paper {
     fn from(arg: PaperArg) -> Self {
         match arg {
@@ -230,11 +233,8 @@ impl From<PaperArg> for Paper {
 
 #[derive(Debug, clap::Args)]
 pub(super) struct PlanArgs {
-    /// The bay file
-    pub(super) file: PathBuf,
-    /// Routing option; the first where not given
-    #[arg(long, value_name = "ID")]
-    pub(super) option: Option<String>,
+    #[command(flatten)]
+    pub(super) bay: BayArgs,
     /// What one cut takes away; 3 mm where not given
     #[arg(long, value_name = "MM", value_parser = millimetres)]
     pub(super) kerf: Option<f64>,
@@ -269,17 +269,14 @@ pub(super) struct CompareArgs {
 
 #[derive(Debug, clap::Args)]
 pub(super) struct DrawArgs {
-    /// The bay file
-    pub(super) file: PathBuf,
+    #[command(flatten)]
+    pub(super) bay: BayArgs,
     /// plan, side or front
     #[arg(long, value_name = "VIEW", value_parser = super::draw::view)]
     pub(super) view: View,
     /// The file to write: NAME.dxf or NAME.svg
     #[arg(long, value_name = "NAME")]
     pub(super) out: PathBuf,
-    /// Routing option; the first where not given
-    #[arg(long, value_name = "ID")]
-    pub(super) option: Option<String>,
 }
 
 /// An allowance as it is typed: millimetres, or with its unit.

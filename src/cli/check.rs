@@ -1,14 +1,12 @@
 //! `hosewright check`.
 
-use std::path::Path;
-
 use crate::checks::{self, Finding, Severity};
 use crate::document::file;
 use crate::engine::{RoutingSolution, solve_whole};
 use crate::export::Report;
 use crate::model::{Bay, Routing};
 
-use super::args::CheckArgs;
+use super::args::{BayArgs, CheckArgs};
 use super::{Exit, Refusal, output, text};
 
 /// A bay with one of its options worked out.
@@ -21,9 +19,9 @@ pub(super) struct Checked {
 
 impl Checked {
     /// Loads, solves and checks.
-    pub(super) fn load(path: &Path, option: Option<&str>) -> Result<Self, Refusal> {
-        let bay = file::load(path).map_err(|error| error.to_string())?;
-        let option = choose(&bay, option)?;
+    pub(super) fn load(args: &BayArgs) -> Result<Self, Refusal> {
+        let bay = file::load(&args.file).map_err(|error| error.to_string())?;
+        let option = choose(&bay, args.option.as_deref())?;
         let solution = solve_whole(&bay, &bay.options[option]);
         let findings = checks::check(&bay, &bay.options[option], &solution);
         Ok(Self { bay, option, solution, findings })
@@ -39,7 +37,7 @@ impl Checked {
 }
 
 pub(super) fn run(args: &CheckArgs) -> Result<Exit, Refusal> {
-    let checked = Checked::load(&args.file, args.option.as_deref())?;
+    let checked = Checked::load(&args.bay)?;
     let (bay, option) = (&checked.bay, checked.option());
     let printed = if args.json {
         Report::new(bay, option, &checked.solution, &checked.findings).to_json()

@@ -1,7 +1,6 @@
 //! `hosewright compare`.
 
 use crate::document::file;
-use crate::export::SheetInfo;
 use crate::export::compare::{Answered, CompareFormat, Comparison};
 use crate::model::Bay;
 
@@ -18,15 +17,10 @@ pub(super) fn run(args: &CompareArgs) -> Result<Exit, Refusal> {
     let places = places(&bay, &args.options)?;
     let answered: Vec<Answered> =
         places.into_iter().filter_map(|place| Answered::of(&bay, place)).collect();
-    let info = SheetInfo {
-        date: args.date.clone().or_else(crate::clock::today),
-        file_name: args.file.file_name().map(|name| name.to_string_lossy().into_owned()),
-    };
+    let info = sheet::info(&args.file, args.date.clone());
     let comparison = Comparison::new(&bay, &answered, info);
     if let (Some(out), Some(format)) = (&args.out, format) {
-        let written = format.write(&comparison);
-        file::replace(out, |file| file.write_all(written.as_bytes()))
-            .map_err(|error| error.to_string())?;
+        output::file(out, format.write(&comparison).as_bytes())?;
     }
     let printed = if args.json {
         CompareFormat::Json.write(&comparison)

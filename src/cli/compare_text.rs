@@ -105,11 +105,7 @@ fn runs(out: &mut String, comparison: &Comparison) {
     out.push_str(&lined(&heads(comparison), &rows, ""));
     out.push('\n');
     for run in &comparison.runs {
-        let differences = if run.differences.is_empty() {
-            "the same in all".to_owned()
-        } else {
-            run.differences.join("; ")
-        };
+        let differences = run.differences_in_words();
         let _ = writeln!(out, "{}", wrap(&format!("{}: {differences}", run.name), COLUMNS, 4));
     }
 }

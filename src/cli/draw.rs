@@ -1,6 +1,5 @@
 //! `hosewright draw`.
 
-use crate::document::file;
 use crate::export::View;
 use crate::export::true_scale::{Drawn, ViewDrawing, ViewFormat};
 use crate::model::{Bay, Shape};
@@ -10,10 +9,10 @@ use super::check::Checked;
 use super::{Exit, Refusal, output, sheet};
 
 pub(super) fn run(args: &DrawArgs) -> Result<Exit, Refusal> {
-    sheet::writable(&args.file, &args.out)?;
+    sheet::writable(&args.bay.file, &args.out)?;
     let format = ViewFormat::of(&args.out)
         .map_err(|error| format!("cannot write {}: {error}", args.out.display()))?;
-    let checked = Checked::load(&args.file, args.option.as_deref())?;
+    let checked = Checked::load(&args.bay)?;
     let drawn = Drawn {
         bay: &checked.bay,
         option: checked.option(),
@@ -21,7 +20,7 @@ pub(super) fn run(args: &DrawArgs) -> Result<Exit, Refusal> {
         findings: &checked.findings,
     };
     let bytes = format.write(&ViewDrawing::new(&drawn, args.view));
-    file::replace(&args.out, |file| file.write_all(&bytes)).map_err(|error| error.to_string())?;
+    output::file(&args.out, &bytes)?;
     if let Some(told) = without_keep_off(&checked.bay) {
         output::message(&told);
     }

@@ -1,8 +1,10 @@
 //! The two streams. A reader that goes away early (`| head`) is no fault of anybody.
 
 use std::io::{self, ErrorKind, Write};
+use std::path::Path;
 
 use super::Refusal;
+use crate::document::file;
 
 /// Data, whole, to standard output.
 pub(super) fn data(text: &str) -> Result<(), Refusal> {
@@ -18,6 +20,11 @@ pub(super) fn printed(went: io::Result<()>) -> Result<(), Refusal> {
         }
         _ => Ok(()),
     }
+}
+
+/// A whole file in the place of what was there.
+pub(super) fn file(path: &Path, bytes: &[u8]) -> Result<(), Refusal> {
+    file::replace(path, |out| out.write_all(bytes)).map_err(|error| error.to_string())
 }
 
 /// A message to standard error. Where even that cannot be written there is nobody left to tell.

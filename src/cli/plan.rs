@@ -1,6 +1,5 @@
 //! `hosewright plan`.
 
-use crate::document::file;
 use crate::engine::cutting::{Allowances, CuttingPlan, ShoppingList};
 use crate::export::{plan_csv, plan_json};
 
@@ -10,17 +9,16 @@ use super::{Exit, Refusal, output, plan_text, sheet};
 
 pub(super) fn run(args: &PlanArgs) -> Result<Exit, Refusal> {
     if let Some(out) = &args.csv {
-        sheet::writable(&args.file, out)?;
+        sheet::writable(&args.bay.file, out)?;
     }
-    let checked = Checked::load(&args.file, args.option.as_deref())?;
+    let checked = Checked::load(&args.bay)?;
     let (bay, option, solution) = (&checked.bay, checked.option(), &checked.solution);
     let allowances = Allowances { kerf_mm: args.kerf, trim_mm: args.trim };
     let plan = CuttingPlan::new(bay, option, solution, allowances);
     let list = ShoppingList::new(bay, option, solution, &plan);
     if let Some(out) = &args.csv {
         let csv = plan_csv(option, &list);
-        file::replace(out, |file| file.write_all(csv.as_bytes()))
-            .map_err(|error| error.to_string())?;
+        output::file(out, csv.as_bytes())?;
     }
     let printed = if args.json {
         plan_json(bay, option, &plan, &list)

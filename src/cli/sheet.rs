@@ -3,20 +3,19 @@
 use std::fs;
 use std::path::Path;
 
-use crate::document::file;
-use crate::export::{Format, Paper, Sheet, SheetInfo};
+use crate::export::{Format, Sheet, SheetInfo};
 
-use super::args::SheetArgs;
+use super::args::{SheetArgs, paper};
 use super::check::Checked;
 use super::{Exit, Refusal, output};
 
 pub(super) fn run(args: &SheetArgs) -> Result<Exit, Refusal> {
-    let format = target(&args.file, &args.out)?;
-    let checked = Checked::load(&args.file, args.option.as_deref())?;
-    let sheet = sheet(&checked, info(&args.file, args.date.clone()));
-    let paper = args.paper.map_or_else(|| Paper::usual_for(sheet.unit), Paper::from);
+    let format = target(&args.bay.file, &args.out)?;
+    let checked = Checked::load(&args.bay)?;
+    let sheet = sheet(&checked, info(&args.bay.file, args.date.clone()));
+    let paper = paper(args.paper, sheet.unit);
     let bytes = format.write(&sheet, paper).map_err(|error| error.to_string())?;
-    file::replace(&args.out, |file| file.write_all(&bytes)).map_err(|error| error.to_string())?;
+    output::file(&args.out, &bytes)?;
     if sheet.counts.fails > 0 {
         output::message(&format!(
             "written, but do not cut yet: {}; see the sheet, or `hosewright check`",
@@ -33,10 +32,7 @@ pub(super) fn sheet(checked: &Checked, info: SheetInfo) -> Sheet {
 
 /// The day, today (UTC) where none was asked for, and the name of the bay file.
 pub(super) fn info(bay: &Path, date: Option<String>) -> SheetInfo {
-    SheetInfo {
-        date: date.or_else(crate::clock::today),
-        file_name: bay.file_name().map(|name| name.to_string_lossy().into_owned()),
-    }
+    SheetInfo::of(Some(bay), date.or_else(crate::clock::today))
 }
 
 /// Whether a PDF could be written under this name; asked before the long work.

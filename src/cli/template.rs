@@ -1,28 +1,27 @@
 //! `hosewright template`.
 
-use crate::document::file;
-use crate::export::{Paper, Template, template};
+use crate::export::{Template, template};
 use crate::model::Routing;
 
-use super::args::TemplateArgs;
+use super::args::{TemplateArgs, paper};
 use super::check::Checked;
 use super::sheet::{info, pdf_target};
-use super::{Exit, Refusal};
+use super::{Exit, Refusal, output};
 
 pub(super) fn run(args: &TemplateArgs) -> Result<Exit, Refusal> {
-    pdf_target(&args.file, &args.out)?;
-    let checked = Checked::load(&args.file, args.option.as_deref())?;
+    pdf_target(&args.bay.file, &args.out)?;
+    let checked = Checked::load(&args.bay)?;
     let option = checked.option();
     let place = option.runs.iter().position(|run| run.id == args.run);
     let place = place.ok_or_else(|| no_such_run(option, &args.run))?;
     let run = &option.runs[place];
     let solved = checked.solution.run(place);
     let solved = solved.ok_or_else(|| format!("{}: could not be measured", run.shown_name()))?;
-    let info = info(&args.file, args.date.clone());
+    let info = info(&args.bay.file, args.date.clone());
     let made = Template::new(&checked.bay, option, run, solved, info);
-    let paper = args.paper.map_or_else(|| Paper::usual_for(checked.bay.show_units), Paper::from);
+    let paper = paper(args.paper, checked.bay.show_units);
     let bytes = template(&made, paper).map_err(|error| error.to_string())?;
-    file::replace(&args.out, |file| file.write_all(&bytes)).map_err(|error| error.to_string())?;
+    output::file(&args.out, &bytes)?;
     Ok(Exit::Fine)
 }
 

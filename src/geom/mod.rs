@@ -13,6 +13,7 @@ mod fillet;
 mod flat;
 mod frame;
 mod homography;
+mod hull;
 mod nearest;
 mod polyline;
 mod rigid;
@@ -28,6 +29,7 @@ pub use fillet::{Fillet, Held, STRAIGHT_RAD, fit_fillets, fit_fillets_into, stre
 pub use flat::{Flatness, flatness};
 pub use frame::{EndFrame, end_frame, unit_or_x};
 pub use homography::{Homography, HomographyError};
+pub use hull::hull;
 pub use nearest::{
     Chord, Form, MeshField, Near, Placed, ReachFrom, first_reach, piece_piece, point_piece,
 };

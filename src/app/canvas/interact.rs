@@ -164,7 +164,7 @@ fn findings(
     actions: &mut Vec<Action>,
 ) {
     let Place { layout, looking, .. } = place;
-    for marker in layout.markers.iter().rev().filter(|marker| open.has_marker(marker)) {
+    for marker in layout.markers.iter().rev().filter(|marker| marker.is_shown(open.finding)) {
         let area = Rect::from_center_size(paint::at(marker.at), vec2(17.0, 17.0));
         if !place.frame.contains_rect(area) {
             continue;

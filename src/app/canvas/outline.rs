@@ -11,6 +11,7 @@ pub use cloud::{Cloud, cloud};
 pub use shadow::{Shadow, shadow};
 
 use super::camera::View;
+use crate::geom::hull;
 use crate::model::Shape;
 
 /// Chords round a full circle: they stray from it by less than 0.2 % of its radius.
@@ -45,13 +46,18 @@ pub fn outline(view: View, shape: &Shape) -> Outline {
 
 /// The shadow of a cylinder is the hull of the shadows of its two end circles.
 fn cylinder(view: View, from: DVec3, to: DVec3, radius: f64) -> Vec<DVec2> {
-    let axis = (to - from).normalize_or(DVec3::Z);
-    let (a, b) = axis.any_orthonormal_pair();
-    let rim = unit_circle().map(|d| radius * (d.x * a + d.y * b));
-    hull(rim.flat_map(|d| [view.project(from + d), view.project(to + d)]).collect())
+    hull(rims(from, to, radius).map(|p| view.project(p)).collect())
 }
 
-fn unit_circle() -> impl Iterator<Item = DVec2> {
+/// Points of the two end circles of a cylinder.
+fn rims(from: DVec3, to: DVec3, radius: f64) -> impl Iterator<Item = DVec3> {
+    let (a, b) = (to - from).normalize_or(DVec3::Z).any_orthonormal_pair();
+    let rim = unit_circle().map(move |d| radius * (d.x * a + d.y * b));
+    rim.flat_map(move |d| [from + d, to + d])
+}
+
+/// Points round a circle of radius 1.
+pub(super) fn unit_circle() -> impl Iterator<Item = DVec2> {
     (0..ROUND).map(|k| DVec2::from_angle(std::f64::consts::TAU * f64::from(k) / f64::from(ROUND)))
 }
 
@@ -86,33 +92,6 @@ impl Outline {
             Self::Shadow(shadow) => Self::Shadow(shadow.mapped(map)),
         }
     }
-}
-
-/// The convex hull, counter-clockwise; fewer than three points where they span no area.
-/// Monotone chain (A. M. Andrew, 1979).
-pub fn hull(mut points: Vec<DVec2>) -> Vec<DVec2> {
-    points.retain(|p| p.is_finite());
-    points.sort_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
-    points.dedup();
-    if points.len() < 3 {
-        return points;
-    }
-    let half = |points: &mut dyn Iterator<Item = DVec2>| {
-        let mut chain: Vec<DVec2> = Vec::new();
-        for p in points {
-            while let [.., a, b] = chain[..]
-                && (b - a).perp_dot(p - a) <= 0.0
-            {
-                chain.pop();
-            }
-            chain.push(p);
-        }
-        chain.pop();
-        chain
-    };
-    let mut lower = half(&mut points.iter().copied());
-    lower.extend(half(&mut points.iter().rev().copied()));
-    lower
 }
 
 /// The outline of everything within `distance` of a convex polygon, round at its corners.
@@ -212,10 +191,5 @@ mod tests {
         let [a, b] = clip_line(&square, dvec2(-5.0, 3.0), DVec2::X).unwrap();
         assert!(a.abs_diff_eq(dvec2(0.0, 3.0), 1e-9) && b.abs_diff_eq(dvec2(10.0, 3.0), 1e-9));
         assert_eq!(clip_line(&square, dvec2(0.0, 11.0), DVec2::X), None);
-    }
-
-    #[test]
-    fn a_hull_of_points_in_line_spans_nothing() {
-        assert!(hull(vec![DVec2::ZERO, DVec2::X, DVec2::X * 2.0]).len() < 3);
     }
 }

@@ -34,8 +34,7 @@ impl App {
     }
 
     fn beside_the_bay(&self, name: &str) -> PathBuf {
-        let folder = self.document.as_ref().and_then(|document| document.path()?.parent());
-        folder.map_or_else(|| PathBuf::from(name), |folder| folder.join(name))
+        self.folder().map_or_else(|| PathBuf::from(name), |folder| folder.join(name))
     }
 
     /// A PDF beside the bay, named after it and what it is.

@@ -178,8 +178,7 @@ fn value(ui: &mut Ui, cell: &Cell) {
         ui.spacing_mut().item_spacing.x = 6.0;
         ui.label(RichText::new(&cell.text).size(size::SMALL + 0.5));
         if !cell.word.is_empty() {
-            let is_same = matches!(cell.word, "the same" | "enough");
-            let colour = if is_same { colours.soft } else { colours.good };
+            let colour = if cell.is_better() { colours.good } else { colours.soft };
             ui.label(RichText::new(cell.word).size(size::SMALL).color(colour));
         }
     });
@@ -224,11 +223,7 @@ fn hose(ui: &mut Ui, app: &App, run: &RunRow, actions: &mut Vec<Action>) {
             }
         },
     );
-    let differences = if run.differences.is_empty() {
-        "the same in all".to_owned()
-    } else {
-        run.differences.join("; ")
-    };
+    let differences = run.differences_in_words();
     ui.add(Label::new(soft(differences, colours)).wrap());
     ui.add_space(4.0);
 }

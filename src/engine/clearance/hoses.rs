@@ -24,12 +24,33 @@ pub struct HosePair {
 
 /// Every pair of hoses nearer to each other than `gap_mm`, in order. Certified to 3e-3 mm.
 pub fn hose_pairs(tubes: &[Option<Tube<'_>>], gap_mm: f64) -> Vec<HosePair> {
-    hose_pairs_again(tubes, gap_mm, &[], &[])
+    pairs_again(tubes, gap_mm, &[], &[])
 }
 
-/// The same; of two hoses that both stay as they were when `before` was found, with this gap, what was
-/// found then is taken over.
-pub(in crate::engine) fn hose_pairs_again(
+/// The pairs that were found last.
+#[derive(Debug, Clone, Default)]
+pub(in crate::engine) struct KeptPairs {
+    pairs: Vec<HosePair>,
+    gap_mm: f64,
+}
+
+impl KeptPairs {
+    /// [`hose_pairs`]; of two hoses that both stay as they were when it was asked last, what was found then
+    /// is taken over. The answer does not depend on what is kept.
+    pub(in crate::engine) fn follow(
+        &mut self,
+        tubes: &[Option<Tube<'_>>],
+        gap_mm: f64,
+        stays: &[bool],
+    ) -> Vec<HosePair> {
+        let stays = if self.gap_mm.to_bits() == gap_mm.to_bits() { stays } else { &[] };
+        self.pairs = pairs_again(tubes, gap_mm, &self.pairs, stays);
+        self.gap_mm = gap_mm;
+        self.pairs.clone()
+    }
+}
+
+fn pairs_again(
     tubes: &[Option<Tube<'_>>],
     gap_mm: f64,
     before: &[HosePair],

@@ -24,7 +24,7 @@ mod solids;
 mod tube;
 
 pub use against_solids::{SolidNear, TubeClearance};
-pub(in crate::engine) use hoses::hose_pairs_again;
+pub(in crate::engine) use hoses::KeptPairs;
 pub use hoses::{HosePair, hose_pairs};
 pub use routing::RoutingClearance;
 pub use solids::ClearanceIndex;

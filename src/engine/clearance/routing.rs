@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{ClearanceIndex, HosePair, Tube, TubeClearance, TubeEnd, hose_pairs_again};
+use super::{ClearanceIndex, HosePair, KeptPairs, Tube, TubeClearance, TubeEnd};
 use crate::engine::lay::{Drawn, ends_of};
 use crate::engine::solution::EndSolution;
 use crate::geom::Chain;
@@ -25,7 +25,8 @@ pub struct RoutingClearance {
 #[derive(Debug, Clone, Default)]
 pub(in crate::engine) struct Kept {
     axes: Vec<Option<Arc<Chain>>>,
-    clearance: RoutingClearance,
+    runs: Vec<TubeClearance>,
+    pairs: KeptPairs,
 }
 
 impl Kept {
@@ -50,24 +51,21 @@ impl Kept {
             })
             .collect();
         let clearance_of = |(place, tube): (usize, &Option<Tube<'_>>)| {
-            let known = self.clearance.runs.get(place).filter(|_| stays[place]);
+            let known = self.runs.get(place).filter(|_| stays[place]);
             match (known, tube) {
                 (Some(known), _) => known.clone(),
                 (None, Some(tube)) => index.tube(tube),
                 (None, None) => TubeClearance::default(),
             }
         };
-        let same_gap = self.clearance.hose_gap_mm.to_bits() == drawn.hose_gap_mm.to_bits();
-        let (before, stay) =
-            if same_gap { (&self.clearance.pairs[..], stays) } else { (&[][..], &[][..]) };
-        self.clearance = RoutingClearance {
-            runs: tubes.iter().enumerate().map(clearance_of).collect(),
-            pairs: hose_pairs_again(&tubes, drawn.hose_gap_mm, before, stay),
+        self.runs = tubes.iter().enumerate().map(clearance_of).collect();
+        self.axes = tubes.iter().map(|tube| Some(Arc::clone(tube.as_ref()?.axis()))).collect();
+        RoutingClearance {
+            runs: self.runs.clone(),
+            pairs: self.pairs.follow(&tubes, drawn.hose_gap_mm, stays),
             hose_gap_mm: drawn.hose_gap_mm,
             open_meshes: index.open_meshes().collect(),
-        };
-        self.axes = tubes.iter().map(|tube| Some(Arc::clone(tube.as_ref()?.axis()))).collect();
-        self.clearance.clone()
+        }
     }
 }
 

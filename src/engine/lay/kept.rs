@@ -2,8 +2,8 @@
 
 use std::sync::Arc;
 
-use super::routing::{Drawn, RoutingLay, RunLay, of_runs, pairs};
-use crate::engine::clearance::{ClearanceIndex, HosePair};
+use super::routing::{Drawn, RoutingLay, RunLay, of_runs, tubes};
+use crate::engine::clearance::{ClearanceIndex, KeptPairs};
 use crate::engine::motion;
 use crate::engine::solve::Depth;
 
@@ -11,8 +11,7 @@ use crate::engine::solve::Depth;
 #[derive(Debug, Clone, Default)]
 pub struct Kept {
     runs: Vec<Option<Arc<RunLay>>>,
-    pairs: Vec<HosePair>,
-    hose_gap_mm: f64,
+    pairs: KeptPairs,
 }
 
 impl Kept {
@@ -27,16 +26,12 @@ impl Kept {
     ) -> RoutingLay {
         let known = |place: usize| self.runs.get(place).filter(|_| stays[place])?.clone();
         let runs = of_runs(index, drawn, known);
-        let same_gap = self.hose_gap_mm.to_bits() == drawn.hose_gap_mm.to_bits();
         // What was not worked out then is not known now.
-        let stays: Vec<bool> = (0..runs.len())
-            .map(|place| {
-                same_gap && stays[place] && self.runs.get(place).is_some_and(Option::is_some)
-            })
-            .collect();
-        let pairs = pairs(drawn, &runs, &self.pairs, &stays);
-        (self.runs, self.hose_gap_mm) = (runs.clone(), drawn.hose_gap_mm);
-        self.pairs.clone_from(&pairs);
+        let was = |place: usize| self.runs.get(place).is_some_and(Option::is_some);
+        let stays: Vec<bool> =
+            stays.iter().enumerate().map(|(place, stays)| *stays && was(place)).collect();
+        let pairs = self.pairs.follow(&tubes(drawn, &runs), drawn.hose_gap_mm, &stays);
+        self.runs.clone_from(&runs);
         let is_asked = depth >= Depth::Motion;
         let motion = is_asked.then(|| motion::of_routing(index, drawn, &runs, &pairs));
         RoutingLay { runs, pairs, motion }

@@ -4,9 +4,7 @@ use std::sync::Arc;
 
 use rayon::prelude::*;
 
-use crate::engine::clearance::{
-    ClearanceIndex, HosePair, SolidNear, Tube, TubeClearance, TubeEnd, hose_pairs_again,
-};
+use crate::engine::clearance::{ClearanceIndex, HosePair, SolidNear, Tube, TubeClearance, TubeEnd};
 use crate::engine::lie::{CHAIN_ACCURACY_MM, LieSolver, RunLie, SpanLie};
 use crate::engine::motion::RoutingMotion;
 use crate::engine::{Missing, RunSolution};
@@ -74,22 +72,15 @@ pub(super) fn of_runs(
     .collect()
 }
 
-/// Hoses, as they lie, nearer to each other than the gap; `before` and `stays`: see [`hose_pairs_again`].
-pub(super) fn pairs(
-    drawn: &Drawn<'_>,
-    lays: &[Option<Arc<RunLay>>],
-    before: &[HosePair],
-    stays: &[bool],
-) -> Vec<HosePair> {
+/// The hoses as they lie, to be held against each other.
+pub(super) fn tubes<'a>(drawn: &Drawn<'a>, lays: &[Option<Arc<RunLay>>]) -> Vec<Option<Tube<'a>>> {
     let all = drawn.option.runs.iter().zip(drawn.runs).zip(lays);
-    let tubes: Vec<Option<Tube<'_>>> = all
-        .map(|((run, solved), lay)| {
-            let (solved, lay) = (solved.as_ref().ok()?, lay.as_ref()?);
-            let ends = ends_of(drawn.bay, run, solved);
-            Some(Tube::along(Arc::clone(&lay.axis), solved.hose.outside_mm, ends))
-        })
-        .collect();
-    hose_pairs_again(&tubes, drawn.hose_gap_mm, before, stays)
+    all.map(|((run, solved), lay)| {
+        let (solved, lay) = (solved.as_ref().ok()?, lay.as_ref()?);
+        let ends = ends_of(drawn.bay, run, solved);
+        Some(Tube::along(Arc::clone(&lay.axis), solved.hose.outside_mm, ends))
+    })
+    .collect()
 }
 
 /// How the ends of a run are held.

@@ -113,11 +113,7 @@ fn runs(out: &mut String, comparison: &Comparison) {
 }
 
 fn run_row(out: &mut String, number: usize, run: &RunRow) {
-    let differences = if run.differences.is_empty() {
-        "the same in all".to_owned()
-    } else {
-        run.differences.join("; ")
-    };
+    let differences = run.differences_in_words();
     let _ = write!(out, "<tr><th scope=\"row\"><b>{number} {}</b></th>", escape(&run.name));
     for cell in &run.cells {
         let words =

@@ -14,6 +14,9 @@ pub(super) struct Words {
 /// Where all are alike.
 pub(super) const SAME: &str = "the same";
 
+/// Where all are alike, and as they should be.
+pub(super) const ENOUGH: &str = "enough";
+
 /// A word for each of `count` figures; `order` says `Less` where the first is better, none where that
 /// cannot be told. Nothing is claimed of a figure that cannot be set against every other.
 pub(super) fn judge(

@@ -108,6 +108,13 @@ pub struct Cell {
     pub is_unknown: bool,
 }
 
+impl Cell {
+    /// Whether its word says that it is better than another.
+    pub fn is_better(&self) -> bool {
+        !self.word.is_empty() && ![judge::SAME, judge::ENOUGH].contains(&self.word)
+    }
+}
+
 /// A file name that says no format that a comparison is written in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
 pub enum CompareFormatError {

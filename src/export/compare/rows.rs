@@ -218,7 +218,7 @@ fn slack(all: &All<'_>) -> Row {
     let enough = |one: &One<'_>| one.figures.worst_lack().known().is_some_and(|l| l.1.pct() <= 0.0);
     for (cell, one) in row.cells.iter_mut().zip(&all.options) {
         if cell.word == super::judge::SAME {
-            cell.word = if enough(one) { "enough" } else { "" };
+            cell.word = if enough(one) { super::judge::ENOUGH } else { "" };
         }
     }
     row

@@ -21,6 +21,17 @@ pub struct RunRow {
     pub differences: Vec<String>,
 }
 
+impl RunRow {
+    /// What is different, in words.
+    pub fn differences_in_words(&self) -> String {
+        if self.differences.is_empty() {
+            "the same in all".to_owned()
+        } else {
+            self.differences.join("; ")
+        }
+    }
+}
+
 /// One hose in one option.
 #[derive(Debug, Clone, PartialEq)]
 pub struct RunCell {

@@ -23,7 +23,7 @@ pub(super) use hose::{around, knee};
 pub(super) use labels::{Label, Labels};
 pub(super) use route::route;
 pub(super) use routings::{Routed, legend, routings};
-pub(super) use solids::{circle, hull, mesh_edges};
+pub(super) use solids::{circle, mesh_edges};
 pub(super) use strip::{StripBend, StripMark, strip};
 
 /// A finished picture.
@@ -121,12 +121,7 @@ impl Item {
         match self {
             Self::Path { lines, stroke, .. } => {
                 let half = stroke.map_or(0.0, |stroke| stroke.width_mm / 2.0);
-                let nothing = (DVec2::INFINITY, DVec2::NEG_INFINITY);
-                let (min, max) = lines
-                    .iter()
-                    .flatten()
-                    .fold(nothing, |(min, max), p| (min.min(*p), max.max(*p)));
-                Rect { min: min - half, max: max + half }
+                Rect::of(lines.iter().flatten().copied()).grown(half)
             }
             Self::Circle { at, radius_mm, .. } => Rect { min: *at, max: *at }.grown(*radius_mm),
             Self::Text { at, text, size_mm, anchor, is_bold, .. } => {
@@ -234,6 +229,13 @@ pub struct Rect {
 }
 
 impl Rect {
+    /// The box around points; of none it is empty: its least corner is past its greatest.
+    pub(super) fn of(points: impl IntoIterator<Item = DVec2>) -> Self {
+        let nothing = Self { min: DVec2::INFINITY, max: DVec2::NEG_INFINITY };
+        let with = |all: Self, p: DVec2| Self { min: all.min.min(p), max: all.max.max(p) };
+        points.into_iter().fold(nothing, with)
+    }
+
     fn from_size(min: DVec2, size: DVec2) -> Self {
         Self { min, max: min + size }
     }

@@ -54,7 +54,13 @@ fn extent(run: &RunSolution) -> (DVec3, DVec3) {
     let (min, max) = points.iter().fold(empty, |(lo, hi), p| (lo.min(*p), hi.max(*p)));
     let greatest = (max - min).max_element();
     let margin = (MARGIN * greatest).max(LEAST_MARGIN_MM) + run.hose.outside_mm / 2.0;
-    let span = (max - min + 2.0 * margin).max(DVec3::splat(LEAST_SHARE * greatest));
+    field((min, max), margin, LEAST_SHARE)
+}
+
+/// A box with a margin; each of its sides is at least a share of the longest of the box alone.
+pub(super) fn field((min, max): (DVec3, DVec3), margin: f64, least_share: f64) -> (DVec3, DVec3) {
+    let greatest = (max - min).max_element();
+    let span = (max - min + 2.0 * margin).max(DVec3::splat(least_share * greatest));
     let middle = min.midpoint(max);
     (middle - span / 2.0, middle + span / 2.0)
 }
@@ -78,6 +84,11 @@ fn draw_panel(
     items.extend(tight_figures(&hose, unit, &mut labels));
     items.extend(bay.solids.iter().filter_map(|solid| solids::name(solid, panel, &mut labels)));
     items.push(name);
+    framed(panel, items)
+}
+
+/// A panel with what is in it, and its frame.
+pub(super) fn framed(panel: &Panel, items: Vec<Item>) -> Vec<Item> {
     let frame = Stroke::solid(Shade::Soft, 0.2);
     vec![
         Item::Clipped { within: panel.rect, items },

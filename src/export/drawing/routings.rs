@@ -9,7 +9,7 @@ use crate::units::LengthUnit;
 
 use super::labels::{Label, Labels};
 use super::layout::{Layout, Panel};
-use super::route::{farthest_first, panel_name, scale_bar};
+use super::route::{farthest_first, field, framed, panel_name, scale_bar};
 use super::{Dash, Drawing, Item, Rect, Shade, Stroke, solids};
 
 /// Around everything, share of the greatest extent.
@@ -94,9 +94,7 @@ fn extent(routed: &[Routed<'_>]) -> (DVec3, DVec3) {
     }
     let greatest = (max - min).max_element();
     let margin = (MARGIN * greatest).max(25.0);
-    let span = (max - min + 2.0 * margin).max(DVec3::splat(0.24 * greatest));
-    let middle = min.midpoint(max);
-    (middle - span / 2.0, middle + span / 2.0)
+    field((min, max), margin, 0.24)
 }
 
 fn draw_panel(bay: &Bay, routed: &[Routed<'_>], panel: &Panel, scale: f64) -> Vec<Item> {
@@ -140,11 +138,7 @@ fn draw_panel(bay: &Bay, routed: &[Routed<'_>], panel: &Panel, scale: f64) -> Ve
     }));
     items.extend(bay.solids.iter().filter_map(|solid| solids::name(solid, panel, &mut labels)));
     items.push(name);
-    let frame = Stroke::solid(Shade::Soft, 0.2);
-    vec![
-        Item::Clipped { within: panel.rect, items },
-        Item::shape(panel.rect.outline(), None, Some(frame)),
-    ]
+    framed(panel, items)
 }
 
 /// From seat to seat, so that the fittings are part of the line.

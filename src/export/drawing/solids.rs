@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use glam::{DVec2, DVec3};
 
+use crate::geom::hull;
 use crate::model::{Mesh, Nature, Shape, Solid};
 
 use super::hatch::hatch;
@@ -101,7 +102,7 @@ fn outline(shape: &Shape, panel: &Panel) -> Option<Outline> {
 }
 
 fn plain(outline: Vec<DVec2>) -> Outline {
-    let bounds = bounds(&outline);
+    let bounds = Rect::of(outline.iter().copied());
     let mut edge = outline.clone();
     edge.extend(outline.first());
     Outline { filled: vec![outline.clone()], edges: vec![edge], hatched: vec![outline], bounds }
@@ -132,36 +133,6 @@ pub(in crate::export) fn circle(
         .collect()
 }
 
-fn bounds(points: &[DVec2]) -> Rect {
-    let empty = Rect { min: DVec2::INFINITY, max: DVec2::NEG_INFINITY };
-    points.iter().fold(empty, |r, p| Rect { min: r.min.min(*p), max: r.max.max(*p) })
-}
-
-/// Convex hull (Andrew's monotone chain).
-pub(in crate::export) fn hull(mut points: Vec<DVec2>) -> Vec<DVec2> {
-    points.sort_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
-    let mut around: Vec<DVec2> = Vec::with_capacity(points.len());
-    for pass in 0..2 {
-        let floor = around.len();
-        for p in &points {
-            while around.len() >= floor + 2 {
-                let (a, b) = (around[around.len() - 2], around[around.len() - 1]);
-                if (b - a).perp_dot(*p - b) > 0.0 {
-                    break;
-                }
-                around.pop();
-            }
-            around.push(*p);
-        }
-        // The last point begins the other half.
-        around.pop();
-        if pass == 0 {
-            points.reverse();
-        }
-    }
-    around
-}
-
 /// Triangles that are seen, and the edges where the surface turns away from the eye.
 fn of_mesh(mesh: &Mesh, panel: &Panel) -> Option<Outline> {
     let points: Vec<DVec2> = mesh.vertices.iter().map(|v| panel.on_paper(*v)).collect();
@@ -171,14 +142,19 @@ fn of_mesh(mesh: &Mesh, panel: &Panel) -> Option<Outline> {
         .filter_map(|places| flat_triangle(&points, *places))
         .filter(|(area, _)| *area != 0.0)
         .map(|(area, [p, q, r])| if area > 0.0 { vec![p, q, r] } else { vec![p, r, q] })
-        .filter(|triangle| bounds(triangle).overlaps(panel.rect))
+        .filter(|triangle| Rect::of(triangle.iter().copied()).overlaps(panel.rect))
         .collect();
     if filled.len() > MOST_FILLED {
         filled.clear();
     }
     let edges = mesh_edges(mesh, &points).into_iter().map(Vec::from).collect();
     let hatched = vec![hull(points.clone())];
-    (!points.is_empty()).then(|| Outline { filled, edges, hatched, bounds: bounds(&points) })
+    (!points.is_empty()).then(|| Outline {
+        filled,
+        edges,
+        hatched,
+        bounds: Rect::of(points.iter().copied()),
+    })
 }
 
 /// A triangle laid flat, and twice its area; negative where it is seen from behind.
@@ -206,17 +182,4 @@ pub(in crate::export) fn mesh_edges(mesh: &Mesh, points: &[DVec2]) -> Vec<[DVec2
         .filter(|(_, sum)| sum.abs() < 2)
         .filter_map(|((i, j), _)| Some([*points.get(*i as usize)?, *points.get(*j as usize)?]))
         .collect()
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_hull_keeps_the_corners_only() {
-        let p = DVec2::new;
-        let around = hull(vec![p(0.0, 0.0), p(2.0, 0.0), p(1.0, 1.0), p(2.0, 2.0), p(0.0, 2.0)]);
-        assert_eq!(around.len(), 4);
-        assert!(!around.contains(&p(1.0, 1.0)));
-    }
 }

@@ -4,7 +4,7 @@ use glam::{DVec2, DVec3};
 
 use super::plane::{ACCURACY_MM, Facing};
 use crate::engine::{Bend, RunSolution};
-use crate::export::drawing::{Dash, Drawing, Item, Label, Labels, Rect, Shade, Stroke};
+use crate::export::drawing::{Dash, Drawing, Item, Label, Labels, Rect, Shade, Stroke, around};
 use crate::units::{EPS_MM, Length, LengthUnit};
 
 /// How far from the hose words may come to stand, mm.
@@ -25,13 +25,9 @@ struct Place {
 pub(super) fn picture(name: &str, run: &RunSolution, facing: &Facing, unit: LengthUnit) -> Drawing {
     let line: Vec<DVec2> =
         run.centre_line.sampled(ACCURACY_MM).into_iter().map(|p| facing.flat(p)).collect();
-    let (low, high) = line
-        .iter()
-        .fold((DVec2::INFINITY, DVec2::NEG_INFINITY), |(low, high), p| (low.min(*p), high.max(*p)));
-    let room = ROOM_MM + run.hose.outside_mm / 2.0;
-    let (low, high) = (low - room, high + room);
-    let size = if line.is_empty() { DVec2::ZERO } else { high - low };
-    let hose = Hose { run, facing, corner: low };
+    let field = Rect::of(line.iter().copied()).grown(ROOM_MM + run.hose.outside_mm / 2.0);
+    let size = if line.is_empty() { DVec2::ZERO } else { field.size() };
+    let hose = Hose { run, facing, corner: field.min };
     let mut labels =
         Labels::new(Rect { min: DVec2::ZERO, max: size }, hose.along(), run.hose.outside_mm / 2.0);
     let mut items = hose.body();
@@ -43,15 +39,11 @@ pub(super) fn picture(name: &str, run: &RunSolution, facing: &Facing, unit: Leng
 
 /// As large as what is on it.
 fn trimmed(title: String, mut items: Vec<Item>) -> Drawing {
-    let nothing = (DVec2::INFINITY, DVec2::NEG_INFINITY);
-    let (low, high) = items
-        .iter()
-        .map(Item::bounds)
-        .fold(nothing, |(low, high), b| (low.min(b.min), high.max(b.max)));
-    let low = low - MARGIN_MM;
-    let size = (high + MARGIN_MM - low).max(DVec2::ZERO);
+    let corners = items.iter().map(Item::bounds).flat_map(|bounds| [bounds.min, bounds.max]);
+    let field = Rect::of(corners).grown(MARGIN_MM);
+    let size = field.size().max(DVec2::ZERO);
     for item in &mut items {
-        item.shift(-low);
+        item.shift(-field.min);
     }
     Drawing { title, width_mm: size.x, height_mm: size.y, items }
 }
@@ -90,7 +82,7 @@ impl Hose<'_> {
             let near =
                 points.iter().map(|p| self.facing.nearness(*p)).sum::<f64>() / points.len() as f64;
             let flat: Vec<DVec2> = points.iter().map(|p| self.on_paper(*p)).collect();
-            let stroke = |shade, width_mm| Stroke { shade, width_mm, dash: Dash::Solid };
+            let stroke = Stroke::solid;
             let edge = Item::line(flat.clone(), stroke(Shade::HoseEdge, outside));
             let inner = (outside - 2.0 * EDGE_MM).max(0.0);
             parts.push((near, [edge, Item::line(flat, stroke(Shade::Paper, inner))]));
@@ -107,7 +99,7 @@ impl Hose<'_> {
 
     fn centre_line(&self, line: &[DVec2]) -> Item {
         let points = line.iter().map(|p| *p - self.corner).collect();
-        Item::line(points, Stroke { shade: Shade::Accent, width_mm: 0.25, dash: Dash::DashDot })
+        Item::line(points, Stroke::dashed(Shade::Accent, 0.25, Dash::DashDot))
     }
 
     /// Cut ends, socket ends and bend starts, in order of need.
@@ -143,7 +135,7 @@ impl Hose<'_> {
         if is_end_on && !place.is_cut {
             return Vec::new();
         }
-        let stroke = Stroke { shade: Shade::Ink, width_mm, dash: Dash::Solid };
+        let stroke = Stroke::solid(Shade::Ink, width_mm);
         let size_mm = if place.is_cut { 4.2 } else { WORD_MM };
         let label = Label { text: &place.words, size_mm, is_bold: place.is_cut, shade: Shade::Ink };
         let words = labels.beside(at, reach + 0.8, &label);
@@ -160,21 +152,14 @@ impl Hose<'_> {
     /// A frame around what each clamp grips.
     fn clamps(&self, labels: &mut Labels) -> Vec<Item> {
         let out = self.run.hose.outside_mm / 2.0 + 3.0;
-        let stroke = Stroke { shade: Shade::Ink, width_mm: 0.5, dash: Dash::Solid };
+        let stroke = Stroke::solid(Shade::Ink, 0.5);
         let count = self.run.clamps.len();
         let mut items = Vec::new();
         for (i, clamp) in self.run.clamps.iter().enumerate() {
             let at = self.on_paper(clamp.point);
             let flat = self.facing.flat(clamp.along);
-            let way = flat.normalize_or(DVec2::X);
-            let along = way * (clamp.half_width_mm * flat.length()).max(0.5);
-            let across = way.perp() * out;
-            let corners = vec![
-                at - along - across,
-                at + along - across,
-                at + along + across,
-                at - along + across,
-            ];
+            let half = (clamp.half_width_mm * flat.length()).max(0.5);
+            let corners = around(at, flat, half, out).to_vec();
             items.push(Item::shape(corners, None, Some(stroke)));
             let words = if count > 1 { format!("clamp {}", i + 1) } else { "clamp".to_owned() };
             let label = Label { text: &words, size_mm: WORD_MM, is_bold: true, shade: Shade::Ink };

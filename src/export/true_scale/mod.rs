@@ -109,11 +109,7 @@ impl ViewDrawing {
 
 /// The box around shapes; a small one about the origin where there is none.
 fn bounds(shapes: &[(Layer, Shape)]) -> Rect {
-    let empty = Rect { min: DVec2::INFINITY, max: DVec2::NEG_INFINITY };
-    let all = shapes
-        .iter()
-        .flat_map(|(_, shape)| shape.corners())
-        .fold(empty, |all, p| Rect { min: all.min.min(p), max: all.max.max(p) });
+    let all = Rect::of(shapes.iter().flat_map(|(_, shape)| shape.corners()));
     if all.min.is_finite() && all.max.is_finite() {
         all
     } else {

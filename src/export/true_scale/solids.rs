@@ -2,7 +2,8 @@
 
 use glam::{DVec2, DVec3};
 
-use crate::export::drawing::{View, circle, hull, mesh_edges};
+use crate::export::drawing::{View, circle, mesh_edges};
+use crate::geom::hull;
 use crate::model::{Bay, Shape as Form, Solid};
 
 use super::chain::{Chain, chords, grown};

@@ -6,7 +6,6 @@ use super::super::outline::Outline;
 use super::super::scene::Scene;
 use super::super::thing::Thing;
 use super::{Area, Marker, SolidShape, ViaShape, ViewLayout};
-use crate::checks::Severity;
 
 /// Something under the pointer.
 #[derive(Debug, Clone, PartialEq)]
@@ -46,12 +45,6 @@ impl Open<'_> {
     pub fn has_via(&self, via: &ViaShape) -> bool {
         via.clamp.is_some() || (via.thing.run() == self.run && self.run.is_some())
     }
-
-    /// Whether a finding's mark is shown.
-    pub fn has_marker(&self, marker: &Marker) -> bool {
-        let is_plain = marker.severity != Severity::Note && !marker.is_covered;
-        is_plain || self.finding == Some(marker.finding)
-    }
 }
 
 /// How near the pointer has to come, screen points.
@@ -83,7 +76,7 @@ impl ViewLayout {
 
     fn marker_at(&self, at: DVec2, open: Open<'_>) -> Option<usize> {
         let near = |marker: &&Marker| {
-            open.has_marker(marker) && (marker.at - at).abs().max_element() <= MARKER_REACH
+            marker.is_shown(open.finding) && (marker.at - at).abs().max_element() <= MARKER_REACH
         };
         self.markers.iter().find(near).map(|marker| marker.finding)
     }

@@ -135,6 +135,14 @@ pub struct Marker {
     pub is_covered: bool,
 }
 
+impl Marker {
+    /// Whether it is shown: notes, and what lies on others, only while they are looked at.
+    pub fn is_shown(&self, looked_at: Option<usize>) -> bool {
+        let is_plain = self.severity != Severity::Note && !self.is_covered;
+        is_plain || looked_at == Some(self.finding)
+    }
+}
+
 /// What can be taken hold of is never smaller than this, points.
 pub const PORT_RADIUS: f64 = 6.5;
 

@@ -3,9 +3,9 @@
 use glam::DVec2;
 
 use super::{Placing, ViewLayout};
-use crate::app::canvas::outline::{Cloud, hull};
+use crate::app::canvas::outline::{Cloud, unit_circle};
 use crate::app::canvas::scene::Scene;
-use crate::geom::Rigid;
+use crate::geom::{Rigid, hull};
 
 /// The outlines, on the screen, of the solids that move: `share` of the way from where they are drawn
 /// to where a pose, given body by body, has them. A mesh has the outline of its hull.
@@ -26,8 +26,7 @@ pub fn moved_solids(
                 Cloud::Points(points) => hull(points.iter().map(|p| there(*p)).collect()),
                 Cloud::Ball { at, radius } => {
                     let (middle, radius) = (there(*at), place.length(*radius));
-                    let round = |k: u32| std::f64::consts::TAU * f64::from(k) / 64.0;
-                    (0..64).map(|k| middle + radius * DVec2::from_angle(round(k))).collect()
+                    unit_circle().map(|d| middle + radius * d).collect()
                 }
             }
         })

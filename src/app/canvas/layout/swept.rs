@@ -3,7 +3,8 @@
 use glam::DVec2;
 
 use super::LieLine;
-use crate::app::canvas::outline::{hull, offset_convex};
+use crate::app::canvas::outline::offset_convex;
+use crate::geom::hull;
 
 /// The hose is swept in so many pieces at most.
 const PIECES: usize = 48;

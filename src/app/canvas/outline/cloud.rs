@@ -2,7 +2,7 @@
 
 use glam::DVec3;
 
-use super::unit_circle;
+use super::rims;
 use crate::model::Shape;
 
 /// What a solid is the hull of, as far as its outline goes.
@@ -27,11 +27,7 @@ pub fn cloud(shape: &Shape) -> Cloud {
     match shape {
         Shape::Sphere { at, radius } => Cloud::Ball { at: *at, radius: *radius },
         Shape::Box { min, max } => Cloud::Points(corners(*min, *max)),
-        Shape::Cylinder { from, to, radius } => {
-            let (a, b) = (*to - *from).normalize_or(DVec3::Z).any_orthonormal_pair();
-            let rim = unit_circle().map(|d| *radius * (d.x * a + d.y * b));
-            Cloud::Points(rim.flat_map(|d| [*from + d, *to + d]).collect())
-        }
+        Shape::Cylinder { from, to, radius } => Cloud::Points(rims(*from, *to, *radius).collect()),
         Shape::Mesh { mesh, .. } => Cloud::Points(outermost(&mesh.vertices)),
     }
 }
@@ -63,7 +59,8 @@ fn directions() -> impl Iterator<Item = DVec3> {
 mod tests {
     use super::*;
     use crate::app::canvas::camera::View;
-    use crate::app::canvas::outline::{Outline, hull, outline};
+    use crate::app::canvas::outline::{Outline, outline};
+    use crate::geom::hull;
     use crate::model::Mesh;
     use std::sync::Arc;
 

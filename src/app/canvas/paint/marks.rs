@@ -10,7 +10,6 @@ use super::ribbon::{Profile, dot, polygon};
 use super::{Emphasis, at};
 use crate::app::theme::Palette;
 use crate::app::theme::icons::{self, State};
-use crate::checks::Severity;
 
 pub(super) fn ports(
     painter: &Painter,
@@ -122,11 +121,7 @@ pub(super) fn findings(
     // There may be hundreds: one mesh, painted cheaply.
     let mut mesh = Mesh::default();
     // Worst on top.
-    for marker in layout.markers.iter().rev() {
-        let is_plain = marker.severity != Severity::Note && !marker.is_covered;
-        if !is_plain && emphasis.finding != Some(marker.finding) {
-            continue;
-        }
+    for marker in layout.markers.iter().rev().filter(|m| m.is_shown(emphasis.finding)) {
         let lit = emphasis.finding == Some(marker.finding);
         let state = State::from(marker.severity);
         if lit {

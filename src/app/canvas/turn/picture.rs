@@ -9,6 +9,7 @@ use super::super::scene::{HoseMark, Scene, SolidMark};
 use super::camera::{Basis, TurnCamera};
 use super::raster::{Corner, Raster, Seen};
 use super::tube::{self, Station, Stretch, Tube};
+use crate::geom::hull;
 
 /// What a thing in the picture belongs to, by its place in the scene.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -433,7 +434,7 @@ fn keep_off(eye: &Eye, solid: &SolidMark) -> Option<Vec<DVec2>> {
         corners.map(flat).collect()
     };
     let distance = solid.keep_off_mm * eye.camera.points_per_mm;
-    let mut line = outline::offset_convex(&outline::hull(points), distance);
+    let mut line = outline::offset_convex(&hull(points), distance);
     line.extend(line.first().copied());
     Some(line.into_iter().map(|p| DVec2::new(p.x, -p.y)).collect())
 }
