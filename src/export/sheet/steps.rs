@@ -133,6 +133,13 @@ fn with_liquid(run: &Run, kind: &HoseKind, proof: Option<Pressure>) -> Fact {
     Fact::new("with liquid", pressure(proof), remark)
 }
 
+/// What is stored is never told as nothing.
 fn energy(joule: f64) -> String {
-    if joule < 10.0 { format!("{joule:.1} J") } else { format!("{joule:.0} J") }
+    if joule < 0.1 {
+        "under 0.1 J".to_owned()
+    } else if joule < 10.0 {
+        format!("{joule:.1} J")
+    } else {
+        format!("{joule:.0} J")
+    }
 }
