@@ -14,17 +14,6 @@ pub struct Liquid {
     pub viscosity_mm2_s: f64,
 }
 
-impl Known {
-    /// The temperatures that there are figures for.
-    pub fn range_c(&self) -> [f64; 2] {
-        match self {
-            Self::Table([first, .., last]) => [first.celsius, last.celsius],
-            Self::Table(_) => [f64::INFINITY, f64::NEG_INFINITY],
-            Self::Oils(oils) => oils.range_c,
-        }
-    }
-}
-
 /// The thinnest and the thickest liquid that it may be at a temperature; twice the same where there is but
 /// one. None outside the range of the figures: nothing is drawn on beyond them.
 ///
@@ -52,7 +41,8 @@ fn between(points: &[Point], celsius: f64) -> Option<Liquid> {
     let next = points.iter().position(|point| point.celsius >= celsius)?;
     let (a, b) = (&points[next.saturating_sub(1)], &points[next]);
     let inverse = |celsius: f64| 1.0 / (celsius + ZERO_C);
-    let share = |at: f64, from: f64, to: f64| if from == to { 0.0 } else { (at - from) / (to - from) };
+    let share =
+        |at: f64, from: f64, to: f64| if from == to { 0.0 } else { (at - from) / (to - from) };
     let by_warmth = share(celsius, a.celsius, b.celsius);
     let by_inverse = share(inverse(celsius), inverse(a.celsius), inverse(b.celsius));
     let density_kg_m3 = a.density_kg_m3 + by_warmth * (b.density_kg_m3 - a.density_kg_m3);

@@ -5,9 +5,9 @@ use crate::model::catalogue::fluids::{Fluid, Known, NoFluid, fluid};
 use crate::model::catalogue::roughness::roughness_mm;
 use crate::model::{Bay, Duty, Mark, Medium, Run, Source};
 
+use super::Regime;
 use super::liquid::{Liquid, liquid_at};
 use super::pipe::{LEAST_BEND, Loss, Pipe, PipeBend};
-use super::Regime;
 
 /// Why the pressure drop of a run is not known.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]

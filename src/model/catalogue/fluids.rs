@@ -65,6 +65,17 @@ pub enum Known {
     Oils(Oils),
 }
 
+impl Known {
+    /// The temperatures that there are figures for: least, greatest.
+    pub fn range_c(&self) -> [f64; 2] {
+        match self {
+            Self::Table([first, .., last]) => [first.celsius, last.celsius],
+            Self::Table(_) => [f64::INFINITY, f64::NEG_INFINITY],
+            Self::Oils(oils) => oils.range_c,
+        }
+    }
+}
+
 /// A liquid of known density and viscosity.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Fluid {
@@ -101,10 +112,8 @@ const E85: Source = Source::fixed(
     Mark::Published,
     "ethanol of CoolProp 8.0.0 stands in, the petrol left out, which would thin it",
 );
-const COOLANT: Source = Source::fixed(
-    Mark::Published,
-    "CoolProp 8.0.0, INCOMP::AEG[0.5]; another mixture differs",
-);
+const COOLANT: Source =
+    Source::fixed(Mark::Published, "CoolProp 8.0.0, INCOMP::AEG[0.5]; another mixture differs");
 const DIESEL: Source = Source::fixed(
     Mark::Memory,
     "2.8 to 5.0 mm²/s at 20 °C, US DOE, published; density, and how it thins with warmth, typical and from memory",
