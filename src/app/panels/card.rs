@@ -157,6 +157,7 @@ fn facts(ui: &mut Ui, bay: &Bay, run: &Run, solved: &RunSolution) {
     let (tightest, is_tight) = tightest(solved, unit);
     let colour = if is_tight { colours.fail } else { colours.ink };
     fact_in(ui, ["Tightest bend, at the axis", ""], &tightest, None, colour);
+    super::flow::flow(ui, bay, run, solved);
     let state = leak_test::tested(bay, run).state;
     let colour = if state == TestState::Failed { colours.fail } else { colours.ink };
     fact_in(ui, ["Leak test", ""], tested(state), None, colour);

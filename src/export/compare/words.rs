@@ -3,7 +3,7 @@
 use crate::engine::compare::{Against, Found, Lack, Sum};
 use crate::export::sheet::dash_text;
 use crate::model::Bay;
-use crate::units::{Length, LengthUnit, Percent};
+use crate::units::{Length, LengthUnit, Percent, Pressure, PressureUnit};
 
 pub(super) const NOT_KNOWN: &str = "not known";
 
@@ -73,6 +73,11 @@ pub(super) fn sum(sum: &Sum, number: impl Fn(f64) -> String, what: [&str; 2]) ->
             }
         }
     }
+}
+
+/// Pressure that is lost: `0.013 bar`.
+pub(super) fn drop(bar: f64, unit: LengthUnit) -> String {
+    Pressure::from_bar(bar).show_lost(PressureUnit::beside(unit))
 }
 
 pub(super) fn money(amount: f64) -> String {

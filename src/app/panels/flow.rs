@@ -1,0 +1,47 @@
+//! What the flow of the chosen hose takes.
+
+use eframe::egui::Ui;
+
+use super::card::fact_in;
+use crate::app::theme;
+use crate::engine::RunSolution;
+use crate::engine::flow::{NoFlow, RunFlow, flow_of};
+use crate::export::{
+    basis_in_words, cold_start_in_words, drop_in_words, fluid_in_words, lone_figure, pace_in_words,
+    regime_caution, why_not_known,
+};
+use crate::model::{Bay, Run};
+
+/// Velocities that are usual, for who chooses a size (common practice; fuel and coolant: sources differ).
+const USUAL: &str =
+    "Usual: suction 0.6 to 1.2, return 2 to 4, pressure lines 3 to 6 m/s (common practice)";
+
+/// Nothing where no flow is given.
+pub(super) fn flow(ui: &mut Ui, bay: &Bay, run: &Run, solved: &RunSolution) {
+    match flow_of(bay, run, solved) {
+        Ok(flow) => known(ui, bay, run, &flow),
+        Err(why) => not_known(ui, &why),
+    }
+}
+
+fn known(ui: &mut Ui, bay: &Bay, run: &Run, flow: &RunFlow) {
+    let (unit, ink) = (bay.show_units, theme::palette(ui).ink);
+    let (fluid, basis) = (fluid_in_words(flow), basis_in_words(flow));
+    let besides = [regime_caution(flow.regime()), lone_figure(&run.duty)];
+    let told = besides.into_iter().flatten().chain([basis.as_str(), USUAL]);
+    let whole = told.fold(fluid, |whole, more| format!("{whole}\n\n{more}"));
+    let word = format!("calculated, fluid {}", flow.fluid.source.mark.word());
+    let (drop, pace) = (drop_in_words(flow, unit), pace_in_words(flow));
+    fact_in(ui, ["Pressure drop in the hose", &pace], &drop, Some((&word, &whole)), ink);
+    if let Some(cold) = &flow.cold_start {
+        let drop = cold_start_in_words(cold, unit);
+        fact_in(ui, ["Cold start, same flow", ""], &drop, None, ink);
+    }
+}
+
+fn not_known(ui: &mut Ui, why: &NoFlow) {
+    let soft = theme::palette(ui).soft;
+    if let Some(why) = why_not_known(why) {
+        fact_in(ui, ["Pressure drop in the hose", &why], "not known", None, soft);
+    }
+}
