@@ -1,11 +1,14 @@
 //! `check` for people.
 
+use std::collections::BTreeSet;
 use std::fmt::Write;
 
 use crate::checks::{Finding, Severity};
 use crate::engine::flow::{LEFT_OUT, METHOD, RunFlow, flow_in_run};
 use crate::engine::{RoutingSolution, RunSolution};
-use crate::export::{cold_start_in_words, drop_in_words, pace_in_words, worst_first};
+use crate::export::{
+    cold_start_in_words, drop_in_words, pace_in_words, regime_caution, worst_first,
+};
 use crate::model::{Bay, Routing, Run, name_or};
 use crate::units::{Flow, FlowUnit, Length, LengthUnit};
 
@@ -113,11 +116,14 @@ fn flow(out: &mut String, bay: &Bay, option: &Routing, solution: &RoutingSolutio
         let lpm = run.duty.flow_lpm?;
         Some((run, lpm, flow_in_run(bay, run, solved)))
     });
-    let (mut rows, mut not_known) = (Vec::new(), Vec::new());
+    let (mut rows, mut not_known, mut cautions) = (Vec::new(), Vec::new(), BTreeSet::new());
     for (run, lpm, found) in given {
         let name = shortened(run.shown_name(), NAME_COLUMNS);
         match found {
-            Ok(flow) => rows.push(flow_row(name, &flow, bay.show_units)),
+            Ok(flow) => {
+                cautions.extend(regime_caution(flow.regime()));
+                rows.push(flow_row(name, &flow, bay.show_units));
+            }
             Err(why) => {
                 let lpm = Flow::from_lpm(lpm).show(FlowUnit::Lpm);
                 not_known.push(format!("{name}, {lpm}: pressure drop not known: {why}."));
@@ -129,12 +135,13 @@ fn flow(out: &mut String, bay: &Bay, option: &Routing, solution: &RoutingSolutio
             ("Hose", Align::Left),
             ("Flow", Align::Right),
             ("Pressure drop", Align::Right),
-            ("Velocity, Reynolds number, kind of flow", Align::Left),
+            ("Velocity, Reynolds number", Align::Left),
             ("Cold start", Align::Left),
         ];
         let _ = write!(out, "\n{}", table(&heading, &rows));
+        let cautions: String = cautions.iter().map(|words| format!("; {words}")).collect();
         let note = format!(
-            "{METHOD}; {LEFT_OUT}. The sheet says of each hose which density and viscosity were taken; where the \
+            "{METHOD}; {LEFT_OUT}{cautions}. The sheet says of each hose which density and viscosity were taken; where the \
              fluid may be thin or thick the drop is told for both."
         );
         let _ = writeln!(out, "\n{}", wrap(&note, COLUMNS, 0));

@@ -206,26 +206,28 @@ pub fn flow_of(bay: &Bay, run: &Run, solved: &RunSolution) -> Result<RunFlow, No
 
 /// What flows: the builder's own figures where he gives both, else what is listed of the medium.
 fn used(duty: &Duty) -> Result<(FluidUsed, Option<Fluid>), NoFlow> {
-    let listed = duty.medium.as_ref().map(fluid);
     let word = || duty.medium.as_ref().map_or("", Medium::word).to_owned();
-    if listed == Some(Err(NoFluid::NotSized)) {
-        return Err(NoFlow::NotSized { medium: word() });
-    }
-    if let (Some(density_kg_m3), Some(viscosity)) = (duty.density_kg_m3, duty.viscosity_mm2_s) {
-        let own = FluidUsed {
-            name: word(),
-            density_kg_m3,
-            viscosity_mm2_s: [viscosity; 2],
-            celsius: None,
-            source: Source::fixed(Mark::BayFile, "density and viscosity of your own"),
-        };
-        return Ok((own, None));
-    }
-    let fluid = match listed.ok_or(NoFlow::MediumNotGiven)? {
-        Ok(fluid) => fluid,
-        Err(NoFluid::Compressible) => return Err(NoFlow::Compressible { medium: word() }),
-        Err(NoFluid::NotSized) => return Err(NoFlow::NotSized { medium: word() }),
-        Err(NoFluid::NotListed) => return Err(NoFlow::NotListed { medium: word() }),
+    let own = duty.density_kg_m3.zip(duty.viscosity_mm2_s);
+    let fluid = match (duty.medium.as_ref().map(fluid), own) {
+        (Some(Err(NoFluid::NotSized)), _) => {
+            return Err(NoFlow::NotSized { medium: word().replace('-', " ") });
+        }
+        (_, Some((density_kg_m3, viscosity))) => {
+            let own = FluidUsed {
+                name: word(),
+                density_kg_m3,
+                viscosity_mm2_s: [viscosity; 2],
+                celsius: None,
+                source: Source::fixed(Mark::BayFile, "your own density and viscosity"),
+            };
+            return Ok((own, None));
+        }
+        (Some(Ok(fluid)), None) => fluid,
+        (Some(Err(NoFluid::Compressible)), None) => {
+            return Err(NoFlow::Compressible { medium: word() });
+        }
+        (Some(Err(NoFluid::NotListed)), None) => return Err(NoFlow::NotListed { medium: word() }),
+        (None, None) => return Err(NoFlow::MediumNotGiven),
     };
     let celsius = duty.temperature_c.ok_or(NoFlow::TemperatureNotGiven)?;
     let [from_c, to_c] = fluid.known.range_c();
