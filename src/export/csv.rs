@@ -138,7 +138,7 @@ pub(super) fn number(value: f64) -> String {
 }
 
 /// Exact, with a decimal point: for figures of which a thousandth says nothing.
-fn precise(value: f64) -> String {
+pub(super) fn precise(value: f64) -> String {
     format!("{value}")
 }
 

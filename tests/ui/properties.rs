@@ -557,7 +557,7 @@ fn a_fluid_of_ones_own_is_typed_and_taken_back() {
     const HOSE: &str = "Gearbox to oil cooler";
     let mut world = with_hose(HOSE);
     assert!(world.has_containing("Pressure drop in the hose"));
-    assert!(world.has_containing("calculated, fluid from memory"));
+    assert!(world.has_containing("calculated, fluid typical"));
     world.press_button("Duty");
     world.fill_in("Density of your own fluid", "0");
     assert!(world.has_containing("more than 0 is wanted here"));
@@ -574,5 +574,5 @@ fn a_fluid_of_ones_own_is_typed_and_taken_back() {
     world.press_ctrl(Key::Z);
     let duty = &world.run(HOSE).duty;
     assert_eq!((duty.density_kg_m3, duty.viscosity_mm2_s), (None, None));
-    assert!(world.has_containing("calculated, fluid from memory"));
+    assert!(world.has_containing("calculated, fluid typical"));
 }

@@ -205,7 +205,7 @@ fn drop(all: &All<'_>) -> Row {
         let text = match (words, missing.is_empty()) {
             (Some(words), true) => words,
             (Some(words), false) => format!("{words} or more"),
-            (None, true) => "no flow given".to_owned(),
+            (None, true) => super::words::NO_FLOW.to_owned(),
             (None, false) => super::words::NOT_KNOWN.to_owned(),
         };
         let worst = greatest.map(|(place, _)| name(place).to_owned());

@@ -6,7 +6,7 @@ use crate::units::Length;
 
 use super::aspect::{SAME_DROP, SAME_MM, SAME_SHARE};
 use super::build::{All, One};
-use super::words::{angle, count, drop, found, gap, hose_length, per_cent, radius, solid_name};
+use super::words::{NO_FLOW, angle, count, drop, found, gap, hose_length, per_cent, radius, solid_name};
 
 /// One hose in all options.
 #[derive(Debug, Clone, PartialEq)]
@@ -101,7 +101,7 @@ fn cell(all: &All<'_>, run: &RunFigures, counts: Counts) -> RunCell {
         }),
         drop_bar: answers.and_then(|answers| answers.drop_bar.known().copied()),
         drop: answers.map_or_else(not_known, |answers| {
-            found(&answers.drop_bar, "no flow given", |bar| drop(*bar, unit))
+            found(&answers.drop_bar, NO_FLOW, |bar| drop(*bar, unit))
         }),
         counts,
     }

@@ -115,17 +115,18 @@ const E85: Source = Source::fixed(
 const COOLANT: Source =
     Source::fixed(Mark::Published, "CoolProp 8.0.0, INCOMP::AEG[0.5]; another mixture differs");
 const DIESEL: Source = Source::fixed(
-    Mark::Memory,
-    "2.8 to 5.0 mm²/s at 20 °C, US DOE, published; density, and how it thins with warmth, typical and from memory",
+    Mark::Typical,
+    "2.8 to 5.0 mm²/s at 20 °C: US DOE, published; density, and how it thins with warmth by ASTM D341: from memory",
 );
 const OIL: Source = Source::fixed(
-    Mark::Memory,
-    "typical viscosity at 40 and 100 °C, ASTM D341; typical density; take the figures of your own oil",
+    Mark::Typical,
+    "density, and viscosity at 40 and 100 °C, from memory; ASTM D341 between and beyond these; take the figures of \
+     your own oil",
 );
 const GEAR_OIL: Source = Source::fixed(
-    Mark::Memory,
-    "typical viscosity at 40 and 100 °C, ASTM D341; typical density; axle oils are far thicker: take the figures of \
-     your own oil",
+    Mark::Typical,
+    "density, and viscosity at 40 and 100 °C, from memory; ASTM D341 between and beyond these; an axle oil is far \
+     thicker: take the figures of your own oil",
 );
 
 /// CoolProp 8.0.0, Water.
