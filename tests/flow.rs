@@ -287,9 +287,12 @@ proptest! {
         let liquid = Liquid { density_kg_m3: 850.0, viscosity_mm2_s };
         let pipe = Pipe { bore_mm, length_mm, roughness_mm, bends: &[] };
         let drop = |pipe: Pipe<'_>| pipe.loss(liquid, flow).unwrap().total_pa();
-        prop_assert!(drop(Pipe { length_mm: 2.0 * length_mm, ..pipe }) > drop(pipe));
-        prop_assert!(drop(Pipe { roughness_mm: roughness_mm + 0.01, ..pipe }) >= drop(pipe) * (1.0 - 1e-12));
-        prop_assert!(drop(Pipe { bore_mm: 0.5 * bore_mm, ..pipe }) > drop(pipe));
+        let longer = drop(Pipe { length_mm: 2.0 * length_mm, ..pipe });
+        let rougher = drop(Pipe { roughness_mm: roughness_mm + 0.01, ..pipe });
+        let narrower = drop(Pipe { bore_mm: 0.5 * bore_mm, ..pipe });
+        let own = drop(pipe);
+        prop_assert!(longer > own && narrower > own);
+        prop_assert!(rougher >= own * (1.0 - 1e-12));
     }
 
     /// Whatever is finite: an answer that is finite, or none.

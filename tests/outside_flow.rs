@@ -188,7 +188,7 @@ fn properties_of_the_library() {
             assert_eq!(got, thick);
             // At a point the figures are typed to as many places as the table has.
             let at_point = listed.iter().any(|point| point.celsius == *celsius);
-            let within = if at_point { 1e-12 } else { 5e-3 };
+            let within: f64 = if at_point { 1e-12 } else { 5e-3 };
             let off = got.density_kg_m3 / density - 1.0;
             assert!(off.abs() <= within.min(1e-3), "{medium:?} {celsius}: density off by {off}");
             let viscosity = got.viscosity_mm2_s * got.density_kg_m3 / 1000.0;

@@ -6,7 +6,9 @@ use crate::units::Length;
 
 use super::aspect::{SAME_DROP, SAME_MM, SAME_SHARE};
 use super::build::{All, One};
-use super::words::{NO_FLOW, angle, count, drop, found, gap, hose_length, per_cent, radius, solid_name};
+use super::words::{
+    NO_FLOW, angle, count, drop, found, gap, hose_length, per_cent, radius, solid_name,
+};
 
 /// One hose in all options.
 #[derive(Debug, Clone, PartialEq)]
