@@ -13,6 +13,7 @@ use hosewright::engine::flow::{
 use hosewright::engine::{solve, solve_whole};
 use hosewright::export::{Format, Paper, Report, Sheet, SheetInfo};
 use hosewright::model::{Bay, Construction, Duty, Medium, Via};
+use hosewright::units::LengthUnit;
 use proptest::prelude::*;
 use serde_json::Value;
 
@@ -216,8 +217,8 @@ fn a_cold_start_takes_many_times_as_much() {
 
 #[test]
 fn the_sheet_tells_it_in_every_format() {
-    let sheet = |duty: Duty| {
-        let bay = carrying(duty, vec![]);
+    let sheet_in = |unit: LengthUnit, duty: Duty| {
+        let bay = Bay { show_units: unit, ..carrying(duty, vec![]) };
         let option = &bay.options[0];
         let solution = solve_whole(&bay, option);
         let findings = check(&bay, option, &solution);
@@ -226,8 +227,10 @@ fn the_sheet_tells_it_in_every_format() {
             |format: Format| String::from_utf8(format.write(&sheet, Paper::A4).unwrap()).unwrap();
         [text(Format::Html), text(Format::Csv), text(Format::Json)]
     };
-    // Bays are in inches where they do not say.
-    let drop = "1.5 psi (0.1 bar) lost at 10 L/min: 3.3 m/s, Re 26000, turbulent";
+    let sheet = |duty: Duty| sheet_in(LengthUnit::Mm, duty);
+    let [html, ..] = sheet_in(LengthUnit::Inch, water());
+    assert!(html.contains("1.5 psi (0.1 bar) lost at 10 L/min"));
+    let drop = "0.1 bar (1.5 psi) lost at 10 L/min: 3.3 m/s, Re 26000, turbulent";
     for text in sheet(water()) {
         for words in [drop, "Churchill 1977, bends Rennels 2012", "end fittings", "CoolProp 8.0.0"]
         {
