@@ -53,7 +53,8 @@ def check_flow(where, run, row, facts, words):
     assert row["flow_regime"] == flow["regime"], where
     assert facts[0]["label"] == "flow" and flow["regime"] in facts[0]["value"], where
     assert facts[0]["value"] in words and "Churchill" in facts[0]["remark"], where
-    assert ("cold_start" in flow) == (len(facts) == 2), where
+    assert facts[1]["label"] == "fluid" and facts[1]["value"] in words, where
+    assert ("cold_start" in flow) == (len(facts) == 3), where
     return 1
 
 

@@ -54,7 +54,7 @@ pub fn regime_caution(regime: Regime) -> Option<&'static str> {
     }
 }
 
-/// `water at 20 °C: 998 kg/m³, 1 mm²/s, CoolProp 8.0.0 (published)`
+/// `water at 20 °C: 998 kg/m³, 1 mm²/s`
 pub fn fluid_in_words(flow: &RunFlow) -> String {
     let fluid = &flow.fluid;
     let viscosity = |mm2_s: f64| significant(mm2_s, 3);
@@ -63,17 +63,17 @@ pub fn fluid_in_words(flow: &RunFlow) -> String {
     let at = fluid.celsius.map_or_else(String::new, |celsius| format!(" at {}", warmth(celsius)));
     let named = if fluid.name.is_empty() { String::new() } else { format!("{}{at}: ", fluid.name) };
     let density = significant(fluid.density_kg_m3, 3);
-    format!("{named}{density} kg/m³, {viscosity} mm²/s, {}", fluid.source)
+    format!("{named}{density} kg/m³, {viscosity} mm²/s")
 }
 
 fn warmth(celsius: f64) -> String {
     Temperature::from_celsius(celsius).show(TemperatureUnit::Celsius)
 }
 
-/// Over what, by what, and what is not in it.
+/// What is not in it, by what it is reckoned, over what.
 pub fn basis_in_words(flow: &RunFlow) -> String {
     format!(
-        "over the cut length, bore {} mm, roughness {} mm, {}. {METHOD}; {LEFT_OUT}",
+        "{LEFT_OUT}. {METHOD}; over the cut length, bore {} mm, roughness {} mm: {}",
         significant(flow.bore_mm, 3),
         significant(flow.roughness_mm, 2),
         flow.roughness_source,

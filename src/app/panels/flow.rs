@@ -26,11 +26,12 @@ pub(super) fn flow(ui: &mut Ui, bay: &Bay, run: &Run, solved: &RunSolution) {
 
 fn known(ui: &mut Ui, bay: &Bay, run: &Run, flow: &RunFlow) {
     let (unit, ink) = (bay.show_units, theme::palette(ui).ink);
-    let (fluid, basis) = (fluid_in_words(flow), basis_in_words(flow));
+    let source = &flow.fluid.source;
+    let (fluid, basis) = (format!("{}. {source}", fluid_in_words(flow)), basis_in_words(flow));
     let besides = [regime_caution(flow.regime()), lone_figure(&run.duty)];
     let told = besides.into_iter().flatten().chain([basis.as_str(), USUAL]);
     let whole = told.fold(fluid, |whole, more| format!("{whole}\n\n{more}"));
-    let word = format!("calculated, fluid {}", flow.fluid.source.mark.word());
+    let word = format!("calculated, fluid {}", source.mark.word());
     let (drop, pace) = (drop_in_words(flow, unit), pace_in_words(flow));
     fact_in(ui, ["Pressure drop in the hose", &pace], &drop, Some((&word, &whole)), ink);
     if let Some(cold) = &flow.cold_start {

@@ -39,7 +39,7 @@ pub(super) fn known(bay: &Bay, run: &Run, solution: &RunSolution) -> Known {
     Known { figures, facts: facts(run, &found, bay.show_units) }
 }
 
-/// One row, and one for a cold start; of a flow that is given and not known the reason; else nothing.
+/// What it takes, of what fluid, and at a cold start; of a flow that is given and not known the reason; else nothing.
 fn facts(run: &Run, found: &Result<RunFlow, NoFlow>, unit: LengthUnit) -> Vec<Fact> {
     let flow = match found {
         Ok(flow) => flow,
@@ -58,10 +58,13 @@ fn facts(run: &Run, found: &Result<RunFlow, NoFlow>, unit: LengthUnit) -> Vec<Fa
         pace_in_words(flow)
     );
     let caution = regime_caution(flow.regime()).map(str::to_owned);
-    let told = [fluid_in_words(flow)].into_iter().chain(caution);
-    let told = told.chain(lone_figure(&run.duty).map(str::to_owned));
-    let remark: Vec<String> = told.chain([basis_in_words(flow)]).collect();
-    let mut facts = vec![Fact::new(FLOW, value, remark.join("; "))];
+    let remark: Vec<String> = caution.into_iter().chain([basis_in_words(flow)]).collect();
+    let lone = lone_figure(&run.duty).map(str::to_owned);
+    let source: Vec<String> = [flow.fluid.source.to_string()].into_iter().chain(lone).collect();
+    let mut facts = vec![
+        Fact::new(FLOW, value, remark.join("; ")),
+        Fact::new("fluid", fluid_in_words(flow), source.join("; ")),
+    ];
     facts.extend(flow.cold_start.map(|cold| {
         Fact::new(
             "cold start",
