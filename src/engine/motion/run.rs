@@ -172,21 +172,24 @@ impl<'a> Mover<'a> {
 
     pub(super) fn pose(&self, lie: RunLie, index: &ClearanceIndex, bodies: &[Rigid]) -> RunPose {
         let clearance = index.tube(&self.tube(&lie, bodies)).tightest;
-        self.told(lie, clearance)
+        let told = self.told(&lie, clearance);
+        RunPose { points: lie.points, ..told }
     }
 
     /// The neutral pose, which is worked out already.
     fn neutral(&self) -> RunPose {
-        self.told(self.lay.lie.clone(), self.lay.clearance.tightest)
+        let lie = &self.lay.lie;
+        RunPose { points: lie.points.clone(), ..self.told(lie, self.lay.clearance.tightest) }
     }
 
-    fn told(&self, lie: RunLie, clearance: Option<SolidNear>) -> RunPose {
+    /// All that is told of a pose but its points.
+    fn told(&self, lie: &RunLie, clearance: Option<SolidNear>) -> RunPose {
         RunPose {
             tightest: lie.tightest,
             reach: reach(self.run, lie.spans.iter().map(|span| &span.held)),
             is_whole: lie.is_whole(),
             clearance,
-            points: lie.points,
+            points: Vec::new(),
         }
     }
 }
