@@ -21,7 +21,9 @@ pub(super) fn markers(findings: &[FindingMark], place: &Placing) -> Vec<Marker> 
                 steps += 1;
             }
             let is_covered = steps == BESIDE && standing.is_taken(at);
-            standing.take(at);
+            if !is_covered {
+                standing.take(at);
+            }
             Marker { finding: mark.index, severity: mark.severity, at, is_covered }
         })
         .collect()

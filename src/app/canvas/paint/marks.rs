@@ -4,56 +4,60 @@ use eframe::egui::{Mesh, Painter, Shape, Stroke, vec2};
 use glam::DVec2;
 
 use super::super::layout::{PortShape, ViewLayout};
-use super::super::scene::Scene;
-use super::super::thing::Thing;
 use super::ribbon::{Profile, dot, polygon};
 use super::{Emphasis, at};
 use crate::app::theme::Palette;
 use crate::app::theme::icons::{self, State};
 
+/// Paints the ports; `lit` is the place among them of the one that stands out.
 pub(super) fn ports(
-    painter: &Painter,
-    scene: &Scene,
     layout: &ViewLayout,
-    emphasis: Emphasis<'_>,
+    lit: Option<usize>,
     colours: &Palette,
-) {
+    pixel: f64,
+) -> Vec<Shape> {
+    let mut shapes = Vec::new();
     for port in &layout.ports {
-        let lit =
-            matches!(emphasis.thing, Some(Thing::Port(id)) if *id == scene.ports[port.index].id);
-        let ink = if lit { colours.accent } else { colours.ink };
-        paint_port(painter, port, Stroke::new(if lit { 2.25 } else { 1.75 }, ink), colours);
+        let is_lit = lit == Some(port.index);
+        let ink = if is_lit { colours.accent } else { colours.ink };
+        let stroke = Stroke::new(if is_lit { 2.25 } else { 1.75 }, ink);
+        port_shapes(&mut shapes, port, stroke, colours, pixel);
     }
+    shapes
 }
 
 /// A ring smaller than this, points, is painted with fewer corners: there may be hundreds.
 const SMALL: f64 = 9.0;
 
-fn paint_port(painter: &Painter, port: &PortShape, stroke: Stroke, colours: &Palette) {
+fn port_shapes(
+    shapes: &mut Vec<Shape>,
+    port: &PortShape,
+    stroke: Stroke,
+    colours: &Palette,
+    pixel: f64,
+) {
     let (middle, radius) = (at(port.at), port.radius as f32);
     let tick = port.toward * (port.radius + 9.0);
     if port.toward.length() > 0.5 {
-        painter.line_segment([middle, at(port.at + tick)], stroke);
+        shapes.push(Shape::line_segment([middle, at(port.at + tick)], stroke));
     }
     if port.radius < SMALL {
         let half = f64::from(stroke.width) / 2.0;
         let layers = [(port.radius - half, colours.sheet), (port.radius + half, stroke.color)];
-        let pixel = f64::from(painter.pixels_per_point()).recip();
         let mut mesh = Mesh::default();
         dot(&mut mesh, port.at, &Profile::layered(&layers, pixel));
-        painter.add(Shape::mesh(mesh));
+        shapes.push(Shape::mesh(mesh));
     } else {
-        painter.circle(middle, radius, colours.sheet, stroke);
+        shapes.push(Shape::circle_filled(middle, radius, colours.sheet));
+        shapes.push(Shape::circle_stroke(middle, radius, stroke));
     }
     // An arrow seen from its point is a dot, from its feathers a cross.
     match port.faces_viewer {
-        Some(true) => {
-            painter.circle_filled(middle, radius * 0.3, stroke.color);
-        }
+        Some(true) => shapes.push(Shape::circle_filled(middle, radius * 0.3, stroke.color)),
         Some(false) => {
             let d = radius * 0.62;
             for d in [vec2(d, d), vec2(d, -d)] {
-                painter.line_segment([middle - d, middle + d], stroke);
+                shapes.push(Shape::line_segment([middle - d, middle + d], stroke));
             }
         }
         None => {}
