@@ -94,7 +94,7 @@ fn without_points(motion: &RunMotion) -> RunMotion {
         reach: pose.reach,
         is_whole: pose.is_whole,
         clearance: pose.clearance,
-        points: Vec::new(),
+        points: Arc::default(),
     };
     RunMotion { poses: motion.poses.iter().map(pose).collect(), rides: motion.rides }
 }

@@ -46,7 +46,7 @@ pub struct RunPose {
     /// The tightest against its keep-off; none without solids.
     pub clearance: Option<SolidNear>,
     /// The points along it.
-    pub points: Vec<DVec3>,
+    pub points: Arc<Vec<DVec3>>,
 }
 
 /// Whether the hose reaches from hold to hold.
@@ -179,7 +179,7 @@ impl<'a> Mover<'a> {
     /// The neutral pose, which is worked out already.
     fn neutral(&self) -> RunPose {
         let lie = &self.lay.lie;
-        RunPose { points: lie.points.clone(), ..self.told(lie, self.lay.clearance.tightest) }
+        RunPose { points: Arc::clone(&lie.points), ..self.told(lie, self.lay.clearance.tightest) }
     }
 
     /// All that is told of a pose but its points.
@@ -189,7 +189,7 @@ impl<'a> Mover<'a> {
             reach: reach(self.run, lie.spans.iter().map(|span| &span.held)),
             is_whole: lie.is_whole(),
             clearance,
-            points: Vec::new(),
+            points: Arc::default(),
         }
     }
 }

@@ -6,6 +6,7 @@ use std::sync::Arc;
 use eframe::egui::Mesh;
 
 use super::super::layout::{Band, ViewLayout};
+use super::heaps::Heaps;
 use super::hoses::{self, Stand};
 use crate::app::theme::Palette;
 
@@ -17,21 +18,11 @@ pub(super) struct Bands {
     /// Those of the hose under the pointer once more, lit.
     lit: Vec<(Arc<Band>, Arc<Mesh>)>,
     /// All of them, a number to a mesh.
-    heaps: Vec<Heap>,
-}
-
-/// Bands that follow each other, as one mesh.
-#[derive(Debug, Clone)]
-struct Heap {
-    parts: Vec<Arc<Mesh>>,
-    whole: Arc<Mesh>,
+    heaps: Heaps,
 }
 
 /// How many bands that went may lie between two that are kept.
 const AHEAD: usize = 64;
-
-/// About so many bands are in one heap.
-const IN_A_HEAP: u64 = 32;
 
 impl Bands {
     /// All bands painted, the far ones first; those of the hose `lit` stand out.
@@ -47,7 +38,7 @@ impl Bands {
         if is_renewed || is_lit_anew {
             self.heap_up();
         }
-        self.heaps.iter().map(|heap| &heap.whole)
+        self.heaps.wholes()
     }
 
     /// Paints the bands that are new. Tells whether any are, or went.
@@ -99,58 +90,13 @@ impl Bands {
         true
     }
 
-    /// Puts the bands together; heaps of the same bands as before are kept.
+    /// Puts the bands together.
     fn heap_up(&mut self) {
         let mut shining = self.lit.iter().peekable();
-        let parts: Vec<&Arc<Mesh>> = self
-            .plain
-            .iter()
-            .map(|(band, plain)| {
-                let lit = shining.next_if(|(next, _)| Arc::ptr_eq(next, band));
-                lit.map_or(plain, |(_, lit)| lit)
-            })
-            .collect();
-        let old = std::mem::take(&mut self.heaps);
-        let mut next = 0;
-        self.heaps = parts
-            .chunk_by(|_, first| !begins_a_heap(first))
-            .map(|parts| {
-                let rest = old.get(next..).unwrap_or_default();
-                let found = rest.iter().take(AHEAD).position(|heap| heap.is_of(parts));
-                found.map_or_else(
-                    || Heap::of(parts),
-                    |found| {
-                        next += found + 1;
-                        old[next - 1].clone()
-                    },
-                )
-            })
-            .collect();
-    }
-}
-
-/// Whether a heap begins with this band. That follows from its place in memory, so that one band more
-/// or less changes its own heap only.
-fn begins_a_heap(mesh: &Arc<Mesh>) -> bool {
-    let place = (Arc::as_ptr(mesh) as usize / align_of::<Mesh>()) as u64;
-    // Multiplied by an odd number, all of its digits count (Knuth's multiplicative hashing).
-    (place.wrapping_mul(0x9E37_79B9_7F4A_7C15) >> 40).is_multiple_of(IN_A_HEAP)
-}
-
-impl Heap {
-    fn of(parts: &[&Arc<Mesh>]) -> Self {
-        let mut whole = Mesh::default();
-        whole.reserve_vertices(parts.iter().map(|mesh| mesh.vertices.len()).sum());
-        whole.indices.reserve(parts.iter().map(|mesh| mesh.indices.len()).sum());
-        for mesh in parts {
-            whole.append_ref(mesh);
-        }
-        let parts = parts.iter().map(|mesh| Arc::clone(mesh)).collect();
-        Self { parts, whole: Arc::new(whole) }
-    }
-
-    fn is_of(&self, parts: &[&Arc<Mesh>]) -> bool {
-        self.parts.len() == parts.len()
-            && self.parts.iter().zip(parts).all(|(a, b)| Arc::ptr_eq(a, b))
+        let parts = self.plain.iter().map(|(band, plain)| {
+            let lit = shining.next_if(|(next, _)| Arc::ptr_eq(next, band));
+            lit.map_or(plain, |(_, lit)| lit)
+        });
+        self.heaps.heap_up(&parts.collect::<Vec<_>>());
     }
 }

@@ -1,5 +1,6 @@
 //! Ports, clamps, handles, findings and what they say.
 
+use eframe::egui::epaint::Vertex;
 use eframe::egui::{Mesh, Painter, Shape, Stroke, vec2};
 use glam::DVec2;
 
@@ -8,6 +9,7 @@ use super::ribbon::{Profile, dot, polygon};
 use super::{Emphasis, at};
 use crate::app::theme::Palette;
 use crate::app::theme::icons::{self, State};
+use crate::checks::Severity;
 
 /// Paints the ports; `lit` is the place among them of the one that stands out.
 pub(super) fn ports(
@@ -121,9 +123,12 @@ pub(super) fn findings(
     colours: &Palette,
 ) {
     let pixel = f64::from(painter.pixels_per_point()).recip();
-    let paper = Profile::plain(HALO, colours.sheet, pixel);
+    let severities = [Severity::Fail, Severity::Warn, Severity::Note];
+    let stamps = severities.map(|severity| (severity, stamp(severity, colours, pixel)));
     // There may be hundreds: one mesh, painted cheaply.
     let mut mesh = Mesh::default();
+    mesh.reserve_vertices(layout.markers.len() * stamps[0].1.vertices.len());
+    mesh.indices.reserve(layout.markers.len() * stamps[0].1.indices.len());
     // Worst on top.
     for marker in layout.markers.iter().rev().filter(|m| m.is_shown(emphasis.finding)) {
         let lit = emphasis.finding == Some(marker.finding);
@@ -134,11 +139,28 @@ pub(super) fn findings(
             icons::paint(painter, at(marker.at), 6.5, state, colours);
             continue;
         }
-        dot(&mut mesh, marker.at, &paper);
-        if let Some(corners) = icons::corners(state, RADIUS) {
-            let corners: Vec<DVec2> = corners.iter().map(|c| marker.at + DVec2::from(*c)).collect();
-            polygon(&mut mesh, &corners, state.colour(colours), pixel);
-        }
+        let stamp = &stamps.iter().find(|(of, _)| *of == marker.severity).unwrap_or(&stamps[0]).1;
+        print(&mut mesh, stamp, marker.at);
     }
     painter.add(Shape::mesh(mesh));
+}
+
+/// The mark of a severity about the origin.
+fn stamp(severity: Severity, colours: &Palette, pixel: f64) -> Mesh {
+    let mut mesh = Mesh::default();
+    dot(&mut mesh, DVec2::ZERO, &Profile::plain(HALO, colours.sheet, pixel));
+    let state = State::from(severity);
+    if let Some(corners) = icons::corners(state, RADIUS) {
+        let corners: Vec<DVec2> = corners.into_iter().map(DVec2::from).collect();
+        polygon(&mut mesh, &corners, state.colour(colours), pixel);
+    }
+    mesh
+}
+
+/// Paints a stamp at a place.
+fn print(mesh: &mut Mesh, stamp: &Mesh, place: DVec2) {
+    let (first, by) = (mesh.vertices.len() as u32, at(place).to_vec2());
+    mesh.indices.extend(stamp.indices.iter().map(|index| first + index));
+    let moved = |vertex: &Vertex| Vertex { pos: vertex.pos + by, ..*vertex };
+    mesh.vertices.extend(stamp.vertices.iter().map(moved));
 }

@@ -6,6 +6,7 @@ mod chosen;
 mod dash;
 mod fill;
 mod guides;
+mod heaps;
 mod hoses;
 mod kept;
 mod lies;

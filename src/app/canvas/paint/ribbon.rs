@@ -22,23 +22,23 @@ impl Profile {
         Self::layered(&[(half, colour)], pixel)
     }
 
-    /// A narrow line with an edge and what lies about it: one colour runs into the next, and what lies
-    /// about it fades out. Half as many places as with borders of their own.
+    /// A narrow line of layers from the middle outwards, each to its half width, and what lies about it:
+    /// one colour runs into the next, and what lies about it fades out. Half as many places as with
+    /// borders of their own.
     pub(super) fn thin(
-        (body, fill): (f64, Color32),
-        (half, edge): (f64, Color32),
+        layers: &[(f64, Color32)],
         (about, halo): (f64, Color32),
         pixel: f64,
     ) -> Self {
         let soft = pixel / 2.0;
-        // A core narrower than a pixel is one line.
-        let core = if body - soft < soft { 0.0 } else { body - soft };
-        let stops = vec![
-            (core, fill),
-            ((half - soft).max(0.0), edge),
-            (half + soft, halo),
-            (about, Color32::TRANSPARENT),
-        ];
+        let mut stops = Vec::with_capacity(layers.len() + 2);
+        for (half, colour) in layers {
+            // A core narrower than a pixel is one line.
+            let is_line = stops.is_empty() && half - soft < soft;
+            stops.push((if is_line { 0.0 } else { half - soft }, *colour));
+        }
+        let outside = layers.last().map_or(0.0, |(half, _)| *half);
+        stops.extend([(outside + soft, halo), (about, Color32::TRANSPARENT)]);
         Self { stops }
     }
 
