@@ -6,8 +6,11 @@ mod bays;
 mod common;
 
 use bays::any_bay;
-use hosewright::checks::{Finding, check, rule};
+use glam::DVec3;
+use hosewright::checks::{Checker, Finding, check, rule};
 use hosewright::engine::solve_whole;
+use hosewright::model::{Bay, Medium};
+use hosewright::units::LengthUnit;
 use proptest::prelude::*;
 
 fn is_sound(finding: &Finding) -> Result<(), TestCaseError> {
@@ -23,8 +26,57 @@ fn is_sound(finding: &Finding) -> Result<(), TestCaseError> {
     Ok(())
 }
 
+/// One change somewhere in a bay, of every kind that findings depend on.
+fn change(bay: &mut Bay, what: u8, which: usize) {
+    fn pick<T>(all: &mut [T], which: usize) -> Option<&mut T> {
+        let count = all.len().max(1);
+        all.get_mut(which % count)
+    }
+    let by = DVec3::new(3.0, -7.0, 5.0);
+    if what < 5 {
+        match what {
+            0 => drop(pick(&mut bay.ports, which).map(|port| port.at += by)),
+            1 => drop(pick(&mut bay.ports, which).map(|port| port.dash = Some(12))),
+            2 => drop(pick(&mut bay.solids, which).map(|solid| solid.keep_off_mm = Some(300.0))),
+            3 => drop(pick(&mut bay.solids, which).map(|solid| solid.name.push('!'))),
+            _ => bay.show_units = LengthUnit::Inch,
+        }
+        return;
+    }
+    let Some(runs) = bay.options.first_mut().map(|option| &mut option.runs) else { return };
+    let count = runs.len();
+    match what {
+        5 if count > 1 => runs.swap(0, which % count),
+        6 if count > 1 => drop(runs.remove(which % count)),
+        7 => drop(pick(runs, which).map(|run| run.slack_pct = Some(2.0))),
+        8 => drop(pick(runs, which).map(|run| run.duty.medium = Some(Medium::Petrol))),
+        9 => drop(pick(runs, which).map(|run| run.duty.pressure_bar = Some(900.0))),
+        10 => drop(pick(runs, which).map(|run| run.dry_fit_mm = Some(77.0))),
+        11 => drop(pick(runs, which).map(|run| run.from.lead_mm = Some(120.0))),
+        _ => drop(bay.stock.hoses.pop()),
+    }
+}
+
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(256))]
+
+    /// What is kept of the answer before never shows in the next.
+    #[test]
+    fn findings_after_changes_are_those_of_the_bay_by_itself(
+        mut bay in any_bay(),
+        changes in proptest::collection::vec((0_u8..13, 0_usize..8), 1..8),
+    ) {
+        let mut checker = Checker::default();
+        for (what, which) in changes {
+            let Some(option) = bay.options.first() else { break };
+            let solution = solve_whole(&bay, option);
+            let found = checker.check(&bay, option, &solution);
+            prop_assert_eq!(&found, &check(&bay, option, &solution));
+            // And once more with nothing changed.
+            prop_assert_eq!(&found, &checker.check(&bay, option, &solution));
+            change(&mut bay, what, which);
+        }
+    }
 
     #[test]
     fn findings_are_sound_and_the_same_each_time(bay in any_bay()) {

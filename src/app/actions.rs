@@ -32,6 +32,7 @@ pub enum Ask {
     Sheet,
     Labels,
     Template,
+    Drawing,
     Underlays,
     AddUnderlay,
     ImportMesh,
@@ -130,7 +131,7 @@ const TURNING: &str = "The turning view on the whole board; again: the other vie
 const SHOW: &str = "Show this view among the others, or take it away";
 
 /// Every request.
-pub const TABLE: [Spec; 60] = [
+pub const TABLE: [Spec; 61] = [
     spec(Ask::New, "New bay", "Begin an empty bay", &[ctrl(Key::N)]),
     spec(Ask::Open, "Open\u{2026}", "Open a bay file", &[ctrl(Key::O)]),
     spec(Ask::Save, "Save", "Save to the bay's file", &[ctrl(Key::S)]),
@@ -151,6 +152,12 @@ pub const TABLE: [Spec; 60] = [
         Ask::Template,
         "Full-size template\u{2026}",
         "Write the chosen hose at full size over as many pages as it takes, to lay the real one on",
+        &[],
+    ),
+    spec(
+        Ask::Drawing,
+        "Drawing of the view\u{2026}",
+        "Write the view last used in true scale, as DXF for a drawing program or as SVG",
         &[],
     ),
     spec(

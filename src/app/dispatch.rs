@@ -103,6 +103,7 @@ impl App {
             Ask::Sheet => self.ask_for_sheet(),
             Ask::Labels => self.ask_for_labels(),
             Ask::Template => self.ask_for_template(),
+            Ask::Drawing => self.ask_for_drawing(),
             Ask::Underlays => {
                 self.close_compare();
                 self.desk.is_open = !self.desk.is_open;
@@ -209,7 +210,7 @@ impl App {
             | Ask::SelectAll => document.is_some(),
             Ask::PlayMotion => self.solved.as_ref().is_some_and(|solved| solved.poses().len() > 1),
             Ask::FitChosen => self.bounds_of_chosen().is_some(),
-            Ask::Sheet | Ask::Labels | Ask::ToggleLies => self.solved.is_some(),
+            Ask::Sheet | Ask::Labels | Ask::Drawing | Ask::ToggleLies => self.solved.is_some(),
             Ask::Template => self.solved.is_some() && self.chosen_run().is_some(),
             Ask::Undo => document.is_some_and(|d| d.history().undo_label().is_some()),
             Ask::Redo => document.is_some_and(|d| d.history().redo_label().is_some()),

@@ -40,6 +40,7 @@ impl Group {
             | Ask::Sheet
             | Ask::Labels
             | Ask::Template
+            | Ask::Drawing
             | Ask::Quit => Self::Bay,
             Ask::ToolChoose
             | Ask::ToolPort

@@ -1,7 +1,9 @@
 //! What is written of the option in view: the length sheet, labels, a template.
 
 use super::App;
-use crate::export::{Format, Paper, PdfError, Sheet, SheetInfo, Template, labels, template};
+use super::canvas::camera::View;
+use crate::export::true_scale::{Drawn, ViewDrawing, ViewFormat};
+use crate::export::{self, Format, Paper, PdfError, Sheet, SheetInfo, Template, labels, template};
 
 /// What was written; none where nothing is open.
 type Written = Option<Result<Vec<u8>, PdfError>>;
@@ -28,6 +30,20 @@ impl App {
         let solution = solved.routing.run(place)?;
         let made = Template::new(bay, option, &option.runs[place], solution, self.sheet_info());
         Some(template(&made, Paper::usual_for(bay.show_units)))
+    }
+
+    /// A view in true scale.
+    pub(super) fn drawing(&self, view: View, format: ViewFormat) -> Option<Vec<u8>> {
+        let (document, solved) = (self.document.as_ref()?, self.solved.as_ref()?);
+        let bay = document.bay();
+        let option = bay.options.get(self.option)?;
+        let drawn = Drawn { bay, option, solution: &solved.routing, findings: &solved.findings };
+        let view = match view {
+            View::Plan => export::View::Plan,
+            View::Side => export::View::Side,
+            View::Front => export::View::Front,
+        };
+        Some(format.write(&ViewDrawing::new(&drawn, view)))
     }
 
     fn finished_sheet(&self) -> Option<Sheet> {

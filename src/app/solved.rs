@@ -3,7 +3,7 @@
 use super::solved_order::{Content, Pace, Slot, Slots};
 use crate::app::canvas::scene::{self, Scene};
 use crate::app::words;
-use crate::checks::{Finding, check};
+use crate::checks::{Checker, Finding};
 use crate::document::Document;
 use crate::engine::motion::{Pose, Poses};
 use crate::engine::{Depth, RoutingSolution, Solver};
@@ -22,6 +22,7 @@ pub(super) struct Solved {
     solver: Solver,
     /// Of the routing behind: what it knows is not what the other has to remember.
     solver_behind: Solver,
+    checker: Checker,
     pub(super) routing: RoutingSolution,
     /// Worst first.
     pub(super) findings: Vec<Finding>,
@@ -30,7 +31,36 @@ pub(super) struct Solved {
     pub(super) scene: Scene,
 }
 
+/// What helps to work it out anew.
+#[derive(Default)]
+struct Before {
+    solver: Solver,
+    solver_behind: Solver,
+    checker: Checker,
+    scene: Option<Scene>,
+    findings: Vec<Finding>,
+    slots: Slots,
+}
+
 impl Solved {
+    /// What it leaves to the next, of `option`.
+    fn remembered(self, option: usize) -> Before {
+        // What was found in another option is not missed in this one.
+        let (findings, slots) = if self.option == option {
+            (self.findings, self.slots)
+        } else {
+            (Vec::new(), Slots::default())
+        };
+        Before {
+            solver: self.solver,
+            solver_behind: self.solver_behind,
+            checker: self.checker,
+            scene: Some(self.scene),
+            findings,
+            slots,
+        }
+    }
+
     /// The figures of `option`, with the hoses of `ghost` behind; `old` is kept where it still holds.
     pub(super) fn of(
         old: Option<Self>,
@@ -42,24 +72,23 @@ impl Solved {
         let ghost = ghost.filter(|ghost| *ghost != option);
         let pace = if document.in_transaction() { Pace::Held } else { Pace::Settled };
         let now = (revision, option, ghost, pace);
-        let (mut solver, mut solver_behind, scene_before, before, slots) = match old {
-            Some(old) if (old.revision, old.option, old.ghost, old.pace) == now => {
-                return Some(old);
-            }
-            Some(old) if old.option == option => {
-                (old.solver, old.solver_behind, Some(old.scene), old.findings, old.slots)
-            }
-            Some(old) => {
-                (old.solver, old.solver_behind, Some(old.scene), Vec::new(), Slots::default())
-            }
-            None => (Solver::default(), Solver::default(), None, Vec::new(), Slots::default()),
-        };
+        if old.as_ref().is_some_and(|old| (old.revision, old.option, old.ghost, old.pace) == now) {
+            return old;
+        }
+        let Before {
+            mut solver,
+            mut solver_behind,
+            mut checker,
+            scene: scene_before,
+            findings: before,
+            slots,
+        } = old.map(|old| old.remembered(option)).unwrap_or_default();
         let bay = document.bay();
         let routing_option = bay.options.get(option)?;
         let is_large = routing_option.runs.len() * Poses::count_of(bay) > MOST_IN_A_FRAME;
         let depth = if pace == Pace::Held && is_large { Depth::Lie } else { Depth::Motion };
         let routing = solver.routing_to(bay, routing_option, depth);
-        let mut findings = check(bay, routing_option, &routing);
+        let mut findings = checker.check(bay, routing_option, &routing);
         findings.sort_by_key(|finding| finding.severity);
         let slots = slots.followed(before, &findings, pace);
         let mut scene = scene::build(bay, routing_option, &routing, &findings);
@@ -77,6 +106,7 @@ impl Solved {
             pace,
             solver,
             solver_behind,
+            checker,
             routing,
             findings,
             slots,

@@ -9,6 +9,7 @@ mod figures;
 mod finding;
 #[cfg(test)]
 mod fixture;
+mod kept;
 mod rating;
 mod rule;
 mod rules;
@@ -18,6 +19,7 @@ pub use rule::RuleInfo;
 pub use rules::leak_test::{why_no_pass, why_no_pressure};
 
 use context::RunContext;
+use kept::Kept;
 use rules::{
     as_made, bend_radius, both_at_limit, brake_line, clamp_straight, clearance, coincident_corner,
     construction_mismatch, corner_on_line, dash_mismatch, dry_fit, duty_not_given,
@@ -133,39 +135,55 @@ pub fn rule(id: &str) -> Option<&'static RuleInfo> {
 /// `solution` is that of `option`, run by run. The same input gives the same findings in the same
 /// order.
 pub fn check(bay: &Bay, option: &Routing, solution: &RoutingSolution) -> Vec<Finding> {
-    let mut found: Vec<(usize, Finding)> = Vec::new();
-    for (place, (run, solved)) in option.runs.iter().zip(&solution.runs).enumerate() {
-        let of_run = match solved {
-            Ok(solved) => {
-                // A solution of another bay may have fewer.
-                let none = TubeClearance::default();
-                let clearance = solution.clearance.runs.get(place).unwrap_or(&none);
-                let (lay, motion) = (solution.lay_of(place), solution.motion_of(place));
-                check_run(bay, run, &Answers { solved, clearance, lay, motion })
-            }
-            Err(missing) => vec![unresolved::check(bay, run, missing)],
-        };
-        found.extend(of_run.into_iter().map(|finding| (place, finding)));
+    Checker::default().check(bay, option, solution)
+}
+
+/// Checks one option again and again, and works out only what has changed.
+#[derive(Debug, Clone, Default)]
+pub struct Checker {
+    kept: Kept,
+}
+
+impl Checker {
+    /// As [`check`]; the answer does not depend on what was asked before.
+    pub fn check(
+        &mut self,
+        bay: &Bay,
+        option: &Routing,
+        solution: &RoutingSolution,
+    ) -> Vec<Finding> {
+        self.kept.follow(bay, option.runs.len(), solution);
+        let mut found: Vec<(usize, Finding)> = Vec::new();
+        for (place, run) in option.runs.iter().enumerate() {
+            let of_run = self.kept.of_run(bay, run, place, solution);
+            found.extend(of_run.into_iter().map(|finding| (place, finding)));
+        }
+        found.extend(between_runs(bay, option, solution));
+        // Stable: among equals the order of the rules stays.
+        found.sort_by(|(place_a, a), (place_b, b)| {
+            let along = |finding: &Finding| finding.at_mm.unwrap_or(f64::NEG_INFINITY);
+            (a.severity, *place_a).cmp(&(b.severity, *place_b)).then(along(a).total_cmp(&along(b)))
+        });
+        found.into_iter().map(|(_, finding)| finding).collect()
     }
-    found.extend(hose_clearance::check(bay, option, &solution.clearance));
+}
+
+/// What is found between runs, each with the place of its run, and on the bay as a whole.
+fn between_runs(bay: &Bay, option: &Routing, solution: &RoutingSolution) -> Vec<(usize, Finding)> {
     let gap_mm = solution.clearance.hose_gap_mm;
+    let mut found = hose_clearance::check(bay, option, &solution.clearance);
+    let mut of_bay = Vec::new();
     if let Some(lay) = &solution.lay {
         found.extend(lie_clearance::check_hoses(bay, option, lay, gap_mm));
         if let Some(motion) = &lay.motion {
             found.extend(motion_clearance::check_hoses(bay, option, motion, gap_mm));
-            let chosen = poses_chosen::check(&motion.poses);
-            found.extend(chosen.map(|finding| (usize::MAX, finding)));
+            of_bay.extend(poses_chosen::check(&motion.poses));
         }
     }
-    let of_bay = open_mesh::check(bay, &solution.clearance).into_iter();
-    found.extend(of_bay.map(|finding| (usize::MAX, finding)));
-    found.extend(unknown_key::check(bay).into_iter().map(|finding| (usize::MAX, finding)));
-    // Stable: among equals the order of the rules stays.
-    found.sort_by(|(place_a, a), (place_b, b)| {
-        let along = |finding: &Finding| finding.at_mm.unwrap_or(f64::NEG_INFINITY);
-        (a.severity, *place_a).cmp(&(b.severity, *place_b)).then(along(a).total_cmp(&along(b)))
-    });
-    found.into_iter().map(|(_, finding)| finding).collect()
+    of_bay.extend(open_mesh::check(bay, &solution.clearance));
+    of_bay.extend(unknown_key::check(bay));
+    found.extend(of_bay.into_iter().map(|finding| (usize::MAX, finding)));
+    found
 }
 
 /// What the engine says of one run.

@@ -1,8 +1,7 @@
 //! `hosewright draw`.
 
 use crate::export::View;
-use crate::export::true_scale::{Drawn, ViewDrawing, ViewFormat};
-use crate::model::{Bay, Shape};
+use crate::export::true_scale::{Drawn, ViewDrawing, ViewFormat, told_without_keep_off};
 
 use super::args::DrawArgs;
 use super::check::Checked;
@@ -21,23 +20,10 @@ pub(super) fn run(args: &DrawArgs) -> Result<Exit, Refusal> {
     };
     let bytes = format.write(&ViewDrawing::new(&drawn, args.view));
     output::file(&args.out, &bytes)?;
-    if let Some(told) = without_keep_off(&checked.bay) {
-        output::message(&told);
+    if let Some(told) = told_without_keep_off(&checked.bay) {
+        output::message(&format!("written, {told}"));
     }
     Ok(Exit::Fine)
-}
-
-/// What the layer `KEEP_OFF` lacks.
-fn without_keep_off(bay: &Bay) -> Option<String> {
-    let is_mesh = |shape: &Shape| matches!(shape, Shape::Mesh { .. });
-    let meshes = bay.solids.iter().filter(|solid| is_mesh(&solid.shape));
-    let names: Vec<&str> = meshes
-        .filter(|solid| solid.keep_off_in_force_mm() > 0.0)
-        .map(crate::model::Solid::shown_name)
-        .collect();
-    (!names.is_empty()).then(|| {
-        format!("written, without the distance to keep of what is a mesh: {}", names.join(", "))
-    })
 }
 
 /// A view as it is typed.

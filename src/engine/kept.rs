@@ -2,7 +2,60 @@
 
 use super::clearance::{ClearanceIndex, TubeEnd};
 use super::lay::{Drawn, ends_of};
+use super::measure::{Desk, measure};
+use super::resolve::{ResolvedEnd, ResolvedHose};
 use super::solution::RunSolution;
+use crate::geom::EndFrame;
+use crate::model::Run;
+
+/// An end fitting and where it is.
+type End = (ResolvedEnd, EndFrame);
+
+/// The runs of one option as they were measured last.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Measured {
+    runs: Vec<Option<MeasuredRun>>,
+}
+
+/// All that the measuring of a run depends on, and its answer.
+#[derive(Debug, Clone)]
+struct MeasuredRun {
+    run: Run,
+    hose: ResolvedHose,
+    ends: [End; 2],
+    solved: RunSolution,
+}
+
+impl Measured {
+    /// The run in this place, measured; taken over where nothing has changed.
+    pub(super) fn run(
+        &mut self,
+        desk: &mut Desk,
+        place: usize,
+        run: &Run,
+        hose: ResolvedHose,
+        ends: [End; 2],
+    ) -> RunSolution {
+        let is_same =
+            |known: &&MeasuredRun| known.ends == ends && known.hose == hose && known.run == *run;
+        if let Some(known) = self.runs.get(place).and_then(Option::as_ref).filter(is_same) {
+            return known.solved.clone();
+        }
+        let [from, to] = ends.clone();
+        let solved = measure(desk, run, hose.clone(), from, to);
+        if self.runs.len() <= place {
+            self.runs.resize_with(place + 1, || None);
+        }
+        self.runs[place] =
+            Some(MeasuredRun { run: run.clone(), hose, ends, solved: solved.clone() });
+        solved
+    }
+
+    /// Forgets the runs from this place on.
+    pub(super) fn cut_to(&mut self, count: usize) {
+        self.runs.truncate(count);
+    }
+}
 
 /// The runs as they were solved last, and what they were held against.
 #[derive(Debug, Clone, Default)]

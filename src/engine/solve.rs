@@ -5,7 +5,7 @@ use crate::model::{Bay, Routing, Run, Side};
 
 use super::clearance::{self, ClearanceIndex};
 use super::ends;
-use super::kept::Before;
+use super::kept::{Before, Measured};
 use super::lay;
 use super::measure::{Desk, measure};
 use super::ports::PortIndex;
@@ -41,6 +41,7 @@ pub fn solve_run(bay: &Bay, run: &Run) -> Result<RunSolution, Missing> {
 pub struct Solver {
     ports: PortIndex,
     desk: Desk,
+    measured: Measured,
     solids: ClearanceIndex,
     before: Before,
     clearances: clearance::Kept,
@@ -71,7 +72,9 @@ impl Solver {
 
     /// One option of the bay, solved as far as is asked for.
     pub fn routing_to(&mut self, bay: &Bay, option: &Routing, depth: Depth) -> RoutingSolution {
-        let runs: Vec<_> = option.runs.iter().map(|run| self.run(bay, run)).collect();
+        let runs: Vec<_> =
+            (0..).zip(&option.runs).map(|(at, run)| self.run_at(bay, at, run)).collect();
+        self.measured.cut_to(runs.len());
         self.solids.update(&bay.solids);
         let hose_gap_mm = option.hose_gap_mm.unwrap_or(Routing::DEFAULT_HOSE_GAP_MM);
         let drawn = lay::Drawn { bay, option, runs: &runs, hose_gap_mm };
@@ -96,6 +99,12 @@ impl Solver {
         let from = self.end(bay, run, Side::A)?;
         let to = self.end(bay, run, Side::B)?;
         Ok(measure(&mut self.desk, run, hose, from, to))
+    }
+
+    fn run_at(&mut self, bay: &Bay, place: usize, run: &Run) -> Result<RunSolution, Missing> {
+        let hose = resolve_hose(bay, run)?;
+        let ends = [self.end(bay, run, Side::A)?, self.end(bay, run, Side::B)?];
+        Ok(self.measured.run(&mut self.desk, place, run, hose, ends))
     }
 
     fn end(

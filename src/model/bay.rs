@@ -1,5 +1,7 @@
 //! The bay itself: bodies, ports, and everything else hung on it.
 
+use std::fmt::Arguments;
+
 use glam::DVec3;
 use serde_json::Value;
 
@@ -126,65 +128,65 @@ pub struct Port {
 /// order of the file.
 pub fn unknown_keys(bay: &Bay) -> Vec<String> {
     let mut found = Vec::new();
-    let mut at = |place: &str, extra: &Extra| {
+    let mut at = |place: Arguments<'_>, extra: &Extra| {
         found.extend(extra.iter().map(|(key, _)| format!("{place}/{}", escape_pointer(key))));
     };
-    at("", &bay.extra);
+    at(format_args!(""), &bay.extra);
     for (i, body) in bay.bodies.iter().enumerate() {
-        at(&format!("/bodies/{i}"), &body.extra);
+        at(format_args!("/bodies/{i}"), &body.extra);
         for (j, motion) in body.moves.iter().enumerate() {
             let (Motion::Rock { extra, .. } | Motion::Shift { extra, .. }) = motion;
-            at(&format!("/bodies/{i}/moves/{j}"), extra);
+            at(format_args!("/bodies/{i}/moves/{j}"), extra);
         }
     }
     for (i, port) in bay.ports.iter().enumerate() {
-        at(&format!("/ports/{i}"), &port.extra);
+        at(format_args!("/ports/{i}"), &port.extra);
     }
     for (i, solid) in bay.solids.iter().enumerate() {
-        at(&format!("/solids/{i}"), &solid.extra);
+        at(format_args!("/solids/{i}"), &solid.extra);
     }
     for (i, entry) in bay.underlays.iter().enumerate() {
         match entry {
-            UnderlayEntry::Known(underlay) => at(&format!("/underlays/{i}"), &underlay.extra),
+            UnderlayEntry::Known(underlay) => at(format_args!("/underlays/{i}"), &underlay.extra),
             // All of it is not known.
             UnderlayEntry::Other(whole) => {
-                at("/underlays", &vec![(i.to_string(), whole.clone())]);
+                at(format_args!("/underlays"), &vec![(i.to_string(), whole.clone())]);
             }
         }
     }
-    at("/stock", &bay.stock.extra);
+    at(format_args!("/stock"), &bay.stock.extra);
     for (i, hose) in bay.stock.hoses.iter().enumerate() {
-        at(&format!("/stock/hoses/{i}"), &hose.extra);
+        at(format_args!("/stock/hoses/{i}"), &hose.extra);
         for (j, size) in hose.sizes.iter().enumerate() {
-            at(&format!("/stock/hoses/{i}/sizes/{j}"), &size.extra);
+            at(format_args!("/stock/hoses/{i}/sizes/{j}"), &size.extra);
         }
     }
     for (i, end) in bay.stock.ends.iter().enumerate() {
-        at(&format!("/stock/ends/{i}"), &end.extra);
+        at(format_args!("/stock/ends/{i}"), &end.extra);
         for (j, size) in end.sizes.iter().enumerate() {
-            at(&format!("/stock/ends/{i}/sizes/{j}"), &size.extra);
+            at(format_args!("/stock/ends/{i}/sizes/{j}"), &size.extra);
         }
     }
     for (i, length) in bay.stock.lengths.iter().enumerate() {
-        at(&format!("/stock/lengths/{i}"), &length.extra);
+        at(format_args!("/stock/lengths/{i}"), &length.extra);
     }
     for (i, option) in bay.options.iter().enumerate() {
-        at(&format!("/options/{i}"), &option.extra);
+        at(format_args!("/options/{i}"), &option.extra);
         for (j, run) in option.runs.iter().enumerate() {
             let place = format!("/options/{i}/runs/{j}");
-            at(&place, &run.extra);
-            at(&format!("{place}/from"), &run.from.extra);
-            at(&format!("{place}/to"), &run.to.extra);
-            at(&format!("{place}/duty"), &run.duty.extra);
-            at(&format!("{place}/bench"), &run.bench.extra);
+            at(format_args!("{place}"), &run.extra);
+            at(format_args!("{place}/from"), &run.from.extra);
+            at(format_args!("{place}/to"), &run.to.extra);
+            at(format_args!("{place}/duty"), &run.duty.extra);
+            at(format_args!("{place}/bench"), &run.bench.extra);
             for (k, test) in run.bench.leak_tests.iter().enumerate() {
                 let place = format!("{place}/bench/leak_tests/{k}");
-                at(&place, &test.extra);
-                at(&format!("{place}/before"), &test.before.extra);
-                at(&format!("{place}/after"), &test.after.extra);
+                at(format_args!("{place}"), &test.extra);
+                at(format_args!("{place}/before"), &test.before.extra);
+                at(format_args!("{place}/after"), &test.after.extra);
             }
             for (k, via) in run.via.iter().enumerate() {
-                at(&format!("{place}/via/{k}"), via.extra());
+                at(format_args!("{place}/via/{k}"), via.extra());
             }
         }
     }

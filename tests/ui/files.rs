@@ -172,6 +172,27 @@ fn the_length_sheet_is_written_where_told_and_says_the_cut_lengths() {
 }
 
 #[test]
+fn the_view_last_used_is_written_as_a_drawing() {
+    let mut world = World::with_car();
+    for (name, ending, begins) in [("a", "dxf", "  0\nSECTION"), ("b.svg", "svg", "<")] {
+        let path = world.in_folder(name);
+        world.will_answer(Reply::Path(path.clone()));
+        world.click("Bay");
+        world.click("Drawing of the view\u{2026}");
+        let text = std::fs::read_to_string(path.with_extension(ending)).unwrap();
+        assert!(text.trim_start().starts_with(begins.trim_start()), "{}", &text[..40]);
+        for run in &world.bay().options[0].runs {
+            assert!(text.contains(&run.name), "{}", run.name);
+        }
+    }
+    let asked = world.answers.asked.borrow();
+    let Some(Wanted::Drawing { near, view }) = asked.first() else { panic!("{asked:?}") };
+    assert_eq!(*view, world.app().canvas().active);
+    let ending = format!("-low-{}.dxf", view.name().to_lowercase());
+    assert!(near.to_string_lossy().ends_with(&ending), "{near:?}");
+}
+
+#[test]
 fn labels_and_a_template_are_written_as_pdf_beside_the_bay() {
     let mut world = World::with_car();
     let run = world.bay().options[0].runs[1].clone();

@@ -343,3 +343,51 @@ fn the_panel_fades_locks_hides_and_deletes() {
     world.window.run();
     assert!(world.bay().underlays.is_empty());
 }
+
+#[test]
+fn a_photo_is_renamed_and_raised_over_another() {
+    let mut world = with_photo();
+    let second = world.in_folder("photos/above.png");
+    picture(&second);
+    let at = middle_of(&world, View::Side);
+    drop_at(&mut world, &second, at);
+    let names = |world: &World| -> Vec<String> {
+        let all = world.bay().underlays.iter();
+        all.map(|entry| entry.known().expect("known").title().to_owned()).collect()
+    };
+    assert_eq!(names(&world), ["side.png", "above.png"]);
+    world.click("Lower");
+    assert_eq!(names(&world), ["above.png", "side.png"]);
+    world.click("Raise");
+    assert_eq!(names(&world), ["side.png", "above.png"]);
+    world.window.get_by_label("Name").focus();
+    world.window.run();
+    world.press_ctrl(Key::A);
+    world.window.get_by_label("Name").type_text("From the left");
+    world.press(Key::Enter);
+    assert_eq!(names(&world), ["side.png", "From the left"]);
+    world.press_ctrl(Key::Z);
+    assert_eq!(names(&world), ["side.png", "above.png"]);
+}
+
+#[test]
+fn another_file_takes_the_place_of_one_that_is_gone_and_lies_as_it_did() {
+    let mut world = with_photo();
+    let before = only(&world).clone();
+    let there = world.in_folder("elsewhere/side.png");
+    picture(&there);
+    let outline = world.in_folder("frame.dxf");
+    std::fs::write(&outline, "0\nEOF\n").unwrap();
+    let replies = [outline, there].map(Reply::Path);
+    // The last is given first.
+    world.answers.replies.borrow_mut().extend(replies.into_iter().rev());
+    world.click("Choose another file\u{2026}");
+    settle(&mut world);
+    assert!(world.has_containing("frame.dxf is of another kind"));
+    world.press(Key::Escape);
+    assert_eq!(only(&world), &before);
+    world.click("Choose another file\u{2026}");
+    settle(&mut world);
+    assert_eq!(only(&world), &Underlay { file: "elsewhere/side.png".into(), ..before.clone() });
+    assert_eq!(world.app().missing_underlay(&before.id), None);
+}

@@ -133,9 +133,9 @@ pub struct HoseMark {
     /// Corners and clamps, to be taken hold of.
     pub vias: Vec<ViaMark>,
     /// How it really lies, from the hose exit at A to that at B; empty where that is not known.
-    pub lie: Vec<DVec3>,
+    pub lie: Arc<Vec<DVec3>>,
     /// The same in every pose, the neutral one first; empty where its ends do not move.
-    pub poses: Vec<Vec<DVec3>>,
+    pub poses: Vec<Arc<Vec<DVec3>>>,
 }
 
 /// An end fitting.
@@ -388,7 +388,7 @@ fn hose(run: &Run, solved: &RunSolution) -> HoseMark {
             })
             .collect(),
         vias: vias(run, solved),
-        lie: Vec::new(),
+        lie: Arc::default(),
         poses: Vec::new(),
     }
 }

@@ -7,7 +7,9 @@ use std::time::{Duration, Instant};
 use eframe::egui::Context;
 
 use super::BAY_ENDING;
+use crate::app::canvas::camera::View;
 use crate::export::Format;
+use crate::export::true_scale::ViewFormat;
 
 /// What a path is wanted for.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -21,6 +23,13 @@ pub enum Wanted {
     Underlay {
         /// The folder to begin in.
         near: Option<PathBuf>,
+    },
+    /// The file of an underlay, where it is now.
+    Instead {
+        /// The folder to begin in.
+        near: Option<PathBuf>,
+        /// Id of the underlay.
+        id: String,
     },
     /// A mesh to make a solid of.
     Mesh {
@@ -54,12 +63,22 @@ pub enum Wanted {
         /// Id of the hose.
         run: String,
     },
+    /// Where to write a view in true scale.
+    Drawing {
+        /// The file to propose.
+        near: PathBuf,
+        /// Which view.
+        view: View,
+    },
 }
 
 impl Wanted {
     /// Whether a file is wanted that is there already.
     pub fn opens(&self) -> bool {
-        matches!(self, Self::Open { .. } | Self::Underlay { .. } | Self::Mesh { .. })
+        matches!(
+            self,
+            Self::Open { .. } | Self::Underlay { .. } | Self::Instead { .. } | Self::Mesh { .. }
+        )
     }
 
     /// The title of the dialog.
@@ -67,12 +86,14 @@ impl Wanted {
         match self {
             Self::Open { .. } => "Open a bay",
             Self::Underlay { .. } => "Lay a photo or an outline under a view",
+            Self::Instead { .. } => "Where the photo or outline is now",
             Self::Mesh { .. } => "Make a solid of a mesh",
             Self::Save { .. } => "Save the bay as",
             Self::Sheet { .. } => "Write the length sheet to",
             Self::Comparison { .. } => "Write the comparison to",
             Self::Labels { .. } => "Write the labels to",
             Self::Template { .. } => "Write the full-size template to",
+            Self::Drawing { .. } => "Write the drawing to",
         }
     }
 
@@ -91,6 +112,7 @@ impl Wanted {
             Self::Sheet { .. } if matches!(Format::of(&path), Ok(Format::Json) | Err(_)) => {
                 add(".pdf")
             }
+            Self::Drawing { .. } if ViewFormat::of(&path).is_err() => add(".dxf"),
             Self::Labels { .. } | Self::Template { .. } if !has(".pdf") => add(".pdf"),
             _ => path,
         }
@@ -161,7 +183,7 @@ fn pick(wanted: &Wanted) -> Option<PathBuf> {
         Wanted::Open { near } => {
             within(dialog.add_filter("Bay", &["json"]), near.as_deref()).pick_file()
         }
-        Wanted::Underlay { near } => {
+        Wanted::Underlay { near } | Wanted::Instead { near, .. } => {
             let endings = ["jpg", "jpeg", "png", "dxf", "JPG", "JPEG", "PNG", "DXF"];
             within(dialog.add_filter("Photo or outline", &endings), near.as_deref()).pick_file()
         }
@@ -177,6 +199,10 @@ fn pick(wanted: &Wanted) -> Option<PathBuf> {
                 .add_filter("PDF", &["pdf"])
                 .add_filter("Web page", &["html"])
                 .add_filter("Table", &["csv"]);
+            beside(dialog, near).save_file()
+        }
+        Wanted::Drawing { near, .. } => {
+            let dialog = dialog.add_filter("DXF", &["dxf"]).add_filter("SVG", &["svg"]);
             beside(dialog, near).save_file()
         }
         Wanted::Labels { near } | Wanted::Template { near, .. } => {

@@ -53,6 +53,11 @@ impl App {
         self.ask_for_path(Wanted::Underlay { near });
     }
 
+    pub(super) fn ask_for_file_instead(&mut self, id: String) {
+        let near = self.folder();
+        self.ask_for_path(Wanted::Instead { near, id });
+    }
+
     pub(super) fn ask_for_mesh(&mut self) {
         let near = self.folder();
         self.ask_for_path(Wanted::Mesh { near });
@@ -112,9 +117,11 @@ impl App {
         match wanted {
             Wanted::Open { .. } => self.open_path(&ended),
             Wanted::Underlay { .. } | Wanted::Mesh { .. } => self.take(ended, None),
+            Wanted::Instead { id, .. } => self.underlay_instead(&id, &ended),
             Wanted::Save { .. } => self.save_to(ended),
             Wanted::Sheet { .. } => self.write_sheet(&ended),
             Wanted::Labels { .. } => self.write_labels(&ended),
+            Wanted::Drawing { view, .. } => self.write_drawing(view, &ended),
             Wanted::Template { run, .. } => self.write_template(&run, &ended),
             Wanted::Comparison { .. } => self.write_comparison(&ended),
         }

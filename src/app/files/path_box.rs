@@ -21,13 +21,15 @@ pub(in super::super) struct PathBox {
 impl PathBox {
     pub(super) fn new(wanted: Wanted, no_service: bool) -> Self {
         let near = match &wanted {
-            Wanted::Open { near } | Wanted::Underlay { near } | Wanted::Mesh { near } => {
-                near.clone().unwrap_or_default()
-            }
+            Wanted::Open { near }
+            | Wanted::Underlay { near }
+            | Wanted::Instead { near, .. }
+            | Wanted::Mesh { near } => near.clone().unwrap_or_default(),
             Wanted::Save { near }
             | Wanted::Sheet { near }
             | Wanted::Comparison { near }
             | Wanted::Labels { near }
+            | Wanted::Drawing { near, .. }
             | Wanted::Template { near, .. } => near.clone(),
         };
         let text = std::path::absolute(&near).unwrap_or(near).display().to_string();

@@ -4,8 +4,10 @@ use std::path::{Path, PathBuf};
 
 use super::{Wanted, file_name};
 use crate::app::App;
+use crate::app::canvas::camera::View;
 use crate::app::state::Notice;
 use crate::document::file;
+use crate::export::true_scale::{ViewFormat, told_without_keep_off};
 use crate::export::{Format, PdfError};
 
 impl App {
@@ -25,6 +27,12 @@ impl App {
             return;
         };
         self.ask_for_path(Wanted::Template { near, run });
+    }
+
+    pub(in super::super) fn ask_for_drawing(&mut self) {
+        let view = self.canvas.active;
+        let Some(near) = self.proposed(&view.name().to_lowercase()) else { return };
+        self.ask_for_path(Wanted::Drawing { near: near.with_extension("dxf"), view });
     }
 
     pub(in super::super) fn ask_for_comparison(&mut self) {
@@ -63,6 +71,17 @@ impl App {
     pub(super) fn write_template(&mut self, run: &str, path: &Path) {
         let made = self.template(run);
         self.write_printed(path, made, "The template was not written", true);
+    }
+
+    pub(super) fn write_drawing(&mut self, view: View, path: &Path) {
+        // The ending was put on where the name had none.
+        let format = ViewFormat::of(path).unwrap_or(ViewFormat::Dxf);
+        let made = self.drawing(view, format).map(Ok);
+        self.write_printed(path, made, "The drawing was not written", false);
+        let left_out = self.document.as_ref().and_then(|d| told_without_keep_off(d.bay()));
+        if let (Some(left_out), Some(notice)) = (left_out, &mut self.notice) {
+            notice.text = format!("{}, {left_out}", notice.text);
+        }
     }
 
     pub(super) fn write_comparison(&mut self, path: &Path) {

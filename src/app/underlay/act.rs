@@ -45,6 +45,15 @@ pub enum Act {
         /// Name of the change.
         label: &'static str,
     },
+    /// Puts one over or under the others: its new place among them, the lowest first.
+    Order {
+        /// Id of the underlay.
+        id: String,
+        /// The place.
+        to: usize,
+    },
+    /// Asks for another file to show in the place of its own.
+    Instead(String),
     /// Takes one out.
     Delete(String),
     /// Begins to pick points of one.
@@ -89,6 +98,8 @@ impl App {
             Act::Set { id, to, label } => {
                 self.apply(&Command::SetUnderlay { id, underlay: to, label });
             }
+            Act::Order { id, to } => self.apply(&Command::MoveUnderlay { id, to }),
+            Act::Instead(id) => self.ask_for_file_instead(id),
             Act::Delete(id) => {
                 self.desk.picking = None;
                 self.apply(&Command::DeleteUnderlay(id));

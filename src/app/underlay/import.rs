@@ -6,9 +6,10 @@ use std::sync::Arc;
 use eframe::egui::Context;
 use glam::{DVec2, dvec2};
 
+use super::act::Act;
 use super::question::Question;
 use super::store::{Content, Kind};
-use super::{known, plane_of, view_of};
+use super::{kind_of, known, plane_of, view_of};
 use crate::app::App;
 use crate::app::canvas::camera::View;
 use crate::app::canvas::thing::Thing;
@@ -89,6 +90,26 @@ impl App {
         // It may have been looked for in vain before.
         self.desk.store.forget(&path);
         self.desk.coming.push(Coming { path, kind, plane: plane_of(view), at });
+    }
+
+    /// Another file for an underlay, of the same kind; how it lies stays.
+    pub(in crate::app) fn underlay_instead(&mut self, id: &str, path: &Path) {
+        let Some(underlay) = self.underlay(id) else { return };
+        let kind = kind_of(&underlay);
+        if sort_of(path) != Sort::Known(kind) {
+            let line = match kind {
+                Kind::Photo => "In the place of a photo goes another photo: JPEG or PNG",
+                Kind::Outline | Kind::Mesh => "In the place of an outline goes another one: DXF",
+            };
+            let lines =
+                vec![line.to_owned(), "Lay other files under the view by themselves".into()];
+            self.trouble(format!("{} is of another kind", file_name(path)), lines);
+            return;
+        }
+        // It may have been looked for in vain before.
+        self.desk.store.forget(path);
+        let to = Box::new(Underlay { file: self.stored_name(path), ..underlay });
+        self.underlay_act(Act::Set { id: id.to_owned(), to, label: "Choose another file" });
     }
 
     /// Takes in what has been read.

@@ -2,9 +2,10 @@
 //! faded; and meshes taken in as solids.
 //!
 //! `store` has the files read off the window's thread, `picking` is what points come to,
-//! `import` lays new ones, `panel` and `question` ask, `drop` takes what is dropped on a view.
+//! `import` lays new ones, `panel`, `chosen` and `question` ask, `drop` takes what is dropped on a view.
 
 mod act;
+mod chosen;
 mod decode;
 mod drop;
 mod import;
@@ -19,8 +20,8 @@ pub use act::Act;
 use eframe::egui::Context;
 use glam::DVec2;
 
+use self::chosen::Typing;
 use self::import::Coming;
-use self::panel::Typing;
 use self::picking::Picking;
 use self::pull::Pull;
 use self::question::Question;

@@ -179,6 +179,13 @@ pub enum Command {
         /// Name of the change.
         label: &'static str,
     },
+    /// Puts an underlay over or under the others.
+    MoveUnderlay {
+        /// Id of the underlay.
+        id: String,
+        /// Its new place among them, the lowest first.
+        to: usize,
+    },
     /// Takes an underlay out; its file stays.
     DeleteUnderlay(String),
     /// Shows lengths in another unit; stored numbers stay millimetres.
@@ -219,6 +226,7 @@ impl Command {
             Self::AddVia { via: Via::Clamp(_), .. } => "Add clamp",
             Self::AddVia { .. } => "Add corner",
             Self::AddUnderlay(_) => "Add underlay",
+            Self::MoveUnderlay { .. } => "Raise or lower underlay",
             Self::DeleteUnderlay(_) => "Delete underlay",
             Self::AddOption(_) => "Add option",
             Self::DuplicateOption { .. } => "Duplicate option",
@@ -259,6 +267,7 @@ impl Command {
             | Self::MoveVia { .. }
             | Self::Move { .. }
             | Self::MoveOption { .. }
+            | Self::MoveUnderlay { .. }
             | Self::SetUnits(_)
             | Self::SetTitle(_)
             | Self::SetNotes(_) => true,
@@ -312,6 +321,7 @@ impl Command {
             Self::DeleteOption(option) => option::delete(bay, option)?,
             Self::AddUnderlay(underlay) => underlay::add(bay, underlay),
             Self::SetUnderlay { id, underlay, .. } => underlay::set(bay, id, underlay)?,
+            Self::MoveUnderlay { id, to } => underlay::put(bay, id, *to)?,
             Self::DeleteUnderlay(id) => underlay::delete(bay, id)?,
             Self::SetUnits(unit) => bay.show_units = *unit,
             Self::SetTitle(title) => bay.title.clone_from(title),

@@ -1,9 +1,9 @@
-use glam::{DVec3, dvec3};
+use glam::{DVec2, DVec3, dvec3};
 
 use super::*;
 use crate::document::file::{FolderMeshes, read};
 use crate::engine::solve;
-use crate::model::{Motion, Shape};
+use crate::model::{Content, Motion, Plane, Shape, UnderlayEntry};
 
 fn car() -> Bay {
     let text = include_bytes!("../../../demo_projects/trials-car.bay.json");
@@ -163,6 +163,37 @@ fn options_are_copied_behind_themselves_and_the_last_stays() {
     }
     let last = Command::DeleteOption(bay.options[0].id.clone());
     assert_eq!(last.apply(&mut bay.clone()), Err(CommandError::LastOption));
+}
+
+#[test]
+fn underlays_are_raised_and_lowered_and_no_further_than_there_are() {
+    let mut bay = car();
+    let photo = |id: &str| Underlay {
+        id: id.to_owned(),
+        name: String::new(),
+        plane: Plane::Plan,
+        file: "bay.jpg".to_owned(),
+        opacity: 1.0,
+        locked: false,
+        hidden: false,
+        origin: DVec2::ZERO,
+        rotation_deg: 0.0,
+        content: Content::Photo { size_px: DVec2::ONE, mm_per_pixel: 1.0 },
+        extra: Vec::new(),
+    };
+    bay.underlays.clear();
+    for id in ["a", "b", "c"] {
+        bay = done(&bay, &Command::AddUnderlay(Box::new(photo(id))));
+    }
+    let order = |bay: &Bay| -> String {
+        bay.underlays.iter().filter_map(UnderlayEntry::known).map(|u| u.id.as_str()).collect()
+    };
+    let put = |id: &str, to| done(&bay, &Command::MoveUnderlay { id: id.to_owned(), to });
+    assert_eq!(order(&put("a", 1)), "bac");
+    assert_eq!(order(&put("c", 0)), "cab");
+    assert_eq!(order(&put("b", 99)), "acb");
+    let lost = Command::MoveUnderlay { id: "d".to_owned(), to: 0 };
+    assert_eq!(lost.apply(&mut bay.clone()), Err(CommandError::NoUnderlay("d".to_owned())));
 }
 
 #[test]

@@ -20,6 +20,14 @@ pub(super) fn delete(bay: &mut Bay, id: &str) -> Result<(), CommandError> {
     Ok(())
 }
 
+/// To a place among the others, the last where there are fewer.
+pub(super) fn put(bay: &mut Bay, id: &str, to: usize) -> Result<(), CommandError> {
+    let at = place(bay, id)?;
+    let entry = bay.underlays.remove(at);
+    bay.underlays.insert(to.min(bay.underlays.len()), entry);
+    Ok(())
+}
+
 fn place(bay: &Bay, id: &str) -> Result<usize, CommandError> {
     let found = bay.underlays.iter().position(|entry| entry.known().is_some_and(|u| u.id == id));
     found.ok_or_else(|| CommandError::NoUnderlay(id.to_owned()))

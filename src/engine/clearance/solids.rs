@@ -57,6 +57,11 @@ impl ClearanceIndex {
         index
     }
 
+    /// Whether there is nothing to keep off.
+    pub fn is_empty(&self) -> bool {
+        self.entries.is_empty()
+    }
+
     /// Follows the bay: solids that are as they were stay as they are, back where they are drawn.
     /// Whether anything has changed.
     pub fn update(&mut self, solids: &[Solid]) -> bool {

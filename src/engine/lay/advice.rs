@@ -6,7 +6,7 @@ use rayon::prelude::*;
 use super::routing::ends_of;
 use crate::engine::clearance::{ClearanceIndex, TubeEnd};
 use crate::engine::lie::{
-    Holds, InchEffect, LengthRange, LieSolver, RangeScan, inch_effect, ranges,
+    Holds, InchEffect, LengthRange, LieSolver, RangeScan, Sketch, inch_effect, ranges,
 };
 use crate::engine::motion::{NeededSlack, needed_slack};
 use crate::engine::{RoutingSolution, RunSolution};
@@ -111,15 +111,17 @@ fn margin(
     ends: [TubeEnd<'_>; 2],
     cut_mm: f64,
 ) -> Option<f64> {
-    let lie = solver.lie_at(run, cut_mm, holds, None);
-    if !lie.is_whole() {
-        return None;
+    let least_mm = run.radius_limit_mm - EPS_MM;
+    if index.is_empty() {
+        return solver.min_radius_at(run, cut_mm).map(|radius_mm| radius_mm - least_mm);
     }
-    let radius = lie.min_radius_mm().unwrap_or(f64::INFINITY) - run.radius_limit_mm + EPS_MM;
-    // A radius too tight is answer enough.
-    if radius < 0.0 {
-        return Some(radius);
-    }
+    let lie = match solver.sketch_at(run, cut_mm, holds, least_mm) {
+        Sketch::NotSolved => return None,
+        // A radius too tight is answer enough.
+        Sketch::TooTight(radius_mm) => return Some(radius_mm - least_mm),
+        Sketch::Lie(lie) => lie,
+    };
+    let radius = lie.min_radius_mm().unwrap_or(f64::INFINITY) - least_mm;
     let nearest = index.tube(&lie.tube(run, ends)).tightest;
     let spare = nearest.map_or(f64::INFINITY, |near| near.spare_mm());
     Some(radius.min(spare + EPS_MM))

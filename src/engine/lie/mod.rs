@@ -13,6 +13,6 @@ mod solver;
 pub use holds::{ClampHold, EndHold, Holds};
 pub use ranges::{InchEffect, LengthRange, RangeScan, inch_effect, radius_ranges, ranges};
 pub use result::{Bulge, RunLie, SpanLie, SpanNote, Tightest};
-pub use solver::{CHAIN_ACCURACY_MM, LieSolver, lies};
+pub use solver::{CHAIN_ACCURACY_MM, LieSolver, Sketch, lies};
 
 pub(super) use holds::held_spans;

@@ -1,5 +1,7 @@
 //! The lie of a run.
 
+use std::sync::Arc;
+
 use glam::DVec3;
 
 use crate::geom::Piece;
@@ -23,7 +25,7 @@ pub struct RunLie {
     /// distance of its start along the hose: what clearance is measured on.
     pub pieces: Vec<(f64, Piece)>,
     /// Points along it for drawing and report, ends included.
-    pub points: Vec<DVec3>,
+    pub points: Arc<Vec<DVec3>>,
 }
 
 impl RunLie {

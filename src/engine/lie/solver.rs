@@ -1,5 +1,7 @@
 //! From a measured run to its lie.
 
+use std::sync::Arc;
+
 use glam::DVec3;
 use rayon::prelude::*;
 
@@ -52,21 +54,52 @@ impl LieSolver {
         holds: &Holds,
         before: Option<&RunLie>,
     ) -> RunLie {
-        let (grips, gaps) = grips_and_gaps(run, holds);
-        let spans = spans(run, cut_length_mm, &grips, &gaps);
-        let mut builder = Builder::new(cut_length_mm);
-        for (i, grip) in grips.iter().enumerate() {
-            builder.grip(grip);
-            let (Some(gap), Some(Some(held))) = (gaps.get(i), spans.get(i)) else { continue };
-            let index = builder.lie.spans.len();
-            let earlier = before.and_then(|lie| lie.spans.get(index));
-            let drawn = stretch(&run.centre_line, gap.from_mm, gap.to_mm);
-            let span = self.span(*held, *gap, &drawn, earlier, builder.at_mm);
-            builder.span(span, drawn);
-        }
+        let builder = self.lay(run, cut_length_mm, holds, before).built();
         self.drawn.clear();
         self.drawn.extend(run.centre_line.pieces());
         builder.finish(&self.drawn)
+    }
+
+    /// What [`Self::lie_at`] gives without a lie before, but its bulge, and only where it bends no tighter
+    /// than `least_mm`: for looking at many lengths.
+    pub fn sketch_at(
+        &mut self,
+        run: &RunSolution,
+        cut_length_mm: f64,
+        holds: &Holds,
+        least_mm: f64,
+    ) -> Sketch {
+        let laid = self.lay(run, cut_length_mm, holds, None);
+        match laid.min_radius_mm() {
+            None => Sketch::NotSolved,
+            Some(radius_mm) if radius_mm < least_mm => Sketch::TooTight(radius_mm),
+            Some(_) => Sketch::Lie(Box::new(laid.built().lie)),
+        }
+    }
+
+    /// Solves the spans, from end A on.
+    fn lay(
+        &mut self,
+        run: &RunSolution,
+        cut_length_mm: f64,
+        holds: &Holds,
+        before: Option<&RunLie>,
+    ) -> Laid {
+        let (grips, gaps) = grips_and_gaps(run, holds);
+        let held = spans(run, cut_length_mm, &grips, &gaps);
+        let mut laid = Laid { cut_length_mm, spans: Vec::with_capacity(gaps.len()), grips };
+        let (mut at_mm, mut index) = (0.0, 0);
+        for (i, (gap, held)) in gaps.iter().zip(held).enumerate() {
+            at_mm += laid.grips.get(i).map_or(0.0, |grip| grip.length_mm);
+            laid.spans.push(held.map(|held| {
+                let earlier = before.and_then(|lie| lie.spans.get(index));
+                let drawn = stretch(&run.centre_line, gap.from_mm, gap.to_mm);
+                let span = self.span(held, *gap, &drawn, earlier, at_mm);
+                (at_mm, index) = (at_mm + held.length, index + 1);
+                (span, drawn)
+            }));
+        }
+        laid
     }
 
     /// Tightest radius alone, at another cut length in the neutral pose: infinite where nothing bends,
@@ -152,6 +185,47 @@ impl LieSolver {
     }
 }
 
+/// What a look at one length gives.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Sketch {
+    /// A span could not be solved.
+    NotSolved,
+    /// It bends tighter than was asked for: to this radius, mm.
+    TooTight(f64),
+    /// The lie; its bulge is not worked out.
+    Lie(Box<RunLie>),
+}
+
+/// The spans of a run, solved.
+struct Laid {
+    cut_length_mm: f64,
+    grips: Vec<Grip>,
+    /// Between the grips, each with its drawn route; none where two grips meet.
+    spans: Vec<Option<(SpanLie, Vec<Piece>)>>,
+}
+
+impl Laid {
+    /// Infinite where nothing bends, none where a span is not solved.
+    fn min_radius_mm(&self) -> Option<f64> {
+        let spans = self.spans.iter().flatten();
+        spans.map(|(span, _)| span.shape.as_ref()).try_fold(f64::INFINITY, |least, shape| {
+            Some(least.min(shape?.min_radius().unwrap_or(f64::INFINITY)))
+        })
+    }
+
+    fn built(self) -> Builder {
+        let mut builder = Builder::new(self.cut_length_mm);
+        let mut spans = self.spans.into_iter();
+        for grip in &self.grips {
+            builder.grip(grip);
+            if let Some((span, drawn)) = spans.next().flatten() {
+                builder.span(span, drawn);
+            }
+        }
+        builder
+    }
+}
+
 /// Part of the way from one span to another.
 fn mix(a: &RodSpan, b: &RodSpan, share: f64) -> RodSpan {
     RodSpan {
@@ -180,7 +254,7 @@ impl Builder {
             bending_energy_1_per_mm: 0.0,
             bulge: Bulge::default(),
             pieces: Vec::new(),
-            points: Vec::new(),
+            points: Arc::default(),
         };
         Self { lie, at_mm: 0.0, stations: Vec::new() }
     }
@@ -205,7 +279,7 @@ impl Builder {
     /// A point, but not the last one again.
     fn point(&mut self, at_mm: f64, point: DVec3) {
         if self.lie.points.last() != Some(&point) {
-            self.lie.points.push(point);
+            Arc::make_mut(&mut self.lie.points).push(point);
             self.stations.push(at_mm);
         }
     }

@@ -46,7 +46,7 @@ pub struct RunPose {
     /// The tightest against its keep-off; none without solids.
     pub clearance: Option<SolidNear>,
     /// The points along it.
-    pub points: Vec<DVec3>,
+    pub points: Arc<Vec<DVec3>>,
 }
 
 /// Whether the hose reaches from hold to hold.
@@ -172,21 +172,24 @@ impl<'a> Mover<'a> {
 
     pub(super) fn pose(&self, lie: RunLie, index: &ClearanceIndex, bodies: &[Rigid]) -> RunPose {
         let clearance = index.tube(&self.tube(&lie, bodies)).tightest;
-        self.told(lie, clearance)
+        let told = self.told(&lie, clearance);
+        RunPose { points: lie.points, ..told }
     }
 
     /// The neutral pose, which is worked out already.
     fn neutral(&self) -> RunPose {
-        self.told(self.lay.lie.clone(), self.lay.clearance.tightest)
+        let lie = &self.lay.lie;
+        RunPose { points: Arc::clone(&lie.points), ..self.told(lie, self.lay.clearance.tightest) }
     }
 
-    fn told(&self, lie: RunLie, clearance: Option<SolidNear>) -> RunPose {
+    /// All that is told of a pose but its points.
+    fn told(&self, lie: &RunLie, clearance: Option<SolidNear>) -> RunPose {
         RunPose {
             tightest: lie.tightest,
             reach: reach(self.run, lie.spans.iter().map(|span| &span.held)),
             is_whole: lie.is_whole(),
             clearance,
-            points: lie.points,
+            points: Arc::default(),
         }
     }
 }

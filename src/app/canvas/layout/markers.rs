@@ -21,7 +21,9 @@ pub(super) fn markers(findings: &[FindingMark], place: &Placing) -> Vec<Marker> 
                 steps += 1;
             }
             let is_covered = steps == BESIDE && standing.is_taken(at);
-            standing.take(at);
+            if !is_covered {
+                standing.take(at);
+            }
             Marker { finding: mark.index, severity: mark.severity, at, is_covered }
         })
         .collect()
@@ -38,14 +40,17 @@ struct Standing {
     origin: DVec2,
     columns: usize,
     rows: usize,
-    cells: Vec<Vec<DVec2>>,
+    /// For each cell one past the place of the mark that came last into it; 0 for none.
+    last: Vec<u32>,
+    /// The marks, each with the one before it in its cell, told as above.
+    marks: Vec<(DVec2, u32)>,
 }
 
 impl Standing {
     fn over(area: Area) -> Self {
         let size = ((area.max - area.min) / STEP).ceil().clamp(DVec2::ONE, DVec2::splat(1e3));
         let (columns, rows) = (size.x as usize, size.y as usize);
-        Self { origin: area.min, columns, rows, cells: vec![Vec::new(); columns * rows] }
+        Self { origin: area.min, columns, rows, last: vec![0; columns * rows], marks: Vec::new() }
     }
 
     /// Column and row of a place; they may lie outside.
@@ -60,17 +65,33 @@ impl Standing {
     fn is_taken(&self, at: DVec2) -> bool {
         let Some((x, y)) = self.cell(at) else { return false };
         let rows = y.saturating_sub(1)..=(y + 1).min(self.rows - 1);
+        let columns = x.saturating_sub(1)..=(x + 1).min(self.columns - 1);
         rows.flat_map(|row| {
-            let from = row * self.columns + x.saturating_sub(1);
-            &self.cells[from..=row * self.columns + (x + 1).min(self.columns - 1)]
+            let first = row * self.columns;
+            &self.last[first + columns.start()..=first + columns.end()]
         })
-        .flatten()
-        .any(|other| other.distance_squared(at) < (STEP - 1.0) * (STEP - 1.0))
+        .any(|last| self.is_near(*last, at))
+    }
+
+    /// Whether one of the marks of a cell is too near to this place.
+    fn is_near(&self, last: u32, at: DVec2) -> bool {
+        let mut next = last;
+        while let Some((other, before)) =
+            next.checked_sub(1).and_then(|k| self.marks.get(k as usize))
+        {
+            if other.distance_squared(at) < (STEP - 1.0) * (STEP - 1.0) {
+                return true;
+            }
+            next = *before;
+        }
+        false
     }
 
     fn take(&mut self, at: DVec2) {
         if let Some((x, y)) = self.cell(at) {
-            self.cells[y * self.columns + x].push(at);
+            let last = &mut self.last[y * self.columns + x];
+            self.marks.push((at, *last));
+            *last = self.marks.len() as u32;
         }
     }
 }

@@ -80,7 +80,7 @@ pub struct SolidShape {
 }
 
 /// A port on the screen.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct PortShape {
     /// Its place in the scene.
     pub index: usize,

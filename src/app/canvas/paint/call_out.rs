@@ -35,13 +35,14 @@ impl BoxPlace {
         (same && (frame.size() - size).length() < 0.01).then_some(*frame)
     }
 
-    /// Beside the place of the same finding as it was beside it before, inside the view.
+    /// Beside its place as it was beside it before, inside the view: also where it now speaks of another
+    /// finding, for findings come and go while something is moved.
     fn along_with(&self, marker: &Marker, size: Vec2, view: Rect) -> Option<Rect> {
         let (_, before, frame) = self.0.as_ref()?;
         let moved = frame.min + (at(marker.at) - at(before.at));
         let last = (view.max - size).max(view.min);
-        (before.finding == marker.finding)
-            .then(|| Rect::from_min_size(moved.clamp(view.min, last), size))
+        let frame = Rect::from_min_size(moved.clamp(view.min, last), size);
+        (!frame.contains(at(marker.at))).then_some(frame)
     }
 }
 

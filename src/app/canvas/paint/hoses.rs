@@ -39,12 +39,12 @@ pub(super) fn band(band: &Band, stand: Stand, colours: &Palette, pixel: f64) -> 
     let halo = if stand == Stand::Lit { colours.accent } else { colours.sheet };
     let half = band.half;
     let body = half - (half * 0.45).min(1.25);
-    let profile = if half > 1.4 && half < THIN && fill != edge {
-        Profile::thin((body, fill), (half, edge), (half + HALO, halo), pixel)
-    } else if half > 1.4 && fill != edge {
-        Profile::layered(&[(body, fill), (half, edge), (half + HALO, halo)], pixel)
-    } else {
-        Profile::layered(&[(half, edge), (half + HALO, halo)], pixel)
+    let (about, has_core) = (half + HALO, half > 1.4 && fill != edge);
+    let profile = match (half < THIN, has_core) {
+        (true, true) => Profile::thin(&[(body, fill), (half, edge)], (about, halo), pixel),
+        (true, false) => Profile::thin(&[(half, edge)], (about, halo), pixel),
+        (false, true) => Profile::layered(&[(body, fill), (half, edge), (about, halo)], pixel),
+        (false, false) => Profile::layered(&[(half, edge), (about, halo)], pixel),
     };
     let mut mesh = Mesh::default();
     if band.round_start {

@@ -6,9 +6,9 @@ use std::sync::Arc;
 use eframe::egui::epaint::{TessellationOptions, Tessellator};
 use eframe::egui::{Mesh, Painter, Shape};
 
-use super::super::layout::{Band, Grid, SolidShape, ViewLayout};
-use super::hoses::{self, Stand};
-use super::{lies, rect, solids};
+use super::super::layout::{Grid, PortShape, SolidShape, ViewLayout};
+use super::bands::Bands;
+use super::{lies, marks, rect, solids};
 use crate::app::theme::Palette;
 
 /// What is kept of one view.
@@ -17,14 +17,10 @@ pub(in super::super) struct Kept {
     looks: Option<(Palette, f32)>,
     paper: Option<(Grid, Arc<Mesh>)>,
     ground: Option<Ground>,
-    /// In the order of the layout.
-    bands: Vec<(Arc<Band>, Arc<Mesh>)>,
-    /// All of them as one.
-    whole: Option<Arc<Mesh>>,
+    ports: Option<Ports>,
+    bands: Bands,
     /// How hoses really lie.
     pub(super) lies: lies::Kept,
-    /// Those of the hose under the pointer once more, lit.
-    lit: Vec<(Arc<Band>, Arc<Mesh>)>,
 }
 
 #[derive(Debug, Clone)]
@@ -77,7 +73,7 @@ impl Kept {
             });
         }
         if let Some(ground) = &self.ground {
-            apart(painter, &ground.mesh);
+            apart(painter, &ground.mesh, 0);
         }
     }
 
@@ -90,82 +86,42 @@ impl Kept {
         colours: &Palette,
     ) {
         let pixel = f64::from(painter.pixels_per_point()).recip();
-        self.renew(layout, colours, pixel);
-        let mut shining = layout.bands.iter().filter(|band| Some(band.hose) == lit);
-        let mut kept = self.lit.iter();
-        let is_kept =
-            shining.all(|band| kept.next().is_some_and(|(old, _)| Arc::ptr_eq(old, band)));
-        let is_kept = is_kept && kept.next().is_none();
-        if !is_kept {
-            let shining = layout.bands.iter().filter(|band| Some(band.hose) == lit);
-            let lit = |band: &Arc<Band>| {
-                let mesh = hoses::band(band, Stand::Lit, colours, pixel);
-                (Arc::clone(band), Arc::new(mesh))
-            };
-            self.lit = shining.map(lit).collect();
-        }
-        if !is_kept || self.whole.is_none() {
-            self.whole = Some(Arc::new(self.joined()));
-        }
-        if let Some(whole) = &self.whole {
-            apart(painter, whole);
+        for (place, mesh) in self.bands.painted(layout, lit, colours, pixel).enumerate() {
+            apart(painter, mesh, place);
         }
     }
 
-    /// All bands as one mesh: thousands of small ones would each be looked at every frame.
-    fn joined(&self) -> Mesh {
-        let mut shining = self.lit.iter().peekable();
-        let all: Vec<&Mesh> = self
-            .bands
-            .iter()
-            .map(|(band, plain)| {
-                let lit = shining.next_if(|(next, _)| Arc::ptr_eq(next, band));
-                lit.map_or(&**plain, |(_, lit)| lit)
-            })
-            .collect();
-        let mut whole = Mesh::default();
-        whole.reserve_vertices(all.iter().map(|mesh| mesh.vertices.len()).sum());
-        whole.indices.reserve(all.iter().map(|mesh| mesh.indices.len()).sum());
-        for mesh in all {
-            whole.append_ref(mesh);
+    /// The ports; the one in the place `lit` stands out.
+    pub(super) fn ports(
+        &mut self,
+        painter: &Painter,
+        layout: &ViewLayout,
+        lit: Option<usize>,
+        colours: &Palette,
+    ) {
+        let is_kept = |(ports, was_lit, _): &&Ports| *was_lit == lit && *ports == layout.ports;
+        if self.ports.as_ref().filter(is_kept).is_none() {
+            let pixel = f64::from(painter.pixels_per_point()).recip();
+            let shapes = marks::ports(layout, lit, colours, pixel);
+            let mesh = tessellated(shapes, layout, painter.pixels_per_point());
+            self.ports = Some((layout.ports.clone(), lit, Arc::new(mesh)));
         }
-        whole
-    }
-
-    /// Paints the bands that are new.
-    fn renew(&mut self, layout: &ViewLayout, colours: &Palette, pixel: f64) {
-        let same = self.bands.len() == layout.bands.len()
-            && self.bands.iter().zip(&layout.bands).all(|((a, _), b)| Arc::ptr_eq(a, b));
-        if same {
-            return;
+        if let Some((_, _, mesh)) = &self.ports {
+            painter.add(Shape::mesh(Arc::clone(mesh)));
         }
-        // A band is kept with its painting, so that its place in memory is not taken again. What is
-        // kept comes in the same order; between it may be what went, a few at a time.
-        let old = std::mem::take(&mut self.bands);
-        let mut next = 0;
-        let painted = |band: &Arc<Band>| {
-            let rest = old.get(next..).unwrap_or_default();
-            let found = rest.iter().take(AHEAD).position(|(kept, _)| Arc::ptr_eq(kept, band));
-            if let Some(found) = found {
-                next += found + 1;
-                return old[next - 1].clone();
-            }
-            let mesh = hoses::band(band, Stand::Plain, colours, pixel);
-            (Arc::clone(band), Arc::new(mesh))
-        };
-        self.bands = layout.bands.iter().map(painted).collect();
-        self.whole = None;
     }
 }
 
-/// How many bands that went may lie between two that are kept.
-const AHEAD: usize = 64;
+/// Ports, which of them stands out, and how they are painted.
+type Ports = (Vec<PortShape>, Option<usize>, Arc<Mesh>);
 
 /// Paints a large mesh with a hair's breadth of its own about the view: what has one border is joined
-/// into one mesh, and what is large would be copied again and again as that grows.
-fn apart(painter: &Painter, mesh: &Arc<Mesh>) {
+/// into one mesh, and what is large would be copied again and again as that grows. Of several that
+/// follow each other, neighbours have different ones.
+fn apart(painter: &Painter, mesh: &Arc<Mesh>, place: usize) {
     const HAIR: f32 = 1.0 / 64.0;
-    let alone = painter.with_clip_rect(painter.clip_rect().shrink(HAIR));
+    let hair = if place.is_multiple_of(2) { HAIR } else { 2.0 * HAIR };
+    let alone = painter.with_clip_rect(painter.clip_rect().shrink(hair));
     alone.add(Shape::mesh(Arc::clone(mesh)));
 }
 

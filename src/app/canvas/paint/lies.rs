@@ -10,6 +10,7 @@ use super::super::layout::{LieLine, ViewLayout, simpler};
 use super::super::moving::Posed;
 use super::Emphasis;
 use super::fill::fill;
+use super::heaps::Heaps;
 use super::ribbon::{Profile, ribbon};
 use crate::app::theme::Palette;
 
@@ -20,8 +21,8 @@ const LINE: f64 = 0.625;
 #[derive(Debug, Clone, Default)]
 pub(super) struct Kept {
     lines: Vec<(Arc<LieLine>, Arc<Mesh>)>,
-    /// All lines but that of the chosen hose as one.
-    whole: Option<(Option<usize>, Arc<Mesh>)>,
+    /// All lines but that of the chosen hose, which is this one.
+    others: Option<(Option<usize>, Heaps)>,
     swept: Vec<(Arc<LieLine>, bool, Arc<Mesh>)>,
 }
 
@@ -37,7 +38,9 @@ impl Kept {
     ) {
         let pixel = f64::from(painter.pixels_per_point()).recip();
         if emphasis.lies && emphasis.posed.is_none() {
-            painter.add(Shape::mesh(self.lines(layout, chosen, colours, pixel)));
+            for mesh in self.lines(layout, chosen, colours, pixel) {
+                painter.add(Shape::mesh(Arc::clone(mesh)));
+            }
         }
         if emphasis.posed.is_some() {
             self.sweep(layout, chosen, colours);
@@ -63,26 +66,24 @@ impl Kept {
         chosen: Option<usize>,
         colours: &Palette,
         pixel: f64,
-    ) -> Arc<Mesh> {
-        let same = self.lines.len() == layout.lies.len()
+    ) -> impl Iterator<Item = &Arc<Mesh>> {
+        let is_same = self.lines.len() == layout.lies.len()
             && self.lines.iter().zip(&layout.lies).all(|((a, _), b)| Arc::ptr_eq(a, b));
-        if let Some((_, whole)) = self.whole.as_ref().filter(|(of, _)| same && *of == chosen) {
-            return Arc::clone(whole);
+        let (of, mut heaps) = self.others.take().unwrap_or_default();
+        if !is_same {
+            let old = std::mem::take(&mut self.lines);
+            let painted = |(place, lie): (usize, &Arc<LieLine>)| {
+                let known = old.get(place).filter(|(before, _)| Arc::ptr_eq(before, lie));
+                let anew = || (Arc::clone(lie), Arc::new(line(lie, colours, pixel)));
+                known.cloned().unwrap_or_else(anew)
+            };
+            self.lines = layout.lies.iter().enumerate().map(painted).collect();
         }
-        let old = std::mem::take(&mut self.lines);
-        let painted = |(place, lie): (usize, &Arc<LieLine>)| {
-            let known = old.get(place).filter(|(before, _)| Arc::ptr_eq(before, lie));
-            let anew = || (Arc::clone(lie), Arc::new(line(lie, colours, pixel)));
-            known.cloned().unwrap_or_else(anew)
-        };
-        self.lines = layout.lies.iter().enumerate().map(painted).collect();
-        let mut whole = Mesh::default();
-        for (_, mesh) in self.lines.iter().filter(|(lie, _)| Some(lie.hose) != chosen) {
-            whole.append_ref(mesh);
+        if !is_same || of != chosen {
+            let others = self.lines.iter().filter(|(lie, _)| Some(lie.hose) != chosen);
+            heaps.heap_up(&others.map(|(_, mesh)| mesh).collect::<Vec<_>>());
         }
-        let whole = Arc::new(whole);
-        self.whole = Some((chosen, Arc::clone(&whole)));
-        whole
+        self.others.insert((chosen, heaps)).1.wholes()
     }
 
     /// What each hose sweeps.

@@ -1,59 +1,65 @@
 //! Ports, clamps, handles, findings and what they say.
 
+use eframe::egui::epaint::Vertex;
 use eframe::egui::{Mesh, Painter, Shape, Stroke, vec2};
 use glam::DVec2;
 
 use super::super::layout::{PortShape, ViewLayout};
-use super::super::scene::Scene;
-use super::super::thing::Thing;
 use super::ribbon::{Profile, dot, polygon};
 use super::{Emphasis, at};
 use crate::app::theme::Palette;
 use crate::app::theme::icons::{self, State};
+use crate::checks::Severity;
 
+/// Paints the ports; `lit` is the place among them of the one that stands out.
 pub(super) fn ports(
-    painter: &Painter,
-    scene: &Scene,
     layout: &ViewLayout,
-    emphasis: Emphasis<'_>,
+    lit: Option<usize>,
     colours: &Palette,
-) {
+    pixel: f64,
+) -> Vec<Shape> {
+    let mut shapes = Vec::new();
     for port in &layout.ports {
-        let lit =
-            matches!(emphasis.thing, Some(Thing::Port(id)) if *id == scene.ports[port.index].id);
-        let ink = if lit { colours.accent } else { colours.ink };
-        paint_port(painter, port, Stroke::new(if lit { 2.25 } else { 1.75 }, ink), colours);
+        let is_lit = lit == Some(port.index);
+        let ink = if is_lit { colours.accent } else { colours.ink };
+        let stroke = Stroke::new(if is_lit { 2.25 } else { 1.75 }, ink);
+        port_shapes(&mut shapes, port, stroke, colours, pixel);
     }
+    shapes
 }
 
 /// A ring smaller than this, points, is painted with fewer corners: there may be hundreds.
 const SMALL: f64 = 9.0;
 
-fn paint_port(painter: &Painter, port: &PortShape, stroke: Stroke, colours: &Palette) {
+fn port_shapes(
+    shapes: &mut Vec<Shape>,
+    port: &PortShape,
+    stroke: Stroke,
+    colours: &Palette,
+    pixel: f64,
+) {
     let (middle, radius) = (at(port.at), port.radius as f32);
     let tick = port.toward * (port.radius + 9.0);
     if port.toward.length() > 0.5 {
-        painter.line_segment([middle, at(port.at + tick)], stroke);
+        shapes.push(Shape::line_segment([middle, at(port.at + tick)], stroke));
     }
     if port.radius < SMALL {
         let half = f64::from(stroke.width) / 2.0;
         let layers = [(port.radius - half, colours.sheet), (port.radius + half, stroke.color)];
-        let pixel = f64::from(painter.pixels_per_point()).recip();
         let mut mesh = Mesh::default();
         dot(&mut mesh, port.at, &Profile::layered(&layers, pixel));
-        painter.add(Shape::mesh(mesh));
+        shapes.push(Shape::mesh(mesh));
     } else {
-        painter.circle(middle, radius, colours.sheet, stroke);
+        shapes.push(Shape::circle_filled(middle, radius, colours.sheet));
+        shapes.push(Shape::circle_stroke(middle, radius, stroke));
     }
     // An arrow seen from its point is a dot, from its feathers a cross.
     match port.faces_viewer {
-        Some(true) => {
-            painter.circle_filled(middle, radius * 0.3, stroke.color);
-        }
+        Some(true) => shapes.push(Shape::circle_filled(middle, radius * 0.3, stroke.color)),
         Some(false) => {
             let d = radius * 0.62;
             for d in [vec2(d, d), vec2(d, -d)] {
-                painter.line_segment([middle - d, middle + d], stroke);
+                shapes.push(Shape::line_segment([middle - d, middle + d], stroke));
             }
         }
         None => {}
@@ -117,9 +123,12 @@ pub(super) fn findings(
     colours: &Palette,
 ) {
     let pixel = f64::from(painter.pixels_per_point()).recip();
-    let paper = Profile::plain(HALO, colours.sheet, pixel);
+    let severities = [Severity::Fail, Severity::Warn, Severity::Note];
+    let stamps = severities.map(|severity| (severity, stamp(severity, colours, pixel)));
     // There may be hundreds: one mesh, painted cheaply.
     let mut mesh = Mesh::default();
+    mesh.reserve_vertices(layout.markers.len() * stamps[0].1.vertices.len());
+    mesh.indices.reserve(layout.markers.len() * stamps[0].1.indices.len());
     // Worst on top.
     for marker in layout.markers.iter().rev().filter(|m| m.is_shown(emphasis.finding)) {
         let lit = emphasis.finding == Some(marker.finding);
@@ -130,11 +139,28 @@ pub(super) fn findings(
             icons::paint(painter, at(marker.at), 6.5, state, colours);
             continue;
         }
-        dot(&mut mesh, marker.at, &paper);
-        if let Some(corners) = icons::corners(state, RADIUS) {
-            let corners: Vec<DVec2> = corners.iter().map(|c| marker.at + DVec2::from(*c)).collect();
-            polygon(&mut mesh, &corners, state.colour(colours), pixel);
-        }
+        let stamp = &stamps.iter().find(|(of, _)| *of == marker.severity).unwrap_or(&stamps[0]).1;
+        print(&mut mesh, stamp, marker.at);
     }
     painter.add(Shape::mesh(mesh));
+}
+
+/// The mark of a severity about the origin.
+fn stamp(severity: Severity, colours: &Palette, pixel: f64) -> Mesh {
+    let mut mesh = Mesh::default();
+    dot(&mut mesh, DVec2::ZERO, &Profile::plain(HALO, colours.sheet, pixel));
+    let state = State::from(severity);
+    if let Some(corners) = icons::corners(state, RADIUS) {
+        let corners: Vec<DVec2> = corners.into_iter().map(DVec2::from).collect();
+        polygon(&mut mesh, &corners, state.colour(colours), pixel);
+    }
+    mesh
+}
+
+/// Paints a stamp at a place.
+fn print(mesh: &mut Mesh, stamp: &Mesh, place: DVec2) {
+    let (first, by) = (mesh.vertices.len() as u32, at(place).to_vec2());
+    mesh.indices.extend(stamp.indices.iter().map(|index| first + index));
+    let moved = |vertex: &Vertex| Vertex { pos: vertex.pos + by, ..*vertex };
+    mesh.vertices.extend(stamp.vertices.iter().map(moved));
 }

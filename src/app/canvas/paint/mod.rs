@@ -1,10 +1,12 @@
 //! How it looks. The only place of the canvas that knows colours and pixels.
 
+mod bands;
 mod call_out;
 mod chosen;
 mod dash;
 mod fill;
 mod guides;
+mod heaps;
 mod hoses;
 mod kept;
 mod lies;
@@ -109,7 +111,11 @@ pub(super) fn view(
     }
     kept.bands(painter, layout, hovered, colours);
     marks::clamps(painter, layout, emphasis, colours);
-    marks::ports(painter, scene, layout, emphasis, colours);
+    let lit_port = match emphasis.thing {
+        Some(Thing::Port(id)) => scene.ports.iter().position(|port| port.id == *id),
+        _ => None,
+    };
+    kept.ports(painter, layout, lit_port, colours);
     marks::handles(painter, layout, emphasis, colours);
     labels(painter, layout, over, colours);
     marks::findings(painter, layout, emphasis, colours);

@@ -2,6 +2,8 @@
 //! its edge, its body, each soft over one pixel. One strip paints a hose at once, sharp at every
 //! scale.
 
+use std::sync::LazyLock;
+
 use eframe::egui::{Color32, Mesh};
 use glam::DVec2;
 
@@ -20,21 +22,23 @@ impl Profile {
         Self::layered(&[(half, colour)], pixel)
     }
 
-    /// A narrow line with an edge and what lies about it: one colour runs into the next, and what lies
-    /// about it fades out. Half as many places as with borders of their own.
+    /// A narrow line of layers from the middle outwards, each to its half width, and what lies about it:
+    /// one colour runs into the next, and what lies about it fades out. Half as many places as with
+    /// borders of their own.
     pub(super) fn thin(
-        (body, fill): (f64, Color32),
-        (half, edge): (f64, Color32),
+        layers: &[(f64, Color32)],
         (about, halo): (f64, Color32),
         pixel: f64,
     ) -> Self {
         let soft = pixel / 2.0;
-        let stops = vec![
-            ((body - soft).max(0.0), fill),
-            ((half - soft).max(0.0), edge),
-            (half + soft, halo),
-            (about, Color32::TRANSPARENT),
-        ];
+        let mut stops = Vec::with_capacity(layers.len() + 2);
+        for (half, colour) in layers {
+            // A core narrower than a pixel is one line.
+            let is_line = stops.is_empty() && half - soft < soft;
+            stops.push((if is_line { 0.0 } else { half - soft }, *colour));
+        }
+        let outside = layers.last().map_or(0.0, |(half, _)| *half);
+        stops.extend([(outside + soft, halo), (about, Color32::TRANSPARENT)]);
         Self { stops }
     }
 
@@ -84,8 +88,13 @@ fn strip(mesh: &mut Mesh, path: &[DVec2], profile: &Profile) {
     if n < 2 {
         return;
     }
-    let across = 2 * profile.stops.len() as u32;
+    // A colour in the very middle stands there once.
+    let is_in_the_middle = profile.stops.first().is_some_and(|(off, _)| *off <= 0.0);
+    let other_side = profile.stops.get(usize::from(is_in_the_middle)..).unwrap_or_default();
+    let across = (profile.stops.len() + other_side.len()) as u32;
     let first = mesh.vertices.len() as u32;
+    mesh.vertices.reserve(n * across as usize);
+    mesh.indices.reserve((n - 1) * 6 * (across as usize - 1));
     for i in 0..n {
         let into = (path[i] - path[i.saturating_sub(1)]).normalize_or_zero();
         let out = (path[(i + 1).min(n - 1)] - path[i]).normalize_or_zero();
@@ -101,7 +110,7 @@ fn strip(mesh: &mut Mesh, path: &[DVec2], profile: &Profile) {
         for (off, colour) in profile.stops.iter().rev() {
             mesh.colored_vertex(at(end - normal * *off), *colour);
         }
-        for (off, colour) in &profile.stops {
+        for (off, colour) in other_side {
             mesh.colored_vertex(at(end + normal * *off), *colour);
         }
     }
@@ -114,19 +123,34 @@ fn strip(mesh: &mut Mesh, path: &[DVec2], profile: &Profile) {
     }
 }
 
+/// Directions round a point, once for all: there may be hundreds of dots.
+static ROUND: LazyLock<[Vec<DVec2>; 3]> = LazyLock::new(|| {
+    [10_u32, 14, 20].map(|count| {
+        let turn = |k| std::f64::consts::TAU * f64::from(k) / f64::from(count);
+        (0..count).map(|k| DVec2::from_angle(turn(k))).collect()
+    })
+});
+
+/// As many directions as a circle of so many points needs to look round.
+fn round(radius: f64) -> &'static [DVec2] {
+    &ROUND[if radius < 4.5 { 0 } else { usize::from(radius >= 10.0) + 1 }]
+}
+
 /// A round place with the colours of the line.
 pub(super) fn dot(mesh: &mut Mesh, middle: DVec2, profile: &Profile) {
-    const ROUND: u32 = 20;
+    let Some((outside, _)) = profile.stops.last() else { return };
+    let directions = round(*outside);
     let first = mesh.vertices.len() as u32;
-    let rings = profile.stops.len() as u32;
-    for k in 0..ROUND {
-        let d = DVec2::from_angle(std::f64::consts::TAU * f64::from(k) / f64::from(ROUND));
+    let (rings, count) = (profile.stops.len() as u32, directions.len() as u32);
+    mesh.vertices.reserve((rings * count) as usize);
+    mesh.indices.reserve((6 * rings * count) as usize);
+    for d in directions {
         for (off, colour) in &profile.stops {
-            mesh.colored_vertex(at(middle + d * *off), *colour);
+            mesh.colored_vertex(at(middle + *d * *off), *colour);
         }
     }
-    for k in 0..ROUND {
-        let (a, b) = (first + k * rings, first + (k + 1) % ROUND * rings);
+    for k in 0..count {
+        let (a, b) = (first + k * rings, first + (k + 1) % count * rings);
         // The innermost ring is filled.
         if k > 0 {
             mesh.add_triangle(first, a, b);

@@ -15,7 +15,7 @@ use crate::document::History;
 
 /// What the menus say they have; the rest of a group stands below in its own order.
 const TIPS: [(Group, &str); 6] = [
-    (Group::Bay, "Open, save, write the length sheet, labels and templates, quit"),
+    (Group::Bay, "Open, save, write the length sheet, labels, templates and drawings, quit"),
     (Group::Edit, "Undo, redo, copy, mirror, delete, choose"),
     (Group::Make, "Ports, hoses, clamps, things to keep off, bodies"),
     (Group::View, "What is shown and how: views, findings, light and dark, size of text"),

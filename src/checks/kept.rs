@@ -1,0 +1,171 @@
+//! What was found is kept: a drag changes one hose at a time, and the words on the others stay.
+
+use std::sync::Arc;
+
+use super::{Answers, Finding, check_run, rules::unresolved};
+use crate::engine::clearance::TubeClearance;
+use crate::engine::lay::RunLay;
+use crate::engine::motion::{Poses, RunMotion, RunPose};
+use crate::engine::{RoutingSolution, RunSolution};
+use crate::model::{Bay, Port, Run, Side, Solid, Stock};
+use crate::units::LengthUnit;
+
+/// What was found on the runs last, and on what.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Kept {
+    shared: Option<Shared>,
+    runs: Vec<Option<Known>>,
+}
+
+/// All of a bay that the rules of one run look at, but for that run and its ports.
+#[derive(Debug, Clone, PartialEq)]
+struct Shared {
+    units: LengthUnit,
+    solids: Vec<Solid>,
+    stock: Stock,
+    poses: Option<Poses>,
+}
+
+impl Shared {
+    fn is_of(&self, bay: &Bay, poses: Option<&Poses>) -> bool {
+        self.units == bay.show_units
+            && self.solids == bay.solids
+            && self.stock == bay.stock
+            && self.poses.as_ref() == poses
+    }
+
+    fn of(bay: &Bay, poses: Option<&Poses>) -> Self {
+        Self {
+            units: bay.show_units,
+            solids: bay.solids.clone(),
+            stock: bay.stock.clone(),
+            poses: poses.cloned(),
+        }
+    }
+}
+
+/// One run with everything that its rules look at, and what they found.
+#[derive(Debug, Clone)]
+struct Known {
+    run: Run,
+    ports: [Option<Port>; 2],
+    solved: RunSolution,
+    clearance: TubeClearance,
+    lay: Option<Arc<RunLay>>,
+    motion: Option<RunMotion>,
+    found: Vec<Finding>,
+}
+
+impl Known {
+    fn is(&self, now: &Asked<'_>) -> bool {
+        let is_same_lay = match (&self.lay, now.lay) {
+            (Some(a), Some(b)) => Arc::ptr_eq(a, b) || a == b,
+            (None, None) => true,
+            _ => false,
+        };
+        let is_same_motion = match (&self.motion, now.motion) {
+            (Some(a), Some((b, _))) => is_same_but_points(a, b),
+            (None, None) => true,
+            _ => false,
+        };
+        is_same_lay
+            && is_same_motion
+            && self.ports.each_ref().map(Option::as_ref) == now.ports
+            && self.run == *now.run
+            && self.clearance == *now.clearance
+            && self.solved == *now.solved
+    }
+}
+
+/// No rule looks at the points along a hose in a pose.
+fn is_same_but_points(a: &RunMotion, b: &RunMotion) -> bool {
+    let is_same = |a: &RunPose, b: &RunPose| {
+        let RunPose { tightest, reach, is_whole, clearance, points: _ } = a;
+        (tightest, reach, is_whole, clearance) == (&b.tightest, &b.reach, &b.is_whole, &b.clearance)
+    };
+    a.rides == b.rides
+        && a.poses.len() == b.poses.len()
+        && a.poses.iter().zip(&b.poses).all(|(a, b)| is_same(a, b))
+}
+
+fn without_points(motion: &RunMotion) -> RunMotion {
+    let pose = |pose: &RunPose| RunPose {
+        tightest: pose.tightest,
+        reach: pose.reach,
+        is_whole: pose.is_whole,
+        clearance: pose.clearance,
+        points: Arc::default(),
+    };
+    RunMotion { poses: motion.poses.iter().map(pose).collect(), rides: motion.rides }
+}
+
+/// One run and what is known of it.
+struct Asked<'a> {
+    run: &'a Run,
+    ports: [Option<&'a Port>; 2],
+    solved: &'a RunSolution,
+    clearance: &'a TubeClearance,
+    lay: Option<&'a Arc<RunLay>>,
+    motion: Option<(&'a RunMotion, &'a Poses)>,
+}
+
+impl Asked<'_> {
+    fn with(&self, found: Vec<Finding>) -> Known {
+        Known {
+            run: self.run.clone(),
+            ports: self.ports.map(Option::<&Port>::cloned),
+            solved: self.solved.clone(),
+            clearance: self.clearance.clone(),
+            lay: self.lay.cloned(),
+            motion: self.motion.map(|(motion, _)| without_points(motion)),
+            found,
+        }
+    }
+}
+
+impl Kept {
+    /// Forgets what holds no longer since the bay is another.
+    pub(super) fn follow(&mut self, bay: &Bay, runs: usize, solution: &RoutingSolution) {
+        let motion = solution.lay.as_ref().and_then(|lay| lay.motion.as_ref());
+        let poses = motion.map(|motion| &motion.poses);
+        if !self.shared.as_ref().is_some_and(|shared| shared.is_of(bay, poses)) {
+            *self = Self { shared: Some(Shared::of(bay, poses)), runs: Vec::new() };
+        }
+        self.runs.resize_with(runs, || None);
+    }
+
+    /// Everything found on one run, in the order of the rules.
+    pub(super) fn of_run(
+        &mut self,
+        bay: &Bay,
+        run: &Run,
+        place: usize,
+        solution: &RoutingSolution,
+    ) -> Vec<Finding> {
+        let solved = match solution.runs.get(place) {
+            Some(Ok(solved)) => solved,
+            Some(Err(missing)) => return vec![unresolved::check(bay, run, missing)],
+            None => return Vec::new(),
+        };
+        // A solution of another bay may have fewer.
+        let none = TubeClearance::default();
+        let now = Asked {
+            run,
+            ports: [Side::A, Side::B].map(|side| bay.port(&run.end(side).port)),
+            solved,
+            clearance: solution.clearance.runs.get(place).unwrap_or(&none),
+            lay: solution.lay.as_ref().and_then(|lay| lay.runs.get(place)?.as_ref()),
+            motion: solution.motion_of(place),
+        };
+        if let Some(known) = self.runs.get(place).and_then(Option::as_ref).filter(|k| k.is(&now)) {
+            return known.found.clone();
+        }
+        let Asked { clearance, motion, .. } = now;
+        let lay = now.lay.map(Arc::as_ref);
+        let found = check_run(bay, run, &Answers { solved, clearance, lay, motion });
+        if let Some(kept) = self.runs.get_mut(place) {
+            *kept = Some(now.with(found.clone()));
+        }
+        found
+    }
+}
