@@ -139,9 +139,10 @@ fn flow(out: &mut String, bay: &Bay, option: &Routing, solution: &RoutingSolutio
             ("Cold start", Align::Left),
         ];
         let _ = write!(out, "\n{}", table(&heading, &rows));
-        let cautions: String = cautions.iter().map(|words| format!("; {words}")).collect();
+        let limits: Vec<&str> = [LEFT_OUT].into_iter().chain(cautions).collect();
+        let limits = limits.join("; ");
         let note = format!(
-            "{METHOD}; {LEFT_OUT}{cautions}. The sheet says of each hose which density and viscosity were taken; where the \
+            "{METHOD}; {limits}. The sheet says of each hose which density and viscosity were taken; where the \
              fluid may be thin or thick the drop is told for both."
         );
         let _ = writeln!(out, "\n{}", wrap(&note, COLUMNS, 0));

@@ -1,7 +1,7 @@
 //! What flows: density and viscosity of the media that hoses carry, by temperature, each table with its
 //! source. Where a liquid stands in for a medium that is no single substance, its source says so.
 //!
-//! CoolProp 8.0.0: at 101.325 kPa, above the boiling point at 500 kPa absolute; the pressure of a hose
+//! `CoolProp` 8.0.0: at 101.325 kPa, above the boiling point at 500 kPa absolute; the pressure of a hose
 //! changes these figures by less than a few in a thousand.
 
 use crate::model::{Mark, Medium, Source};
@@ -129,7 +129,7 @@ const GEAR_OIL: Source = Source::fixed(
      thicker: take the figures of your own oil",
 );
 
-/// CoolProp 8.0.0, Water.
+/// `CoolProp` 8.0.0, Water.
 const WATER: [Point; 13] = [
     Point::of(0.0, 999.84, 1.7911),
     Point::of(10.0, 999.70, 1.3059),
@@ -146,7 +146,7 @@ const WATER: [Point; 13] = [
     Point::of(120.0, 943.26, 0.2321),
 ];
 
-/// CoolProp 8.0.0, Ethanol.
+/// `CoolProp` 8.0.0, Ethanol.
 const ETHANOL: [Point; 7] = [
     Point::of(-20.0, 823.35, 2.9181),
     Point::of(0.0, 806.41, 1.8187),
@@ -157,7 +157,7 @@ const ETHANOL: [Point; 7] = [
     Point::of(100.0, 714.44, 0.3255),
 ];
 
-/// CoolProp 8.0.0, Methanol.
+/// `CoolProp` 8.0.0, Methanol.
 const METHANOL: [Point; 6] = [
     Point::of(-20.0, 828.60, 1.1622),
     Point::of(0.0, 809.73, 0.8059),
@@ -167,7 +167,7 @@ const METHANOL: [Point; 6] = [
     Point::of(80.0, 733.03, 0.2749),
 ];
 
-/// CoolProp 8.0.0, n-Octane.
+/// `CoolProp` 8.0.0, n-Octane.
 const OCTANE: [Point; 8] = [
     Point::of(-20.0, 734.43, 0.9910),
     Point::of(0.0, 718.61, 0.7149),
@@ -179,7 +179,7 @@ const OCTANE: [Point; 8] = [
     Point::of(120.0, 616.57, 0.2096),
 ];
 
-/// CoolProp 8.0.0, `INCOMP::AEG[0.5]`: 50 vol-% ethylene glycol in water.
+/// `CoolProp` 8.0.0, `INCOMP::AEG[0.5]`: 50 vol-% ethylene glycol in water.
 const GLYCOL: [Point; 14] = [
     Point::of(-30.0, 1089.03, 42.7523),
     Point::of(-20.0, 1086.87, 22.8703),
