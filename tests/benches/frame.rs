@@ -185,10 +185,10 @@ impl Bench {
         output.textures_delta.clear();
         if std::env::var_os("COUNT").is_some() {
             for s in &output.shapes {
-                if let eframe::egui::Shape::Mesh(m) = &s.shape {
-                    if m.vertices.len() > 300 {
-                        println!("mesh {} {} {:?}", m.vertices.len(), m.indices.len(), s.clip_rect);
-                    }
+                if let eframe::egui::Shape::Mesh(m) = &s.shape
+                    && m.vertices.len() > 300
+                {
+                    println!("mesh {} {} {:?}", m.vertices.len(), m.indices.len(), s.clip_rect);
                 }
             }
             println!("shapes {}", output.shapes.len());
