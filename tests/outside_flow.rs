@@ -1,5 +1,5 @@
 //! Flow against figures computed elsewhere: `tests/reference/flow.json` (fluids 1.3.1, with properties of
-//! CoolProp 8.0.0 or as stated there), and published and computed figures named beside each check.
+//! `CoolProp` 8.0.0 or as stated there), and published and computed figures named beside each check.
 #![allow(clippy::unwrap_used, reason = "a test may stop where it stands")]
 
 use hosewright::engine::flow::{
@@ -88,7 +88,7 @@ fn water(celsius: f64) -> Liquid {
     liquid_at(&fluid(&Medium::Water).unwrap().known, celsius).unwrap()[0]
 }
 
-/// fluids 1.3.1 (Churchill) with CoolProp 8.0.0: water of 20 °C, 20 L/min through 1 m of 10.3 mm bore,
+/// fluids 1.3.1 (Churchill) with `CoolProp` 8.0.0: water of 20 °C, 20 L/min through 1 m of 10.3 mm bore,
 /// roughness 1.5 µm: 17 258 Pa.
 #[test]
 fn water_through_a_metre_of_hose() {
@@ -119,11 +119,14 @@ fn an_oil_between_two_temperatures() {
     }
 }
 
-/// CoolProp 8.0.0, kg/m³ and mPa·s: typed in a second time, at points of our tables and halfway between
+/// °C, kg/m³, mPa·s.
+type Figures = &'static [(f64, f64, f64)];
+
+/// `CoolProp` 8.0.0, kg/m³ and mPa·s: typed in a second time, at points of our tables and halfway between
 /// them, where interpolation is worst.
 #[test]
 fn properties_of_the_library() {
-    let tables: [(Medium, &[(f64, f64, f64)]); 5] = [
+    let tables: [(Medium, Figures); 5] = [
         (
             Medium::Water,
             &[
