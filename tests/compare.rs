@@ -277,7 +277,9 @@ fn the_pressure_lost_is_told_where_it_is_known() {
     assert!(both.runs[0].differences.iter().any(|told| told.contains("loses more pressure")));
     // Nothing is asked where nothing flows.
     let none = with(&|_, run| flowing(None)(run));
-    assert!(cells(&none).iter().all(|cell| cell.text == "no flow given" && !cell.is_unknown));
+    assert!(
+        cells(&none).iter().all(|cell| cell.text == "no flow, or not sized" && !cell.is_unknown)
+    );
     // What flows in one only cannot be held against it.
     let one = with(&|place, run| flowing(Some(10.0).filter(|_| place == 1))(run));
     assert!(cells(&one).iter().all(|cell| cell.word.is_empty()));

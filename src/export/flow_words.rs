@@ -70,10 +70,12 @@ fn warmth(celsius: f64) -> String {
     Temperature::from_celsius(celsius).show(TemperatureUnit::Celsius)
 }
 
-/// What is not in it, by what it is reckoned, over what.
+/// What is not in it, how sure it is, by what it is reckoned, over what.
 pub fn basis_in_words(flow: &RunFlow) -> String {
+    let caution = regime_caution(flow.regime());
+    let caution = caution.map_or_else(String::new, |words| format!("; {words}"));
     format!(
-        "{LEFT_OUT}. {METHOD}; over the cut length, bore {} mm, roughness {} mm: {}",
+        "{LEFT_OUT}{caution}. {METHOD}; over the cut length, bore {} mm, roughness {} mm: {}",
         significant(flow.bore_mm, 3),
         significant(flow.roughness_mm, 2),
         flow.roughness_source,

@@ -8,7 +8,7 @@ use crate::engine::RunSolution;
 use crate::engine::flow::{NoFlow, RunFlow, flow_of};
 use crate::export::{
     basis_in_words, cold_start_in_words, drop_in_words, fluid_in_words, lone_figure, pace_in_words,
-    regime_caution, why_not_known,
+    why_not_known,
 };
 use crate::model::{Bay, Run};
 
@@ -28,8 +28,7 @@ fn known(ui: &mut Ui, bay: &Bay, run: &Run, flow: &RunFlow) {
     let (unit, ink) = (bay.show_units, theme::palette(ui).ink);
     let source = &flow.fluid.source;
     let (fluid, basis) = (format!("{}. {source}", fluid_in_words(flow)), basis_in_words(flow));
-    let besides = [regime_caution(flow.regime()), lone_figure(&run.duty)];
-    let told = besides.into_iter().flatten().chain([basis.as_str(), USUAL]);
+    let told = lone_figure(&run.duty).into_iter().chain([basis.as_str(), USUAL]);
     let whole = told.fold(fluid, |whole, more| format!("{whole}\n\n{more}"));
     let word = format!("calculated, fluid {}", source.mark.word());
     let (drop, pace) = (drop_in_words(flow, unit), pace_in_words(flow));

@@ -6,7 +6,7 @@ use crate::model::Bay;
 use crate::units::{Length, LengthUnit, Percent, Pressure, PressureUnit};
 
 pub(super) const NOT_KNOWN: &str = "not known";
-pub(super) const NO_FLOW: &str = "no flow given";
+pub(super) const NO_FLOW: &str = "no flow, or not sized";
 
 /// `31 mm`, `1 1/4 in`.
 pub(super) fn length(mm: f64, unit: LengthUnit) -> String {

@@ -5,7 +5,7 @@ use crate::engine::RunSolution;
 use crate::engine::flow::{NoFlow, RunFlow, flow_of};
 use crate::export::flow_words::{
     basis_in_words, cold_start_in_words, drop_in_both, fluid_in_words, given, lone_figure,
-    pace_in_words, regime_caution, why_not_known,
+    pace_in_words, why_not_known,
 };
 use crate::model::{Bay, Run};
 use crate::units::LengthUnit;
@@ -57,12 +57,10 @@ fn facts(run: &Run, found: &Result<RunFlow, NoFlow>, unit: LengthUnit) -> Vec<Fa
         given(flow.flow_lpm),
         pace_in_words(flow)
     );
-    let caution = regime_caution(flow.regime()).map(str::to_owned);
-    let remark: Vec<String> = caution.into_iter().chain([basis_in_words(flow)]).collect();
     let lone = lone_figure(&run.duty).map(str::to_owned);
     let source: Vec<String> = [flow.fluid.source.to_string()].into_iter().chain(lone).collect();
     let mut facts = vec![
-        Fact::new(FLOW, value, remark.join("; ")),
+        Fact::new(FLOW, value, basis_in_words(flow)),
         Fact::new("fluid", fluid_in_words(flow), source.join("; ")),
     ];
     facts.extend(flow.cold_start.map(|cold| {
