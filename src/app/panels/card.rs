@@ -44,6 +44,7 @@ pub(in crate::app) fn card(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
                 Some(Ok(run_solved)) => {
                     figures(ui, bay, run, run_solved);
                     lie::lie(ui, bay, index, run_solved, &solved.routing);
+                    super::flow::flow(ui, bay, run, run_solved);
                     let poses = solved.routing.motion_of(index).map(|(_, poses)| poses);
                     lie::advice(ui, app, bay, poses);
                     if let Some(poses) = poses {
@@ -157,7 +158,6 @@ fn facts(ui: &mut Ui, bay: &Bay, run: &Run, solved: &RunSolution) {
     let (tightest, is_tight) = tightest(solved, unit);
     let colour = if is_tight { colours.fail } else { colours.ink };
     fact_in(ui, ["Tightest bend, at the axis", ""], &tightest, None, colour);
-    super::flow::flow(ui, bay, run, solved);
     let state = leak_test::tested(bay, run).state;
     let colour = if state == TestState::Failed { colours.fail } else { colours.ink };
     fact_in(ui, ["Leak test", ""], tested(state), None, colour);

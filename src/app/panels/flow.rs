@@ -16,6 +16,8 @@ use crate::model::{Bay, Run};
 const USUAL: &str =
     "Usual: suction 0.6 to 1.2, return 2 to 4, pressure lines 3 to 6 m/s (common practice)";
 
+const DROP: &str = "Pressure drop in the hose";
+
 /// Nothing where no flow is given.
 pub(super) fn flow(ui: &mut Ui, bay: &Bay, run: &Run, solved: &RunSolution) {
     match flow_of(bay, run, solved) {
@@ -31,8 +33,9 @@ fn known(ui: &mut Ui, bay: &Bay, run: &Run, flow: &RunFlow) {
     let told = lone_figure(&run.duty).into_iter().chain([basis.as_str(), USUAL]);
     let whole = told.fold(fluid, |whole, more| format!("{whole}\n\n{more}"));
     let word = format!("calculated, fluid {}", source.mark.word());
-    let (drop, pace) = (drop_in_words(flow, unit), pace_in_words(flow));
-    fact_in(ui, ["Pressure drop in the hose", &pace], &drop, Some((&word, &whole)), ink);
+    let drop = drop_in_words(flow, unit);
+    fact_in(ui, [DROP, "without end fittings"], &drop, Some((&word, &whole)), ink);
+    fact_in(ui, ["Flow", ""], &pace_in_words(flow), None, ink);
     if let Some(cold) = &flow.cold_start {
         let drop = cold_start_in_words(cold, unit);
         fact_in(ui, ["Cold start, same flow", ""], &drop, None, ink);
@@ -42,6 +45,6 @@ fn known(ui: &mut Ui, bay: &Bay, run: &Run, flow: &RunFlow) {
 fn not_known(ui: &mut Ui, why: &NoFlow) {
     let soft = theme::palette(ui).soft;
     if let Some(why) = why_not_known(why) {
-        fact_in(ui, ["Pressure drop in the hose", &why], "not known", None, soft);
+        fact_in(ui, [DROP, &why], "not known", None, soft);
     }
 }
