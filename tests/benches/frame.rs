@@ -183,24 +183,7 @@ impl Bench {
         let (app, frame) = (&mut self.app, &mut self.frame);
         let mut output = self.ctx.run_ui(input, |ui| app.ui(ui, frame));
         output.textures_delta.clear();
-        if std::env::var_os("COUNT").is_some() {
-            for s in &output.shapes {
-                if let eframe::egui::Shape::Mesh(m) = &s.shape
-                    && m.vertices.len() > 300
-                {
-                    println!("mesh {} {} {:?}", m.vertices.len(), m.indices.len(), s.clip_rect);
-                }
-            }
-            println!("shapes {}", output.shapes.len());
-        }
         let primitives = self.ctx.tessellate(output.shapes, output.pixels_per_point);
-        if std::env::var_os("COUNT").is_some() {
-            for p in &primitives {
-                if let eframe::egui::epaint::Primitive::Mesh(m) = &p.primitive {
-                    println!("prim {} {} {:?}", m.vertices.len(), m.indices.len(), p.clip_rect);
-                }
-            }
-        }
         primitives.len()
     }
 

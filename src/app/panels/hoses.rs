@@ -50,9 +50,9 @@ pub(in crate::app) fn hoses(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
         ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
             ui.spacing_mut().item_spacing.y = GAP;
             for (index, run) in option.runs.iter().enumerate() {
-                let line = Line::of(bay, run, index, solved);
+                let line = || Line::of(bay, run, index, solved);
                 let chosen = app.chosen.run.as_deref() == Some(run.id.as_str());
-                if line.show(ui, chosen) {
+                if show(ui, &line, chosen) {
                     actions.push(Action::Select(Thing::Hose(run.id.clone())));
                 }
             }
@@ -65,8 +65,8 @@ pub(in crate::app) fn hoses(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
 }
 
 /// No finding is no approval: what this version does not look at is said beside the verdicts.
-const NOT_CHECKED: &str = "Not checked: how a hose lies with its slack, and what it does when bodies \
-                           move; distances are those of the hoses as drawn";
+const NOT_CHECKED: &str = "Not checked: the hose's weight, twist and set, seats and threads, and \
+                           whatever is not drawn here";
 
 fn empty(ui: &mut Ui) {
     let colours = theme::palette(ui);
@@ -105,33 +105,8 @@ impl<'a> Line<'a> {
         }
     }
 
-    /// Says whether it was clicked.
-    fn show(&self, ui: &mut Ui, chosen: bool) -> bool {
-        let colours = theme::palette(ui);
-        let window_height = ui.ctx().content_rect().height();
-        let size = vec2(ui.available_width(), line_height(window_height));
-        let (rect, response) = ui.allocate_exact_size(size, Sense::click());
-        let said = format!("{}, {}, {}, {}", self.name, self.hose, self.cut, self.verdict);
-        response.widget_info(|| WidgetInfo::selected(Role::Button, true, chosen, &said));
-        let fill = match (chosen, response.hovered() || response.has_focus()) {
-            (true, _) => Some(colours.accent_faint),
-            (false, true) => Some(colours.hover),
-            (false, false) => None,
-        };
-        if let Some(fill) = fill {
-            ui.painter().rect_filled(rect, CornerRadius::same(4), fill);
-        }
-        if response.has_focus() {
-            let stroke = eframe::egui::Stroke::new(1.5, colours.accent);
-            let inside = eframe::egui::StrokeKind::Inside;
-            ui.painter().rect_stroke(rect, CornerRadius::same(4), stroke, inside);
-        }
-        if window_height < SMALL_WINDOW {
-            self.paint_short(ui, rect);
-        } else {
-            self.paint(ui, rect);
-        }
-        response.on_hover_text(said).clicked()
+    fn said(&self) -> String {
+        format!("{}, {}, {}, {}", self.name, self.hose, self.cut, self.verdict)
     }
 
     /// In one line: what is wrong is told by the shape before the name, and in words beside it.
@@ -179,4 +154,37 @@ fn line(painter: &Painter, left: Pos2, text: &str, size: f32, ink: Color32, unti
     let galley = theme::one_line(painter, text, size, ink, until - left.x);
     let corner = left - vec2(0.0, galley.size().y / 2.0);
     painter.galley(corner, galley, ink);
+}
+
+/// A line of the table; what it says is worked out only where it is seen or read out. Says whether it was
+/// clicked.
+fn show<'a>(ui: &mut Ui, line: &dyn Fn() -> Line<'a>, chosen: bool) -> bool {
+    let colours = theme::palette(ui);
+    let window_height = ui.ctx().content_rect().height();
+    let size = vec2(ui.available_width(), line_height(window_height));
+    let (rect, response) = ui.allocate_exact_size(size, Sense::click());
+    response.widget_info(|| WidgetInfo::selected(Role::Button, true, chosen, line().said()));
+    if !ui.is_rect_visible(rect) {
+        return response.clicked();
+    }
+    let fill = match (chosen, response.hovered() || response.has_focus()) {
+        (true, _) => Some(colours.accent_faint),
+        (false, true) => Some(colours.hover),
+        (false, false) => None,
+    };
+    if let Some(fill) = fill {
+        ui.painter().rect_filled(rect, CornerRadius::same(4), fill);
+    }
+    if response.has_focus() {
+        let stroke = eframe::egui::Stroke::new(1.5, colours.accent);
+        let inside = eframe::egui::StrokeKind::Inside;
+        ui.painter().rect_stroke(rect, CornerRadius::same(4), stroke, inside);
+    }
+    let line = line();
+    if window_height < SMALL_WINDOW {
+        line.paint_short(ui, rect);
+    } else {
+        line.paint(ui, rect);
+    }
+    response.on_hover_ui(|ui| drop(ui.label(line.said()))).clicked()
 }

@@ -99,9 +99,8 @@ impl Kept {
         lit: Option<usize>,
         colours: &Palette,
     ) {
-        let holds = |(ports, was_lit, _): &Ports| *was_lit == lit && *ports == layout.ports;
-        let is_kept = self.ports.as_ref().is_some_and(holds);
-        if !is_kept {
+        let is_kept = |(ports, was_lit, _): &Ports| *was_lit == lit && *ports == layout.ports;
+        if !self.ports.as_ref().is_some_and(is_kept) {
             let pixel = f64::from(painter.pixels_per_point()).recip();
             let shapes = marks::ports(layout, lit, colours, pixel);
             let mesh = tessellated(shapes, layout, painter.pixels_per_point());
