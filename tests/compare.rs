@@ -9,7 +9,7 @@ use hosewright::engine::compare::{Against, Found, OptionFigures};
 use hosewright::engine::solve_whole;
 use hosewright::export::SheetInfo;
 use hosewright::export::compare::{Answered, Cell, CompareFormat, Comparison, Row};
-use hosewright::model::{Bay, Body, Motion, Nature, Routing, Run, Shape, Solid, Via};
+use hosewright::model::{Bay, Body, Medium, Motion, Nature, Routing, Run, Shape, Solid, Via};
 use proptest::prelude::*;
 
 const WALL_AT_MM: f64 = 60.0;
@@ -249,6 +249,57 @@ fn the_slack_that_a_pose_needs_is_held_against_what_is_given() {
     assert_eq!((lack(&tight).given_pct, lack(&loose).given_pct), (0.0, 12.0));
     assert!(lack(&tight).pct() > lack(&loose).pct());
     assert_eq!(words(&compared(&bay), "slack_needed"), ["", "lacks less"]);
+}
+
+/// Water of 20 °C at 10 L/min in every hose: the longer way with its bends loses more.
+fn flowing(flow_lpm: Option<f64>) -> impl Fn(&mut Run) {
+    move |run| {
+        run.duty.flow_lpm = flow_lpm;
+        run.duty.medium = Some(Medium::Water);
+        run.duty.temperature_c = Some(20.0);
+    }
+}
+
+#[test]
+fn the_pressure_lost_is_told_where_it_is_known() {
+    let with = |change: &dyn Fn(usize, &mut Run)| {
+        let mut bay = under_and_over();
+        for (place, option) in bay.options.iter_mut().enumerate() {
+            option.runs.iter_mut().for_each(|run| change(place, run));
+        }
+        compared(&bay)
+    };
+    let cells = |comparison: &Comparison| row(comparison, "pressure_drop").cells.clone();
+    let both = with(&|_, run| flowing(Some(10.0))(run));
+    let [under, over] = [0, 1].map(|place| cells(&both)[place].clone());
+    assert_eq!([under.word, over.word], ["less", ""]);
+    assert!(over.value.unwrap() > 1.1 * under.value.unwrap());
+    assert!(both.runs[0].differences.iter().any(|told| told.contains("loses more pressure")));
+    // Nothing is asked where nothing flows.
+    let none = with(&|_, run| flowing(None)(run));
+    assert!(
+        cells(&none).iter().all(|cell| cell.text == "no flow, or not sized" && !cell.is_unknown)
+    );
+    // What flows in one only cannot be held against it.
+    let one = with(&|place, run| flowing(Some(10.0).filter(|_| place == 1))(run));
+    assert!(cells(&one).iter().all(|cell| cell.word.is_empty()));
+    assert!(one.sentence.contains("which loses less pressure cannot be told"), "{}", one.sentence);
+    // A flow whose drop is not known is said, and is no nought.
+    let air = with(&|place, run| {
+        flowing(Some(10.0))(run);
+        if place == 0 {
+            run.duty.medium = Some(Medium::Air);
+        }
+    });
+    let cell = &cells(&air)[0];
+    assert_eq!((cell.value, cell.text.as_str(), cell.is_unknown), (None, "not known", true));
+    assert!(cells(&air).iter().all(|cell| cell.word.is_empty()));
+    // Brake lines are not sized, which is the same in both.
+    let brakes = with(&|_, run| {
+        flowing(Some(10.0))(run);
+        run.duty.medium = Some(Medium::BrakeFluid);
+    });
+    assert!(cells(&brakes).iter().all(|cell| cell.value.is_none() && !cell.is_unknown));
 }
 
 #[test]

@@ -26,7 +26,39 @@ class Text(html.parser.HTMLParser):
         self.words.append(data)
 
 
-runs = 0
+def check_flow(where, run, row, facts, words):
+    """The flow of a run: reckoned again by the laminar law where it is laminar, and told alike in report,
+    table and page; where it is not known the reason is told. 1 where it is known."""
+    flow = run.get("flow")
+    if flow is None:
+        assert row["pressure_drop_bar"] == row["reynolds"] == "", where
+        assert bool(row["flow_lpm"]) == ("flow_not_known" in run) == bool(facts), where
+        if facts:
+            assert run["flow_not_known"] in words and "not known" in facts[0]["value"], where
+        return 0
+    area = math.pi / 4 * (flow["bore_mm"] / 1000) ** 2
+    velocity = float(row["flow_lpm"]) / 60000 / area
+    assert math.isclose(flow["velocity_m_s"], velocity, rel_tol=1e-9), where
+    head = flow["properties"]["density_kg_m3"] * velocity**2 / 2
+    friction = flow["friction_factor"] * flow["length_mm"] / flow["bore_mm"] * head / 1e5
+    assert math.isclose(flow["friction_bar"], friction, rel_tol=1e-9), where
+    assert math.isclose(flow["pressure_drop_bar"], flow["friction_bar"] + flow["bends_bar"], rel_tol=1e-9), where
+    assert flow["length_mm"] == run["cut_length_mm"], where
+    thin, thick = flow["properties"]["viscosity_mm2_s"]
+    diameters = velocity * flow["bore_mm"] * 1000
+    assert diameters / thick * 0.999999 <= flow["reynolds"] <= diameters / thin * 1.000001, where
+    if flow["reynolds"] < 1000:
+        assert math.isclose(flow["friction_factor"], 64 / flow["reynolds"], rel_tol=1e-3), where
+    assert float(row["pressure_drop_bar"]) == flow["pressure_drop_bar"], where
+    assert row["flow_regime"] == flow["regime"], where
+    assert facts[0]["label"] == "flow" and flow["regime"] in facts[0]["value"], where
+    assert facts[0]["value"] in words and "Churchill" in facts[0]["remark"], where
+    assert facts[1]["label"] == "fluid" and facts[1]["value"] in words, where
+    assert ("cold_start" in flow) == (len(facts) == 3), where
+    return 1
+
+
+runs, flows = 0, 0
 for report_file in sorted(folder.glob("*.json")):
     if ".sheet." in report_file.name or ".compare." in report_file.name:
         continue
@@ -38,7 +70,8 @@ for report_file in sorted(folder.glob("*.json")):
     words = " ".join(" ".join(page.words).split())
     with open(folder / f"{stem}.sheet.csv", newline="") as file:
         rows = list(csv.DictReader(file))
-    json.loads((folder / f"{stem}.sheet.json").read_text())
+    sheet = json.loads((folder / f"{stem}.sheet.json").read_text())
+    told = {hose["id"]: hose["flow"] for hose in sheet["hoses"]}
     assert len(rows) == len(report["runs"]), f"{stem}: one row a hose"
     for run in report["runs"]:
         where = f"{stem} {run['id']}"
@@ -54,6 +87,8 @@ for report_file in sorted(folder.glob("*.json")):
         assert cut - 1e-6 <= inch * 25.4 < cut + 25.4 / 16, f"{where}: rounded up to 1/16 in"
         assert run["bench_inch"] in words and str(run["bench_mm"]) in words, f"{where}: on the sheet"
         assert any(str(run["bench_mm"]) in row.values() for row in rows), f"{where}: in the table"
+        row = next(row for row in rows if row["hose_id"] == run["id"])
+        flows += check_flow(where, run, row, told[run["id"]], words)
         runs += 1
 compared = 0
 for file in sorted(folder.glob("*.compare.json")):
@@ -76,4 +111,5 @@ for file in sorted(folder.glob("*.compare.json")):
     assert {row["option"] for row in rows} == {one["id"] for one in comparison["options"]}
 assert compared >= 4, "the options were compared"
 assert runs >= 8, "the demo bays were read"
+assert flows >= 16, "the flow of the demo bays was read"
 print(f"{runs} hoses read back from report, HTML, CSV and JSON")

@@ -261,6 +261,9 @@ def check_scripts(room):
 
 def check_demo(report_file):
     stem, report = report_file.stem, json.loads(report_file.read_text())
+    hoses = json.loads((folder / f"{stem}.sheet.json").read_text())["hoses"]
+    flows = [fact for hose in hoses for fact in hose["flow"]]
+    assert flows, f"{stem}: what flows take is told"
     for paper in PAPERS:
         sheet = folder / f"{stem}.sheet.{paper}.pdf"
         labels = folder / f"{stem}.labels.{paper}.pdf"
@@ -269,6 +272,10 @@ def check_demo(report_file):
             for run in report["runs"]:
                 for needed in (run["name"], f"{run['bench_inch']} in", f"{run['bench_mm']} mm"):
                     assert needed in words, f"{pdf}: {needed} of {run['id']}"
+            for fact in flows if pdf == sheet else []:
+                for needed in (fact["value"], fact["remark"]):
+                    assert squeezed(needed) in squeezed(words), f"{pdf}: {needed}"
+            for run in report["runs"]:
                 if pdf == labels:
                     assert re.search(rf"\b{re.escape(run['id'])} ·", words), f"{pdf}: {run['id']}"
     return report

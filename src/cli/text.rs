@@ -1,12 +1,16 @@
 //! `check` for people.
 
+use std::collections::BTreeSet;
 use std::fmt::Write;
 
 use crate::checks::{Finding, Severity};
+use crate::engine::flow::{LEFT_OUT, METHOD, RunFlow, flow_in_run};
 use crate::engine::{RoutingSolution, RunSolution};
-use crate::export::worst_first;
+use crate::export::{
+    cold_start_in_words, drop_in_words, pace_in_words, regime_caution, worst_first,
+};
 use crate::model::{Bay, Routing, Run, name_or};
-use crate::units::{Length, LengthUnit};
+use crate::units::{Flow, FlowUnit, Length, LengthUnit};
 
 use super::output;
 use super::table::{Align, shortened, table, wrap};
@@ -30,6 +34,7 @@ pub(super) fn check(
     let _ = writeln!(out, "{}", shortened(title, COLUMNS));
     let _ = writeln!(out, "{}\n", shortened(&format!("Option {} ({name})", option.id), COLUMNS));
     lengths(&mut out, bay, option, solution, findings);
+    flow(&mut out, bay, option, solution);
     for finding in worst_first(findings) {
         out.push('\n');
         told(&mut out, option, solution, finding, bay.show_units);
@@ -105,6 +110,58 @@ fn row(run: &Run, solved: &RunSolution, findings: &[Finding], unit: LengthUnit) 
     ]
 }
 
+/// What the flow takes in the hoses that a flow is given for; nothing where there is none.
+fn flow(out: &mut String, bay: &Bay, option: &Routing, solution: &RoutingSolution) {
+    let given = option.runs.iter().zip(&solution.runs).filter_map(|(run, solved)| {
+        let lpm = run.duty.flow_lpm?;
+        Some((run, lpm, flow_in_run(bay, run, solved)))
+    });
+    let (mut rows, mut not_known, mut cautions) = (Vec::new(), Vec::new(), BTreeSet::new());
+    for (run, lpm, found) in given {
+        let name = shortened(run.shown_name(), NAME_COLUMNS);
+        match found {
+            Ok(flow) => {
+                cautions.extend(regime_caution(flow.regime()));
+                rows.push(flow_row(name, &flow, bay.show_units));
+            }
+            Err(why) => {
+                let lpm = Flow::from_lpm(lpm).show(FlowUnit::Lpm);
+                not_known.push(format!("{name}, {lpm}: pressure drop not known: {why}."));
+            }
+        }
+    }
+    if !rows.is_empty() {
+        let heading = [
+            ("Hose", Align::Left),
+            ("Flow", Align::Right),
+            ("Pressure drop", Align::Right),
+            ("Velocity, Reynolds number", Align::Left),
+            ("Cold start", Align::Left),
+        ];
+        let _ = write!(out, "\n{}", table(&heading, &rows));
+        let limits: Vec<&str> = [LEFT_OUT].into_iter().chain(cautions).collect();
+        let limits = limits.join("; ");
+        let note = format!(
+            "{METHOD}; {limits}. The sheet says of each hose which density and viscosity were taken; where the \
+             fluid may be thin or thick the drop is told for both."
+        );
+        let _ = writeln!(out, "\n{}", wrap(&note, COLUMNS, 0));
+    }
+    for line in not_known {
+        let _ = writeln!(out, "\n{}", wrap(&line, COLUMNS, 4));
+    }
+}
+
+fn flow_row(name: String, flow: &RunFlow, unit: LengthUnit) -> Vec<String> {
+    vec![
+        name,
+        Flow::from_lpm(flow.flow_lpm).show(FlowUnit::Lpm),
+        drop_in_words(flow, unit),
+        pace_in_words(flow),
+        flow.cold_start.map_or_else(String::new, |cold| cold_start_in_words(&cold, unit)),
+    ]
+}
+
 /// One finding: what and where, what to do, why.
 fn told(
     out: &mut String,
@@ -162,7 +219,7 @@ fn closing(findings: &[Finding]) -> String {
         format!("Nothing failed: {tail}.")
     };
     let limits = "Lengths are those of the bay as it is drawn; how hoses lie, and in which poses, is \
-        calculated. Flow and pressure loss are not looked at. Do a dry fit before cutting, and a leak test \
+        calculated. Do a dry fit before cutting, and a leak test \
         before use; local codes, the makers’ instructions and licensed practice come first.";
     format!("{}\n{}", wrap(&verdict, COLUMNS, 0), wrap(limits, COLUMNS, 0))
 }

@@ -1,5 +1,5 @@
 //! Pure answers about a bay: end frames, the drawn centre line, lengths, the clock angle, the marks
-//! for the bench, clearances, the cutting plan and the shopping list.
+//! for the bench, clearances, flow and pressure drop, the cutting plan and the shopping list.
 //!
 //! [`solve`] takes a bay and gives a [`Solution`]; it reads no file, keeps no state and cannot
 //! fail: whatever can be drawn is drawn and measured, and [`crate::checks`] finds fault with it.
@@ -10,6 +10,7 @@ pub mod clearance;
 pub mod compare;
 pub mod cutting;
 mod ends;
+pub mod flow;
 mod kept;
 pub mod lay;
 mod leads;

@@ -25,6 +25,7 @@ pub(super) const NO_TORQUE: &str = "No table lists this size: take the maker’s
 pub(super) const LEAK_TEST: &str = "Leak test";
 pub(super) const MADE: &str = "As it was made";
 pub(super) const LIE: &str = "As it will lie, calculated";
+pub(super) const FLOW: &str = "Flow, calculated";
 pub(super) const RESULT: &str = "result";
 pub(super) const WAIT: &str = "Hoses marked “do not cut yet” wait until that is done.";
 pub(super) const OPEN: &str = "Open findings, worst first";

@@ -1,9 +1,9 @@
 //! The sheet as CSV (RFC 4180, UTF-8): a header line, then one line a hose.
 
-use super::sheet::{HoseSheet, MarkKind, Sheet};
+use super::sheet::{FlowFigures, HoseSheet, MarkKind, Sheet};
 
 /// The columns, each with its unit.
-const COLUMNS: [&str; 37] = [
+const COLUMNS: [&str; 44] = [
     "option",
     "hose_id",
     "name",
@@ -41,6 +41,13 @@ const COLUMNS: [&str; 37] = [
     "state",
     "findings",
     "leak_test",
+    "flow_lpm",
+    "velocity_m_s",
+    "reynolds",
+    "flow_regime",
+    "pressure_drop_bar",
+    "least_pressure_drop_bar",
+    "flow",
 ];
 
 /// The whole file. Lines end in CR LF.
@@ -52,11 +59,13 @@ pub(super) fn csv(sheet: &Sheet) -> String {
     out
 }
 
-fn row(sheet: &Sheet, hose: &HoseSheet) -> [String; 37] {
+fn row(sheet: &Sheet, hose: &HoseSheet) -> [String; 44] {
     let figures = &hose.figures;
     let [a, b] = &hose.ends;
     let clearance = figures.clearance.as_ref();
     let optional = |value: Option<f64>| value.map_or_else(String::new, number);
+    let flowing =
+        |told: fn(&FlowFigures) -> String| figures.flow.as_ref().map_or_else(String::new, told);
     [
         text(&sheet.option_id),
         text(&hose.id),
@@ -96,7 +105,20 @@ fn row(sheet: &Sheet, hose: &HoseSheet) -> [String; 37] {
         text(&hose.state),
         text(&findings(hose)),
         text(&hose.test_key),
+        optional(figures.flow_lpm),
+        flowing(|flow| precise(flow.velocity_m_s)),
+        flowing(|flow| precise(flow.reynolds)),
+        flowing(|flow| flow.regime.to_owned()),
+        flowing(|flow| precise(flow.pressure_drop_bar)),
+        flowing(|flow| precise(flow.least_pressure_drop_bar)),
+        text(&flow(hose)),
     ]
+}
+
+/// What is said of its flow.
+fn flow(hose: &HoseSheet) -> String {
+    let facts = hose.flow.iter().map(|fact| format!("{}; {}", fact.value, fact.remark));
+    facts.collect::<Vec<_>>().join(" | ")
 }
 
 fn clamps(hose: &HoseSheet) -> String {
@@ -113,6 +135,11 @@ fn findings(hose: &HoseSheet) -> String {
 pub(super) fn number(value: f64) -> String {
     let thousandths = (value * 1000.0).round() + 0.0;
     format!("{}", thousandths / 1000.0)
+}
+
+/// Exact, with a decimal point: for figures of which a thousandth says nothing.
+pub(super) fn precise(value: f64) -> String {
+    format!("{value}")
 }
 
 /// Words from outside. A leading sign that a spreadsheet would take for a formula is put behind an

@@ -10,6 +10,7 @@ mod captions;
 pub mod compare;
 mod csv;
 mod drawing;
+mod flow_words;
 mod html;
 mod json;
 mod look;
@@ -23,13 +24,17 @@ mod template;
 pub mod true_scale;
 
 pub use drawing::{Anchor, Dash, Drawing, Item, Rect, Shade, Stroke, View};
+pub use flow_words::{
+    basis_in_words, cold_start_in_words, drop_in_words, fluid_in_words, lone_figure, pace_in_words,
+    regime_caution, why_not_known,
+};
 pub use pdf::{Paper, PdfError, labels, template};
 pub use plan_csv::plan_csv;
 pub use plan_json::plan_json;
 pub use report::{Report, worst_first};
 pub use sheet::{
-    Clock, Counts, EndSheet, Fact, Figures, FindingLine, HoseSheet, Mark, MarkKind, Sheet,
-    SheetInfo, Shown, lengths_in_words, longer_in_words, needed_in_words, with_pose,
+    Clock, Counts, EndSheet, Fact, Figures, FindingLine, FlowFigures, HoseSheet, Mark, MarkKind,
+    Sheet, SheetInfo, Shown, lengths_in_words, longer_in_words, needed_in_words, with_pose,
 };
 pub use template::{FLAT_WITHIN_MM, Template, TemplateView};
 

@@ -1,15 +1,21 @@
-//! The report: what `check --json` prints, key for key as the contract lists them. What this build
-//! does not look at (flow) is left out.
+//! The report: what `check --json` prints, key for key as the contract lists them. What is not
+//! known is left out.
+
+mod flow;
 
 use glam::DVec3;
 use serde::Serialize;
 
 use crate::checks::{Finding, Unit};
 use crate::engine::clearance::SolidNear;
+use crate::engine::flow::flow_of;
 use crate::engine::leak_test::tested;
 use crate::engine::{Bend, RoutingSolution, RunSolution};
 use crate::model::{Bay, Routing, Run};
 use crate::units::Length;
+
+use super::flow_words::why_not_known;
+use flow::ReportFlow;
 
 /// The whole document.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -44,6 +50,12 @@ struct ReportRun {
     lie: Option<ReportLie>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     poses: Vec<ReportPose>,
+    /// Left out where it is not known.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    flow: Option<ReportFlow>,
+    /// Why it is not known, where a flow is given.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    flow_not_known: Option<String>,
     /// `passed`, `failed`, `incomplete` or `not-tested`.
     leak_test: &'static str,
 }
@@ -155,6 +167,7 @@ pub fn worst_first(findings: &[Finding]) -> impl Iterator<Item = &Finding> {
 impl ReportRun {
     fn new(bay: &Bay, run: &Run, solution: &RunSolution, near: Option<&SolidNear>) -> Self {
         let cut = Length::from_mm(solution.cut_length_mm);
+        let flow = flow_of(bay, run, solution);
         Self {
             id: run.id.clone(),
             name: run.name.clone(),
@@ -171,6 +184,8 @@ impl ReportRun {
             clearance: near.and_then(|near| ReportClearance::new(bay, near)),
             lie: None,
             poses: Vec::new(),
+            flow_not_known: flow.as_ref().err().and_then(why_not_known),
+            flow: flow.ok().map(ReportFlow::new),
             leak_test: tested(bay, run).state.key(),
         }
     }

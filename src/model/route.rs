@@ -197,12 +197,16 @@ pub struct Clamp {
 pub struct Duty {
     /// The fluid.
     pub medium: Option<Medium>,
-    /// Flow.
+    /// Flow; below 0 it goes from B to A.
     pub flow_lpm: Option<f64>,
     /// Working pressure, gauge.
     pub pressure_bar: Option<f64>,
     /// Working temperature.
     pub temperature_c: Option<f64>,
+    /// Density of the builder's own fluid; in force together with `viscosity_mm2_s` only.
+    pub density_kg_m3: Option<f64>,
+    /// Kinematic viscosity of the builder's own fluid at its working temperature.
+    pub viscosity_mm2_s: Option<f64>,
     /// Whether the hose flexes in service.
     pub flexing: Option<bool>,
     /// Unknown keys.

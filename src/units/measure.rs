@@ -23,6 +23,8 @@ pub enum Measure {
     Percent,
     /// A plain number.
     Number,
+    /// A number in the one unit that it is given in.
+    In(&'static str),
     /// A whole number of 0 or more.
     Count,
     /// A size by its dash number, `−6`: the dash is part of the name and may be left out.
@@ -60,6 +62,7 @@ impl Measure {
             Self::Temperature(unit) => unit.sign(),
             Self::Flow(unit) => unit.sign(),
             Self::Percent => "%",
+            Self::In(unit) => unit,
             Self::Number | Self::Count | Self::Dash => "",
         }
     }
@@ -76,7 +79,7 @@ impl Measure {
             Self::Temperature(unit) => Temperature::parse(text, unit).map(Temperature::celsius),
             Self::Flow(unit) => Flow::parse(text, unit).map(Flow::lpm),
             Self::Percent => Percent::parse(text).map(Percent::pct),
-            Self::Number => parse_number(text),
+            Self::Number | Self::In(_) => parse_number(text),
             Self::Count => parse_count(text).map(f64::from),
             Self::Dash => parse_dash(text).map(f64::from),
         }
@@ -240,6 +243,7 @@ mod tests {
             (Measure::Flow(FlowUnit::UsGpm), 2.5, "\u{2248} 0.66 US gal/min", "2.5 L/min"),
             (Measure::Percent, 5.0, "5 %", "5"),
             (Measure::Number, -0.5, "\u{2212}0.5", "\u{2212}0.5"),
+            (Measure::In("kg/m³"), 745.5, "745.5 kg/m³", "745.5"),
             (Measure::Count, 6.0, "6", "6"),
             (Measure::Dash, 6.0, "\u{2212}6", "\u{2212}6"),
         ] {

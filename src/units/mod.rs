@@ -17,7 +17,7 @@ pub use angle::Angle;
 pub use flow::{Flow, FlowUnit};
 pub use length::{Length, LengthUnit};
 pub use measure::{Measure, Shown};
-pub use number::{Percent, parse_count, parse_number};
+pub use number::{Percent, parse_count, parse_number, significant};
 pub use parse::{Fault, ParseError, Quantity};
 pub use pressure::{Pressure, PressureUnit};
 pub use temperature::{Temperature, TemperatureUnit};

@@ -34,6 +34,20 @@ impl Percent {
     }
 }
 
+/// A number to so many significant figures, zeros at the end dropped: `8400`, `0.013`.
+pub fn significant(value: f64, figures: u32) -> String {
+    if value == 0.0 || !value.is_finite() {
+        return decimal(value, 0);
+    }
+    let exponent = value.abs().log10().floor() as i32;
+    let places = i32::try_from(figures).unwrap_or(i32::MAX).saturating_sub(1) - exponent;
+    if places >= 0 {
+        return decimal(value, places as usize);
+    }
+    let step = 10_f64.powi(-places);
+    decimal((value / step).round() * step, 0)
+}
+
 /// How shares are written.
 pub(super) const PERCENT: Grammar = Grammar {
     quantity: Quantity::Percent,
@@ -92,6 +106,20 @@ mod tests {
         assert_eq!(Percent::from_pct(7.5).show(), "7.5 %");
         let error = Percent::parse("5 mm").unwrap_err();
         assert_eq!(error.said(), "mm is a unit of length, not of a share");
+    }
+
+    #[test]
+    fn significant_figures() {
+        for (value, figures, text) in [
+            (8412.3, 2, "8400"),
+            (0.013_12, 2, "0.013"),
+            (0.5, 3, "0.5"),
+            (99.96, 3, "100"),
+            (-1234.0, 3, "\u{2212}1230"),
+            (0.0, 2, "0"),
+        ] {
+            assert_eq!(significant(value, figures), text);
+        }
     }
 
     #[test]

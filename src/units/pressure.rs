@@ -2,6 +2,7 @@
 
 use super::decimal;
 use super::length::LengthUnit;
+use super::number::significant;
 use super::parse::{Grammar, ParseError, Quantity, Terms, Unit, parse_sum};
 
 /// Pascal in a pound-force per square inch: 6894.757293168…, from the definitions, which are exact:
@@ -78,6 +79,20 @@ impl Pressure {
     /// [`ParseError`], with the place.
     pub fn parse(text: &str, bare: PressureUnit) -> Result<Self, ParseError> {
         parse_sum(text, &PRESSURE, Unit::of(bare.in_bar())).map(Self)
+    }
+
+    /// A pressure that is lost, with its unit: to two significant figures, which is what formulas of
+    /// flow are worth. `0.013 bar`, `0.19 psi`, `under 0.0001 bar`.
+    pub fn show_lost(self, unit: PressureUnit) -> String {
+        const LEAST: f64 = 1e-4;
+        let value = match unit {
+            PressureUnit::Bar => self.bar(),
+            PressureUnit::Psi => self.psi(),
+        };
+        if value > 0.0 && value < LEAST {
+            return format!("under {LEAST} {}", unit.sign());
+        }
+        format!("{} {}", significant(value, 2), unit.sign())
     }
 
     /// With its unit, to about three figures: `0.35 bar`, `3.5 bar`, `69 bar`, `1001 psi`.
@@ -157,6 +172,20 @@ mod tests {
         ] {
             assert_eq!(Pressure::from_bar(bar).show(PressureUnit::Bar), metric);
             assert_eq!(Pressure::from_bar(bar).show(PressureUnit::Psi), imperial);
+        }
+    }
+
+    #[test]
+    fn what_is_lost_is_shown_to_two_figures() {
+        for (bar, metric, imperial) in [
+            (0.013_12, "0.013 bar", "0.19 psi"),
+            (1.284, "1.3 bar", "19 psi"),
+            (123.0, "120 bar", "1800 psi"),
+            (0.000_02, "under 0.0001 bar", "0.00029 psi"),
+            (0.0, "0 bar", "0 psi"),
+        ] {
+            assert_eq!(Pressure::from_bar(bar).show_lost(PressureUnit::Bar), metric);
+            assert_eq!(Pressure::from_bar(bar).show_lost(PressureUnit::Psi), imperial);
         }
     }
 

@@ -36,14 +36,25 @@ fn reports(mut each: impl FnMut(&Bay, &Routing, &Value)) {
 
 #[test]
 fn the_report_has_the_keys_of_the_contract_and_none_that_is_not_built() {
-    let (mut bends, mut findings, mut clearances) = (0, 0, 0);
+    let (mut bends, mut findings, mut clearances, mut flows) = (0, 0, 0, 0);
     reports(|bay, _, report| {
         assert_eq!(keys(report), set("report version title option runs findings"));
         for run in report["runs"].as_array().unwrap() {
             let figures = "id name centreline_mm slack_mm cut_length_mm bench_mm bench_inch \
                            overall_mm min_radius_mm radius_limit_mm clock_between_deg bends \
                            clearance lie poses leak_test";
-            assert_eq!(keys(run), set(figures));
+            let mut wanted = set(figures);
+            let told = ["flow", "flow_not_known"].map(|key| (key, run.get(key)));
+            wanted.extend(told.iter().filter_map(|(key, told)| told.map(|_| *key)));
+            assert_eq!(keys(run), wanted);
+            if let [(_, Some(flow)), (_, not_known)] = told {
+                assert_eq!(not_known, None, "known or not, never both");
+                // The contract's three; the others are ours.
+                for key in ["velocity_m_s", "reynolds", "pressure_drop_bar"] {
+                    assert!(flow[key].as_f64().is_some_and(|figure| figure > 0.0), "{key}");
+                }
+                flows += 1;
+            }
             let lie = &run["lie"];
             let parts = "min_radius_mm clearance bulge_mm bending_energy_1_per_mm points";
             assert_eq!(keys(lie), set(parts));
@@ -75,7 +86,7 @@ fn the_report_has_the_keys_of_the_contract_and_none_that_is_not_built() {
             findings += 1;
         }
     });
-    assert!(bends > 0 && findings > 0 && clearances > 0);
+    assert!(bends > 0 && findings > 0 && clearances > 0 && flows > 0);
 }
 
 #[test]

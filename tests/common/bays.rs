@@ -425,12 +425,15 @@ fn any_duty() -> impl Strategy<Value = Duty> {
     let mut media = Medium::KNOWN.map(|(medium, _)| medium).to_vec();
     media.push(Medium::Other("hydraulic fluid".to_owned()));
     let figures = (of(length(0.0, 60.0)), of(length(-1.0, 300.0)), of(length(-40.0, 200.0)));
-    (of(select(media)), figures, of(any::<bool>()), extra()).prop_map(
-        |(medium, (flow_lpm, pressure_bar, temperature_c), flexing, extra)| Duty {
+    let own = (of(length(1.0, 2000.0)), of(length(0.01, 3000.0)));
+    (of(select(media)), figures, own, of(any::<bool>()), extra()).prop_map(
+        |(medium, (flow_lpm, pressure_bar, temperature_c), own, flexing, extra)| Duty {
             medium,
             flow_lpm,
             pressure_bar,
             temperature_c,
+            density_kg_m3: own.0,
+            viscosity_mm2_s: own.1,
             flexing,
             extra,
         },

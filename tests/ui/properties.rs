@@ -551,3 +551,28 @@ fn ctrl_a_marks_the_text_and_not_the_bay() {
     world.press(Key::Enter);
     assert_eq!(master(&world).name, "Clutch");
 }
+
+#[test]
+fn a_fluid_of_ones_own_is_typed_and_taken_back() {
+    const HOSE: &str = "Gearbox to oil cooler";
+    let mut world = with_hose(HOSE);
+    assert!(world.has_containing("Pressure drop in the hose"));
+    assert!(world.has_containing("calculated, fluid typical"));
+    world.press_button("Duty");
+    world.fill_in("Density of your own fluid", "0");
+    assert!(world.has_containing("more than 0 is wanted here"));
+    world.press(Key::Escape);
+    world.fill_in("Density of your own fluid", "845.5");
+    assert_eq!(world.run(HOSE).duty.density_kg_m3, Some(845.5));
+    assert_eq!(world.undo_label(), Some("Change density"));
+    assert!(world.has_containing("the density given is not used without a viscosity"));
+    world.fill_in("Viscosity of your own fluid", "12.5");
+    assert_eq!(world.run(HOSE).duty.viscosity_mm2_s, Some(12.5));
+    assert!(world.has_containing("calculated, fluid from the bay file"));
+    assert!(!world.has_containing("not used without"));
+    world.press_ctrl(Key::Z);
+    world.press_ctrl(Key::Z);
+    let duty = &world.run(HOSE).duty;
+    assert_eq!((duty.density_kg_m3, duty.viscosity_mm2_s), (None, None));
+    assert!(world.has_containing("calculated, fluid typical"));
+}

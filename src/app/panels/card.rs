@@ -44,6 +44,7 @@ pub(in crate::app) fn card(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
                 Some(Ok(run_solved)) => {
                     figures(ui, bay, run, run_solved);
                     lie::lie(ui, bay, index, run_solved, &solved.routing);
+                    super::flow::flow(ui, bay, run, run_solved);
                     let poses = solved.routing.motion_of(index).map(|(_, poses)| poses);
                     lie::advice(ui, app, bay, poses);
                     if let Some(poses) = poses {

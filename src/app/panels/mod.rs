@@ -6,6 +6,7 @@ mod compare;
 mod dial;
 mod finding;
 mod findings;
+mod flow;
 mod hoses;
 mod invitation;
 mod lie;

@@ -6,6 +6,7 @@ use crate::engine::motion::{NeededSlack, Poses, RunMotion};
 use crate::engine::{RoutingSolution, RunSolution, hose_kind};
 use crate::model::{Bay, Routing, Run, Side, Via, name_or};
 
+use super::drops::{drop_bar, is_asked};
 use super::takes::{self, EndUse, HoseUse};
 use super::{Against, Found, Sum};
 
@@ -47,6 +48,8 @@ pub struct RunFigures {
     pub ends: [(String, f64); 2],
     /// Slack given, %.
     pub slack_pct: f64,
+    /// Whether its duty has a flow that this program sizes hoses for.
+    pub has_flow: bool,
     /// None where a reference of the run leads nowhere.
     pub answers: Option<RunAnswers>,
 }
@@ -70,6 +73,9 @@ pub struct RunAnswers {
     pub pose_gap: Found<Against>,
     /// Longest stretch between held points, as drawn, and where it begins from cut end A.
     pub span: Option<(f64, f64)>,
+    /// The most pressure that its flow takes, bar; nothing where no flow is given, or where its lines
+    /// are not sized by this program.
+    pub drop_bar: Found<f64>,
     /// How much the slack lacks for every pose; none where its ends do not move.
     pub lack: Option<Lack>,
 }
@@ -191,7 +197,7 @@ fn run_figures(
             .copied()
             .flatten()
             .map(|needed| Lack { needed_pct: needed.pct, given_pct: run.slack_in_force_pct() });
-        asked.answers(lack)
+        asked.answers(drop_bar(bay, run, solved), lack)
     });
     RunFigures {
         id: run.id.clone(),
@@ -200,6 +206,7 @@ fn run_figures(
         dash: run.dash,
         ends: [end(Side::A), end(Side::B)],
         slack_pct: run.slack_in_force_pct(),
+        has_flow: is_asked(&run.duty),
         answers,
     }
 }
@@ -213,7 +220,7 @@ struct Asked<'a> {
 }
 
 impl Asked<'_> {
-    fn answers(&self, lack: Option<Lack>) -> RunAnswers {
+    fn answers(&self, drop_bar: Found<f64>, lack: Option<Lack>) -> RunAnswers {
         let solved = self.solved;
         let spans = solved.spans.iter().map(|span| (span.length_mm(), span.from_mm));
         let longest = spans.max_by(|a, b| a.0.total_cmp(&b.0));
@@ -232,6 +239,7 @@ impl Asked<'_> {
                 .map(|lay| lay.clearance.tightest)
                 .and_then_some(|near| gap(near, near.at_mm)),
             pose_gap,
+            drop_bar,
             span: longest.map(|(length, from)| (length, solved.on_bench_mm(from))),
             lack,
         }

@@ -3,6 +3,7 @@
 //!
 //! A figure that is not known is [`Found::NotKnown`] or a part of [`Sum::missing`], never nought.
 
+mod drops;
 mod figures;
 mod found;
 mod sum;

@@ -9,7 +9,7 @@ use super::basis::{Basis, both, figure, gap_of, known, radius_of, share};
 use super::build::All;
 use super::judge::{less_is_better, more_is_better};
 use super::words::{
-    count, gap, hose_length, is_cut_into, kilograms, length, money, per_cent, solid_name,
+    count, drop, gap, hose_length, is_cut_into, kilograms, length, money, per_cent, solid_name,
 };
 
 /// One thing to be judged by.
@@ -23,12 +23,13 @@ pub(super) enum Aspect {
     Cost,
     Hose,
     Span,
+    Drop,
     Mass,
 }
 
 impl Aspect {
     /// All, what decides first first.
-    pub(super) const ALL: [Self; 9] = [
+    pub(super) const ALL: [Self; 10] = [
         Self::Faults,
         Self::Room,
         Self::Bends,
@@ -37,6 +38,7 @@ impl Aspect {
         Self::Cost,
         Self::Hose,
         Self::Span,
+        Self::Drop,
         Self::Mass,
     ];
 
@@ -51,6 +53,7 @@ impl Aspect {
             Self::Cost => "which costs less",
             Self::Hose => "which takes less hose",
             Self::Span => "which is held closer",
+            Self::Drop => "which loses less pressure",
             Self::Mass => "which is lighter",
         }
     }
@@ -66,6 +69,7 @@ impl Aspect {
             Self::Cost => "least to buy",
             Self::Hose => "least hose",
             Self::Span => "shortest free span",
+            Self::Drop => "least pressure lost in a hose",
             Self::Mass => "least mass",
         }
     }
@@ -78,6 +82,8 @@ pub(super) const SAME_MONEY: f64 = 0.005;
 pub(super) const SAME_KG: f64 = 0.005;
 pub(super) const SAME_SHARE: f64 = 0.005;
 pub(super) const SAME_PCT: f64 = 0.05;
+/// Of the greater of two pressure drops: formulas of flow are worth no more.
+pub(super) const SAME_DROP: f64 = 0.05;
 
 impl All<'_> {
     pub(super) fn unit(&self) -> LengthUnit {
@@ -110,6 +116,14 @@ impl All<'_> {
             Aspect::Span => {
                 let span = |place| figure(&self.span(place), |span| *span);
                 both(span(one), span(other), |a, b| less_is_better(a, b, SAME_MM))
+            }
+            Aspect::Drop => {
+                let drop = |place| figure(&self.greatest_drop(place), |bar| *bar);
+                let order = both(drop(one), drop(other), |a, b| {
+                    let greater = a.unwrap_or(0.0).max(b.unwrap_or(0.0));
+                    less_is_better(a, b, SAME_DROP * greater)
+                });
+                order.filter(|_| self.has_same_flows(one, other))
             }
         }
     }
@@ -166,6 +180,15 @@ impl All<'_> {
                     span(other)
                 )
             }
+            Aspect::Drop => {
+                let words = |place| drop(known(&self.greatest_drop(place), |bar| *bar), unit);
+                format!(
+                    "loses {} of pressure in its worst hose where {} loses {}",
+                    words(one),
+                    b.short,
+                    words(other)
+                )
+            }
         }
     }
 
@@ -191,6 +214,7 @@ impl All<'_> {
                 one.figures.hose_mm.map_or_else(String::new, |mm| hose_length(mm, unit))
             }
             Aspect::Span => length(known(&self.span(place), |span| *span), unit),
+            Aspect::Drop => drop(known(&self.greatest_drop(place), |bar| *bar), unit),
         }
     }
 

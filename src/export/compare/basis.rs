@@ -64,6 +64,26 @@ impl All<'_> {
         self.options[place].figures.worst_lack()
     }
 
+    /// The greatest pressure drop, where it is known of every hose that a flow is given for.
+    pub(super) fn greatest_drop(&self, place: usize) -> Found<(usize, f64)> {
+        let (greatest, not_known) = self.options[place].figures.drops();
+        match greatest {
+            _ if !not_known.is_empty() => Found::NotKnown("a pressure drop is not known"),
+            Some(greatest) => Found::Known(greatest),
+            None => Found::Nothing,
+        }
+    }
+
+    /// Whether the hoses that two options have in common have a pressure drop in both, or in neither: a
+    /// flow that only one of them is given cannot be held against it.
+    pub(super) fn has_same_flows(&self, one: usize, other: usize) -> bool {
+        let [one, other] = [one, other].map(|place| &self.options[place].figures.runs);
+        one.iter().all(|run| {
+            let alike = other.iter().find(|other| other.id == run.id);
+            alike.is_none_or(|alike| alike.has_flow == run.has_flow)
+        })
+    }
+
     pub(super) fn span(&self, place: usize) -> Found<(usize, f64)> {
         match self.options[place].figures.longest_span() {
             Found::Known((run, mm, _)) => Found::Known((run, mm)),

@@ -111,7 +111,10 @@ fn remarks(all: &All<'_>) -> Vec<String> {
          costs nothing. Clamps, plugs and sleeves are not in it: the bay file has no prices for them. \
          Mass: hose and ends, dry. A part of unknown price or mass that all options take alike makes no \
          difference between them.",
-        "Not compared: the pressure that is lost on the way; it is not worked out.",
+        "Pressure drop: the most that the flow of one hose takes in the hose alone, without end fittings \
+         and height; of hoses without a flow, and of brake and refrigerant lines, nothing is asked. It is \
+         not added up over hoses: which of them follow one another the bay file does not say. Drops less \
+         than 5 % apart are told as equal.",
     ]
     .map(str::to_owned)
     .to_vec();

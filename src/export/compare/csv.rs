@@ -2,7 +2,7 @@
 //! option, then one for the cut length of each hose.
 
 use super::{Cell, Comparison, Row};
-use crate::export::csv::{line, number, text};
+use crate::export::csv::{line, number, precise, text};
 
 const COLUMNS: [&str; 11] = [
     "figure", "label", "option", "run", "value", "limit", "unit", "known", "text", "detail",
@@ -40,7 +40,8 @@ pub(super) fn csv(comparison: &Comparison) -> String {
 }
 
 fn figure(row: &Row, cell: &Cell, option: &str) -> [String; 11] {
-    let optional = |value: Option<f64>| value.map_or_else(String::new, number);
+    let written = if row.unit == "bar" { precise } else { number };
+    let optional = |value: Option<f64>| value.map_or_else(String::new, written);
     [
         text(&row.id),
         text(row.label.trim()),

@@ -133,8 +133,12 @@ fn run_words(cell: &RunCell) -> String {
         0 => String::new(),
         n => format!(" <span class=\"faults\">{}</span>", super::words::count(n, "fault")),
     };
+    let drop = match cell.drop.as_str() {
+        super::words::NO_FLOW => String::new(),
+        drop => format!("; pressure drop {}", escape(drop)),
+    };
     format!(
-        "<b>{}</b>{state}<br><span class=\"soft\">{}; {}; bend {}; solid {}</span>",
+        "<b>{}</b>{state}<br><span class=\"soft\">{}; {}; bend {}; solid {}{drop}</span>",
         escape(&cell.cut),
         escape(&cell.hose),
         escape(&cell.ends),

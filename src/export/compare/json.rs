@@ -74,6 +74,8 @@ struct RunCellJson<'a> {
     ends: &'a str,
     bend: &'a str,
     clearance: &'a str,
+    pressure_drop_bar: Option<f64>,
+    pressure_drop: &'a str,
     fails: usize,
     warnings: usize,
 }
@@ -131,6 +133,8 @@ fn run(row: &RunRow) -> RunJson<'_> {
             ends: &cell.ends,
             bend: &cell.bend,
             clearance: &cell.gap,
+            pressure_drop_bar: cell.drop_bar,
+            pressure_drop: &cell.drop,
             fails: cell.counts.fails,
             warnings: cell.counts.warns,
         })

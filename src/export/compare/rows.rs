@@ -34,6 +34,7 @@ pub(super) fn rows(all: &All<'_>) -> Vec<Row> {
     }
     rows.push(hose(all));
     rows.push(cost(all));
+    rows.push(drop(all));
     rows.push(mass(all));
     rows.push(plain(all, "clamps", "Clamps", "", |one| one.figures.clamps as f64));
     rows.extend(hose_kinds(all));
@@ -192,6 +193,42 @@ fn span(all: &All<'_>) -> Row {
     });
     let words = Words { better: "shorter", best: "shortest" };
     by_aspect(all, ("free_span", "Longest free span", "mm"), words, Aspect::Span, cells)
+}
+
+/// What is not known is no part of the greatest: it is at least that of the known ones.
+fn drop(all: &All<'_>) -> Row {
+    let cells = cells(all, |_, one| {
+        let (greatest, not_known) = one.figures.drops();
+        let name = |place: usize| one.figures.runs.get(place).map_or("", |run| &run.name);
+        let words = greatest.map(|(_, bar)| super::words::drop(bar, all.unit()));
+        let missing: Vec<String> = not_known.iter().map(|place| name(*place).to_owned()).collect();
+        let text = match (words, missing.is_empty()) {
+            (Some(words), true) => words,
+            (Some(words), false) => format!("{words} or more"),
+            (None, true) => super::words::NO_FLOW.to_owned(),
+            (None, false) => super::words::NOT_KNOWN.to_owned(),
+        };
+        let worst = greatest.map(|(place, _)| name(place).to_owned());
+        let lacking = (!missing.is_empty()).then(|| format!("not known: {}", missing.join(", ")));
+        let detail: Vec<String> = worst.into_iter().chain(lacking).collect();
+        Cell {
+            value: greatest.map(|(_, bar)| bar),
+            text,
+            detail: detail.join("; "),
+            run: greatest.and_then(|(place, _)| Some(one.figures.runs.get(place)?.id.clone())),
+            is_unknown: !missing.is_empty(),
+            missing,
+            ..Cell::default()
+        }
+    });
+    let words = Words { better: "less", best: "least" };
+    by_aspect(
+        all,
+        ("pressure_drop", "Pressure drop, worst hose", "bar"),
+        words,
+        Aspect::Drop,
+        cells,
+    )
 }
 
 fn slack(all: &All<'_>) -> Row {

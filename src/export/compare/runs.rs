@@ -4,9 +4,11 @@ use crate::engine::compare::{Against, Found, RunAnswers, RunFigures};
 use crate::export::sheet::{Counts, count_findings, dash_text};
 use crate::units::Length;
 
-use super::aspect::{SAME_MM, SAME_SHARE};
+use super::aspect::{SAME_DROP, SAME_MM, SAME_SHARE};
 use super::build::{All, One};
-use super::words::{angle, count, found, gap, hose_length, per_cent, radius, solid_name};
+use super::words::{
+    NO_FLOW, angle, count, drop, found, gap, hose_length, per_cent, radius, solid_name,
+};
 
 /// One hose in all options.
 #[derive(Debug, Clone, PartialEq)]
@@ -47,6 +49,10 @@ pub struct RunCell {
     pub bend: String,
     /// Nearest solid, as it lies where that is known.
     pub gap: String,
+    /// The most pressure that its flow takes; none where it is not known or no flow is given.
+    pub drop_bar: Option<f64>,
+    /// The same in words.
+    pub drop: String,
     /// Findings on it.
     pub counts: Counts,
 }
@@ -94,6 +100,10 @@ fn cell(all: &All<'_>, run: &RunFigures, counts: Counts) -> RunCell {
             found(gap_of(answers).1, "nothing to keep off", |near| {
                 format!("{}, {}", gap(near, unit), solid_name(all.bay, near))
             })
+        }),
+        drop_bar: answers.and_then(|answers| answers.drop_bar.known().copied()),
+        drop: answers.map_or_else(not_known, |answers| {
+            found(&answers.drop_bar, NO_FLOW, |bar| drop(*bar, unit))
         }),
         counts,
     }
@@ -183,6 +193,7 @@ impl Change<'_> {
         if let (Some(first), Some(one)) = (&self.first.answers, &self.one.answers) {
             words.extend(self.bend(first, one));
             words.extend(self.room(first, one));
+            words.extend(self.drop(first, one));
         }
         words.extend(self.faults());
         words
@@ -247,6 +258,15 @@ impl Change<'_> {
         let (now, other) = (words(one, true), words(first, first.solid != one.solid));
         (over.abs() > SAME_MM && gap(one, unit) != gap(first, unit))
             .then(|| format!("{word}: {now} instead of {other}, {how}"))
+    }
+
+    fn drop(&self, first: &RunAnswers, one: &RunAnswers) -> Option<String> {
+        let (before, now) = (*first.drop_bar.known()?, *one.drop_bar.known()?);
+        let words = |bar: f64| drop(bar, self.all.unit());
+        let word = if now > before { "more" } else { "less" };
+        let is_seen = (now - before).abs() > SAME_DROP * now.max(before);
+        (is_seen && words(now) != words(before))
+            .then(|| format!("loses {word} pressure: {} instead of {}", words(now), words(before)))
     }
 
     fn faults(&self) -> Option<String> {

@@ -56,7 +56,7 @@ fn of_two(all: &All<'_>, is_same: bool) -> String {
             format!("{a} and {b} are equal in every figure of the table")
         }
         (true, true, true) => format!(
-            "{a} and {b} are equal in faults, room, bends, slack, cost, hose, spans and mass; they \
+            "{a} and {b} are equal in faults, room, bends, slack, cost, hose, spans, pressure drop and mass; they \
              differ only in what the table lists besides"
         ),
         (true, true, false) => format!("{a} and {b} do not differ in anything that is known"),

@@ -3,9 +3,10 @@
 use crate::engine::compare::{Against, Found, Lack, Sum};
 use crate::export::sheet::dash_text;
 use crate::model::Bay;
-use crate::units::{Length, LengthUnit, Percent};
+use crate::units::{Length, LengthUnit, Percent, Pressure, PressureUnit};
 
 pub(super) const NOT_KNOWN: &str = "not known";
+pub(super) const NO_FLOW: &str = "no flow, or not sized";
 
 /// `31 mm`, `1 1/4 in`.
 pub(super) fn length(mm: f64, unit: LengthUnit) -> String {
@@ -73,6 +74,11 @@ pub(super) fn sum(sum: &Sum, number: impl Fn(f64) -> String, what: [&str; 2]) ->
             }
         }
     }
+}
+
+/// Pressure that is lost: `0.013 bar`.
+pub(super) fn drop(bar: f64, unit: LengthUnit) -> String {
+    Pressure::from_bar(bar).show_lost(PressureUnit::beside(unit))
 }
 
 pub(super) fn money(amount: f64) -> String {

@@ -25,6 +25,7 @@ pub(super) fn push(out: &mut String, sheet: &Sheet, hose: &HoseSheet) {
     cautions(out, hose);
     made(out, hose);
     blanks(out, hose);
+    flow(out, hose);
     lie(out, hose);
     found(out, hose);
     out.push_str("</div>\n</section>\n");
@@ -87,6 +88,15 @@ fn lie(out: &mut String, hose: &HoseSheet) {
     }
     let _ = writeln!(out, "<div class=\"lie\"><h3>{}</h3>", captions::LIE);
     facts(out, "facts", &hose.lie);
+    out.push_str("</div>\n");
+}
+
+fn flow(out: &mut String, hose: &HoseSheet) {
+    if hose.flow.is_empty() {
+        return;
+    }
+    let _ = writeln!(out, "<div class=\"lie\"><h3>{}</h3>", captions::FLOW);
+    facts(out, "facts", &hose.flow);
     out.push_str("</div>\n");
 }
 

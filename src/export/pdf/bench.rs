@@ -33,8 +33,10 @@ pub(super) fn push(
     flow.put(left.beside(LEFT + GAP, tests(faces, hose)));
     flow.gap(4.0);
     flow.put(cautions(faces, hose));
-    for (title, known) in [(captions::MADE, &hose.made), (captions::LIE, &hose.lie)] {
-        if title == captions::LIE {
+    for (title, known) in
+        [(captions::MADE, &hose.made), (captions::FLOW, &hose.flow), (captions::LIE, &hose.lie)]
+    {
+        if title == captions::FLOW {
             flow.gap(6.0);
             flow.put(blanks(faces, hose));
         }

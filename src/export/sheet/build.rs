@@ -122,7 +122,9 @@ fn limits() -> Vec<String> {
         "As it lies: the shape of least bending energy for the length of each span, held straight in \
          sockets and clamps. Left out: the hose's own weight and what it carries, its stiffness \
          against twist, a set it has taken, friction in clamps, what flow and pressure do to its \
-         shape. Flow and pressure loss are not looked at.",
+         shape.",
+        "Flow: what it takes in the hose alone. End fittings are not in it, for their bores are their \
+         makers’, nor is the height between the ends; bends take more than told where flow is laminar.",
         "For a capable builder, as a help and without warranty. Local codes, the makers’ \
          instructions and licensed practice come first. Brake and refrigerant lines are not for \
          this sheet.",

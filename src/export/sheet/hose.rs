@@ -11,8 +11,8 @@ use crate::units::{Length, LengthUnit, Pressure};
 
 use super::words::{carries, dash_text, duty, port_name, pressure, working_pressure};
 use super::{
-    Clearance, Counts, Fact, Figures, HoseSheet, Shown, cautions, clock, ends, findings, lie,
-    marks, record, steps,
+    Clearance, Counts, Fact, Figures, FlowFigures, HoseSheet, Shown, cautions, clock, ends,
+    findings, flow, lie, marks, record, steps,
 };
 
 /// Width of the page's text, mm: that of A4 (210) within margins that Letter (216) has too.
@@ -45,6 +45,7 @@ impl Source<'_> {
         let findings = findings::lines(self.findings, Some(&run.id), Some(solution), unit);
         let counts = findings::count(self.own_findings());
         let tolerance_mm = tolerance::cut_length_tolerance_mm(solution.cut_length_mm);
+        let flow = flow::known(bay, run, solution);
         HoseSheet {
             id: run.id.clone(),
             name: name.to_owned(),
@@ -57,7 +58,7 @@ impl Source<'_> {
             duty: duty(&run.duty),
             carries: carries(&run.duty),
             pressure: working_pressure(&run.duty),
-            figures: self.figures(),
+            figures: self.figures(flow.figures),
             cut: Shown::bench(solution.cut_length_mm, unit),
             tolerance: Shown::nearest(tolerance_mm, unit),
             tolerance_words: Shown::nearest(tolerance_mm, unit).both(),
@@ -73,6 +74,7 @@ impl Source<'_> {
                 .lie
                 .as_ref()
                 .map_or_else(Vec::new, |source| lie::facts(source, bay, solution, unit)),
+            flow: flow.facts,
             dry_fit: dry_fit(run, solution, unit),
             ends: [
                 ends::end(bay, run, Side::A, &solution.from, unit),
@@ -124,7 +126,7 @@ impl Source<'_> {
         self.findings.iter().filter(|f| f.run.as_deref() == Some(self.run.id.as_str()))
     }
 
-    fn figures(&self) -> Figures {
+    fn figures(&self, flow: Option<FlowFigures>) -> Figures {
         let (run, solution) = (self.run, self.solution);
         let cut = Length::from_mm(solution.cut_length_mm);
         Figures {
@@ -144,6 +146,8 @@ impl Source<'_> {
             medium: run.duty.medium.as_ref().map(|medium| medium.word().to_owned()),
             pressure_bar: run.duty.pressure_bar,
             temperature_c: run.duty.temperature_c,
+            flow_lpm: run.duty.flow_lpm,
+            flow,
         }
     }
 }

@@ -5,6 +5,7 @@ mod cautions;
 mod clock;
 mod ends;
 mod findings;
+mod flow;
 mod hose;
 mod lie;
 mod marks;
@@ -13,6 +14,7 @@ mod record;
 mod steps;
 mod words;
 
+pub use flow::FlowFigures;
 pub use lie::{lengths_in_words, needed_in_words, with_pose};
 pub use record::longer_in_words;
 
@@ -186,6 +188,8 @@ pub struct HoseSheet {
     pub breakdown: Vec<Fact>,
     /// How it will really lie, and what other lengths would do; empty where that was not worked out.
     pub lie: Vec<Fact>,
+    /// What its flow takes, or why that is not known; empty where no flow is given.
+    pub flow: Vec<Fact>,
     /// The measured length against the computed one.
     pub dry_fit: String,
     /// What to mark, from cut end A.
@@ -242,6 +246,8 @@ pub struct Figures {
     pub medium: Option<String>,
     pub pressure_bar: Option<f64>,
     pub temperature_c: Option<f64>,
+    pub flow_lpm: Option<f64>,
+    pub flow: Option<FlowFigures>,
 }
 
 /// The tightest clearance of a hose as drawn.

@@ -1,5 +1,5 @@
-//! The built-in catalogue: hoses, straight and elbow ends, threads, torque, media; one table a
-//! file, each with its source. Constants are in the units of the published table and converted
+//! The built-in catalogue: hoses, straight and elbow ends, threads, torque, media, fluids; one
+//! table a file, each with its source. Constants are in the units of the published table and converted
 //! once.
 //!
 //! A bay's `stock` adds to it and overrides it; nothing here is a maker's word.
@@ -11,8 +11,10 @@ use super::{EndKind, HoseKind};
 mod elbow;
 mod flare_ptfe;
 mod flare_rubber;
+pub mod fluids;
 pub mod media;
 mod ptfe_100r14;
+pub mod roughness;
 mod rubber_8788;
 mod rubber_8794;
 pub mod static_charge;

@@ -10,6 +10,7 @@ use crate::app::widgets::{Field, Form, Range, all};
 use crate::app::words;
 use crate::document::Command;
 use crate::engine::{RunSolution, hose_kind};
+use crate::export::lone_figure;
 use crate::model::{Bay, Duty, HoseKind, Medium, Run, Side, catalogue};
 use crate::units::{Length, Measure, PressureUnit};
 
@@ -45,11 +46,27 @@ const OWN_MEDIUM: Field<'_> = Field::new(
     "Change medium",
 )
 .named("Carries, in words");
-const FLOW: Field<'_> = Field::new("Flow", "How much flows", "Change flow");
+const FLOW: Field<'_> = Field::new(
+    "Flow",
+    "How much flows; with medium and temperature the card then tells the pressure that it takes",
+    "Change flow",
+);
 const PRESSURE: Field<'_> =
     Field::new("Pressure", "Working pressure above that of the air", "Change pressure");
 const TEMPERATURE: Field<'_> =
     Field::new("Temperature", "Working temperature of the fluid", "Change temperature");
+const DENSITY: Field<'_> = Field::new(
+    "Density",
+    "Density of your own fluid; with its viscosity it takes the place of what is listed",
+    "Change density",
+)
+.named("Density of your own fluid");
+const VISCOSITY: Field<'_> = Field::new(
+    "Viscosity",
+    "Kinematic viscosity of your own fluid at its working temperature; 1 mm²/s is 1 cSt",
+    "Change viscosity",
+)
+.named("Viscosity of your own fluid");
 const FLEXING: Field<'_> =
     Field::new("Flexes", "Whether the hose moves in service", "Change flexing");
 
@@ -193,7 +210,7 @@ fn duty(form: &mut Form<'_>, duties: &mut [&mut Duty]) {
     let not_given = "not checked";
     let flow = Measure::Flow(crate::units::FlowUnit::Lpm);
     let temperature = Measure::Temperature(crate::units::TemperatureUnit::Celsius);
-    form.maybe(&FLOW, flow, Range::Any, not_given, parts(duties, |d| &mut d.flow_lpm));
+    form.maybe(&FLOW, flow, Range::Any, "not given", parts(duties, |d| &mut d.flow_lpm));
     form.maybe(
         &PRESSURE,
         Measure::Pressure(pressure),
@@ -208,9 +225,25 @@ fn duty(form: &mut Form<'_>, duties: &mut [&mut Duty]) {
         not_given,
         parts(duties, |d| &mut d.temperature_c),
     );
+    own_fluid(form, duties);
     let words = [(None, "not said"), (Some(false), "no"), (Some(true), "yes")];
     let choices = words.map(|(value, word)| (value, word.to_owned()));
     form.choice(&FLEXING, &choices, parts(duties, |d| &mut d.flexing));
+}
+
+/// What takes the place of the listed figures.
+fn own_fluid(form: &mut Form<'_>, duties: &mut [&mut Duty]) {
+    const LISTED: &str = "as listed";
+    let (density, viscosity) = (Measure::In("kg/m³"), Measure::In("mm²/s"));
+    let densities = parts(duties, |duty| &mut duty.density_kg_m3);
+    form.maybe(&DENSITY, density, Range::Positive, LISTED, densities);
+    let viscosities = parts(duties, |duty| &mut duty.viscosity_mm2_s);
+    form.maybe(&VISCOSITY, viscosity, Range::Positive, LISTED, viscosities);
+    if let [duty] = duties
+        && let Some(lone) = lone_figure(duty)
+    {
+        form.remark(lone);
+    }
 }
 
 fn parts<'a, T>(

@@ -46,6 +46,12 @@ impl Quantity {
     pub(super) const BAR: Self = Self::of("bar");
     pub(super) const CELSIUS: Self = Self::of("degrees Celsius");
     pub(super) const LPM: Self = Self::of("litres per minute");
+    /// A density.
+    pub(super) const KG_PER_M3: Self =
+        Self { unit: "kilograms per cubic metre", range: Range::Positive };
+    /// A kinematic viscosity.
+    pub(super) const MM2_PER_S: Self =
+        Self { unit: "square millimetres per second", range: Range::Positive };
     pub(super) const KG: Self = Self::of("kilograms");
     pub(super) const KG_PER_M: Self = Self::of("kilograms per metre");
     pub(super) const PRICE: Self = Self::of("your own money");

@@ -140,6 +140,8 @@ fn read_duty(at: &At<'_>) -> Duty {
         flow_lpm: f.maybe("flow_lpm", &Quantity::LPM),
         pressure_bar: f.maybe("pressure_bar", &Quantity::BAR),
         temperature_c: f.maybe("temperature_c", &Quantity::CELSIUS),
+        density_kg_m3: f.maybe("density_kg_m3", &Quantity::KG_PER_M3),
+        viscosity_mm2_s: f.maybe("viscosity_mm2_s", &Quantity::MM2_PER_S),
         flexing: f.maybe("flexing", &Flag),
         extra: f.extra(),
     }

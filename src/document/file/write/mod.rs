@@ -252,6 +252,8 @@ fn duty(duty: &Duty) -> Tree<'_> {
         .maybe("flow_lpm", duty.flow_lpm)
         .maybe("pressure_bar", duty.pressure_bar)
         .maybe("temperature_c", duty.temperature_c)
+        .maybe("density_kg_m3", duty.density_kg_m3)
+        .maybe("viscosity_mm2_s", duty.viscosity_mm2_s)
         .maybe("flexing", duty.flexing)
         .extra(&duty.extra)
 }

@@ -1,0 +1,50 @@
+//! What the flow of the chosen hose takes.
+
+use eframe::egui::Ui;
+
+use super::card::fact_in;
+use crate::app::theme;
+use crate::engine::RunSolution;
+use crate::engine::flow::{NoFlow, RunFlow, flow_of};
+use crate::export::{
+    basis_in_words, cold_start_in_words, drop_in_words, fluid_in_words, lone_figure, pace_in_words,
+    why_not_known,
+};
+use crate::model::{Bay, Run};
+
+/// Velocities that are usual, for who chooses a size (common practice; fuel and coolant: sources differ).
+const USUAL: &str =
+    "Usual: suction 0.6 to 1.2, return 2 to 4, pressure lines 3 to 6 m/s (common practice)";
+
+const DROP: &str = "Pressure drop in the hose";
+
+/// Nothing where no flow is given.
+pub(super) fn flow(ui: &mut Ui, bay: &Bay, run: &Run, solved: &RunSolution) {
+    match flow_of(bay, run, solved) {
+        Ok(flow) => known(ui, bay, run, &flow),
+        Err(why) => not_known(ui, &why),
+    }
+}
+
+fn known(ui: &mut Ui, bay: &Bay, run: &Run, flow: &RunFlow) {
+    let (unit, ink) = (bay.show_units, theme::palette(ui).ink);
+    let source = &flow.fluid.source;
+    let (fluid, basis) = (format!("{}. {source}", fluid_in_words(flow)), basis_in_words(flow));
+    let told = lone_figure(&run.duty).into_iter().chain([basis.as_str(), USUAL]);
+    let whole = told.fold(fluid, |whole, more| format!("{whole}\n\n{more}"));
+    let word = format!("calculated, fluid {}", source.mark.word());
+    let drop = drop_in_words(flow, unit);
+    fact_in(ui, [DROP, "without end fittings"], &drop, Some((&word, &whole)), ink);
+    fact_in(ui, ["Flow", ""], &pace_in_words(flow), None, ink);
+    if let Some(cold) = &flow.cold_start {
+        let drop = cold_start_in_words(cold, unit);
+        fact_in(ui, ["Cold start, same flow", ""], &drop, None, ink);
+    }
+}
+
+fn not_known(ui: &mut Ui, why: &NoFlow) {
+    let soft = theme::palette(ui).soft;
+    if let Some(why) = why_not_known(why) {
+        fact_in(ui, [DROP, &why], "not known", None, soft);
+    }
+}

@@ -1,0 +1,43 @@
+//! The pressure that flows take.
+
+use crate::engine::RunSolution;
+use crate::engine::flow::{NoFlow, flow_of};
+use crate::model::catalogue::fluids::{NoFluid, fluid};
+use crate::model::{Bay, Duty, Run};
+
+use super::{Found, OptionFigures};
+
+const DROP_NOT_KNOWN: &str = "what its flow takes is not known";
+
+impl OptionFigures {
+    /// The greatest pressure drop of those that are known, and the places of runs whose flow is given and
+    /// whose drop is not known.
+    pub fn drops(&self) -> (Option<(usize, f64)>, Vec<usize>) {
+        let drops = self.runs.iter().enumerate().filter_map(|(place, run)| {
+            let known = run.answers.as_ref()?.drop_bar.known()?;
+            Some((place, *known))
+        });
+        let not_known = self.runs.iter().enumerate().filter(|(_, run)| match &run.answers {
+            Some(answers) => answers.drop_bar.is_not_known(),
+            None => run.has_flow,
+        });
+        let not_known = not_known.map(|(place, _)| place).collect();
+        (drops.max_by(|a, b| a.1.total_cmp(&b.1)), not_known)
+    }
+}
+
+/// The most pressure that the flow of a run takes.
+pub(super) fn drop_bar(bay: &Bay, run: &Run, solved: &RunSolution) -> Found<f64> {
+    match flow_of(bay, run, solved) {
+        Ok(flow) => Found::Known(flow.drop_bar()),
+        Err(NoFlow::FlowNotGiven | NoFlow::NotSized { .. }) => Found::Nothing,
+        Err(_) => Found::NotKnown(DROP_NOT_KNOWN),
+    }
+}
+
+/// Whether there is a flow, and not in a line that this program does not size.
+pub(super) fn is_asked(duty: &Duty) -> bool {
+    let is_sized =
+        duty.medium.as_ref().is_none_or(|medium| fluid(medium) != Err(NoFluid::NotSized));
+    duty.flow_lpm.is_some() && is_sized
+}

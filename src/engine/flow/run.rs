@@ -1,0 +1,291 @@
+//! What the flow of a run's duty takes.
+
+use crate::engine::{Missing, RunSolution, hose_of};
+use crate::model::catalogue::fluids::{Fluid, Known, NoFluid, fluid};
+use crate::model::catalogue::roughness::roughness_mm;
+use crate::model::{Bay, Duty, Mark, Medium, Run, Source};
+
+use super::Regime;
+use super::liquid::{Liquid, liquid_at};
+use super::pipe::{LEAST_BEND, Loss, Pipe, PipeBend};
+
+/// Why the pressure drop of a run is not known.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum NoFlow {
+    /// The duty has no flow.
+    #[error("no flow is given")]
+    FlowNotGiven,
+    /// The duty has no medium, nor a fluid of the builder's own.
+    #[error("what it carries is not given")]
+    MediumNotGiven,
+    /// The duty has no temperature.
+    #[error("its temperature is not given")]
+    TemperatureNotGiven,
+    /// A medium without figures.
+    #[error("no density and viscosity of {medium} are listed: give those of yours")]
+    NotListed {
+        /// The user's word.
+        medium: String,
+    },
+    /// Air or vacuum.
+    #[error("{medium} changes its density on the way, which is not reckoned with")]
+    Compressible {
+        /// Its word.
+        medium: String,
+    },
+    /// Brake fluid or refrigerant.
+    #[error("lines of {medium} are not sized here")]
+    NotSized {
+        /// Its word.
+        medium: String,
+    },
+    /// Outside the figures of the fluid.
+    #[error(
+        "{fluid}: there are figures from {from_c} to {to_c} °C, and it works at {celsius} °C: give density and \
+         viscosity of yours"
+    )]
+    OutOfRange {
+        /// What the fluid is.
+        fluid: &'static str,
+        /// The duty's temperature.
+        celsius: f64,
+        /// Coldest.
+        from_c: f64,
+        /// Hottest.
+        to_c: f64,
+    },
+    /// The hose cannot be worked out.
+    #[error("{0}")]
+    NotSolved(#[from] Missing),
+    /// The size has no bore.
+    #[error("the bore of this hose is not known")]
+    BoreNotKnown,
+    /// A liner that no roughness is known of.
+    #[error("how rough the liner of this hose is, is not known")]
+    RoughnessNotKnown,
+    /// A bend sharper than [`LEAST_BEND`].
+    #[error("a bend is drawn tighter than the bore is wide: the hose would kink")]
+    Kinked,
+    /// Figures that leave the numbers of the machine.
+    #[error("the figures are beyond reckoning")]
+    BeyondReckoning,
+}
+
+/// What flows, as it is reckoned with.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FluidUsed {
+    /// What it is.
+    pub name: String,
+    /// Density.
+    pub density_kg_m3: f64,
+    /// Kinematic viscosity, thinnest and thickest that it may be; alike where there is but one.
+    pub viscosity_mm2_s: [f64; 2],
+    /// The temperature that these hold at; none where they are the builder's own.
+    pub celsius: Option<f64>,
+    /// Where they come from.
+    pub source: Source,
+}
+
+impl FluidUsed {
+    /// Whether it may be thinner or thicker.
+    pub fn is_range(&self) -> bool {
+        self.viscosity_mm2_s[0] < self.viscosity_mm2_s[1]
+    }
+
+    /// Whether its figures are the builder's own.
+    pub fn is_own(&self) -> bool {
+        self.celsius.is_none()
+    }
+}
+
+/// What the flow of a run takes.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RunFlow {
+    /// The flow of the duty.
+    pub flow_lpm: f64,
+    /// What flows.
+    pub fluid: FluidUsed,
+    /// Bore.
+    pub bore_mm: f64,
+    /// Roughness of the liner.
+    pub roughness_mm: f64,
+    /// Where the roughness comes from.
+    pub roughness_source: Source,
+    /// The length that takes it: the cut length, slack in it.
+    pub length_mm: f64,
+    /// The most that it may take, of all that the fluid may be.
+    pub loss: Loss,
+    /// The least that it may take; the same where the fluid is known.
+    pub least_pa: f64,
+    /// The same flow at a cold start, where an oil flows that is warmer in service.
+    pub cold_start: Option<ColdStart>,
+}
+
+impl RunFlow {
+    /// The most that it may take.
+    pub fn drop_bar(&self) -> f64 {
+        bar(self.loss.total_pa())
+    }
+
+    /// The least that it may take, where that is less.
+    pub fn least_drop_bar(&self) -> Option<f64> {
+        (self.least_pa < self.loss.total_pa()).then(|| bar(self.least_pa))
+    }
+
+    /// How it flows where it takes most.
+    pub fn regime(&self) -> Regime {
+        self.loss.regime()
+    }
+}
+
+/// A flow at a cold start.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ColdStart {
+    /// How cold.
+    pub celsius: f64,
+    /// The most that the flow then takes.
+    pub loss: Loss,
+}
+
+impl ColdStart {
+    /// The same in bar.
+    pub fn drop_bar(&self) -> f64 {
+        bar(self.loss.total_pa())
+    }
+}
+
+fn bar(pa: f64) -> f64 {
+    pa / 1e5
+}
+
+/// What the flow of a run takes, where the run could be solved.
+///
+/// # Errors
+/// [`NoFlow`], with the reason.
+pub fn flow_in_run(
+    bay: &Bay,
+    run: &Run,
+    solved: &Result<RunSolution, Missing>,
+) -> Result<RunFlow, NoFlow> {
+    if run.duty.flow_lpm.is_none() {
+        return Err(NoFlow::FlowNotGiven);
+    }
+    flow_of(bay, run, solved.as_ref().map_err(Clone::clone)?)
+}
+
+/// What the flow of a run's duty takes over the cut length and the drawn bends.
+///
+/// # Errors
+/// [`NoFlow`], with the reason.
+pub fn flow_of(bay: &Bay, run: &Run, solved: &RunSolution) -> Result<RunFlow, NoFlow> {
+    let flow_lpm = run.duty.flow_lpm.ok_or(NoFlow::FlowNotGiven)?;
+    let (used, listed) = used(&run.duty)?;
+    let (kind, size) = hose_of(bay, run)?;
+    let bore_mm = size.bore_mm.filter(|bore| *bore > 0.0).ok_or(NoFlow::BoreNotKnown)?;
+    let (roughness_mm, roughness_source) = roughness_mm(kind).ok_or(NoFlow::RoughnessNotKnown)?;
+    let bends = bends(solved, bore_mm)?;
+    let length_mm = solved.cut_length_mm;
+    let pipe = Pipe { bore_mm, length_mm, roughness_mm, bends: &bends };
+    let liquids = used
+        .viscosity_mm2_s
+        .map(|viscosity_mm2_s| Liquid { density_kg_m3: used.density_kg_m3, viscosity_mm2_s });
+    let (least_pa, loss) = extremes(&pipe, liquids, flow_lpm).ok_or(NoFlow::BeyondReckoning)?;
+    let cold_start = listed.and_then(|listed| cold_start(&pipe, &listed, &run.duty));
+    Ok(RunFlow {
+        flow_lpm,
+        fluid: used,
+        bore_mm,
+        roughness_mm,
+        roughness_source,
+        length_mm,
+        loss,
+        least_pa,
+        cold_start,
+    })
+}
+
+/// What flows: the builder's own figures where he gives both, else what is listed of the medium.
+fn used(duty: &Duty) -> Result<(FluidUsed, Option<Fluid>), NoFlow> {
+    let word = || duty.medium.as_ref().map_or("", Medium::word).to_owned();
+    let own = duty.density_kg_m3.zip(duty.viscosity_mm2_s);
+    let fluid = match (duty.medium.as_ref().map(fluid), own) {
+        (Some(Err(NoFluid::NotSized)), _) => {
+            return Err(NoFlow::NotSized { medium: word().replace('-', " ") });
+        }
+        (_, Some((density_kg_m3, viscosity))) => {
+            let own = FluidUsed {
+                name: word(),
+                density_kg_m3,
+                viscosity_mm2_s: [viscosity; 2],
+                celsius: None,
+                source: Source::fixed(Mark::BayFile, "your own density and viscosity"),
+            };
+            return Ok((own, None));
+        }
+        (Some(Ok(fluid)), None) => fluid,
+        (Some(Err(NoFluid::Compressible)), None) => {
+            return Err(NoFlow::Compressible { medium: word() });
+        }
+        (Some(Err(NoFluid::NotListed)), None) => return Err(NoFlow::NotListed { medium: word() }),
+        (None, None) => return Err(NoFlow::MediumNotGiven),
+    };
+    let celsius = duty.temperature_c.ok_or(NoFlow::TemperatureNotGiven)?;
+    let [from_c, to_c] = fluid.known.range_c();
+    let [thin, thick] = liquid_at(&fluid.known, celsius).ok_or(NoFlow::OutOfRange {
+        fluid: fluid.name,
+        celsius,
+        from_c,
+        to_c,
+    })?;
+    let used = FluidUsed {
+        name: fluid.name.to_owned(),
+        density_kg_m3: thin.density_kg_m3,
+        viscosity_mm2_s: [thin.viscosity_mm2_s, thick.viscosity_mm2_s],
+        celsius: Some(celsius),
+        source: fluid.source.clone(),
+    };
+    Ok((used, Some(fluid)))
+}
+
+fn bends(solved: &RunSolution, bore_mm: f64) -> Result<Vec<PipeBend>, NoFlow> {
+    let bends = solved.bends();
+    if bends.iter().any(|bend| bend.radius_mm < LEAST_BEND * bore_mm) {
+        return Err(NoFlow::Kinked);
+    }
+    let of = |bend: &crate::engine::Bend| PipeBend {
+        angle_rad: bend.angle_deg.to_radians(),
+        radius_mm: bend.radius_mm,
+    };
+    Ok(bends.iter().map(of).collect())
+}
+
+/// Into so many steps a range of viscosities is cut: friction has a hump where flow becomes turbulent, so
+/// that neither the thinnest nor the thickest need take most.
+const STEPS: u32 = 32;
+
+/// The least that a flow takes of all that a fluid may be, and what it does where it takes most.
+fn extremes(pipe: &Pipe<'_>, [thin, thick]: [Liquid; 2], flow_lpm: f64) -> Option<(f64, Loss)> {
+    let steps = if thin == thick { 0 } else { STEPS };
+    let mut most: Option<Loss> = None;
+    let mut least_pa = f64::INFINITY;
+    for step in 0..=steps {
+        let share = if step == 0 { 0.0 } else { f64::from(step) / f64::from(steps) };
+        let ratio = thick.viscosity_mm2_s / thin.viscosity_mm2_s;
+        let viscosity_mm2_s = thin.viscosity_mm2_s * ratio.powf(share);
+        let loss = pipe.loss(Liquid { viscosity_mm2_s, ..thin }, flow_lpm)?;
+        least_pa = least_pa.min(loss.total_pa());
+        if most.is_none_or(|most| loss.total_pa() > most.total_pa()) {
+            most = Some(loss);
+        }
+    }
+    Some((least_pa, most?))
+}
+
+/// The same flow at a cold start, where the fluid is an oil that is warmer in service.
+fn cold_start(pipe: &Pipe<'_>, fluid: &Fluid, duty: &Duty) -> Option<ColdStart> {
+    let Known::Oils(oils) = &fluid.known else { return None };
+    let celsius = oils.cold_start_c.filter(|cold| duty.temperature_c.is_some_and(|c| c > *cold))?;
+    let liquids = liquid_at(&fluid.known, celsius)?;
+    let (_, loss) = extremes(pipe, liquids, duty.flow_lpm?)?;
+    Some(ColdStart { celsius, loss })
+}

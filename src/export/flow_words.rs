@@ -1,0 +1,108 @@
+//! What a flow takes, in words.
+
+use crate::engine::flow::{ColdStart, LEFT_OUT, METHOD, NoFlow, Regime, RunFlow};
+use crate::model::Duty;
+use crate::units::{
+    Flow, FlowUnit, LengthUnit, Pressure, PressureUnit, Temperature, TemperatureUnit, significant,
+};
+
+/// The drop of a flow: `0.013 bar`, `0.011 to 0.013 bar`.
+pub fn drop_in_words(flow: &RunFlow, unit: LengthUnit) -> String {
+    range(flow, PressureUnit::beside(unit))
+}
+
+/// The same with the other unit beside it.
+pub(super) fn drop_in_both(flow: &RunFlow, unit: LengthUnit) -> String {
+    let [first, other] = units(unit);
+    format!("{} ({})", range(flow, first), range(flow, other))
+}
+
+fn units(unit: LengthUnit) -> [PressureUnit; 2] {
+    match PressureUnit::beside(unit) {
+        PressureUnit::Bar => [PressureUnit::Bar, PressureUnit::Psi],
+        PressureUnit::Psi => [PressureUnit::Psi, PressureUnit::Bar],
+    }
+}
+
+fn range(flow: &RunFlow, unit: PressureUnit) -> String {
+    let show = |bar: f64| Pressure::from_bar(bar).show_lost(unit);
+    let most = show(flow.drop_bar());
+    match flow.least_drop_bar().map(show).filter(|least| *least != most) {
+        Some(least) => {
+            let sign = format!(" {}", unit.sign());
+            format!("{} to {most}", least.strip_suffix(&sign).unwrap_or(&least))
+        }
+        None => most,
+    }
+}
+
+/// `0.82 m/s, Re 8400, turbulent`
+pub fn pace_in_words(flow: &RunFlow) -> String {
+    let loss = &flow.loss;
+    let (velocity, re) = (significant(loss.velocity_m_s, 2), significant(loss.reynolds, 2));
+    format!("{velocity} m/s, Re {re}, {}", flow.regime().word())
+}
+
+/// What is to be said of a regime besides; none where it is turbulent.
+pub fn regime_caution(regime: Regime) -> Option<&'static str> {
+    match regime {
+        Regime::Laminar => Some("laminar flow takes more in bends than this"),
+        Regime::Transitional => {
+            Some("between laminar and turbulent published methods differ by up to 60 %")
+        }
+        Regime::Turbulent => None,
+    }
+}
+
+/// `water at 20 °C: 998 kg/m³, 1 mm²/s`
+pub fn fluid_in_words(flow: &RunFlow) -> String {
+    let fluid = &flow.fluid;
+    let viscosity = |mm2_s: f64| significant(mm2_s, 3);
+    let [thin, thick] = fluid.viscosity_mm2_s.map(viscosity);
+    let viscosity = if thin == thick { thick } else { format!("{thin} to {thick}") };
+    let at = fluid.celsius.map_or_else(String::new, |celsius| format!(" at {}", warmth(celsius)));
+    let named = if fluid.name.is_empty() { String::new() } else { format!("{}{at}: ", fluid.name) };
+    let density = significant(fluid.density_kg_m3, 3);
+    format!("{named}{density} kg/m³, {viscosity} mm²/s")
+}
+
+fn warmth(celsius: f64) -> String {
+    Temperature::from_celsius(celsius).show(TemperatureUnit::Celsius)
+}
+
+/// What is not in it, how sure it is, by what it is reckoned, over what.
+pub fn basis_in_words(flow: &RunFlow) -> String {
+    let caution = regime_caution(flow.regime());
+    let caution = caution.map_or_else(String::new, |words| format!("; {words}"));
+    format!(
+        "{LEFT_OUT}{caution}. {METHOD}; over the cut length, bore {} mm, roughness {} mm: {}",
+        significant(flow.bore_mm, 3),
+        significant(flow.roughness_mm, 2),
+        flow.roughness_source,
+    )
+}
+
+/// `at 0 °C 0.95 bar`
+pub fn cold_start_in_words(cold: &ColdStart, unit: LengthUnit) -> String {
+    let drop = Pressure::from_bar(cold.drop_bar()).show_lost(PressureUnit::beside(unit));
+    format!("at {} {drop}", warmth(cold.celsius))
+}
+
+/// Why the drop is not known, where a flow is given: else there is nothing to say.
+pub fn why_not_known(why: &NoFlow) -> Option<String> {
+    (*why != NoFlow::FlowNotGiven).then(|| why.to_string())
+}
+
+/// What is to be said of a density without a viscosity, or the other way round.
+pub fn lone_figure(duty: &Duty) -> Option<&'static str> {
+    match (duty.density_kg_m3, duty.viscosity_mm2_s) {
+        (Some(_), None) => Some("the density given is not used without a viscosity"),
+        (None, Some(_)) => Some("the viscosity given is not used without a density"),
+        _ => None,
+    }
+}
+
+/// `2.4 L/min`
+pub(super) fn given(flow_lpm: f64) -> String {
+    Flow::from_lpm(flow_lpm.abs()).show(FlowUnit::Lpm)
+}
