@@ -1,5 +1,7 @@
 //! The figures of the option in view, worked out only when the bay or the option changes.
 
+use std::sync::Arc;
+
 use super::solved_order::{Content, Pace, Slot, Slots};
 use crate::app::canvas::scene::{self, Scene};
 use crate::app::words;
@@ -7,6 +9,7 @@ use crate::checks::{Checker, Finding};
 use crate::document::Document;
 use crate::engine::motion::{Pose, Poses};
 use crate::engine::{Depth, RoutingSolution, Solver};
+use crate::model::Bay;
 
 /// Hoses in so many poses are worked out within a frame; more only when nothing is held.
 const MOST_IN_A_FRAME: usize = 64;
@@ -29,6 +32,8 @@ pub(super) struct Solved {
     /// The findings as the lists show them: they stand still while something is held.
     pub(super) slots: Slots,
     pub(super) scene: Scene,
+    /// What all of this is of.
+    bay: Arc<Bay>,
 }
 
 /// What helps to work it out anew.
@@ -37,7 +42,7 @@ struct Before {
     solver: Solver,
     solver_behind: Solver,
     checker: Checker,
-    scene: Option<Scene>,
+    scene: Option<scene::Before>,
     findings: Vec<Finding>,
     slots: Slots,
 }
@@ -55,7 +60,7 @@ impl Solved {
             solver: self.solver,
             solver_behind: self.solver_behind,
             checker: self.checker,
-            scene: Some(self.scene),
+            scene: Some(scene::Before { scene: self.scene, bay: self.bay }),
             findings,
             slots,
         }
@@ -91,13 +96,10 @@ impl Solved {
         let mut findings = checker.check(bay, routing_option, &routing);
         findings.sort_by_key(|finding| finding.severity);
         let slots = slots.followed(before, &findings, pace);
-        let mut scene = scene::build(bay, routing_option, &routing, &findings);
+        let mut scene = scene::build_on(bay, routing_option, &routing, &findings, scene_before);
         if let Some((at, other)) = ghost.and_then(|at| Some((at, bay.options.get(at)?))) {
             scene.ghosts = scene::hoses_of(other, &solver_behind.routing(bay, other));
             scene.ghost_of = Some(words::option_letter(at).to_string());
-        }
-        if let Some(before) = scene_before {
-            scene.keep_from(&before);
         }
         Some(Self {
             revision,
@@ -111,6 +113,7 @@ impl Solved {
             findings,
             slots,
             scene,
+            bay: Arc::clone(bay),
         })
     }
 

@@ -9,6 +9,7 @@
 mod common;
 
 use std::path::PathBuf;
+use std::sync::Arc;
 use std::sync::mpsc::{Receiver, channel};
 use std::time::Duration;
 
@@ -129,6 +130,9 @@ impl Dialogs for NoDialogs {
     }
 }
 
+/// The file of the large mesh.
+const MESH: &str = "mesh.stl";
+
 /// A window without a screen.
 struct Bench {
     ctx: Context,
@@ -138,11 +142,53 @@ struct Bench {
     _folder: tempfile::TempDir,
 }
 
+/// A wavy ball of 200 000 triangles about a place, as binary STL.
+fn large_stl(at: DVec3) -> Vec<u8> {
+    const ROUND: u32 = 400;
+    const UP: u32 = 250;
+    let point = |i: u32, k: u32| {
+        let turn = std::f64::consts::TAU * f64::from(i % ROUND) / f64::from(ROUND);
+        let lift = std::f64::consts::PI * f64::from(k) / f64::from(UP);
+        let radius = 90.0 + 8.0 * (9.0 * turn).sin() * lift.sin();
+        at + radius * DVec3::new(lift.sin() * turn.cos(), lift.sin() * turn.sin(), lift.cos())
+    };
+    let mut stl = vec![b' '; 80];
+    stl.extend((2 * ROUND * UP).to_le_bytes());
+    for (i, k) in (0..ROUND).flat_map(|i| (0..UP).map(move |k| (i, k))) {
+        let [a, b, c, d] = [point(i, k), point(i, k + 1), point(i + 1, k + 1), point(i + 1, k)];
+        for corners in [[a, b, c], [a, c, d]] {
+            stl.extend([0; 12]);
+            for number in corners.iter().flat_map(DVec3::to_array) {
+                stl.extend((number as f32).to_le_bytes());
+            }
+            stl.extend([0; 2]);
+        }
+    }
+    stl
+}
+
 impl Bench {
     fn new(lying: Hoses) -> Self {
+        Self::with(large_bay(lying), &[])
+    }
+
+    /// With a mesh of 200 000 triangles beside the hoses, and three views.
+    fn with_mesh() -> Self {
+        let mut bay = large_bay(Hoses::Apart);
+        let at = DVec3::new(750.0, 1500.0, 100.0);
+        let (mesh, file) = (Arc::default(), MESH.to_owned());
+        let shape = Shape::Mesh { file, scale: 1.0, at: DVec3::ZERO, mesh };
+        bay.solids.push(Solid { id: "mesh".into(), shape, ..solid(0, Hoses::Apart) });
+        let mut bench = Self::with(bay, &large_stl(at));
+        bench.key(Key::Num4, Modifiers::ALT);
+        bench
+    }
+
+    fn with(bay: Bay, stl: &[u8]) -> Self {
         let folder = tempfile::tempdir().expect("a temporary folder");
         let path: PathBuf = folder.path().join("large.bay.json");
-        file::save(&path, &large_bay(lying)).expect("the bay can be saved");
+        std::fs::write(folder.path().join(MESH), stl).expect("a mesh can be written");
+        file::save(&path, &bay).expect("the bay can be saved");
         let services = Services {
             dialogs: Box::new(NoDialogs),
             recent: Recent::stored_in(folder.path().join("recent.json")),
@@ -221,9 +267,14 @@ impl Bench {
     }
 }
 
-/// Moves the pointer from place to place, one a round; every frame has to change the bay.
-fn drag(bencher: Bencher<'_, '_>, mut bench: Bench) {
+/// Drags the clamp of the last hose.
+fn drag_clamp(bencher: Bencher<'_, '_>, mut bench: Bench) {
     let from = bench.take_hold();
+    drag(bencher, bench, from);
+}
+
+/// Moves the pointer from place to place, one a round; every frame has to change the bay.
+fn drag(bencher: Bencher<'_, '_>, mut bench: Bench, from: Pos2) {
     let mut k = 0_u32;
     let mut step = |bench: &mut Bench| {
         k += 1;
@@ -241,17 +292,27 @@ fn drag(bencher: Bencher<'_, '_>, mut bench: Bench) {
 
 #[divan::bench]
 fn drag_step_in_three_views(bencher: Bencher<'_, '_>) {
-    drag(bencher, Bench::with_three_views(Hoses::Apart));
+    drag_clamp(bencher, Bench::with_three_views(Hoses::Apart));
+}
+
+/// What is dragged is the mesh itself.
+#[divan::bench(sample_count = 30)]
+fn drag_step_of_a_large_mesh(bencher: Bencher<'_, '_>) {
+    let mut bench = Bench::with_mesh();
+    let at = bench.in_plan(DVec3::new(750.0, 1500.0, 100.0));
+    bench.frame(vec![Event::PointerMoved(at)]);
+    bench.button(at, PointerButton::Primary, true);
+    drag(bencher, bench, at);
 }
 
 #[divan::bench]
 fn drag_step_in_four_views(bencher: Bencher<'_, '_>) {
-    drag(bencher, Bench::new(Hoses::Apart));
+    drag_clamp(bencher, Bench::new(Hoses::Apart));
 }
 
 #[divan::bench]
 fn drag_step_in_three_views_of_a_tangle(bencher: Bencher<'_, '_>) {
-    drag(bencher, Bench::with_three_views(Hoses::Tangled));
+    drag_clamp(bencher, Bench::with_three_views(Hoses::Tangled));
 }
 
 /// The pointer wanders over the plan, over hoses, ports and solids.

@@ -16,7 +16,7 @@ use crate::checks::{Finding, Severity};
 use crate::engine::{EndSolution, RoutingSolution, RunSolution};
 use crate::geom::{CentreLine, EndFrame, Homography, unit_or_x};
 use crate::model::{
-    Bay, Nature, Plane, Routing, Run, Shape, Underlay, UnderlayEntry, Via, name_or,
+    Bay, Nature, Plane, Routing, Run, Shape, Solid, Underlay, UnderlayEntry, Via, name_or,
 };
 use crate::units::{EPS_MM, LengthUnit};
 
@@ -186,6 +186,15 @@ pub struct FindingMark {
     pub limit: String,
 }
 
+/// A scene that was, and the bay that it was built of.
+#[derive(Debug)]
+pub struct Before {
+    /// The scene.
+    pub scene: Scene,
+    /// Its bay.
+    pub bay: Arc<Bay>,
+}
+
 /// The scene of one option of a bay.
 pub fn build(
     bay: &Bay,
@@ -193,10 +202,36 @@ pub fn build(
     solution: &RoutingSolution,
     findings: &[Finding],
 ) -> Scene {
+    build_on(bay, option, solution, findings, None)
+}
+
+/// [`build`]; what is as it was is taken over, with what has been worked out of it.
+pub fn build_on(
+    bay: &Bay,
+    option: &Routing,
+    solution: &RoutingSolution,
+    findings: &[Finding],
+    before: Option<Before>,
+) -> Scene {
     let unit = bay.show_units;
+    let (was, mut old) = before.map(|before| (before.bay, before.scene)).unzip();
+    let was = was.as_deref();
+    let ports = match (was, &mut old) {
+        (Some(was), Some(old)) if was.ports == bay.ports => std::mem::take(&mut old.ports),
+        _ => bay.ports.iter().map(port).collect(),
+    };
+    let known = |place: usize| {
+        let was = was.filter(|was| was.bodies == bay.bodies)?;
+        let is_same = is_as_it_was(was.solids.get(place)?, bay.solids.get(place)?);
+        is_same.then(|| old.as_ref()?.solids.get(place).cloned()).flatten()
+    };
+    let solids = bay.solids.iter().enumerate();
+    let solids = solids
+        .map(|(place, it)| known(place).unwrap_or_else(|| Arc::new(solid(bay, it))))
+        .collect();
     let mut scene = Scene {
-        ports: bay.ports.iter().map(port).collect(),
-        solids: bay.solids.iter().map(|s| Arc::new(solid(bay, s))).collect(),
+        ports,
+        solids,
         hoses: hoses_of(option, solution),
         ghosts: Vec::new(),
         ghost_of: None,
@@ -211,6 +246,9 @@ pub fn build(
         bounds: None,
         identity: Arc::default(),
     };
+    if let Some(old) = &old {
+        scene.keep_hoses(old);
+    }
     scene.bounds = bounds(&scene).or_else(|| bounds_of_underlays(&scene.underlays));
     scene
 }
@@ -235,14 +273,9 @@ impl Scene {
         &self.identity
     }
 
-    /// Takes over from an older scene the solids and hoses that are as they were, with what has
-    /// been worked out of them.
-    pub fn keep_from(&mut self, old: &Self) {
-        for (new, old) in self.solids.iter_mut().zip(&old.solids) {
-            if new.is_as(old) {
-                *new = Arc::clone(old);
-            }
-        }
+    /// Takes over from an older scene the hoses that are as they were, with what has been worked out of
+    /// them.
+    fn keep_hoses(&mut self, old: &Self) {
         for (new, old) in self.hoses.iter_mut().zip(&old.hoses) {
             if new == old {
                 *new = Arc::clone(old);
@@ -289,19 +322,17 @@ impl SolidMark {
     pub fn cloud(&self) -> &Cloud {
         self.skins.cloud.get_or_init(|| outline::cloud(&self.shape))
     }
+}
 
-    /// Whether `other` is just the same; meshes are the same where they are one in memory.
-    fn is_as(&self, other: &Self) -> bool {
-        let same_shape = match (&self.shape, &other.shape) {
-            (Shape::Mesh { mesh: a, .. }, Shape::Mesh { mesh: b, .. }) => Arc::ptr_eq(a, b),
-            (a, b) => a == b,
-        };
-        same_shape
-            && self.label == other.label
-            && self.name == other.name
-            && (self.nature, self.keep_off_mm, self.body)
-                == (other.nature, other.keep_off_mm, other.body)
-    }
+/// Whether two solids are just the same; meshes are the same where they are one in memory.
+fn is_as_it_was(a: &Solid, b: &Solid) -> bool {
+    let is_same_shape = match (&a.shape, &b.shape) {
+        (Shape::Mesh { mesh: a, .. }, Shape::Mesh { mesh: b, .. }) => Arc::ptr_eq(a, b),
+        (a, b) => a == b,
+    };
+    is_same_shape
+        && (&a.id, &a.name, a.nature, a.keep_off_mm, &a.body)
+            == (&b.id, &b.name, b.nature, b.keep_off_mm, &b.body)
 }
 
 fn underlay(underlay: &Underlay) -> Option<UnderlayMark> {

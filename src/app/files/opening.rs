@@ -9,7 +9,7 @@ use crate::app::actions::Action;
 use crate::app::jobs::{Job, Progress, Standing};
 use crate::app::over::dialog;
 use crate::document::file::{self, FolderMeshes, Leftover, LoadError, MeshSource, Stamp};
-use crate::model::{Bay, Mesh};
+use crate::model::{Bay, Mesh, Shape};
 
 /// A bay that is being read.
 pub(in super::super) struct Opening {
@@ -47,7 +47,25 @@ impl MeshSource for Told<'_> {
 }
 
 fn load(path: &Path, progress: &Progress) -> Result<(Bay, Stamp), LoadError> {
-    file::load_with(path, &Told { meshes: FolderMeshes::beside(path), progress })
+    let read = file::load_with(path, &Told { meshes: FolderMeshes::beside(path), progress })?;
+    make_ready(&read.0, progress);
+    Ok(read)
+}
+
+/// Makes the meshes ready for distances here, not in the window's first frame.
+fn make_ready(bay: &Bay, progress: &Progress) {
+    let meshes = bay.solids.iter().filter_map(|solid| match &solid.shape {
+        Shape::Mesh { mesh, .. } => Some((solid.shown_name(), mesh)),
+        _ => None,
+    });
+    let meshes: Vec<_> = meshes.collect();
+    for (k, (name, mesh)) in meshes.iter().enumerate() {
+        if progress.is_stopped() {
+            return;
+        }
+        progress.tell(format!("Making {name} ready"), Some(k as f32 / meshes.len() as f32));
+        mesh.field();
+    }
 }
 
 fn lines_of(error: &impl ToString) -> Vec<String> {

@@ -164,6 +164,8 @@ fn show<'a>(ui: &mut Ui, line: &dyn Fn() -> Line<'a>, chosen: bool) -> bool {
     let size = vec2(ui.available_width(), line_height(window_height));
     let (rect, response) = ui.allocate_exact_size(size, Sense::click());
     response.widget_info(|| WidgetInfo::selected(Role::Button, true, chosen, line().said()));
+    let is_told = response.hovered() || ui.ctx().has_accesskit_node(response.id);
+    let response = if is_told { response.on_hover_text(line().said()) } else { response };
     if !ui.is_rect_visible(rect) {
         return response.clicked();
     }
@@ -186,5 +188,5 @@ fn show<'a>(ui: &mut Ui, line: &dyn Fn() -> Line<'a>, chosen: bool) -> bool {
     } else {
         line.paint(ui, rect);
     }
-    response.on_hover_ui(|ui| drop(ui.label(line.said()))).clicked()
+    response.clicked()
 }

@@ -154,6 +154,10 @@ fn read(job: &Job) -> Result<Read, String> {
         Kind::Outline => load_outline(&job.path, ACCURACY_MM)
             .map(Read::Outline)
             .map_err(|error| error.to_string()),
-        Kind::Mesh => load_mesh(&job.path).map(Read::Mesh),
+        Kind::Mesh => load_mesh(&job.path).map(|mesh| {
+            // It is asked for in the window's next frame, where it is in millimetres.
+            mesh.field();
+            Read::Mesh(mesh)
+        }),
     }
 }

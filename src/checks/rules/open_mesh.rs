@@ -68,7 +68,7 @@ mod tests {
                 file: "m.stl".into(),
                 scale: 1.0,
                 at: DVec3::ZERO,
-                mesh: Arc::new(Mesh { vertices, triangles: faces }),
+                mesh: Arc::new(Mesh::new(vertices, faces)),
             },
             extra: Vec::new(),
         });

@@ -200,7 +200,7 @@ fn underlays_are_raised_and_lowered_and_no_further_than_there_are() {
 fn a_mesh_is_moved_and_not_mirrored() {
     let mut bay = car();
     let (scale, at) = (25.4, DVec3::new(1.0, 2.0, 3.0));
-    let raw = crate::model::Mesh { vertices: vec![DVec3::ZERO, DVec3::X], triangles: Vec::new() };
+    let raw = crate::model::Mesh::new(vec![DVec3::ZERO, DVec3::X], Vec::new());
     let mesh = std::sync::Arc::new(raw.placed(scale, at));
     bay.solids[0].shape = Shape::Mesh { file: "x.stl".into(), scale, at, mesh };
     let items = vec![Item::Solid(bay.solids[0].id.clone())];

@@ -139,10 +139,8 @@ fn mesh_from_triangles(bytes: &[u8]) -> Result<Mesh, String> {
         let [a, b, c] = face.vertices;
         Ok([place(a)?, place(b)?, place(c)?])
     };
-    Ok(Mesh {
-        vertices: read.vertices.iter().map(|v| DVec3::from(v.0.map(f64::from))).collect(),
-        triangles: read.faces.iter().map(triangle).collect::<Result<_, String>>()?,
-    })
+    let vertices = read.vertices.iter().map(|v| DVec3::from(v.0.map(f64::from))).collect();
+    Ok(Mesh::new(vertices, read.faces.iter().map(triangle).collect::<Result<_, String>>()?))
 }
 
 #[cfg(test)]

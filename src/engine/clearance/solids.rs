@@ -5,11 +5,11 @@ use std::sync::Arc;
 use parry3d_f64::bounding_volume::Aabb;
 use parry3d_f64::partitioning::{Bvh, BvhBuildStrategy};
 
-use crate::geom::{Bounds, Form, MeshField, Placed, Rigid};
+use crate::geom::{Bounds, Form, Placed, Rigid};
 use crate::model::{Shape, Solid};
 
 /// The solids of a bay as forms in their places, with a tree over them. Keep it while only hoses move;
-/// [`Self::update`] does anew what has changed, and a mesh is prepared once, wherever it is moved.
+/// [`Self::update`] does anew what has changed, and a mesh is made ready once, wherever it is moved.
 #[derive(Default)]
 pub struct ClearanceIndex {
     pub(super) entries: Vec<Entry>,
@@ -160,8 +160,8 @@ fn form_of(shape: &Shape) -> (Form, Rigid) {
         }
         Shape::Sphere { at, radius } => (Form::Ball { radius: *radius }, Rigid::shifted(*at)),
         Shape::Mesh { mesh, .. } => {
-            let field = MeshField::new(&mesh.vertices, &mesh.triangles);
-            (Form::Mesh(Arc::new(field)), Rigid::IDENTITY)
+            let (field, moved) = mesh.field();
+            (Form::Mesh(field), Rigid::shifted(moved))
         }
     }
 }

@@ -87,7 +87,7 @@ mod tests {
         let vertices = corners(DVec3::ZERO, DVec3::new(10.0, 20.0, 30.0));
         let inside = vertices.iter().map(|p| *p * 0.5 + DVec3::new(2.0, 5.0, 7.0));
         let all = vertices.iter().copied().chain(inside).collect();
-        let mesh = Arc::new(Mesh { vertices: all, triangles: Vec::new() });
+        let mesh = Arc::new(Mesh::new(all, Vec::new()));
         let found = outermost(&mesh.vertices);
         assert!(vertices.iter().all(|corner| found.contains(corner)));
         assert!(found.iter().all(|p| vertices.contains(p)), "none from inside");

@@ -258,10 +258,8 @@ mod tests {
     #[test]
     fn an_open_sheet_has_a_shadow_whichever_way_it_is_wound() {
         for triangle in [[0, 1, 2], [0, 2, 1]] {
-            let mesh = Mesh {
-                vertices: vec![DVec3::ZERO, 10.0 * DVec3::X, 10.0 * DVec3::Y],
-                triangles: vec![triangle],
-            };
+            let corners = vec![DVec3::ZERO, 10.0 * DVec3::X, 10.0 * DVec3::Y];
+            let mesh = Mesh::new(corners, vec![triangle]);
             let shadow = shadow(&mesh, &from_above);
             assert!(shadow.contains(dvec2(2.0, 2.0)) && !shadow.contains(dvec2(8.0, 8.0)));
             assert!((length(&shadow.border) - 20.0 - 200.0_f64.sqrt()).abs() < 1e-9);

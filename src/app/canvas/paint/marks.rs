@@ -72,16 +72,24 @@ pub(super) fn clamps(
     emphasis: Emphasis<'_>,
     colours: &Palette,
 ) {
+    let pixel = f64::from(painter.pixels_per_point()).recip();
+    let mut mesh = Mesh::default();
     for via in &layout.vias {
         let Some([across, along]) = via.clamp else { continue };
         let lit = emphasis.thing == Some(&via.thing);
         let (fill, edge) =
             if lit { (colours.accent, colours.accent) } else { (colours.sheet, colours.ink) };
-        let corners = [across + along, across - along, -across - along, -across + along];
-        let path = corners.iter().map(|corner| at(via.at + *corner)).collect();
-        painter.add(Shape::convex_polygon(path, fill, Stroke::new(1.5, edge)));
+        for (by, colour) in [(CLAMP_EDGE / 2.0, edge), (-CLAMP_EDGE / 2.0, fill)] {
+            let [across, along] = [across, along].map(|half| half + by * half.normalize_or_zero());
+            let corners = [across + along, across - along, -across - along, -across + along];
+            polygon(&mut mesh, &corners.map(|corner| via.at + corner), colour, pixel);
+        }
     }
+    painter.add(Shape::mesh(mesh));
 }
+
+/// Width of the line round a clamp's bar, points.
+const CLAMP_EDGE: f64 = 1.5;
 
 /// Corners of the chosen hose, and a ring about its clamps.
 pub(super) fn handles(

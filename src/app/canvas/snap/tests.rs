@@ -451,10 +451,8 @@ fn a_solid_is_met_at_its_face_nearest_the_viewer() {
     assert_eq!(near(lying(), dvec2(101.0, 0.0)), -1.0);
     let upright = || Shape::Cylinder { from: dvec3(0.0, 0.0, 7.0), to: DVec3::ZERO, radius: 5.0 };
     assert!((near(upright(), dvec2(3.0, 3.0)) - 7.0).abs() < 1e-9);
-    let mesh = crate::model::Mesh {
-        vertices: vec![DVec3::ZERO, dvec3(10.0, 0.0, 0.0), dvec3(0.0, 10.0, 20.0)],
-        triangles: vec![[0, 2, 1]],
-    };
+    let corners = vec![DVec3::ZERO, dvec3(10.0, 0.0, 0.0), dvec3(0.0, 10.0, 20.0)];
+    let mesh = crate::model::Mesh::new(corners, vec![[0, 2, 1]]);
     let mesh = || Shape::Mesh {
         file: "m.stl".into(),
         scale: 1.0,

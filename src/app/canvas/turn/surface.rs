@@ -251,7 +251,7 @@ mod tests {
             [[0, 2, 3, 1], [4, 5, 7, 6], [0, 1, 5, 4], [2, 6, 7, 3], [0, 4, 6, 2], [1, 3, 7, 5]];
         let triangles =
             quads.iter().flat_map(|q| [[q[0], q[1], q[2]], [q[0], q[2], q[3]]]).collect();
-        let mesh = Mesh { vertices: (0..8).map(corner).collect(), triangles };
+        let mesh = Mesh::new((0..8).map(corner).collect(), triangles);
         let surface = surface(&Shape::Mesh {
             file: "cube.stl".into(),
             mesh: Arc::new(mesh),

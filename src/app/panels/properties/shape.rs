@@ -82,10 +82,8 @@ mod tests {
 
     #[test]
     fn a_mesh_placed_anew_is_as_if_it_had_been_read_so() {
-        let file = Mesh {
-            vertices: vec![DVec3::ZERO, DVec3::new(1.0, 2.0, 3.0), DVec3::new(-4.0, 5.0, 0.5)],
-            triangles: vec![[0, 1, 2]],
-        };
+        let vertices = vec![DVec3::ZERO, DVec3::new(1.0, 2.0, 3.0), DVec3::new(-4.0, 5.0, 0.5)];
+        let file = Mesh::new(vertices, vec![[0, 1, 2]]);
         let before = (DVec3::new(10.0, -3.0, 7.0), 1.0);
         let now = (DVec3::new(-2.0, 8.0, 100.0), 25.4);
         let read = |(at, scale): (DVec3, f64)| file.clone().placed(scale, at);

@@ -71,7 +71,7 @@ struct WithoutMeshes;
 
 impl MeshSource for WithoutMeshes {
     fn mesh(&self, _file: &str) -> Result<Mesh, String> {
-        Ok(Mesh { vertices: Vec::new(), triangles: Vec::new() })
+        Ok(Mesh::default())
     }
 }
 
