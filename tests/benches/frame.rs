@@ -169,7 +169,7 @@ fn large_stl(at: DVec3) -> Vec<u8> {
 
 impl Bench {
     fn new(lying: Hoses) -> Self {
-        Self::with(large_bay(lying), &[])
+        Self::with(&large_bay(lying), &[])
     }
 
     /// With a mesh of 200 000 triangles beside the hoses, and three views.
@@ -179,16 +179,16 @@ impl Bench {
         let (mesh, file) = (Arc::default(), MESH.to_owned());
         let shape = Shape::Mesh { file, scale: 1.0, at: DVec3::ZERO, mesh };
         bay.solids.push(Solid { id: "mesh".into(), shape, ..solid(0, Hoses::Apart) });
-        let mut bench = Self::with(bay, &large_stl(at));
+        let mut bench = Self::with(&bay, &large_stl(at));
         bench.key(Key::Num4, Modifiers::ALT);
         bench
     }
 
-    fn with(bay: Bay, stl: &[u8]) -> Self {
+    fn with(bay: &Bay, stl: &[u8]) -> Self {
         let folder = tempfile::tempdir().expect("a temporary folder");
         let path: PathBuf = folder.path().join("large.bay.json");
         std::fs::write(folder.path().join(MESH), stl).expect("a mesh can be written");
-        file::save(&path, &bay).expect("the bay can be saved");
+        file::save(&path, bay).expect("the bay can be saved");
         let services = Services {
             dialogs: Box::new(NoDialogs),
             recent: Recent::stored_in(folder.path().join("recent.json")),
