@@ -64,6 +64,7 @@ impl App {
             || self.waiting.is_some()
             || self.trouble.is_some()
             || self.renaming.is_some()
+            || self.desk.asks()
             || self.over.is_open()
     }
 

@@ -18,7 +18,7 @@ mod template;
 mod text;
 
 use std::ffi::OsString;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use clap::Parser;
@@ -60,6 +60,13 @@ type Refusal = String;
 
 /// Reads the arguments (the program's own name first) and carries out what needs no window.
 pub fn run(args: impl IntoIterator<Item = OsString>) -> Outcome {
+    let args: Vec<OsString> = args.into_iter().collect();
+    // As a desktop opens a file with the program.
+    if let [_, file] = args.as_slice()
+        && is_bay_file(Path::new(file))
+    {
+        return Outcome::Window(Some(PathBuf::from(file)));
+    }
     let args = match Args::try_parse_from(args) {
         Ok(args) => args,
         Err(told) => return Outcome::Done(usage(&told)),
@@ -91,6 +98,11 @@ fn help(command: Option<String>) -> Exit {
     let asked = [own_name, command, Some("--help".to_owned())];
     Args::try_parse_from(asked.into_iter().flatten())
         .map_or_else(|told| usage(&told), |_| Exit::Refused)
+}
+
+/// Whether this names a file that is there, and may be a bay's by its ending.
+fn is_bay_file(path: &Path) -> bool {
+    path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("json")) && path.is_file()
 }
 
 /// Help and version go to standard output and are fine; the rest is a call at fault.

@@ -1,7 +1,7 @@
 //! `hosewright template`.
 
 use crate::export::{Template, template};
-use crate::model::Routing;
+use crate::model::{Routing, Run};
 
 use super::args::{TemplateArgs, paper};
 use super::check::Checked;
@@ -12,8 +12,7 @@ pub(super) fn run(args: &TemplateArgs) -> Result<Exit, Refusal> {
     pdf_target(&args.bay.file, &args.out)?;
     let checked = Checked::load(&args.bay)?;
     let option = checked.option();
-    let place = option.runs.iter().position(|run| run.id == args.run);
-    let place = place.ok_or_else(|| no_such_run(option, &args.run))?;
+    let place = run_called(option, &args.run)?;
     let run = &option.runs[place];
     let solved = checked.solution.run(place);
     let solved = solved.ok_or_else(|| format!("{}: could not be measured", run.shown_name()))?;
@@ -25,10 +24,25 @@ pub(super) fn run(args: &TemplateArgs) -> Result<Exit, Refusal> {
     Ok(Exit::Fine)
 }
 
+/// The place of the hose of this id; else of the only one of this name.
+fn run_called(option: &Routing, asked: &str) -> Result<usize, Refusal> {
+    let by_id = option.runs.iter().position(|run| run.id == asked);
+    let is_called = |run: &Run| run.shown_name().eq_ignore_ascii_case(asked);
+    let mut by_name = (0..).zip(&option.runs).filter(|(_, run)| is_called(run)).map(|(at, _)| at);
+    match (by_id, by_name.next(), by_name.next()) {
+        (Some(place), ..) | (None, Some(place), None) => Ok(place),
+        (None, Some(_), Some(_)) => {
+            Err(format!("option {} has several hoses named {asked}: give the id", option.id))
+        }
+        (None, None, _) => Err(no_such_run(option, asked)),
+    }
+}
+
 fn no_such_run(option: &Routing, asked: &str) -> Refusal {
-    let known: Vec<&str> = option.runs.iter().map(|run| run.id.as_str()).collect();
-    if known.is_empty() {
+    if option.runs.is_empty() {
         return format!("option {} has no hose", option.id);
     }
+    let known = option.runs.iter().map(|run| format!("{} ({})", run.id, run.shown_name()));
+    let known: Vec<String> = known.collect();
     format!("option {} has no hose {asked}; it has: {}", option.id, known.join(", "))
 }

@@ -152,7 +152,8 @@ fn a_target_in_no_folder_or_that_is_one() {
 #[test]
 fn a_window_without_a_display() {
     let bench = Bench::with_test_bay();
-    for args in [&["open", "my.bay.json"][..], &[]] {
+    // A bay by itself is opened, as a desktop does it.
+    for args in [&["open", "my.bay.json"][..], &["my.bay.json"], &[]] {
         let ended = bench.run(args);
         let message = ended.is_refused();
         assert!(message.contains("display"), "{message}");

@@ -391,3 +391,28 @@ fn another_file_takes_the_place_of_one_that_is_gone_and_lies_as_it_did() {
     assert_eq!(only(&world), &Underlay { file: "elsewhere/side.png".into(), ..before.clone() });
     assert_eq!(world.app().missing_underlay(&before.id), None);
 }
+
+#[test]
+fn after_a_refusal_the_question_keeps_the_keyboard() {
+    let mut world = with_photo();
+    let before = world.bay().clone();
+    world.click("Set scale from two points\u{2026}");
+    let middle = middle_of(&world, View::Side);
+    click_at(&mut world, middle);
+    click_at(&mut world, middle + vec2(60.0, 0.0));
+    world.window.get_by_label("Distance").type_text("800 mmm");
+    world.press(Key::Enter);
+    world.window.run();
+    // What is typed next goes into the field, and no key to the bay behind.
+    world.press_ctrl(Key::A);
+    world.window.input_mut().events.push(egui::Event::Text("800 mm".to_owned()));
+    world.window.run();
+    world.press(Key::M);
+    assert_eq!(*world.bay(), before);
+    world.press(Key::Enter);
+    assert_ne!(*world.bay(), before, "the scale is set");
+    assert_eq!(world.bay().ports, before.ports);
+    assert!(!world.has("Distance between the two points"));
+    world.press_ctrl(Key::Z);
+    assert_eq!(*world.bay(), before);
+}

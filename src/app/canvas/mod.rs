@@ -16,6 +16,7 @@ pub mod pointer;
 pub mod scene;
 mod show;
 pub mod snap;
+mod solid_mark;
 pub mod thing;
 pub mod turn;
 

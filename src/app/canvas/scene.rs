@@ -1,23 +1,20 @@
 //! What there is to draw: the bay and its figures, in bay millimetres. Made anew when the bay or the
 //! option changes, never per frame.
 
-use std::sync::{Arc, OnceLock};
+use std::sync::Arc;
 
 use glam::{DVec2, DVec3};
 
-use super::camera::View;
 use super::layout::edge;
-use super::outline::{self, Cloud, Outline};
-use super::turn::{Surface, surface};
+pub use super::solid_mark::SolidMark;
+use super::solid_mark::{is_as_it_was, solid};
 use crate::app::underlay::store::Kind;
 use crate::app::underlay::{kind_of, view_of};
 use crate::app::words;
 use crate::checks::{Finding, Severity};
 use crate::engine::{EndSolution, RoutingSolution, RunSolution};
 use crate::geom::{CentreLine, EndFrame, Homography, unit_or_x};
-use crate::model::{
-    Bay, Nature, Plane, Routing, Run, Shape, Solid, Underlay, UnderlayEntry, Via, name_or,
-};
+use crate::model::{Bay, Plane, Routing, Run, Underlay, UnderlayEntry, Via, name_or};
 use crate::units::{EPS_MM, LengthUnit};
 
 /// Everything to draw.
@@ -83,34 +80,6 @@ pub struct PortMark {
     pub toward: DVec3,
     /// Radius of the tube it is named after (dash sixteenths of an inch); 0 where it has no size.
     pub radius_mm: f64,
-}
-
-/// A solid.
-#[derive(Debug, Clone)]
-pub struct SolidMark {
-    /// Id of the solid.
-    pub id: String,
-    /// Its name.
-    pub name: String,
-    /// Name and nature.
-    pub label: String,
-    /// Why to keep off.
-    pub nature: Nature,
-    /// How far, mm.
-    pub keep_off_mm: f64,
-    /// Its form.
-    pub shape: Shape,
-    /// The body it rides on, by its place in the bay.
-    pub body: Option<usize>,
-    skins: Skins,
-}
-
-/// What is worked out of a solid's form when first asked for.
-#[derive(Debug, Clone, Default)]
-struct Skins {
-    surface: OnceLock<Surface>,
-    cloud: OnceLock<Cloud>,
-    outlines: [OnceLock<(Outline, Vec<Vec<DVec2>>)>; 3],
 }
 
 /// A hose with its ends.
@@ -303,38 +272,6 @@ impl Scene {
     }
 }
 
-impl SolidMark {
-    /// Its skin in space.
-    pub fn surface(&self) -> &Surface {
-        self.skins.surface.get_or_init(|| surface(&self.shape))
-    }
-
-    /// Its outline in a view and the lines at its keep-off distance, mm.
-    pub fn outlined(&self, view: View) -> &(Outline, Vec<Vec<DVec2>>) {
-        self.skins.outlines[view.index()].get_or_init(|| {
-            let outline = outline::outline(view, &self.shape);
-            let keep_off = outline::at_distance(&outline, self.keep_off_mm);
-            (outline, keep_off)
-        })
-    }
-
-    /// What it is the hull of.
-    pub fn cloud(&self) -> &Cloud {
-        self.skins.cloud.get_or_init(|| outline::cloud(&self.shape))
-    }
-}
-
-/// Whether two solids are just the same; meshes are the same where they are one in memory.
-fn is_as_it_was(a: &Solid, b: &Solid) -> bool {
-    let is_same_shape = match (&a.shape, &b.shape) {
-        (Shape::Mesh { mesh: a, .. }, Shape::Mesh { mesh: b, .. }) => Arc::ptr_eq(a, b),
-        (a, b) => a == b,
-    };
-    is_same_shape
-        && (&a.id, &a.name, a.nature, a.keep_off_mm, &a.body)
-            == (&b.id, &b.name, b.nature, b.keep_off_mm, &b.body)
-}
-
 fn underlay(underlay: &Underlay) -> Option<UnderlayMark> {
     let map = underlay.map().ok().filter(|_| !underlay.hidden)?;
     let size_px = underlay.size_px();
@@ -378,25 +315,6 @@ fn port(port: &crate::model::Port) -> PortMark {
         at: port.at,
         toward: unit_or_x(port.toward),
         radius_mm: port.dash.map_or(0.0, |dash| f64::from(dash) * 25.4 / 16.0 / 2.0),
-    }
-}
-
-fn solid(bay: &Bay, solid: &crate::model::Solid) -> SolidMark {
-    let of_body = |id: &str| bay.bodies.iter().position(|body| body.id == id);
-    let name = solid.shown_name();
-    SolidMark {
-        id: solid.id.clone(),
-        name: name.to_owned(),
-        label: match solid.nature {
-            Nature::Plain => name.to_owned(),
-            nature if name.to_lowercase().contains(nature.word()) => name.to_owned(),
-            nature => format!("{name}, {}", nature.word()),
-        },
-        nature: solid.nature,
-        keep_off_mm: solid.keep_off_in_force_mm(),
-        shape: solid.shape.clone(),
-        body: solid.body.as_deref().and_then(of_body),
-        skins: Skins::default(),
     }
 }
 
@@ -495,7 +413,7 @@ fn bounds(scene: &Scene) -> Option<(DVec3, DVec3)> {
     }
     for hose in &scene.hoses {
         let fat = DVec3::splat(hose.half_mm);
-        for point in hose.line.sampled(1.0) {
+        for point in hose.line.sampled(1.0).into_iter().chain(hose.lie.iter().copied()) {
             take(point - fat, point + fat);
         }
     }

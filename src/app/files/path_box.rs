@@ -2,6 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
+use eframe::egui::text::{CCursor, CCursorRange};
 use eframe::egui::{self, Id, Key, Modal, TextEdit, Ui};
 
 use super::dialogs::Wanted;
@@ -45,6 +46,16 @@ impl PathBox {
     }
 }
 
+/// The name of the file in a path, without its ending: it is what is mostly typed over.
+fn name_in(path: &str) -> CCursorRange {
+    let from = path.rfind(['/', '\\']).map_or(0, |slash| slash + 1);
+    let name = path.get(from..).unwrap_or_default();
+    let name = name.split_once('.').map_or(name, |(name, _)| name);
+    let before = path.get(..from).unwrap_or_default().chars().count();
+    let [from, to] = [before, before + name.chars().count()].map(CCursor::new);
+    CCursorRange::two(from, to)
+}
+
 /// Shows the box.
 pub(in super::super) fn show(ui: &mut Ui, path_box: &mut PathBox, actions: &mut Vec<Action>) {
     let modal = Modal::new(Id::unique("path box")).show(ui, |ui| {
@@ -62,6 +73,9 @@ pub(in super::super) fn show(ui: &mut Ui, path_box: &mut PathBox, actions: &mut 
         let field = field.on_hover_text("The whole path; Enter takes it");
         if std::mem::take(&mut path_box.fresh) {
             field.request_focus();
+            let mut edit = TextEdit::load_state(ui, field.id).unwrap_or_default();
+            edit.cursor.set_char_range(Some(name_in(&path_box.text)));
+            edit.store(ui, field.id);
         }
         let path = path_box.path();
         let opens = path_box.wanted.opens();

@@ -6,6 +6,7 @@ use super::{Wanted, file_name};
 use crate::app::App;
 use crate::app::canvas::camera::View;
 use crate::app::state::Notice;
+use crate::checks::Finding;
 use crate::document::file;
 use crate::export::true_scale::{ViewFormat, told_without_keep_off};
 use crate::export::{Format, PdfError};
@@ -60,24 +61,27 @@ impl App {
         // The ending was put on where the name had none.
         let format = Format::of(path).unwrap_or(Format::Pdf);
         let made = self.sheet(format);
-        self.write_printed(path, made, "The length sheet was not written", true);
+        let before = self.before_cutting(None);
+        self.write_printed(path, made, "The length sheet was not written", &before);
     }
 
     pub(super) fn write_labels(&mut self, path: &Path) {
         let made = self.labels();
-        self.write_printed(path, made, "The labels were not written", true);
+        let before = self.before_cutting(None);
+        self.write_printed(path, made, "The labels were not written", &before);
     }
 
     pub(super) fn write_template(&mut self, run: &str, path: &Path) {
         let made = self.template(run);
-        self.write_printed(path, made, "The template was not written", true);
+        let before = self.before_cutting(Some(run));
+        self.write_printed(path, made, "The template was not written", &before);
     }
 
     pub(super) fn write_drawing(&mut self, view: View, path: &Path) {
         // The ending was put on where the name had none.
         let format = ViewFormat::of(path).unwrap_or(ViewFormat::Dxf);
         let made = self.drawing(view, format).map(Ok);
-        self.write_printed(path, made, "The drawing was not written", false);
+        self.write_printed(path, made, "The drawing was not written", "");
         let left_out = self.document.as_ref().and_then(|d| told_without_keep_off(d.bay()));
         if let (Some(left_out), Some(notice)) = (left_out, &mut self.notice) {
             notice.text = format!("{}, {left_out}", notice.text);
@@ -86,16 +90,16 @@ impl App {
 
     pub(super) fn write_comparison(&mut self, path: &Path) {
         let made = self.comparison_html().map(Ok);
-        self.write_printed(path, made, "The comparison was not written", false);
+        self.write_printed(path, made, "The comparison was not written", "");
     }
 
-    /// Writes what was made, says so, what stands against cutting where it `is_for_cutting`, and opens it.
+    /// Writes what was made, says so and what stands against cutting, and opens it.
     fn write_printed(
         &mut self,
         path: &Path,
         made: Option<Result<Vec<u8>, PdfError>>,
         not: &str,
-        is_for_cutting: bool,
+        before_cutting: &str,
     ) {
         let Some(made) = made else { return };
         let written = made.map_err(|error| error.to_string()).and_then(|bytes| {
@@ -104,8 +108,7 @@ impl App {
         match written {
             Ok(()) => {
                 let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
-                let before = if is_for_cutting { self.before_cutting() } else { String::new() };
-                let text = format!("Wrote {name}{before}");
+                let text = format!("Wrote {name}{before_cutting}");
                 self.notice = Some(Notice { text, file: Some(path.to_owned()) });
                 // Where nothing opens it, the notice still says where it is.
                 let _ = (self.services.show)(path);
@@ -117,11 +120,14 @@ impl App {
         }
     }
 
-    /// What stands against cutting, said when something is written.
-    fn before_cutting(&self) -> String {
+    /// What stands against cutting, of one hose or of all, said when something is written.
+    fn before_cutting(&self, run: Option<&str>) -> String {
         use crate::checks::Severity;
         let findings = self.solved.as_ref().map(|s| s.findings.as_slice()).unwrap_or_default();
-        let count = |severity| findings.iter().filter(|f| f.severity == severity).count();
+        let own = |finding: &&Finding| run.is_none() || finding.run.as_deref() == run;
+        let count = |severity| {
+            findings.iter().filter(own).filter(|finding| finding.severity == severity).count()
+        };
         match (count(Severity::Fail), count(Severity::Warn)) {
             (0, 0) => String::new(),
             (0, warns) => format!(". Look first: {warns} to look at"),

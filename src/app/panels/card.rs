@@ -26,7 +26,10 @@ pub(in crate::app) fn card(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
     let margin = Margin { left: 14, right: 2, top: 12, bottom: 12 };
     sheet(colours).inner_margin(margin).show(ui, |ui| {
         ui.set_min_size(ui.available_size());
-        ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
+        // Each thing that is chosen is shown from its top.
+        let shown = (chosen, &app.chosen.things);
+        let scroll = ScrollArea::vertical().id_salt(shown).auto_shrink([false, false]);
+        scroll.show(ui, |ui| {
             ui.set_max_width(ui.available_width() - 12.0);
             // What was pointed at comes first; a hose's own figures come before what it is made of.
             let is_hose = matches!(app.chosen.things[..], [] | [Thing::Hose(_)]);
@@ -225,7 +228,7 @@ pub(super) fn fact_in(
             ui.vertical(|ui| {
                 ui.add(Label::new(name).wrap());
                 if !besides.is_empty() {
-                    ui.add(Label::new(soft(besides, colours)).truncate()).on_hover_text(besides);
+                    ui.add(Label::new(soft(besides, colours)).truncate());
                 }
             });
         });

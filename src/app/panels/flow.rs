@@ -1,6 +1,6 @@
 //! What the flow of the chosen hose takes.
 
-use eframe::egui::Ui;
+use eframe::egui::{Label, Ui};
 
 use super::card::fact_in;
 use crate::app::theme;
@@ -35,7 +35,7 @@ fn known(ui: &mut Ui, bay: &Bay, run: &Run, flow: &RunFlow) {
     let word = format!("calculated, fluid {}", source.mark.word());
     let drop = drop_in_words(flow, unit);
     fact_in(ui, [DROP, "without end fittings"], &drop, Some((&word, &whole)), ink);
-    fact_in(ui, ["Flow", ""], &pace_in_words(flow), None, ink);
+    fact_in(ui, ["Flow", &flow.fluid.name], &pace_in_words(flow), None, ink);
     if let Some(cold) = &flow.cold_start {
         let drop = cold_start_in_words(cold, unit);
         fact_in(ui, ["Cold start, same flow", ""], &drop, None, ink);
@@ -45,6 +45,7 @@ fn known(ui: &mut Ui, bay: &Bay, run: &Run, flow: &RunFlow) {
 fn not_known(ui: &mut Ui, why: &NoFlow) {
     let soft = theme::palette(ui).soft;
     if let Some(why) = why_not_known(why) {
-        fact_in(ui, [DROP, &why], "not known", None, soft);
+        fact_in(ui, [DROP, ""], "not known", None, soft);
+        ui.add(Label::new(super::soft(format!("Not known: {why}"), theme::palette(ui))).wrap());
     }
 }

@@ -111,9 +111,11 @@ impl Chosen<'_> {
             ui.label(soft(told, colours));
         }
         if let Some(why) = self.missing {
+            let what = if self.path.exists() { "It cannot be shown" } else { "It is missing" };
+            let trouble = format!("{what}: {why}");
             ui.horizontal_wrapped(|ui| {
                 icons::show(ui, State::Warn, colours);
-                ui.colored_label(colours.warn, format!("It is missing: {why}"));
+                ui.colored_label(colours.warn, trouble);
             });
             let tip = "Read the file again, once it is back in its place";
             if ui.button("Look again").on_hover_text(tip).clicked() {

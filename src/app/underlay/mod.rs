@@ -49,6 +49,11 @@ pub(super) struct Desk {
 }
 
 impl Desk {
+    /// Whether a question is open: it keeps the keys to itself.
+    pub(super) fn asks(&self) -> bool {
+        self.question.is_some()
+    }
+
     /// Whether a file is still being read.
     pub(super) fn is_reading(&self) -> bool {
         !self.coming.is_empty() || self.store.is_reading()

@@ -4,7 +4,7 @@
 use std::path::PathBuf;
 use std::sync::Arc;
 
-use eframe::egui::{Id, Key, Pos2, TextEdit, Ui, Window, vec2};
+use eframe::egui::{Id, Key, Modifiers, Pos2, TextEdit, Ui, Window, vec2};
 use glam::{DVec2, dvec2};
 
 use super::act::Act;
@@ -45,6 +45,20 @@ pub(super) struct Form {
     was_shown: bool,
     /// Why the entry was not taken.
     why: Option<String>,
+    /// Whether to type on after it was not taken.
+    again: bool,
+}
+
+impl Form {
+    /// Whether the first field is to have the keyboard: when the question comes, and after a refusal.
+    fn takes_focus(&mut self) -> bool {
+        !self.was_shown || std::mem::take(&mut self.again)
+    }
+
+    fn refuse(&mut self, why: String) {
+        self.why = Some(why);
+        self.again = true;
+    }
 }
 
 impl Question {
@@ -93,7 +107,7 @@ fn distance(
     ask(ui, "Distance between the two points", form, |ui, form| {
         let colours = theme::palette(ui);
         ui.colored_label(colours.soft, format!("It is {now} as drawn now"));
-        let entered = field(ui, "Distance", text, !form.was_shown);
+        let entered = field(ui, "Distance", text, form.takes_focus());
         let asked = answered(ui, entered, "Set scale")?;
         if !asked {
             return Some(Act::Stop);
@@ -101,7 +115,7 @@ fn distance(
         match positive(text, unit) {
             Ok(mm) => Some(Act::Distance(mm)),
             Err(why) => {
-                form.why = Some(why);
+                form.refuse(why);
                 None
             }
         }
@@ -111,7 +125,7 @@ fn distance(
 fn sides(ui: &Ui, texts: &mut [String; 2], form: &mut Form, unit: LengthUnit) -> Option<Act> {
     ask(ui, "Sides of the rectangle", form, |ui, form| {
         let [first, second] = texts;
-        field(ui, "First side, from corner 1 to 2", first, !form.was_shown);
+        field(ui, "First side, from corner 1 to 2", first, form.takes_focus());
         let entered = field(ui, "Second side, from corner 2 to 3", second, false);
         let asked = answered(ui, entered, "Straighten")?;
         if !asked {
@@ -120,11 +134,11 @@ fn sides(ui: &Ui, texts: &mut [String; 2], form: &mut Form, unit: LengthUnit) ->
         match (positive(first, unit), positive(second, unit)) {
             (Ok(x), Ok(y)) => Some(Act::Sides(dvec2(x, y))),
             (Err(why), _) => {
-                form.why = Some(format!("First side: {why}"));
+                form.refuse(format!("First side: {why}"));
                 None
             }
             (_, Err(why)) => {
-                form.why = Some(format!("Second side: {why}"));
+                form.refuse(format!("Second side: {why}"));
                 None
             }
         }
@@ -179,7 +193,8 @@ fn ask(
         act
     });
     form.was_shown = true;
-    shown.and_then(|shown| shown.inner).flatten()
+    let is_let_go = ui.input_mut(|i| i.consume_key(Modifiers::NONE, Key::Escape));
+    shown.and_then(|shown| shown.inner).flatten().or(is_let_go.then_some(Act::Stop))
 }
 
 /// Whether Enter was pressed in it.

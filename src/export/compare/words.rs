@@ -28,13 +28,19 @@ pub(super) fn radius(bend: &Against, unit: LengthUnit) -> String {
     format!("{number} of {}", length(bend.limit_mm, unit))
 }
 
-/// `31 of 75 mm`; `3 mm into it`.
+/// `31 of 75 mm`; `6 mm, none to keep`; `3 mm into it`, `3 mm into it, 10 mm to keep`: what is to be kept counts
+/// too when the worst is looked for.
 pub(super) fn gap(near: &Against, unit: LengthUnit) -> String {
-    if is_cut_into(near) {
-        return format!("{} into it", length(-near.mm, unit));
+    let asks = near.limit_mm > 0.0;
+    let asked = length(near.limit_mm, unit);
+    match (is_cut_into(near), asks) {
+        (true, true) => format!("{} into it, {asked} to keep", length(-near.mm, unit)),
+        (true, false) => format!("{} into it", length(-near.mm, unit)),
+        (false, true) => {
+            format!("{} of {asked}", Length::from_mm(near.mm.max(0.0)).number(unit))
+        }
+        (false, false) => format!("{}, none to keep", length(near.mm.max(0.0), unit)),
     }
-    let number = Length::from_mm(near.mm.max(0.0)).number(unit);
-    format!("{number} of {}", length(near.limit_mm, unit))
 }
 
 /// Less cannot be seen in what is shown.

@@ -58,14 +58,15 @@ impl Labels {
             let middle = at + DVec2::new(x * (gap + size.x / 2.0), y * (gap + size.y / 2.0));
             self.pushed_inside(Rect::from_size(middle - size / 2.0, size))
         };
-        let places = [1.0, 2.5, 5.0, 9.0]
+        // Far off they are taken for something else's: rather near and a little over the hose.
+        let places = [(1.0, 0), (2.5, 6), (5.0, 16), (9.0, 32)]
             .into_iter()
-            .flat_map(|times| ASIDE.map(|aside| boxed(aside, gap_mm * times)));
+            .flat_map(|(times, far)| ASIDE.map(|aside| (far, boxed(aside, gap_mm * times))));
         let mut best = (usize::MAX, boxed(ASIDE[0], gap_mm));
-        for place in places {
-            let in_the_way = self.in_the_way(place);
-            if in_the_way < best.0 {
-                best = (in_the_way, place);
+        for (far, place) in places {
+            let against = far + self.in_the_way(place);
+            if against < best.0 {
+                best = (against, place);
             }
         }
         self.put(best.1, label)

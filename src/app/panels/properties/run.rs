@@ -98,7 +98,7 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, ids: &[String], actions: &mut
         run_end::section(&mut form, bay, run, Side::A, solved);
         run_end::section(&mut form, bay, run, Side::B, solved);
     }
-    let summary = duty_summary(&runs);
+    let summary = duty_summary(&runs, PressureUnit::beside(form.units()));
     form.section("Duty", &summary, false, |form| {
         duty(form, &mut runs.iter_mut().map(|run| &mut run.duty).collect::<Vec<_>>());
     });
@@ -196,10 +196,10 @@ fn listed_source(source: &crate::model::Source, is_known: bool) -> String {
     if is_known { source.mark.word().to_owned() } else { "not listed: measure yours".to_owned() }
 }
 
-fn duty_summary(runs: &[Run]) -> String {
+fn duty_summary(runs: &[Run], unit: PressureUnit) -> String {
     let [run] = runs else { return String::new() };
     let medium = run.duty.medium.as_ref().map(|medium| medium.word().to_owned());
-    let pressure = run.duty.pressure_bar.map(|bar| Measure::Pressure(PressureUnit::Bar).show(bar));
+    let pressure = run.duty.pressure_bar.map(|bar| Measure::Pressure(unit).show(bar));
     let parts: Vec<String> = medium.into_iter().chain(pressure).collect();
     if parts.is_empty() { "nothing given".to_owned() } else { parts.join(", ") }
 }
