@@ -169,7 +169,7 @@ proptest! {
     }
 
     #[test]
-    fn two_lengths_in_any_number_are_proven_up_to_forty_pieces_or_within_a_hundredth(
+    fn two_lengths_in_any_number_are_proven_up_to_forty_pieces_or_within_the_price_of_one(
         pieces in prop::collection::vec((60_u32..660).prop_map(|n| f64::from(n) * 5.0), 1..=40),
         long in 20_u32..60,
         kerf in 0_u32..4,
@@ -178,10 +178,12 @@ proptest! {
         let stock = stock.map(|(length_mm, price)| StockLength { length_mm, count: None, price: Some(price) });
         let problem = Problem { pieces_mm: pieces, kerf_mm: f64::from(kerf), stock: stock.to_vec(), ..Problem::default() };
         let answer = solve(&problem);
-        // Now and then one is not proven within the steps that are given to it; the gap is stated.
-        let gap = (answer.cost.money - answer.bound.money) as f64 / answer.cost.money as f64;
+        // Now and then one is not proven within the steps that are given to it; the gap is stated. The next
+        // cheaper choice of lengths may be dearer than a hundredth below, where there are few of them.
+        let least = solve(&Problem { pieces_mm: vec![1.0], ..problem.clone() }).cost.money;
+        let gap = answer.cost.money - answer.bound.money;
         prop_assert!(
-            answer.is_proven() || gap <= 0.01,
+            answer.is_proven() || gap < least,
             "{:?} against {:?}", answer.bound, answer.cost
         );
         prop_assert!(answer.short_of.is_empty() && answer.too_long.is_empty());

@@ -4,6 +4,7 @@ use eframe::egui::{
     Align, Align2, Label, Layout, Margin, RichText, ScrollArea, Sense, Ui, pos2, vec2,
 };
 
+use super::fact::{fact, fact_in};
 use super::{lie, sheet, soft};
 use crate::app::App;
 use crate::app::actions::Action;
@@ -202,47 +203,4 @@ fn tightest(solved: &RunSolution, unit: LengthUnit) -> (String, bool) {
             radius < solved.radius_limit_mm - crate::units::EPS_MM,
         ),
     }
-}
-
-fn fact(ui: &mut Ui, name: &str, value: &str, source: Option<(&str, &str)>) {
-    let ink = theme::palette(ui).ink;
-    fact_in(ui, [name, ""], value, source, ink);
-}
-
-/// A fact; what its name needs said besides stands small below it.
-pub(super) fn fact_in(
-    ui: &mut Ui,
-    [name, besides]: [&str; 2],
-    value: &str,
-    source: Option<(&str, &str)>,
-    colour: eframe::egui::Color32,
-) {
-    let colours = theme::palette(ui);
-    let width = ui.available_width();
-    let value = RichText::new(value).size(size::SMALL + 0.5).color(colour);
-    let row = ui.horizontal_top(|ui| {
-        let name = RichText::new(name).size(size::SMALL + 0.5).color(colours.soft);
-        ui.allocate_ui(vec2(width * 0.54, 0.0), |ui| {
-            ui.set_width(width * 0.54);
-            ui.spacing_mut().item_spacing.y = 0.0;
-            ui.vertical(|ui| {
-                ui.add(Label::new(name).wrap());
-                if !besides.is_empty() {
-                    ui.add(Label::new(soft(besides, colours)).truncate());
-                }
-            });
-        });
-        ui.vertical(|ui| {
-            ui.spacing_mut().item_spacing.y = 0.0;
-            ui.with_layout(Layout::top_down(Align::Max), |ui| {
-                ui.add(Label::new(value).wrap());
-                if let Some((word, whole)) = source {
-                    ui.label(soft(word, colours)).on_hover_text(whole);
-                }
-            });
-        });
-    });
-    let y = row.response.rect.max.y + 3.0;
-    ui.painter().hline(ui.max_rect().x_range(), y, (1.0, colours.hairline));
-    ui.add_space(3.0);
 }

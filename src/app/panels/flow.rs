@@ -2,7 +2,7 @@
 
 use eframe::egui::{Label, Ui};
 
-use super::card::fact_in;
+use super::fact::fact_in;
 use crate::app::theme;
 use crate::engine::RunSolution;
 use crate::engine::flow::{NoFlow, RunFlow, flow_of};

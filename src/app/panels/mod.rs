@@ -4,6 +4,7 @@ mod bench;
 mod card;
 mod compare;
 mod dial;
+mod fact;
 mod finding;
 mod findings;
 mod flow;

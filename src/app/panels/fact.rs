@@ -1,0 +1,50 @@
+//! A line of a card: a name, what stands small below it, a value and where that is from.
+
+use eframe::egui::{Align, Color32, Label, Layout, RichText, Ui, vec2};
+
+use super::soft;
+use crate::app::theme::{self, size};
+
+/// A plain one.
+pub(super) fn fact(ui: &mut Ui, name: &str, value: &str, source: Option<(&str, &str)>) {
+    let ink = theme::palette(ui).ink;
+    fact_in(ui, [name, ""], value, source, ink);
+}
+
+/// A fact; what its name needs said besides stands small below it.
+pub(super) fn fact_in(
+    ui: &mut Ui,
+    [name, besides]: [&str; 2],
+    value: &str,
+    source: Option<(&str, &str)>,
+    colour: Color32,
+) {
+    let colours = theme::palette(ui);
+    let width = ui.available_width();
+    let value = RichText::new(value).size(size::SMALL + 0.5).color(colour);
+    let row = ui.horizontal_top(|ui| {
+        let name = RichText::new(name).size(size::SMALL + 0.5).color(colours.soft);
+        ui.allocate_ui(vec2(width * 0.54, 0.0), |ui| {
+            ui.set_width(width * 0.54);
+            ui.spacing_mut().item_spacing.y = 0.0;
+            ui.vertical(|ui| {
+                ui.add(Label::new(name).wrap());
+                if !besides.is_empty() {
+                    ui.add(Label::new(soft(besides, colours)).truncate());
+                }
+            });
+        });
+        ui.vertical(|ui| {
+            ui.spacing_mut().item_spacing.y = 0.0;
+            ui.with_layout(Layout::top_down(Align::Max), |ui| {
+                ui.add(Label::new(value).wrap());
+                if let Some((word, whole)) = source {
+                    ui.label(soft(word, colours)).on_hover_text(whole);
+                }
+            });
+        });
+    });
+    let y = row.response.rect.max.y + 3.0;
+    ui.painter().hline(ui.max_rect().x_range(), y, (1.0, colours.hairline));
+    ui.add_space(3.0);
+}
