@@ -1,8 +1,6 @@
 //! The card of the chosen hose: the cut length first, what it is made of, the facts, what to mend.
 
-use eframe::egui::{
-    Align, Align2, Label, Layout, Margin, RichText, ScrollArea, Sense, Ui, pos2, vec2,
-};
+use eframe::egui::{Align, Align2, Layout, Margin, RichText, ScrollArea, Sense, Ui, pos2, vec2};
 
 use super::fact::{fact, fact_in};
 use super::{lie, sheet, soft};
