@@ -7,14 +7,14 @@ use glam::{DVec2, DVec3};
 
 use super::layout::edge;
 pub use super::solid_mark::SolidMark;
-use super::solid_mark::{is_as_it_was, solid};
+use super::solid_mark::solid;
 use crate::app::underlay::store::Kind;
 use crate::app::underlay::{kind_of, view_of};
 use crate::app::words;
 use crate::checks::{Finding, Severity};
 use crate::engine::{EndSolution, RoutingSolution, RunSolution};
 use crate::geom::{CentreLine, EndFrame, Homography, unit_or_x};
-use crate::model::{Bay, Plane, Routing, Run, Underlay, UnderlayEntry, Via, name_or};
+use crate::model::{Bay, Plane, Routing, Run, Solid, Underlay, UnderlayEntry, Via, name_or};
 use crate::units::{EPS_MM, LengthUnit};
 
 /// Everything to draw.
@@ -189,15 +189,15 @@ pub fn build_on(
         (Some(was), Some(old)) if was.ports == bay.ports => std::mem::take(&mut old.ports),
         _ => bay.ports.iter().map(port).collect(),
     };
-    let known = |place: usize| {
-        let was = was.filter(|was| was.bodies == bay.bodies)?;
-        let is_same = is_as_it_was(was.solids.get(place)?, bay.solids.get(place)?);
-        is_same.then(|| old.as_ref()?.solids.get(place).cloned()).flatten()
+    // The mark of a solid names its body by its place.
+    let known = was.filter(|was| was.bodies == bay.bodies).zip(old.as_ref());
+    let mark = |(place, it): (usize, &Solid)| {
+        let (was, old) = known?;
+        let mark = old.solids.get(place)?;
+        (was.solids.get(place) == Some(it)).then(|| Arc::clone(mark))
     };
     let solids = bay.solids.iter().enumerate();
-    let solids = solids
-        .map(|(place, it)| known(place).unwrap_or_else(|| Arc::new(solid(bay, it))))
-        .collect();
+    let solids = solids.map(|at| mark(at).unwrap_or_else(|| Arc::new(solid(bay, at.1)))).collect();
     let mut scene = Scene {
         ports,
         solids,

@@ -1,6 +1,6 @@
 //! A solid as it is drawn: its form, and what is worked out of that when first asked for.
 
-use std::sync::{Arc, OnceLock};
+use std::sync::OnceLock;
 
 use glam::DVec2;
 
@@ -56,17 +56,6 @@ impl SolidMark {
     pub fn cloud(&self) -> &Cloud {
         self.skins.cloud.get_or_init(|| outline::cloud(&self.shape))
     }
-}
-
-/// Whether two solids are just the same; meshes are the same where they are one in memory.
-pub(super) fn is_as_it_was(a: &Solid, b: &Solid) -> bool {
-    let is_same_shape = match (&a.shape, &b.shape) {
-        (Shape::Mesh { mesh: a, .. }, Shape::Mesh { mesh: b, .. }) => Arc::ptr_eq(a, b),
-        (a, b) => a == b,
-    };
-    is_same_shape
-        && (&a.id, &a.name, a.nature, a.keep_off_mm, &a.body)
-            == (&b.id, &b.name, b.nature, b.keep_off_mm, &b.body)
 }
 
 /// The mark of a solid of a bay.

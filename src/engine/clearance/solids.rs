@@ -1,7 +1,5 @@
 //! The solids of a bay, made ready for many questions.
 
-use std::sync::Arc;
-
 use parry3d_f64::bounding_volume::Aabb;
 use parry3d_f64::partitioning::{Bvh, BvhBuildStrategy};
 
@@ -69,7 +67,7 @@ impl ClearanceIndex {
             && self.entries.iter().zip(solids).all(|(entry, solid)| {
                 entry.pose == Rigid::IDENTITY
                     && entry.keep_off_mm == solid.keep_off_in_force_mm()
-                    && is_same(&entry.shape, &solid.shape)
+                    && entry.shape == solid.shape
             });
         if same {
             return false;
@@ -78,7 +76,7 @@ impl ClearanceIndex {
         self.entries = solids
             .iter()
             .map(|solid| {
-                let known = before.iter().position(|entry| is_same(&entry.shape, &solid.shape));
+                let known = before.iter().position(|entry| entry.shape == solid.shape);
                 let (shape, form, drawn) =
                     if let Some(entry) = known.map(|place| before.swap_remove(place)) {
                         (entry.shape, entry.form, entry.drawn)
@@ -137,14 +135,6 @@ impl Entry {
 
 pub(super) fn aabb(bounds: &Bounds) -> Aabb {
     Aabb::new(bounds.min, bounds.max)
-}
-
-/// A mesh is the same where it is the very same one: comparing its points would take too long.
-fn is_same(a: &Shape, b: &Shape) -> bool {
-    match (a, b) {
-        (Shape::Mesh { mesh: a, .. }, Shape::Mesh { mesh: b, .. }) => Arc::ptr_eq(a, b),
-        _ => a == b,
-    }
 }
 
 /// The form in its own axes, and the move to where it stands.
