@@ -1,12 +1,11 @@
-//! The bands of all hoses as a few meshes: thousands of small ones would each be looked at in every
-//! frame, and one large one would be put together anew whenever a single band changes.
+//! The bands of all hoses, painted: those that are as they were are kept, and all are put together in heaps.
 
 use std::sync::Arc;
 
 use eframe::egui::Mesh;
 
 use super::super::layout::{Band, ViewLayout};
-use super::heaps::Heaps;
+use super::heaps::{Heaps, next_kept};
 use super::hoses::{self, Stand};
 use crate::app::theme::Palette;
 
@@ -20,9 +19,6 @@ pub(super) struct Bands {
     /// All of them, a number to a mesh.
     heaps: Heaps,
 }
-
-/// How many bands that went may lie between two that are kept.
-const AHEAD: usize = 64;
 
 impl Bands {
     /// All bands painted, the far ones first; those of the hose `lit` stand out.
@@ -48,19 +44,15 @@ impl Bands {
         if same {
             return false;
         }
-        // A band is kept with its painting, so that its place in memory is not taken again. What is
-        // kept comes in the same order; between it may be what went, a few at a time.
+        // A band is kept with its painting, so that its place in memory is not taken again.
         let old = std::mem::take(&mut self.plain);
         let mut next = 0;
         let painted = |band: &Arc<Band>| {
-            let rest = old.get(next..).unwrap_or_default();
-            let found = rest.iter().take(AHEAD).position(|(kept, _)| Arc::ptr_eq(kept, band));
-            if let Some(found) = found {
-                next += found + 1;
-                return old[next - 1].clone();
-            }
-            let mesh = hoses::band(band, Stand::Plain, colours, pixel);
-            (Arc::clone(band), Arc::new(mesh))
+            let is_it = |(kept, _): &(Arc<Band>, Arc<Mesh>)| Arc::ptr_eq(kept, band);
+            next_kept(&old, &mut next, is_it).cloned().unwrap_or_else(|| {
+                let mesh = hoses::band(band, Stand::Plain, colours, pixel);
+                (Arc::clone(band), Arc::new(mesh))
+            })
         };
         self.plain = layout.bands.iter().map(painted).collect();
         true

@@ -18,8 +18,21 @@ struct Heap {
 /// About so many parts are in one heap.
 const IN_A_HEAP: u64 = 32;
 
-/// How many heaps that went may lie between two that are kept.
+/// How many that went may lie between two that are kept.
 const AHEAD: usize = 64;
+
+/// The next of `old` from `next` on that `is` the one looked for; `next` then stands behind it. What is kept
+/// comes in the same order; between it may be what went, a few at a time.
+pub(super) fn next_kept<'a, T>(
+    old: &'a [T],
+    next: &mut usize,
+    is: impl Fn(&T) -> bool,
+) -> Option<&'a T> {
+    let rest = old.get(*next..)?;
+    let found = rest.iter().take(AHEAD).position(is)?;
+    *next += found + 1;
+    rest.get(found)
+}
 
 impl Heaps {
     /// The heaps, in the order of their parts.
@@ -32,12 +45,8 @@ impl Heaps {
         let old = std::mem::take(&mut self.0);
         let mut next = 0;
         let heap = |parts: &[&Arc<Mesh>]| {
-            let rest = old.get(next..).unwrap_or_default();
-            let Some(found) = rest.iter().take(AHEAD).position(|heap| heap.is_of(parts)) else {
-                return Heap::of(parts);
-            };
-            next += found + 1;
-            old[next - 1].clone()
+            let known = next_kept(&old, &mut next, |heap: &Heap| heap.is_of(parts));
+            known.cloned().unwrap_or_else(|| Heap::of(parts))
         };
         self.0 = parts.chunk_by(|_, first| !begins(first)).map(heap).collect();
     }

@@ -131,8 +131,8 @@ pub(super) fn findings(
     colours: &Palette,
 ) {
     let pixel = f64::from(painter.pixels_per_point()).recip();
-    let severities = [Severity::Fail, Severity::Warn, Severity::Note];
-    let stamps = severities.map(|severity| (severity, stamp(severity, colours, pixel)));
+    let stamps = [Severity::Fail, Severity::Warn, Severity::Note]
+        .map(|severity| (severity, stamp(severity, colours, pixel)));
     // There may be hundreds: one mesh, painted cheaply.
     let mut mesh = Mesh::default();
     mesh.reserve_vertices(layout.markers.len() * stamps[0].1.vertices.len());
