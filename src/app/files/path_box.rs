@@ -74,7 +74,11 @@ pub(in super::super) fn show(ui: &mut Ui, path_box: &mut PathBox, actions: &mut 
         if std::mem::take(&mut path_box.fresh) {
             field.request_focus();
             let mut edit = TextEdit::load_state(ui, field.id).unwrap_or_default();
-            edit.cursor.set_char_range(Some(name_in(&path_box.text)));
+            let text = &path_box.text;
+            // Where a file is to be found, its name goes on behind the folder.
+            let end = CCursorRange::one(CCursor::new(text.chars().count()));
+            let typed = if path_box.wanted.opens() { end } else { name_in(text) };
+            edit.cursor.set_char_range(Some(typed));
             edit.store(ui, field.id);
         }
         let path = path_box.path();

@@ -81,11 +81,9 @@ impl App {
         // The ending was put on where the name had none.
         let format = ViewFormat::of(path).unwrap_or(ViewFormat::Dxf);
         let made = self.drawing(view, format).map(Ok);
-        self.write_printed(path, made, "The drawing was not written", "");
         let left_out = self.document.as_ref().and_then(|d| told_without_keep_off(d.bay()));
-        if let (Some(left_out), Some(notice)) = (left_out, &mut self.notice) {
-            notice.text = format!("{}, {left_out}", notice.text);
-        }
+        let besides = left_out.map_or_else(String::new, |left_out| format!(", {left_out}"));
+        self.write_printed(path, made, "The drawing was not written", &besides);
     }
 
     pub(super) fn write_comparison(&mut self, path: &Path) {
@@ -93,13 +91,13 @@ impl App {
         self.write_printed(path, made, "The comparison was not written", "");
     }
 
-    /// Writes what was made, says so and what stands against cutting, and opens it.
+    /// Writes what was made, says so and what is to be said besides, and opens it.
     fn write_printed(
         &mut self,
         path: &Path,
         made: Option<Result<Vec<u8>, PdfError>>,
         not: &str,
-        before_cutting: &str,
+        besides: &str,
     ) {
         let Some(made) = made else { return };
         let written = made.map_err(|error| error.to_string()).and_then(|bytes| {
@@ -108,7 +106,7 @@ impl App {
         match written {
             Ok(()) => {
                 let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
-                let text = format!("Wrote {name}{before_cutting}");
+                let text = format!("Wrote {name}{besides}");
                 self.notice = Some(Notice { text, file: Some(path.to_owned()) });
                 // Where nothing opens it, the notice still says where it is.
                 let _ = (self.services.show)(path);
