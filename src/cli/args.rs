@@ -197,7 +197,7 @@ pub(super) struct LabelsArgs {
 pub(super) struct TemplateArgs {
     #[command(flatten)]
     pub(super) bay: BayArgs,
-    /// Id of the hose
+    /// Id of the hose, or its name
     pub(super) run: String,
     /// The file to write: NAME.pdf
     #[arg(long, value_name = "NAME")]
