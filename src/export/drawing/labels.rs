@@ -72,6 +72,24 @@ impl Labels {
         self.put(best.1, label)
     }
 
+    /// Keeps a corner of the panel for something of this size, where the least is in the way: the left
+    /// and top one if it can.
+    pub(in crate::export) fn corner(&mut self, size: DVec2) -> Rect {
+        const EDGE_MM: f64 = 1.2;
+        let (low, high) = (self.panel.min + EDGE_MM, self.panel.max - size - EDGE_MM);
+        let corners = [low, DVec2::new(low.x, high.y), DVec2::new(high.x, low.y), high];
+        let places = corners.map(|corner| Rect::from_size(corner, size));
+        let mut best = (usize::MAX, places[0]);
+        for place in places {
+            let against = self.in_the_way(place);
+            if against < best.0 {
+                best = (against, place);
+            }
+        }
+        self.take(best.1);
+        best.1
+    }
+
     /// Places words inside a rectangle, in one of its corners or its middle; none where there is
     /// no room that is free.
     pub(in crate::export) fn inside(&mut self, rect: Rect, label: &Label<'_>) -> Option<Item> {
@@ -94,6 +112,18 @@ impl Labels {
             .map(|corner| Rect::from_size(corner, size))
             .find(|place| self.in_the_way(*place) == 0)?;
         Some(self.put(place, label))
+    }
+
+    /// Words with white below them, so that they are read across lines and hatching.
+    pub(super) fn grounded(words: Item) -> [Item; 2] {
+        let bounds = words.bounds();
+        let (low, high) = (bounds.min, bounds.max);
+        // The box of words has room above for accents, and below for tails.
+        let ground = Rect {
+            min: DVec2::new(low.x - 0.3, low.y + 0.1 * (high.y - low.y)),
+            max: DVec2::new(high.x + 0.3, high.y),
+        };
+        [Item::shape(ground.outline(), Some(Shade::Paper), None), words]
     }
 
     fn put(&mut self, place: Rect, label: &Label<'_>) -> Item {
