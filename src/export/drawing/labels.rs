@@ -53,6 +53,25 @@ impl Labels {
     /// Places words beside `at`, at least `gap_mm` from it, where the least is in the way. They
     /// always get a place.
     pub(in crate::export) fn beside(&mut self, at: DVec2, gap_mm: f64, label: &Label<'_>) -> Item {
+        let (_, place) = self.best_beside(at, gap_mm, label);
+        self.put(place, label)
+    }
+
+    /// The same beside the one of several places where the least is in the way, the first of those
+    /// alike; none where there is no place.
+    pub(super) fn beside_one_of(
+        &mut self,
+        places: impl Iterator<Item = DVec2>,
+        gap_mm: f64,
+        label: &Label<'_>,
+    ) -> Option<Item> {
+        let found = places.map(|at| self.best_beside(at, gap_mm, label));
+        let (_, place) = found.min_by_key(|(against, _)| *against)?;
+        Some(self.put(place, label))
+    }
+
+    /// The best place beside `at`, and how much is in the way there.
+    fn best_beside(&self, at: DVec2, gap_mm: f64, label: &Label<'_>) -> (usize, Rect) {
         let size = label.size();
         let boxed = |(x, y): (f64, f64), gap: f64| {
             let middle = at + DVec2::new(x * (gap + size.x / 2.0), y * (gap + size.y / 2.0));
@@ -69,7 +88,7 @@ impl Labels {
                 best = (against, place);
             }
         }
-        self.put(best.1, label)
+        best
     }
 
     /// Keeps a corner of the panel for something of this size, where the least is in the way: the left
@@ -114,8 +133,8 @@ impl Labels {
         Some(self.put(place, label))
     }
 
-    /// Words with white below them, so that they are read across lines and hatching.
-    pub(super) fn grounded(words: Item) -> [Item; 2] {
+    /// White to lie below words, so that they are read across lines and hatching.
+    pub(super) fn ground(words: &Item) -> Item {
         let bounds = words.bounds();
         let (low, high) = (bounds.min, bounds.max);
         // The box of words has room above for accents, and below for tails.
@@ -123,7 +142,7 @@ impl Labels {
             min: DVec2::new(low.x - 0.3, low.y + 0.1 * (high.y - low.y)),
             max: DVec2::new(high.x + 0.3, high.y),
         };
-        [Item::shape(ground.outline(), Some(Shade::Paper), None), words]
+        Item::shape(ground.outline(), Some(Shade::Paper), None)
     }
 
     fn put(&mut self, place: Rect, label: &Label<'_>) -> Item {

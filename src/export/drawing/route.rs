@@ -75,14 +75,17 @@ fn draw_panel(
 
     let mut items: Vec<Item> =
         farthest_first(bay, panel).flat_map(|s| solids::draw(s, panel)).collect();
-    items.extend(hose.draw());
-    items.extend(seats(run, panel));
-    items.extend(captions);
     let mut words = letters(run, panel, &mut labels);
     words.extend(clamp_numbers(&hose, &mut labels));
     words.extend(tight_figures(&hose, unit, &mut labels));
     words.extend(bay.solids.iter().filter_map(|solid| solids::name(solid, panel, &mut labels)));
-    items.extend(words.into_iter().flat_map(Labels::grounded));
+    // Below the hose: no word hides any of it.
+    items.extend(captions.grounds);
+    items.extend(words.iter().map(Labels::ground));
+    items.extend(hose.draw());
+    items.extend(seats(run, panel));
+    items.extend(captions.items);
+    items.extend(words);
     framed(panel, items)
 }
 
@@ -116,6 +119,12 @@ pub(super) fn take_ports(seats: &[DVec3], panel: &Panel, radius_mm: f64, labels:
     }
 }
 
+/// What stands in the corners of a view, and the white below it.
+pub(super) struct Captions {
+    pub(super) grounds: Vec<Item>,
+    pub(super) items: Vec<Item>,
+}
+
 /// The name of the view and, in the side view, the scale bar: in the corners where they are least in
 /// the way.
 pub(super) fn captions(
@@ -123,17 +132,20 @@ pub(super) fn captions(
     scale: f64,
     unit: LengthUnit,
     labels: &mut Labels,
-) -> Vec<Item> {
+) -> Captions {
     const SIZE_MM: f64 = 2.6;
     let fits = text_width_mm(panel.view.name(), SIZE_MM) <= panel.rect.size().x - 2.0;
     let name = if fits { panel.view.name() } else { panel.view.word() };
     let place = labels.corner(DVec2::new(text_width_mm(name, SIZE_MM), SIZE_MM));
     let at = place.min + DVec2::new(0.0, 0.82 * SIZE_MM);
-    let mut items = Labels::grounded(Item::soft(at, name, SIZE_MM, Anchor::Start)).to_vec();
+    let name = Item::soft(at, name, SIZE_MM, Anchor::Start);
+    let mut captions = Captions { grounds: vec![Labels::ground(&name)], items: vec![name] };
     if panel.view == View::Side {
-        items.extend(scale_bar(panel, scale, unit, labels));
+        let (place, bar) = scale_bar(panel, scale, unit, labels);
+        captions.grounds.push(Item::shape(place.outline(), Some(Shade::Paper), None));
+        captions.items.extend(bar);
     }
-    items
+    captions
 }
 
 /// The seats as circles.
@@ -210,8 +222,13 @@ fn longest_bar(panel: &Panel) -> f64 {
     (panel.rect.size().x - 4.0).min(30.0)
 }
 
-/// A bar of a round length.
-fn scale_bar(panel: &Panel, scale: f64, unit: LengthUnit, labels: &mut Labels) -> Vec<Item> {
+/// A bar of a round length, and what it takes up.
+fn scale_bar(
+    panel: &Panel,
+    scale: f64,
+    unit: LengthUnit,
+    labels: &mut Labels,
+) -> (Rect, [Item; 2]) {
     const STEPS_IN: [f64; 9] = [0.25, 0.5, 1.0, 2.0, 4.0, 6.0, 12.0, 24.0, 48.0];
     const STEPS_MM: [f64; 9] = [5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0, 1000.0, 2000.0];
     const WORDS_MM: f64 = 2.4;
@@ -227,9 +244,8 @@ fn scale_bar(panel: &Panel, scale: f64, unit: LengthUnit, labels: &mut Labels) -
     let start = DVec2::new(place.min.x, place.max.y - 0.4);
     let end = start + DVec2::new(width, 0.0);
     let tick = DVec2::new(0.0, 1.4);
-    vec![
-        Item::shape(place.grown(0.3).outline(), Some(Shade::Paper), None),
-        Item::line(vec![start - tick, start, end, end - tick], Stroke::solid(Shade::Ink, 0.3)),
-        Item::text(start + DVec2::new(0.9, -0.8), words, WORDS_MM, Anchor::Start),
-    ]
+    let bar =
+        Item::line(vec![start - tick, start, end, end - tick], Stroke::solid(Shade::Ink, 0.3));
+    let words = Item::text(start + DVec2::new(0.9, -0.8), words, WORDS_MM, Anchor::Start);
+    (place.grown(0.3), [bar, words])
 }

@@ -119,6 +119,19 @@ fn draw_panel(
 
     let mut items: Vec<Item> =
         farthest_first(bay, panel).flat_map(|solid| solids::draw(solid, panel)).collect();
+    let numbers = lines.iter().filter_map(|(option, hose, points)| {
+        let text = format!("{}{}", hose + 1, routed[*option].letter);
+        let shade = look(*option).shade;
+        let label = Label { text: &text, size_mm: NUMBER_MM, is_bold: true, shade };
+        // Near its middle, where it is told apart from the others.
+        let at = |tenth: usize| points.get(points.len() * tenth / 10).copied();
+        labels.beside_one_of([5, 6, 4, 7, 3, 8, 2].into_iter().filter_map(at), 0.9, &label)
+    });
+    let mut words: Vec<Item> = numbers.collect();
+    words.extend(bay.solids.iter().filter_map(|solid| solids::name(solid, panel, &mut labels)));
+    // Below the hoses: no word hides any of them.
+    items.extend(captions.grounds);
+    items.extend(words.iter().map(Labels::ground));
     // The first on top: it is the one that is read as the drawing.
     for (option, _, points) in lines.iter().rev() {
         items.push(Item::line(points.clone(), look(*option)));
@@ -129,17 +142,8 @@ fn draw_panel(
         fill: Some(Shade::Paper),
         stroke: Some(Stroke::solid(Shade::Ink, 0.25)),
     }));
-    items.extend(captions);
-    let numbers = lines.iter().filter_map(|(option, hose, points)| {
-        let at = *points.get(points.len() * (5 + option) / (10 + option))?;
-        let text = format!("{}{}", hose + 1, routed[*option].letter);
-        let shade = look(*option).shade;
-        let label = Label { text: &text, size_mm: NUMBER_MM, is_bold: true, shade };
-        Some(labels.beside(at, 0.9, &label))
-    });
-    let mut words: Vec<Item> = numbers.collect();
-    words.extend(bay.solids.iter().filter_map(|solid| solids::name(solid, panel, &mut labels)));
-    items.extend(words.into_iter().flat_map(Labels::grounded));
+    items.extend(captions.items);
+    items.extend(words);
     framed(panel, items)
 }
 

@@ -32,6 +32,7 @@ pub(in crate::export) fn compare(
     flow.page(captions::COMPARE.to_owned()).bookmark = Some(captions::COMPARE.to_owned());
     let columns = Columns { faces: &faces, comparison };
     flow.put(paragraph(&faces, &[Span(captions::COMPARE, Style::TITLE.sized(18.0))], WIDTH));
+    flow.gap(1.0);
     flow.put(sentence(&faces, &comparison.sentence));
     flow.gap(2.5);
     flow.put(legend(&faces, comparison));

@@ -62,10 +62,17 @@ fn of_piece(piece: &Piece, half: f64, fill: Shade, edge: Stroke, facing: &Facing
         points.iter().map(|p| facing.nearness(*p)).sum::<f64>() / points.len().max(1) as f64;
     let across: Vec<Option<DVec2>> =
         places.iter().map(|s| normal(facing.flat(piece.direction_at(*s)))).collect();
-    let lines = [half, -half].into_iter().flat_map(|offset| side(&axis, &across, offset)).collect();
+    let lines: Vec<Vec<DVec2>> =
+        [half, -half].into_iter().flat_map(|offset| side(&axis, &across, offset)).collect();
     let inside = Item::line(axis, Stroke::solid(fill, 2.0 * half));
-    let edges = Item::Path { lines, is_closed: false, fill: None, stroke: Some(edge) };
-    Part { nearness, inside: vec![inside], edges: vec![edges] }
+    // Seen straight from its end a piece has no sides.
+    let edges = (!lines.is_empty()).then_some(Item::Path {
+        lines,
+        is_closed: false,
+        fill: None,
+        stroke: Some(edge),
+    });
+    Part { nearness, inside: vec![inside], edges: edges.into_iter().collect() }
 }
 
 /// To the left of a direction laid flat; none where it comes straight at the eye.

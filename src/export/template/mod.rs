@@ -75,6 +75,8 @@ pub struct NamedPlace {
     pub words: String,
     /// A cut end.
     pub is_strong: bool,
+    /// The line across the hose that marks it, or the place twice: where a line from the words ends.
+    pub mark: [DVec2; 2],
 }
 
 impl Template {
@@ -100,10 +102,9 @@ impl Template {
             stop: to_mend(run, findings),
             untested: untested(bay, run),
             note: format!(
-                "The route as drawn: {drawn} of hose from cut end A to cut end B. The hose is cut {} \
-                 longer, for its slack; cut to the length sheet, not to this paper. Seats, set-backs, \
-                 the length that sockets grip and clamps are to size; how thick fittings, sockets and \
-                 clamps are drawn is not.",
+                "As drawn: {drawn} of hose from cut end A to cut end B. The hose is cut {} longer, for its \
+                 slack; cut to the length sheet, not to this paper. To size: seats, set-backs, what \
+                 sockets and clamps grip. Not to size: how thick fittings, sockets and clamps are.",
                 show(solution.slack_mm)
             ),
             views: views.collect(),

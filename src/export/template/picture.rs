@@ -37,7 +37,11 @@ impl Hose<'_> {
         }
         let title = format!("{} at full size, {name}", self.run.shown_name());
         let (drawing, corner) = trimmed(title, items);
-        let moved = |place: NamedPlace| NamedPlace { at: place.at - corner, ..place };
+        let moved = |place: NamedPlace| NamedPlace {
+            at: place.at - corner,
+            mark: place.mark.map(|end| end - corner),
+            ..place
+        };
         TemplateView {
             name,
             note,
@@ -125,7 +129,8 @@ impl Hose<'_> {
 
 /// As large as what is on it, and where its corner was.
 fn trimmed(title: String, mut items: Vec<Item>) -> (Drawing, DVec2) {
-    let corners = items.iter().map(Item::bounds).flat_map(|bounds| [bounds.min, bounds.max]);
+    let bounds = items.iter().map(Item::bounds).filter(|bounds| bounds.min.cmple(bounds.max).all());
+    let corners = bounds.flat_map(|bounds| [bounds.min, bounds.max]);
     let field = Rect::of(corners).grown(MARGIN_MM);
     let size = field.size().max(DVec2::ZERO);
     for item in &mut items {

@@ -29,10 +29,16 @@ pub(super) fn places(hose: &Hose<'_>) -> Vec<Marked> {
     all
 }
 
+/// The ends of a line across something that goes along `along`.
+fn ends_across(at: DVec2, along: DVec2, reach: f64) -> [DVec2; 2] {
+    let across = along.normalize_or(DVec2::X).perp() * reach;
+    [at - across, at + across]
+}
+
 /// A line across something that goes along `along`.
 pub(super) fn across(at: DVec2, along: DVec2, reach: f64, width_mm: f64) -> Item {
-    let across = along.normalize_or(DVec2::X).perp() * reach;
-    Item::line(vec![at - across, at + across], Stroke::solid(Shade::Ink, width_mm))
+    let ends = ends_across(at, along, reach).to_vec();
+    Item::line(ends, Stroke::solid(Shade::Ink, width_mm))
 }
 
 impl Hose<'_> {
@@ -51,13 +57,13 @@ impl Hose<'_> {
         let reach = self.half_mm() + 6.0;
         let stroke = Some(Stroke::solid(Shade::Ink, 0.6));
         // Seen end on, the hose has no across.
-        let mark = if along.length() < STEEP {
+        let item = if along.length() < STEEP {
             Item::Circle { at, radius_mm: reach, fill: None, stroke }
         } else {
             across(at, along, reach, 0.6)
         };
-        let words = words.to_owned();
-        (Some(mark), Some(NamedPlace { at, gap_mm: reach + 0.8, words, is_strong: true }))
+        let (words, mark) = (words.to_owned(), ends_across(at, along, reach));
+        (Some(item), Some(NamedPlace { at, gap_mm: reach + 0.8, words, is_strong: true, mark }))
     }
 
     /// A line across and its words; nothing where the hose is seen end on and all lies in one spot.
@@ -69,7 +75,8 @@ impl Hose<'_> {
         {
             return (None, None);
         }
-        let place = NamedPlace { at, gap_mm: reach + 0.8, words, is_strong: false };
+        let mark = ends_across(at, along, reach);
+        let place = NamedPlace { at, gap_mm: reach + 0.8, words, is_strong: false, mark };
         (Some(across(at, along, reach, 0.25)), Some(place))
     }
 
@@ -83,7 +90,7 @@ impl Hose<'_> {
         words.push_str(&format!("set-back {}", self.show(end.set_back_mm)));
         words.push_str(&self.off_paper(end.frame.seat, end.frame.exit));
         let at = self.facing.flat(end.frame.seat);
-        NamedPlace { at, gap_mm: self.half_mm() + 3.2, words, is_strong: false }
+        NamedPlace { at, gap_mm: self.half_mm() + 3.2, words, is_strong: false, mark: [at; 2] }
     }
 
     /// On a flat template: how far a seat is off its plane.
@@ -112,8 +119,10 @@ impl Hose<'_> {
         run.clamps.iter().enumerate().map(move |(i, clamp)| {
             let word = if count > 1 { format!("clamp {}", i + 1) } else { "clamp".to_owned() };
             let mark = self.show(run.on_bench_mm(clamp.at_mm));
+            let (at, along) = (self.facing.flat(clamp.point), self.facing.flat(clamp.along));
             NamedPlace {
-                at: self.facing.flat(clamp.point),
+                at,
+                mark: ends_across(at, along, self.half_clamp_mm() + 2.0),
                 gap_mm: self.half_clamp_mm() + 2.8,
                 words: format!("{word}: the hose’s mark at {mark} from A"),
                 is_strong: false,

@@ -82,12 +82,12 @@ fn notes(faces: &Faces, template: &Template, view: &TemplateView, width: f64) ->
     let notes = format!(" {} {}", view.note, template.note);
     let untested = match template.untested.as_str() {
         "" => String::new(),
-        words => format!(" This hose: {words}."),
+        words => format!(" Hose {words}."),
     };
     let spans = [
         Span(&name, Style::STRONG.sized(7.6)),
-        Span(&notes, Style::SOFT.sized(6.8)),
-        Span(&untested, Style::STRONG.sized(6.8)),
+        Span(&notes, Style::SOFT.sized(7.2)),
+        Span(&untested, Style::STRONG.sized(7.2)),
     ];
     paragraph(faces, &spans, width)
 }

@@ -6,13 +6,15 @@ use super::Place;
 use crate::export::drawing::{Item, Label, Labels, Rect, Shade, Stroke};
 use crate::export::pdf::block::Block;
 use crate::export::pdf::face::Faces;
-use crate::export::pdf::text::{PT, Style, elided};
+use crate::export::pdf::text::{Style, elided};
 use crate::export::template::NamedPlace;
 
 /// Longer words are cut off, mm.
 const LONGEST: f64 = 120.0;
-/// Words farther from their place than this are tied to it with a line, mm.
-const TIED_FROM: f64 = 3.0;
+/// Words farther from their mark than this are tied to it with a line, mm.
+const TIED_FROM: f64 = 1.6;
+/// About marks and words, mm.
+const HAIR: f64 = 0.4;
 
 impl Place<'_> {
     /// The words of the places on this page, in the page's millimetres.
@@ -29,8 +31,17 @@ impl Place<'_> {
             labels.take(Rect { min: cross, max: cross }.grown(3.0));
         }
         let mut block = Block::default();
+        let on_page = |place: &NamedPlace| NamedPlace {
+            at: place.at - shown.min,
+            mark: place.mark.map(|end| end - shown.min),
+            ..place.clone()
+        };
+        let here = self.view.places.iter().filter(|place| near.contains(place.at));
+        for place in here.map(on_page) {
+            labels.take(Rect::of(place.mark).grown(HAIR));
+        }
         for place in self.view.places.iter().filter(|place| self.is_own(place.at)) {
-            block.items.extend(name(faces, &mut labels, place, place.at - shown.min));
+            block.items.extend(name(faces, &mut labels, &on_page(place)));
         }
         block
     }
@@ -52,18 +63,20 @@ impl Place<'_> {
     }
 }
 
-fn name(faces: &Faces, labels: &mut Labels, place: &NamedPlace, at: DVec2) -> Vec<Item> {
+fn name(faces: &Faces, labels: &mut Labels, place: &NamedPlace) -> Vec<Item> {
     let style = if place.is_strong { Style::STRONG.sized(12.0) } else { Style::BODY.sized(8.6) };
     let words = elided(faces, &place.words, style, LONGEST);
     let label =
         Label { text: &words, size_mm: style.size_mm, is_bold: style.is_bold, shade: Shade::Ink };
-    let item = labels.beside(at, place.gap_mm, &label);
+    let item = labels.beside(place.at, place.gap_mm, &label);
     let bounds = item.bounds();
-    let nearest = at.clamp(bounds.min, bounds.max);
-    let way = (nearest - at).normalize_or_zero();
-    if nearest.distance(at) <= place.gap_mm + TIED_FROM {
+    labels.take(bounds.grown(HAIR));
+    let tie = |from: DVec2| [from, from.clamp(bounds.min, bounds.max)];
+    let ties = place.mark.map(tie);
+    let length = |[from, to]: [DVec2; 2]| from.distance(to);
+    let nearest = if length(ties[1]) < length(ties[0]) { ties[1] } else { ties[0] };
+    if length(nearest) <= TIED_FROM {
         return vec![item];
     }
-    let from = at + way * (place.gap_mm - PT).max(0.0);
-    vec![Item::line(vec![from, nearest], Stroke::solid(Shade::Soft, 0.15)), item]
+    vec![Item::line(nearest.to_vec(), Stroke::solid(Shade::Soft, 0.15)), item]
 }
