@@ -34,7 +34,7 @@ fn with_word(faces: &Faces, severity: &str, spans: &[Span<'_>], width: f64) -> B
     let mut block = Block::default();
     block.put(word(faces, severity), DVec2::new(0.0, 0.25));
     block.put(paragraph(faces, spans, width - TEXT_AT), DVec2::new(TEXT_AT, 0.0));
-    block.height += 0.9;
+    block.height += 0.6;
     block
 }
 

@@ -8,7 +8,7 @@ use super::paper::Paper;
 /// Width of the text, mm: that of A4 within margins that Letter has too.
 pub(super) const WIDTH: f64 = 186.0;
 /// Paper left free at the top and bottom, mm.
-const MARGIN: f64 = 12.0;
+const MARGIN: f64 = 10.0;
 /// Kept for the running head and foot, mm.
 const HEAD: f64 = 8.0;
 const FOOT: f64 = 6.5;
@@ -43,7 +43,7 @@ impl Flow {
     }
 
     /// How high the part between head and foot is.
-    fn height(&self) -> f64 {
+    pub(super) fn height(&self) -> f64 {
         self.paper.size_mm().y - 2.0 * MARGIN - HEAD - FOOT
     }
 
@@ -95,6 +95,50 @@ impl Flow {
             }
         }
         self.place(block);
+    }
+
+    /// Begins the next page.
+    pub(super) fn turn(&mut self) {
+        if self.y > 0.0 {
+            self.next_page();
+        }
+    }
+
+    /// How much of their gaps blocks keep, each with the gap above it, so that they and what comes last
+    /// (its gap and its height) have room on this page if they can.
+    pub(super) fn closer(&self, blocks: &[(f64, Block)], (last_gap, last): (f64, f64)) -> f64 {
+        const LEAST: f64 = 0.3;
+        let gaps = blocks.iter().map(|(gap, _)| gap).sum::<f64>() + last_gap;
+        let heights = blocks.iter().map(|(_, block)| block.height).sum::<f64>() + last;
+        // A hair less, for what rounding adds.
+        let share = (self.room() - heights - 0.01) / gaps;
+        if share < LEAST { 1.0 } else { share.min(1.0) }
+    }
+
+    /// Puts rows below a heading; where they have to part, at least two stay together.
+    pub(super) fn list_together(&mut self, heading: &Block, rows: Vec<Block>) {
+        let whole = heading.height + rows.iter().map(|row| row.height).sum::<f64>();
+        if whole > self.room() {
+            let mut room = self.room() - heading.height;
+            let here = rows.iter().take_while(|row| {
+                room -= row.height;
+                room >= 0.0
+            });
+            let here = here.count();
+            // One row would be left for the next page, or one stand here.
+            if here < 2 || here + 1 == rows.len() {
+                if here < 3 {
+                    self.turn();
+                } else {
+                    let (first, rest) = rows.split_at(here - 1);
+                    self.list(heading, first.iter().cloned());
+                    self.turn();
+                    self.list(heading, rest.iter().cloned());
+                    return;
+                }
+            }
+        }
+        self.list(heading, rows);
     }
 
     /// Puts rows below a heading that is put again on every page that they run on to.

@@ -34,7 +34,7 @@ pub(super) fn push(
     let mut blocks = vec![(0.0, name(faces, hose))];
     blocks.extend(stop.map(|stop| (2.5, stop)));
     blocks.extend([(2.5, hero(faces, hose)), (4.0, strip), (3.0, ends_and_clock(faces, hose))]);
-    let closer = closer(flow.room(), &blocks, (ROUTE_GAP, &route));
+    let closer = flow.closer(&blocks, (ROUTE_GAP, route.height));
     for (gap, block) in blocks {
         flow.gap(gap * closer);
         flow.put(block);
@@ -50,16 +50,6 @@ pub(super) fn push(
 
 /// Above the route, mm.
 const ROUTE_GAP: f64 = 4.0;
-
-/// How much of their gaps the blocks keep, so that the route has room on the page if it can.
-fn closer(room: f64, blocks: &[(f64, Block)], (route_gap, route): (f64, &Block)) -> f64 {
-    const LEAST: f64 = 0.3;
-    let gaps = blocks.iter().map(|(gap, _)| gap).sum::<f64>() + route_gap;
-    let heights = blocks.iter().map(|(_, block)| block.height).sum::<f64>() + route.height;
-    // A hair less, for what rounding adds.
-    let share = (room - heights - 0.01) / gaps;
-    if share < LEAST { 1.0 } else { share.min(1.0) }
-}
 
 fn name(faces: &Faces, hose: &HoseSheet) -> Block {
     let (bold, plain) = (Style::STRONG.sized(9.6), Style::BODY.sized(9.6));
