@@ -14,7 +14,7 @@ pub(super) const ROUNDED: &str =
 pub(super) const CUT: &str = "cut length, rounded up";
 pub(super) const DRY_FIT: &str = "Dry fit";
 pub(super) const MARK: &str = "Mark, measuring from cut end A";
-pub(super) const BENDS: &str = "For information";
+pub(super) const BENDS: &str = "Middles of the bends, for information:";
 pub(super) const ROUTE: &str = "Route";
 pub(super) const ROUTE_NOTE: &str = "as drawn: circles are the seats, dark the sockets, frames the \
      clamps; solids lightly, hatched: hot, dashed: moving, dotted: sharp";

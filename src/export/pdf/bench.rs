@@ -6,7 +6,8 @@ use super::block::{Block, rect, rule};
 use super::face::Faces;
 use super::findings;
 use super::flow::{Flow, WIDTH};
-use super::table::{Cell, blank, facts, heading, row};
+use super::hose::LeftOver;
+use super::table::{Cell, blank, facts, heading, row, told_facts};
 use super::text::{Span, Style, paragraph};
 use crate::export::captions;
 use crate::export::drawing::{Dash, Shade, Stroke};
@@ -27,15 +28,17 @@ pub(super) fn push(
     faces: &Faces,
     sheet: &Sheet,
     hose: &HoseSheet,
-    left_over: Option<Block>,
+    left_over: LeftOver,
 ) {
     // Each with the gap above it.
-    let mut blocks: Vec<(f64, Block)> = left_over.into_iter().map(|block| (0.0, block)).collect();
+    let mut blocks: Vec<(f64, Block)> =
+        left_over.route.into_iter().map(|block| (0.0, block)).collect();
     let left = steps(faces, hose).below(Block::space(3.0)).below(marks(faces, hose));
-    blocks.push((TOLD_GAP, left.beside(LEFT + GAP, tests(faces, hose))));
+    let bench = left.beside(LEFT + GAP, tests(faces, hose)).below(bends(faces, hose));
+    blocks.push((TOLD_GAP, bench));
     blocks.push((3.5, cautions(faces, hose)));
     let found = Found::new(faces, hose);
-    let mut told = told(faces, hose);
+    let mut told = told(faces, hose, left_over.has_lie);
     fill_first(flow, &blocks, &mut told, &found);
     blocks.extend(told.into_iter().map(|block| (TOLD_GAP, block)));
 
@@ -64,8 +67,10 @@ struct Found {
 impl Found {
     fn new(faces: &Faces, hose: &HoseSheet) -> Self {
         let words = format!("Found on {}, hose {}", hose.name, hose.number);
-        let rows = hose.findings.iter().map(|line| findings::full(faces, line, WIDTH));
-        Self { heading: heading(faces, &words, "", WIDTH), rows: rows.collect() }
+        Self {
+            heading: heading(faces, &words, "", WIDTH),
+            rows: findings::in_full(faces, &hose.findings, WIDTH),
+        }
     }
 
     fn gap(&self) -> f64 {
@@ -83,11 +88,12 @@ impl Found {
 }
 
 /// How it was made, what its flow takes, how it will lie.
-fn told(faces: &Faces, hose: &HoseSheet) -> Vec<Block> {
+fn told(faces: &Faces, hose: &HoseSheet, has_lie: bool) -> Vec<Block> {
+    const LABEL: f64 = 40.0;
     [(captions::MADE, &hose.made), (captions::FLOW, &hose.flow), (captions::LIE, &hose.lie)]
         .into_iter()
-        .filter(|(_, known)| !known.is_empty())
-        .map(|(title, known)| across(faces, title, known))
+        .filter(|(title, known)| !known.is_empty() && (has_lie || *title != captions::LIE))
+        .map(|(title, known)| told_facts(faces, title, known, WIDTH, LABEL))
         .collect()
 }
 
@@ -132,9 +138,8 @@ fn steps(faces: &Faces, hose: &HoseSheet) -> Block {
     )
 }
 
-/// Every mark to make with its distance from A in both units, then the bends, for information.
+/// Every mark to make with its distance from A in both units.
 fn marks(faces: &Faces, hose: &HoseSheet) -> Block {
-    let is_bend = |mark: &&Mark| mark.kind == MarkKind::Bend;
     let rows = hose.marks.iter().filter(|mark| !is_bend(mark)).map(|mark| {
         let cells = [
             Cell::one(0.0, 50.0, vec![Span(&mark.word, Style::BODY)]),
@@ -143,19 +148,27 @@ fn marks(faces: &Faces, hose: &HoseSheet) -> Block {
         ];
         row(faces, &cells, LEFT, 0.3, (Shade::Hairline, 0.15))
     });
-    let mut block =
-        Block::stacked([heading(faces, captions::MARK, "", LEFT)].into_iter().chain(rows));
+    Block::stacked([heading(faces, captions::MARK, "", LEFT)].into_iter().chain(rows))
+}
+
+fn is_bend(mark: &&Mark) -> bool {
+    mark.kind == MarkKind::Bend
+}
+
+/// Where the bends come to lie, over the whole width; nothing where nothing bends.
+fn bends(faces: &Faces, hose: &HoseSheet) -> Block {
     let bends = hose.marks.iter().filter(is_bend).map(|mark| {
-        let (word, from_a) = (&mark.word, &mark.from_a);
+        let from_a = &mark.from_a;
+        let word = mark.word.trim_start_matches("middle of bend ");
         format!("{word} at {} ({})", from_a.main, from_a.other)
     });
     let bends: Vec<String> = bends.collect();
-    if !bends.is_empty() {
-        let words = format!("{}: {}.", captions::BENDS, bends.join("; "));
-        block.height += 0.8;
-        block = block.below(paragraph(faces, &[Span(&words, Style::SOFT)], LEFT));
+    if bends.is_empty() {
+        return Block::default();
     }
-    block
+    let words = format!(" {}.", bends.join("; "));
+    let spans = [Span(captions::BENDS, Style::LABEL), Span(&words, Style::SOFT)];
+    Block::space(1.2).below(paragraph(faces, &spans, WIDTH))
 }
 
 fn tests(faces: &Faces, hose: &HoseSheet) -> Block {
@@ -187,12 +200,6 @@ fn each_source_once(facts: &[Fact]) -> Vec<Fact> {
         }
     }
     told
-}
-
-/// A line a fact, over the whole width.
-fn across(faces: &Faces, title: &str, known: &[Fact]) -> Block {
-    const LABEL: f64 = 40.0;
-    heading(faces, title, "", WIDTH).below(facts(faces, known, WIDTH, LABEL))
 }
 
 /// In two columns.
