@@ -31,7 +31,7 @@ impl Mark {
             Self::BayFile => "from the bay file",
             Self::Published => "published",
             Self::Calculated => "calculated",
-            Self::StandIn => "stand-in, of which this is published",
+            Self::StandIn => "published figures of a stand-in",
             Self::Memory => "from memory of the standard",
             Self::Practice => "common practice",
             Self::Typical => "typical, measure yours",

@@ -191,12 +191,12 @@ fn tests(faces: &Faces, hose: &HoseSheet) -> Block {
     ])
 }
 
-/// The source of several lines stands with the last of them.
+/// The source of several lines stands with the first of them.
 fn each_source_once(facts: &[Fact]) -> Vec<Fact> {
     let mut told = facts.to_vec();
     for i in 1..told.len() {
-        if told[i].remark == told[i - 1].remark {
-            told[i - 1].remark.clear();
+        if facts[i].remark == facts[i - 1].remark {
+            "as above".clone_into(&mut told[i].remark);
         }
     }
     told

@@ -19,31 +19,12 @@ impl Place<'_> {
         block.items.extend(self.crosses().into_iter().flat_map(mark));
         for (side, beside) in self.neighbours() {
             let seam = Stroke { shade: Shade::Soft, width_mm: 0.15, dash: Dash::Dashed };
-            let (from, to, words_at, anchor) = match side {
-                Beside::Left => (
-                    DVec2::new(OVERLAP, 0.0),
-                    DVec2::new(OVERLAP, size.y),
-                    DVec2::new(1.5, size.y * 0.25),
-                    Anchor::Start,
-                ),
-                Beside::Right => (
-                    DVec2::new(size.x - OVERLAP, 0.0),
-                    DVec2::new(size.x - OVERLAP, size.y),
-                    DVec2::new(size.x - 1.5, size.y * 0.25),
-                    Anchor::End,
-                ),
-                Beside::Above => (
-                    DVec2::new(0.0, OVERLAP),
-                    DVec2::new(size.x, OVERLAP),
-                    DVec2::new(size.x * 0.25, 4.5),
-                    Anchor::Middle,
-                ),
-                Beside::Below => (
-                    DVec2::new(0.0, size.y - OVERLAP),
-                    DVec2::new(size.x, size.y - OVERLAP),
-                    DVec2::new(size.x * 0.25, size.y - 2.5),
-                    Anchor::Middle,
-                ),
+            let [from, to] = self.seam(side);
+            let (words_at, anchor) = match side {
+                Beside::Left => (DVec2::new(1.5, size.y * 0.25), Anchor::Start),
+                Beside::Right => (DVec2::new(size.x - 1.5, size.y * 0.25), Anchor::End),
+                Beside::Above => (DVec2::new(size.x * 0.25, 4.5), Anchor::Middle),
+                Beside::Below => (DVec2::new(size.x * 0.25, size.y - 2.5), Anchor::Middle),
             };
             block.items.push(Item::line(vec![from, to], seam));
             let text = format!("page {beside}");
@@ -60,6 +41,24 @@ impl Place<'_> {
             block.items.push(words);
         }
         block
+    }
+
+    /// Where a neighbour begins.
+    fn seam(&self, side: Beside) -> [DVec2; 2] {
+        let size = self.tiles.size;
+        let upright = |x: f64| [DVec2::new(x, 0.0), DVec2::new(x, size.y)];
+        let level = |y: f64| [DVec2::new(0.0, y), DVec2::new(size.x, y)];
+        match side {
+            Beside::Left => upright(OVERLAP),
+            Beside::Right => upright(size.x - OVERLAP),
+            Beside::Above => level(OVERLAP),
+            Beside::Below => level(size.y - OVERLAP),
+        }
+    }
+
+    /// Where its neighbours begin.
+    pub(super) fn seams(&self) -> impl Iterator<Item = [DVec2; 2]> + '_ {
+        self.neighbours().into_iter().map(|(side, _)| self.seam(side))
     }
 
     /// Where the marks are.

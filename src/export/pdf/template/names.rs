@@ -30,6 +30,9 @@ impl Place<'_> {
         for cross in self.crosses() {
             labels.take(Rect { min: cross, max: cross }.grown(3.0));
         }
+        for seam in self.seams() {
+            labels.take(Rect::of(seam).grown(HAIR));
+        }
         let mut block = Block::default();
         let on_page = |place: &NamedPlace| NamedPlace {
             at: place.at - shown.min,
