@@ -7,7 +7,7 @@ use glam::{DVec2, DVec3};
 
 use super::layout::edge;
 pub use super::solid_mark::SolidMark;
-use super::solid_mark::solid;
+use super::solid_mark::solid_on;
 use crate::app::underlay::store::Kind;
 use crate::app::underlay::{kind_of, view_of};
 use crate::app::words;
@@ -74,6 +74,8 @@ pub struct PortMark {
     pub name: String,
     /// Name, shortened, and size.
     pub label: String,
+    /// The whole name and size, for where there is room.
+    pub whole_label: String,
     /// Its seat.
     pub at: DVec3,
     /// Unit vector the way a straight end's hose leaves.
@@ -192,12 +194,14 @@ pub fn build_on(
     // The mark of a solid names its body by its place.
     let known = was.filter(|was| was.bodies == bay.bodies).zip(old.as_ref());
     let mark = |(place, it): (usize, &Solid)| {
-        let (was, old) = known?;
-        let mark = old.solids.get(place)?;
-        (was.solids.get(place) == Some(it)).then(|| Arc::clone(mark))
+        let before =
+            known.and_then(|(was, old)| Some((was.solids.get(place)?, old.solids.get(place)?)));
+        match before {
+            Some((was, mark)) if was == it => Arc::clone(mark),
+            before => Arc::new(solid_on(bay, it, before.map(|(_, mark)| &**mark))),
+        }
     };
-    let solids = bay.solids.iter().enumerate();
-    let solids = solids.map(|at| mark(at).unwrap_or_else(|| Arc::new(solid(bay, at.1)))).collect();
+    let solids = bay.solids.iter().enumerate().map(mark).collect();
     let mut scene = Scene {
         ports,
         solids,
@@ -305,12 +309,14 @@ fn bounds_of_underlays(marks: &[UnderlayMark]) -> Option<(DVec3, DVec3)> {
 
 fn port(port: &crate::model::Port) -> PortMark {
     let name = name_or(&port.name, &port.id);
+    let sized = |name: &str| match port.dash {
+        Some(dash) => format!("{name} {}", words::dash(dash)),
+        None => name.to_owned(),
+    };
     PortMark {
         id: port.id.clone(),
-        label: match port.dash {
-            Some(dash) => format!("{} {}", words::short(name), words::dash(dash)),
-            None => words::short(name),
-        },
+        label: sized(&words::short(name)),
+        whole_label: sized(name),
         name: name.to_owned(),
         at: port.at,
         toward: unit_or_x(port.toward),

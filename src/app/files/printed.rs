@@ -107,7 +107,7 @@ impl App {
             Ok(()) => {
                 let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
                 let text = format!("Wrote {name}{besides}");
-                self.notice = Some(Notice { text, file: Some(path.to_owned()) });
+                self.notice = Some(Notice::new(text, Some(path.to_owned())));
                 // Where nothing opens it, the notice still says where it is.
                 let _ = (self.services.show)(path);
             }

@@ -24,7 +24,8 @@ pub(super) fn markers(findings: &[FindingMark], place: &Placing) -> Vec<Marker> 
             if !is_covered {
                 standing.take(at);
             }
-            Marker { finding: mark.index, severity: mark.severity, at, is_covered }
+            let moved_by = f64::from(steps) * STEP;
+            Marker { finding: mark.index, severity: mark.severity, at, moved_by, is_covered }
         })
         .collect()
 }
