@@ -49,7 +49,7 @@ impl Shared {
 struct Known {
     run: Run,
     ports: [Option<Port>; 2],
-    solved: RunSolution,
+    solved: Arc<RunSolution>,
     clearance: TubeClearance,
     lay: Option<Arc<RunLay>>,
     motion: Option<RunMotion>,
@@ -73,7 +73,7 @@ impl Known {
             && self.ports.each_ref().map(Option::as_ref) == now.ports
             && self.run == *now.run
             && self.clearance == *now.clearance
-            && self.solved == *now.solved
+            && (Arc::ptr_eq(&self.solved, now.solved) || self.solved == *now.solved)
     }
 }
 
@@ -103,7 +103,7 @@ fn without_points(motion: &RunMotion) -> RunMotion {
 struct Asked<'a> {
     run: &'a Run,
     ports: [Option<&'a Port>; 2],
-    solved: &'a RunSolution,
+    solved: &'a Arc<RunSolution>,
     clearance: &'a TubeClearance,
     lay: Option<&'a Arc<RunLay>>,
     motion: Option<(&'a RunMotion, &'a Poses)>,
@@ -114,7 +114,7 @@ impl Asked<'_> {
         Known {
             run: self.run.clone(),
             ports: self.ports.map(Option::<&Port>::cloned),
-            solved: self.solved.clone(),
+            solved: Arc::clone(self.solved),
             clearance: self.clearance.clone(),
             lay: self.lay.cloned(),
             motion: self.motion.map(|(motion, _)| without_points(motion)),

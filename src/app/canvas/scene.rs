@@ -104,10 +104,15 @@ pub struct HoseMark {
     /// Corners and clamps, to be taken hold of.
     pub vias: Vec<ViaMark>,
     /// How it really lies, from the hose exit at A to that at B; empty where that is not known.
-    pub lie: Arc<Vec<DVec3>>,
+    pub lie: Line,
     /// The same in every pose, the neutral one first; empty where its ends do not move.
-    pub poses: Vec<Arc<Vec<DVec3>>>,
+    pub poses: Vec<Line>,
+    /// What it is drawn from.
+    of: Arc<RunSolution>,
 }
+
+/// Points along a hose, mm.
+type Line = Arc<Vec<DVec3>>;
 
 /// An end fitting.
 #[derive(Debug, Clone, PartialEq)]
@@ -205,7 +210,7 @@ pub fn build_on(
     let mut scene = Scene {
         ports,
         solids,
-        hoses: hoses_of(option, solution),
+        hoses: hoses_on(option, solution, old.as_ref().map_or(&[], |old| &old.hoses)),
         ghosts: Vec::new(),
         ghost_of: None,
         underlays: bay
@@ -219,41 +224,41 @@ pub fn build_on(
         bounds: None,
         identity: Arc::default(),
     };
-    if let Some(old) = &old {
-        scene.keep_hoses(old);
-    }
     scene.bounds = bounds(&scene).or_else(|| bounds_of_underlays(&scene.underlays));
     scene
 }
 
 /// The hoses of a routing.
 pub fn hoses_of(option: &Routing, solution: &RoutingSolution) -> Vec<Arc<HoseMark>> {
-    let runs = option.runs.iter().enumerate();
-    runs.filter_map(|(i, run)| {
-        let mut mark = hose(run, solution.run(i)?);
-        mark.lie = solution.lay_of(i).map(|lay| lay.lie.points.clone()).unwrap_or_default();
+    hoses_on(option, solution, &[])
+}
+
+/// The hoses of a routing; of `old` those that are as they were, with what has been worked out of them.
+fn hoses_on(
+    option: &Routing,
+    solution: &RoutingSolution,
+    old: &[Arc<HoseMark>],
+) -> Vec<Arc<HoseMark>> {
+    let mut hoses: Vec<Arc<HoseMark>> = Vec::with_capacity(option.runs.len());
+    for (i, (run, solved)) in option.runs.iter().zip(&solution.runs).enumerate() {
+        let Ok(solved) = solved else { continue };
+        let lie = solution.lay_of(i).map(|lay| lay.lie.points.clone()).unwrap_or_default();
         let motion = solution.motion_of(i).filter(|(motion, _)| motion.rides);
-        let poses = motion.iter().flat_map(|(motion, _)| &motion.poses);
-        mark.poses = poses.map(|pose| pose.points.clone()).collect();
-        Some(Arc::new(mark))
-    })
-    .collect()
+        let poses = motion.map_or(&[][..], |(motion, _)| &motion.poses);
+        let poses = poses.iter().map(|pose| Arc::clone(&pose.points)).collect();
+        let known = old.get(hoses.len()).filter(|old| old.is_of(solved, &lie, &poses));
+        hoses.push(match known {
+            Some(known) => Arc::clone(known),
+            None => Arc::new(HoseMark { lie, poses, ..hose(run, solved) }),
+        });
+    }
+    hoses
 }
 
 impl Scene {
     /// The same for every copy of this scene and for no other one, while it is held.
     pub fn identity(&self) -> &Arc<()> {
         &self.identity
-    }
-
-    /// Takes over from an older scene the hoses that are as they were, with what has been worked out of
-    /// them.
-    fn keep_hoses(&mut self, old: &Self) {
-        for (new, old) in self.hoses.iter_mut().zip(&old.hoses) {
-            if new == old {
-                *new = Arc::clone(old);
-            }
-        }
     }
 
     /// The mark of a finding, by its place in the list.
@@ -324,8 +329,21 @@ fn port(port: &crate::model::Port) -> PortMark {
     }
 }
 
-fn hose(run: &Run, solved: &RunSolution) -> HoseMark {
+impl HoseMark {
+    /// Whether it is the mark of this solution, lying so: a run that was not measured again is one in
+    /// memory with what it was.
+    fn is_of(&self, solved: &Arc<RunSolution>, lie: &Line, poses: &Vec<Line>) -> bool {
+        let is_same = |a: &Line, b: &Line| Arc::ptr_eq(a, b) || (a.is_empty() && b.is_empty());
+        Arc::ptr_eq(&self.of, solved)
+            && is_same(&self.lie, lie)
+            && self.poses.len() == poses.len()
+            && self.poses.iter().zip(poses).all(|(a, b)| is_same(a, b))
+    }
+}
+
+fn hose(run: &Run, solved: &Arc<RunSolution>) -> HoseMark {
     HoseMark {
+        of: Arc::clone(solved),
         run: run.id.clone(),
         name: words::run_name(run).to_owned(),
         ports: [run.from.port.clone(), run.to.port.clone()],
