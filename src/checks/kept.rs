@@ -53,7 +53,7 @@ struct Known {
     clearance: TubeClearance,
     lay: Option<Arc<RunLay>>,
     motion: Option<RunMotion>,
-    found: Vec<Finding>,
+    found: Arc<[Arc<Finding>]>,
 }
 
 impl Known {
@@ -110,7 +110,7 @@ struct Asked<'a> {
 }
 
 impl Asked<'_> {
-    fn with(&self, found: Vec<Finding>) -> Known {
+    fn with(&self, found: Arc<[Arc<Finding>]>) -> Known {
         Known {
             run: self.run.clone(),
             ports: self.ports.map(Option::<&Port>::cloned),
@@ -141,11 +141,13 @@ impl Kept {
         run: &Run,
         place: usize,
         solution: &RoutingSolution,
-    ) -> Vec<Finding> {
+    ) -> Arc<[Arc<Finding>]> {
         let solved = match solution.runs.get(place) {
             Some(Ok(solved)) => solved,
-            Some(Err(missing)) => return vec![unresolved::check(bay, run, missing)],
-            None => return Vec::new(),
+            Some(Err(missing)) => {
+                return Arc::new([Arc::new(unresolved::check(bay, run, missing))]);
+            }
+            None => return Arc::new([]),
         };
         // A solution of another bay may have fewer.
         let none = TubeClearance::default();
@@ -158,13 +160,14 @@ impl Kept {
             motion: solution.motion_of(place),
         };
         if let Some(known) = self.runs.get(place).and_then(Option::as_ref).filter(|k| k.is(&now)) {
-            return known.found.clone();
+            return Arc::clone(&known.found);
         }
         let Asked { clearance, motion, .. } = now;
         let lay = now.lay.map(Arc::as_ref);
         let found = check_run(bay, run, &Answers { solved, clearance, lay, motion });
+        let found: Arc<[Arc<Finding>]> = found.into_iter().map(Arc::new).collect();
         if let Some(kept) = self.runs.get_mut(place) {
-            *kept = Some(now.with(found.clone()));
+            *kept = Some(now.with(Arc::clone(&found)));
         }
         found
     }

@@ -154,12 +154,8 @@ pub struct FindingMark {
     pub severity: Severity,
     /// Where.
     pub point: DVec3,
-    /// On which hose.
-    pub run: Option<String>,
-    /// What is wrong, with the figure.
-    pub said: String,
-    /// What would be right.
-    pub limit: String,
+    /// The finding itself.
+    pub of: Arc<Finding>,
 }
 
 /// A scene that was, and the bay that it was built of.
@@ -176,7 +172,7 @@ pub fn build(
     bay: &Bay,
     option: &Routing,
     solution: &RoutingSolution,
-    findings: &[Finding],
+    findings: &[Arc<Finding>],
 ) -> Scene {
     build_on(bay, option, solution, findings, None)
 }
@@ -186,7 +182,7 @@ pub fn build_on(
     bay: &Bay,
     option: &Routing,
     solution: &RoutingSolution,
-    findings: &[Finding],
+    findings: &[Arc<Finding>],
     before: Option<Before>,
 ) -> Scene {
     let unit = bay.show_units;
@@ -219,7 +215,7 @@ pub fn build_on(
             .filter_map(UnderlayEntry::known)
             .filter_map(underlay)
             .collect(),
-        findings: findings.iter().enumerate().filter_map(|(i, f)| finding(i, f, unit)).collect(),
+        findings: findings.iter().enumerate().filter_map(|(i, f)| finding(i, f)).collect(),
         unit,
         bounds: None,
         identity: Arc::default(),
@@ -408,16 +404,8 @@ fn fitting(frame: &EndFrame) -> Vec<DVec3> {
         .collect()
 }
 
-fn finding(index: usize, finding: &Finding, unit: LengthUnit) -> Option<FindingMark> {
-    let (said, limit) = words::call_out(finding, unit);
-    Some(FindingMark {
-        index,
-        severity: finding.severity,
-        point: finding.point?,
-        run: finding.run.clone(),
-        said,
-        limit,
-    })
+fn finding(index: usize, of: &Arc<Finding>) -> Option<FindingMark> {
+    Some(FindingMark { index, severity: of.severity, point: of.point?, of: Arc::clone(of) })
 }
 
 fn bounds(scene: &Scene) -> Option<(DVec3, DVec3)> {

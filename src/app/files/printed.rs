@@ -1,6 +1,7 @@
 //! What is written for paper: the length sheet, labels, templates.
 
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 use super::{Wanted, file_name};
 use crate::app::App;
@@ -122,7 +123,7 @@ impl App {
     fn before_cutting(&self, run: Option<&str>) -> String {
         use crate::checks::Severity;
         let findings = self.solved.as_ref().map(|s| s.findings.as_slice()).unwrap_or_default();
-        let own = |finding: &&Finding| run.is_none() || finding.run.as_deref() == run;
+        let own = |finding: &&Arc<Finding>| run.is_none() || finding.run.as_deref() == run;
         let count = |severity| {
             findings.iter().filter(own).filter(|finding| finding.severity == severity).count()
         };

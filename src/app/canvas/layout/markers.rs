@@ -99,9 +99,11 @@ impl Standing {
 
 #[cfg(test)]
 mod tests {
+    use std::sync::Arc;
+
     use super::*;
     use crate::app::canvas::camera::{Camera, View};
-    use crate::checks::Severity;
+    use crate::checks::{Finding, Severity, Unit};
     use glam::DVec3;
 
     fn place() -> Placing {
@@ -114,9 +116,20 @@ mod tests {
             index,
             severity: Severity::Fail,
             point: point(index),
-            run: None,
-            said: String::new(),
-            limit: String::new(),
+            of: Arc::new(Finding {
+                rule: "taut",
+                severity: Severity::Fail,
+                run: None,
+                other: None,
+                at_mm: None,
+                point: None,
+                value: None,
+                limit: None,
+                unit: Unit::Mm,
+                message: String::new(),
+                hint: String::new(),
+                source: String::new(),
+            }),
         };
         (0..count).map(mark).collect()
     }

@@ -12,6 +12,8 @@ use super::super::scene::FindingMark;
 use super::{at, rect};
 use crate::app::theme::icons::{self, State};
 use crate::app::theme::{self, Palette, size};
+use crate::app::words;
+use crate::units::LengthUnit;
 
 /// A box with its text, placed.
 pub(in super::super) struct CallOut {
@@ -54,7 +56,7 @@ impl CallOut {
     pub(in super::super) fn new(
         painter: &Painter,
         layout: &Arc<ViewLayout>,
-        (marker, finding): (&Marker, &FindingMark),
+        (marker, finding, unit): (&Marker, &FindingMark, LengthUnit),
         moving: bool,
         taken: &[Rect],
         kept: &mut BoxPlace,
@@ -62,10 +64,11 @@ impl CallOut {
     ) -> Self {
         let state = State::from(finding.severity);
         let colour = state.colour(colours);
-        let said = painter.layout(finding.said.clone(), theme::font(size::BODY), colour, WIDTH);
-        let limit =
-            painter.layout(finding.limit.clone(), theme::font(size::SMALL), colours.soft, WIDTH);
-        let below = if finding.limit.is_empty() { 0.0 } else { limit.size().y + 1.0 };
+        let (said, wanted) = words::call_out(&finding.of, unit);
+        let below = !wanted.is_empty();
+        let said = painter.layout(said, theme::font(size::BODY), colour, WIDTH);
+        let limit = painter.layout(wanted, theme::font(size::SMALL), colours.soft, WIDTH);
+        let below = if below { limit.size().y + 1.0 } else { 0.0 };
         let text = vec2(said.size().x.max(limit.size().x), said.size().y + below);
         let from = at(marker.at);
         let size = text + 2.0 * PAD;

@@ -20,6 +20,7 @@ fn frame(width: f64, height: f64) -> Area {
 fn strips(bay: &Bay, frame: Area, unit: LengthUnit) -> Vec<(RunSolution, StripLayout)> {
     let solved = crate::engine::solve(bay);
     let findings = check(bay, &bay.options[0], &solved.routings[0]);
+    let findings: Vec<_> = findings.into_iter().map(Arc::new).collect();
     let runs = bay.options[0].runs.iter().zip(&solved.routings[0].runs);
     runs.filter_map(|(run, solved)| {
         let solved = solved.as_deref().ok().filter(|solved| solved.cut_length_mm > 0.0)?;
