@@ -131,13 +131,25 @@ impl Slots {
         before: &[Arc<Finding>],
         now: &[Arc<Finding>],
     ) -> (Vec<Option<usize>>, Vec<bool>) {
+        let mut partner = vec![None; self.slots.len()];
+        let mut taken = vec![false; now.len()];
+        // What was not looked for again is the same one in memory.
+        let places: HashMap<_, usize> = now.iter().map(Arc::as_ptr).zip(0..).collect();
+        for (place, slot) in self.slots.iter().enumerate() {
+            let was = slot.index().and_then(|index| before.get(index));
+            if let Some(index) = was.and_then(|was| places.get(&Arc::as_ptr(was))) {
+                partner[place] = Some(*index);
+                taken[*index] = true;
+            }
+        }
         // Thousands of findings are not compared each with each.
         let mut by_name: HashMap<Name<'_>, Vec<usize>> = HashMap::new();
-        for (index, finding) in now.iter().enumerate() {
+        for (index, finding) in now.iter().enumerate().filter(|(index, _)| !taken[*index]) {
             by_name.entry(name(finding)).or_default().push(index);
         }
         let mut pairs = Vec::new();
-        for (place, slot) in self.slots.iter().enumerate() {
+        let open = self.slots.iter().enumerate().filter(|(place, _)| partner[*place].is_none());
+        for (place, slot) in open {
             let was = match &slot.content {
                 Content::Found(index) => before.get(*index),
                 Content::Gone(finding) => Some(finding),
@@ -147,8 +159,6 @@ impl Slots {
             pairs.extend(alike.map(|index| (apart_mm(was, &now[*index]), place, *index)));
         }
         pairs.sort_by(|a, b| a.0.total_cmp(&b.0));
-        let mut partner = vec![None; self.slots.len()];
-        let mut taken = vec![false; now.len()];
         for (_, place, index) in pairs {
             if partner[place].is_none() && !taken[index] {
                 partner[place] = Some(index);

@@ -107,6 +107,8 @@ pub struct HoseMark {
     pub lie: Line,
     /// The same in every pose, the neutral one first; empty where its ends do not move.
     pub poses: Vec<Line>,
+    /// The box about it as it is drawn and as it lies, mm.
+    bounds: (DVec3, DVec3),
     /// What it is drawn from.
     of: Arc<RunSolution>,
 }
@@ -245,7 +247,7 @@ fn hoses_on(
         let known = old.get(hoses.len()).filter(|old| old.is_of(solved, &lie, &poses));
         hoses.push(match known {
             Some(known) => Arc::clone(known),
-            None => Arc::new(HoseMark { lie, poses, ..hose(run, solved) }),
+            None => Arc::new(HoseMark { lie, poses, ..hose(run, solved) }.bounded()),
         });
     }
     hoses
@@ -325,7 +327,22 @@ fn port(port: &crate::model::Port) -> PortMark {
     }
 }
 
+/// The box about nothing: it is not finite, and left out.
+const NOWHERE: (DVec3, DVec3) = (DVec3::INFINITY, DVec3::NEG_INFINITY);
+
 impl HoseMark {
+    fn bounded(mut self) -> Self {
+        let fat = DVec3::splat(self.half_mm);
+        let points = self.line.sampled(1.0).into_iter().chain(self.lie.iter().copied());
+        let finite = points.filter(|p| p.is_finite());
+        let around = finite.fold(None, |found: Option<(DVec3, DVec3)>, p| {
+            let (lo, hi) = found.unwrap_or((p, p));
+            Some((lo.min(p - fat), hi.max(p + fat)))
+        });
+        self.bounds = around.unwrap_or(NOWHERE);
+        self
+    }
+
     /// Whether it is the mark of this solution, lying so: a run that was not measured again is one in
     /// memory with what it was.
     fn is_of(&self, solved: &Arc<RunSolution>, lie: &Line, poses: &Vec<Line>) -> bool {
@@ -339,6 +356,7 @@ impl HoseMark {
 
 fn hose(run: &Run, solved: &Arc<RunSolution>) -> HoseMark {
     HoseMark {
+        bounds: NOWHERE,
         of: Arc::clone(solved),
         run: run.id.clone(),
         name: words::run_name(run).to_owned(),
@@ -424,10 +442,7 @@ fn bounds(scene: &Scene) -> Option<(DVec3, DVec3)> {
         take(port.at, port.at);
     }
     for hose in &scene.hoses {
-        let fat = DVec3::splat(hose.half_mm);
-        for point in hose.line.sampled(1.0).into_iter().chain(hose.lie.iter().copied()) {
-            take(point - fat, point + fat);
-        }
+        take(hose.bounds.0, hose.bounds.1);
     }
     found
 }

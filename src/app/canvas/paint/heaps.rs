@@ -29,7 +29,7 @@ impl From<Mesh> for Piece {
 }
 
 /// About so many parts are in one heap.
-const IN_A_HEAP: u64 = 32;
+const IN_A_HEAP: u64 = 12;
 
 /// How many that went may lie between two that are kept.
 const AHEAD: usize = 64;
@@ -119,7 +119,7 @@ mod tests {
         let mut heaps = Heaps::default();
         heaps.heap_up(&parts.iter().collect::<Vec<_>>());
         let before: Vec<Arc<Mesh>> = heaps.wholes().map(|whole| Arc::clone(&whole.mesh)).collect();
-        assert!(before.len() > 20 && before.len() < 200, "{}", before.len());
+        assert!(before.len() > 60 && before.len() < 400, "{}", before.len());
         parts[700] = part(-1.0);
         parts.remove(1200);
         parts.insert(50, part(-2.0));

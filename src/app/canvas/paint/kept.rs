@@ -65,7 +65,8 @@ impl Kept {
         if !self.ground.as_ref().is_some_and(|ground| ground.is_of(layout)) {
             let mut shapes = Vec::new();
             solids::keep_off(&mut shapes, layout, colours);
-            solids::bodies(&mut shapes, layout, colours);
+            let pixel = f64::from(painter.pixels_per_point()).recip();
+            solids::bodies(&mut shapes, layout, colours, pixel);
             super::ghosts(&mut shapes, layout, colours);
             self.ground = Some(Ground {
                 solids: layout.solids.clone(),
