@@ -44,10 +44,10 @@ pub(in crate::app) fn hoses(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
             super::findings::list(ui, app, solved, actions);
             return;
         }
-        if option.runs.is_empty() {
-            empty(ui);
-        }
         ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
+            if option.runs.is_empty() {
+                empty(ui);
+            }
             ui.spacing_mut().item_spacing.y = GAP;
             for (index, run) in option.runs.iter().enumerate() {
                 let line = || Line::of(bay, run, index, solved);

@@ -34,7 +34,7 @@ pub(super) struct Chosen<'a> {
     pub(super) path: PathBuf,
     /// Whether the bay has a file yet.
     pub(super) has_file: bool,
-    /// Why its file is not shown.
+    /// Why its file is not shown, in a sentence.
     pub(super) missing: Option<&'a str>,
 }
 
@@ -110,9 +110,7 @@ impl Chosen<'_> {
             let told = "The bay has no file yet: on saving, this becomes relative to it";
             ui.label(soft(told, colours));
         }
-        if let Some(why) = self.missing {
-            let what = if self.path.exists() { "It cannot be shown" } else { "It is missing" };
-            let trouble = format!("{what}: {why}");
+        if let Some(trouble) = self.missing {
             ui.horizontal_wrapped(|ui| {
                 icons::show(ui, State::Warn, colours);
                 ui.colored_label(colours.warn, trouble);

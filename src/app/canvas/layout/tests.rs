@@ -94,7 +94,7 @@ fn each_demo_layout(mut look: impl FnMut(&Scene, &ViewLayout, &[usize])) {
         let bay = samples::bay(sample).unwrap();
         for option in &bay.options {
             let solution = solve_routing(&bay, option);
-            let findings = crate::checks::check(&bay, option, &solution);
+            let findings = crate::checks::Checker::default().check(&bay, option, &solution);
             let scene = scene::build(&bay, option, &solution, &findings);
             let areas = views_of_a_small_window();
             let mut cameras = Cameras::default();
