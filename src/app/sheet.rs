@@ -29,7 +29,7 @@ impl App {
         let place = option.runs.iter().position(|known| known.id == run)?;
         let solution = solved.routing.run(place)?;
         let (run, info) = (&option.runs[place], self.sheet_info());
-        let made = Template::new(bay, option, run, solution, &solved.findings, info);
+        let made = Template::new(bay, option, run, solution, &solved.found(), info);
         Some(template(&made, Paper::usual_for(bay.show_units)))
     }
 
