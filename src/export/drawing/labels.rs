@@ -175,3 +175,49 @@ impl Labels {
         hose + WORDS_WEIGH * words
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn panel() -> Rect {
+        Rect::from_size(DVec2::ZERO, DVec2::new(60.0, 40.0))
+    }
+
+    /// A hose along the top.
+    fn along_the_top() -> Vec<DVec2> {
+        (0..60).map(|x| DVec2::new(f64::from(x), 2.5)).collect()
+    }
+
+    const LABEL: Label<'_> =
+        Label { text: "name", size_mm: 2.5, is_bold: false, shade: Shade::Ink };
+
+    #[test]
+    fn a_corner_is_chosen_where_no_hose_runs() {
+        let size = DVec2::new(12.0, 2.6);
+        let mut free = Labels::new(panel(), Vec::new(), 0.5);
+        assert!(free.corner(size).max.y < 10.0, "the left and top one if it can");
+        let mut labels = Labels::new(panel(), along_the_top(), 0.5);
+        let [name, bar] = [labels.corner(size), labels.corner(size)];
+        assert!(name.min.y > 30.0 && bar.min.y > 30.0, "{name:?} {bar:?}");
+        assert!(!name.overlaps(bar));
+    }
+
+    #[test]
+    fn of_several_places_the_free_one_is_taken() {
+        let mut labels = Labels::new(panel(), along_the_top(), 0.5);
+        labels.take(Rect::from_size(DVec2::new(0.0, 4.0), DVec2::new(60.0, 20.0)));
+        let (busy, free) = (DVec2::new(30.0, 12.0), DVec2::new(30.0, 33.0));
+        let words = labels.beside_one_of([busy, free].into_iter(), 0.9, &LABEL).unwrap();
+        assert!(words.bounds().min.y > 24.0, "{words:?}");
+        assert!(labels.beside_one_of(std::iter::empty(), 0.9, &LABEL).is_none());
+    }
+
+    #[test]
+    fn what_lies_below_words_is_as_large_as_they_are() {
+        let words = Item::soft(DVec2::new(10.0, 10.0), "chassis rail", 2.3, Anchor::Middle);
+        let (ground, bounds) = (Labels::ground(&words).bounds(), words.bounds());
+        assert!(ground.min.x < bounds.min.x && ground.max.x > bounds.max.x);
+        assert!(ground.min.y < bounds.max.y - 2.3 && ground.max.y >= bounds.max.y);
+    }
+}

@@ -151,13 +151,13 @@ fn marks(faces: &Faces, hose: &HoseSheet) -> Block {
     Block::stacked([heading(faces, captions::MARK, "", LEFT)].into_iter().chain(rows))
 }
 
-fn is_bend(mark: &&Mark) -> bool {
+fn is_bend(mark: &Mark) -> bool {
     mark.kind == MarkKind::Bend
 }
 
 /// Where the bends come to lie, over the whole width; nothing where nothing bends.
 fn bends(faces: &Faces, hose: &HoseSheet) -> Block {
-    let bends = hose.marks.iter().filter(is_bend).map(|mark| {
+    let bends = hose.marks.iter().filter(|mark| is_bend(mark)).map(|mark| {
         let from_a = &mark.from_a;
         let word = mark.word.trim_start_matches("middle of bend ");
         format!("{word} at {} ({})", from_a.main, from_a.other)

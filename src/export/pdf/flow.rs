@@ -166,3 +166,41 @@ impl Flow {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// How many rows of this height come onto each page below `above` mm.
+    fn parted(above: f64, count: usize, row: f64) -> Vec<usize> {
+        let mut flow = Flow::new(Paper::A4);
+        flow.page("about".to_owned());
+        flow.put(Block::space(above));
+        flow.list_together(&Block::space(6.0), vec![Block::space(row); count]);
+        // The heading is one of them on each page that has rows.
+        let rows = |page: &Page| page.placed.iter().filter(|(_, b)| b.height == row).count();
+        flow.pages.iter().map(rows).collect()
+    }
+
+    #[test]
+    fn no_row_of_a_list_stands_alone_on_a_page() {
+        let room = Flow::new(Paper::A4).height();
+        assert_eq!(parted(100.0, 4, 10.0), [4]);
+        assert_eq!(parted(room - 37.0, 4, 10.0), [2, 2], "three would have had room");
+        assert_eq!(parted(room - 27.0, 5, 10.0), [2, 3]);
+        assert_eq!(parted(room - 17.0, 5, 10.0), [0, 5], "one alone here");
+        assert_eq!(parted(room - 27.0, 3, 10.0), [0, 3], "one alone there");
+    }
+
+    #[test]
+    fn gaps_shrink_only_where_that_saves_a_page() {
+        let mut flow = Flow::new(Paper::A4);
+        flow.page("about".to_owned());
+        let room = flow.room();
+        let blocks = |height: f64| [(10.0, Block::space(height)), (10.0, Block::space(10.0))];
+        assert_eq!(flow.closer(&blocks(50.0), (0.0, 0.0)), 1.0);
+        let closer = flow.closer(&blocks(room - 20.0), (0.0, 0.0));
+        assert!((closer - 0.5).abs() < 0.01, "{closer}");
+        assert_eq!(flow.closer(&blocks(room), (0.0, 0.0)), 1.0, "it takes two pages all the same");
+    }
+}

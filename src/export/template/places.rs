@@ -83,12 +83,14 @@ impl Hose<'_> {
     fn seat(&self, side: Side, end: &EndSolution) -> NamedPlace {
         let port = &self.run.end(side).port;
         let name = self.bay.port(port).map_or(port.as_str(), |known| name_or(&known.name, port));
-        let mut words = format!("seat {}, {}: ", side.letter(), shortened(name));
-        if end.end.is_elbow() {
-            words.push_str(&format!("{} elbow, ", Angle::from_deg(end.end.angle_deg).show()));
-        }
-        words.push_str(&format!("set-back {}", self.show(end.set_back_mm)));
-        words.push_str(&self.off_paper(end.frame.seat, end.frame.exit));
+        let elbow = if end.end.is_elbow() {
+            format!("{} elbow, ", Angle::from_deg(end.end.angle_deg).show())
+        } else {
+            String::new()
+        };
+        let (letter, set_back) = (side.letter(), self.show(end.set_back_mm));
+        let off = self.off_paper(end.frame.seat, end.frame.exit);
+        let words = format!("seat {letter}, {}: {elbow}set-back {set_back}{off}", shortened(name));
         let at = self.facing.flat(end.frame.seat);
         NamedPlace { at, gap_mm: self.half_mm() + 3.2, words, is_strong: false, mark: [at; 2] }
     }
