@@ -51,7 +51,7 @@ impl Chosen<'_> {
         self.of_its_file(ui, colours, acts);
         self.view(ui, acts);
         self.fade(ui, acts);
-        ui.horizontal(|ui| {
+        ui.horizontal_wrapped(|ui| {
             let tip = "Guarded: it cannot be moved, turned or scaled until it is let go of";
             self.flag(ui, "Lock", tip, "Lock underlay", |u| &mut u.locked, acts);
             self.flag(ui, "Hide", "Not drawn", "Hide underlay", |u| &mut u.hidden, acts);
@@ -276,7 +276,9 @@ impl Chosen<'_> {
         let typed = typing.as_ref().filter(own);
         let mut text = typed.map_or_else(|| shown.to_owned(), |t| t.text.clone());
         let label = ui.label(name);
-        let field = TextEdit::singleline(&mut text).desired_width(92.0);
+        // A name takes what room there is, a figure no more than it needs.
+        let width = if key == "name" { ui.available_width() } else { 92.0 };
+        let field = TextEdit::singleline(&mut text).desired_width(width);
         let field = ui.add(field).labelled_by(label.id).on_hover_text(tip);
         if field.changed() {
             let id = self.underlay.id.clone();

@@ -113,7 +113,7 @@ fn place_beside(point: Pos2, size: Vec2, view: Rect, taken: &[Rect], layout: &Vi
         let hidden = layout.labels.iter().filter(|l| frame.intersects(rect(l.area)));
         let names: u32 = hidden.map(|label| if label.quiet { 3 } else { 8 }).sum();
         let on_top = taken.iter().filter(|taken| taken.intersects(*frame)).count() as u32;
-        count + 4 * ports + names + 12 * on_top + 40 * u32::from(frame.contains(point))
+        count + 4 * ports + names + 40 * on_top + 40 * u32::from(frame.contains(point))
     };
     let frames = [26.0, 60.0, 100.0].into_iter().flat_map(|gap| {
         [
