@@ -207,7 +207,7 @@ fn a_clamp_tells_its_mark_on_the_real_hose() {
     assert!((clamp.at.distance(place(view, "A, cut end").at) - 200.0).abs() < 1e-6, "as drawn");
     // 5 % of 600 is 30, in the free spans from socket mouth to clamp (170) and from clamp to mouth (370).
     let mark = 200.0 + 30.0 * 170.0 / 540.0;
-    let words = format!("the hose’s mark at {:.1} mm from A", mark);
+    let words = format!("the hose’s mark at {mark:.1} mm from A");
     assert!(clamp.words.contains(&words), "{} not {words}", clamp.words);
 }
 

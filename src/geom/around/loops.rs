@@ -78,7 +78,7 @@ fn next(
     best.map(|(_, place)| place)
 }
 
-/// Straights that go on in one line, and arcs of one circle that do, as one as far as that goes.
+/// Straights that go on in one line as one.
 fn without_joints(line: Vec<Corner>) -> Vec<Corner> {
     let count = line.len();
     let is_joint = |i: usize| {
