@@ -29,7 +29,7 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
     let (radius, limit) = run.figures().lengths(place.radius_mm, run.solved.radius_limit_mm);
     vec![Finding {
         message: format!(
-            "Cut with {} slack the hose will lie at a radius of {radius} here; it stands {limit}",
+            "Cut with {} slack the hose will lie at a radius of {radius} here; it needs {limit}",
             Figures::percent(run.run.slack_in_force_pct()),
         ),
         hint:

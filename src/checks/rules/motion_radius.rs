@@ -31,7 +31,7 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
         let (radius, limit) = run.figures().lengths(place.radius_mm, run.solved.radius_limit_mm);
         found.push(Finding {
             message: format!(
-                "With {} the hose bends to {radius}; it stands {limit}",
+                "With {} the hose bends to {radius}; it needs {limit}",
                 poses.all[pose].name
             ),
             hint:
