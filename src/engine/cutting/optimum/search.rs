@@ -13,10 +13,10 @@ use super::start::{Draft, start};
 /// Above so many pieces the quick plan and its bound have to do.
 const MOST_PIECES: usize = 300;
 /// Choices of bars looked at.
-const MOST_CHOICES: usize = 60_000;
+const MOST_CHOICES: usize = 6_000;
 /// Steps of all packings together, and of one.
-const STEPS_IN_ALL: u64 = 60_000_000;
-const STEPS_OF_ONE: u64 = 30_000_000;
+const STEPS_IN_ALL: u64 = 1_000_000;
+const STEPS_OF_ONE: u64 = 500_000;
 
 /// The best plan found and what no plan can be below.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -68,8 +68,15 @@ pub(super) fn search(steps: &Steps) -> Found {
     };
     search.run();
     let bound = search.given_up.map_or(search.best.cost, |cost| cost.min(search.best.cost));
+    if bound < search.best.cost && demand_of(&search) <= MOST_PIECES
+        && let Some(proved) = super::columns::prove(steps, &search.best)
+    {
+        return Found { draft: proved.draft, bound: bound.max(proved.bound) };
+    }
     Found { draft: search.best, bound }
 }
+
+fn demand_of(search: &Search<'_>) -> usize { search.demand.iter().sum() }
 
 impl Search<'_> {
     fn run(&mut self) {
