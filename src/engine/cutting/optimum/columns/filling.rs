@@ -131,7 +131,7 @@ impl Search<'_> {
             return true;
         }
         let Some(i) = self.order.get(at).copied() else {
-            if room < shunned || true {
+            if room < shunned || std::env::var("SUB").is_ok() {
                 found.push(self.taken.clone());
             }
             return found.len() <= limit;

@@ -19,7 +19,7 @@ pub(super) type Worth = i128;
 /// Columns of one program.
 const MOST_COLUMNS: usize = 30_000;
 /// Columns looked at in all programs together.
-const MOST_STEPS: u64 = 2_000_000_000;
+const MOST_STEPS: u64 = 400_000_000;
 
 /// What was found.
 #[derive(Debug, Clone)]
@@ -33,38 +33,65 @@ pub(super) struct Proved {
 pub(super) fn prove(steps: &Steps, best: &Draft) -> Option<Proved> {
     let demand = steps.demand();
     let scale = Scale::of(steps, &demand)?;
-    let root = Root::new(steps, &demand, &scale);
     let mut draft = best.clone();
     let mut reached = scale.number(draft.cost);
-    let mut bound = root.bound().min(reached);
-    if std::env::var("TALK").is_ok() { eprintln!("root bound {bound} of {reached} gap {:.5} kinds {}", (reached - bound) as f64 / reached as f64, steps.stock.len()); }
+    let dear = reached << 10;
     let mut left = MOST_STEPS;
-    let mut by = ((reached - bound) / 8).max(1);
-    while bound < reached {
-        let target = reached.min(bound + by);
-        let Some(program) = root.program_below(target, MOST_COLUMNS) else {
-            if by <= 1 { break; }
-            if std::env::var("TALK").is_ok() { eprintln!(" too many columns by {by}"); }
-            by /= 4;
+    // Parts by the least they can cost, the number made last first; each with a step for its target.
+    let mut parts: Vec<(Worth, Worth, Root<'_>)> = Vec::new();
+    let whole = Root::new(steps, &demand, &scale);
+    let talk = std::env::var("TALK").is_ok();
+    if talk { eprintln!("root {} of {reached} gap {:.5} taken {}", whole.bound(), (reached - whole.bound()) as f64 / reached as f64, whole.taken); }
+    left = left.saturating_sub(whole.taken);
+    parts.push((whole.bound(), 0, whole));
+    let mut given_up: Option<Worth> = None;
+    while let Some(at) = (0..parts.len()).min_by_key(|at| (parts[*at].0, std::cmp::Reverse(*at))) {
+        let (least, by, root) = parts.swap_remove(at);
+        if least >= reached {
+            break;
+        }
+        if left == 0 {
+            given_up = Some(given_up.map_or(least, |known: Worth| known.min(least)));
+            break;
+        }
+        if by == 0 && let Some(two) = root.parts(dear) {
+            for part in two {
+                left = left.saturating_sub(part.taken);
+                parts.push((part.bound(), 0, part));
+            }
+            continue;
+        }
+        let mut by = if by == 0 { ((reached - least) / 4).max(1) } else { by };
+        let target = loop {
+            let target = reached.min(least + by);
+            match root.program_below(target, MOST_COLUMNS) {
+                Some(program) => break Some((target, program)),
+                None if by > 8 => by /= 4,
+                None => break None,
+            }
+        };
+        let Some((target, program)) = target else {
+            given_up = Some(given_up.map_or(least, |known: Worth| known.min(least)));
             continue;
         };
         let columns = program.columns.len();
         let mut branch = Branch::new(steps, &demand, &scale, target, left);
         branch.node(program, 0);
         left = branch.left;
-        if std::env::var("TALK").is_ok() { eprintln!(" by {by} columns {columns} nodes {} left {left} found {} open {:?}", branch.nodes, branch.best.is_some(), branch.open); }
-        let is_better = branch.best.is_some();
+        if talk { eprintln!(" part {least} of {reached} by {by} columns {columns} nodes {} left {left} found {} open {:?}", branch.nodes, branch.best.is_some(), branch.open); }
         if let Some(found) = branch.best {
             reached = scale.number(found.cost);
             draft = found;
         }
         if let Some(open) = branch.open {
-            bound = bound.max(open.min(reached));
-            break;
+            let open = open.max(least);
+            given_up = Some(given_up.map_or(open, |known: Worth| known.min(open)));
+        } else if target < reached {
+            parts.push((target, by * 2, root));
         }
-        bound = if is_better { reached } else { target };
-        by *= 2;
     }
+    let bound = given_up.map_or(reached, |bound| bound.min(reached));
+    if talk { eprintln!("done left {left} proven {}", bound >= reached); }
     let bound = if bound >= reached { draft.cost } else { scale.cost(bound) };
     Some(Proved { draft, bound })
 }

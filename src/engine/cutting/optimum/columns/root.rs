@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::Worth;
 use super::filling::{Bar, Filling};
 use super::scale::Scale;
-use super::simplex::{Asks, BITS, Column, Program};
+use super::simplex::{Asks, BITS, Column, LEAST_GAIN, Program};
 use super::super::problem::Steps;
 
 /// Steps for one most valuable filling.
@@ -27,17 +27,22 @@ pub(super) enum What {
     Mend,
 }
 
+/// A part of all plans: those that keep to some numbers of lengths of each kind.
+#[derive(Clone)]
 pub(super) struct Root<'a> {
     steps: &'a Steps,
     demand: &'a [usize],
     costs: Vec<Worth>,
-    counted: Vec<Option<usize>>,
+    /// Rows about how many bars of a kind there are.
+    counted: Vec<(usize, usize)>,
     program: Program<What>,
-    /// Worth of one of each size; what a bar of each kind is worth beyond its cost at most.
+    /// Worth of one of each size, and what a bar of each kind costs with what its rows ask.
     worth: Vec<Worth>,
-    beyond: Vec<Worth>,
+    price: Vec<Worth>,
     /// In fixed point.
     bound: Worth,
+    /// Steps taken.
+    pub(super) taken: u64,
 }
 
 impl<'a> Root<'a> {
@@ -50,9 +55,9 @@ impl<'a> Root<'a> {
             first.push(Column::new(cost, vec![(i as u32, 1)], What::Outside(i)));
         }
         let mut counted = Vec::new();
-        for bar in &steps.stock {
-            counted.push((bar.count < pieces).then_some(rows.len()));
+        for (kind, bar) in steps.stock.iter().enumerate() {
             if bar.count < pieces {
+                counted.push((rows.len(), kind));
                 first.push(Column::new(0, vec![(rows.len() as u32, 1)], What::Slack));
                 rows.push(Asks::AtMost(bar.count as i64));
             }
@@ -68,16 +73,46 @@ impl<'a> Root<'a> {
             counted,
             program,
             worth: vec![0; demand.len()],
-            beyond: vec![0; steps.stock.len()],
-            bound: 0,
+            price: vec![0; steps.stock.len()],
+            bound: Worth::MIN,
+            taken: 0,
         };
         root.generate();
         root
     }
 
-    /// What no plan costs less than.
+    /// What no plan of this part costs less than.
     pub(super) fn bound(&self) -> Worth {
         up(self.bound)
+    }
+
+    /// Two parts where the best of the program takes a part of a bar only; none where it does not.
+    pub(super) fn parts(&self, dear: Worth) -> Option<[Self; 2]> {
+        let mut much = vec![0.0; self.steps.stock.len()];
+        for (at, n) in self.program.taken() {
+            if let What::Bar(kind, _) = self.program.columns[at].what {
+                much[kind] += n;
+            }
+        }
+        let off = |much: f64| (much - much.round()).abs();
+        let kind = (0..much.len()).max_by(|a, b| off(much[*a]).total_cmp(&off(much[*b])))?;
+        if off(much[kind]) < 1e-4 {
+            return None;
+        }
+        let low = much[kind].floor() as i64;
+        let part = |asks| {
+            let mut part = self.clone();
+            part.counted.push((part.program.rows.len(), kind));
+            part.program.add_row(asks, What::Slack, What::Mend, dear, |column| {
+                i32::from(matches!(column.what, What::Bar(of, _) if of == kind))
+            });
+            part.bound = Worth::MIN;
+            part.taken = 0;
+            part.generate();
+            part.bound = part.bound.max(self.bound);
+            part
+        };
+        Some([part(Asks::AtMost(low)), part(Asks::AtLeast(low + 1))])
     }
 
     fn bar<'b>(&'b self, kind: usize, worth: &'b [Worth]) -> Bar<'b> {
@@ -86,20 +121,33 @@ impl<'a> Root<'a> {
 
     fn generate(&mut self) {
         for _ in 0..MOST_ROUNDS {
-            let duals = self.program.optimise(MOST_PIVOTS);
-            let worth: Vec<Worth> = duals[..self.demand.len()].iter().map(|dual| (*dual).max(0)).collect();
-            let mut beyond = Vec::new();
+            self.program.steps = 0;
+            let mut duals = self.program.optimise(MOST_PIVOTS);
+            self.taken += self.program.steps;
+            for (dual, asks) in duals.iter_mut().zip(&self.program.rows) {
+                *dual = asks.allowed(*dual);
+            }
+            let worth = &duals[..self.demand.len()];
+            let mut price: Vec<Worth> = self.costs.iter().map(|cost| cost << BITS).collect();
+            self.counted.iter().for_each(|(row, kind)| price[*kind] -= duals[*row]);
             let mut more = Vec::new();
-            for kind in 0..self.steps.stock.len() {
-                let most = self.bar(kind, &worth).most(STEPS_OF_FILLING);
-                beyond.push((most.at_most - (self.costs[kind] << BITS)).max(0));
-                let dual = self.counted[kind].map_or(0, |row| duals[row].min(0));
-                let gain = most.worth + dual - (self.costs[kind] << BITS);
-                if gain > 1 << (BITS - 6) {
+            let mut too_much = 0;
+            for kind in 0..price.len() {
+                let most = self.bar(kind, worth).most(STEPS_OF_FILLING);
+                self.taken += most.steps;
+                if most.worth - price[kind] > LEAST_GAIN {
                     more.push(self.column(kind, most.filling));
                 }
+                let beyond = (most.at_most - price[kind]).max(0);
+                too_much += beyond * self.steps.stock[kind].count as Worth;
+                price[kind] += beyond;
             }
-            self.learn(worth, beyond);
+            let rows = duals.iter().zip(&self.program.rows);
+            let all: Worth = rows.map(|(dual, asks)| dual * Worth::from(asks.much())).sum();
+            if all - too_much > self.bound {
+                (self.bound, self.price) = (all - too_much, price);
+                self.worth = worth.to_vec();
+            }
             if more.is_empty() {
                 break;
             }
@@ -107,24 +155,10 @@ impl<'a> Root<'a> {
         }
     }
 
-    /// Keeps the best bound. It holds for any worths that are not negative and not above the cost of
-    /// the piece from outside: a plan is worth no more than its bars are.
-    fn learn(&mut self, mut worth: Vec<Worth>, beyond: Vec<Worth>) {
-        // A lower worth makes no bar worth more.
-        for (i, worth) in worth.iter_mut().enumerate() {
-            *worth = (*worth).min(self.program.columns[i].cost << BITS);
-        }
-        let all: Worth = worth.iter().zip(self.demand).map(|(worth, n)| worth * *n as Worth).sum();
-        let counts = self.steps.stock.iter().map(|bar| bar.count as Worth);
-        let too_much: Worth = beyond.iter().zip(counts).map(|(beyond, n)| beyond * n).sum();
-        if all - too_much > self.bound || self.worth.iter().all(|worth| *worth == 0) {
-            (self.bound, self.worth, self.beyond) = (all - too_much, worth, beyond);
-        }
-    }
-
     fn column(&self, kind: usize, filling: Filling) -> Column<What> {
         let mut entries: Vec<(u32, i32)> = filling.iter().map(|(i, n)| (*i as u32, *n as i32)).collect();
-        entries.extend(self.counted[kind].map(|row| (row as u32, 1)));
+        let rows = self.counted.iter().filter(|(_, of)| *of == kind);
+        entries.extend(rows.map(|(row, _)| (*row as u32, 1)));
         Column::new(self.costs[kind], entries, What::Bar(kind, Arc::new(filling)))
     }
 
@@ -134,12 +168,12 @@ impl<'a> Root<'a> {
         let spare = ((target - 1) << BITS) - self.bound;
         let mut program = self.program.clone();
         program.retain(|at, column| match &column.what {
-            What::Bar(kind, filling) => self.beyond_bound(*kind, filling) <= spare,
-            What::Outside(i) => at < self.demand.len() || (column.cost << BITS) - self.worth[*i] <= spare,
+            What::Bar(..) => false,
+            What::Outside(i) => at < self.demand.len() && (column.cost << BITS) - self.worth[*i] <= spare,
             What::Slack | What::Mend => true,
         });
         for kind in 0..self.steps.stock.len() {
-            let needed = (self.costs[kind] << BITS) + self.beyond[kind] - spare;
+            let needed = self.price[kind] - spare;
             let fillings = self.bar(kind, &self.worth).all(needed, limit)?;
             program.columns.extend(fillings.into_iter().filter(|filling| !filling.is_empty()).map(|filling| self.column(kind, filling)));
             if program.columns.len() > limit {
@@ -147,11 +181,6 @@ impl<'a> Root<'a> {
             }
         }
         Some(program)
-    }
-
-    fn beyond_bound(&self, kind: usize, filling: &Filling) -> Worth {
-        let worth: Worth = filling.iter().map(|(i, n)| self.worth[*i] * *n as Worth).sum();
-        (self.costs[kind] << BITS) + self.beyond[kind] - worth
     }
 }
 

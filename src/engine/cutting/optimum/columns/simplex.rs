@@ -7,7 +7,7 @@ use super::Worth;
 /// Fractional bits of a dual.
 pub(super) const BITS: u32 = 16;
 /// A column that would save less than this (a 64th of a step of cost) is let be.
-const LEAST_GAIN: Worth = 1 << (BITS - 6);
+pub(super) const LEAST_GAIN: Worth = 1 << (BITS - 6);
 /// Smaller pivots are not trusted.
 const LEAST_PIVOT: f64 = 1e-7;
 /// The inverse is worked out anew after so many pivots.
@@ -21,6 +21,14 @@ pub(super) enum Asks {
 }
 
 impl Asks {
+    /// The dual made one that a row of this kind may have.
+    pub(super) fn allowed(self, dual: Worth) -> Worth {
+        match self {
+            Self::AtLeast(_) => dual.max(0),
+            Self::AtMost(_) => dual.min(0),
+        }
+    }
+
     pub(super) fn much(self) -> i64 {
         match self {
             Self::AtLeast(n) | Self::AtMost(n) => n,
@@ -57,6 +65,8 @@ pub(super) struct Program<T> {
     since_renewed: usize,
     /// Columns looked at, all in all.
     pub(super) steps: u64,
+    next: usize,
+    chunk: usize,
 }
 
 impl<T: Clone> Program<T> {
@@ -65,14 +75,14 @@ impl<T: Clone> Program<T> {
         let m = rows.len();
         let mut inverse = vec![0.0; m * m];
         (0..m).for_each(|row| inverse[row * m + row] = 1.0);
-        let mut program = Self { rows, columns: first, basis: (0..m).collect(), inverse, values: Vec::new(), since_renewed: 0, steps: 0 };
+        let mut program = Self { rows, columns: first, basis: (0..m).collect(), inverse, values: Vec::new(), since_renewed: 0, steps: 0, next: 0, chunk: std::env::var("C").map_or(100, |c| c.parse().unwrap()) };
         program.revalue();
         program
     }
 
     /// What the row asks, moved by next to nothing so that no two columns tie (the duals do not know).
     fn right(&self, row: usize) -> f64 {
-        let moved = 1e-7 * (1.0 + (row * 7919 % 101) as f64 / 101.0);
+        let moved = 1e-9 * (1.0 + (row * 7919 % 101) as f64 / 101.0);
         match self.rows[row] {
             Asks::AtLeast(n) => n as f64 + moved,
             Asks::AtMost(n) => n as f64 + moved,
@@ -178,15 +188,23 @@ impl<T: Clone> Program<T> {
         column.rough_cost - worth
     }
 
+    /// The best of the next columns in turn among which there is one.
     fn entering_roughly(&mut self, duals: &[f64]) -> Option<usize> {
-        self.steps += self.columns.len() as u64;
+        let count = self.columns.len();
         let mut best = (-(LEAST_GAIN as f64) * 4.0, None);
-        for at in 0..self.columns.len() {
-            let reduced = self.roughly(at, duals);
-            if reduced < best.0 {
-                best = (reduced, Some(at));
+        let mut looked_at = 0;
+        while looked_at < count && best.1.is_none() {
+            for _ in 0..self.chunk.min(count - looked_at) {
+                let at = self.next % count;
+                self.next = at + 1;
+                let reduced = self.roughly(at, duals);
+                if reduced < best.0 {
+                    best = (reduced, Some(at));
+                }
+                looked_at += 1;
             }
         }
+        self.steps += looked_at as u64;
         best.1
     }
 
@@ -232,6 +250,7 @@ impl<T: Clone> Program<T> {
         }
         let leaving = leaving?;
         let by = way[leaving];
+        self.steps += (m * m) as u64 / 8;
         for row in 0..m {
             self.inverse[leaving * m + row] /= by;
         }
