@@ -13,10 +13,10 @@ use super::start::{Draft, start};
 /// Above so many pieces the quick plan and its bound have to do.
 const MOST_PIECES: usize = 300;
 /// Choices of bars looked at.
-const MOST_CHOICES: usize = 6_000;
+const MOST_CHOICES: usize = 20_000;
 /// Steps of all packings together, and of one.
-const STEPS_IN_ALL: u64 = 1_000_000;
-const STEPS_OF_ONE: u64 = 500_000;
+const STEPS_IN_ALL: u64 = 8_000_000;
+const STEPS_OF_ONE: u64 = 3_000_000;
 
 /// The best plan found and what no plan can be below.
 #[derive(Debug, Clone, PartialEq, Eq)]

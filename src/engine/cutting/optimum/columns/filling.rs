@@ -1,6 +1,7 @@
 //! Fillings of one bar: the one worth most, and all that are worth enough.
 
 use super::Worth;
+use super::simplex::BITS;
 
 /// How many of each size are in a bar; none that are not.
 pub(super) type Filling = Vec<(usize, usize)>;
@@ -41,30 +42,55 @@ impl<'a> Bar<'a> {
         order
     }
 
-    /// The filling worth most, with at most `limit` steps.
+    fn search(self, with_worthless: bool, limit: u64) -> Search<'a> {
+        let order = self.order(with_worthless);
+        let sorted = order.iter().map(|i| Sorted {
+            size: self.sizes[*i],
+            worth: self.worth[*i] as f64,
+            all_long: self.sizes[*i] * self.demand[*i] as i64,
+            all_worth: self.worth[*i] as f64 * self.demand[*i] as f64,
+        });
+        let sorted = sorted.collect();
+        Search { bar: self, order, sorted, limit, steps: 0, taken: Vec::new(), best: 0, filling: Vec::new() }
+    }
+
+    /// The filling worth most but for [`SLACK`], with at most `limit` steps.
     pub(super) fn most(self, limit: u64) -> Most {
-        let order = self.order(false);
-        let mut search = Search { bar: self, order, limit, steps: 0, taken: Vec::new(), best: 0, filling: Vec::new() };
-        let at_most = search.bound(0, self.room, Worth::MAX);
+        let mut search = self.search(false, limit);
+        let all = search.bound(0, self.room, f64::INFINITY);
+        let at_most = (all * (1.0 + ROUGH)) as Worth + 1;
         search.go(0, self.room, 0);
-        let at_most = if search.steps < limit { search.best } else { at_most };
+        let at_most = if search.steps < limit { at_most.min(search.best + SLACK) } else { at_most };
         Most { at_most, worth: search.best, filling: search.filling, steps: search.steps }
     }
 
-    /// Every filling worth at least `needed` into which nothing more of what is wanted goes; none where
-    /// they are more than `limit` or it takes too many steps to say.
-    pub(super) fn all(self, needed: Worth, limit: usize) -> Option<Vec<Filling>> {
-        let order = self.order(true);
-        let limit_steps = 400 * limit as u64 + 10_000;
-        let mut search = Search { bar: self, order, limit: limit_steps, steps: 0, taken: Vec::new(), best: 0, filling: Vec::new() };
+    /// Every filling worth at least `needed` into which nothing more of what is wanted goes, and the
+    /// steps taken; none where they are more than `limit` or it takes too many steps to say.
+    pub(super) fn all(self, needed: Worth, limit: usize) -> (Option<Vec<Filling>>, u64) {
+        let mut search = self.search(true, 300 * limit as u64);
         let mut found = Vec::new();
-        search.each(0, self.room, 0, needed, i64::MAX, limit, &mut found).then_some(found)
+        let is_all = search.each(0, self.room, 0, needed, i64::MAX, limit, &mut found);
+        (is_all.then_some(found), search.steps)
     }
+}
+
+/// What may be left on the table when the best filling is looked for: next to nothing of a cost's step.
+const SLACK: Worth = 1 << (BITS - 8);
+/// More than floating point is ever off by here, as a share.
+const ROUGH: f64 = 1e-11;
+
+/// A size in the order of the search.
+struct Sorted {
+    size: i64,
+    worth: f64,
+    all_long: i64,
+    all_worth: f64,
 }
 
 struct Search<'a> {
     bar: Bar<'a>,
     order: Vec<usize>,
+    sorted: Vec<Sorted>,
     limit: u64,
     steps: u64,
     taken: Filling,
@@ -75,21 +101,25 @@ struct Search<'a> {
 impl Search<'_> {
     /// What the sizes from `at` on can be worth in this room, were they to be had in parts; reckoning
     /// stops above `enough`.
-    fn bound(&self, at: usize, mut room: i64, enough: Worth) -> Worth {
-        let mut sum = 0;
-        for i in &self.order[at..] {
-            let (size, worth) = (self.bar.sizes[*i], self.bar.worth[*i]);
-            let whole = size * self.bar.demand[*i] as i64;
-            if whole > room {
-                return sum + worth * Worth::from(room) / Worth::from(size) + 1;
+    fn bound(&self, at: usize, mut room: i64, enough: f64) -> f64 {
+        let mut sum = 0.0;
+        for one in &self.sorted[at..] {
+            if one.all_long > room {
+                return sum + one.worth * room as f64 / one.size as f64;
             }
-            sum += worth * self.bar.demand[*i] as Worth;
-            room -= whole;
+            sum += one.all_worth;
+            room -= one.all_long;
             if sum > enough {
                 return sum;
             }
         }
         sum
+    }
+
+    /// Whether the sizes from `at` on may raise this worth above `aim`.
+    fn may_reach(&self, at: usize, room: i64, worth: Worth, aim: Worth) -> bool {
+        let missing = (aim - worth) as f64 - aim as f64 * ROUGH;
+        missing < 0.0 || self.bound(at, room, missing) > missing
     }
 
     fn go(&mut self, mut at: usize, room: i64, worth: Worth) {
@@ -105,9 +135,7 @@ impl Search<'_> {
                 at += 1;
                 continue;
             }
-            if self.steps >= self.limit
-                || worth + self.bound(at, room, self.best - worth) <= self.best
-            {
+            if self.steps >= self.limit || !self.may_reach(at, room, worth, self.best + SLACK) {
                 return;
             }
             let most = self.bar.demand[i].min((room / size) as usize);
@@ -127,11 +155,11 @@ impl Search<'_> {
         if self.steps >= self.limit {
             return false;
         }
-        if worth + self.bound(at, room, needed - worth) < needed {
+        if !self.may_reach(at, room, worth, needed) {
             return true;
         }
         let Some(i) = self.order.get(at).copied() else {
-            if room < shunned || std::env::var("SUB").is_ok() {
+            if room < shunned && worth >= needed {
                 found.push(self.taken.clone());
             }
             return found.len() <= limit;

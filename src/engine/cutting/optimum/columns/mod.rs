@@ -1,6 +1,7 @@
 //! Plans proven by columns.
 
 mod branch;
+mod dive;
 mod filling;
 mod root;
 mod scale;
@@ -17,9 +18,11 @@ use scale::Scale;
 pub(super) type Worth = i128;
 
 /// Columns of one program.
-const MOST_COLUMNS: usize = 30_000;
+const MOST_COLUMNS: usize = 25_000;
 /// Columns looked at in all programs together.
-const MOST_STEPS: u64 = 400_000_000;
+const MOST_STEPS: u64 = 300_000_000;
+
+const TRIES: u64 = 150;
 
 /// What was found.
 #[derive(Debug, Clone)]
@@ -43,10 +46,21 @@ pub(super) fn prove(steps: &Steps, best: &Draft) -> Option<Proved> {
     let talk = std::env::var("TALK").is_ok();
     if talk { eprintln!("root {} of {reached} gap {:.5} taken {}", whole.bound(), (reached - whole.bound()) as f64 / reached as f64, whole.taken); }
     left = left.saturating_sub(whole.taken);
+    let mut dive = whole.dive();
+    for attempt in 0..TRIES {
+        let found = dive.plan(attempt);
+        let number = scale.number(found.cost);
+        if number < reached {
+            (reached, draft) = (number, found);
+        }
+        if reached <= whole.bound() { break; }
+    }
+    left = left.saturating_sub(dive.taken);
+    if talk { eprintln!("dived to {reached} gap {:.5} taken {}", (reached - whole.bound()) as f64 / reached as f64, dive.taken); }
     parts.push((whole.bound(), 0, whole));
     let mut given_up: Option<Worth> = None;
     while let Some(at) = (0..parts.len()).min_by_key(|at| (parts[*at].0, std::cmp::Reverse(*at))) {
-        let (least, by, root) = parts.swap_remove(at);
+        let (least, by, mut root) = parts.swap_remove(at);
         if least >= reached {
             break;
         }
@@ -62,14 +76,16 @@ pub(super) fn prove(steps: &Steps, best: &Draft) -> Option<Proved> {
             continue;
         }
         let mut by = if by == 0 { ((reached - least) / 4).max(1) } else { by };
+        root.taken = 0;
         let target = loop {
             let target = reached.min(least + by);
             match root.program_below(target, MOST_COLUMNS) {
                 Some(program) => break Some((target, program)),
-                None if by > 8 => by /= 4,
+                None if by > 8 && by > (reached - least) / 500 => by /= 4,
                 None => break None,
             }
         };
+        left = left.saturating_sub(root.taken);
         let Some((target, program)) = target else {
             given_up = Some(given_up.map_or(least, |known: Worth| known.min(least)));
             continue;

@@ -3,15 +3,18 @@
 use std::sync::Arc;
 
 use super::Worth;
+use super::dive::Dive;
 use super::filling::{Bar, Filling};
 use super::scale::Scale;
 use super::simplex::{Asks, BITS, Column, LEAST_GAIN, Program};
 use super::super::problem::Steps;
 
 /// Steps for one most valuable filling.
-const STEPS_OF_FILLING: u64 = 300_000;
+const STEPS_OF_FILLING: u64 = 100_000;
 /// Rounds of new columns.
 const MOST_ROUNDS: usize = 400;
+/// What a step of a filling counts, against a column looked at.
+const STEPS_OF_ONE: u64 = 4;
 const MOST_PIVOTS: usize = 2_000;
 
 /// What a column stands for.
@@ -86,6 +89,11 @@ impl<'a> Root<'a> {
         up(self.bound)
     }
 
+    /// Plans at a guess by the duals here.
+    pub(super) fn dive(&self) -> Dive<'_> {
+        Dive { steps: self.steps, demand: self.demand, worth: &self.worth, price: &self.price, taken: 0 }
+    }
+
     /// Two parts where the best of the program takes a part of a bar only; none where it does not.
     pub(super) fn parts(&self, dear: Worth) -> Option<[Self; 2]> {
         let mut much = vec![0.0; self.steps.stock.len()];
@@ -134,7 +142,7 @@ impl<'a> Root<'a> {
             let mut too_much = 0;
             for kind in 0..price.len() {
                 let most = self.bar(kind, worth).most(STEPS_OF_FILLING);
-                self.taken += most.steps;
+                self.taken += most.steps * STEPS_OF_ONE;
                 if most.worth - price[kind] > LEAST_GAIN {
                     more.push(self.column(kind, most.filling));
                 }
@@ -164,7 +172,7 @@ impl<'a> Root<'a> {
 
     /// The program with every column that a plan of less than `target` can have; none where they are
     /// too many.
-    pub(super) fn program_below(&self, target: Worth, limit: usize) -> Option<Program<What>> {
+    pub(super) fn program_below(&mut self, target: Worth, limit: usize) -> Option<Program<What>> {
         let spare = ((target - 1) << BITS) - self.bound;
         let mut program = self.program.clone();
         program.retain(|at, column| match &column.what {
@@ -174,7 +182,9 @@ impl<'a> Root<'a> {
         });
         for kind in 0..self.steps.stock.len() {
             let needed = self.price[kind] - spare;
-            let fillings = self.bar(kind, &self.worth).all(needed, limit)?;
+            let (fillings, steps) = self.bar(kind, &self.worth).all(needed, limit);
+            self.taken += steps * STEPS_OF_ONE;
+            let fillings = fillings?;
             program.columns.extend(fillings.into_iter().filter(|filling| !filling.is_empty()).map(|filling| self.column(kind, filling)));
             if program.columns.len() > limit {
                 return None;

@@ -6,8 +6,8 @@ use super::Worth;
 
 /// Fractional bits of a dual.
 pub(super) const BITS: u32 = 16;
-/// A column that would save less than this (a 64th of a step of cost) is let be.
-pub(super) const LEAST_GAIN: Worth = 1 << (BITS - 6);
+/// A column that would save less than this (a 128th of a step of cost) is let be.
+pub(super) const LEAST_GAIN: Worth = 1 << (BITS - 7);
 /// Smaller pivots are not trusted.
 const LEAST_PIVOT: f64 = 1e-7;
 /// The inverse is worked out anew after so many pivots.
