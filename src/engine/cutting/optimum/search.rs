@@ -1,10 +1,12 @@
 //! Which bars to take: every choice, in the order of the least it can cost, until none is left that
-//! could beat the best plan found. What a choice of bars holds is then [`Packer`]'s question.
+//! could beat the best plan found. What a choice of bars holds is then [`Packer`]'s question. What
+//! that leaves unproven is gone over by [`columns`].
 
 use std::cmp::Reverse;
 use std::collections::BinaryHeap;
 
 use super::bounds::Bounds;
+use super::columns;
 use super::cost::Cost;
 use super::pack::Packer;
 use super::problem::Steps;
@@ -68,15 +70,15 @@ pub(super) fn search(steps: &Steps) -> Found {
     };
     search.run();
     let bound = search.given_up.map_or(search.best.cost, |cost| cost.min(search.best.cost));
-    if bound < search.best.cost && demand_of(&search) <= MOST_PIECES
-        && let Some(proved) = super::columns::prove(steps, &search.best)
+    let is_few = search.demand.iter().sum::<usize>() <= MOST_PIECES;
+    if bound < search.best.cost
+        && is_few
+        && let Some(proved) = columns::prove(steps, &search.best)
     {
         return Found { draft: proved.draft, bound: bound.max(proved.bound) };
     }
     Found { draft: search.best, bound }
 }
-
-fn demand_of(search: &Search<'_>) -> usize { search.demand.iter().sum() }
 
 impl Search<'_> {
     fn run(&mut self) {

@@ -1,5 +1,7 @@
 //! Branch and bound over columns that are all there.
 
+use std::collections::BTreeSet;
+
 use super::Worth;
 use super::root::{What, up};
 use super::scale::Scale;
@@ -7,9 +9,15 @@ use super::simplex::{Asks, BITS, Column, Program, reduced};
 use super::super::problem::Steps;
 use super::super::start::Draft;
 
-const NEAR: f64 = 1e-4;
+/// Nearer than this to a whole number is one.
+pub(super) const NEAR: f64 = 1e-4;
+/// A row that is not met by more than this cannot be.
+const UNMET: f64 = 0.01;
 const MOST_PIVOTS: usize = 2_000;
+const DEEPEST: usize = 300;
 
+/// A column of the best, and how much of it is taken.
+type Taken = (Column<What>, f64);
 
 pub(super) struct Branch<'a> {
     steps: &'a Steps,
@@ -21,7 +29,6 @@ pub(super) struct Branch<'a> {
     /// The least that something not looked at could cost.
     pub(super) open: Option<Worth>,
     pub(super) left: u64,
-    pub(super) nodes: u64,
 }
 
 /// A set of columns, of which a plan takes a whole number.
@@ -40,8 +47,8 @@ impl Set {
             (Self::Kind(kind), What::Bar(of, _)) => kind == of,
             (Self::Outside(size), What::Outside(of)) => size == of,
             (Self::Pair(a, b), What::Bar(_, filling)) => {
-                let has = |size: usize| filling.iter().find(|(i, _)| *i == size).map_or(0, |(_, n)| *n);
-                if a == b { has(*a) >= 2 } else { has(*a) > 0 && has(*b) > 0 }
+                let least = if a == b { 2 } else { 1 };
+                [a, b].iter().all(|size| filling.iter().any(|(i, n)| i == *size && *n >= least))
             }
             (Self::Same(one), other) => one == other,
             _ => false,
@@ -50,38 +57,38 @@ impl Set {
 }
 
 impl<'a> Branch<'a> {
-    pub(super) fn new(steps: &'a Steps, demand: &'a [usize], scale: &'a Scale, below: Worth, left: u64) -> Self {
-        Self { steps, demand, scale, below, best: None, open: None, left, nodes: 0 }
+    pub(super) fn new(
+        steps: &'a Steps,
+        demand: &'a [usize],
+        scale: &'a Scale,
+        below: Worth,
+        left: u64,
+    ) -> Self {
+        Self { steps, demand, scale, below, best: None, open: None, left }
     }
 
-    fn give_up(&mut self, bound: Worth) {
-        self.open = Some(self.open.map_or(bound, |open| open.min(bound)));
-    }
-
+    /// Looks at all plans that the program allows.
     pub(super) fn node(&mut self, mut program: Program<What>, depth: usize) {
-        self.nodes += 1;
         program.steps = 0;
         let found = program.optimise(MOST_PIVOTS);
+        self.left = self.left.saturating_sub(program.steps + 1);
         let (duals, bound) = self.bound(&program, found);
-        self.left = self.left.saturating_sub(program.steps);
         let least = up(bound);
-        if std::env::var("TALK2").is_ok() { eprintln!("{depth} bound {least} of {} columns {} rows {}", self.below, program.columns.len(), program.rows.len()); }
         if least >= self.below {
             return;
         }
-        if self.left == 0 || depth > 300 {
-            self.give_up(least);
-            return;
-        }
+        // What a column costs beyond the bound, a plan with it costs beyond it too.
         let spare = ((self.below - 1) << BITS) - bound;
         program.retain(|_, column| column.what == What::Slack || reduced(column, &duals) <= spare);
-        let taken: Vec<(Column<What>, f64)> = program.taken().into_iter().filter(|(_, n)| *n > NEAR).map(|(at, n)| (program.columns[at].clone(), n)).collect();
-        if taken.iter().any(|(column, n)| column.what == What::Mend && *n > 0.01) {
-            if std::env::var("TALK").is_ok() { eprintln!("mend {:?}", taken.iter().filter(|(column, _)| column.what == What::Mend).map(|x|x.1).collect::<Vec<_>>()); }
+        let taken = program.taken().into_iter().filter(|(_, n)| *n > NEAR);
+        let taken: Vec<Taken> =
+            taken.map(|(at, n)| (program.columns[at].clone(), n)).collect();
+        let is_unmet = |(column, n): &Taken| column.what == What::Mend && *n > UNMET;
+        if self.left == 0 || depth > DEEPEST || taken.iter().any(is_unmet) {
             self.give_up(least);
             return;
         }
-        let Some((set, much)) = self.split(&program, &taken, depth) else {
+        let Some((set, much)) = self.split(&taken) else {
             self.whole(&taken, least);
             return;
         };
@@ -96,60 +103,8 @@ impl<'a> Branch<'a> {
         }
     }
 
-    /// The duals made allowable, and the bound by them in fixed point.
-    fn bound(&self, program: &Program<What>, mut duals: Vec<Worth>) -> (Vec<Worth>, Worth) {
-        for (dual, asks) in duals.iter_mut().zip(&program.rows) {
-            *dual = asks.allowed(*dual);
-        }
-        let pieces: usize = self.demand.iter().sum();
-        let worth: Worth = duals.iter().zip(&program.rows).map(|(dual, asks)| dual * Worth::from(asks.much())).sum();
-        let real = program.columns.iter().filter(|column| matches!(column.what, What::Bar(..) | What::Outside(_)));
-        let least = real.map(|column| reduced(column, &duals)).min().unwrap_or(0).min(0);
-        (duals, worth + least * pieces as Worth)
-    }
-
-    /// A set of which the plan takes a part only: of the likely ones, the one whose two sides both
-    /// cost most.
-    fn split(&mut self, program: &Program<What>, taken: &[(Column<What>, f64)], depth: usize) -> Option<(Set, f64)> {
-        let kinds = (0..self.steps.stock.len()).map(Set::Kind).collect();
-        if let Some(first) = parted(kinds, taken).into_iter().next() {
-            return Some(first);
-        }
-        let outside = (0..self.demand.len()).map(Set::Outside).collect();
-        let mut pairs = std::collections::BTreeSet::new();
-        for (column, _) in taken {
-            let What::Bar(_, filling) = &column.what else { continue };
-            for (at, (i, n)) in filling.iter().enumerate() {
-                if *n > 1 { pairs.insert((*i, *i)); }
-                filling[at + 1..].iter().for_each(|(j, _)| { pairs.insert(((*i).min(*j), (*i).max(*j))); });
-            }
-        }
-        let pairs = pairs.into_iter().map(|(i, j)| Set::Pair(i, j)).collect();
-        let k: usize = std::env::var("K").map_or(4, |k| k.parse().unwrap());
-        let d: usize = std::env::var("D").map_or(5, |k| k.parse().unwrap());
-        let mut likely: Vec<(Set, f64)> = parted(outside, taken);
-        if std::env::var("O").is_ok() { likely.truncate(k); }
-        if likely.len() < k || std::env::var("O").is_ok() { likely.extend(parted(pairs, taken)); }
-        if likely.is_empty() {
-            let bars = taken.iter().filter(|(column, _)| matches!(column.what, What::Bar(..)));
-            likely = parted(bars.map(|(column, _)| Set::Same(column.what.clone())).collect(), taken);
-        }
-        if depth >= d || likely.len() < 2 || k < 2 { return likely.into_iter().next(); }
-        let mut best: Option<(Worth, Set, f64)> = None;
-        for (set, much) in likely.into_iter().take(if std::env::var("O").is_ok() { 2 * k } else { k }) {
-            let mut gains = Vec::new();
-            for asks in [Asks::AtMost(much.floor() as i64), Asks::AtLeast(much.floor() as i64 + 1)] {
-                let mut child = self.child(program, &set, asks);
-                child.steps = 0;
-                let found = child.optimise(MOST_PIVOTS);
-                self.left = self.left.saturating_sub(child.steps);
-                let (_, bound) = self.bound(&child, found);
-                gains.push(bound.min(self.below << BITS));
-            }
-            let worth = gains[0].min(gains[1]) * 4 + gains[0].max(gains[1]);
-            if best.as_ref().is_none_or(|(known, ..)| worth > *known) { best = Some((worth, set, much)); }
-        }
-        best.map(|(_, set, much)| (set, much))
+    fn give_up(&mut self, bound: Worth) {
+        self.open = Some(self.open.map_or(bound, |open| open.min(bound)));
     }
 
     fn child(&self, program: &Program<What>, set: &Set, asks: Asks) -> Program<What> {
@@ -157,11 +112,40 @@ impl<'a> Branch<'a> {
         if asks == Asks::AtMost(0) {
             child.retain(|_, column| set.has(&column.what) == 0);
         }
-        child.add_row(asks, What::Slack, What::Mend, self.below << 16, |column| set.has(&column.what));
+        let has = |column: &Column<What>| set.has(&column.what);
+        child.add_row(asks, (What::Slack, What::Mend), self.below << 16, has);
         child
     }
 
-    fn whole(&mut self, taken: &[(Column<What>, f64)], least: Worth) {
+    /// The duals made allowable, and the bound by them in fixed point: a plan takes no more columns than
+    /// there are pieces, so that what one of them falls short of its duals counts that often at most.
+    fn bound(&self, program: &Program<What>, mut duals: Vec<Worth>) -> (Vec<Worth>, Worth) {
+        for (dual, asks) in duals.iter_mut().zip(&program.rows) {
+            *dual = asks.allowed(*dual);
+        }
+        let pieces: usize = self.demand.iter().sum();
+        let rows = duals.iter().zip(&program.rows);
+        let worth: Worth = rows.map(|(dual, asks)| dual * Worth::from(asks.much())).sum();
+        let is_real = |column: &&Column<What>| !matches!(column.what, What::Slack | What::Mend);
+        let real = program.columns.iter().filter(is_real);
+        let short = real.map(|column| reduced(column, &duals)).min().unwrap_or(0).min(0);
+        (duals, worth + short * pieces as Worth)
+    }
+
+    /// A set of which only a part is taken.
+    fn split(&self, taken: &[Taken]) -> Option<(Set, f64)> {
+        let kinds = (0..self.steps.stock.len()).map(Set::Kind);
+        let outside = (0..self.demand.len()).map(Set::Outside);
+        let same = taken.iter().filter(|(column, _)| matches!(column.what, What::Bar(..)));
+        let same = same.map(|(column, _)| Set::Same(column.what.clone()));
+        most_parted(kinds, taken)
+            .or_else(|| most_parted(outside, taken))
+            .or_else(|| most_parted(pairs(taken).into_iter(), taken))
+            .or_else(|| most_parted(same, taken))
+    }
+
+    /// Takes a plan in whole columns; a piece that is in two of them is cut from the first.
+    fn whole(&mut self, taken: &[Taken], least: Worth) {
         let mut left = self.demand.to_vec();
         let mut bars = Vec::new();
         for (column, n) in taken {
@@ -191,14 +175,28 @@ impl<'a> Branch<'a> {
     }
 }
 
-/// Those of which a part is taken, the most halved first.
-fn parted(sets: Vec<Set>, taken: &[(Column<What>, f64)]) -> Vec<(Set, f64)> {
-    let parts = sets.into_iter().map(|set| {
-        let much: f64 = taken.iter().map(|(column, n)| n * f64::from(set.has(&column.what))).sum();
-        (set, much)
-    });
+/// Sizes that share a bar.
+fn pairs(taken: &[Taken]) -> Vec<Set> {
+    let mut pairs = BTreeSet::new();
+    for (column, _) in taken {
+        let What::Bar(_, filling) = &column.what else { continue };
+        for (at, (i, n)) in filling.iter().enumerate() {
+            if *n > 1 {
+                pairs.insert((*i, *i));
+            }
+            pairs.extend(filling[at + 1..].iter().map(|(j, _)| (*i.min(j), *i.max(j))));
+        }
+    }
+    pairs.into_iter().map(|(i, j)| Set::Pair(i, j)).collect()
+}
+
+/// The set of which the most halved number is taken.
+fn most_parted(sets: impl Iterator<Item = Set>, taken: &[Taken]) -> Option<(Set, f64)> {
+    let much = |set: &Set| -> f64 {
+        taken.iter().map(|(column, n)| n * f64::from(set.has(&column.what))).sum()
+    };
     let off = |much: f64| (much - much.round()).abs();
-    let mut parts: Vec<(Set, f64)> = parts.filter(|(_, much)| off(*much) > NEAR).collect();
-    parts.sort_by(|(_, a), (_, b)| off(*b).total_cmp(&off(*a)));
-    parts
+    let parts = sets.map(|set| (much(&set), set)).filter(|(much, _)| off(*much) > NEAR);
+    let most = parts.max_by(|(a, _), (b, _)| off(*a).total_cmp(&off(*b)));
+    most.map(|(much, set)| (set, much))
 }

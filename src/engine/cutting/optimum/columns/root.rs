@@ -3,6 +3,7 @@
 use std::sync::Arc;
 
 use super::Worth;
+use super::branch::NEAR;
 use super::dive::Dive;
 use super::filling::{Bar, Filling};
 use super::scale::Scale;
@@ -104,14 +105,14 @@ impl<'a> Root<'a> {
         }
         let off = |much: f64| (much - much.round()).abs();
         let kind = (0..much.len()).max_by(|a, b| off(much[*a]).total_cmp(&off(much[*b])))?;
-        if off(much[kind]) < 1e-4 {
+        if off(much[kind]) < NEAR {
             return None;
         }
         let low = much[kind].floor() as i64;
         let part = |asks| {
             let mut part = self.clone();
             part.counted.push((part.program.rows.len(), kind));
-            part.program.add_row(asks, What::Slack, What::Mend, dear, |column| {
+            part.program.add_row(asks, (What::Slack, What::Mend), dear, |column| {
                 i32::from(matches!(column.what, What::Bar(of, _) if of == kind))
             });
             part.bound = Worth::MIN;

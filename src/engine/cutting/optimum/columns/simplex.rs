@@ -10,6 +10,8 @@ pub(super) const BITS: u32 = 16;
 pub(super) const LEAST_GAIN: Worth = 1 << (BITS - 7);
 /// Smaller pivots are not trusted.
 const LEAST_PIVOT: f64 = 1e-7;
+/// Columns looked at together.
+const CHUNK: usize = 100;
 /// The inverse is worked out anew after so many pivots.
 const PIVOTS_TO_RENEW: usize = 60;
 
@@ -65,8 +67,8 @@ pub(super) struct Program<T> {
     since_renewed: usize,
     /// Columns looked at, all in all.
     pub(super) steps: u64,
+    /// The column to look at next.
     next: usize,
-    chunk: usize,
 }
 
 impl<T: Clone> Program<T> {
@@ -75,7 +77,7 @@ impl<T: Clone> Program<T> {
         let m = rows.len();
         let mut inverse = vec![0.0; m * m];
         (0..m).for_each(|row| inverse[row * m + row] = 1.0);
-        let mut program = Self { rows, columns: first, basis: (0..m).collect(), inverse, values: Vec::new(), since_renewed: 0, steps: 0, next: 0, chunk: std::env::var("C").map_or(100, |c| c.parse().unwrap()) };
+        let mut program = Self { rows, columns: first, basis: (0..m).collect(), inverse, values: Vec::new(), since_renewed: 0, steps: 0, next: 0, };
         program.revalue();
         program
     }
@@ -83,10 +85,7 @@ impl<T: Clone> Program<T> {
     /// What the row asks, moved by next to nothing so that no two columns tie (the duals do not know).
     fn right(&self, row: usize) -> f64 {
         let moved = 1e-9 * (1.0 + (row * 7919 % 101) as f64 / 101.0);
-        match self.rows[row] {
-            Asks::AtLeast(n) => n as f64 + moved,
-            Asks::AtMost(n) => n as f64 + moved,
-        }
+        self.rows[row].much() as f64 + moved
     }
 
     fn revalue(&mut self) {
@@ -97,7 +96,7 @@ impl<T: Clone> Program<T> {
 
     /// Adds a row in which the columns for which `has` does not say 0 take part, with a slack, and a
     /// column of its own that mends it at `dear` each where the basis does not do it.
-    pub(super) fn add_row(&mut self, asks: Asks, slack: T, mend: T, dear: Worth, has: impl Fn(&Column<T>) -> i32) {
+    pub(super) fn add_row(&mut self, asks: Asks, (slack, mend): (T, T), dear: Worth, has: impl Fn(&Column<T>) -> i32) {
         let m = self.rows.len();
         for column in &mut self.columns {
             let much = has(column);
@@ -167,10 +166,9 @@ impl<T: Clone> Program<T> {
             };
             let Some(entering) = entering else { return duals };
             let gain = self.roughly(entering, &rough);
-            let Some((leaving, by)) = self.pivot(entering) else { break };
+            let Some(leaving) = self.pivot(entering) else { break };
             let m = self.rows.len();
             let line = &self.inverse[leaving * m..(leaving + 1) * m];
-            let _ = by;
             rough.iter_mut().zip(line).for_each(|(dual, much)| *dual += gain * much);
             is_exact = false;
             if self.since_renewed == 0 {
@@ -194,7 +192,7 @@ impl<T: Clone> Program<T> {
         let mut best = (-(LEAST_GAIN as f64) * 4.0, None);
         let mut looked_at = 0;
         while looked_at < count && best.1.is_none() {
-            for _ in 0..self.chunk.min(count - looked_at) {
+            for _ in 0..CHUNK.min(count - looked_at) {
                 let at = self.next % count;
                 self.next = at + 1;
                 let reduced = self.roughly(at, duals);
@@ -235,7 +233,7 @@ impl<T: Clone> Program<T> {
         duals
     }
 
-    fn pivot(&mut self, entering: usize) -> Option<(usize, f64)> {
+    fn pivot(&mut self, entering: usize) -> Option<usize> {
         let m = self.rows.len();
         let way: Vec<f64> = (0..m).map(|at| {
             self.columns[entering].entries.iter().map(|(row, much)| self.inverse[at * m + *row as usize] * f64::from(*much)).sum()
@@ -269,7 +267,7 @@ impl<T: Clone> Program<T> {
         if self.since_renewed >= PIVOTS_TO_RENEW {
             self.renew();
         }
-        Some((leaving, by))
+        Some(leaving)
     }
 
     /// The inverse from the columns themselves, by Gauss and Jordan with the largest pivot.
