@@ -2,12 +2,12 @@
 
 use std::collections::BTreeSet;
 
+use super::super::problem::Steps;
+use super::super::start::Draft;
 use super::Worth;
 use super::root::{What, up};
 use super::scale::Scale;
 use super::simplex::{Asks, BITS, Column, Program, reduced};
-use super::super::problem::Steps;
-use super::super::start::Draft;
 
 /// Nearer than this to a whole number is one.
 pub(super) const NEAR: f64 = 1e-4;
@@ -81,8 +81,7 @@ impl<'a> Branch<'a> {
         let spare = ((self.below - 1) << BITS) - bound;
         program.retain(|_, column| column.what == What::Slack || reduced(column, &duals) <= spare);
         let taken = program.taken().into_iter().filter(|(_, n)| *n > NEAR);
-        let taken: Vec<Taken> =
-            taken.map(|(at, n)| (program.columns[at].clone(), n)).collect();
+        let taken: Vec<Taken> = taken.map(|(at, n)| (program.columns[at].clone(), n)).collect();
         let is_unmet = |(column, n): &Taken| column.what == What::Mend && *n > UNMET;
         if self.left == 0 || depth > DEEPEST || taken.iter().any(is_unmet) {
             self.give_up(least);

@@ -1,10 +1,10 @@
 //! Plans at a guess: bar after bar the filling that the duals hold to be worth most, with the worths
 //! moved a little from try to try, the same way every time.
 
-use super::Worth;
-use super::filling::Bar;
 use super::super::problem::Steps;
 use super::super::start::Draft;
+use super::Worth;
+use super::filling::Bar;
 
 /// Steps for one filling.
 const STEPS_OF_FILLING: u64 = 4_000;
@@ -32,10 +32,12 @@ impl Dive<'_> {
                 let bar = Bar { sizes: &self.steps.sizes, demand: &left, worth: &worth, room };
                 let most = bar.most(STEPS_OF_FILLING);
                 self.taken += most.steps;
-                let filling: Vec<usize> = most.filling.iter().flat_map(|(i, n)| std::iter::repeat_n(*i, *n)).collect();
+                let filling: Vec<usize> =
+                    most.filling.iter().flat_map(|(i, n)| std::iter::repeat_n(*i, *n)).collect();
                 let held: i64 = filling.iter().map(|i| self.steps.sizes[*i]).sum();
                 let gain = most.worth - self.price[kind];
-                let pays = self.steps.stock[kind].cost <= self.steps.outside.times(i128::from(held));
+                let pays =
+                    self.steps.stock[kind].cost <= self.steps.outside.times(i128::from(held));
                 if pays && held > 0 && best.as_ref().is_none_or(|(known, ..)| gain > *known) {
                     best = Some((gain, kind, filling));
                 }
@@ -57,7 +59,11 @@ impl Dive<'_> {
             state ^= state << 13;
             state ^= state >> 7;
             state ^= state << 17;
-            let by = if attempt == 0 { 0 } else { Worth::from(state % 1024) * Worth::from(1 + attempt % 8) };
+            let by = if attempt == 0 {
+                0
+            } else {
+                Worth::from(state % 1024) * Worth::from(1 + attempt % 8)
+            };
             let longer = Worth::from(size * 1024 / longest) * Worth::from(attempt % 5) * 4;
             worth + (worth >> 20) * (by + longer)
         });

@@ -51,7 +51,16 @@ impl<'a> Bar<'a> {
             all_worth: self.worth[*i] as f64 * self.demand[*i] as f64,
         });
         let sorted = sorted.collect();
-        Search { bar: self, order, sorted, limit, steps: 0, taken: Vec::new(), best: 0, filling: Vec::new() }
+        Search {
+            bar: self,
+            order,
+            sorted,
+            limit,
+            steps: 0,
+            taken: Vec::new(),
+            best: 0,
+            filling: Vec::new(),
+        }
     }
 
     /// The filling worth most but for [`SLACK`], with at most `limit` steps.
@@ -150,7 +159,16 @@ impl Search<'_> {
 
     /// `shunned`: the shortest size of which less than wanted was taken; less must be empty in the end.
     #[allow(clippy::too_many_arguments, reason = "the state of one search, told step by step")]
-    fn each(&mut self, at: usize, room: i64, worth: Worth, needed: Worth, shunned: i64, limit: usize, found: &mut Vec<Filling>) -> bool {
+    fn each(
+        &mut self,
+        at: usize,
+        room: i64,
+        worth: Worth,
+        needed: Worth,
+        shunned: i64,
+        limit: usize,
+        found: &mut Vec<Filling>,
+    ) -> bool {
         self.steps += 1;
         if self.steps >= self.limit {
             return false;
@@ -171,7 +189,15 @@ impl Search<'_> {
                 self.taken.push((i, n));
             }
             let shunned = if n < wanted { shunned.min(size) } else { shunned };
-            let goes_on = self.each(at + 1, room - size * n as i64, worth + self.bar.worth[i] * n as Worth, needed, shunned, limit, found);
+            let goes_on = self.each(
+                at + 1,
+                room - size * n as i64,
+                worth + self.bar.worth[i] * n as Worth,
+                needed,
+                shunned,
+                limit,
+                found,
+            );
             if n > 0 {
                 self.taken.pop();
             }

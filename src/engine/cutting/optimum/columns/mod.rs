@@ -13,6 +13,8 @@ mod filling;
 mod root;
 mod scale;
 mod simplex;
+#[cfg(test)]
+mod tests;
 
 use std::cmp::Reverse;
 

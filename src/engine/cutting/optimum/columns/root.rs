@@ -2,13 +2,13 @@
 
 use std::sync::Arc;
 
+use super::super::problem::Steps;
 use super::Worth;
 use super::branch::NEAR;
 use super::dive::Dive;
 use super::filling::{Bar, Filling};
 use super::scale::Scale;
 use super::simplex::{Asks, BITS, Column, LEAST_GAIN, Program};
-use super::super::problem::Steps;
 
 /// Steps for one most valuable filling.
 const STEPS_OF_FILLING: u64 = 100_000;
@@ -92,7 +92,13 @@ impl<'a> Root<'a> {
 
     /// Plans at a guess by the duals here.
     pub(super) fn dive(&self) -> Dive<'_> {
-        Dive { steps: self.steps, demand: self.demand, worth: &self.worth, price: &self.price, taken: 0 }
+        Dive {
+            steps: self.steps,
+            demand: self.demand,
+            worth: &self.worth,
+            price: &self.price,
+            taken: 0,
+        }
     }
 
     /// Two parts where the best of the program takes a part of a bar only; none where it does not.
@@ -125,7 +131,12 @@ impl<'a> Root<'a> {
     }
 
     fn bar<'b>(&'b self, kind: usize, worth: &'b [Worth]) -> Bar<'b> {
-        Bar { sizes: &self.steps.sizes, demand: self.demand, worth, room: self.steps.stock[kind].room }
+        Bar {
+            sizes: &self.steps.sizes,
+            demand: self.demand,
+            worth,
+            room: self.steps.stock[kind].room,
+        }
     }
 
     fn generate(&mut self) {
@@ -165,7 +176,8 @@ impl<'a> Root<'a> {
     }
 
     fn column(&self, kind: usize, filling: Filling) -> Column<What> {
-        let mut entries: Vec<(u32, i32)> = filling.iter().map(|(i, n)| (*i as u32, *n as i32)).collect();
+        let mut entries: Vec<(u32, i32)> =
+            filling.iter().map(|(i, n)| (*i as u32, *n as i32)).collect();
         let rows = self.counted.iter().filter(|(_, of)| *of == kind);
         entries.extend(rows.map(|(row, _)| (*row as u32, 1)));
         Column::new(self.costs[kind], entries, What::Bar(kind, Arc::new(filling)))
@@ -178,7 +190,9 @@ impl<'a> Root<'a> {
         let mut program = self.program.clone();
         program.retain(|at, column| match &column.what {
             What::Bar(..) => false,
-            What::Outside(i) => at < self.demand.len() && (column.cost << BITS) - self.worth[*i] <= spare,
+            What::Outside(i) => {
+                at < self.demand.len() && (column.cost << BITS) - self.worth[*i] <= spare
+            }
             What::Slack | What::Mend => true,
         });
         for kind in 0..self.steps.stock.len() {
@@ -186,7 +200,12 @@ impl<'a> Root<'a> {
             let (fillings, steps) = self.bar(kind, &self.worth).all(needed, limit);
             self.taken += steps * STEPS_OF_ONE;
             let fillings = fillings?;
-            program.columns.extend(fillings.into_iter().filter(|filling| !filling.is_empty()).map(|filling| self.column(kind, filling)));
+            program.columns.extend(
+                fillings
+                    .into_iter()
+                    .filter(|filling| !filling.is_empty())
+                    .map(|filling| self.column(kind, filling)),
+            );
             if program.columns.len() > limit {
                 return None;
             }

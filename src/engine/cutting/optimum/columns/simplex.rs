@@ -77,7 +77,16 @@ impl<T: Clone> Program<T> {
         let m = rows.len();
         let mut inverse = vec![0.0; m * m];
         (0..m).for_each(|row| inverse[row * m + row] = 1.0);
-        let mut program = Self { rows, columns: first, basis: (0..m).collect(), inverse, values: Vec::new(), since_renewed: 0, steps: 0, next: 0, };
+        let mut program = Self {
+            rows,
+            columns: first,
+            basis: (0..m).collect(),
+            inverse,
+            values: Vec::new(),
+            since_renewed: 0,
+            steps: 0,
+            next: 0,
+        };
         program.revalue();
         program
     }
@@ -96,7 +105,13 @@ impl<T: Clone> Program<T> {
 
     /// Adds a row in which the columns for which `has` does not say 0 take part, with a slack, and a
     /// column of its own that mends it at `dear` each where the basis does not do it.
-    pub(super) fn add_row(&mut self, asks: Asks, (slack, mend): (T, T), dear: Worth, has: impl Fn(&Column<T>) -> i32) {
+    pub(super) fn add_row(
+        &mut self,
+        asks: Asks,
+        (slack, mend): (T, T),
+        dear: Worth,
+        has: impl Fn(&Column<T>) -> i32,
+    ) {
         let m = self.rows.len();
         for column in &mut self.columns {
             let much = has(column);
@@ -108,9 +123,17 @@ impl<T: Clone> Program<T> {
         let sign = if matches!(asks, Asks::AtLeast(_)) { -1 } else { 1 };
         let slack = Column::new(0, vec![(m as u32, sign)], slack);
         let mend = Column::new(dear, vec![(m as u32, -sign)], mend);
-        let of_basis: Vec<f64> = self.basis.iter().map(|column| {
-            self.columns[*column].entries.last().filter(|(row, _)| *row as usize == m).map_or(0.0, |(_, much)| *much as f64)
-        }).collect();
+        let of_basis: Vec<f64> = self
+            .basis
+            .iter()
+            .map(|column| {
+                self.columns[*column]
+                    .entries
+                    .last()
+                    .filter(|(row, _)| *row as usize == m)
+                    .map_or(0.0, |(_, much)| *much as f64)
+            })
+            .collect();
         let done = dot(&of_basis, &self.values);
         let missing = self.right(m) - done;
         // The column that takes up what is missing, or what is too much.
@@ -118,7 +141,8 @@ impl<T: Clone> Program<T> {
         let pivot = f64::from(if slack_will_do { sign } else { -sign });
         let mut inverse = vec![0.0; (m + 1) * (m + 1)];
         for at in 0..m {
-            inverse[at * (m + 1)..at * (m + 1) + m].copy_from_slice(&self.inverse[at * m..(at + 1) * m]);
+            inverse[at * (m + 1)..at * (m + 1) + m]
+                .copy_from_slice(&self.inverse[at * m..(at + 1) * m]);
         }
         for (row, into) in inverse[m * (m + 1)..].iter_mut().enumerate().take(m) {
             let sum: f64 = (0..m).map(|at| of_basis[at] * self.inverse[at * m + row]).sum();
@@ -182,7 +206,8 @@ impl<T: Clone> Program<T> {
 
     fn roughly(&self, column: usize, duals: &[f64]) -> f64 {
         let column = &self.columns[column];
-        let worth: f64 = column.entries.iter().map(|(row, much)| duals[*row as usize] * f64::from(*much)).sum();
+        let worth: f64 =
+            column.entries.iter().map(|(row, much)| duals[*row as usize] * f64::from(*much)).sum();
         column.rough_cost - worth
     }
 
@@ -209,7 +234,9 @@ impl<T: Clone> Program<T> {
     fn entering(&mut self, duals: &[Worth]) -> Option<usize> {
         self.steps += self.columns.len() as u64;
         let gains = self.columns.iter().map(|column| -reduced(column, duals));
-        let best = gains.enumerate().fold((LEAST_GAIN, None), |best, (at, gain)| if gain > best.0 { (gain, Some(at)) } else { best });
+        let best = gains.enumerate().fold((LEAST_GAIN, None), |best, (at, gain)| {
+            if gain > best.0 { (gain, Some(at)) } else { best }
+        });
         best.1
     }
 
@@ -218,7 +245,8 @@ impl<T: Clone> Program<T> {
         let m = self.rows.len();
         let mut duals: Vec<Worth> = vec![0; m];
         for _ in 0..4 {
-            let missing: Vec<Worth> = self.basis.iter().map(|column| reduced(&self.columns[*column], &duals)).collect();
+            let missing: Vec<Worth> =
+                self.basis.iter().map(|column| reduced(&self.columns[*column], &duals)).collect();
             if missing.iter().all(|worth| worth.abs() < 1 << (BITS - 10)) {
                 break;
             }
@@ -235,9 +263,15 @@ impl<T: Clone> Program<T> {
 
     fn pivot(&mut self, entering: usize) -> Option<usize> {
         let m = self.rows.len();
-        let way: Vec<f64> = (0..m).map(|at| {
-            self.columns[entering].entries.iter().map(|(row, much)| self.inverse[at * m + *row as usize] * f64::from(*much)).sum()
-        }).collect();
+        let way: Vec<f64> = (0..m)
+            .map(|at| {
+                self.columns[entering]
+                    .entries
+                    .iter()
+                    .map(|(row, much)| self.inverse[at * m + *row as usize] * f64::from(*much))
+                    .sum()
+            })
+            .collect();
         let mut leaving = None;
         let mut least = f64::INFINITY;
         for (at, by) in way.iter().enumerate().filter(|(_, by)| **by > LEAST_PIVOT) {
@@ -255,7 +289,11 @@ impl<T: Clone> Program<T> {
         self.values[leaving] = least;
         let (head, rest) = self.inverse.split_at_mut(leaving * m);
         let (pivot, tail) = rest.split_at_mut(m);
-        for (at, line) in head.chunks_mut(m).enumerate().chain(tail.chunks_mut(m).enumerate().map(|(at, line)| (at + leaving + 1, line))) {
+        for (at, line) in head
+            .chunks_mut(m)
+            .enumerate()
+            .chain(tail.chunks_mut(m).enumerate().map(|(at, line)| (at + leaving + 1, line)))
+        {
             let much = way[at];
             if much != 0.0 {
                 line.iter_mut().zip(&*pivot).for_each(|(into, from)| *into -= much * from);
@@ -283,8 +321,12 @@ impl<T: Clone> Program<T> {
             table[at * width + m + at] = 1.0;
         }
         for at in 0..m {
-            let largest = (at..m).max_by(|a, b| table[a * width + at].abs().total_cmp(&table[b * width + at].abs()));
-            let Some(largest) = largest.filter(|row| table[row * width + at].abs() > LEAST_PIVOT) else { return };
+            let largest = (at..m)
+                .max_by(|a, b| table[a * width + at].abs().total_cmp(&table[b * width + at].abs()));
+            let Some(largest) = largest.filter(|row| table[row * width + at].abs() > LEAST_PIVOT)
+            else {
+                return;
+            };
             if largest != at {
                 (0..width).for_each(|i| table.swap(at * width + i, largest * width + i));
             }
@@ -294,12 +336,16 @@ impl<T: Clone> Program<T> {
             for row in (0..m).filter(|row| *row != at) {
                 let much = table[row * width + at];
                 if much != 0.0 {
-                    table[row * width..(row + 1) * width].iter_mut().zip(&line).for_each(|(into, from)| *into -= much * from);
+                    table[row * width..(row + 1) * width]
+                        .iter_mut()
+                        .zip(&line)
+                        .for_each(|(into, from)| *into -= much * from);
                 }
             }
         }
         for at in 0..m {
-            self.inverse[at * m..(at + 1) * m].copy_from_slice(&table[at * width + m..(at + 1) * width]);
+            self.inverse[at * m..(at + 1) * m]
+                .copy_from_slice(&table[at * width + m..(at + 1) * width]);
         }
         self.revalue();
     }
@@ -312,7 +358,8 @@ impl<T: Clone> Program<T> {
 
 /// What a column costs beyond what the duals say its rows are worth, in fixed point.
 pub(super) fn reduced<T>(column: &Column<T>, duals: &[Worth]) -> Worth {
-    let worth: Worth = column.entries.iter().map(|(row, much)| duals[*row as usize] * Worth::from(*much)).sum();
+    let worth: Worth =
+        column.entries.iter().map(|(row, much)| duals[*row as usize] * Worth::from(*much)).sum();
     (column.cost << BITS) - worth
 }
 
