@@ -173,32 +173,23 @@ impl<T: Clone> Program<T> {
 
     /// Goes on to the best of the columns there are, with at most so many pivots; the duals of it.
     pub(super) fn optimise(&mut self, pivots: usize) -> Vec<Worth> {
-        let mut duals = self.duals();
-        let mut rough: Vec<f64> = duals.iter().map(|dual| *dual as f64).collect();
-        let mut is_exact = true;
+        let mut rough = as_rough(&self.duals());
+        let mut since_exact = 0;
         for _ in 0..pivots {
-            let entering = match self.entering_roughly(&rough) {
-                Some(column) => Some(column),
-                None => {
-                    if !is_exact {
-                        duals = self.duals();
-                        rough = duals.iter().map(|dual| *dual as f64).collect();
-                        is_exact = true;
-                    }
-                    self.entering(&duals)
-                }
-            };
-            let Some(entering) = entering else { return duals };
+            let entering = self.entering_roughly(&rough).or_else(|| {
+                let duals = self.duals();
+                (rough, since_exact) = (as_rough(&duals), 0);
+                self.entering(&duals)
+            });
+            let Some(entering) = entering else { break };
             let gain = self.roughly(entering, &rough);
             let Some(leaving) = self.pivot(entering) else { break };
             let m = self.rows.len();
             let line = &self.inverse[leaving * m..(leaving + 1) * m];
             rough.iter_mut().zip(line).for_each(|(dual, much)| *dual += gain * much);
-            is_exact = false;
-            if self.since_renewed == 0 {
-                duals = self.duals();
-                rough = duals.iter().map(|dual| *dual as f64).collect();
-                is_exact = true;
+            since_exact += 1;
+            if since_exact >= PIVOTS_TO_RENEW {
+                (rough, since_exact) = (as_rough(&self.duals()), 0);
             }
         }
         self.duals()
@@ -361,6 +352,10 @@ pub(super) fn reduced<T>(column: &Column<T>, duals: &[Worth]) -> Worth {
     let worth: Worth =
         column.entries.iter().map(|(row, much)| duals[*row as usize] * Worth::from(*much)).sum();
     (column.cost << BITS) - worth
+}
+
+fn as_rough(duals: &[Worth]) -> Vec<f64> {
+    duals.iter().map(|dual| *dual as f64).collect()
 }
 
 fn dot(a: &[f64], b: &[f64]) -> f64 {
