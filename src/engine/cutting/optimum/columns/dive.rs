@@ -44,7 +44,9 @@ impl Dive<'_> {
             }
             let Some((_, kind, mut filling)) = best else { break };
             there[kind] -= 1;
-            filling.iter().for_each(|i| left[*i] -= 1);
+            for i in &filling {
+                left[*i] -= 1;
+            }
             filling.sort_unstable();
             bars.push((kind, filling));
         }

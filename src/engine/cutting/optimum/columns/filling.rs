@@ -21,7 +21,7 @@ pub(super) struct Bar<'a> {
 #[derive(Debug, Clone)]
 pub(super) struct Most {
     /// No filling is worth more.
-    pub(super) at_most: Worth,
+    pub(super) bound: Worth,
     /// The best found, and what it is worth.
     pub(super) worth: Worth,
     pub(super) filling: Filling,
@@ -70,7 +70,7 @@ impl<'a> Bar<'a> {
         let at_most = (all * (1.0 + ROUGH)) as Worth + 1;
         search.go(0, self.room, 0);
         let at_most = if search.steps < limit { at_most.min(search.best + SLACK) } else { at_most };
-        Most { at_most, worth: search.best, filling: search.filling, steps: search.steps }
+        Most { bound: at_most, worth: search.best, filling: search.filling, steps: search.steps }
     }
 
     /// Every filling worth at least `needed` into which nothing more of what is wanted goes, and the

@@ -139,7 +139,9 @@ impl<'a> Prover<'a> {
         if part.step.is_none() {
             // A row not met must cost more than any plan.
             if let Some(two) = part.root.parts(self.reached << 10) {
-                two.into_iter().for_each(|root| self.add(root));
+                for root in two {
+                    self.add(root);
+                }
                 return;
             }
             self.guess(&part.root);

@@ -152,15 +152,15 @@ impl<'a> Root<'a> {
             self.counted.iter().for_each(|(row, kind)| price[*kind] -= duals[*row]);
             let mut more = Vec::new();
             let mut too_much = 0;
-            for kind in 0..price.len() {
+            for (kind, price) in price.iter_mut().enumerate() {
                 let most = self.bar(kind, worth).most(STEPS_OF_FILLING);
                 self.taken += most.steps * STEPS_OF_ONE;
-                if most.worth - price[kind] > LEAST_GAIN {
+                if most.worth - *price > LEAST_GAIN {
                     more.push(self.column(kind, most.filling));
                 }
-                let beyond = (most.at_most - price[kind]).max(0);
+                let beyond = (most.bound - *price).max(0);
                 too_much += beyond * self.steps.stock[kind].count as Worth;
-                price[kind] += beyond;
+                *price += beyond;
             }
             let rows = duals.iter().zip(&self.program.rows);
             let all: Worth = rows.map(|(dual, asks)| dual * Worth::from(asks.much())).sum();

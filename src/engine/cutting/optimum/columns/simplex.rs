@@ -131,7 +131,7 @@ impl<T: Clone> Program<T> {
                     .entries
                     .last()
                     .filter(|(row, _)| *row as usize == m)
-                    .map_or(0.0, |(_, much)| *much as f64)
+                    .map_or(0.0, |(_, much)| f64::from(*much))
             })
             .collect();
         let done = dot(&of_basis, &self.values);
