@@ -17,12 +17,13 @@ const FIGURES: f32 = 84.0;
 
 pub(super) fn to_buy(ui: &mut Ui, found: &Worked) {
     title(ui, "Shopping list");
+    let total = RichText::new(words::total(found.list.total)).size(size::BODY).strong();
+    ui.add(Label::new(total).wrap());
+    ui.add_space(2.0);
     row(ui, |ui| head(ui, "What"), &["How much", "Each", "Price"].map(soft_cell));
     for line in &found.list.lines {
         bought(ui, line, found.unit);
     }
-    let total = RichText::new(words::total(found.list.total)).size(size::BODY).strong();
-    ui.add(Label::new(total).wrap());
 }
 
 fn bought(ui: &mut Ui, line: &Line, unit: LengthUnit) {
@@ -34,7 +35,7 @@ fn bought(ui: &mut Ui, line: &Line, unit: LengthUnit) {
         Amount::Pieces(n) => n.to_string(),
         Amount::Length(mm) => Length::from_mm(mm).bench(unit),
     };
-    let per = if matches!(line.amount, Amount::Length(_)) { " a metre" } else { "" };
+    let per = if matches!(line.amount, Amount::Length(_)) { "/m" } else { "" };
     let (each, price) = if line.is_on_shelf {
         (soft_cell("on the shelf"), soft_cell(""))
     } else {

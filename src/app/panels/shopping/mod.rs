@@ -69,12 +69,10 @@ fn heading(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
 
 /// Kerf and trim, each with why it is wrong beside it.
 fn allowances(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
-    let Some(document) = app.document() else { return };
-    let unit = document.bay().show_units;
     let allowed = app.shopping.allowances;
-    let kerf = Length::from_mm(DEFAULT_KERF_MM).show(unit);
+    let kerf = Length::from_mm(DEFAULT_KERF_MM).number(LengthUnit::Mm);
     let kerf_tip = format!(
-        "What one cut takes away: the width of the wheel. Empty: {kerf} ({KERF_SOURCE}). Kept \
+        "What one cut takes away: the width of the wheel. Empty: {kerf} mm ({KERF_SOURCE}). Kept \
          until another bay is opened"
     );
     let trim_tip = format!(
@@ -85,10 +83,10 @@ fn allowances(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
     let mut new = allowed;
     ui.horizontal(|ui| {
         let field = ("Kerf", kerf_tip.as_str(), kerf.as_str());
-        allowance(ui, field, unit, &mut new.kerf_mm, &mut wrong);
+        allowance(ui, field, &mut new.kerf_mm, &mut wrong);
         ui.add_space(12.0);
         let field = ("Trim", trim_tip.as_str(), "by the bore");
-        allowance(ui, field, unit, &mut new.trim_mm, &mut wrong);
+        allowance(ui, field, &mut new.trim_mm, &mut wrong);
     });
     if new != allowed {
         actions.push(Action::Allow(new));
@@ -103,12 +101,12 @@ fn allowances(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
 fn allowance(
     ui: &mut Ui,
     (name, tip, hint): (&str, &str, &str),
-    unit: LengthUnit,
     mm: &mut Option<f64>,
     wrong: &mut Vec<String>,
 ) {
     ui.label(name).on_hover_text(tip);
-    let measure = Measure::Length(unit);
+    // Millimetres always: wheels are sold so; any unit may be typed.
+    let measure = Measure::Length(LengthUnit::Mm);
     let id = Id::unique(("cutting plan", name));
     let said = Loose { id, name, tip, measure, hint, width: 110.0 }.show(ui, mm);
     wrong.extend(said.map(|said| format!("{name}: {said}")));
