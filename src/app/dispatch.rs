@@ -436,7 +436,7 @@ impl App {
     }
 
     pub(super) fn say(&mut self, text: impl Into<String>) {
-        self.notice = Some(Notice { text: text.into(), file: None });
+        self.notice = Some(Notice::new(text, None));
     }
 
     fn show_file(&mut self, path: &Path) {

@@ -58,6 +58,11 @@ impl eframe::App for App {
     }
 }
 
+/// The hint in an empty list takes as much as so many hoses.
+const LINES_OF_THE_HINT: usize = 6;
+/// From this height of the window on, points, there is room for more of the list of hoses.
+const TALL: f32 = 1200.0;
+
 impl App {
     fn is_asking(&self) -> bool {
         self.unsaved.is_some()
@@ -185,14 +190,19 @@ impl App {
         ui.scope_builder(place("card", below), |ui| panels::card(ui, self, actions));
     }
 
-    /// As high as its lines, but never more than a third; half where it lists findings.
+    /// As high as its lines, but never more than a third, or four tenths of a tall window; half where it
+    /// lists findings.
     fn hoses_height(&self, height: f32, window_height: f32) -> f32 {
         if self.listed == Listed::Findings {
             return (height / 2.0).round();
         }
         let lines = self.document.as_ref().and_then(|d| d.bay().options.get(self.option));
-        let lines = lines.map_or(0, |option| option.runs.len().max(2));
-        panels::hoses_height(lines, window_height).min(height / 3.0).round()
+        let lines = lines.map_or(0, |option| match option.runs.len() {
+            0 => LINES_OF_THE_HINT,
+            runs => runs.max(2),
+        });
+        let most = if window_height < TALL { height / 3.0 } else { height * 0.4 };
+        panels::hoses_height(lines, window_height).min(most).round()
     }
 
     fn show_questions(&mut self, ui: &mut Ui, actions: &mut Vec<Action>) {

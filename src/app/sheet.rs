@@ -37,7 +37,8 @@ impl App {
         let (document, solved) = (self.document.as_ref()?, self.solved.as_ref()?);
         let bay = document.bay();
         let option = bay.options.get(self.option)?;
-        let drawn = Drawn { bay, option, solution: &solved.routing, findings: &solved.findings };
+        let (solution, findings) = (&solved.routing, &solved.found());
+        let drawn = Drawn { bay, option, solution, findings };
         let view = match view {
             View::Plan => export::View::Plan,
             View::Side => export::View::Side,
@@ -50,7 +51,7 @@ impl App {
         let (document, solved) = (self.document.as_ref()?, self.solved.as_ref()?);
         let bay = document.bay();
         let option = bay.options.get(self.option)?;
-        Some(Sheet::new(bay, option, &solved.routing, &solved.findings, self.sheet_info()))
+        Some(Sheet::new(bay, option, &solved.routing, &solved.found(), self.sheet_info()))
     }
 
     fn sheet_info(&self) -> SheetInfo {

@@ -28,7 +28,7 @@ pub(super) struct Solved {
     checker: Checker,
     pub(super) routing: RoutingSolution,
     /// Worst first.
-    pub(super) findings: Vec<Finding>,
+    pub(super) findings: Vec<Arc<Finding>>,
     /// The findings as the lists show them: they stand still while something is held.
     pub(super) slots: Slots,
     pub(super) scene: Scene,
@@ -43,7 +43,7 @@ struct Before {
     solver_behind: Solver,
     checker: Checker,
     scene: Option<scene::Before>,
-    findings: Vec<Finding>,
+    findings: Vec<Arc<Finding>>,
     slots: Slots,
 }
 
@@ -95,7 +95,7 @@ impl Solved {
         let routing = solver.routing_to(bay, routing_option, depth);
         let mut findings = checker.check(bay, routing_option, &routing);
         findings.sort_by_key(|finding| finding.severity);
-        let slots = slots.followed(before, &findings, pace);
+        let slots = slots.followed(&before, &findings, pace);
         let mut scene = scene::build_on(bay, routing_option, &routing, &findings, scene_before);
         if let Some((at, other)) = ghost.and_then(|at| Some((at, bay.options.get(at)?))) {
             scene.ghosts = scene::hoses_of(other, &solver_behind.routing(bay, other));
@@ -138,13 +138,18 @@ impl Solved {
     /// What was found, or was found until just now, in a slot.
     pub(super) fn in_slot<'a>(&'a self, slot: &'a Slot) -> Option<&'a Finding> {
         match &slot.content {
-            Content::Found(index) => self.findings.get(*index),
+            Content::Found(index) => self.findings.get(*index).map(Arc::as_ref),
             Content::Gone(finding) => Some(finding),
         }
     }
 
+    /// The findings by themselves, worst first.
+    pub(super) fn found(&self) -> Vec<Finding> {
+        self.findings.iter().map(|finding| Finding::clone(finding)).collect()
+    }
+
     /// The findings of one run, worst first.
     pub(super) fn of_run<'a>(&'a self, run: &'a str) -> impl Iterator<Item = &'a Finding> + 'a {
-        self.findings.iter().filter(move |finding| finding.run.as_deref() == Some(run))
+        self.findings.iter().map(Arc::as_ref).filter(move |f| f.run.as_deref() == Some(run))
     }
 }

@@ -2,6 +2,7 @@
 //! found is gone for the moment; what is new comes last. On release they are sorted anew, worst first.
 
 use std::collections::HashMap;
+use std::sync::Arc;
 
 use crate::checks::{Finding, Severity};
 
@@ -22,7 +23,7 @@ pub(super) enum Content {
     /// A finding, by its place among the findings.
     Found(usize),
     /// What was found when it was found last.
-    Gone(Box<Finding>),
+    Gone(Arc<Finding>),
 }
 
 /// A heading of the lists.
@@ -77,9 +78,13 @@ impl Slots {
     }
 
     /// The slots once what was found `before` has become `now`.
-    pub(super) fn followed(self, before: Vec<Finding>, now: &[Finding], pace: Pace) -> Self {
-        let (partner, taken) = self.partners(&before, now);
-        let mut before: Vec<Option<Finding>> = before.into_iter().map(Some).collect();
+    pub(super) fn followed(
+        self,
+        before: &[Arc<Finding>],
+        now: &[Arc<Finding>],
+        pace: Pace,
+    ) -> Self {
+        let (partner, taken) = self.partners(before, now);
         let mut next_id = self.next_id;
         let mut ids = vec![None; now.len()];
         let mut slots = Vec::with_capacity(now.len());
@@ -90,10 +95,8 @@ impl Slots {
                     Content::Found(index)
                 }
                 (None, Content::Found(was)) => {
-                    let Some(finding) = before.get_mut(was).and_then(Option::take) else {
-                        continue;
-                    };
-                    Content::Gone(Box::new(finding))
+                    let Some(finding) = before.get(was) else { continue };
+                    Content::Gone(Arc::clone(finding))
                 }
                 (None, gone @ Content::Gone(_)) => gone,
             };
@@ -123,25 +126,39 @@ impl Slots {
 
     /// For each slot the finding that is the same now, and which of those are taken: of several
     /// alike on one hose the nearest.
-    fn partners(&self, before: &[Finding], now: &[Finding]) -> (Vec<Option<usize>>, Vec<bool>) {
+    fn partners(
+        &self,
+        before: &[Arc<Finding>],
+        now: &[Arc<Finding>],
+    ) -> (Vec<Option<usize>>, Vec<bool>) {
+        let mut partner = vec![None; self.slots.len()];
+        let mut taken = vec![false; now.len()];
+        // What was not looked for again is the same one in memory.
+        let places: HashMap<_, usize> = now.iter().map(Arc::as_ptr).zip(0..).collect();
+        for (place, slot) in self.slots.iter().enumerate() {
+            let was = slot.index().and_then(|index| before.get(index));
+            if let Some(index) = was.and_then(|was| places.get(&Arc::as_ptr(was))) {
+                partner[place] = Some(*index);
+                taken[*index] = true;
+            }
+        }
         // Thousands of findings are not compared each with each.
         let mut by_name: HashMap<Name<'_>, Vec<usize>> = HashMap::new();
-        for (index, finding) in now.iter().enumerate() {
+        for (index, finding) in now.iter().enumerate().filter(|(index, _)| !taken[*index]) {
             by_name.entry(name(finding)).or_default().push(index);
         }
         let mut pairs = Vec::new();
-        for (place, slot) in self.slots.iter().enumerate() {
+        let open = self.slots.iter().enumerate().filter(|(place, _)| partner[*place].is_none());
+        for (place, slot) in open {
             let was = match &slot.content {
                 Content::Found(index) => before.get(*index),
-                Content::Gone(finding) => Some(&**finding),
+                Content::Gone(finding) => Some(finding),
             };
             let Some(was) = was else { continue };
             let alike = by_name.get(&name(was)).into_iter().flatten();
             pairs.extend(alike.map(|index| (apart_mm(was, &now[*index]), place, *index)));
         }
         pairs.sort_by(|a, b| a.0.total_cmp(&b.0));
-        let mut partner = vec![None; self.slots.len()];
-        let mut taken = vec![false; now.len()];
         for (_, place, index) in pairs {
             if partner[place].is_none() && !taken[index] {
                 partner[place] = Some(index);
@@ -155,7 +172,7 @@ impl Slots {
     /// the hose's, else the worst; a note does not.
     pub(super) fn speaker(
         &self,
-        findings: &[Finding],
+        findings: &[Arc<Finding>],
         run: Option<&str>,
         kept: Option<u64>,
     ) -> Option<u64> {
@@ -194,8 +211,8 @@ mod tests {
     use super::*;
     use crate::checks::Unit;
 
-    fn finding(rule: &'static str, severity: Severity, at_mm: f64) -> Finding {
-        Finding {
+    fn finding(rule: &'static str, severity: Severity, at_mm: f64) -> Arc<Finding> {
+        Arc::new(Finding {
             rule,
             severity,
             run: Some("feed".to_owned()),
@@ -208,10 +225,10 @@ mod tests {
             message: format!("{rule} at {at_mm}"),
             hint: String::new(),
             source: String::new(),
-        }
+        })
     }
 
-    fn said(slots: &Slots, now: &[Finding]) -> Vec<String> {
+    fn said(slots: &Slots, now: &[Arc<Finding>]) -> Vec<String> {
         let text = |slot: &Slot| match &slot.content {
             Content::Found(index) => now[*index].message.clone(),
             Content::Gone(finding) => format!("({})", finding.message),
@@ -227,13 +244,13 @@ mod tests {
     fn what_stays_keeps_its_place_what_goes_leaves_it_and_what_comes_is_last() {
         use Severity::{Fail, Warn};
         let first = vec![finding("taut", Fail, 10.0), finding("bend-radius", Warn, 50.0)];
-        let slots = Slots::default().followed(vec![], &first, Pace::Settled);
+        let slots = Slots::default().followed(&[], &first, Pace::Settled);
         assert_eq!(said(&slots, &first), ["taut at 10", "bend-radius at 50"]);
         let was = ids(&slots);
 
         // It has become worse, another is gone, and one more has come.
         let second = vec![finding("bend-radius", Fail, 52.0), finding("slack-range", Fail, 0.0)];
-        let slots = slots.followed(first.clone(), &second, Pace::Held);
+        let slots = slots.followed(&first, &second, Pace::Held);
         assert_eq!(
             said(&slots, &second),
             ["(taut at 10)", "bend-radius at 52", "slack-range at 0"]
@@ -248,12 +265,12 @@ mod tests {
 
         // It comes back to where it was.
         let third = vec![finding("taut", Fail, 12.0), finding("bend-radius", Fail, 53.0)];
-        let slots = slots.followed(second, &third, Pace::Held);
+        let slots = slots.followed(&second, &third, Pace::Held);
         assert_eq!(said(&slots, &third), ["taut at 12", "bend-radius at 53", "(slack-range at 0)"]);
 
         // Released: sorted, and nothing is left of what is gone; who they are stays.
         let last = vec![finding("bend-radius", Fail, 53.0), finding("taut", Warn, 12.0)];
-        let slots = slots.followed(third, &last, Pace::Settled);
+        let slots = slots.followed(&third, &last, Pace::Settled);
         assert_eq!(said(&slots, &last), ["bend-radius at 53", "taut at 12"]);
         assert_eq!(ids(&slots), [was[1], was[0]]);
         assert_eq!(slots.index_of(was[0]), Some(1));
@@ -263,10 +280,10 @@ mod tests {
     #[test]
     fn of_two_alike_on_one_hose_the_nearest_is_the_same() {
         let two = [100.0, 400.0].map(|at| finding("bend-radius", Severity::Fail, at)).to_vec();
-        let slots = Slots::default().followed(vec![], &two, Pace::Settled);
+        let slots = Slots::default().followed(&[], &two, Pace::Settled);
         let was = ids(&slots);
         let one = vec![finding("bend-radius", Severity::Fail, 395.0)];
-        let slots = slots.followed(two, &one, Pace::Held);
+        let slots = slots.followed(&two, &one, Pace::Held);
         assert_eq!(said(&slots, &one), ["(bend-radius at 100)", "bend-radius at 395"]);
         assert_eq!(slots.index_of(was[1]), Some(0));
         assert_eq!(slots.index_of(was[0]), None);
@@ -280,7 +297,7 @@ mod tests {
             finding("bend-radius", Fail, 0.0),
             finding("medium", Note, 0.0),
         ];
-        let slots = Slots::default().followed(vec![], &all, Pace::Settled);
+        let slots = Slots::default().followed(&[], &all, Pace::Settled);
         let id = ids(&slots);
         assert_eq!(slots.speaker(&all, Some("feed"), None), Some(id[1]));
         assert_eq!(slots.speaker(&all, Some("feed"), Some(id[0])), Some(id[0]));

@@ -184,6 +184,14 @@ pub(super) struct Notice {
     pub(super) text: String,
     /// A file that can be opened from here.
     pub(super) file: Option<PathBuf>,
+    /// When it was first seen, or last pointed at, seconds.
+    pub(super) since: Option<f64>,
+}
+
+impl Notice {
+    pub(super) fn new(text: impl Into<String>, file: Option<PathBuf>) -> Self {
+        Self { text: text.into(), file, since: None }
+    }
 }
 
 impl App {
@@ -275,7 +283,8 @@ impl App {
 
     /// Why the photo or drawing of an underlay cannot be shown, where that is so.
     pub fn missing_underlay(&self, id: &str) -> Option<&str> {
-        self.underlay_trouble(self.document.as_ref()?.bay().underlay(id)?)
+        let unread = self.underlay_trouble(self.document.as_ref()?.bay().underlay(id)?)?;
+        Some(&unread.why)
     }
 
     /// Whether a file is still being read.

@@ -1,5 +1,7 @@
 //! The words that several parts of the window share.
 
+use std::sync::Arc;
+
 use crate::checks::{Finding, Severity};
 use crate::model::Run;
 use crate::units::{Length, LengthUnit};
@@ -38,7 +40,7 @@ pub(super) fn heading(severity: Severity) -> &'static str {
 }
 
 /// "2 to mend, 3 to look at"; the notes where there is nothing worse.
-pub(super) fn counts(findings: &[Finding]) -> String {
+pub(super) fn counts(findings: &[Arc<Finding>]) -> String {
     let of = |severity| findings.iter().filter(|f| f.severity == severity).count();
     let notes = of(Severity::Note);
     let parts: Vec<String> = [

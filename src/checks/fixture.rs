@@ -36,7 +36,8 @@ impl Fixture {
         edit(&mut bay);
         let solution = solve_whole(&bay, &bay.options[0]);
         let RoutingSolution { mut runs, mut clearance, lay } = solution;
-        let (solved, clearance) = (runs.remove(0).unwrap(), clearance.runs.remove(0));
+        let solved = Arc::unwrap_or_clone(runs.remove(0).unwrap());
+        let clearance = clearance.runs.remove(0);
         let (lay, motion) = lay.map_or((None, None), |mut lay| {
             (lay.runs.remove(0).map(Arc::unwrap_or_clone), lay.motion)
         });

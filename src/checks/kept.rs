@@ -49,11 +49,11 @@ impl Shared {
 struct Known {
     run: Run,
     ports: [Option<Port>; 2],
-    solved: RunSolution,
+    solved: Arc<RunSolution>,
     clearance: TubeClearance,
     lay: Option<Arc<RunLay>>,
     motion: Option<RunMotion>,
-    found: Vec<Finding>,
+    found: Arc<[Arc<Finding>]>,
 }
 
 impl Known {
@@ -73,7 +73,7 @@ impl Known {
             && self.ports.each_ref().map(Option::as_ref) == now.ports
             && self.run == *now.run
             && self.clearance == *now.clearance
-            && self.solved == *now.solved
+            && (Arc::ptr_eq(&self.solved, now.solved) || self.solved == *now.solved)
     }
 }
 
@@ -103,18 +103,18 @@ fn without_points(motion: &RunMotion) -> RunMotion {
 struct Asked<'a> {
     run: &'a Run,
     ports: [Option<&'a Port>; 2],
-    solved: &'a RunSolution,
+    solved: &'a Arc<RunSolution>,
     clearance: &'a TubeClearance,
     lay: Option<&'a Arc<RunLay>>,
     motion: Option<(&'a RunMotion, &'a Poses)>,
 }
 
 impl Asked<'_> {
-    fn with(&self, found: Vec<Finding>) -> Known {
+    fn with(&self, found: Arc<[Arc<Finding>]>) -> Known {
         Known {
             run: self.run.clone(),
             ports: self.ports.map(Option::<&Port>::cloned),
-            solved: self.solved.clone(),
+            solved: Arc::clone(self.solved),
             clearance: self.clearance.clone(),
             lay: self.lay.cloned(),
             motion: self.motion.map(|(motion, _)| without_points(motion)),
@@ -141,11 +141,13 @@ impl Kept {
         run: &Run,
         place: usize,
         solution: &RoutingSolution,
-    ) -> Vec<Finding> {
+    ) -> Arc<[Arc<Finding>]> {
         let solved = match solution.runs.get(place) {
             Some(Ok(solved)) => solved,
-            Some(Err(missing)) => return vec![unresolved::check(bay, run, missing)],
-            None => return Vec::new(),
+            Some(Err(missing)) => {
+                return Arc::new([Arc::new(unresolved::check(bay, run, missing))]);
+            }
+            None => return Arc::new([]),
         };
         // A solution of another bay may have fewer.
         let none = TubeClearance::default();
@@ -158,13 +160,14 @@ impl Kept {
             motion: solution.motion_of(place),
         };
         if let Some(known) = self.runs.get(place).and_then(Option::as_ref).filter(|k| k.is(&now)) {
-            return known.found.clone();
+            return Arc::clone(&known.found);
         }
         let Asked { clearance, motion, .. } = now;
         let lay = now.lay.map(Arc::as_ref);
         let found = check_run(bay, run, &Answers { solved, clearance, lay, motion });
+        let found: Arc<[Arc<Finding>]> = found.into_iter().map(Arc::new).collect();
         if let Some(kept) = self.runs.get_mut(place) {
-            *kept = Some(now.with(found.clone()));
+            *kept = Some(now.with(Arc::clone(&found)));
         }
         found
     }

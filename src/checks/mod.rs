@@ -18,6 +18,8 @@ pub use finding::{Finding, Severity, Unit};
 pub use rule::RuleInfo;
 pub use rules::leak_test::{why_no_pass, why_no_pressure};
 
+use std::sync::Arc;
+
 use context::RunContext;
 use kept::Kept;
 use rules::{
@@ -135,7 +137,8 @@ pub fn rule(id: &str) -> Option<&'static RuleInfo> {
 /// `solution` is that of `option`, run by run. The same input gives the same findings in the same
 /// order.
 pub fn check(bay: &Bay, option: &Routing, solution: &RoutingSolution) -> Vec<Finding> {
-    Checker::default().check(bay, option, solution)
+    let found = Checker::default().check(bay, option, solution);
+    found.into_iter().map(Arc::unwrap_or_clone).collect()
 }
 
 /// Checks one option again and again, and works out only what has changed.
@@ -145,20 +148,22 @@ pub struct Checker {
 }
 
 impl Checker {
-    /// As [`check`]; the answer does not depend on what was asked before.
+    /// As [`check`]; the answer does not depend on what was asked before. What was not looked for again is
+    /// one in memory with what was found then.
     pub fn check(
         &mut self,
         bay: &Bay,
         option: &Routing,
         solution: &RoutingSolution,
-    ) -> Vec<Finding> {
+    ) -> Vec<Arc<Finding>> {
         self.kept.follow(bay, option.runs.len(), solution);
-        let mut found: Vec<(usize, Finding)> = Vec::new();
+        let mut found: Vec<(usize, Arc<Finding>)> = Vec::new();
         for (place, run) in option.runs.iter().enumerate() {
             let of_run = self.kept.of_run(bay, run, place, solution);
-            found.extend(of_run.into_iter().map(|finding| (place, finding)));
+            found.extend(of_run.iter().map(|finding| (place, Arc::clone(finding))));
         }
-        found.extend(between_runs(bay, option, solution));
+        let between = between_runs(bay, option, solution);
+        found.extend(between.into_iter().map(|(place, finding)| (place, Arc::new(finding))));
         // Stable: among equals the order of the rules stays.
         found.sort_by(|(place_a, a), (place_b, b)| {
             let along = |finding: &Finding| finding.at_mm.unwrap_or(f64::NEG_INFINITY);

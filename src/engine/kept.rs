@@ -1,4 +1,7 @@
-//! Which runs are as they were in the answer before: a drag changes one hose at a time.
+//! Which runs are as they were in the answer before: a drag changes one hose at a time. What was not
+//! measured again is one in memory with what was measured then: who keeps something of it sees so at once.
+
+use std::sync::Arc;
 
 use super::clearance::{ClearanceIndex, TubeEnd};
 use super::lay::{Drawn, ends_of};
@@ -23,7 +26,7 @@ struct MeasuredRun {
     run: Run,
     hose: ResolvedHose,
     ends: [End; 2],
-    solved: RunSolution,
+    solved: Arc<RunSolution>,
 }
 
 impl Measured {
@@ -35,19 +38,19 @@ impl Measured {
         run: &Run,
         hose: ResolvedHose,
         ends: [End; 2],
-    ) -> RunSolution {
+    ) -> Arc<RunSolution> {
         let is_same =
             |known: &&MeasuredRun| known.ends == ends && known.hose == hose && known.run == *run;
         if let Some(known) = self.runs.get(place).and_then(Option::as_ref).filter(is_same) {
-            return known.solved.clone();
+            return Arc::clone(&known.solved);
         }
         let [from, to] = ends.clone();
-        let solved = measure(desk, run, hose.clone(), from, to);
+        let solved = Arc::new(measure(desk, run, hose.clone(), from, to));
         if self.runs.len() <= place {
             self.runs.resize_with(place + 1, || None);
         }
         self.runs[place] =
-            Some(MeasuredRun { run: run.clone(), hose, ends, solved: solved.clone() });
+            Some(MeasuredRun { run: run.clone(), hose, ends, solved: Arc::clone(&solved) });
         solved
     }
 
@@ -67,17 +70,17 @@ pub(super) struct Before {
 /// All that clearance and lie of a run depend on, but for the solids.
 #[derive(Debug, Clone, PartialEq)]
 struct Known {
-    solved: RunSolution,
+    solved: Arc<RunSolution>,
     ports: [String; 2],
     /// The solids that its ports are screwed into.
     on: [Option<usize>; 2],
 }
 
 impl Known {
-    fn is(&self, solved: &RunSolution, ends: &[TubeEnd<'_>; 2]) -> bool {
+    fn is(&self, solved: &Arc<RunSolution>, ends: &[TubeEnd<'_>; 2]) -> bool {
         self.on == ends.map(|end| end.on)
             && self.ports.iter().zip(ends).all(|(port, end)| port == end.port)
-            && self.solved == *solved
+            && (Arc::ptr_eq(&self.solved, solved) || self.solved == *solved)
     }
 }
 
@@ -99,7 +102,7 @@ impl Before {
             if !stays {
                 let ports = ends.map(|end| end.port.to_owned());
                 let on = ends.map(|end| end.on);
-                *known = Some(Known { solved: solved.clone(), ports, on });
+                *known = Some(Known { solved: Arc::clone(solved), ports, on });
             }
             stays
         })

@@ -1,5 +1,7 @@
 //! The finished figures of a bay. Derived, never stored: a [`Solution`] is made anew from a bay.
 
+use std::sync::Arc;
+
 use glam::DVec3;
 
 use crate::geom::{CentreLine, EndFrame};
@@ -21,7 +23,7 @@ pub struct Solution {
 pub struct RoutingSolution {
     /// One for each run. `Err` where a reference of the run leads nowhere, which a loaded file
     /// cannot have; an edit in between can.
-    pub runs: Vec<Result<RunSolution, Missing>>,
+    pub runs: Vec<Result<Arc<RunSolution>, Missing>>,
     /// How near the drawn hoses come to solids and to each other.
     pub clearance: RoutingClearance,
     /// How they really lie; none where only the drawn routes were asked for.
@@ -31,7 +33,7 @@ pub struct RoutingSolution {
 impl RoutingSolution {
     /// The solved run in this place, where it could be solved.
     pub fn run(&self, index: usize) -> Option<&RunSolution> {
-        self.runs.get(index).and_then(|run| run.as_ref().ok())
+        self.runs.get(index)?.as_deref().ok()
     }
 
     /// How the run in this place lies, where that was asked for.

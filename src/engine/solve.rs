@@ -1,5 +1,7 @@
 //! From a bay to its solution.
 
+use std::sync::Arc;
+
 use crate::geom::EndFrame;
 use crate::model::{Bay, Routing, Run, Side};
 
@@ -101,7 +103,7 @@ impl Solver {
         Ok(measure(&mut self.desk, run, hose, from, to))
     }
 
-    fn run_at(&mut self, bay: &Bay, place: usize, run: &Run) -> Result<RunSolution, Missing> {
+    fn run_at(&mut self, bay: &Bay, place: usize, run: &Run) -> Result<Arc<RunSolution>, Missing> {
         let hose = resolve_hose(bay, run)?;
         let ends = [self.end(bay, run, Side::A)?, self.end(bay, run, Side::B)?];
         Ok(self.measured.run(&mut self.desk, place, run, hose, ends))

@@ -263,6 +263,18 @@ impl Medium {
         Self::KNOWN.iter().find(|(medium, _)| medium == self).map_or("", |(_, word)| word)
     }
 
+    /// Its name as people read it.
+    pub fn name(&self) -> String {
+        match self {
+            Self::PetrolE10 => "petrol (E10)".to_owned(),
+            Self::E85 => "E85".to_owned(),
+            Self::Atf => "ATF".to_owned(),
+            Self::PowerSteering => "power-steering fluid".to_owned(),
+            Self::Other(word) => word.clone(),
+            known => known.word().replace('-', " "),
+        }
+    }
+
     /// From the word of the file; a word that is not known is kept as the user's own.
     pub fn from_word(word: &str) -> Self {
         Self::KNOWN

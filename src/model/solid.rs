@@ -156,6 +156,7 @@ pub struct Mesh {
     /// Three places in `vertices` each; all valid.
     pub triangles: Vec<[u32; 3]>,
     ready: Ready,
+    bounds: OnceLock<(DVec3, DVec3)>,
 }
 
 /// A mesh made ready for distances, once for all its copies, and how far this one is from there.
@@ -168,7 +169,7 @@ struct Ready {
 impl PartialEq for Mesh {
     /// Quick where both are one in memory: bays are compared in every step of a drag.
     fn eq(&self, other: &Self) -> bool {
-        let Self { vertices, triangles, ready: _ } = self;
+        let Self { vertices, triangles, ready: _, bounds: _ } = self;
         std::ptr::eq(self, other) || (vertices == &other.vertices && triangles == &other.triangles)
     }
 }
@@ -176,7 +177,7 @@ impl PartialEq for Mesh {
 impl Mesh {
     /// A mesh of these points and triangles.
     pub fn new(vertices: Vec<DVec3>, triangles: Vec<[u32; 3]>) -> Self {
-        Self { vertices, triangles, ready: Ready::default() }
+        Self { vertices, triangles, ready: Ready::default(), bounds: OnceLock::new() }
     }
 
     /// The same with a unit of another length, moved.
@@ -185,6 +186,7 @@ impl Mesh {
         for vertex in &mut self.vertices {
             *vertex = *vertex * scale + at;
         }
+        self.bounds = OnceLock::new();
         if scale == 1.0 {
             self.ready.moved += at;
         } else {
@@ -204,11 +206,19 @@ impl Mesh {
         (Arc::clone(self.ready.field.get_or_init(make)), moved)
     }
 
+    /// How far this is from where `old` lies, where it is the same mesh and has only been moved.
+    pub fn moved_from(&self, old: &Self) -> Option<DVec3> {
+        let is_same = Arc::ptr_eq(&self.ready.field, &old.ready.field);
+        is_same.then(|| self.ready.moved - old.ready.moved)
+    }
+
     /// The box around it; both corners at the origin for an empty mesh.
     pub fn bounds(&self) -> (DVec3, DVec3) {
-        let mut points = self.vertices.iter();
-        let Some(first) = points.next() else { return (DVec3::ZERO, DVec3::ZERO) };
-        points.fold((*first, *first), |(lo, hi), p| (lo.min(*p), hi.max(*p)))
+        *self.bounds.get_or_init(|| {
+            let mut points = self.vertices.iter();
+            let Some(first) = points.next() else { return (DVec3::ZERO, DVec3::ZERO) };
+            points.fold((*first, *first), |(lo, hi), p| (lo.min(*p), hi.max(*p)))
+        })
     }
 }
 
@@ -226,6 +236,9 @@ mod tests {
         let (same, moved) = mesh.clone().placed(1.0, by).placed(1.0, by).field();
         assert!(Arc::ptr_eq(&field, &same));
         assert_eq!(moved, 2.0 * by);
+        assert_eq!(mesh.clone().placed(1.0, by).moved_from(&mesh), Some(by));
+        assert_eq!(mesh.clone().placed(1.0, by).bounds(), (by, DVec3::new(1.0, 1.0, 0.0) + by));
+        assert_eq!(mesh.clone().placed(2.0, by).moved_from(&mesh), None);
         // Also where the copy is the one that was asked first.
         let first = Mesh::new(mesh.vertices.clone(), mesh.triangles.clone()).placed(1.0, by);
         let (field, moved) = first.field();

@@ -10,7 +10,7 @@ use crate::world::World;
 
 impl World {
     /// A drag from one place of the screen to another.
-    fn drag_between(&mut self, from: Pos2, to: Pos2) {
+    pub(crate) fn drag_between(&mut self, from: Pos2, to: Pos2) {
         self.window.hover_at(from);
         self.window.run();
         self.window.drag_at(from);

@@ -6,7 +6,7 @@ use std::time::Duration;
 
 use eframe::egui::{self, Key, Pos2, pos2, vec2};
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
-use glam::{DVec2, dvec2};
+use glam::{DVec2, DVec3, dvec2};
 use hosewright::app::canvas::camera::View;
 use hosewright::app::files::Reply;
 use hosewright::document::file;
@@ -306,6 +306,35 @@ fn a_mesh_becomes_a_solid_in_the_unit_that_is_told() {
     world.press_ctrl(Key::S);
     let again = file::load(&world.in_folder("car.bay.json")).unwrap();
     assert_eq!(again, *world.bay());
+}
+
+#[test]
+fn a_mesh_is_moved_by_hand_and_read_back_where_it_was_put() {
+    let empty = World::new();
+    let text = r#"{ "format": "hosewright-bay", "version": 1, "show_units": "mm",
+        "solids": [ { "id": "m", "name": "Bracket", "kind": "mesh", "file": "m.stl" } ],
+        "options": [ { "id": "a", "runs": [] } ] }"#;
+    std::fs::write(empty.in_folder("m.bay.json"), text).unwrap();
+    let stl = "solid a\nfacet normal 0 0 1\nouter loop\nvertex 0 0 0\nvertex 200 0 0\n\
+        vertex 0 100 0\nendloop\nendfacet\nendsolid a\n";
+    std::fs::write(empty.in_folder("m.stl"), stl).unwrap();
+    let mut world = World::beside(&empty, Some("m.bay.json"));
+    let on_it = |world: &World, p: DVec2| {
+        let canvas = world.app().canvas();
+        let at = canvas.cameras.of(View::Plan).to_screen(canvas.areas[View::Plan.index()], p);
+        pos2(at.x as f32, at.y as f32)
+    };
+    let (from, to) = (on_it(&world, dvec2(50.0, 25.0)), on_it(&world, dvec2(90.0, 75.0)));
+    world.drag_between(from, to);
+    let Shape::Mesh { at, mesh, .. } = &world.bay().solids[0].shape else { panic!("no mesh") };
+    assert!(at.truncate().distance(dvec2(40.0, 50.0)) < 6.0 && at.z == 0.0, "{at}");
+    assert_eq!(mesh.vertices[0], *at);
+    world.press_ctrl(Key::S);
+    let again = file::load(world.app().document().unwrap().path().unwrap()).unwrap();
+    assert_eq!(again, *world.bay());
+    world.press_ctrl(Key::Z);
+    let Shape::Mesh { at, .. } = &world.bay().solids[0].shape else { panic!("no mesh") };
+    assert_eq!(*at, DVec3::ZERO);
 }
 
 #[test]

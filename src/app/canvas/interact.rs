@@ -15,6 +15,7 @@ use super::pointer::{Kind, Paper, screen};
 use super::thing::Thing;
 use super::{Canvas, Hover, Looking, MenuAt, menu, paint};
 use crate::app::actions::Action;
+use crate::app::words;
 
 /// What the pointer or the keyboard is at, in any view.
 #[derive(Debug, Default)]
@@ -171,9 +172,13 @@ fn findings(
         }
         let id = place.id.with(("finding", marker.finding));
         let response = ui.interact(area, id, Sense::focusable_noninteractive());
-        let said = looking.scene.finding(marker.finding).map_or("", |mark| mark.said.as_str());
-        let name = format!("{}: {said}, {}", marker.severity.word(), lower(layout.view));
-        response.widget_info(|| WidgetInfo::labeled(Role::Button, true, &name));
+        response.widget_info(|| {
+            let mark = looking.scene.finding(marker.finding);
+            let said = mark.map(|mark| words::call_out(&mark.of, looking.scene.unit).0);
+            let said = said.unwrap_or_default();
+            let name = format!("{}: {said}, {}", marker.severity.word(), lower(layout.view));
+            WidgetInfo::labeled(Role::Button, true, name)
+        });
         focus_ring(ui, &response);
         if response.has_focus() {
             pointed.finding = Some((layout.view, marker.finding));

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use eframe::egui::containers::menu::{MenuButton, MenuConfig};
-use eframe::egui::{self, Color32, Galley, Painter, PopupCloseBehavior, Rect, Ui, pos2, vec2};
+use eframe::egui::{self, Galley, PopupCloseBehavior, Rect, Ui, pos2, vec2};
 
 use super::panes::{Pane, Panes};
 use super::turn::Deed;
@@ -13,35 +13,41 @@ use crate::app::actions::{Action, Ask};
 use crate::app::theme::{self, size};
 
 /// Coordinates, cut length and tightest bend beside the pointer while something is moved.
-pub(super) fn riding_figures(ui: &Ui, pointer: egui::Pos2, lines: &[String]) {
-    let colours = theme::palette(ui);
-    let painter = ui.ctx().layer_painter(egui::LayerId::new(
-        egui::Order::Tooltip,
-        egui::Id::unique("riding figures"),
-    ));
-    let galley = figures_galley(&painter, lines, colours.ink);
-    let frame = figures_frame(ui, pointer, lines);
-    let edge = egui::Stroke::new(1.0, colours.accent);
-    painter.rect(frame, 4.0, colours.sheet, edge, egui::StrokeKind::Middle);
-    painter.galley(frame.min + vec2(8.0, 5.0), galley, colours.ink);
+pub(super) struct Figures {
+    /// Where they stand.
+    pub(super) frame: Rect,
+    galley: Arc<Galley>,
 }
 
-fn figures_galley(painter: &Painter, lines: &[String], colour: Color32) -> Arc<Galley> {
-    painter.layout_no_wrap(lines.join("\n"), theme::font(size::SMALL), colour)
-}
+impl Figures {
+    /// To the right of the pointer and below it; where that is off the screen, or over what is in `taken`,
+    /// on another side.
+    pub(super) fn beside(ui: &Ui, pointer: egui::Pos2, lines: &[String], taken: &[Rect]) -> Self {
+        let font = theme::font(size::SMALL);
+        let galley = ui.painter().layout_no_wrap(lines.join("\n"), font, theme::palette(ui).ink);
+        let size = galley.size() + vec2(16.0, 10.0);
+        let screen = ui.ctx().content_rect();
+        let frames =
+            [vec2(1.0, 1.0), vec2(-1.0, 1.0), vec2(1.0, -1.0), vec2(-1.0, -1.0)].map(|side| {
+                Rect::from_center_size(pointer + side * (size / 2.0 + vec2(18.0, 18.0)), size)
+            });
+        let cost = |frame: &Rect| {
+            let covers = taken.iter().filter(|other| other.intersects(*frame)).count();
+            100 * usize::from(!screen.contains_rect(*frame)) + covers
+        };
+        let frame = frames.into_iter().min_by_key(cost).unwrap_or(frames[0]);
+        Self { frame, galley }
+    }
 
-/// Where the riding figures stand.
-pub(super) fn figures_frame(ui: &Ui, pointer: egui::Pos2, lines: &[String]) -> Rect {
-    let size = figures_galley(ui.painter(), lines, Color32::PLACEHOLDER).size() + vec2(16.0, 10.0);
-    let screen = ui.ctx().content_rect();
-    let mut corner = pointer + vec2(18.0, 18.0);
-    if corner.x + size.x > screen.max.x {
-        corner.x = pointer.x - 18.0 - size.x;
+    /// Paints them over everything.
+    pub(super) fn paint(self, ui: &Ui) {
+        let colours = theme::palette(ui);
+        let layer = egui::LayerId::new(egui::Order::Tooltip, egui::Id::unique("riding figures"));
+        let painter = ui.ctx().layer_painter(layer);
+        let edge = egui::Stroke::new(1.0, colours.accent);
+        painter.rect(self.frame, 4.0, colours.sheet, edge, egui::StrokeKind::Middle);
+        painter.galley(self.frame.min + vec2(8.0, 5.0), self.galley, colours.ink);
     }
-    if corner.y + size.y > screen.max.y {
-        corner.y = pointer.y - 18.0 - size.y;
-    }
-    Rect::from_min_size(corner, size)
 }
 
 /// How much of the right upper corner of a view its buttons take, points.

@@ -7,7 +7,7 @@ use glam::{DVec2, DVec3};
 
 use super::layout::edge;
 pub use super::solid_mark::SolidMark;
-use super::solid_mark::solid;
+use super::solid_mark::solid_on;
 use crate::app::underlay::store::Kind;
 use crate::app::underlay::{kind_of, view_of};
 use crate::app::words;
@@ -74,6 +74,8 @@ pub struct PortMark {
     pub name: String,
     /// Name, shortened, and size.
     pub label: String,
+    /// The whole name and size, for where there is room.
+    pub whole_label: String,
     /// Its seat.
     pub at: DVec3,
     /// Unit vector the way a straight end's hose leaves.
@@ -102,10 +104,17 @@ pub struct HoseMark {
     /// Corners and clamps, to be taken hold of.
     pub vias: Vec<ViaMark>,
     /// How it really lies, from the hose exit at A to that at B; empty where that is not known.
-    pub lie: Arc<Vec<DVec3>>,
+    pub lie: Line,
     /// The same in every pose, the neutral one first; empty where its ends do not move.
-    pub poses: Vec<Arc<Vec<DVec3>>>,
+    pub poses: Vec<Line>,
+    /// The box about it as it is drawn and as it lies, mm.
+    bounds: (DVec3, DVec3),
+    /// What it is drawn from.
+    of: Arc<RunSolution>,
 }
+
+/// Points along a hose, mm.
+type Line = Arc<Vec<DVec3>>;
 
 /// An end fitting.
 #[derive(Debug, Clone, PartialEq)]
@@ -147,12 +156,8 @@ pub struct FindingMark {
     pub severity: Severity,
     /// Where.
     pub point: DVec3,
-    /// On which hose.
-    pub run: Option<String>,
-    /// What is wrong, with the figure.
-    pub said: String,
-    /// What would be right.
-    pub limit: String,
+    /// The finding itself.
+    pub of: Arc<Finding>,
 }
 
 /// A scene that was, and the bay that it was built of.
@@ -169,7 +174,7 @@ pub fn build(
     bay: &Bay,
     option: &Routing,
     solution: &RoutingSolution,
-    findings: &[Finding],
+    findings: &[Arc<Finding>],
 ) -> Scene {
     build_on(bay, option, solution, findings, None)
 }
@@ -179,7 +184,7 @@ pub fn build_on(
     bay: &Bay,
     option: &Routing,
     solution: &RoutingSolution,
-    findings: &[Finding],
+    findings: &[Arc<Finding>],
     before: Option<Before>,
 ) -> Scene {
     let unit = bay.show_units;
@@ -192,16 +197,18 @@ pub fn build_on(
     // The mark of a solid names its body by its place.
     let known = was.filter(|was| was.bodies == bay.bodies).zip(old.as_ref());
     let mark = |(place, it): (usize, &Solid)| {
-        let (was, old) = known?;
-        let mark = old.solids.get(place)?;
-        (was.solids.get(place) == Some(it)).then(|| Arc::clone(mark))
+        let before =
+            known.and_then(|(was, old)| Some((was.solids.get(place)?, old.solids.get(place)?)));
+        match before {
+            Some((was, mark)) if was == it => Arc::clone(mark),
+            before => Arc::new(solid_on(bay, it, before.map(|(_, mark)| &**mark))),
+        }
     };
-    let solids = bay.solids.iter().enumerate();
-    let solids = solids.map(|at| mark(at).unwrap_or_else(|| Arc::new(solid(bay, at.1)))).collect();
+    let solids = bay.solids.iter().enumerate().map(mark).collect();
     let mut scene = Scene {
         ports,
         solids,
-        hoses: hoses_of(option, solution),
+        hoses: hoses_on(option, solution, old.as_ref().map_or(&[], |old| &old.hoses)),
         ghosts: Vec::new(),
         ghost_of: None,
         underlays: bay
@@ -210,46 +217,46 @@ pub fn build_on(
             .filter_map(UnderlayEntry::known)
             .filter_map(underlay)
             .collect(),
-        findings: findings.iter().enumerate().filter_map(|(i, f)| finding(i, f, unit)).collect(),
+        findings: findings.iter().enumerate().filter_map(|(i, f)| finding(i, f)).collect(),
         unit,
         bounds: None,
         identity: Arc::default(),
     };
-    if let Some(old) = &old {
-        scene.keep_hoses(old);
-    }
     scene.bounds = bounds(&scene).or_else(|| bounds_of_underlays(&scene.underlays));
     scene
 }
 
 /// The hoses of a routing.
 pub fn hoses_of(option: &Routing, solution: &RoutingSolution) -> Vec<Arc<HoseMark>> {
-    let runs = option.runs.iter().enumerate();
-    runs.filter_map(|(i, run)| {
-        let mut mark = hose(run, solution.run(i)?);
-        mark.lie = solution.lay_of(i).map(|lay| lay.lie.points.clone()).unwrap_or_default();
+    hoses_on(option, solution, &[])
+}
+
+/// The hoses of a routing; of `old` those that are as they were, with what has been worked out of them.
+fn hoses_on(
+    option: &Routing,
+    solution: &RoutingSolution,
+    old: &[Arc<HoseMark>],
+) -> Vec<Arc<HoseMark>> {
+    let mut hoses: Vec<Arc<HoseMark>> = Vec::with_capacity(option.runs.len());
+    for (i, (run, solved)) in option.runs.iter().zip(&solution.runs).enumerate() {
+        let Ok(solved) = solved else { continue };
+        let lie = solution.lay_of(i).map(|lay| lay.lie.points.clone()).unwrap_or_default();
         let motion = solution.motion_of(i).filter(|(motion, _)| motion.rides);
-        let poses = motion.iter().flat_map(|(motion, _)| &motion.poses);
-        mark.poses = poses.map(|pose| pose.points.clone()).collect();
-        Some(Arc::new(mark))
-    })
-    .collect()
+        let poses = motion.map_or(&[][..], |(motion, _)| &motion.poses);
+        let poses = poses.iter().map(|pose| Arc::clone(&pose.points)).collect();
+        let known = old.get(hoses.len()).filter(|old| old.is_of(solved, &lie, &poses));
+        hoses.push(match known {
+            Some(known) => Arc::clone(known),
+            None => Arc::new(HoseMark { lie, poses, ..hose(run, solved) }.bounded()),
+        });
+    }
+    hoses
 }
 
 impl Scene {
     /// The same for every copy of this scene and for no other one, while it is held.
     pub fn identity(&self) -> &Arc<()> {
         &self.identity
-    }
-
-    /// Takes over from an older scene the hoses that are as they were, with what has been worked out of
-    /// them.
-    fn keep_hoses(&mut self, old: &Self) {
-        for (new, old) in self.hoses.iter_mut().zip(&old.hoses) {
-            if new == old {
-                *new = Arc::clone(old);
-            }
-        }
     }
 
     /// The mark of a finding, by its place in the list.
@@ -305,12 +312,14 @@ fn bounds_of_underlays(marks: &[UnderlayMark]) -> Option<(DVec3, DVec3)> {
 
 fn port(port: &crate::model::Port) -> PortMark {
     let name = name_or(&port.name, &port.id);
+    let sized = |name: &str| match port.dash {
+        Some(dash) => format!("{name} {}", words::dash(dash)),
+        None => name.to_owned(),
+    };
     PortMark {
         id: port.id.clone(),
-        label: match port.dash {
-            Some(dash) => format!("{} {}", words::short(name), words::dash(dash)),
-            None => words::short(name),
-        },
+        label: sized(&words::short(name)),
+        whole_label: sized(name),
         name: name.to_owned(),
         at: port.at,
         toward: unit_or_x(port.toward),
@@ -318,8 +327,37 @@ fn port(port: &crate::model::Port) -> PortMark {
     }
 }
 
-fn hose(run: &Run, solved: &RunSolution) -> HoseMark {
+/// The box about nothing: it is not finite, and left out.
+const NOWHERE: (DVec3, DVec3) = (DVec3::INFINITY, DVec3::NEG_INFINITY);
+
+impl HoseMark {
+    fn bounded(mut self) -> Self {
+        let fat = DVec3::splat(self.half_mm);
+        let points = self.line.sampled(1.0).into_iter().chain(self.lie.iter().copied());
+        let finite = points.filter(|p| p.is_finite());
+        let around = finite.fold(None, |found: Option<(DVec3, DVec3)>, p| {
+            let (lo, hi) = found.unwrap_or((p, p));
+            Some((lo.min(p - fat), hi.max(p + fat)))
+        });
+        self.bounds = around.unwrap_or(NOWHERE);
+        self
+    }
+
+    /// Whether it is the mark of this solution, lying so: a run that was not measured again is one in
+    /// memory with what it was.
+    fn is_of(&self, solved: &Arc<RunSolution>, lie: &Line, poses: &Vec<Line>) -> bool {
+        let is_same = |a: &Line, b: &Line| Arc::ptr_eq(a, b) || (a.is_empty() && b.is_empty());
+        Arc::ptr_eq(&self.of, solved)
+            && is_same(&self.lie, lie)
+            && self.poses.len() == poses.len()
+            && self.poses.iter().zip(poses).all(|(a, b)| is_same(a, b))
+    }
+}
+
+fn hose(run: &Run, solved: &Arc<RunSolution>) -> HoseMark {
     HoseMark {
+        bounds: NOWHERE,
+        of: Arc::clone(solved),
         run: run.id.clone(),
         name: words::run_name(run).to_owned(),
         ports: [run.from.port.clone(), run.to.port.clone()],
@@ -384,16 +422,8 @@ fn fitting(frame: &EndFrame) -> Vec<DVec3> {
         .collect()
 }
 
-fn finding(index: usize, finding: &Finding, unit: LengthUnit) -> Option<FindingMark> {
-    let (said, limit) = words::call_out(finding, unit);
-    Some(FindingMark {
-        index,
-        severity: finding.severity,
-        point: finding.point?,
-        run: finding.run.clone(),
-        said,
-        limit,
-    })
+fn finding(index: usize, of: &Arc<Finding>) -> Option<FindingMark> {
+    Some(FindingMark { index, severity: of.severity, point: of.point?, of: Arc::clone(of) })
 }
 
 fn bounds(scene: &Scene) -> Option<(DVec3, DVec3)> {
@@ -412,10 +442,7 @@ fn bounds(scene: &Scene) -> Option<(DVec3, DVec3)> {
         take(port.at, port.at);
     }
     for hose in &scene.hoses {
-        let fat = DVec3::splat(hose.half_mm);
-        for point in hose.line.sampled(1.0).into_iter().chain(hose.lie.iter().copied()) {
-            take(point - fat, point + fat);
-        }
+        take(hose.bounds.0, hose.bounds.1);
     }
     found
 }

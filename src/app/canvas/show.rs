@@ -142,14 +142,17 @@ fn paint_all(
         posed: canvas.moving.and_then(|moving| moving.posed(looking.poses.len())),
     };
     let called = called_out(layouts, looking, pointed);
+    let mut on_top = canvas.covered.clone();
     for layout in layouts {
         let painter = ui.painter_at(paint::rect(layout.area));
         let call_out = called.filter(|(view, _)| *view == layout.view).and_then(|(_, marker)| {
             let mark = looking.scene.finding(marker.finding)?;
             let moving = is_moved(canvas, looking);
-            let kept = &mut canvas.kept[layout.view.index()].call_out;
-            Some(paint::CallOut::new(&painter, layout, (marker, mark), moving, kept, colours))
+            let (kept, taken) = (&mut canvas.kept[layout.view.index()].call_out, &canvas.covered);
+            let placed = (marker, mark, looking.scene.unit);
+            Some(paint::CallOut::new(&painter, layout, placed, moving, taken, kept, colours))
         });
+        on_top.extend(call_out.as_ref().map(|call_out| call_out.frame));
         let name = pointed_name(ui, layout, looking);
         let over = paint::Over { call_out: call_out.as_ref(), pointed: name.as_ref() };
         let kept = &mut canvas.kept[layout.view.index()].painted;
@@ -173,24 +176,25 @@ fn paint_all(
             paint::cross_in(&painter, picture, hover.point, colours);
         }
     }
+    let pointer = ui.input(|i| i.pointer.hover_pos());
+    let figures = looking.figures.as_ref().zip(pointer);
+    let figures = figures.map(|(lines, at)| overlay::Figures::beside(ui, at, lines, &on_top));
     let held_in = |view: View| layouts.iter().find(|layout| layout.view == view);
     let sketched = looking.sketch.and_then(|sketch| sketch.landed.as_ref());
     let held = looking.drag.and_then(|drag| Some((drag.view, drag.snapped.as_ref()?)));
     let snapped = sketched.map(|(view, snapped)| (*view, snapped)).or(held);
     if let Some((layout, snapped)) = snapped.and_then(|(v, s)| Some((held_in(v)?, s))) {
-        let pointer = ui.input(|i| i.pointer.hover_pos());
-        let figures = looking.figures.as_ref().zip(pointer);
-        let figures = figures.map(|(lines, at)| overlay::figures_frame(ui, at, lines));
         let painter = ui.painter_at(paint::rect(layout.area));
-        // Neither under the figures nor under the buttons of the view.
-        let taken: Vec<Rect> = figures.into_iter().chain(canvas.covered.iter().copied()).collect();
+        // Neither under the figures nor under what a finding says nor under the buttons of the view.
+        let figures = figures.as_ref().map(|figures| figures.frame);
+        let taken: Vec<Rect> = figures.into_iter().chain(on_top).collect();
         paint::guides(&painter, layout, snapped, &taken, colours);
     }
     if let Some(hover) = &lit {
         paint::tie(ui.painter(), layouts, hover.point, colours);
     }
-    if let (Some(lines), Some(at)) = (&looking.figures, ui.input(|i| i.pointer.hover_pos())) {
-        overlay::riding_figures(ui, at, lines);
+    if let Some(figures) = figures {
+        figures.paint(ui);
     }
 }
 

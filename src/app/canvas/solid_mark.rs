@@ -52,14 +52,51 @@ impl SolidMark {
         })
     }
 
+    /// Takes over what was worked out of a mesh before it was moved, moved likewise: laying one flat takes
+    /// longer than a frame.
+    fn follow(&mut self, old: &Self) {
+        let (Shape::Mesh { mesh, .. }, Shape::Mesh { mesh: was, .. }) = (&self.shape, &old.shape)
+        else {
+            return;
+        };
+        let Some(by) = mesh.moved_from(was) else { return };
+        let keeps_off_as_far = self.keep_off_mm == old.keep_off_mm;
+        for view in View::ALL {
+            let (new, old) = (&self.skins.outlines, &old.skins.outlines);
+            if let Some((outline, keep_off)) = old[view.index()].get().filter(|_| keeps_off_as_far)
+            {
+                let shift = view.project(by);
+                let line = |line: &Vec<DVec2>| line.iter().map(|p| *p + shift).collect();
+                let moved = outline.mapped(&|p| p + shift);
+                // It is empty as yet.
+                let _ = new[view.index()].set((moved, keep_off.iter().map(line).collect()));
+            }
+        }
+        if let Some(surface) = old.skins.surface.get() {
+            let _ = self.skins.surface.set(surface.moved(by));
+        }
+        if let Some(cloud) = old.skins.cloud.get() {
+            let _ = self.skins.cloud.set(cloud.moved(by));
+        }
+    }
+
     /// What it is the hull of.
     pub fn cloud(&self) -> &Cloud {
         self.skins.cloud.get_or_init(|| outline::cloud(&self.shape))
     }
 }
 
+/// The mark of a solid of a bay that was drawn so before it was changed.
+pub(super) fn solid_on(bay: &Bay, it: &Solid, old: Option<&SolidMark>) -> SolidMark {
+    let mut mark = solid(bay, it);
+    if let Some(old) = old {
+        mark.follow(old);
+    }
+    mark
+}
+
 /// The mark of a solid of a bay.
-pub(super) fn solid(bay: &Bay, solid: &Solid) -> SolidMark {
+fn solid(bay: &Bay, solid: &Solid) -> SolidMark {
     let of_body = |id: &str| bay.bodies.iter().position(|body| body.id == id);
     let name = solid.shown_name();
     SolidMark {
@@ -75,5 +112,59 @@ pub(super) fn solid(bay: &Bay, solid: &Solid) -> SolidMark {
         shape: solid.shape.clone(),
         body: solid.body.as_deref().and_then(of_body),
         skins: Skins::default(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::sync::Arc;
+
+    use glam::{DVec3, dvec3};
+
+    use super::*;
+    use crate::model::Mesh;
+
+    fn mesh_at(mesh: &Mesh, at: DVec3) -> Solid {
+        let mesh = Arc::new(mesh.clone().placed(1.0, at));
+        Solid {
+            id: "m".to_owned(),
+            name: String::new(),
+            nature: Nature::Hot,
+            keep_off_mm: Some(10.0),
+            body: None,
+            shape: Shape::Mesh { file: "m.stl".to_owned(), scale: 1.0, at, mesh },
+            extra: Vec::new(),
+        }
+    }
+
+    #[test]
+    fn a_mesh_that_is_moved_looks_as_if_it_had_been_drawn_there() {
+        let corners =
+            [DVec3::ZERO, dvec3(80.0, 0.0, 5.0), dvec3(0.0, 60.0, 9.0), dvec3(3.0, 4.0, 70.0)];
+        let faces = vec![[0, 2, 1], [0, 1, 3], [1, 2, 3], [2, 0, 3]];
+        let mesh = Mesh::new(corners.to_vec(), faces);
+        let bay = Bay::default();
+        let (here, there) = (DVec3::ZERO, dvec3(12.0, -7.0, 33.0));
+        let old = solid_on(&bay, &mesh_at(&mesh, here), None);
+        for view in View::ALL {
+            old.outlined(view);
+        }
+        let (_, _) = (old.surface(), old.cloud());
+        let moved = solid_on(&bay, &mesh_at(&mesh, there), Some(&old));
+        assert!(moved.skins.surface.get().is_some(), "it is taken over, not worked out");
+        let fresh = solid_on(&bay, &mesh_at(&mesh, there), None);
+        assert_eq!(moved.cloud(), fresh.cloud());
+        for (a, b) in moved.surface().facets.iter().zip(&fresh.surface().facets) {
+            assert_eq!(a.corners, b.corners);
+        }
+        for view in View::ALL {
+            let [(a, _), (b, _)] = [&moved, &fresh].map(|mark| mark.outlined(view));
+            let [lo, hi] = [a, b].map(|o| o.extent().unwrap());
+            assert!(lo.0.abs_diff_eq(hi.0, 1e-9) && lo.1.abs_diff_eq(hi.1, 1e-9), "{view:?}");
+        }
+        let mut farther = mesh_at(&mesh, there);
+        farther.keep_off_mm = Some(20.0);
+        let farther = solid_on(&bay, &farther, Some(&old));
+        assert!(farther.skins.outlines.iter().all(|o| o.get().is_none()), "its line is another");
     }
 }

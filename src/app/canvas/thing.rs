@@ -3,7 +3,7 @@
 use glam::DVec3;
 
 use crate::document::Item;
-use crate::model::{Bay, Run, Shape, Via};
+use crate::model::{Bay, Run, Via};
 
 /// A thing of the bay, by its ids; hoses are those of the option in view.
 #[derive(Debug, Clone, PartialEq, Eq, Hash)]
@@ -57,16 +57,6 @@ impl Thing {
             Self::Via { run, via } => {
                 find_run(bay, option, run).is_some_and(|run| *via < run.via.len())
             }
-        }
-    }
-
-    /// Whether it can be put somewhere else: a mesh lies where its file says.
-    pub fn moves(&self, bay: &Bay) -> bool {
-        match self {
-            Self::Solid(id) => {
-                bay.solid(id).is_some_and(|solid| !matches!(solid.shape, Shape::Mesh { .. }))
-            }
-            _ => true,
         }
     }
 

@@ -1,6 +1,7 @@
 //! What is written for paper: the length sheet, labels, templates.
 
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 use super::{Wanted, file_name};
 use crate::app::App;
@@ -118,7 +119,7 @@ impl App {
             Ok(()) => {
                 let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
                 let text = format!("Wrote {name}{besides}");
-                self.notice = Some(Notice { text, file: Some(path.to_owned()) });
+                self.notice = Some(Notice::new(text, Some(path.to_owned())));
                 // Where nothing opens it, the notice still says where it is.
                 let _ = (self.services.show)(path);
             }
@@ -133,7 +134,7 @@ impl App {
     fn before_cutting(&self, run: Option<&str>) -> String {
         use crate::checks::Severity;
         let findings = self.solved.as_ref().map(|s| s.findings.as_slice()).unwrap_or_default();
-        let own = |finding: &&Finding| run.is_none() || finding.run.as_deref() == run;
+        let own = |finding: &&Arc<Finding>| run.is_none() || finding.run.as_deref() == run;
         let count = |severity| {
             findings.iter().filter(own).filter(|finding| finding.severity == severity).count()
         };

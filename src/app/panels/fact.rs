@@ -1,9 +1,9 @@
 //! A line of a card: a name, what stands small below it, a value and where that is from.
 
-use eframe::egui::{Align, Color32, Label, Layout, RichText, Ui, vec2};
+use eframe::egui::{Align, Color32, Label, Layout, RichText, TextStyle, Ui, vec2};
 
 use super::soft;
-use crate::app::theme::{self, size};
+use crate::app::theme::{self, Palette, size};
 
 /// A plain one.
 pub(super) fn fact(ui: &mut Ui, name: &str, value: &str, source: Option<(&str, &str)>) {
@@ -20,31 +20,39 @@ pub(super) fn fact_in(
     colour: Color32,
 ) {
     let colours = theme::palette(ui);
-    let width = ui.available_width();
     let value = RichText::new(value).size(size::SMALL + 0.5).color(colour);
-    let row = ui.horizontal_top(|ui| {
-        let name = RichText::new(name).size(size::SMALL + 0.5).color(colours.soft);
-        ui.allocate_ui(vec2(width * 0.54, 0.0), |ui| {
-            ui.set_width(width * 0.54);
-            ui.spacing_mut().item_spacing.y = 0.0;
-            ui.vertical(|ui| {
+    let name = RichText::new(name).size(size::SMALL + 0.5).color(colours.soft);
+    let rows = ui.vertical(|ui| {
+        ui.spacing_mut().item_spacing.y = 0.0;
+        let width = ui.available_width();
+        ui.horizontal_top(|ui| {
+            ui.allocate_ui(vec2(width * 0.54, 0.0), |ui| {
+                ui.set_width(width * 0.54);
                 ui.add(Label::new(name).wrap());
-                if !besides.is_empty() {
-                    ui.add(Label::new(soft(besides, colours)).truncate());
-                }
             });
+            ui.with_layout(Layout::top_down(Align::Max), |ui| ui.add(Label::new(value).wrap()));
         });
-        ui.vertical(|ui| {
-            ui.spacing_mut().item_spacing.y = 0.0;
-            ui.with_layout(Layout::top_down(Align::Max), |ui| {
-                ui.add(Label::new(value).wrap());
-                if let Some((word, whole)) = source {
-                    ui.label(soft(word, colours)).on_hover_text(whole);
-                }
-            });
-        });
+        if !besides.is_empty() || source.is_some() {
+            below(ui, besides, source, colours);
+        }
     });
-    let y = row.response.rect.max.y + 3.0;
+    let y = rows.response.rect.max.y + 3.0;
     ui.painter().hline(ui.max_rect().x_range(), y, (1.0, colours.hairline));
     ui.add_space(3.0);
+}
+
+/// What is said besides, in all the room that the word for the source leaves.
+fn below(ui: &mut Ui, besides: &str, source: Option<(&str, &str)>, colours: &Palette) {
+    let row = Layout::right_to_left(Align::Min);
+    let height = ui.text_style_height(&TextStyle::Small);
+    ui.allocate_ui_with_layout(vec2(ui.available_width(), height), row, |ui| {
+        if let Some((word, whole)) = source {
+            ui.label(soft(word, colours)).on_hover_text(whole);
+        }
+        ui.with_layout(Layout::left_to_right(Align::Min), |ui| {
+            if !besides.is_empty() {
+                ui.add(Label::new(soft(besides, colours)).truncate());
+            }
+        });
+    });
 }

@@ -29,7 +29,9 @@ const GAP: f32 = 2.0;
 
 /// The height that shows so many hoses without scrolling.
 pub(in crate::app) fn hoses_height(lines: usize, window_height: f32) -> f32 {
-    52.0 + lines as f32 * (line_height(window_height) + GAP)
+    // In a small window what is below the lines is scrolled to.
+    let below = if window_height < SMALL_WINDOW { 0.0 } else { 64.0 };
+    52.0 + below + lines as f32 * (line_height(window_height) + GAP)
 }
 
 pub(in crate::app) fn hoses(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
@@ -44,10 +46,10 @@ pub(in crate::app) fn hoses(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
             super::findings::list(ui, app, solved, actions);
             return;
         }
-        if option.runs.is_empty() {
-            empty(ui);
-        }
         ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
+            if option.runs.is_empty() {
+                empty(ui);
+            }
             ui.spacing_mut().item_spacing.y = GAP;
             for (index, run) in option.runs.iter().enumerate() {
                 let line = || Line::of(bay, run, index, solved);

@@ -11,6 +11,7 @@ mod flow;
 mod hoses;
 mod invitation;
 mod lie;
+mod notice;
 mod properties;
 mod rename;
 mod shopping;

@@ -49,6 +49,8 @@ pub fn install(ctx: &Context) {
         // Closing is asked for through the table of actions, which guards unsaved work.
         options.quit_shortcuts.clear();
     });
+    // It looks at every point of every mesh in every frame; what is painted is in its view.
+    ctx.tessellation_options_mut(|options| options.coarse_tessellation_culling = false);
     set_high_contrast(ctx, false);
 }
 

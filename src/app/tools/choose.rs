@@ -36,12 +36,7 @@ impl App {
         let Some(document) = &self.document else { return };
         let bay = document.bay();
         let Some(from) = thing.place(bay, self.option) else { return };
-        let all: Vec<Thing> =
-            self.chosen.things.iter().filter(|thing| thing.moves(bay)).cloned().collect();
-        if !all.contains(&thing) {
-            self.say("A mesh lies where its file puts it; it cannot be moved here");
-            return;
-        }
+        let all = self.chosen.things.clone();
         self.hold(Drag::new(Held::Things { lead: thing, all }, gesture, from));
     }
 

@@ -34,7 +34,7 @@ pub(super) struct Chosen<'a> {
     pub(super) path: PathBuf,
     /// Whether the bay has a file yet.
     pub(super) has_file: bool,
-    /// Why its file is not shown.
+    /// Why its file is not shown, in a sentence.
     pub(super) missing: Option<&'a str>,
 }
 
@@ -51,7 +51,7 @@ impl Chosen<'_> {
         self.of_its_file(ui, colours, acts);
         self.view(ui, acts);
         self.fade(ui, acts);
-        ui.horizontal(|ui| {
+        ui.horizontal_wrapped(|ui| {
             let tip = "Guarded: it cannot be moved, turned or scaled until it is let go of";
             self.flag(ui, "Lock", tip, "Lock underlay", |u| &mut u.locked, acts);
             self.flag(ui, "Hide", "Not drawn", "Hide underlay", |u| &mut u.hidden, acts);
@@ -110,9 +110,7 @@ impl Chosen<'_> {
             let told = "The bay has no file yet: on saving, this becomes relative to it";
             ui.label(soft(told, colours));
         }
-        if let Some(why) = self.missing {
-            let what = if self.path.exists() { "It cannot be shown" } else { "It is missing" };
-            let trouble = format!("{what}: {why}");
+        if let Some(trouble) = self.missing {
             ui.horizontal_wrapped(|ui| {
                 icons::show(ui, State::Warn, colours);
                 ui.colored_label(colours.warn, trouble);
@@ -278,7 +276,9 @@ impl Chosen<'_> {
         let typed = typing.as_ref().filter(own);
         let mut text = typed.map_or_else(|| shown.to_owned(), |t| t.text.clone());
         let label = ui.label(name);
-        let field = TextEdit::singleline(&mut text).desired_width(92.0);
+        // A name takes what room there is, a figure no more than it needs.
+        let width = if key == "name" { ui.available_width() } else { 92.0 };
+        let field = TextEdit::singleline(&mut text).desired_width(width);
         let field = ui.add(field).labelled_by(label.id).on_hover_text(tip);
         if field.changed() {
             let id = self.underlay.id.clone();

@@ -130,8 +130,8 @@ impl App {
                     let mesh = Arc::clone(mesh);
                     self.desk.question = Some(Question::MeshUnit { path: coming.path, mesh });
                 }
-                Some(Content::Missing(why)) => {
-                    let why = why.clone();
+                Some(Content::Missing(unread)) => {
+                    let why = unread.why.clone();
                     self.desk.store.forget(&coming.path);
                     let name = file_name(&coming.path);
                     self.trouble(format!("{name} cannot be read"), vec![why]);

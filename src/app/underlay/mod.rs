@@ -25,7 +25,7 @@ use self::import::Coming;
 use self::picking::Picking;
 use self::pull::Pull;
 use self::question::Question;
-use self::store::{Content, Kind, Store};
+use self::store::{Content, Kind, Store, Unread};
 use super::App;
 use super::canvas::Under;
 use super::canvas::camera::View;
@@ -115,11 +115,11 @@ impl App {
     }
 
     /// Why the file of an underlay cannot be shown, where that is so.
-    pub(super) fn underlay_trouble(&self, underlay: &Underlay) -> Option<&str> {
+    pub(super) fn underlay_trouble(&self, underlay: &Underlay) -> Option<&Unread> {
         let folder = self.document.as_ref()?.path().map(file::folder_of);
         let path = file::resolve(folder, &underlay.file);
         match self.desk.store.get(&path, kind_of(underlay)) {
-            Some(Content::Missing(why)) => Some(why),
+            Some(Content::Missing(unread)) => Some(unread),
             _ => None,
         }
     }

@@ -6,6 +6,7 @@ use eframe::egui::{Align, Button, Layout, RichText, ScrollArea, Ui, vec2};
 
 use super::act::Act;
 use super::chosen::Chosen;
+use super::store::Unread;
 use super::{known, view_of};
 use crate::app::App;
 use crate::app::actions::{Action, Ask};
@@ -25,8 +26,7 @@ impl App {
             self.desk.chosen = known(&bay).last().map(|underlay| underlay.id.clone());
         }
         let chosen = self.desk.chosen.as_ref().and_then(|id| bay.underlay(id));
-        let missing = chosen.and_then(|underlay| self.underlay_trouble(underlay));
-        let missing = missing.map(str::to_owned);
+        let missing = chosen.and_then(|underlay| self.underlay_trouble(underlay)).map(Unread::said);
         let mut acts = Vec::new();
         panels::sheet(theme::palette(ui)).show(ui, |ui| {
             ui.set_min_size(ui.available_size());

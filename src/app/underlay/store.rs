@@ -32,8 +32,23 @@ pub(in crate::app) enum Content {
     Photo(Picture),
     Outline(Arc<OutlineDrawing>),
     Mesh(Arc<Mesh>),
-    /// Why it cannot be shown.
-    Missing(String),
+    /// It cannot be shown.
+    Missing(Unread),
+}
+
+/// Why a file could not be read.
+pub(in crate::app) struct Unread {
+    /// Whether it was there when it was looked for.
+    is_there: bool,
+    pub(in crate::app) why: String,
+}
+
+impl Unread {
+    /// In a sentence about the file.
+    pub(super) fn said(&self) -> String {
+        let what = if self.is_there { "It cannot be shown" } else { "It is missing" };
+        format!("{what}: {}", self.why)
+    }
 }
 
 /// A photo that can be painted.
@@ -67,7 +82,7 @@ struct Job {
     most_side: u32,
 }
 
-type Done = (PathBuf, Kind, Result<Read, String>);
+type Done = (PathBuf, Kind, Result<Read, Unread>);
 
 /// What was read so far.
 #[derive(Default)]
@@ -95,7 +110,10 @@ impl Store {
             key,
             match sent {
                 Ok(()) => Content::Loading,
-                Err(_) => Content::Missing("it could not be read".to_owned()),
+                Err(_) => Content::Missing(Unread {
+                    is_there: true,
+                    why: "it could not be read".to_owned(),
+                }),
             },
         );
     }
@@ -137,7 +155,7 @@ fn start(ctx: Context) -> (Sender<Job>, Receiver<Done>) {
     let (done_in, done) = channel();
     std::thread::spawn(move || {
         for job in jobs {
-            let read = read(&job);
+            let read = read(&job).map_err(|why| Unread { is_there: job.path.exists(), why });
             // The window may be gone; then nobody wants the answer.
             if done_in.send((job.path, job.kind, read)).is_err() {
                 return;

@@ -91,7 +91,7 @@ fn cause_and_hint(
     }
     if end.lead_is_found {
         return (
-            "no lead makes room, because what comes next is too near".to_owned(),
+            "what comes next is too near this end for any lead".to_owned(),
             format!(
                 "Make more room between this end and what comes next (at this turning angle the bend \
                  takes a lead of {}), turn the end, or fit an elbow",

@@ -27,7 +27,7 @@ fn judge(run: &RunContext<'_>) -> Option<Finding> {
     let Some((liner, liner_is)) = run.liner() else {
         return Some(unchecked(
             run,
-            &format!("the liner of this hose is not known, and it carries {}", medium.word()),
+            &format!("the liner of this hose is not known, and it carries {}", medium.name()),
         ));
     };
     let Some(entry) = media::lookup(liner, medium) else {
@@ -72,7 +72,7 @@ fn message(liner: &str, liner_is: LinerIs, medium: &Medium, entry: Entry) -> Str
     };
     format!(
         "Carries {}{column}: a liner of {liner}{taken} is rated {} and {verdict}",
-        medium.word(),
+        medium.name(),
         entry.rating.word(),
     )
 }
@@ -88,7 +88,7 @@ fn hint(severity: Severity) -> &'static str {
 /// Why the table does not answer.
 fn gap(liner: &str, medium: &Medium) -> String {
     if media::liners().any(|known| known.eq_ignore_ascii_case(liner.trim())) {
-        format!("the media table does not list {}", medium.word())
+        format!("the media table does not list {}", medium.name())
     } else {
         format!("the media table does not list a liner of {liner}")
     }

@@ -48,7 +48,7 @@ fn words(medium: &Medium, is_ptfe: bool, conductive: Option<bool>) -> (String, S
             format!(
                 "Carries {}: whether this {liner} conducts is not known, and fuel charges a plain \
                  one until it sparks",
-                medium.word(),
+                medium.name(),
             ),
             format!(
                 "Ask the maker whether the liner is conductive (to {:e} Ω per square), then say so \
@@ -60,7 +60,7 @@ fn words(medium: &Medium, is_ptfe: bool, conductive: Option<bool>) -> (String, S
     (
         format!(
             "Carries {}, and this {liner} does not conduct: fuel charges it until it sparks",
-            medium.word(),
+            medium.name(),
         ),
         "Take a hose with a conductive (antistatic) liner, and earth it through its ends"
             .to_owned(),

@@ -1,5 +1,7 @@
 //! What the flow of a run's duty takes.
 
+use std::sync::Arc;
+
 use crate::engine::{Missing, RunSolution, hose_of};
 use crate::model::catalogue::fluids::{Fluid, Known, NoFluid, fluid};
 use crate::model::catalogue::roughness::roughness_mm;
@@ -165,7 +167,7 @@ fn bar(pa: f64) -> f64 {
 pub fn flow_in_run(
     bay: &Bay,
     run: &Run,
-    solved: &Result<RunSolution, Missing>,
+    solved: &Result<Arc<RunSolution>, Missing>,
 ) -> Result<RunFlow, NoFlow> {
     if run.duty.flow_lpm.is_none() {
         return Err(NoFlow::FlowNotGiven);

@@ -45,7 +45,7 @@ const TIE_SAMPLES: u32 = 15;
 pub(in crate::engine) struct Drawn<'a> {
     pub(in crate::engine) bay: &'a Bay,
     pub(in crate::engine) option: &'a Routing,
-    pub(in crate::engine) runs: &'a [Result<RunSolution, Missing>],
+    pub(in crate::engine) runs: &'a [Result<Arc<RunSolution>, Missing>],
     pub(in crate::engine) hose_gap_mm: f64,
 }
 

@@ -76,7 +76,7 @@ pub(in crate::export) fn routings(
 
 fn hoses<'a>(one: &Routed<'a>) -> impl Iterator<Item = (usize, &'a RunSolution)> {
     let runs = one.solution.runs.iter().enumerate();
-    runs.filter_map(|(place, run)| Some((place, run.as_ref().ok()?)))
+    runs.filter_map(|(place, run)| Some((place, run.as_deref().ok()?)))
 }
 
 /// The box around every hose and seat, with a margin.

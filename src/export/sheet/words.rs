@@ -15,20 +15,6 @@ pub(super) fn port_name(bay: &Bay, id: &str) -> String {
     bay.port(id).map_or(id, |port| name_or(&port.name, id)).to_owned()
 }
 
-/// A medium in words.
-pub(super) fn medium(medium: &Medium) -> String {
-    match medium {
-        Medium::PetrolE10 => "petrol (E10)".to_owned(),
-        Medium::E85 => "E85".to_owned(),
-        Medium::EngineOil => "engine oil".to_owned(),
-        Medium::GearOil => "gear oil".to_owned(),
-        Medium::Atf => "ATF".to_owned(),
-        Medium::PowerSteering => "power-steering fluid".to_owned(),
-        Medium::BrakeFluid => "brake fluid".to_owned(),
-        known => known.word().to_owned(),
-    }
-}
-
 /// A pressure in both units.
 pub(super) fn pressure(pressure: Pressure) -> String {
     format!("{} ({})", pressure.show(PressureUnit::Bar), pressure.show(PressureUnit::Psi))
@@ -37,7 +23,7 @@ pub(super) fn pressure(pressure: Pressure) -> String {
 /// What a hose carries, in words.
 pub(super) fn duty(duty: &Duty) -> String {
     let mut parts = Vec::new();
-    parts.extend(duty.medium.as_ref().map(medium));
+    parts.extend(duty.medium.as_ref().map(Medium::name));
     parts.extend(duty.pressure_bar.map(|bar| pressure(Pressure::from_bar(bar))));
     parts.extend(duty.temperature_c.map(|celsius| {
         let temperature = Temperature::from_celsius(celsius);
@@ -52,7 +38,7 @@ pub(super) fn duty(duty: &Duty) -> String {
 
 /// The medium alone, for a label.
 pub(super) fn carries(duty: &Duty) -> String {
-    duty.medium.as_ref().map_or_else(|| "fluid not given".to_owned(), medium)
+    duty.medium.as_ref().map_or_else(|| "fluid not given".to_owned(), Medium::name)
 }
 
 /// The working pressure alone, for a label.

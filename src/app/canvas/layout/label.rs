@@ -8,6 +8,7 @@ use super::super::outline::Outline;
 use super::super::scene::Scene;
 use super::super::thing::Thing;
 use super::room::Room;
+use super::whole;
 use super::{Marker, PortShape, SolidShape, ViaShape, ViewLayout};
 use crate::checks::Severity;
 use crate::model::Nature;
@@ -76,6 +77,7 @@ pub(super) fn lay_out(scene: &Scene, layout: &ViewLayout, naming: &Naming<'_>) -
             }
         }
     }
+    whole::write_out(&mut setting.labels, &mut setting.room, scene, naming.measure);
     setting.labels
 }
 
@@ -451,7 +453,7 @@ impl Outline {
     }
 
     /// Least and greatest coordinates; none where nothing is.
-    pub(super) fn extent(&self) -> Option<(DVec2, DVec2)> {
+    pub(in crate::app::canvas) fn extent(&self) -> Option<(DVec2, DVec2)> {
         let mut points = self.points();
         let first = points.next()?;
         Some(points.fold((first, first), |(lo, hi), p| (lo.min(p), hi.max(p))))

@@ -24,7 +24,8 @@ pub(super) fn markers(findings: &[FindingMark], place: &Placing) -> Vec<Marker> 
             if !is_covered {
                 standing.take(at);
             }
-            Marker { finding: mark.index, severity: mark.severity, at, is_covered }
+            let moved_by = f64::from(steps) * STEP;
+            Marker { finding: mark.index, severity: mark.severity, at, moved_by, is_covered }
         })
         .collect()
 }
@@ -98,9 +99,11 @@ impl Standing {
 
 #[cfg(test)]
 mod tests {
+    use std::sync::Arc;
+
     use super::*;
     use crate::app::canvas::camera::{Camera, View};
-    use crate::checks::Severity;
+    use crate::checks::{Finding, Severity, Unit};
     use glam::DVec3;
 
     fn place() -> Placing {
@@ -113,9 +116,20 @@ mod tests {
             index,
             severity: Severity::Fail,
             point: point(index),
-            run: None,
-            said: String::new(),
-            limit: String::new(),
+            of: Arc::new(Finding {
+                rule: "taut",
+                severity: Severity::Fail,
+                run: None,
+                other: None,
+                at_mm: None,
+                point: None,
+                value: None,
+                limit: None,
+                unit: Unit::Mm,
+                message: String::new(),
+                hint: String::new(),
+                source: String::new(),
+            }),
         };
         (0..count).map(mark).collect()
     }

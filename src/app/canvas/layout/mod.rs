@@ -10,6 +10,7 @@ mod moved;
 mod room;
 mod swept;
 mod underlay;
+mod whole;
 
 pub use grid::{Grid, ScaleBar, grid_step_mm};
 pub use hit::{Hit, Open};
@@ -131,6 +132,8 @@ pub struct Marker {
     pub severity: Severity,
     /// Where it is marked.
     pub at: DVec2,
+    /// How far to the right of its own place that is.
+    pub moved_by: f64,
     /// Whether it lies on others: then it is seen only when it is looked at.
     pub is_covered: bool,
 }

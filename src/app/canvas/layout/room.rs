@@ -80,10 +80,18 @@ impl Room {
 
     /// Whether nothing that must stay readable is there, and it is inside the view.
     pub(super) fn is_free(&self, area: Area) -> bool {
-        self.is_inside(area)
-            && !self.squares_of(area).any(|square| {
-                self.squares[square].iter().any(|taken| self.taken[*taken as usize].meets(area))
-            })
+        self.is_free_but_for(area, None)
+    }
+
+    /// The same for a name that stands at `own` already.
+    pub(super) fn is_free_but_for(&self, area: Area, own: Option<Area>) -> bool {
+        let own = own.map(with_gap);
+        let is_taken = |place: &u32| {
+            let taken = self.taken[*place as usize];
+            taken.meets(area) && own != Some(taken)
+        };
+        let mut squares = self.squares_of(area);
+        self.is_inside(area) && !squares.any(|square| self.squares[square].iter().any(is_taken))
     }
 
     /// The squares that an area reaches into.
@@ -128,9 +136,14 @@ impl Room {
 
     /// Takes the place of a name; the next one keeps a little off it.
     pub(super) fn take(&mut self, area: Area) {
-        let gap = dvec2(4.0, 1.0);
-        self.occupy(Area { min: area.min - gap, max: area.max + gap });
+        self.occupy(with_gap(area));
     }
+}
+
+/// The place of a name with what the next one keeps off it.
+fn with_gap(area: Area) -> Area {
+    let gap = dvec2(4.0, 1.0);
+    Area { min: area.min - gap, max: area.max + gap }
 }
 
 /// The part of a line that is inside an area.

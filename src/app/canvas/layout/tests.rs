@@ -4,7 +4,7 @@ use super::*;
 use crate::app::canvas::camera::Cameras;
 use crate::app::canvas::scene;
 use crate::app::{fixture, samples};
-use crate::engine::solve_routing;
+use crate::engine::{Solver, solve_routing};
 
 fn measure(text: &str) -> DVec2 {
     dvec2(7.0 * text.chars().count() as f64, 15.0)
@@ -88,13 +88,35 @@ fn views_of_a_small_window() -> [Area; 3] {
     ]
 }
 
+#[test]
+fn a_name_is_written_out_where_there_is_room_and_covers_nothing_there() {
+    let mut bay = fixture::bay();
+    let long = "The outlet of the pump below the tank, left";
+    bay.ports[0].name = long.to_owned();
+    let option = &bay.options[0];
+    let scene = scene::build(&bay, option, &solve_routing(&bay, option), &[]);
+    let first = Naming { first: &[0], ..naming() };
+    let mut written_out = 0;
+    for width in [260.0, 420.0, 1400.0] {
+        let area = Area { min: DVec2::ZERO, max: dvec2(width, 400.0) };
+        let mut cameras = Cameras::default();
+        cameras.fit(scene.bounds.unwrap(), [area; 3]);
+        let layout = lay_out(&scene, View::Plan, area, cameras.of(View::Plan), &first);
+        assert_readable(&layout);
+        let named = layout.labels.iter().find(|label| label.of == Named::Port(0)).unwrap();
+        written_out += u32::from(named.text.starts_with(long));
+        assert!(named.text.starts_with(long) || width < 1000.0, "{}", named.text);
+    }
+    assert!(written_out > 0);
+}
+
 /// Lays every view of every option of every demo bay out, each hose chosen in turn.
 fn each_demo_layout(mut look: impl FnMut(&Scene, &ViewLayout, &[usize])) {
     for sample in 0..samples::SAMPLES.len() {
         let bay = samples::bay(sample).unwrap();
         for option in &bay.options {
             let solution = solve_routing(&bay, option);
-            let findings = crate::checks::check(&bay, option, &solution);
+            let findings = crate::checks::Checker::default().check(&bay, option, &solution);
             let scene = scene::build(&bay, option, &solution, &findings);
             let areas = views_of_a_small_window();
             let mut cameras = Cameras::default();
@@ -151,9 +173,8 @@ fn names_of_the_demo_bays_cover_neither_each_other_nor_a_mark() {
 fn the_ports_of_the_chosen_hose_are_always_named() {
     each_demo_layout(|scene, layout, first| {
         for index in first {
-            let text = &scene.ports[*index].label;
-            let named = layout.labels.iter().any(|label| label.text == *text);
-            assert!(named, "{text} in {:?}", layout.view);
+            let named = layout.labels.iter().any(|label| label.of == Named::Port(*index));
+            assert!(named, "{} in {:?}", scene.ports[*index].label, layout.view);
         }
     });
 }
@@ -219,17 +240,15 @@ fn dashes_run_on_from_band_to_band() {
 fn what_is_as_it_was_is_kept_and_the_answer_is_the_same() {
     let mut bay = fixture::bay();
     let area = Area { min: DVec2::ZERO, max: dvec2(700.0, 400.0) };
-    let scene_of = |bay: &crate::model::Bay| {
-        let option = &bay.options[0];
-        scene::build(bay, option, &solve_routing(bay, option), &[])
-    };
-    let first = scene_of(&bay);
+    let mut solver = Solver::default();
+    let solution = solver.routing(&bay, &bay.options[0]);
+    let first = scene::build(&bay, &bay.options[0], &solution, &[]);
     let mut cameras = Cameras::default();
     cameras.fit(first.bounds.unwrap(), [area; 3]);
     let before = scene::Before { scene: first.clone(), bay: Arc::new(bay.clone()) };
     bay.ports[0].at += dvec3(0.0, 6.0, 3.0);
     let option = &bay.options[0];
-    let solution = solve_routing(&bay, option);
+    let solution = solver.routing(&bay, option);
     let second = scene::build_on(&bay, option, &solution, &[], Some(before));
     assert!(Arc::ptr_eq(&first.hoses[1], &second.hoses[1]), "the other hose is as it was");
     assert!(!Arc::ptr_eq(&first.hoses[0], &second.hoses[0]));

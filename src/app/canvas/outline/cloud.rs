@@ -19,6 +19,17 @@ pub enum Cloud {
     },
 }
 
+impl Cloud {
+    /// The same elsewhere.
+    #[must_use]
+    pub fn moved(&self, by: DVec3) -> Self {
+        match self {
+            Self::Points(points) => Self::Points(points.iter().map(|p| *p + by).collect()),
+            Self::Ball { at, radius } => Self::Ball { at: *at + by, radius: *radius },
+        }
+    }
+}
+
 /// The outermost points of a mesh are looked for in so many directions.
 const DIRECTIONS: u32 = 256;
 

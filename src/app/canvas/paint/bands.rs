@@ -5,7 +5,7 @@ use std::sync::Arc;
 use eframe::egui::Mesh;
 
 use super::super::layout::{Band, ViewLayout};
-use super::heaps::{Heaps, next_kept};
+use super::heaps::{Heaps, Piece, next_kept};
 use super::hoses::{self, Stand};
 use crate::app::theme::Palette;
 
@@ -28,7 +28,7 @@ impl Bands {
         lit: Option<usize>,
         colours: &Palette,
         pixel: f64,
-    ) -> impl Iterator<Item = &Arc<Mesh>> {
+    ) -> impl Iterator<Item = &Piece> {
         let is_renewed = self.renew(layout, colours, pixel);
         let is_lit_anew = self.light(layout, lit, colours, pixel);
         if is_renewed || is_lit_anew {

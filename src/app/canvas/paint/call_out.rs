@@ -12,11 +12,13 @@ use super::super::scene::FindingMark;
 use super::{at, rect};
 use crate::app::theme::icons::{self, State};
 use crate::app::theme::{self, Palette, size};
+use crate::app::words;
+use crate::units::LengthUnit;
 
 /// A box with its text, placed.
 pub(in super::super) struct CallOut {
     /// Where it stands.
-    pub(super) frame: Rect,
+    pub(in super::super) frame: Rect,
     from: Pos2,
     state: State,
     colour: Color32,
@@ -50,29 +52,32 @@ const WIDTH: f32 = 250.0;
 const PAD: Vec2 = vec2(10.0, 7.0);
 
 impl CallOut {
-    /// Places it inside the view.
+    /// Places it inside the view, if it can clear of `taken`: the name of the view and its buttons.
     pub(in super::super) fn new(
         painter: &Painter,
         layout: &Arc<ViewLayout>,
-        (marker, finding): (&Marker, &FindingMark),
+        (marker, finding, unit): (&Marker, &FindingMark, LengthUnit),
         moving: bool,
+        taken: &[Rect],
         kept: &mut BoxPlace,
         colours: &Palette,
     ) -> Self {
         let state = State::from(finding.severity);
         let colour = state.colour(colours);
-        let said = painter.layout(finding.said.clone(), theme::font(size::BODY), colour, WIDTH);
-        let limit =
-            painter.layout(finding.limit.clone(), theme::font(size::SMALL), colours.soft, WIDTH);
-        let below = if finding.limit.is_empty() { 0.0 } else { limit.size().y + 1.0 };
+        let (said, wanted) = words::call_out(&finding.of, unit);
+        let below = !wanted.is_empty();
+        let said = painter.layout(said, theme::font(size::BODY), colour, WIDTH);
+        let limit = painter.layout(wanted, theme::font(size::SMALL), colours.soft, WIDTH);
+        let below = if below { limit.size().y + 1.0 } else { 0.0 };
         let text = vec2(said.size().x.max(limit.size().x), said.size().y + below);
         let from = at(marker.at);
         let size = text + 2.0 * PAD;
         let view = rect(layout.area).shrink(8.0);
         let frame = kept
             .of(layout, marker, size)
+            .filter(|frame| !taken.iter().any(|taken| taken.intersects(*frame)))
             .or_else(|| kept.along_with(marker, size, view).filter(|_| moving))
-            .unwrap_or_else(|| place_beside(from, size, view, layout));
+            .unwrap_or_else(|| place_beside(from, size, view, taken, layout));
         *kept = BoxPlace(Some((Arc::downgrade(layout), marker.clone(), frame)));
         Self { frame, from, state, colour, said, limit }
     }
@@ -93,7 +98,7 @@ impl CallOut {
 
 /// Of the places about a point, the one inside the view that covers the fewest names, ports and
 /// hoses; a near one rather than a far one.
-fn place_beside(point: Pos2, size: Vec2, view: Rect, layout: &ViewLayout) -> Rect {
+fn place_beside(point: Pos2, size: Vec2, view: Rect, taken: &[Rect], layout: &ViewLayout) -> Rect {
     let covered = |frame: &Rect| {
         let mut count = 0;
         for i in 0..=6_u8 {
@@ -107,11 +112,8 @@ fn place_beside(point: Pos2, size: Vec2, view: Rect, layout: &ViewLayout) -> Rec
         let ports = layout.ports.iter().filter(|port| frame.contains(at(port.at))).count() as u32;
         let hidden = layout.labels.iter().filter(|l| frame.intersects(rect(l.area)));
         let names: u32 = hidden.map(|label| if label.quiet { 3 } else { 8 }).sum();
-        // The buttons in the corner of the first view stay free.
-        let buttons = Rect::from_min_max(view.right_top() - vec2(270.0, 8.0), view.right_top())
-            .expand2(vec2(8.0, 26.0));
-        let buttons = 12 * u32::from(frame.intersects(buttons));
-        count + 4 * ports + names + buttons + 40 * u32::from(frame.contains(point))
+        let on_top = taken.iter().filter(|taken| taken.intersects(*frame)).count() as u32;
+        count + 4 * ports + names + 40 * on_top + 40 * u32::from(frame.contains(point))
     };
     let frames = [26.0, 60.0, 100.0].into_iter().flat_map(|gap| {
         [

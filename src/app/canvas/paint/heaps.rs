@@ -3,7 +3,7 @@
 
 use std::sync::Arc;
 
-use eframe::egui::Mesh;
+use eframe::egui::{Mesh, Rect};
 
 /// Meshes that follow each other, put together in heaps.
 #[derive(Debug, Clone, Default)]
@@ -12,11 +12,24 @@ pub(super) struct Heaps(Vec<Heap>);
 #[derive(Debug, Clone)]
 struct Heap {
     parts: Vec<Arc<Mesh>>,
-    whole: Arc<Mesh>,
+    whole: Piece,
+}
+
+/// A mesh and the area about it.
+#[derive(Debug, Clone)]
+pub(super) struct Piece {
+    pub(super) mesh: Arc<Mesh>,
+    pub(super) about: Rect,
+}
+
+impl From<Mesh> for Piece {
+    fn from(mesh: Mesh) -> Self {
+        Self { about: mesh.calc_bounds(), mesh: Arc::new(mesh) }
+    }
 }
 
 /// About so many parts are in one heap.
-const IN_A_HEAP: u64 = 32;
+const IN_A_HEAP: u64 = 12;
 
 /// How many that went may lie between two that are kept.
 const AHEAD: usize = 64;
@@ -36,7 +49,7 @@ pub(super) fn next_kept<'a, T>(
 
 impl Heaps {
     /// The heaps, in the order of their parts.
-    pub(super) fn wholes(&self) -> impl Iterator<Item = &Arc<Mesh>> {
+    pub(super) fn wholes(&self) -> impl Iterator<Item = &Piece> {
         self.0.iter().map(|heap| &heap.whole)
     }
 
@@ -69,7 +82,7 @@ impl Heap {
             whole.append_ref(mesh);
         }
         let parts = parts.iter().map(|mesh| Arc::clone(mesh)).collect();
-        Self { parts, whole: Arc::new(whole) }
+        Self { parts, whole: Piece::from(whole) }
     }
 
     fn is_of(&self, parts: &[&Arc<Mesh>]) -> bool {
@@ -94,7 +107,7 @@ mod tests {
     }
 
     fn told(heaps: &Heaps) -> Vec<f32> {
-        let parts = heaps.wholes().flat_map(|whole| {
+        let parts = heaps.wholes().map(|whole| &whole.mesh).flat_map(|whole| {
             whole.indices.iter().map(|index| whole.vertices[*index as usize].pos.x)
         });
         parts.collect()
@@ -105,15 +118,15 @@ mod tests {
         let mut parts: Vec<Arc<Mesh>> = (0..2000).map(|k| part(k as f32)).collect();
         let mut heaps = Heaps::default();
         heaps.heap_up(&parts.iter().collect::<Vec<_>>());
-        let before: Vec<Arc<Mesh>> = heaps.wholes().cloned().collect();
-        assert!(before.len() > 20 && before.len() < 200, "{}", before.len());
+        let before: Vec<Arc<Mesh>> = heaps.wholes().map(|whole| Arc::clone(&whole.mesh)).collect();
+        assert!(before.len() > 60 && before.len() < 400, "{}", before.len());
         parts[700] = part(-1.0);
         parts.remove(1200);
         parts.insert(50, part(-2.0));
         heaps.heap_up(&parts.iter().collect::<Vec<_>>());
         let now = parts.iter().flat_map(|part| [part.vertices[0].pos.x; 3]).collect::<Vec<_>>();
         assert_eq!(told(&heaps), now);
-        let stays = |whole: &&Arc<Mesh>| before.iter().any(|old| Arc::ptr_eq(old, whole));
+        let stays = |whole: &&Piece| before.iter().any(|old| Arc::ptr_eq(old, &whole.mesh));
         let (kept, all) = (heaps.wholes().filter(stays).count(), heaps.wholes().count());
         // Three changes touch three heaps, and may begin or end as many.
         assert!(kept + 6 >= all, "{kept} of {all}");

@@ -8,6 +8,7 @@ use eframe::egui::{Mesh, Painter, Shape};
 
 use super::super::layout::{Grid, PortShape, SolidShape, ViewLayout};
 use super::bands::Bands;
+use super::heaps::Piece;
 use super::{lies, marks, rect, solids};
 use crate::app::theme::Palette;
 
@@ -27,7 +28,7 @@ pub(in super::super) struct Kept {
 struct Ground {
     solids: Vec<Arc<SolidShape>>,
     ghosts: Vec<Vec<glam::DVec2>>,
-    mesh: Arc<Mesh>,
+    whole: Piece,
 }
 
 impl Ground {
@@ -64,16 +65,17 @@ impl Kept {
         if !self.ground.as_ref().is_some_and(|ground| ground.is_of(layout)) {
             let mut shapes = Vec::new();
             solids::keep_off(&mut shapes, layout, colours);
-            solids::bodies(&mut shapes, layout, colours);
+            let pixel = f64::from(painter.pixels_per_point()).recip();
+            solids::bodies(&mut shapes, layout, colours, pixel);
             super::ghosts(&mut shapes, layout, colours);
             self.ground = Some(Ground {
                 solids: layout.solids.clone(),
                 ghosts: layout.ghosts.clone(),
-                mesh: Arc::new(tessellated(shapes, layout, painter.pixels_per_point())),
+                whole: tessellated(shapes, layout, painter.pixels_per_point()).into(),
             });
         }
         if let Some(ground) = &self.ground {
-            apart(painter, &ground.mesh, 0);
+            apart(painter, &ground.whole, 0);
         }
     }
 
@@ -86,8 +88,8 @@ impl Kept {
         colours: &Palette,
     ) {
         let pixel = f64::from(painter.pixels_per_point()).recip();
-        for (place, mesh) in self.bands.painted(layout, lit, colours, pixel).enumerate() {
-            apart(painter, mesh, place);
+        for (place, whole) in self.bands.painted(layout, lit, colours, pixel).enumerate() {
+            apart(painter, whole, place);
         }
     }
 
@@ -118,11 +120,14 @@ type Ports = (Vec<PortShape>, Option<usize>, Arc<Mesh>);
 /// Paints a large mesh with a hair's breadth of its own about the view: what has one border is joined
 /// into one mesh, and what is large would be copied again and again as that grows. Of several that
 /// follow each other, neighbours have different ones.
-fn apart(painter: &Painter, mesh: &Arc<Mesh>, place: usize) {
+fn apart(painter: &Painter, piece: &Piece, place: usize) {
+    if !painter.clip_rect().intersects(piece.about) {
+        return;
+    }
     const HAIR: f32 = 1.0 / 64.0;
     let hair = if place.is_multiple_of(2) { HAIR } else { 2.0 * HAIR };
     let alone = painter.with_clip_rect(painter.clip_rect().shrink(hair));
-    alone.add(Shape::mesh(Arc::clone(mesh)));
+    alone.add(Shape::mesh(Arc::clone(&piece.mesh)));
 }
 
 fn tessellated(shapes: Vec<Shape>, layout: &ViewLayout, pixels_per_point: f32) -> Mesh {

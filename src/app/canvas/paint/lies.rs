@@ -10,7 +10,7 @@ use super::super::layout::{LieLine, ViewLayout, simpler};
 use super::super::moving::Posed;
 use super::Emphasis;
 use super::fill::fill;
-use super::heaps::Heaps;
+use super::heaps::{Heaps, Piece};
 use super::ribbon::{Profile, ribbon};
 use crate::app::theme::Palette;
 
@@ -38,8 +38,10 @@ impl Kept {
     ) {
         let pixel = f64::from(painter.pixels_per_point()).recip();
         if emphasis.lies && emphasis.posed.is_none() {
-            for mesh in self.lines(layout, chosen, colours, pixel) {
-                painter.add(Shape::mesh(Arc::clone(mesh)));
+            let clip = painter.clip_rect();
+            let heaps = self.lines(layout, chosen, colours, pixel);
+            for heap in heaps.filter(|heap| heap.about.intersects(clip)) {
+                painter.add(Shape::mesh(Arc::clone(&heap.mesh)));
             }
         }
         if emphasis.posed.is_some() {
@@ -66,7 +68,7 @@ impl Kept {
         chosen: Option<usize>,
         colours: &Palette,
         pixel: f64,
-    ) -> impl Iterator<Item = &Arc<Mesh>> {
+    ) -> impl Iterator<Item = &Piece> {
         let is_same = self.lines.len() == layout.lies.len()
             && self.lines.iter().zip(&layout.lies).all(|((a, _), b)| Arc::ptr_eq(a, b));
         let (of, mut heaps) = self.others.take().unwrap_or_default();

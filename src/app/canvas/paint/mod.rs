@@ -192,7 +192,7 @@ fn labels(painter: &Painter, layout: &ViewLayout, over: &Over<'_>, colours: &Pal
         let colour = if label.quiet { colours.soft } else { colours.ink };
         if label.on_paper {
             let behind = rect(label.area.grown(1.0));
-            painter.rect_filled(behind, 3.0, colours.sheet.gamma_multiply(0.7));
+            painter.rect_filled(behind, 0.0, colours.sheet.gamma_multiply(0.7));
         }
         painter.text(
             at(label.area.min),

@@ -1,7 +1,7 @@
 //! Solids by nature: plain ones filled, hot ones hatched, moving ones hatched the other way and closer,
 //! sharp ones with teeth along their edge; all with the distance to keep, dashed.
 
-use eframe::egui::{Color32, Shape, Stroke};
+use eframe::egui::{Color32, Mesh, Shape, Stroke};
 use glam::{DVec2, dvec2};
 
 use super::super::layout::{SolidShape, ViewLayout};
@@ -41,20 +41,20 @@ pub(super) fn keep_off_line(line: &[DVec2], stroke: Stroke) -> impl Iterator<Ite
     super::dash::shapes(line, stroke, 10.0, 7.0)
 }
 
-pub(super) fn bodies(shapes: &mut Vec<Shape>, layout: &ViewLayout, colours: &Palette) {
+pub(super) fn bodies(shapes: &mut Vec<Shape>, layout: &ViewLayout, colours: &Palette, pixel: f64) {
     for solid in &layout.solids {
         let inks = inks(solid.nature, colours);
         match &solid.outline {
-            Outline::Convex(points) => convex(shapes, solid, points, &inks),
+            Outline::Convex(points) => convex(shapes, solid, points, &inks, pixel),
             Outline::Shadow(shadow) => of_mesh(shapes, solid.nature, shadow, &inks),
         }
     }
 }
 
-fn convex(shapes: &mut Vec<Shape>, solid: &SolidShape, points: &[DVec2], inks: &Inks) {
-    let stroke = Stroke::new(1.0, inks.edge);
-    let path = points.iter().map(|p| at(*p)).collect();
-    shapes.push(Shape::convex_polygon(path, inks.fill, Stroke::NONE));
+fn convex(shapes: &mut Vec<Shape>, solid: &SolidShape, points: &[DVec2], inks: &Inks, pixel: f64) {
+    let mut mesh = Mesh::default();
+    surface(&mut mesh, points, inks, pixel);
+    shapes.push(Shape::mesh(mesh));
     hatch(shapes, solid.nature, points.iter(), &across_convex(points), inks);
     if solid.nature == Nature::Sharp {
         let middle = points.iter().sum::<DVec2>() / points.len().max(1) as f64;
@@ -62,7 +62,38 @@ fn convex(shapes: &mut Vec<Shape>, solid: &SolidShape, points: &[DVec2], inks: &
         let sides = points.iter().zip(next).map(|(a, b)| [*a, *b]);
         teeth(shapes, sides, &|p, out| (p - middle).dot(out) > 0.0, inks);
     }
-    shapes.push(Shape::closed_line(points.iter().map(|p| at(*p)).collect(), stroke));
+}
+
+/// A convex surface with a line of one pixel round it, as one piece: half as many points as a surface and a
+/// line of its own.
+fn surface(mesh: &mut Mesh, points: &[DVec2], inks: &Inks, pixel: f64) {
+    let (n, first) = (points.len() as u32, mesh.vertices.len() as u32);
+    if n < 3 {
+        return;
+    }
+    let outwards = if area_of(points) < 0.0 { -1.0 } else { 1.0 };
+    for (i, p) in points.iter().enumerate() {
+        let before = points[(i + points.len() - 1) % points.len()];
+        let after = points[(i + 1) % points.len()];
+        let sides =
+            [*p - before, after - *p].map(|side| -side.perp().normalize_or_zero() * outwards);
+        let out = (sides[0] + sides[1]).normalize_or_zero();
+        // Mitred, but never to a spike.
+        let out = out * pixel / out.dot(sides[0]).max(0.5);
+        mesh.colored_vertex(at(*p - out), inks.fill);
+        mesh.colored_vertex(at(*p), inks.edge);
+        mesh.colored_vertex(at(*p + out), Color32::TRANSPARENT);
+    }
+    for k in 0..n {
+        let (a, b) = (first + 3 * k, first + 3 * ((k + 1) % n));
+        if k > 0 && k + 1 < n {
+            mesh.add_triangle(first, a, b);
+        }
+        for ring in 0..2 {
+            mesh.add_triangle(a + ring, b + ring, a + ring + 1);
+            mesh.add_triangle(b + ring, b + ring + 1, a + ring + 1);
+        }
+    }
 }
 
 /// Filled as one surface, its border strong and the folds within it faint.
@@ -161,6 +192,31 @@ fn teeth(
             let tip = from + along * STEP / 2.0 + outward * 4.0;
             let path = vec![at(from), at(tip), at(from + along * STEP)];
             shapes.push(Shape::convex_polygon(path, inks.edge, Stroke::NONE));
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_surface_is_filled_inside_its_line_whichever_way_it_goes_round() {
+        let inks = Inks { fill: Color32::RED, edge: Color32::BLACK };
+        let square = [dvec2(10.0, 10.0), dvec2(40.0, 10.0), dvec2(40.0, 30.0), dvec2(10.0, 30.0)];
+        let mut other_way = square;
+        other_way.reverse();
+        for points in [square, other_way] {
+            let mut mesh = Mesh::default();
+            surface(&mut mesh, &points, &inks, 1.0);
+            assert!(mesh.is_valid());
+            for v in &mesh.vertices {
+                let is_inside =
+                    v.pos.x > 10.5 && v.pos.x < 39.5 && v.pos.y > 10.5 && v.pos.y < 29.5;
+                assert_eq!(v.color == inks.fill, is_inside, "{v:?}");
+                let is_outside = v.pos.x < 9.5 || v.pos.x > 40.5 || v.pos.y < 9.5 || v.pos.y > 30.5;
+                assert_eq!(v.color == Color32::TRANSPARENT, is_outside, "{v:?}");
+            }
         }
     }
 }

@@ -64,6 +64,19 @@ pub fn surface(shape: &Shape) -> Surface {
 }
 
 impl Surface {
+    /// The same elsewhere.
+    #[must_use]
+    pub fn moved(&self, by: DVec3) -> Self {
+        let facet = |f: &Facet| Facet { corners: f.corners.map(|p| p + by), ..*f };
+        let edge = |e: &Edge| Edge { ends: e.ends.map(|p| p + by), ..*e };
+        Self {
+            facets: self.facets.iter().map(facet).collect(),
+            edges: self.edges.iter().map(edge).collect(),
+            is_closed: self.is_closed,
+            ball: self.ball.map(|(at, radius)| (at + by, radius)),
+        }
+    }
+
     /// A plane four-sided facet, its corners in order; the normals one a corner.
     fn quad(&mut self, p: [DVec3; 4], n: [DVec3; 4]) {
         for [a, b, c] in [[0, 1, 2], [0, 2, 3]] {

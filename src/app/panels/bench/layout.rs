@@ -1,6 +1,8 @@
 //! Where everything on the bench strip is. Pure and in f64: x is along the hose from cut end A, screen
 //! points; `bench` in names means laid straight with its slack.
 
+use std::sync::Arc;
+
 use super::label::{self, LabelKind, StripLabel, Wish};
 use super::words;
 use crate::app::canvas::camera::Area;
@@ -20,7 +22,7 @@ pub(super) struct Shown<'a> {
     pub(super) run: &'a Run,
     pub(super) solved: &'a RunSolution,
     /// All of the option, in their order.
-    pub(super) findings: &'a [Finding],
+    pub(super) findings: &'a [Arc<Finding>],
     /// The one looked at.
     pub(super) looked_at: Option<usize>,
     pub(super) unit: LengthUnit,

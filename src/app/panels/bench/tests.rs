@@ -20,9 +20,10 @@ fn frame(width: f64, height: f64) -> Area {
 fn strips(bay: &Bay, frame: Area, unit: LengthUnit) -> Vec<(RunSolution, StripLayout)> {
     let solved = crate::engine::solve(bay);
     let findings = check(bay, &bay.options[0], &solved.routings[0]);
+    let findings: Vec<_> = findings.into_iter().map(Arc::new).collect();
     let runs = bay.options[0].runs.iter().zip(&solved.routings[0].runs);
     runs.filter_map(|(run, solved)| {
-        let solved = solved.as_ref().ok().filter(|solved| solved.cut_length_mm > 0.0)?;
+        let solved = solved.as_deref().ok().filter(|solved| solved.cut_length_mm > 0.0)?;
         let shown = Shown { run, solved, findings: &findings, looked_at: None, unit, lie: None };
         Some((solved.clone(), StripLayout::new(shown, frame, &measure)))
     })

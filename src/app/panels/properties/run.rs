@@ -198,7 +198,7 @@ fn listed_source(source: &crate::model::Source, is_known: bool) -> String {
 
 fn duty_summary(runs: &[Run], unit: PressureUnit) -> String {
     let [run] = runs else { return String::new() };
-    let medium = run.duty.medium.as_ref().map(|medium| medium.word().to_owned());
+    let medium = run.duty.medium.as_ref().map(Medium::name);
     let pressure = run.duty.pressure_bar.map(|bar| Measure::Pressure(unit).show(bar));
     let parts: Vec<String> = medium.into_iter().chain(pressure).collect();
     if parts.is_empty() { "nothing given".to_owned() } else { parts.join(", ") }
@@ -254,7 +254,10 @@ fn parts<'a, T>(
 }
 
 fn medium(form: &mut Form<'_>, duties: &mut [&mut Duty]) {
-    let known = Medium::KNOWN.map(|(medium, word)| (Some(medium), word.replace('-', " ")));
+    let known = Medium::KNOWN.map(|(medium, _)| {
+        let name = medium.name();
+        (Some(medium), name)
+    });
     let mut choices = vec![(None, "not said".to_owned())];
     choices.extend(known);
     let own = duties.first().and_then(|duty| duty.medium.clone());

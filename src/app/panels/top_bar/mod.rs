@@ -3,7 +3,7 @@
 mod menus;
 mod options;
 
-use eframe::egui::{Align, Align2, Area, Button, Frame, Id, Label, Layout, RichText, Ui};
+use eframe::egui::{Align, Button, Label, Layout, RichText, Ui};
 
 use self::menus::{entry, named};
 use super::{ask_button, bay_title, hint, soft};
@@ -31,7 +31,7 @@ pub(in crate::app) fn top_bar(ui: &mut Ui, app: &mut App, actions: &mut Vec<Acti
             ui.with_layout(Layout::left_to_right(Align::Center), |ui| title(ui, app, actions));
         });
     });
-    notice(ui, app, actions);
+    super::notice::notice(ui, app, actions);
 }
 
 /// What is open and whether it is saved, in the room that the rest leaves.
@@ -97,29 +97,6 @@ fn history(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
             actions.push(Action::Ask(ask));
         }
     }
-}
-
-/// What was just done, in the lower corner of the window until it is dismissed.
-fn notice(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
-    let Some(notice) = &app.notice else { return };
-    let colours = theme::palette(ui);
-    let place = Area::new(Id::unique("notice")).anchor(Align2::LEFT_BOTTOM, [28.0, -28.0]);
-    place.show(ui, |ui| {
-        Frame::popup(ui.style()).show(ui, |ui| {
-            ui.horizontal(|ui| {
-                ui.label(RichText::new(&notice.text).color(colours.good).size(size::SMALL));
-                if let Some(file) = &notice.file {
-                    let open = ui.link(RichText::new("Open").size(size::SMALL));
-                    if open.on_hover_text(file.display().to_string()).clicked() {
-                        actions.push(Action::Show(file.clone()));
-                    }
-                }
-                if ui.link(RichText::new("Dismiss").size(size::SMALL)).clicked() {
-                    actions.push(Action::CloseNotice);
-                }
-            });
-        });
-    });
 }
 
 fn units(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
