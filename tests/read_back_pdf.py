@@ -1,10 +1,11 @@
-"""Reads back what is printed, with poppler's tools and nothing of the program's own: sheets and
-labels of the demo bays (written by `.ci/run` into a folder), names in many scripts, words far too
+"""Reads back what is printed, with poppler's tools and nothing of the program's own: sheets, labels and
+comparisons of the demo bays (written by `.ci/run` into a folder), names in many scripts, words far too
 long, and full-size templates measured in the PDF's own coordinates.
 
     python3 tests/read_back_pdf.py FOLDER PROGRAM
 """
 
+import html
 import json
 import math
 import pathlib
@@ -46,9 +47,8 @@ def pages_of(pdf):
     return int(re.search(r"Pages:\s+(\d+)", told("pdfinfo", pdf)).group(1))
 
 
-def check_pages(pdf, paper, is_template=False):
-    """Boxes of the paper, fonts embedded, every page numbered and not blank, nothing off it. What
-    runs over the edge of a template's frame is cut off there and stands on the next page too."""
+def check_pages(pdf, paper):
+    """Boxes of the paper, fonts embedded, every page numbered and not blank, nothing off it."""
     count = pages_of(pdf)
     sizes = re.findall(r"Page\s+\d+ size:\s+([\d.]+) x ([\d.]+) pts", told("pdfinfo", "-l", count, pdf))
     assert len(sizes) == count, pdf
@@ -66,8 +66,6 @@ def check_pages(pdf, paper, is_template=False):
     boxes = told("pdftotext", "-bbox", pdf, "-")
     width, height = (mm / POINT for mm in PAPERS[paper])
     for box in re.findall(r'<word xMin="(\S+)" yMin="(\S+)" xMax="(\S+)" yMax="(\S+)">', boxes):
-        if is_template:
-            break
         left, top, right, foot = map(float, box)
         assert left > 8 and top > 8 and right < width - 8 and foot < height - 8, f"{pdf}: words off the page {box}"
     with tempfile.TemporaryDirectory() as room:
@@ -120,6 +118,24 @@ def paths(page, colour=None, width_mm=None):
         points = [tuple(map(float, step.split()[:2])) for step in re.findall(rf"{NUMBER} {NUMBER} [ml]", path)]
         found.append([((a * x + c * y + e) * POINT, (b * x + d * y + f) * POINT) for x, y in points])
     return found
+
+
+def check_names(pdf, names):
+    """The words at the places of a template, how often each: every time whole and inside the frame of
+    its page, for what is cut off there would not be read."""
+    found = {name: 0 for name in names}
+    for number, page in enumerate(contents(pdf), start=1):
+        left, _, right, _ = frame_of(page)
+        lines = told("pdftotext", "-bbox-layout", "-f", number, "-l", number, pdf, "-")
+        for box, line in re.findall(r'<line xMin="(\S+)" yMin="\S+" xMax="\S+" yMax="\S+">(.*?)</line>', lines, re.S):
+            words = re.findall(r'<word xMin="(\S+)" yMin="\S+" xMax="(\S+)" yMax="\S+">(.*?)</word>', line)
+            text = html.unescape(" ".join(word for _, _, word in words))
+            for name in names:
+                if name in text:
+                    found[name] += text.count(name)
+                    edges = float(words[0][0]) * POINT, float(words[-1][1]) * POINT
+                    assert left < edges[0] and edges[1] < right, f"{pdf}: {text} is cut off on page {number}"
+    assert found == names, f"{pdf}: {found}"
 
 
 def centre_line(page):
@@ -190,8 +206,12 @@ def check_straight(room):
     for paper in PAPERS:
         pdf = room / f"straight-{paper}.pdf"
         write("template", bay, "straight", "--out", pdf, "--paper", paper)
-        words = " ".join(check_pages(pdf, paper, is_template=True).split())
+        words = " ".join(check_pages(pdf, paper).split())
         assert "every length here is true" in words and "700 mm of hose" in words, words[:400]
+        assert "DO NOT CUT YET" not in words, "nothing is wrong with it"
+        check_names(pdf, {"A, cut end": 1, "B, cut end": 1, "seat A, A: set-back 21 mm": 1,
+                          "seat B, B: set-back 21 mm": 1, "mouth of socket A, 24 mm from cut end A": 1,
+                          "mouth of socket B, 24 mm from cut end B": 1})
         shown, count = 0.0, pages_of(pdf)
         assert count >= 3, "over several pages"
         for page in contents(pdf):
@@ -222,13 +242,18 @@ def check_views(room, report):
     run = next(run for run in report["runs"] if run["id"] == "feed")
     pdf = room / "feed.pdf"
     write("template", demo / "trials-car.bay.json", "feed", "--option", report["option"], "--out", pdf)
-    words = check_pages(pdf, "letter", is_template=True)
+    words = check_pages(pdf, "letter")
     assert words.count("A projection") == pages_of(pdf)
+    fails = any(f["severity"] == "fail" and f["run"] == run["id"] for f in report["findings"])
+    assert words.count("DO NOT CUT YET") == (pages_of(pdf) if fails else 0), "a fault is told on every page"
+    assert " ".join(words.split()).count("not leak-tested") == pages_of(pdf)
+    check_names(pdf, {"A, cut end": 3, "B, cut end": 3, "seat A, ": 3, "seat B, ": 3})
     drawn = {round(length(centre_line(page)), 1) for page in contents(pdf)}
     assert len(drawn) == 3 and all(mm < run["centreline_mm"] for mm in drawn), drawn
     percent = {float(p) for p in re.findall(r"([\d.]+) % too short", " ".join(words.split()))}
     wanted = {round((1.0 - mm / run["centreline_mm"]) * 100.0, 1) for mm in drawn}
     assert all(min(abs(p - w) for w in wanted) < 0.11 for p in percent) and percent, (percent, wanted)
+    return fails
 
 
 def check_scripts(room):
@@ -256,7 +281,38 @@ def check_scripts(room):
             for name in readable:
                 assert squeezed(name) in squeezed(words), f"{pdf}: {name}"
     write("template", path, bay["options"][0]["runs"][5]["id"], "--out", room / "scripts-template.pdf")
-    check_pages(room / "scripts-template.pdf", "letter", is_template=True)
+    check_pages(room / "scripts-template.pdf", "letter")
+
+
+def check_sheet_is_close(pdf, reports_runs):
+    """Two pages a hose or three, and no page that a line or two stand on alone."""
+    words = told("pdftotext", "-layout", pdf, "-").split("\f")[:-1]
+    boxes = told("pdftotext", "-bbox", pdf, "-").split("<page ")[1:]
+    pages = {}
+    for page, text in zip(boxes, words):
+        hose = re.search(r"hose (\d+) of", text)
+        if hose:
+            feet = [float(foot) * POINT for foot in re.findall(r'yMax="(\S+)">', page)]
+            # Without the page's own foot.
+            pages.setdefault(int(hose.group(1)), []).append(max(foot for foot in feet if foot < max(feet) - 8))
+    assert len(pages) == reports_runs, f"{pdf}: {pages}"
+    for hose, feet in pages.items():
+        assert len(feet) <= 3 and min(feet) > 40.0, f"{pdf}: hose {hose} ends at {feet} mm of its pages"
+    return sum(len(feet) == 2 for feet in pages.values())
+
+
+def check_compared(stem):
+    comparison = json.loads((folder / f"{stem}.compare.json").read_text())
+    for paper in PAPERS:
+        pdf = folder / f"{stem}.compare.{paper}.pdf"
+        words = squeezed(check_pages(pdf, paper))
+        needed = [comparison["sentence"], *comparison["remarks"]]
+        needed += [value[key] for row in comparison["figures"] for value in row["values"] for key in ("text", "detail", "better")]
+        needed += [run["name"] for run in comparison["runs"]] + [option["name"] for option in comparison["options"]]
+        for text in filter(None, needed):
+            assert squeezed(text) in words, f"{pdf}: {text}"
+        assert "HosebyHose" in words or "Hosebyhose" in words, pdf
+    return len(comparison["figures"])
 
 
 def check_demo(report_file):
@@ -269,6 +325,8 @@ def check_demo(report_file):
         labels = folder / f"{stem}.labels.{paper}.pdf"
         for pdf in (sheet, labels):
             words = " ".join(check_pages(pdf, paper).split())
+            if pdf == sheet:
+                check_sheet_is_close(pdf, len(report["runs"]))
             for run in report["runs"]:
                 for needed in (run["name"], f"{run['bench_inch']} in", f"{run['bench_mm']} mm"):
                     assert needed in words, f"{pdf}: {needed} of {run['id']}"
@@ -290,9 +348,12 @@ with tempfile.TemporaryDirectory() as name:
         if not any(word in path.name for word in others)
     ]
     assert len(reports) >= 4, "the options of the demo bays were read"
+    figures = [check_compared(path.name.removesuffix(".compare.json")) for path in sorted(folder.glob("*.compare.json"))]
+    assert len(figures) >= 2 and all(figures), "the comparisons were read"
     check_straight(room)
     car = next(report for report in reports if any(run["id"] == "lift" for run in report["runs"]))
     check_flat(room, car)
-    check_views(room, car)
+    faults = [check_views(room, report) for report in reports if any(run["id"] == "lift" for run in report["runs"])]
+    assert sorted(faults) == [False, True], "with a fault and without"
     check_scripts(room)
 print(f"sheets and labels of {len(reports)} options read back from PDF, templates measured")

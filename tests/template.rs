@@ -6,10 +6,16 @@ mod common;
 
 use std::f64::consts::PI;
 
-use common::build::{bay, corner, port, run, solved, straight_end};
+use common::build::{
+    OUTSIDE_MM, SOCKET_MM, bay, clamp, corner, elbow_end, port, run, solved, straight_end,
+};
 use glam::{DVec2, DVec3};
+use hosewright::checks::{Severity, check};
 use hosewright::engine::RunSolution;
-use hosewright::export::{FLAT_WITHIN_MM, Item, Shade, SheetInfo, Template, TemplateView};
+use hosewright::engine::solve_whole;
+use hosewright::export::{
+    FLAT_WITHIN_MM, Item, NamedPlace, Shade, SheetInfo, Template, TemplateView,
+};
 use hosewright::model::{Bay, Via};
 
 fn made(from: (DVec3, DVec3), to: (DVec3, DVec3), via: Vec<Via>) -> (Bay, RunSolution, Template) {
@@ -17,7 +23,8 @@ fn made(from: (DVec3, DVec3), to: (DVec3, DVec3), via: Vec<Via>) -> (Bay, RunSol
     let bay = bay(ports, run(straight_end("a", None), straight_end("b", None), via));
     let solution = solved(&bay);
     let option = &bay.options[0];
-    let template = Template::new(&bay, option, &option.runs[0], &solution, SheetInfo::default());
+    let template =
+        Template::new(&bay, option, &option.runs[0], &solution, &[], SheetInfo::default());
     (bay, solution, template)
 }
 
@@ -103,4 +110,134 @@ fn a_hair_off_its_plane_is_flat_and_more_is_not() {
     };
     assert_eq!(bent(0.5 * FLAT_WITHIN_MM), 1);
     assert_eq!(bent(20.0), 3);
+}
+
+fn place<'a>(view: &'a TemplateView, begins: &str) -> &'a NamedPlace {
+    let found: Vec<&NamedPlace> =
+        view.places.iter().filter(|place| place.words.starts_with(begins)).collect();
+    assert_eq!(found.len(), 1, "{begins}: {:?}", view.places);
+    found[0]
+}
+
+/// A straight hose of 400 mm along X between two ends.
+fn between(
+    from: hosewright::model::RunEnd,
+    to: hosewright::model::RunEnd,
+    seats: [DVec3; 2],
+    ways: [DVec3; 2],
+) -> Template {
+    let ports = vec![port("a", seats[0], ways[0]), port("b", seats[1], ways[1])];
+    let bay = bay(ports, run(from, to, vec![]));
+    let solution = solved(&bay);
+    assert!((solution.centreline_mm - 400.0).abs() < 1e-6, "{}", solution.centreline_mm);
+    let option = &bay.options[0];
+    Template::new(&bay, option, &option.runs[0], &solution, &[], SheetInfo::default())
+}
+
+#[test]
+fn seats_sockets_and_clamps_are_where_they_are() {
+    let along = 21.0;
+    let end = |name| elbow_end(name, None, 0.0, 0.0, (along, 0.0));
+    let seats = [DVec3::ZERO, DVec3::X * (400.0 + 2.0 * along)];
+    let template = between(end("a"), end("b"), seats, [DVec3::X, DVec3::NEG_X]);
+    let [view] = template.views.as_slice() else { panic!("flat") };
+    let apart = |p: &str, q: &str| place(view, p).at.distance(place(view, q).at);
+    assert!((apart("A, cut end", "B, cut end") - 400.0).abs() < 1e-6);
+    assert!((apart("seat A", "A, cut end") - along).abs() < 1e-6);
+    assert!((apart("seat B", "B, cut end") - along).abs() < 1e-6);
+    assert!((apart("mouth of socket A", "A, cut end") - SOCKET_MM).abs() < 1e-6);
+    assert!((apart("mouth of socket B", "B, cut end") - SOCKET_MM).abs() < 1e-6);
+    assert!(place(view, "seat A").words.contains("set-back 21 mm"), "{:?}", view.places);
+    // Words do not stand over the hose: at least beside its edge.
+    assert!(view.places.iter().all(|place| place.gap_mm > OUTSIDE_MM / 2.0));
+}
+
+// Both elbows in one plane: it is the paper, and the seats are at their full distance.
+#[test]
+fn a_straight_hose_lies_in_the_plane_of_its_elbows() {
+    let (along, across) = (21.0, 25.0);
+    // The reference direction of a port along −Z is +X: clock 0 sends the hose that way.
+    let end = |name, clock| elbow_end(name, None, 90.0, clock, (along, across));
+    let ways = [DVec3::NEG_Y, DVec3::NEG_Y];
+    let seats = [DVec3::ZERO, DVec3::X * (400.0 + 2.0 * across)];
+    // Of a port along −Y, u = Z and t × u = −X: 270° goes along +X, 90° along −X.
+    let template = between(end("a", 270.0), end("b", 90.0), seats, ways);
+    let [view] = template.views.as_slice() else { panic!("flat") };
+    for letter in ["A", "B"] {
+        let seat = place(view, &format!("seat {letter}"));
+        let cut = place(view, &format!("{letter}, cut end"));
+        assert!((seat.at.distance(cut.at) - along.hypot(across)).abs() < 1e-6, "{seat:?}");
+        assert!(seat.words.contains("90° elbow, set-back 25 mm"), "{}", seat.words);
+        assert!(!seat.words.contains("this paper"), "{}", seat.words);
+    }
+}
+
+// One elbow in the plane of the bend, the other square to it: the paper says how far off it stands.
+#[test]
+fn a_seat_off_the_paper_says_how_far() {
+    let (along, across) = (21.0, 25.0);
+    let from = elbow_end("a", None, 90.0, 270.0, (along, across));
+    // Of a port along Z, u = X and t × u = Y: 180° goes along −X.
+    let to = elbow_end("b", None, 90.0, 180.0, (along, across));
+    let seats = [DVec3::new(-across, along, 0.0), DVec3::new(400.0 + across, 0.0, -along)];
+    let template = between(from, to, seats, [DVec3::NEG_Y, DVec3::Z]);
+    let [view] = template.views.as_slice() else { panic!("flat") };
+    let told: Vec<&str> = view
+        .places
+        .iter()
+        .filter(|place| place.words.starts_with("seat") && place.words.contains("this paper"))
+        .map(|place| place.words.as_str())
+        .collect();
+    assert!(!told.is_empty() && told.iter().all(|words| words.contains("21 mm")), "{told:?}");
+}
+
+#[test]
+fn a_clamp_tells_its_mark_on_the_real_hose() {
+    let ports = vec![port("a", DVec3::ZERO, DVec3::X), port("b", DVec3::X * 600.0, DVec3::NEG_X)];
+    let via = vec![clamp(DVec3::X * 200.0, DVec3::X, 10.0, None)];
+    let mut run = run(straight_end("a", None), straight_end("b", None), via);
+    run.slack_pct = Some(5.0);
+    let bay = bay(ports, run);
+    let solution = solved(&bay);
+    let option = &bay.options[0];
+    let template =
+        Template::new(&bay, option, &option.runs[0], &solution, &[], SheetInfo::default());
+    let [view] = template.views.as_slice() else { panic!("flat") };
+    let clamp = place(view, "clamp");
+    assert!((clamp.at.distance(place(view, "A, cut end").at) - 200.0).abs() < 1e-6, "as drawn");
+    // 5 % of 600 is 30, in the free spans from socket mouth to clamp (170) and from clamp to mouth (370).
+    let mark = 200.0 + 30.0 * 170.0 / 540.0;
+    let words = format!("the hose’s mark at {mark:.1} mm from A");
+    assert!(clamp.words.contains(&words), "{} not {words}", clamp.words);
+}
+
+#[test]
+fn what_fails_and_what_is_not_tested_is_on_the_paper() {
+    // A corner far too near both ends.
+    let ports = vec![
+        port("a", DVec3::ZERO, DVec3::X),
+        port("b", DVec3::new(120.0, 90.0, 0.0), DVec3::NEG_Y),
+    ];
+    let tight = bay(
+        ports,
+        run(straight_end("a", None), straight_end("b", None), vec![corner(120.0, 0.0, 0.0)]),
+    );
+    let ports = vec![port("a", DVec3::ZERO, DVec3::X), port("b", DVec3::X * 600.0, DVec3::NEG_X)];
+    let mut slack = run(straight_end("a", None), straight_end("b", None), vec![]);
+    slack.slack_pct = Some(5.0);
+    let fine = bay(ports, slack);
+    for (bay, is_tight) in [(tight, true), (fine, false)] {
+        let option = &bay.options[0];
+        let whole = solve_whole(&bay, option);
+        let findings = check(&bay, option, &whole);
+        let solution = whole.run(0).unwrap();
+        let made =
+            Template::new(&bay, option, &option.runs[0], solution, &findings, SheetInfo::default());
+        let fails = findings.iter().filter(|finding| finding.severity == Severity::Fail);
+        let fails: Vec<&str> = fails.map(|finding| finding.message.as_str()).collect();
+        assert_eq!(fails.is_empty(), !is_tight, "{fails:?}");
+        assert!(fails.first().is_none_or(|worst| made.stop.starts_with(worst)), "{}", made.stop);
+        assert_eq!(made.stop.is_empty(), !is_tight, "{}", made.stop);
+        assert!(made.untested.starts_with("not leak-tested"), "{}", made.untested);
+    }
 }

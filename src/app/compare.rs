@@ -3,8 +3,8 @@
 use super::App;
 use super::jobs::{Job, Standing, Wake};
 use crate::document::Document;
-use crate::export::SheetInfo;
 use crate::export::compare::{Answered, CompareFormat, Comparison};
+use crate::export::{Paper, PdfError, SheetInfo};
 use crate::model::Bay;
 
 /// What is compared, and the answer.
@@ -133,10 +133,11 @@ impl App {
         }
     }
 
-    /// The comparison as a web page; none where it is not worked out.
-    pub(super) fn comparison_html(&self) -> Option<Vec<u8>> {
+    /// The comparison in a format, on the paper usual for the bay's unit; none where it is not worked
+    /// out.
+    pub(super) fn comparison(&self, format: CompareFormat) -> Option<Result<Vec<u8>, PdfError>> {
         let found = self.compare.found().filter(|_| self.compare.is_fresh())?;
-        Some(CompareFormat::Html.write(found).into_bytes())
+        Some(format.write(found, Paper::usual_for(found.unit)))
     }
 
     /// Chooses a hose in the option in view; where that has none of this id, in the first that has.

@@ -28,7 +28,8 @@ impl App {
         let option = bay.options.get(self.option)?;
         let place = option.runs.iter().position(|known| known.id == run)?;
         let solution = solved.routing.run(place)?;
-        let made = Template::new(bay, option, &option.runs[place], solution, self.sheet_info());
+        let (run, info) = (&option.runs[place], self.sheet_info());
+        let made = Template::new(bay, option, run, solution, &solved.found(), info);
         Some(template(&made, Paper::usual_for(bay.show_units)))
     }
 

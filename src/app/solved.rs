@@ -4,12 +4,11 @@ use std::sync::Arc;
 
 use super::solved_order::{Content, Pace, Slot, Slots};
 use crate::app::canvas::scene::{self, Scene};
-use crate::app::words;
 use crate::checks::{Checker, Finding};
 use crate::document::Document;
 use crate::engine::motion::{Pose, Poses};
 use crate::engine::{Depth, RoutingSolution, Solver};
-use crate::model::Bay;
+use crate::model::{Bay, option_letter};
 
 /// Hoses in so many poses are worked out within a frame; more only when nothing is held.
 const MOST_IN_A_FRAME: usize = 64;
@@ -99,7 +98,7 @@ impl Solved {
         let mut scene = scene::build_on(bay, routing_option, &routing, &findings, scene_before);
         if let Some((at, other)) = ghost.and_then(|at| Some((at, bay.options.get(at)?))) {
             scene.ghosts = scene::hoses_of(other, &solver_behind.routing(bay, other));
-            scene.ghost_of = Some(words::option_letter(at).to_string());
+            scene.ghost_of = Some(option_letter(at).to_string());
         }
         Some(Self {
             revision,

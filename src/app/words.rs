@@ -25,11 +25,6 @@ pub(super) fn at_most(name: &str, most: usize) -> String {
     format!("{}\u{2026}", kept.trim_end_matches([' ', ',']))
 }
 
-/// The letter an option is called by, from its place.
-pub(super) fn option_letter(place: usize) -> char {
-    char::from(b'A'.saturating_add(place.min(25) as u8))
-}
-
 /// What findings as bad as this are for.
 pub(super) fn heading(severity: Severity) -> &'static str {
     match severity {

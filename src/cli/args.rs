@@ -77,12 +77,12 @@ Exit status: 0 planned; 1 at least one finding is a fail, or a hose cannot be cu
 const COMPARE_EXAMPLE: &str = "\
 Examples:
   hosewright compare my.bay.json
-  hosewright compare my.bay.json --options over,under --out over-or-under.html
+  hosewright compare my.bay.json --options A,B --out over-or-under.pdf
   hosewright compare my.bay.json --json > compare.json
 
 One sentence says what is given for what; the table below it has every figure, the worst place of
 each, and what is better, in a word. A figure that is not known is said to be so, and nothing is
-claimed from it. The ending of the name says the format of --out: .html, .csv or .json.
+claimed from it. The ending of the name says the format of --out: .pdf, .html, .csv or .json.
 
 Exit status: 0 compared (whatever was found); 2 the file or the call is at fault.";
 
@@ -152,7 +152,7 @@ pub(super) enum Command {
 pub(super) struct BayArgs {
     /// The bay file
     pub(super) file: PathBuf,
-    /// Routing option; the first where not given
+    /// Routing option by its id, or its letter A, B …; the first where not given
     #[arg(long, value_name = "ID")]
     pub(super) option: Option<String>,
 }
@@ -253,18 +253,21 @@ pub(super) struct PlanArgs {
 pub(super) struct CompareArgs {
     /// The bay file
     pub(super) file: PathBuf,
-    /// Routing options, two or more, with commas between; all of them where not given
+    /// Routing options by id or letter, two or more, with commas between; all of them where not given
     #[arg(long, value_name = "ID,ID", value_delimiter = ',')]
     pub(super) options: Vec<String>,
     /// Print one JSON document instead of text
     #[arg(long)]
     pub(super) json: bool,
-    /// Write a page (NAME.html) or a table (NAME.csv, NAME.json) too
+    /// Write it on pages (NAME.pdf, NAME.html) or as a table (NAME.csv, NAME.json) too
     #[arg(long, value_name = "NAME")]
     pub(super) out: Option<PathBuf>,
     /// The day to print on the page; today (UTC) where not given
     #[arg(long, value_name = "DAY")]
     pub(super) date: Option<String>,
+    /// Paper of a NAME.pdf; letter for a bay in inches, a4 for one in millimetres where not given
+    #[arg(long, value_enum, value_name = "SIZE")]
+    pub(super) paper: Option<PaperArg>,
 }
 
 #[derive(Debug, clap::Args)]

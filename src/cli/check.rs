@@ -4,7 +4,7 @@ use crate::checks::{self, Finding, Severity};
 use crate::document::file;
 use crate::engine::{RoutingSolution, solve_whole};
 use crate::export::Report;
-use crate::model::{Bay, Routing};
+use crate::model::{Bay, Routing, name_or, option_letter};
 
 use super::args::{BayArgs, CheckArgs};
 use super::{Exit, Refusal, output, text};
@@ -29,6 +29,12 @@ impl Checked {
 
     pub(super) fn option(&self) -> &Routing {
         &self.bay.options[self.option]
+    }
+
+    /// The option in words: `option A, Low`.
+    pub(super) fn option_words(&self) -> String {
+        let option = self.option();
+        format!("option {}, {}", option_letter(self.option), name_or(&option.name, &option.id))
     }
 
     pub(super) fn fails(&self) -> usize {
@@ -60,11 +66,13 @@ fn choose(bay: &Bay, wanted: Option<&str>) -> Result<usize, Refusal> {
     find(bay, wanted)
 }
 
-/// The place of the option of this id.
+/// The place of the option of this id, or else of this letter.
 pub(super) fn find(bay: &Bay, wanted: &str) -> Result<usize, Refusal> {
-    bay.option_index(wanted).ok_or_else(|| {
-        let there: Vec<String> =
-            bay.options.iter().map(|option| format!("  {}  {}", option.id, option.name)).collect();
+    bay.option_called(wanted).ok_or_else(|| {
+        let told = (0..).zip(&bay.options).map(|(place, option)| {
+            format!("  {}  {}  {}", option_letter(place), option.id, option.name)
+        });
+        let there: Vec<String> = told.collect();
         format!("there is no option \"{wanted}\" in this bay; there are:\n{}", there.join("\n"))
     })
 }

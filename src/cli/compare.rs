@@ -4,7 +4,7 @@ use crate::document::file;
 use crate::export::compare::{Answered, CompareFormat, Comparison};
 use crate::model::Bay;
 
-use super::args::CompareArgs;
+use super::args::{CompareArgs, paper};
 use super::{Exit, Refusal, check, compare_text, output, sheet};
 
 pub(super) fn run(args: &CompareArgs) -> Result<Exit, Refusal> {
@@ -14,19 +14,17 @@ pub(super) fn run(args: &CompareArgs) -> Result<Exit, Refusal> {
     });
     let format = format.transpose()?;
     let bay = file::load(&args.file).map_err(|error| error.to_string())?;
+    let paper = paper(args.paper, bay.show_units);
     let places = places(&bay, &args.options)?;
     let answered: Vec<Answered> =
         places.into_iter().filter_map(|place| Answered::of(&bay, place)).collect();
     let info = sheet::info(&args.file, args.date.clone());
     let comparison = Comparison::new(&bay, &answered, info);
     if let (Some(out), Some(format)) = (&args.out, format) {
-        output::file(out, format.write(&comparison).as_bytes())?;
+        let bytes = format.write(&comparison, paper).map_err(|error| error.to_string())?;
+        output::file(out, &bytes)?;
     }
-    let printed = if args.json {
-        CompareFormat::Json.write(&comparison)
-    } else {
-        compare_text::compare(&comparison)
-    };
+    let printed = if args.json { comparison.to_json() } else { compare_text::compare(&comparison) };
     output::data(&printed)?;
     Ok(Exit::Fine)
 }

@@ -1,7 +1,7 @@
 //! `hosewright draw`.
 
 use crate::export::View;
-use crate::export::true_scale::{Drawn, ViewDrawing, ViewFormat, told_without_keep_off};
+use crate::export::true_scale::{Drawn, ViewDrawing, ViewFormat};
 
 use super::args::DrawArgs;
 use super::check::Checked;
@@ -20,9 +20,10 @@ pub(super) fn run(args: &DrawArgs) -> Result<Exit, Refusal> {
     };
     let bytes = format.write(&ViewDrawing::new(&drawn, args.view));
     output::file(&args.out, &bytes)?;
-    if let Some(told) = told_without_keep_off(&checked.bay) {
-        output::message(&format!("written, {told}"));
-    }
+    output::wrote(
+        &args.out,
+        &format!("{} view of {}, 1 unit = 1 mm", args.view.word(), checked.option_words()),
+    );
     Ok(Exit::Fine)
 }
 

@@ -14,5 +14,10 @@ pub(super) fn run(args: &LabelsArgs) -> Result<Exit, Refusal> {
     let paper = paper(args.paper, sheet.unit);
     let bytes = labels(&sheet, paper).map_err(|error| error.to_string())?;
     output::file(&args.out, &bytes)?;
+    let labels = match sheet.hoses.len() {
+        1 => "1 label".to_owned(),
+        count => format!("{count} labels"),
+    };
+    output::wrote(&args.out, &format!("{labels} of {}", checked.option_words()));
     Ok(Exit::Fine)
 }

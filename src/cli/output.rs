@@ -27,6 +27,11 @@ pub(super) fn file(path: &Path, bytes: &[u8]) -> Result<(), Refusal> {
     file::replace(path, |out| out.write_all(bytes)).map_err(|error| error.to_string())
 }
 
+/// That a file was written, and what is in it.
+pub(super) fn wrote(path: &Path, what: &str) {
+    message(&format!("wrote {}: {what}", path.display()));
+}
+
 /// A message to standard error. Where even that cannot be written there is nobody left to tell.
 pub(super) fn message(text: &str) {
     let _ = writeln!(io::stderr().lock(), "hosewright: {}", plain(text));

@@ -16,12 +16,17 @@ pub(super) fn run(args: &SheetArgs) -> Result<Exit, Refusal> {
     let paper = paper(args.paper, sheet.unit);
     let bytes = format.write(&sheet, paper).map_err(|error| error.to_string())?;
     output::file(&args.out, &bytes)?;
-    if sheet.counts.fails > 0 {
-        output::message(&format!(
-            "written, but do not cut yet: {}; see the sheet, or `hosewright check`",
-            sheet.verdict
-        ));
-    }
+    let hoses = match sheet.hoses.len() {
+        1 => "1 hose".to_owned(),
+        count => format!("{count} hoses"),
+    };
+    let stop = if sheet.counts.fails > 0 {
+        let verdict = &sheet.verdict;
+        format!("; but do not cut yet: {verdict}; see the sheet, or `hosewright check`")
+    } else {
+        String::new()
+    };
+    output::wrote(&args.out, &format!("{hoses} of {}{stop}", checked.option_words()));
     Ok(Exit::Fine)
 }
 

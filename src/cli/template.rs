@@ -17,10 +17,23 @@ pub(super) fn run(args: &TemplateArgs) -> Result<Exit, Refusal> {
     let solved = checked.solution.run(place);
     let solved = solved.ok_or_else(|| format!("{}: could not be measured", run.shown_name()))?;
     let info = info(&args.bay.file, args.date.clone());
-    let made = Template::new(&checked.bay, option, run, solved, info);
+    let made = Template::new(&checked.bay, option, run, solved, &checked.findings, info);
     let paper = paper(args.paper, checked.bay.show_units);
     let bytes = template(&made, paper).map_err(|error| error.to_string())?;
     output::file(&args.out, &bytes)?;
+    let views = match &made.views[..] {
+        [_] => "flat",
+        _ => "in plan, side and front view",
+    };
+    let stop = if made.stop.is_empty() {
+        String::new()
+    } else {
+        format!("; do not cut yet: {}", made.stop)
+    };
+    output::wrote(
+        &args.out,
+        &format!("{} at full size, {views}, {}{stop}", made.name, checked.option_words()),
+    );
     Ok(Exit::Fine)
 }
 

@@ -14,6 +14,7 @@ pub(super) const ROUNDED: &str =
 pub(super) const CUT: &str = "cut length, rounded up";
 pub(super) const DRY_FIT: &str = "Dry fit";
 pub(super) const MARK: &str = "Mark, measuring from cut end A";
+pub(super) const BENDS: &str = "Middles of the bends, for information:";
 pub(super) const ROUTE: &str = "Route";
 pub(super) const ROUTE_NOTE: &str = "as drawn: circles are the seats, dark the sockets, frames the \
      clamps; solids lightly, hatched: hot, dashed: moving, dotted: sharp";
@@ -33,6 +34,9 @@ pub(super) const OPEN_NOTE: &str = "what to do about each stands with its hose";
 pub(super) const LABELS_NOTE: &str = "cut along the marks";
 pub(super) const LABEL_TESTED: &str = "tested on";
 pub(super) const LABEL_AT: &str = "at";
+pub(super) const COMPARE: &str = "Options side by side";
+pub(super) const COMPARE_RUNS: &str = "Hose by hose";
+pub(super) const COMPARE_READ: &str = "How to read it";
 pub(super) const TEMPLATE: &str = "full-size template";
 pub(super) const TEMPLATE_BAR: &str = "100 mm";
 pub(super) const TEMPLATE_PRINT: &str =

@@ -5,6 +5,7 @@
 //! finite input.
 
 mod angle;
+mod around;
 mod bounds;
 mod bow;
 mod centre_line;
@@ -21,6 +22,7 @@ pub mod rod;
 mod transport;
 
 pub use angle::{half_angle_excess, sin_cos_deg, turning_angle};
+pub use around::{Corner, around};
 pub use bounds::Bounds;
 pub use bow::{BOW_SLACK_MAX, Bow, in_line_bow};
 pub use centre_line::{CentreLine, Piece, Turn};

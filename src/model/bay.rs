@@ -63,6 +63,22 @@ impl Bay {
     pub fn option_index(&self, id: &str) -> Option<usize> {
         self.options.iter().position(|o| o.id == id)
     }
+
+    /// The same; where no option has this id, that of this letter, as the options are shown: A is the
+    /// first, in either case.
+    pub fn option_called(&self, wanted: &str) -> Option<usize> {
+        self.option_index(wanted).or_else(|| {
+            let mut letters = wanted.chars();
+            let (letter, more) = (letters.next()?.to_ascii_uppercase(), letters.next());
+            let is_this = |place: &usize| option_letter(*place) == letter && more.is_none();
+            (0..self.options.len()).find(is_this)
+        })
+    }
+}
+
+/// The letter that an option is shown with, by its place in the bay; past the 26th all have Z.
+pub fn option_letter(place: usize) -> char {
+    char::from(b'A'.saturating_add(place.min(25) as u8))
 }
 
 /// A rigid thing that moves against the bay: an engine on its mounts, a steering arm.

@@ -16,7 +16,7 @@ mod stock;
 pub mod tolerance;
 mod underlay;
 
-pub use bay::{Bay, Body, Extra, Motion, Port, unknown_keys};
+pub use bay::{Bay, Body, Extra, Motion, Port, option_letter, unknown_keys};
 pub use bench_record::{BenchRecord, LeakTest, Reading, TestMethod, TestResult};
 pub use route::{Clamp, Corner, Duty, Medium, Routing, Run, RunEnd, Side, Via};
 pub use solid::{Mesh, Nature, Shape, Solid};

@@ -13,6 +13,8 @@ pub enum Mark {
     Published,
     /// Follows by calculation.
     Calculated,
+    /// Read in a named public document, of something else that stands in.
+    StandIn,
     /// From memory of a named standard; check it.
     Memory,
     /// Common practice, no primary source.
@@ -29,6 +31,7 @@ impl Mark {
             Self::BayFile => "from the bay file",
             Self::Published => "published",
             Self::Calculated => "calculated",
+            Self::StandIn => "published figures of a stand-in",
             Self::Memory => "from memory of the standard",
             Self::Practice => "common practice",
             Self::Typical => "typical, measure yours",

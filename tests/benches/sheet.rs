@@ -79,7 +79,7 @@ fn template_of_one_hose(bencher: Bencher) {
     let option = &bay.options[0];
     let run = solution.run(0).expect("solved");
     bencher.bench_local(|| {
-        let made = Template::new(&bay, option, &option.runs[0], run, SheetInfo::default());
+        let made = Template::new(&bay, option, &option.runs[0], run, &[], SheetInfo::default());
         black_box(template(&made, Paper::A4).expect("written"))
     });
 }

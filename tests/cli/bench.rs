@@ -25,6 +25,14 @@ impl Ended {
         &self.err
     }
 
+    /// A file was written: one line on standard error says which and what, and nothing else is said.
+    pub(crate) fn wrote(&self, name: &str) -> &str {
+        assert_eq!((self.status, self.out.as_str()), (Some(0), ""), "{self:?}");
+        let line = self.err.strip_suffix('\n').expect("one line");
+        assert!(!line.contains('\n'), "{self:?}");
+        line.strip_prefix(&format!("hosewright: wrote {name}: ")).expect("what was written")
+    }
+
     /// Ended with this status and nothing to complain of.
     pub(crate) fn is_quiet(&self, status: i32) -> &str {
         assert_eq!(self.status, Some(status), "{self:?}");

@@ -205,3 +205,21 @@ fn names_from_outside_cannot_steer_the_terminal() {
     let refused = bench.run(&["check", "my.bay.json", "--option", "no"]);
     assert!(!refused.is_refused().contains(odd), "{:?}", refused.err);
 }
+
+#[test]
+fn an_option_goes_by_its_letter_and_an_id_spelled_exactly_wins() {
+    let bench = Bench::with_test_bay();
+    let of = |asked: &str| bench.run(&["check", "my.bay.json", "--option", asked, "--json"]).out;
+    for (id, letters) in [("over", ["A", "a"]), ("under", ["B", "b"])] {
+        assert!(of(id).contains(&format!("\"option\": \"{id}\"")), "{}", of(id));
+        assert!(letters.iter().all(|letter| of(letter) == of(id)), "{id}");
+    }
+    let gone = bench.run(&["check", "my.bay.json", "--option", "C"]);
+    assert!(gone.is_refused().contains("  B  under  "), "{gone:?}");
+
+    let bench = Bench::with_changed_bay(|bay| bay["options"][0]["id"] = "B".into());
+    let first = bench.run(&["check", "my.bay.json", "--json"]).out;
+    assert_eq!(bench.run(&["check", "my.bay.json", "--option", "B", "--json"]).out, first);
+    let second = bench.run(&["check", "my.bay.json", "--option", "b", "--json"]).out;
+    assert!(second.contains("\"option\": \"under\""), "{second}");
+}

@@ -95,6 +95,30 @@ fn a_page_and_a_table_are_written_besides() {
 }
 
 #[test]
+fn pages_for_paper_are_written_besides() {
+    let bench = Bench::with_test_bay();
+    let args = ["compare", "my.bay.json", "--out", "both.pdf", "--date", "2026-01-31"];
+    let text = bench.run(&args).is_quiet(0).to_owned();
+    assert!(text.contains("over") && text.contains("under"), "the text is printed all the same");
+    let first = bench.bytes("both.pdf");
+    assert!(first.starts_with(b"%PDF-"));
+    bench.run(&args).is_quiet(0);
+    assert!(first == bench.bytes("both.pdf"), "the same bay and day give the same bytes");
+    bench.run(&[&args[..], &["--paper", "a4"]].concat()).is_quiet(0);
+    assert!(first != bench.bytes("both.pdf"), "a bay in inches is on letter where not given");
+}
+
+#[test]
+fn options_go_by_their_letters_too() {
+    let bench = Bench::with_test_bay();
+    let by_id = compared(&bench, &["--options", "under,over"]);
+    assert_eq!(by_id, compared(&bench, &["--options", "B,A"]));
+    assert_eq!(by_id, compared(&bench, &["--options", "b,over"]));
+    let twice = bench.run(&["compare", "my.bay.json", "--options", "A,over"]);
+    assert!(twice.is_refused().contains("twice"), "{twice:?}");
+}
+
+#[test]
 fn wrong_calls_are_refused_with_what_there_is() {
     let bench = Bench::with_test_bay();
     let refused = |args: &[&str]| {
@@ -105,7 +129,7 @@ fn wrong_calls_are_refused_with_what_there_is() {
     assert!(gone.contains("no option \"round\"") && gone.contains("  under  "), "{gone}");
     assert!(refused(&["--options", "over"]).contains("two options or more"));
     assert!(refused(&["--options", "over,over"]).contains("named twice"));
-    assert!(refused(&["--out", "both.pdf"]).contains("no pdf"));
+    assert!(refused(&["--out", "both.txt"]).contains(".pdf, .html, .csv or .json"));
     assert!(refused(&["--out", "both.txt"]).contains(".html"));
     assert!(refused(&["--out", "my.bay.json"]).contains("the bay itself"));
     assert_eq!(bench.names(), ["my.bay.json"]);

@@ -15,7 +15,8 @@ use crate::bench::{Bench, all_bays, demo_bays};
 
 fn drawn(bench: &Bench, bay: &str, view: View, out: &str) -> Vec<u8> {
     let args = ["draw", bay, "--view", view.word(), "--out", out];
-    bench.run(&args).is_quiet(0);
+    let ended = bench.run(&args);
+    assert!(ended.wrote(out).starts_with(view.word()), "{ended:?}");
     bench.bytes(out)
 }
 
@@ -192,6 +193,6 @@ fn wrong_calls_are_refused_with_what_there_is() {
     assert!(refused(&["--view", "plan", "--out", "a"]).contains(".dxf or .svg"));
     assert!(refused(&["--view", "plan", "--out", "my.bay.json"]).contains("the bay itself"));
     let gone = refused(&["--view", "plan", "--out", "a.dxf", "--option", "round"]);
-    assert!(gone.contains("no option \"round\"") && gone.contains("  under  "), "{gone}");
+    assert!(gone.contains("no option \"round\"") && gone.contains("  B  under  "), "{gone}");
     assert_eq!(bench.names(), ["my.bay.json"]);
 }

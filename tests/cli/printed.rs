@@ -16,7 +16,7 @@ fn calls() -> [Vec<&'static str>; 3] {
 fn written(bench: &Bench, call: &[&str], more: &[&str]) -> Vec<u8> {
     let args = [call, &["--out", "a.pdf"], more].concat();
     let ended = bench.run(&args);
-    assert_eq!((ended.status, ended.out.as_str()), (Some(0), ""), "{ended:?}");
+    ended.wrote("a.pdf");
     bench.bytes("a.pdf")
 }
 
@@ -62,6 +62,46 @@ fn the_paper_that_was_asked_for() {
         let usual = boxes(&written(&bench, &call, &[]));
         assert!(are_of(&usual, [215.9, 279.4]), "{call:?}: {usual:?}");
     }
+}
+
+#[test]
+fn what_was_written_is_said_in_a_line() {
+    let bench = Bench::with_test_bay();
+    let hoses = 3;
+    for (call, wanted) in
+        calls().iter().zip(["hoses of option A", "labels of option A", "at full size"])
+    {
+        let ended = bench.run(&[call, &["--out", "a.pdf"][..]].concat());
+        let told = ended.wrote("a.pdf");
+        assert!(told.contains(wanted), "{told}");
+        if !wanted.contains("full size") {
+            assert!(told.starts_with(&hoses.to_string()), "{told}");
+        }
+    }
+}
+
+#[test]
+fn a_template_of_a_hose_that_fails_says_so() {
+    let bench = Bench::with_test_bay();
+    let mut seen = [false; 2];
+    for (option, run) in
+        [("over", "feed"), ("over", "return"), ("over", "oil"), ("under", "return")]
+    {
+        let check = bench.run(&["check", "my.bay.json", "--option", option, "--json"]);
+        let check: serde_json::Value = serde_json::from_str(&check.out).unwrap();
+        let findings = check["findings"].as_array().unwrap().iter();
+        let fails: Vec<&str> = findings
+            .filter(|finding| finding["severity"] == "fail" && finding["run"] == run)
+            .map(|finding| finding["message"].as_str().unwrap())
+            .collect();
+        let args = ["template", "my.bay.json", run, "--option", option, "--out", "a.pdf"];
+        let ended = bench.run(&args);
+        let told = ended.wrote("a.pdf");
+        assert_eq!(told.contains("do not cut yet"), !fails.is_empty(), "{run}: {told}");
+        assert!(fails.is_empty() || fails.iter().any(|why| told.contains(why)), "{told}");
+        seen[usize::from(fails.is_empty())] = true;
+    }
+    assert_eq!(seen, [true; 2], "hoses that fail and hoses that do not");
 }
 
 #[test]

@@ -218,7 +218,9 @@ fn what_fails_is_said_on_standard_error_and_the_sheet_still_written() {
     let bench = Bench::with_test_bay();
     let fails = bench.run(&["sheet", "my.bay.json", "--option", "over", "--out", "a.html"]);
     assert_eq!((fails.status, fails.out.as_str()), (Some(0), ""));
-    assert!(fails.err.contains("do not cut yet"), "{fails:?}");
-    bench.run(&["sheet", "my.bay.json", "--option", "under", "--out", "B.HTML"]).is_quiet(0);
+    assert!(fails.wrote("a.html").contains("do not cut yet"), "{fails:?}");
+    let fine = bench.run(&["sheet", "my.bay.json", "--option", "under", "--out", "B.HTML"]);
+    let told = fine.wrote("B.HTML");
+    assert!(told.contains("option B, ") && !told.contains("do not cut yet"), "{told}");
     assert_eq!(bench.names(), ["B.HTML", "a.html", "my.bay.json"]);
 }

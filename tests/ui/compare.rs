@@ -81,9 +81,13 @@ fn the_page_is_written_from_there() {
     let path = world.in_folder("both");
     world.will_answer(Reply::Path(path));
     world.click("Page\u{2026}");
+    assert!(std::fs::read(world.in_folder("both.pdf")).unwrap().starts_with(b"%PDF-"));
+    assert!(world.has_containing("Wrote both.pdf"));
+    let path = world.in_folder("both.html");
+    world.will_answer(Reply::Path(path));
+    world.click("Page\u{2026}");
     let written = std::fs::read_to_string(world.in_folder("both.html")).unwrap();
     assert!(written.contains("Options side by side"));
-    assert!(world.has_containing("Wrote both.html"));
 }
 
 #[test]

@@ -9,7 +9,8 @@ use crate::app::canvas::camera::View;
 use crate::app::state::Notice;
 use crate::checks::Finding;
 use crate::document::file;
-use crate::export::true_scale::{ViewFormat, told_without_keep_off};
+use crate::export::compare::CompareFormat;
+use crate::export::true_scale::ViewFormat;
 use crate::export::{Format, PdfError};
 
 impl App {
@@ -39,7 +40,7 @@ impl App {
 
     pub(in super::super) fn ask_for_comparison(&mut self) {
         let Some(document) = &self.document else { return };
-        let near = self.beside_the_bay(&file_name(&document.bay().title, "-options.html"));
+        let near = self.beside_the_bay(&file_name(&document.bay().title, "-options.pdf"));
         self.ask_for_path(Wanted::Comparison { near });
     }
 
@@ -87,13 +88,13 @@ impl App {
         // The ending was put on where the name had none.
         let format = ViewFormat::of(path).unwrap_or(ViewFormat::Dxf);
         let made = self.drawing(view, format).map(Ok);
-        let left_out = self.document.as_ref().and_then(|d| told_without_keep_off(d.bay()));
-        let besides = left_out.map_or_else(String::new, |left_out| format!(", {left_out}"));
-        self.write_printed(path, made, "The drawing was not written", &besides);
+        self.write_printed(path, made, "The drawing was not written", "");
     }
 
     pub(super) fn write_comparison(&mut self, path: &Path) {
-        let made = self.comparison_html().map(Ok);
+        // The ending was put on where the name had none.
+        let format = CompareFormat::of(path).unwrap_or(CompareFormat::Pdf);
+        let made = self.comparison(format);
         self.write_printed(path, made, "The comparison was not written", "");
     }
 

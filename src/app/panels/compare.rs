@@ -10,6 +10,7 @@ use crate::app::actions::{Action, Ask};
 use crate::app::theme::{self, size};
 use crate::app::words;
 use crate::export::compare::{Cell, Comparison, Row, RunRow};
+use crate::model::option_letter;
 
 /// Share of the width that the names of the figures take.
 const NAMES: f32 = 0.3;
@@ -76,10 +77,10 @@ fn choice(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
         for (place, option) in bay.options.iter().enumerate() {
             let taken = app.compare.takes(bay, place);
             let name = crate::app::options::option_name(option);
-            let text = format!("{} {}", words::option_letter(place), words::at_most(name, 16));
+            let text = format!("{} {}", option_letter(place), words::at_most(name, 16));
             let button = ui.add(Button::selectable(taken, text).frame_when_inactive(true));
             let tip = if taken { "Leave it out" } else { "Compare it too" };
-            let letter = words::option_letter(place);
+            let letter = option_letter(place);
             let button = button.accessible_name(format!("Compare option {letter}"));
             if button.on_hover_text(format!("{name}. {tip}")).clicked() {
                 actions.push(Action::CompareOption(option.id.clone()));

@@ -5,7 +5,7 @@ use crate::engine::compare::OptionFigures;
 use crate::engine::{RoutingSolution, solve_whole};
 use crate::export::drawing::{Routed, legend, routings};
 use crate::export::sheet::{Counts, SheetInfo, count_findings};
-use crate::model::{Bay, Routing, name_or};
+use crate::model::{Bay, Routing, name_or, option_letter};
 
 use super::sentence::sentence;
 use super::{Column, Comparison, names, rows, runs};
@@ -57,12 +57,12 @@ impl Comparison {
         let there = answered.iter().filter_map(|one| Some((one, bay.options.get(one.place)?)));
         let there: Vec<(&Answered, &Routing)> = there.collect();
         let lettered: Vec<(&Routing, char)> =
-            there.iter().map(|(one, option)| (*option, letter(one.place))).collect();
+            there.iter().map(|(one, option)| (*option, option_letter(one.place))).collect();
         let short = names::short_names(&lettered);
         let options = there.iter().zip(&short).map(|((one, option), short)| One {
             option,
             short,
-            letter: letter(one.place),
+            letter: option_letter(one.place),
             figures: &one.figures,
             findings: &one.findings,
             counts: count_findings(one.findings.iter()),
@@ -71,7 +71,7 @@ impl Comparison {
         let rows = rows::rows(&all);
         let routed: Vec<Routed<'_>> = there
             .iter()
-            .map(|(one, _)| Routed { letter: letter(one.place), solution: &one.solution })
+            .map(|(one, _)| Routed { letter: option_letter(one.place), solution: &one.solution })
             .collect();
         Self {
             title: name_or(&bay.title, "Untitled bay").to_owned(),
@@ -95,11 +95,6 @@ fn column(one: &One<'_>) -> Column {
         name: name_or(&one.option.name, &one.option.id).to_owned(),
         short: one.short.to_owned(),
     }
-}
-
-/// The letter of an option, by its place in the bay.
-fn letter(place: usize) -> char {
-    char::from(b'A'.saturating_add(place.min(25) as u8))
 }
 
 fn remarks(all: &All<'_>) -> Vec<String> {

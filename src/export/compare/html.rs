@@ -3,6 +3,7 @@
 use std::fmt::Write;
 
 use super::{Cell, Comparison, Row, RunCell, RunRow};
+use crate::export::captions;
 use crate::export::html::{STYLE, escape, head, list};
 use crate::export::svg::svg;
 
@@ -29,12 +30,12 @@ pub(super) fn html(comparison: &Comparison) -> String {
         &about(comparison),
         &format!("options {}", letters.join(", ")),
     );
-    let _ = writeln!(out, "<h1>Options side by side</h1>");
+    let _ = writeln!(out, "<h1>{}</h1>", captions::COMPARE);
     let _ = writeln!(out, "<p class=\"sentence\">{}</p>", escape(&comparison.sentence));
     views(&mut out, comparison);
     figures(&mut out, comparison);
     runs(&mut out, comparison);
-    out.push_str("<h3>How to read it</h3>\n");
+    let _ = writeln!(out, "<h3>{}</h3>", captions::COMPARE_READ);
     list(&mut out, "plain limits", &comparison.remarks);
     out.push_str("</section>\n</main>\n</body>\n</html>\n");
     out
@@ -104,7 +105,7 @@ fn cell_words(cell: &Cell) -> String {
 }
 
 fn runs(out: &mut String, comparison: &Comparison) {
-    out.push_str("<h2>Hose by hose</h2>\n<table class=\"side runs\">\n");
+    let _ = writeln!(out, "<h2>{}</h2>\n<table class=\"side runs\">", captions::COMPARE_RUNS);
     columns(out, "", comparison);
     for (place, run) in comparison.runs.iter().enumerate() {
         run_row(out, place + 1, run);
@@ -129,20 +130,13 @@ fn run_row(out: &mut String, number: usize, run: &RunRow) {
 }
 
 fn run_words(cell: &RunCell) -> String {
-    let state = match cell.counts.fails {
-        0 => String::new(),
-        n => format!(" <span class=\"faults\">{}</span>", super::words::count(n, "fault")),
-    };
-    let drop = match cell.drop.as_str() {
-        super::words::NO_FLOW => String::new(),
-        drop => format!("; pressure drop {}", escape(drop)),
+    let state = match cell.faults_in_words().as_str() {
+        "" => String::new(),
+        faults => format!(" <span class=\"faults\">{faults}</span>"),
     };
     format!(
-        "<b>{}</b>{state}<br><span class=\"soft\">{}; {}; bend {}; solid {}{drop}</span>",
+        "<b>{}</b>{state}<br><span class=\"soft\">{}</span>",
         escape(&cell.cut),
-        escape(&cell.hose),
-        escape(&cell.ends),
-        escape(&cell.bend),
-        escape(&cell.gap)
+        escape(&cell.details_in_words())
     )
 }

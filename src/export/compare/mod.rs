@@ -24,6 +24,7 @@ pub use build::Answered;
 pub use runs::{RunCell, RunRow};
 
 use crate::export::drawing::Drawing;
+use crate::export::pdf::{self, Paper, PdfError};
 use crate::export::sheet::SheetInfo;
 use crate::units::LengthUnit;
 
@@ -117,27 +118,27 @@ impl Cell {
 
 /// A file name that says no format that a comparison is written in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
-pub enum CompareFormatError {
-    /// Asked for often, and not there.
-    #[error(
-        "a comparison is written as html, csv or json, and there is no pdf of it; write NAME.html and print it to PDF \
-         from a browser"
-    )]
-    Pdf,
-    /// Another ending, or none.
-    #[error("the name must end in .html, .csv or .json, to say the format")]
-    Unknown,
-}
+#[error("the name must end in .pdf, .html, .csv or .json, to say the format")]
+pub struct CompareFormatError;
 
 /// A format that the comparison can be written in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum CompareFormat {
+    /// Pages for paper.
+    Pdf,
     /// A page for screen and paper.
     Html,
     /// One line for each figure of each option.
     Csv,
     /// For machines.
     Json,
+}
+
+impl Comparison {
+    /// For programs: one JSON document.
+    pub fn to_json(&self) -> String {
+        json::json(self)
+    }
 }
 
 impl CompareFormat {
@@ -151,17 +152,21 @@ impl CompareFormat {
             "html" => Ok(Self::Html),
             "csv" => Ok(Self::Csv),
             "json" => Ok(Self::Json),
-            "pdf" => Err(CompareFormatError::Pdf),
-            _ => Err(CompareFormatError::Unknown),
+            "pdf" => Ok(Self::Pdf),
+            _ => Err(CompareFormatError),
         }
     }
 
-    /// The comparison in this format.
-    pub fn write(self, comparison: &Comparison) -> String {
-        match self {
-            Self::Html => html::html(comparison),
-            Self::Csv => csv::csv(comparison),
-            Self::Json => json::json(comparison),
-        }
+    /// The comparison in this format; only pages have a size of `paper`.
+    ///
+    /// # Errors
+    /// [`PdfError`] where no PDF could be put together.
+    pub fn write(self, comparison: &Comparison, paper: Paper) -> Result<Vec<u8>, PdfError> {
+        Ok(match self {
+            Self::Pdf => pdf::compare(comparison, paper)?,
+            Self::Html => html::html(comparison).into_bytes(),
+            Self::Csv => csv::csv(comparison).into_bytes(),
+            Self::Json => comparison.to_json().into_bytes(),
+        })
     }
 }

@@ -57,6 +57,25 @@ pub struct RunCell {
     pub counts: Counts,
 }
 
+impl RunCell {
+    /// How many faults it has, in words; empty where it has none.
+    pub fn faults_in_words(&self) -> String {
+        match self.counts.fails {
+            0 => String::new(),
+            fails => count(fails, "fault"),
+        }
+    }
+
+    /// What it is made of and how near it comes to its limits.
+    pub fn details_in_words(&self) -> String {
+        let drop = match self.drop.as_str() {
+            NO_FLOW => String::new(),
+            drop => format!("; pressure drop {drop}"),
+        };
+        format!("{}; {}; bend {}; solid {}{drop}", self.hose, self.ends, self.bend, self.gap)
+    }
+}
+
 pub(super) fn runs(all: &All<'_>) -> Vec<RunRow> {
     let mut ids: Vec<&str> = Vec::new();
     for run in all.options.iter().flat_map(|one| &one.figures.runs) {

@@ -53,6 +53,25 @@ impl Labels {
     /// Places words beside `at`, at least `gap_mm` from it, where the least is in the way. They
     /// always get a place.
     pub(in crate::export) fn beside(&mut self, at: DVec2, gap_mm: f64, label: &Label<'_>) -> Item {
+        let (_, place) = self.best_beside(at, gap_mm, label);
+        self.put(place, label)
+    }
+
+    /// The same beside the one of several places where the least is in the way, the first of those
+    /// alike; none where there is no place.
+    pub(super) fn beside_one_of(
+        &mut self,
+        places: impl Iterator<Item = DVec2>,
+        gap_mm: f64,
+        label: &Label<'_>,
+    ) -> Option<Item> {
+        let found = places.map(|at| self.best_beside(at, gap_mm, label));
+        let (_, place) = found.min_by_key(|(against, _)| *against)?;
+        Some(self.put(place, label))
+    }
+
+    /// The best place beside `at`, and how much is in the way there.
+    fn best_beside(&self, at: DVec2, gap_mm: f64, label: &Label<'_>) -> (usize, Rect) {
         let size = label.size();
         let boxed = |(x, y): (f64, f64), gap: f64| {
             let middle = at + DVec2::new(x * (gap + size.x / 2.0), y * (gap + size.y / 2.0));
@@ -69,7 +88,25 @@ impl Labels {
                 best = (against, place);
             }
         }
-        self.put(best.1, label)
+        best
+    }
+
+    /// Keeps a corner of the panel for something of this size, where the least is in the way: the left
+    /// and top one if it can.
+    pub(in crate::export) fn corner(&mut self, size: DVec2) -> Rect {
+        const EDGE_MM: f64 = 1.2;
+        let (low, high) = (self.panel.min + EDGE_MM, self.panel.max - size - EDGE_MM);
+        let corners = [low, DVec2::new(low.x, high.y), DVec2::new(high.x, low.y), high];
+        let places = corners.map(|corner| Rect::from_size(corner, size));
+        let mut best = (usize::MAX, places[0]);
+        for place in places {
+            let against = self.in_the_way(place);
+            if against < best.0 {
+                best = (against, place);
+            }
+        }
+        self.take(best.1);
+        best.1
     }
 
     /// Places words inside a rectangle, in one of its corners or its middle; none where there is
@@ -94,6 +131,18 @@ impl Labels {
             .map(|corner| Rect::from_size(corner, size))
             .find(|place| self.in_the_way(*place) == 0)?;
         Some(self.put(place, label))
+    }
+
+    /// White to lie below words, so that they are read across lines and hatching.
+    pub(super) fn ground(words: &Item) -> Item {
+        let bounds = words.bounds();
+        let (low, high) = (bounds.min, bounds.max);
+        // The box of words has room above for accents, and below for tails.
+        let ground = Rect {
+            min: DVec2::new(low.x - 0.3, low.y + 0.1 * (high.y - low.y)),
+            max: DVec2::new(high.x + 0.3, high.y),
+        };
+        Item::shape(ground.outline(), Some(Shade::Paper), None)
     }
 
     fn put(&mut self, place: Rect, label: &Label<'_>) -> Item {
@@ -124,5 +173,51 @@ impl Labels {
         let hose = self.hose.iter().filter(|point| on_hose.contains(**point)).count();
         let words = self.taken.iter().filter(|taken| taken.overlaps(place)).count();
         hose + WORDS_WEIGH * words
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn panel() -> Rect {
+        Rect::from_size(DVec2::ZERO, DVec2::new(60.0, 40.0))
+    }
+
+    /// A hose along the top.
+    fn along_the_top() -> Vec<DVec2> {
+        (0..60).map(|x| DVec2::new(f64::from(x), 2.5)).collect()
+    }
+
+    const LABEL: Label<'_> =
+        Label { text: "name", size_mm: 2.5, is_bold: false, shade: Shade::Ink };
+
+    #[test]
+    fn a_corner_is_chosen_where_no_hose_runs() {
+        let size = DVec2::new(12.0, 2.6);
+        let mut free = Labels::new(panel(), Vec::new(), 0.5);
+        assert!(free.corner(size).max.y < 10.0, "the left and top one if it can");
+        let mut labels = Labels::new(panel(), along_the_top(), 0.5);
+        let [name, bar] = [labels.corner(size), labels.corner(size)];
+        assert!(name.min.y > 30.0 && bar.min.y > 30.0, "{name:?} {bar:?}");
+        assert!(!name.overlaps(bar));
+    }
+
+    #[test]
+    fn of_several_places_the_free_one_is_taken() {
+        let mut labels = Labels::new(panel(), along_the_top(), 0.5);
+        labels.take(Rect::from_size(DVec2::new(0.0, 4.0), DVec2::new(60.0, 20.0)));
+        let (busy, free) = (DVec2::new(30.0, 12.0), DVec2::new(30.0, 33.0));
+        let words = labels.beside_one_of([busy, free].into_iter(), 0.9, &LABEL).unwrap();
+        assert!(words.bounds().min.y > 24.0, "{words:?}");
+        assert!(labels.beside_one_of(std::iter::empty(), 0.9, &LABEL).is_none());
+    }
+
+    #[test]
+    fn what_lies_below_words_is_as_large_as_they_are() {
+        let words = Item::soft(DVec2::new(10.0, 10.0), "chassis rail", 2.3, Anchor::Middle);
+        let (ground, bounds) = (Labels::ground(&words).bounds(), words.bounds());
+        assert!(ground.min.x < bounds.min.x && ground.max.x > bounds.max.x);
+        assert!(ground.min.y < bounds.max.y - 2.3 && ground.max.y >= bounds.max.y);
     }
 }

@@ -249,7 +249,7 @@ impl Rect {
         self.min.cmplt(other.max).all() && other.min.cmplt(self.max).all()
     }
 
-    fn contains(self, point: DVec2) -> bool {
+    pub(super) fn contains(self, point: DVec2) -> bool {
         self.min.cmple(point).all() && point.cmple(self.max).all()
     }
 

@@ -30,12 +30,8 @@ pub(in crate::export) fn route(
 ) -> Drawing {
     let (min, max) = extent(run);
     let layout = Layout::of(min, max, room);
-    let mut items: Vec<Item> = layout
-        .panels
-        .iter()
-        .flat_map(|panel| draw_panel(bay, run, panel, layout.scale, unit))
-        .collect();
-    items.extend(scale_bar(&layout.panels[1], layout.scale, unit));
+    let panels = layout.panels.iter();
+    let items = panels.flat_map(|panel| draw_panel(bay, run, panel, layout.scale, unit)).collect();
     Drawing {
         title: format!("Route of {name} in plan, side and front view"),
         width_mm: layout.size.x,
@@ -74,16 +70,22 @@ fn draw_panel(
 ) -> Vec<Item> {
     let hose = HosePicture { run, panel, scale };
     let mut labels = Labels::new(panel.rect, hose.along(), hose.thickness_mm() / 2.0);
-    let name = panel_name(panel, &mut labels);
+    take_ports(&[run.from.frame.seat, run.to.frame.seat], panel, PORT_MM, &mut labels);
+    let captions = captions(panel, scale, unit, &mut labels);
 
     let mut items: Vec<Item> =
         farthest_first(bay, panel).flat_map(|s| solids::draw(s, panel)).collect();
+    let mut words = letters(run, panel, &mut labels);
+    words.extend(clamp_numbers(&hose, &mut labels));
+    words.extend(tight_figures(&hose, unit, &mut labels));
+    words.extend(bay.solids.iter().filter_map(|solid| solids::name(solid, panel, &mut labels)));
+    // Below the hose: no word hides any of it.
+    items.extend(captions.grounds);
+    items.extend(words.iter().map(Labels::ground));
     items.extend(hose.draw());
-    items.extend(ports(run, panel, &mut labels));
-    items.extend(clamp_numbers(&hose, &mut labels));
-    items.extend(tight_figures(&hose, unit, &mut labels));
-    items.extend(bay.solids.iter().filter_map(|solid| solids::name(solid, panel, &mut labels)));
-    items.push(name);
+    items.extend(seats(run, panel));
+    items.extend(captions.items);
+    items.extend(words);
     framed(panel, items)
 }
 
@@ -109,41 +111,59 @@ pub(super) fn farthest_first<'a>(
     solids.into_iter()
 }
 
-pub(super) fn panel_name(panel: &Panel, labels: &mut Labels) -> Item {
+/// Keeps words off the circles about seats.
+pub(super) fn take_ports(seats: &[DVec3], panel: &Panel, radius_mm: f64, labels: &mut Labels) {
+    for seat in seats {
+        let at = panel.on_paper(*seat);
+        labels.take(Rect { min: at, max: at }.grown(radius_mm));
+    }
+}
+
+/// What stands in the corners of a view, and the white below it.
+pub(super) struct Captions {
+    pub(super) grounds: Vec<Item>,
+    pub(super) items: Vec<Item>,
+}
+
+/// The name of the view and, in the side view, the scale bar: in the corners where they are least in
+/// the way.
+pub(super) fn captions(
+    panel: &Panel,
+    scale: f64,
+    unit: LengthUnit,
+    labels: &mut Labels,
+) -> Captions {
     const SIZE_MM: f64 = 2.6;
     let fits = text_width_mm(panel.view.name(), SIZE_MM) <= panel.rect.size().x - 2.0;
     let name = if fits { panel.view.name() } else { panel.view.word() };
-    let corner = panel.rect.min + DVec2::new(1.4, 1.2);
-    labels.take(Rect::from_size(corner, DVec2::new(text_width_mm(name, SIZE_MM), SIZE_MM)));
+    let place = labels.corner(DVec2::new(text_width_mm(name, SIZE_MM), SIZE_MM));
+    let at = place.min + DVec2::new(0.0, 0.82 * SIZE_MM);
+    let name = Item::soft(at, name, SIZE_MM, Anchor::Start);
+    let mut captions = Captions { grounds: vec![Labels::ground(&name)], items: vec![name] };
     if panel.view == View::Side {
-        // The scale bar comes here.
-        let corner = DVec2::new(panel.rect.min.x, panel.rect.max.y - 6.5);
-        labels.take(Rect::from_size(corner, DVec2::new(longest_bar(panel) + 4.0, 6.5)));
+        let (place, bar) = scale_bar(panel, scale, unit, labels);
+        captions.grounds.push(Item::shape(place.outline(), Some(Shade::Paper), None));
+        captions.items.extend(bar);
     }
-    Item::soft(corner + DVec2::new(0.0, 0.82 * SIZE_MM), name, SIZE_MM, Anchor::Start)
+    captions
 }
 
-/// The seats as circles, and their letters beside them, away from the hose.
-fn ports(run: &RunSolution, panel: &Panel, labels: &mut Labels) -> Vec<Item> {
+/// The seats as circles.
+fn seats(run: &RunSolution, panel: &Panel) -> Vec<Item> {
+    let seats = [&run.from, &run.to].map(|end| panel.on_paper(end.frame.seat));
+    let stroke = Some(Stroke::solid(Shade::Ink, 0.4));
+    let circle = |at| Item::Circle { at, radius_mm: PORT_MM, fill: Some(Shade::Paper), stroke };
+    seats.map(circle).to_vec()
+}
+
+/// The letters of the ends beside their seats, away from the hose.
+fn letters(run: &RunSolution, panel: &Panel, labels: &mut Labels) -> Vec<Item> {
     let ends = [(Side::A, &run.from), (Side::B, &run.to)];
-    let seat = |end: &EndSolution| panel.on_paper(end.frame.seat);
-    for (_, end) in &ends {
-        labels.take(Rect { min: seat(end), max: seat(end) }.grown(PORT_MM));
-    }
-    let mut items: Vec<Item> = ends
-        .iter()
-        .map(|(_, end)| Item::Circle {
-            at: seat(end),
-            radius_mm: PORT_MM,
-            fill: Some(Shade::Paper),
-            stroke: Some(Stroke::solid(Shade::Ink, 0.4)),
-        })
-        .collect();
-    items.extend(ends.iter().map(|(side, end)| {
+    let letter = |(side, end): (Side, &EndSolution)| {
         let label = Label { text: side.letter(), size_mm: 3.8, is_bold: true, shade: Shade::Ink };
-        labels.beside(seat(end), PORT_MM + 0.8, &label)
-    }));
-    items
+        labels.beside(panel.on_paper(end.frame.seat), PORT_MM + 0.8, &label)
+    };
+    ends.map(letter).to_vec()
 }
 
 /// The clamps' numbers, where there is more than one.
@@ -202,23 +222,30 @@ fn longest_bar(panel: &Panel) -> f64 {
     (panel.rect.size().x - 4.0).min(30.0)
 }
 
-/// A bar of a round length.
-pub(super) fn scale_bar(panel: &Panel, scale: f64, unit: LengthUnit) -> Vec<Item> {
+/// A bar of a round length, and what it takes up.
+fn scale_bar(
+    panel: &Panel,
+    scale: f64,
+    unit: LengthUnit,
+    labels: &mut Labels,
+) -> (Rect, [Item; 2]) {
     const STEPS_IN: [f64; 9] = [0.25, 0.5, 1.0, 2.0, 4.0, 6.0, 12.0, 24.0, 48.0];
     const STEPS_MM: [f64; 9] = [5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0, 1000.0, 2000.0];
+    const WORDS_MM: f64 = 2.4;
     let steps = match unit {
         LengthUnit::Inch => STEPS_IN.map(Length::from_inches),
         LengthUnit::Mm => STEPS_MM.map(Length::from_mm),
     };
     let fits = steps.iter().rev().find(|step| step.mm() * scale <= longest_bar(panel));
     let length = fits.unwrap_or(&steps[0]);
-    let width = length.mm() * scale;
-    let start = DVec2::new(panel.rect.min.x + 1.6, panel.rect.max.y - 1.8);
+    let (width, words) = (length.mm() * scale, length.show(unit));
+    let size = DVec2::new(width.max(text_width_mm(&words, WORDS_MM) + 0.9), 1.3 * WORDS_MM + 1.2);
+    let place = labels.corner(size);
+    let start = DVec2::new(place.min.x, place.max.y - 0.4);
     let end = start + DVec2::new(width, 0.0);
     let tick = DVec2::new(0.0, 1.4);
-    let line = |points| Item::line(points, Stroke::solid(Shade::Ink, 0.3));
-    vec![
-        line(vec![start - tick, start, end, end - tick]),
-        Item::text(start + DVec2::new(0.9, -0.8), length.show(unit), 2.4, Anchor::Start),
-    ]
+    let bar =
+        Item::line(vec![start - tick, start, end, end - tick], Stroke::solid(Shade::Ink, 0.3));
+    let words = Item::text(start + DVec2::new(0.9, -0.8), words, WORDS_MM, Anchor::Start);
+    (place.grown(0.3), [bar, words])
 }

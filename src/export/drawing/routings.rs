@@ -9,8 +9,8 @@ use crate::units::LengthUnit;
 
 use super::labels::{Label, Labels};
 use super::layout::{Layout, Panel};
-use super::route::{farthest_first, field, framed, panel_name, scale_bar};
-use super::{Dash, Drawing, Item, Rect, Shade, Stroke, solids};
+use super::route::{captions, farthest_first, field, framed, take_ports};
+use super::{Dash, Drawing, Item, Shade, Stroke, solids};
 
 /// Around everything, share of the greatest extent.
 const MARGIN: f64 = 0.05;
@@ -62,9 +62,8 @@ pub(in crate::export) fn routings(
     let (min, max) = extent(routed);
     let layout = Layout::of(min, max, room);
     let panels = layout.panels.iter();
-    let mut items: Vec<Item> =
-        panels.flat_map(|panel| draw_panel(bay, routed, panel, layout.scale)).collect();
-    items.extend(scale_bar(&layout.panels[1], layout.scale, unit));
+    let items =
+        panels.flat_map(|panel| draw_panel(bay, routed, panel, layout.scale, unit)).collect();
     let letters: Vec<String> = routed.iter().map(|one| one.letter.to_string()).collect();
     Drawing {
         title: format!("Options {} in plan, side and front view", letters.join(", ")),
@@ -97,7 +96,13 @@ fn extent(routed: &[Routed<'_>]) -> (DVec3, DVec3) {
     field((min, max), margin, 0.24)
 }
 
-fn draw_panel(bay: &Bay, routed: &[Routed<'_>], panel: &Panel, scale: f64) -> Vec<Item> {
+fn draw_panel(
+    bay: &Bay,
+    routed: &[Routed<'_>],
+    panel: &Panel,
+    scale: f64,
+    unit: LengthUnit,
+) -> Vec<Item> {
     let lines: Vec<(usize, usize, Vec<DVec2>)> = routed
         .iter()
         .enumerate()
@@ -106,38 +111,39 @@ fn draw_panel(bay: &Bay, routed: &[Routed<'_>], panel: &Panel, scale: f64) -> Ve
         .collect();
     let taken = lines.iter().flat_map(|(_, _, points)| points.iter().copied()).collect();
     let mut labels = Labels::new(panel.rect, taken, 0.5);
-    let name = panel_name(panel, &mut labels);
+    let seats = routed.iter().flat_map(hoses);
+    let seats: Vec<DVec3> =
+        seats.flat_map(|(_, run)| [run.from.frame.seat, run.to.frame.seat]).collect();
+    take_ports(&seats, panel, PORT_MM, &mut labels);
+    let captions = captions(panel, scale, unit, &mut labels);
 
     let mut items: Vec<Item> =
         farthest_first(bay, panel).flat_map(|solid| solids::draw(solid, panel)).collect();
+    let numbers = lines.iter().filter_map(|(option, hose, points)| {
+        let text = format!("{}{}", hose + 1, routed[*option].letter);
+        let shade = look(*option).shade;
+        let label = Label { text: &text, size_mm: NUMBER_MM, is_bold: true, shade };
+        // Near its middle, where it is told apart from the others.
+        let at = |tenth: usize| points.get(points.len() * tenth / 10).copied();
+        labels.beside_one_of([5, 6, 4, 7, 3, 8, 2].into_iter().filter_map(at), 0.9, &label)
+    });
+    let mut words: Vec<Item> = numbers.collect();
+    words.extend(bay.solids.iter().filter_map(|solid| solids::name(solid, panel, &mut labels)));
+    // Below the hoses: no word hides any of them.
+    items.extend(captions.grounds);
+    items.extend(words.iter().map(Labels::ground));
     // The first on top: it is the one that is read as the drawing.
     for (option, _, points) in lines.iter().rev() {
         items.push(Item::line(points.clone(), look(*option)));
     }
-    let ports: Vec<DVec2> = routed
-        .iter()
-        .flat_map(hoses)
-        .flat_map(|(_, run)| [run.from.frame.seat, run.to.frame.seat])
-        .map(|seat| panel.on_paper(seat))
-        .collect();
-    for at in &ports {
-        labels.take(Rect { min: *at, max: *at }.grown(PORT_MM));
-    }
-    items.extend(ports.into_iter().map(|at| Item::Circle {
-        at,
+    items.extend(seats.into_iter().map(|seat| Item::Circle {
+        at: panel.on_paper(seat),
         radius_mm: PORT_MM,
         fill: Some(Shade::Paper),
         stroke: Some(Stroke::solid(Shade::Ink, 0.25)),
     }));
-    items.extend(lines.iter().filter_map(|(option, hose, points)| {
-        let at = *points.get(points.len() * (5 + option) / (10 + option))?;
-        let text = format!("{}{}", hose + 1, routed[*option].letter);
-        let shade = look(*option).shade;
-        let label = Label { text: &text, size_mm: NUMBER_MM, is_bold: true, shade };
-        Some(labels.beside(at, 0.9, &label))
-    }));
-    items.extend(bay.solids.iter().filter_map(|solid| solids::name(solid, panel, &mut labels)));
-    items.push(name);
+    items.extend(captions.items);
+    items.extend(words);
     framed(panel, items)
 }
 

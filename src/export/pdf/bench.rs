@@ -6,49 +6,116 @@ use super::block::{Block, rect, rule};
 use super::face::Faces;
 use super::findings;
 use super::flow::{Flow, WIDTH};
-use super::table::{Cell, blank, facts, heading, row};
+use super::hose::LeftOver;
+use super::table::{Cell, blank, facts, heading, row, told_facts};
 use super::text::{Span, Style, paragraph};
 use crate::export::captions;
 use crate::export::drawing::{Dash, Shade, Stroke};
-use crate::export::sheet::{Fact, HoseSheet, Sheet};
+use crate::export::sheet::{Fact, HoseSheet, Mark, MarkKind, Sheet};
 
-const LEFT: f64 = 96.0;
+const LEFT: f64 = 92.0;
 const GAP: f64 = 6.0;
 const RIGHT: f64 = WIDTH - LEFT - GAP;
 
-/// Begins with what found no room on the first page.
+/// Above what is told, mm.
+const TOLD_GAP: f64 = 4.0;
+/// Findings lower than this do not stand alone on a page, mm.
+const LEAST_ALONE: f64 = 45.0;
+
+/// Begins with what found no room on the first page, and puts there what finds none on the second.
 pub(super) fn push(
     flow: &mut Flow,
     faces: &Faces,
     sheet: &Sheet,
     hose: &HoseSheet,
-    left_over: Option<Block>,
+    left_over: LeftOver,
 ) {
+    // Each with the gap above it.
+    let mut blocks: Vec<(f64, Block)> =
+        left_over.route.into_iter().map(|block| (0.0, block)).collect();
+    let left = steps(faces, hose).below(Block::space(3.0)).below(marks(faces, hose));
+    let bench = left.beside(LEFT + GAP, tests(faces, hose)).below(bends(faces, hose));
+    blocks.push((TOLD_GAP, bench));
+    blocks.push((3.5, cautions(faces, hose)));
+    let found = Found::new(faces, hose);
+    let mut told = told(faces, hose, left_over.has_lie);
+    fill_first(flow, &blocks, &mut told, &found);
+    blocks.extend(told.into_iter().map(|block| (TOLD_GAP, block)));
+
     flow.page(format!("hose {} of {}, bench: {}", hose.number, sheet.hose_count, hose.name));
-    if let Some(block) = left_over {
+    let closer = flow.closer(&blocks, (found.gap(), found.height()));
+    let count = blocks.len();
+    for (i, (gap, block)) in blocks.into_iter().enumerate() {
+        // A page that would hold little gets what stands before that too.
+        let below = (gap + found.gap()) * closer + block.height + found.height();
+        if i + 1 == count && below > flow.room() && found.is_little() {
+            flow.turn();
+        }
+        flow.gap(gap * closer);
         flow.put(block);
-        flow.gap(5.0);
     }
-    let left = steps(faces, hose).below(Block::space(4.0)).below(marks(faces, hose));
-    flow.put(left.beside(LEFT + GAP, tests(faces, hose)));
-    flow.gap(4.0);
-    flow.put(cautions(faces, hose));
-    for (title, known) in
-        [(captions::MADE, &hose.made), (captions::FLOW, &hose.flow), (captions::LIE, &hose.lie)]
-    {
-        if title == captions::FLOW {
-            flow.gap(6.0);
-            flow.put(blanks(faces, hose));
-        }
-        if !known.is_empty() {
-            flow.gap(5.0);
-            flow.put(across(faces, title, known));
+    flow.gap(found.gap() * closer);
+    flow.list_together(&found.heading, found.rows);
+}
+
+/// What was found, under its heading.
+struct Found {
+    heading: Block,
+    rows: Vec<Block>,
+}
+
+impl Found {
+    fn new(faces: &Faces, hose: &HoseSheet) -> Self {
+        let words = format!("Found on {}, hose {}", hose.name, hose.number);
+        Self {
+            heading: heading(faces, &words, "", WIDTH),
+            rows: findings::in_full(faces, &hose.findings, WIDTH),
         }
     }
-    flow.gap(5.0);
-    let title = format!("Found on {}, hose {}", hose.name, hose.number);
-    let found = hose.findings.iter().map(|line| findings::full(faces, line, WIDTH));
-    flow.list(&heading(faces, &title, "", WIDTH), found);
+
+    fn gap(&self) -> f64 {
+        if self.rows.is_empty() { 0.0 } else { TOLD_GAP }
+    }
+
+    fn height(&self) -> f64 {
+        let rows: f64 = self.rows.iter().map(|row| row.height).sum();
+        if self.rows.is_empty() { 0.0 } else { self.heading.height + rows }
+    }
+
+    fn is_little(&self) -> bool {
+        !self.rows.is_empty() && self.height() < LEAST_ALONE
+    }
+}
+
+/// How it was made, what its flow takes, how it will lie.
+fn told(faces: &Faces, hose: &HoseSheet, has_lie: bool) -> Vec<Block> {
+    const LABEL: f64 = 40.0;
+    [(captions::MADE, &hose.made), (captions::FLOW, &hose.flow), (captions::LIE, &hose.lie)]
+        .into_iter()
+        .filter(|(title, known)| !known.is_empty() && (has_lie || *title != captions::LIE))
+        .map(|(title, known)| told_facts(faces, title, known, WIDTH, LABEL))
+        .collect()
+}
+
+/// Puts below the route what the bench's page has no room for, as far as there is room.
+fn fill_first(flow: &mut Flow, blocks: &[(f64, Block)], told: &mut Vec<Block>, found: &Found) {
+    const GAP: f64 = 3.0;
+    let fixed: f64 = blocks.iter().map(|(_, block)| block.height).sum();
+    // As much of the gaps as is left at the least.
+    let gaps = 0.3 * TOLD_GAP * (blocks.len() + told.len() + 1) as f64;
+    let mut over =
+        fixed + gaps + told.iter().map(|block| block.height).sum::<f64>() + found.height()
+            - flow.height();
+    while over > 0.0 {
+        // How it will lie first, which stands well below its route.
+        let Some(place) = told.iter().rposition(|block| block.height + GAP <= flow.room()) else {
+            return;
+        };
+        let block = told.remove(place);
+        over -= block.height;
+        flow.gap(GAP);
+        flow.put(block);
+    }
 }
 
 /// The steps, each with a box to tick.
@@ -59,9 +126,9 @@ fn steps(faces: &Faces, hose: &HoseSheet) -> Block {
     let steps = hose.steps.iter().map(|step| {
         let mut block = Block::default();
         block.items.push(rect(DVec2::new(0.0, 0.4), DVec2::splat(BOX), None, Some(stroke)));
-        let words = paragraph(faces, &[Span(step, Style::BODY.sized(9.8))], LEFT - TEXT_AT);
+        let words = paragraph(faces, &[Span(step, Style::BODY.sized(9.4))], LEFT - TEXT_AT);
         block.put(words, DVec2::new(TEXT_AT, 0.0));
-        block.height = block.height.max(BOX + 0.4) + 1.3;
+        block.height = block.height.max(BOX + 0.4) + 0.9;
         block
     });
     Block::stacked(
@@ -71,25 +138,45 @@ fn steps(faces: &Faces, hose: &HoseSheet) -> Block {
     )
 }
 
-/// Every mark with its distance from A in both units.
+/// Every mark to make with its distance from A in both units.
 fn marks(faces: &Faces, hose: &HoseSheet) -> Block {
-    let rows = hose.marks.iter().map(|mark| {
+    let rows = hose.marks.iter().filter(|mark| !is_bend(mark)).map(|mark| {
         let cells = [
-            Cell::one(0.0, 46.0, vec![Span(&mark.word, Style::BODY)]),
-            Cell::one(48.0, 26.0, vec![Span(&mark.from_a.main, Style::STRONG)]).against_right(),
-            Cell::one(74.0, 22.0, vec![Span(&mark.from_a.other, Style::LABEL)]).against_right(),
+            Cell::one(0.0, 50.0, vec![Span(&mark.word, Style::BODY)]),
+            Cell::one(51.0, 21.0, vec![Span(&mark.from_a.main, Style::STRONG)]).against_right(),
+            Cell::one(73.0, 19.0, vec![Span(&mark.from_a.other, Style::LABEL)]).against_right(),
         ];
         row(faces, &cells, LEFT, 0.3, (Shade::Hairline, 0.15))
     });
     Block::stacked([heading(faces, captions::MARK, "", LEFT)].into_iter().chain(rows))
 }
 
+fn is_bend(mark: &Mark) -> bool {
+    mark.kind == MarkKind::Bend
+}
+
+/// Where the bends come to lie, over the whole width; nothing where nothing bends.
+fn bends(faces: &Faces, hose: &HoseSheet) -> Block {
+    let bends = hose.marks.iter().filter(|mark| is_bend(mark)).map(|mark| {
+        let from_a = &mark.from_a;
+        let word = mark.word.trim_start_matches("middle of bend ");
+        format!("{word} at {} ({})", from_a.main, from_a.other)
+    });
+    let bends: Vec<String> = bends.collect();
+    if bends.is_empty() {
+        return Block::default();
+    }
+    let words = format!(" {}.", bends.join("; "));
+    let spans = [Span(captions::BENDS, Style::LABEL), Span(&words, Style::SOFT)];
+    Block::space(1.2).below(paragraph(faces, &spans, WIDTH))
+}
+
 fn tests(faces: &Faces, hose: &HoseSheet) -> Block {
-    const LABEL: f64 = 27.0;
+    const LABEL: f64 = 25.0;
     let torque = if hose.torque.is_empty() {
         paragraph(faces, &[Span(captions::NO_TORQUE, Style::BODY)], RIGHT)
     } else {
-        facts(faces, &hose.torque, RIGHT, LABEL)
+        facts(faces, &each_source_once(&hose.torque), RIGHT, LABEL)
     };
     Block::stacked([
         heading(faces, captions::TORQUE, captions::TORQUE_NOTE, RIGHT),
@@ -97,15 +184,22 @@ fn tests(faces: &Faces, hose: &HoseSheet) -> Block {
         Block::space(3.0),
         heading(faces, captions::LEAK_TEST, "", RIGHT),
         facts(faces, &hose.leak_test, RIGHT, LABEL),
-        Block::space(5.0),
+        Block::space(3.0),
         blank(faces, captions::RESULT, RIGHT),
+        Block::space(2.5),
+        blanks(faces, hose),
     ])
 }
 
-/// A line a fact, over the whole width.
-fn across(faces: &Faces, title: &str, known: &[Fact]) -> Block {
-    const LABEL: f64 = 40.0;
-    heading(faces, title, "", WIDTH).below(facts(faces, known, WIDTH, LABEL))
+/// The source of several lines stands with the first of them.
+fn each_source_once(facts: &[Fact]) -> Vec<Fact> {
+    let mut told = facts.to_vec();
+    for i in 1..told.len() {
+        if facts[i].remark == facts[i - 1].remark {
+            "as above".clone_into(&mut told[i].remark);
+        }
+    }
+    told
 }
 
 /// In two columns.
@@ -140,13 +234,16 @@ fn cautions(faces: &Faces, hose: &HoseSheet) -> Block {
     all
 }
 
+/// Lines to be filled in, two beside each other.
 fn blanks(faces: &Faces, hose: &HoseSheet) -> Block {
     const APART: f64 = 4.0;
-    let count = hose.blanks.len().max(1) as f64;
-    let width = (WIDTH - APART * (count - 1.0)) / count;
+    const ROW: f64 = 7.0;
+    let width = (RIGHT - APART) / 2.0;
     let mut all = Block::default();
     for (i, label) in hose.blanks.iter().enumerate() {
-        all.put(blank(faces, label, width), DVec2::new(i as f64 * (width + APART), 0.0));
+        let (row, column) = ((i / 2) as f64, (i % 2) as f64);
+        let at = DVec2::new(column * (width + APART), row * ROW);
+        all.put(blank(faces, label, width), at);
     }
     all
 }

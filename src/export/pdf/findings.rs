@@ -11,12 +11,41 @@ use crate::export::sheet::FindingLine;
 const WORD_WIDTH: f64 = 11.5;
 const TEXT_AT: f64 = 14.0;
 
-/// One finding in full: message, hint, rule, place and source.
-pub(super) fn full(faces: &Faces, line: &FindingLine, width: f64) -> Block {
+/// Findings in full: message, hint, rule, place and source. What several of one rule say alike stands
+/// with the first of them.
+pub(super) fn in_full(faces: &Faces, lines: &[FindingLine], width: f64) -> Vec<Block> {
+    (0..lines.len())
+        .map(|i| {
+            let line = &lines[i];
+            let same = lines[..i].iter().filter(|other| other.rule == line.rule);
+            let (mut hint_is_told, mut source_is_told) = (false, false);
+            for other in same {
+                hint_is_told |= other.hint == line.hint;
+                source_is_told |= other.source == line.source;
+            }
+            full(faces, line, hint_is_told, source_is_told, width)
+        })
+        .collect()
+}
+
+fn full(
+    faces: &Faces,
+    line: &FindingLine,
+    hint_is_told: bool,
+    source_is_told: bool,
+    width: f64,
+) -> Block {
     let place = if line.place.is_empty() { String::new() } else { format!(", {}", line.place) };
-    let source =
-        if line.source.is_empty() { String::new() } else { format!(" Source: {}", line.source) };
-    let hint = format!(" {}", line.hint);
+    let source = match line.source.as_str() {
+        "" => String::new(),
+        _ if source_is_told => " Source: as above".to_owned(),
+        source => format!(" Source: {source}"),
+    };
+    let hint = match line.hint.as_str() {
+        "" => String::new(),
+        _ if hint_is_told => format!(" What to do: as with {} above.", line.rule),
+        hint => format!(" {hint}"),
+    };
     let rest = format!(" [{}{place}]{source}", line.rule);
     let spans =
         [Span(&line.message, Style::STRONG), Span(&hint, Style::BODY), Span(&rest, Style::SOFT)];
@@ -34,7 +63,7 @@ fn with_word(faces: &Faces, severity: &str, spans: &[Span<'_>], width: f64) -> B
     let mut block = Block::default();
     block.put(word(faces, severity), DVec2::new(0.0, 0.25));
     block.put(paragraph(faces, spans, width - TEXT_AT), DVec2::new(TEXT_AT, 0.0));
-    block.height += 0.9;
+    block.height += 0.6;
     block
 }
 

@@ -8,7 +8,7 @@ use super::paper::Paper;
 /// Width of the text, mm: that of A4 within margins that Letter has too.
 pub(super) const WIDTH: f64 = 186.0;
 /// Paper left free at the top and bottom, mm.
-const MARGIN: f64 = 12.0;
+const MARGIN: f64 = 10.0;
 /// Kept for the running head and foot, mm.
 const HEAD: f64 = 8.0;
 const FOOT: f64 = 6.5;
@@ -43,7 +43,7 @@ impl Flow {
     }
 
     /// How high the part between head and foot is.
-    fn height(&self) -> f64 {
+    pub(super) fn height(&self) -> f64 {
         self.paper.size_mm().y - 2.0 * MARGIN - HEAD - FOOT
     }
 
@@ -97,6 +97,50 @@ impl Flow {
         self.place(block);
     }
 
+    /// Begins the next page.
+    pub(super) fn turn(&mut self) {
+        if self.y > 0.0 {
+            self.next_page();
+        }
+    }
+
+    /// How much of their gaps blocks keep, each with the gap above it, so that they and what comes last
+    /// (its gap and its height) have room on this page if they can.
+    pub(super) fn closer(&self, blocks: &[(f64, Block)], (last_gap, last): (f64, f64)) -> f64 {
+        const LEAST: f64 = 0.3;
+        let gaps = blocks.iter().map(|(gap, _)| gap).sum::<f64>() + last_gap;
+        let heights = blocks.iter().map(|(_, block)| block.height).sum::<f64>() + last;
+        // A hair less, for what rounding adds.
+        let share = (self.room() - heights - 0.01) / gaps;
+        if share < LEAST { 1.0 } else { share.min(1.0) }
+    }
+
+    /// Puts rows below a heading; where they have to part, at least two stay together.
+    pub(super) fn list_together(&mut self, heading: &Block, rows: Vec<Block>) {
+        let whole = heading.height + rows.iter().map(|row| row.height).sum::<f64>();
+        if whole > self.room() {
+            let mut room = self.room() - heading.height;
+            let here = rows.iter().take_while(|row| {
+                room -= row.height;
+                room >= 0.0
+            });
+            let here = here.count();
+            // One row would be left for the next page, or one stand here.
+            if here < 2 || here + 1 == rows.len() {
+                if here < 3 {
+                    self.turn();
+                } else {
+                    let (first, rest) = rows.split_at(here - 1);
+                    self.list(heading, first.iter().cloned());
+                    self.turn();
+                    self.list(heading, rest.iter().cloned());
+                    return;
+                }
+            }
+        }
+        self.list(heading, rows);
+    }
+
     /// Puts rows below a heading that is put again on every page that they run on to.
     pub(super) fn list(&mut self, heading: &Block, rows: impl IntoIterator<Item = Block>) {
         let mut is_first = true;
@@ -120,5 +164,43 @@ impl Flow {
         if let Some(page) = self.pages.last_mut() {
             page.placed.push((at, block));
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// How many rows of this height come onto each page below `above` mm.
+    fn parted(above: f64, count: usize, row: f64) -> Vec<usize> {
+        let mut flow = Flow::new(Paper::A4);
+        flow.page("about".to_owned());
+        flow.put(Block::space(above));
+        flow.list_together(&Block::space(6.0), vec![Block::space(row); count]);
+        // The heading is one of them on each page that has rows.
+        let rows = |page: &Page| page.placed.iter().filter(|(_, b)| b.height == row).count();
+        flow.pages.iter().map(rows).collect()
+    }
+
+    #[test]
+    fn no_row_of_a_list_stands_alone_on_a_page() {
+        let room = Flow::new(Paper::A4).height();
+        assert_eq!(parted(100.0, 4, 10.0), [4]);
+        assert_eq!(parted(room - 37.0, 4, 10.0), [2, 2], "three would have had room");
+        assert_eq!(parted(room - 27.0, 5, 10.0), [2, 3]);
+        assert_eq!(parted(room - 17.0, 5, 10.0), [0, 5], "one alone here");
+        assert_eq!(parted(room - 27.0, 3, 10.0), [0, 3], "one alone there");
+    }
+
+    #[test]
+    fn gaps_shrink_only_where_that_saves_a_page() {
+        let mut flow = Flow::new(Paper::A4);
+        flow.page("about".to_owned());
+        let room = flow.room();
+        let blocks = |height: f64| [(10.0, Block::space(height)), (10.0, Block::space(10.0))];
+        assert_eq!(flow.closer(&blocks(50.0), (0.0, 0.0)), 1.0);
+        let closer = flow.closer(&blocks(room - 20.0), (0.0, 0.0));
+        assert!((closer - 0.5).abs() < 0.01, "{closer}");
+        assert_eq!(flow.closer(&blocks(room), (0.0, 0.0)), 1.0, "it takes two pages all the same");
     }
 }

@@ -5,7 +5,7 @@ use glam::DVec2;
 use super::block::Block;
 use super::face::Faces;
 use super::flow::{Flow, WIDTH};
-use super::table::{Cell, facts, heading, row};
+use super::table::{Cell, facts, heading, row, told_facts};
 use super::text::{PT, Span, Style, aligned, paragraph};
 use crate::export::captions;
 use crate::export::drawing::{Anchor, Shade};
@@ -15,26 +15,28 @@ use crate::export::sheet::{Clock, EndSheet, HoseSheet, Sheet};
 const HERO: f64 = 88.0;
 const GAP: f64 = 5.0;
 
-/// Gives back the route where it has no room on the page: it then opens the next one.
-pub(super) fn push(
-    flow: &mut Flow,
-    faces: &Faces,
-    sheet: &Sheet,
-    hose: &HoseSheet,
-) -> Option<Block> {
+/// What the next page has to tell yet.
+pub(super) struct LeftOver {
+    /// Where it has no room on this page.
+    pub(super) route: Option<Block>,
+    /// Whether how it will lie is to be told there.
+    pub(super) has_lie: bool,
+}
+
+/// The route opens the next page where it has no room on this one.
+pub(super) fn push(flow: &mut Flow, faces: &Faces, sheet: &Sheet, hose: &HoseSheet) -> LeftOver {
     let page = flow.page(format!("hose {} of {}: {}", hose.number, sheet.hose_count, hose.name));
     page.hose = Some(hose.number);
     page.bookmark = Some(format!("{} {}: {}", hose.number, hose.name, hose.cut.main));
     let note = captions::mark_note(sheet);
     let strip = heading(faces, captions::MARK, &note, WIDTH).below(Block::drawing(&hose.strip));
-    let route = heading(faces, captions::ROUTE, captions::ROUTE_NOTE, WIDTH)
-        .below(Block::drawing(&hose.route));
+    let (route, has_lie) = route(faces, hose);
     let stop = (!hose.stop.is_empty()).then(|| stop(faces, hose));
     // Each with the gap above it.
     let mut blocks = vec![(0.0, name(faces, hose))];
     blocks.extend(stop.map(|stop| (2.5, stop)));
     blocks.extend([(2.5, hero(faces, hose)), (4.0, strip), (3.0, ends_and_clock(faces, hose))]);
-    let closer = closer(flow.room(), &blocks, (ROUTE_GAP, &route));
+    let closer = flow.closer(&blocks, (ROUTE_GAP, route.height));
     for (gap, block) in blocks {
         flow.gap(gap * closer);
         flow.put(block);
@@ -42,24 +44,34 @@ pub(super) fn push(
     flow.gap(ROUTE_GAP * closer);
     if flow.fits(&route) {
         flow.put(route);
-        None
+        LeftOver { route: None, has_lie }
     } else {
-        Some(route)
+        LeftOver { route: Some(route), has_lie }
     }
+}
+
+/// The route and, where it leaves room at its side, how it will lie; whether that is left to be told.
+fn route(faces: &Faces, hose: &HoseSheet) -> (Block, bool) {
+    const LEAST: f64 = 84.0;
+    const APART: f64 = 6.0;
+    const LABEL: f64 = 31.0;
+    // It may come lower than the picture by this much.
+    const LOWER: f64 = 6.0;
+    let picture = Block::drawing(&hose.route);
+    let title = heading(faces, captions::ROUTE, captions::ROUTE_NOTE, WIDTH);
+    let x = hose.route.width_mm + APART;
+    if WIDTH - x < LEAST || hose.lie.is_empty() {
+        return (title.below(picture), true);
+    }
+    let lie = told_facts(faces, captions::LIE, &hose.lie, WIDTH - x, LABEL);
+    if lie.height > picture.height + LOWER {
+        return (title.below(picture), true);
+    }
+    (title.below(picture.beside(x, lie)), false)
 }
 
 /// Above the route, mm.
 const ROUTE_GAP: f64 = 4.0;
-
-/// How much of their gaps the blocks keep, so that the route has room on the page if it can.
-fn closer(room: f64, blocks: &[(f64, Block)], (route_gap, route): (f64, &Block)) -> f64 {
-    const LEAST: f64 = 0.3;
-    let gaps = blocks.iter().map(|(gap, _)| gap).sum::<f64>() + route_gap;
-    let heights = blocks.iter().map(|(_, block)| block.height).sum::<f64>() + route.height;
-    // A hair less, for what rounding adds.
-    let share = (room - heights - 0.01) / gaps;
-    if share < LEAST { 1.0 } else { share.min(1.0) }
-}
 
 fn name(faces: &Faces, hose: &HoseSheet) -> Block {
     let (bold, plain) = (Style::STRONG.sized(9.6), Style::BODY.sized(9.6));

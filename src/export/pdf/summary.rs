@@ -99,8 +99,8 @@ fn open(flow: &mut Flow, faces: &Faces, sheet: &Sheet) {
 }
 
 fn about_bay(flow: &mut Flow, faces: &Faces, sheet: &Sheet) {
-    let rows = sheet.bay_findings.iter().map(|line| findings::full(faces, line, WIDTH));
-    section(flow, faces, captions::ABOUT_BAY, "", rows);
+    let rows = findings::in_full(faces, &sheet.bay_findings, WIDTH);
+    section(flow, faces, captions::ABOUT_BAY, "", rows.into_iter());
 }
 
 /// The builder's own words, line by line as he broke them.

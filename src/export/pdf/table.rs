@@ -76,6 +76,17 @@ pub(super) fn facts(faces: &Faces, facts: &[Fact], width: f64, label: f64) -> Bl
     }))
 }
 
+/// The same under a heading.
+pub(super) fn told_facts(
+    faces: &Faces,
+    title: &str,
+    known: &[Fact],
+    width: f64,
+    label: f64,
+) -> Block {
+    heading(faces, title, "", width).below(facts(faces, known, width, label))
+}
+
 /// A line to be written on.
 pub(super) fn blank(faces: &Faces, label: &str, width: f64) -> Block {
     let style = Style::LABEL;

@@ -60,7 +60,7 @@ impl Tiles {
     }
 
     /// A tile without half of what it shares, so that what lies only on a seam is on one page.
-    fn inner(&self, row: usize, column: usize) -> Rect {
+    pub(super) fn inner(&self, row: usize, column: usize) -> Rect {
         let rect = self.rect(row, column);
         Rect { min: rect.min + OVERLAP / 2.0, max: rect.max - OVERLAP / 2.0 }
     }

@@ -2,6 +2,7 @@
 
 use crate::checks::{Finding, Severity};
 use crate::engine::RunSolution;
+use crate::model::Run;
 use crate::units::{Length, LengthUnit};
 
 use super::{Counts, FindingLine};
@@ -30,6 +31,19 @@ fn line(finding: &Finding, solution: Option<&RunSolution>, unit: LengthUnit) -> 
         message: finding.message.clone(),
         hint: finding.hint.clone(),
         source: finding.source.clone(),
+    }
+}
+
+/// How much of a hose is to be mended before it is cut, and the worst of it; empty where nothing fails.
+pub(in crate::export) fn to_mend(run: &Run, findings: &[Finding]) -> String {
+    let own = findings.iter().filter(|finding| finding.run.as_deref() == Some(&run.id));
+    let fails: Vec<&Finding> = own.filter(|finding| finding.severity == Severity::Fail).collect();
+    match fails[..] {
+        [] => String::new(),
+        [only] => only.message.clone(),
+        [worst, ..] => {
+            format!("{}; and {} more on the length sheet", worst.message, fails.len() - 1)
+        }
     }
 }
 

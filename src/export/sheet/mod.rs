@@ -18,7 +18,8 @@ pub use flow::FlowFigures;
 pub use lie::{lengths_in_words, needed_in_words, with_pose};
 pub use record::longer_in_words;
 
-pub(in crate::export) use findings::count as count_findings;
+pub(in crate::export) use findings::{count as count_findings, to_mend};
+pub(in crate::export) use record::untested;
 pub(in crate::export) use words::dash_text;
 
 use std::path::Path;

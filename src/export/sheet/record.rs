@@ -9,6 +9,8 @@ use crate::units::{Length, LengthUnit, Pressure, Temperature, TemperatureUnit};
 use super::words::pressure;
 use super::{Fact, Shown};
 
+const NOT_TO_BE_USED: &str = "not to be used before it is";
+
 /// Whether it is tight, in words: of a test with its day.
 pub(super) fn test_state(bay: &Bay, run: &Run) -> String {
     let verdict = leak_test::tested(bay, run);
@@ -16,6 +18,15 @@ pub(super) fn test_state(bay: &Bay, run: &Run) -> String {
     match day {
         Some(day) => format!("{} {day}", verdict.state.words()),
         None => verdict.state.words().to_owned(),
+    }
+}
+
+/// That it is not known to be tight, and what follows; empty where its test was passed.
+pub(in crate::export) fn untested(bay: &Bay, run: &Run) -> String {
+    match leak_test::tested(bay, run).state {
+        TestState::Passed => String::new(),
+        TestState::NotTested => format!("{}: {NOT_TO_BE_USED}", test_state(bay, run)),
+        TestState::Failed | TestState::Incomplete => test_state(bay, run),
     }
 }
 
@@ -46,7 +57,7 @@ pub(super) fn leak_tests(bay: &Bay, option: &Routing) -> String {
 pub(super) fn tested(bay: &Bay, run: &Run) -> Vec<Fact> {
     let verdict = leak_test::tested(bay, run);
     let remark = match verdict.state {
-        TestState::NotTested => "not to be used before it is".to_owned(),
+        TestState::NotTested => NOT_TO_BE_USED.to_owned(),
         _ => why_no_pass(&verdict, bay.show_units),
     };
     let mut facts = vec![Fact::new("state", test_state(bay, run), remark)];

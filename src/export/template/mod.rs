@@ -1,15 +1,21 @@
 //! The full-size template of one hose, finished: what it shows, flat or seen from three sides, at
-//! true size. The writer only parts it over pages.
+//! true size. The writer only parts it over pages and finds its words a place on one of them.
 
+mod body;
+mod ends;
 mod picture;
+mod places;
 mod plane;
 
+use glam::DVec2;
+
+use crate::checks::Finding;
 use crate::engine::RunSolution;
 use crate::model::{Bay, Routing, Run, name_or};
 use crate::units::Length;
 
 use super::drawing::Drawing;
-use super::sheet::SheetInfo;
+use super::sheet::{SheetInfo, to_mend, untested};
 use plane::{Facing, facings};
 
 /// A route no point of which is farther off its plane, and which loses no more of its length when
@@ -29,7 +35,11 @@ pub struct Template {
     pub id: String,
     /// Day and file.
     pub info: SheetInfo,
-    /// What is drawn against what is cut.
+    /// How much there is to mend before it is cut, and the worst of it; empty where nothing fails.
+    pub stop: String,
+    /// Whether it is leak-tested, in words; empty where it is tight.
+    pub untested: String,
+    /// What is drawn against what is cut, and what is no size.
     pub note: String,
     /// One view where the route is flat, else plan, side and front.
     pub views: Vec<TemplateView>,
@@ -44,48 +54,70 @@ pub struct TemplateView {
     pub note: String,
     /// Length of the centre line as it shows here, mm.
     pub shown_mm: f64,
-    /// 1:1, with room around for its words.
+    /// 1:1, without the words at its places.
     pub drawing: Drawing,
+    /// What its places are called, what matters most first.
+    pub places: Vec<NamedPlace>,
+    /// Points along fittings and hose, about a millimetre apart, for words to keep off.
+    pub along: Vec<DVec2>,
+    /// How far to either side of [`Self::along`] something is drawn, mm.
+    pub reach_mm: f64,
+}
+
+/// Words about one place of a template; where they stand the pages decide.
+#[derive(Debug, Clone, PartialEq)]
+pub struct NamedPlace {
+    /// The place, in the drawing's millimetres.
+    pub at: DVec2,
+    /// How far from it the words stand at least, mm.
+    pub gap_mm: f64,
+    /// The words.
+    pub words: String,
+    /// A cut end.
+    pub is_strong: bool,
+    /// The line across the hose that marks it, or the place twice: where a line from the words ends.
+    pub mark: [DVec2; 2],
 }
 
 impl Template {
-    /// The template of one run of an option, from its solution.
+    /// The template of one run of an option, from its solution and what was found in that option.
     pub fn new(
         bay: &Bay,
         option: &Routing,
         run: &Run,
         solution: &RunSolution,
+        findings: &[Finding],
         info: SheetInfo,
     ) -> Self {
         let unit = bay.show_units;
         let show = |mm: f64| Length::from_mm(mm).show(unit);
         let drawn = show(solution.centreline_mm);
-        let views = facings(solution)
-            .into_iter()
-            .map(|facing| {
-                let shown_mm = facing.shown_mm(&solution.centre_line);
-                TemplateView {
-                    note: note(&facing, shown_mm, solution.centreline_mm, &show),
-                    drawing: picture::picture(run.shown_name(), solution, &facing, unit),
-                    name: facing.name,
-                    shown_mm,
-                }
-            })
-            .collect();
+        let views = facings(solution).into_iter().map(|facing| view(bay, run, solution, &facing));
         Self {
             title: name_or(&bay.title, "Untitled bay").to_owned(),
             option: name_or(&option.name, &option.id).to_owned(),
             name: run.shown_name().to_owned(),
             id: run.id.clone(),
             info,
+            stop: to_mend(run, findings),
+            untested: untested(bay, run),
             note: format!(
-                "The route as drawn: {drawn} of hose from cut end A to cut end B. The hose is cut {} \
-                 longer, for its slack; cut to the length sheet, not to this paper.",
+                "As drawn: {drawn} of hose from cut end A to cut end B. The hose is cut {} longer, for its \
+                 slack; cut to the length sheet, not to this paper. To size: seats, set-backs, what \
+                 sockets and clamps grip. Not to size: how thick fittings, sockets and clamps are.",
                 show(solution.slack_mm)
             ),
-            views,
+            views: views.collect(),
         }
     }
+}
+
+fn view(bay: &Bay, run: &Run, solution: &RunSolution, facing: &Facing) -> TemplateView {
+    let shown_mm = facing.shown_mm(&solution.centre_line);
+    let show = |mm: f64| Length::from_mm(mm).show(bay.show_units);
+    let hose = picture::Hose { bay, run, solution, facing };
+    let note = note(facing, shown_mm, solution.centreline_mm, &show);
+    hose.view(facing.name.clone(), note, shown_mm)
 }
 
 fn note(facing: &Facing, shown_mm: f64, hose_mm: f64, show: &impl Fn(f64) -> String) -> String {

@@ -57,12 +57,19 @@ impl Facing {
 pub(super) fn facings(run: &RunSolution) -> Vec<Facing> {
     let points = run.centre_line.sampled(ACCURACY_MM);
     let flat = flatness(&points);
+    let seats = [run.from.frame.seat, run.to.frame.seat];
+    let with_seats: Vec<DVec3> = points.iter().copied().chain(seats).collect();
     let views = || View::ALL.map(seen_from).into();
     if flat.off > FLAT_WITHIN_MM {
         return views();
     }
     let along = (run.to.frame.exit - run.from.frame.exit).normalize_or(DVec3::X);
-    let nearest = View::ALL.map(|view| (view, square_to(eye(view), flat.normal, along)));
+    // A straight hose lies in many planes: best in that of its elbows, where they have one.
+    let normal = flat.normal.or_else(|| {
+        let whole = flatness(&with_seats);
+        whole.normal.filter(|_| whole.off <= FLAT_WITHIN_MM)
+    });
+    let nearest = View::ALL.map(|view| (view, square_to(eye(view), normal, along)));
     let (view, normal) = nearest.into_iter().fold(nearest[0], |best, next| {
         if eye(next.0).dot(next.1) > eye(best.0).dot(best.1) + 1e-9 { next } else { best }
     });
@@ -77,7 +84,7 @@ pub(super) fn facings(run: &RunSolution) -> Vec<Facing> {
     if run.centreline_mm - facing.shown_mm(&run.centre_line) > FLAT_WITHIN_MM {
         return views();
     }
-    vec![upright(facing, &points)]
+    vec![upright(facing, &points, &with_seats)]
 }
 
 /// From where a view is seen.
@@ -102,13 +109,13 @@ fn square_to(eye: DVec3, normal: Option<DVec3>, along: DVec3) -> DVec3 {
     }
 }
 
-/// Turns the paper so that the route takes the least room, long side up the page, A at the top.
-fn upright(facing: Facing, points: &[DVec3]) -> Facing {
-    let flat: Vec<DVec2> = points.iter().map(|p| facing.flat(*p)).collect();
-    let ends = match (flat.first(), flat.last()) {
-        (Some(first), Some(last)) => (*first, *last),
+/// Turns the paper so that route and fittings take the least room, long side up the page, A at the top.
+fn upright(facing: Facing, hose: &[DVec3], all: &[DVec3]) -> Facing {
+    let ends = match (hose.first(), hose.last()) {
+        (Some(first), Some(last)) => (facing.flat(*first), facing.flat(*last)),
         _ => return facing,
     };
+    let flat: Vec<DVec2> = all.iter().map(|p| facing.flat(*p)).collect();
     let direct = (ends.0 - ends.1).normalize_or(DVec2::NEG_Y);
     let by_degrees = (0..180).map(|deg| DVec2::from_angle(f64::from(deg).to_radians()));
     let mut best = (f64::INFINITY, direct);

@@ -20,7 +20,7 @@ use glam::DVec2;
 
 use crate::checks::Finding;
 use crate::engine::RoutingSolution;
-use crate::model::{self, Bay, Routing, Solid};
+use crate::model::{Bay, Routing};
 
 use super::drawing::{Anchor, Rect, View};
 use chain::Chain;
@@ -139,16 +139,6 @@ impl Shape {
             }
         }
     }
-}
-
-/// What the layer `KEEP_OFF` lacks, in words that go on a sentence: a mesh has no line drawn about it.
-pub fn told_without_keep_off(bay: &Bay) -> Option<String> {
-    let is_mesh = |shape: &model::Shape| matches!(shape, model::Shape::Mesh { .. });
-    let meshes = bay.solids.iter().filter(|solid| is_mesh(&solid.shape));
-    let names: Vec<&str> =
-        meshes.filter(|solid| solid.keep_off_in_force_mm() > 0.0).map(Solid::shown_name).collect();
-    (!names.is_empty())
-        .then(|| format!("without the distance to keep of what is a mesh: {}", names.join(", ")))
 }
 
 /// A format that a drawing of a view can be written in.

@@ -3,10 +3,10 @@
 use glam::{DVec2, DVec3};
 
 use crate::export::drawing::{View, circle, mesh_edges};
-use crate::geom::hull;
+use crate::geom::{Corner, around, hull};
 use crate::model::{Bay, Shape as Form, Solid};
 
-use super::chain::{Chain, chords, grown};
+use super::chain::{Chain, Vertex, chords, grown};
 use super::{Layer, Shape};
 
 /// Seen so squarely from its end, a cylinder is a circle.
@@ -19,7 +19,8 @@ pub(super) fn solids(bay: &Bay, view: View) -> Vec<(Layer, Shape)> {
         let outline = outline(solid, view);
         let keep_off = solid.keep_off_in_force_mm();
         if keep_off > 0.0 {
-            shapes.extend(outline.at_distance(keep_off).map(|shape| (Layer::KeepOff, shape)));
+            let around = outline.at_distance(keep_off);
+            shapes.extend(around.into_iter().map(|shape| (Layer::KeepOff, shape)));
         }
         let layer = Layer::of_solid(solid.nature);
         shapes.extend(outline.shapes().into_iter().map(|shape| (layer, shape)));
@@ -34,8 +35,12 @@ enum Outline {
     },
     /// Counter-clockwise.
     Convex(Vec<DVec2>),
-    /// Of a mesh: where its surface turns away from the eye.
-    Edges(Vec<[DVec2; 2]>),
+    Mesh {
+        /// Where its surface turns away from the eye.
+        edges: Vec<[DVec2; 2]>,
+        points: Vec<DVec2>,
+        triangles: Vec<[u32; 3]>,
+    },
 }
 
 fn outline(solid: &Solid, view: View) -> Outline {
@@ -48,7 +53,8 @@ fn outline(solid: &Solid, view: View) -> Outline {
         Form::Cylinder { from, to, radius } => cylinder(*from, *to, *radius, view),
         Form::Mesh { mesh, .. } => {
             let points: Vec<DVec2> = mesh.vertices.iter().map(|v| view.flat(*v)).collect();
-            Outline::Edges(mesh_edges(mesh, &points))
+            let edges = mesh_edges(mesh, &points);
+            Outline::Mesh { edges, points, triangles: mesh.triangles.clone() }
         }
     }
 }
@@ -85,20 +91,30 @@ impl Outline {
             Self::Convex(points) => {
                 vec![Shape::Chain(Chain::straight(points.iter().copied(), true))]
             }
-            Self::Edges(edges) => edges.iter().map(|[a, b]| Shape::line(*a, *b)).collect(),
+            Self::Mesh { edges, .. } => edges.iter().map(|[a, b]| Shape::line(*a, *b)).collect(),
         }
     }
 
-    /// The outline at a distance; none of a mesh, whose outline is not in one piece.
-    fn at_distance(&self, distance: f64) -> Option<Shape> {
+    /// The outline at a distance: of a mesh one of each part by itself, and one of each hole that is
+    /// wide enough.
+    fn at_distance(&self, distance: f64) -> Vec<Shape> {
         match self {
             Self::Circle { at, radius } => {
-                Some(Shape::Circle { at: *at, radius: radius + distance })
+                vec![Shape::Circle { at: *at, radius: radius + distance }]
             }
-            Self::Convex(points) => Some(Shape::Chain(grown(points, distance))),
-            Self::Edges(_) => None,
+            Self::Convex(points) => vec![Shape::Chain(grown(points, distance))],
+            Self::Mesh { points, triangles, .. } => {
+                let outlines = around(points, triangles, distance);
+                outlines.into_iter().map(|outline| Shape::Chain(closed(&outline))).collect()
+            }
         }
     }
+}
+
+fn closed(outline: &[Corner]) -> Chain {
+    let vertices =
+        outline.iter().map(|corner| Vertex { at: corner.at, bulge: corner.bulge }).collect();
+    Chain { vertices, is_closed: true }
 }
 
 #[cfg(test)]
@@ -148,6 +164,37 @@ mod tests {
         let ball =
             outline(&of(Form::Sphere { at: dvec3(1.0, 2.0, 3.0), radius: 40.0 }), View::Side);
         let around = ball.at_distance(10.0);
-        assert_eq!(around, Some(Shape::Circle { at: DVec2::new(1.0, 3.0), radius: 50.0 }));
+        assert_eq!(around, [Shape::Circle { at: DVec2::new(1.0, 3.0), radius: 50.0 }]);
+    }
+
+    // A box as a mesh keeps hoses off as the box does.
+    #[test]
+    fn the_keep_off_of_a_mesh_is_that_of_its_silhouette() {
+        let (min, max) = (dvec3(-10.0, 5.0, 0.0), dvec3(30.0, 25.0, 60.0));
+        let solid = of(Form::Box { min, max });
+        let vertices: Vec<DVec3> = (0..8)
+            .map(|i| {
+                let pick =
+                    |bit: u32, axis: usize| if i >> bit & 1 == 1 { max[axis] } else { min[axis] };
+                dvec3(pick(0, 0), pick(1, 1), pick(2, 2))
+            })
+            .collect();
+        let quads =
+            [[0, 2, 3, 1], [4, 5, 7, 6], [0, 1, 5, 4], [2, 6, 7, 3], [0, 4, 6, 2], [1, 3, 7, 5]];
+        let triangles: Vec<[u32; 3]> =
+            quads.iter().flat_map(|[a, b, c, d]| [[*a, *b, *c], [*a, *c, *d]]).collect();
+        for view in View::ALL {
+            let points: Vec<DVec2> = vertices.iter().map(|v| view.flat(*v)).collect();
+            let mesh = Outline::Mesh { edges: Vec::new(), points, triangles: triangles.clone() };
+            let [Shape::Chain(of_mesh)] = &mesh.at_distance(10.0)[..] else { panic!("{view:?}") };
+            let [Shape::Chain(of_box)] = &outline(&solid, view).at_distance(10.0)[..] else {
+                panic!()
+            };
+            let near = |p: DVec2, chain: &Chain| {
+                chain.flattened().into_iter().map(|q| q.distance(p)).fold(f64::INFINITY, f64::min)
+            };
+            assert_eq!(of_mesh.vertices.len(), of_box.vertices.len(), "{view:?}");
+            assert!(of_box.vertices.iter().all(|v| near(v.at, of_mesh) < 1e-6), "{view:?}");
+        }
     }
 }

@@ -79,7 +79,7 @@ impl Known {
 /// A liquid of known density and viscosity.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Fluid {
-    /// What it is, as it is told: `n-octane, petrol-like`.
+    /// What it is, as it is told: `n-octane standing in for petrol`.
     pub name: &'static str,
     /// Its figures.
     pub known: Known,
@@ -100,17 +100,17 @@ pub enum NoFluid {
 
 const COOLPROP: Source = Source::fixed(Mark::Published, "CoolProp 8.0.0");
 const PETROL: Source = Source::fixed(
-    Mark::Published,
-    "n-octane of CoolProp 8.0.0 stands in; petrol itself is thinner, 0.5 to 0.6 mm²/s at 20 °C by the US DOE",
+    Mark::StandIn,
+    "n-octane of CoolProp 8.0.0; petrol itself is thinner, 0.5 to 0.6 mm²/s at 20 °C by the US DOE",
 );
 const PETROL_E10: Source = Source::fixed(
-    Mark::Published,
-    "n-octane of CoolProp 8.0.0 stands in, the ethanol left out; petrol itself is thinner, 0.5 to 0.6 mm²/s at \
+    Mark::StandIn,
+    "n-octane of CoolProp 8.0.0, the ethanol left out; petrol itself is thinner, 0.5 to 0.6 mm²/s at \
      20 °C by the US DOE",
 );
 const E85: Source = Source::fixed(
-    Mark::Published,
-    "ethanol of CoolProp 8.0.0 stands in, the petrol left out, which would thin it",
+    Mark::StandIn,
+    "ethanol of CoolProp 8.0.0, the petrol left out, which would thin it",
 );
 const COOLANT: Source =
     Source::fixed(Mark::Published, "CoolProp 8.0.0, INCOMP::AEG[0.5]; another mixture differs");
@@ -242,12 +242,12 @@ const DIESEL_FUEL: Known = Known::Oils(Oils {
 /// # Errors
 /// [`NoFluid`] where there is none.
 pub fn fluid(medium: &Medium) -> Result<Fluid, NoFluid> {
-    const PETROL_LIKE: &str = "n-octane, petrol-like";
+    const PETROL_LIKE: &str = "n-octane standing in for petrol";
     let of = |name, known, source| Ok(Fluid { name, known, source });
     match medium {
         Medium::Petrol => of(PETROL_LIKE, Known::Table(&OCTANE), PETROL),
         Medium::PetrolE10 => of(PETROL_LIKE, Known::Table(&OCTANE), PETROL_E10),
-        Medium::E85 => of("ethanol, E85-like", Known::Table(&ETHANOL), E85),
+        Medium::E85 => of("ethanol standing in for E85", Known::Table(&ETHANOL), E85),
         Medium::Methanol => of("methanol", Known::Table(&METHANOL), COOLPROP),
         Medium::Diesel => of("diesel, thin to thick", DIESEL_FUEL, DIESEL),
         Medium::EngineOil => of("engine oil, 5W-30 to 10W-40 and SAE 30", oils(&ENGINE_OILS), OIL),
@@ -280,6 +280,23 @@ mod tests {
             }
         }
         assert_eq!(tables, 6);
+    }
+
+    // A published figure of another liquid is not a published figure of what flows.
+    #[test]
+    fn a_liquid_that_stands_in_for_another_says_so() {
+        for (medium, name) in [
+            (Medium::Petrol, "n-octane"),
+            (Medium::PetrolE10, "n-octane"),
+            (Medium::E85, "ethanol"),
+        ] {
+            let fluid = fluid(&medium).unwrap();
+            assert!(fluid.name.starts_with(&format!("{name} standing in for")), "{}", fluid.name);
+            let told = fluid.source.to_string();
+            assert!(told.starts_with(name) && told.contains("stand-in"), "{told}");
+            assert_eq!(fluid.source.mark, Mark::StandIn);
+        }
+        assert_eq!(fluid(&Medium::Water).unwrap().source.mark, Mark::Published);
     }
 
     #[test]

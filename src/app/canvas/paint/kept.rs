@@ -121,10 +121,10 @@ type Ports = (Vec<PortShape>, Option<usize>, Arc<Mesh>);
 /// into one mesh, and what is large would be copied again and again as that grows. Of several that
 /// follow each other, neighbours have different ones.
 fn apart(painter: &Painter, piece: &Piece, place: usize) {
+    const HAIR: f32 = 1.0 / 64.0;
     if !painter.clip_rect().intersects(piece.about) {
         return;
     }
-    const HAIR: f32 = 1.0 / 64.0;
     let hair = if place.is_multiple_of(2) { HAIR } else { 2.0 * HAIR };
     let alone = painter.with_clip_rect(painter.clip_rect().shrink(hair));
     alone.add(Shape::mesh(Arc::clone(&piece.mesh)));

@@ -85,7 +85,7 @@ fn allowances(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
         let field = ("Kerf", kerf_tip.as_str(), kerf.as_str());
         allowance(ui, field, &mut new.kerf_mm, &mut wrong);
         ui.add_space(12.0);
-        let field = ("Trim", trim_tip.as_str(), "by the bore");
+        let field = ("Trim", trim_tip.as_str(), "by bore");
         allowance(ui, field, &mut new.trim_mm, &mut wrong);
     });
     if new != allowed {

@@ -9,6 +9,7 @@ use crate::app::App;
 use crate::app::actions::{Action, Ask};
 use crate::app::options::option_name;
 use crate::app::words;
+use crate::model::option_letter;
 
 /// What can be done with an option, in the order of its menu.
 const DEEDS: [Ask; 5] = [
@@ -28,7 +29,7 @@ pub(super) fn options(ui: &mut Ui, app: &mut App, actions: &mut Vec<Action>) {
     let menu = menu.accessible_name("Options menu");
     menu.on_hover_text("Copy, name, order and delete routing options");
     for (index, option) in bay.options.iter().enumerate().rev() {
-        let letter = letter(index);
+        let letter = option_letter(index);
         let shown = index == app.option;
         if let Some((id, name)) = &mut app.over.option_name
             && *id == option.id
@@ -60,11 +61,6 @@ fn pressed(button: &Response, index: usize, shown: bool, actions: &mut Vec<Actio
     } else if button.clicked() {
         actions.push(Action::ShowOption(index));
     }
-}
-
-/// A, B, C…
-fn letter(index: usize) -> char {
-    char::from(b'A'.saturating_add(index.min(25) as u8))
 }
 
 /// The menu of the option in view.
