@@ -114,11 +114,7 @@ impl Wanted {
         };
         match self {
             Self::Save { .. } if !has(".json") => add(BAY_ENDING),
-<<<<<<< HEAD
-            Self::Comparison { .. } if !has(".html") && !has(".htm") => add(".html"),
             Self::ShoppingList { .. } if !has(".csv") => add(".csv"),
-=======
->>>>>>> main
             // A name in .json may be that of a bay.
             Self::Comparison { .. }
                 if matches!(CompareFormat::of(&path), Ok(CompareFormat::Json) | Err(_)) =>
@@ -207,17 +203,10 @@ fn pick(wanted: &Wanted) -> Option<PathBuf> {
             within(dialog.add_filter("Mesh", &["stl", "STL"]), near.as_deref()).pick_file()
         }
         Wanted::Save { near } => beside(dialog.add_filter("Bay", &["json"]), near).save_file(),
-<<<<<<< HEAD
-        Wanted::Comparison { near } => {
-            beside(dialog.add_filter("Web page", &["html"]), near).save_file()
-        }
         Wanted::ShoppingList { near } => {
             beside(dialog.add_filter("Table", &["csv"]), near).save_file()
         }
-        Wanted::Sheet { near } => {
-=======
         Wanted::Sheet { near } | Wanted::Comparison { near } => {
->>>>>>> main
             let dialog = dialog
                 .add_filter("PDF", &["pdf"])
                 .add_filter("Web page", &["html"])
