@@ -190,6 +190,81 @@ proptest! {
     }
 }
 
+/// The same numbers every time: what is proven once stays proven, for the search counts steps.
+struct Numbers(u64);
+
+impl Numbers {
+    fn below(&mut self, n: u64) -> u64 {
+        self.0 ^= self.0 << 13;
+        self.0 ^= self.0 >> 7;
+        self.0 ^= self.0 << 17;
+        self.0 % n
+    }
+
+    /// Pieces of 300 to 3295 mm.
+    fn pieces(&mut self, count: usize) -> Vec<f64> {
+        (0..count).map(|_| (300 + 5 * self.below(600)) as f64).collect()
+    }
+}
+
+fn bought(length_mm: f64, count: Option<u32>, price: f64) -> StockLength {
+    StockLength { length_mm, count, price: Some(price) }
+}
+
+#[test]
+fn forty_pieces_from_lengths_of_fixed_price_are_proven() {
+    let mut numbers = Numbers(88_172_645_463_325_252);
+    let stocks = [
+        vec![bought(6000.0, None, 60.0), bought(7600.0, None, 79.8)],
+        vec![bought(6000.0, None, 60.0), bought(4000.0, None, 43.0)],
+        vec![
+            bought(20_000.0, None, 190.0),
+            bought(10_000.0, None, 99.0),
+            bought(2300.0, Some(1), 0.0),
+        ],
+    ];
+    for round in 0..4 {
+        for stock in &stocks {
+            let problem = Problem {
+                pieces_mm: numbers.pieces(40),
+                kerf_mm: 2.0,
+                stock: stock.clone(),
+                ..Problem::default()
+            };
+            let answer = solve(&problem);
+            assert_eq!(answer.verify(&problem), Ok(()));
+            assert!(answer.is_proven(), "round {round}, {stock:?}: {:?}", answer.bound);
+        }
+    }
+}
+
+/// Hard ones: every millimetre changes the cost, and a metre costs nearly the same either way.
+#[test]
+fn thirty_pieces_from_lengths_and_by_the_metre_are_proven() {
+    let mut numbers = Numbers(88_172_645_463_325_252);
+    let stock = [bought(6000.0, None, 60.0), bought(4000.0, None, 43.0)];
+    let mut mixed = 0;
+    for per_m in [10.0, 10.5, 10.5, 11.0] {
+        let problem = Problem {
+            pieces_mm: numbers.pieces(30),
+            kerf_mm: 3.0,
+            stock: stock.to_vec(),
+            by_metre: ByMetre::At(per_m),
+            ..Problem::default()
+        };
+        let answer = solve(&problem);
+        assert_eq!(answer.verify(&problem), Ok(()));
+        assert!(
+            answer.is_proven(),
+            "{per_m} a metre: {:?} against {:?}",
+            answer.bound,
+            answer.cost
+        );
+        mixed += usize::from(!answer.by_metre.is_empty() && !answer.bars.is_empty());
+    }
+    assert!(mixed > 0, "of both");
+}
+
 /// Found by the test above, when fewer steps were given: hard to prove.
 #[test]
 fn a_hard_plan_of_two_lengths_is_proven() {

@@ -19,6 +19,7 @@ use super::state::Listed;
 use super::tools::{Edit, SolidKind, Tool, TypedKey};
 use super::unsaved::Answer;
 use crate::document::Command;
+use crate::engine::cutting::Allowances;
 use crate::units::LengthUnit;
 
 /// A request with a name.
@@ -65,6 +66,8 @@ pub enum Ask {
     OptionLater,
     Compare,
     ComparePage,
+    Shopping,
+    ShoppingCsv,
     TextLarger,
     TextSmaller,
     TextUsual,
@@ -131,7 +134,7 @@ const TURNING: &str = "The turning view on the whole board; again: the other vie
 const SHOW: &str = "Show this view among the others, or take it away";
 
 /// Every request.
-pub const TABLE: [Spec; 61] = [
+pub const TABLE: [Spec; 63] = [
     spec(Ask::New, "New bay", "Begin an empty bay", &[ctrl(Key::N)]),
     spec(Ask::Open, "Open\u{2026}", "Open a bay file", &[ctrl(Key::O)]),
     spec(Ask::Save, "Save", "Save to the bay's file", &[ctrl(Key::S)]),
@@ -158,6 +161,18 @@ pub const TABLE: [Spec; 61] = [
         Ask::Drawing,
         "Drawing of the view\u{2026}",
         "Write the view last used in true scale, as DXF for a drawing program or as SVG",
+        &[],
+    ),
+    spec(
+        Ask::Shopping,
+        "Shopping list and cutting plan\u{2026}",
+        "What to buy for this option with its prices, and what to cut from which length; again: the card back",
+        &[KeyboardShortcut::new(SHIFT, Key::B)],
+    ),
+    spec(
+        Ask::ShoppingCsv,
+        "List as CSV\u{2026}",
+        "Write the shopping list as a table for ordering, to be opened by any spreadsheet",
         &[],
     ),
     spec(
@@ -381,6 +396,8 @@ pub enum Action {
     ShowOption(usize),
     /// Takes an option into the comparison, or leaves it out, by its id.
     CompareOption(String),
+    /// Another kerf or trim for the cutting plan.
+    Allow(Allowances),
     /// Chooses a hose that is compared, by its id.
     ChooseCompared(String),
     /// Shows a pose or the motion; none: the neutral pose.

@@ -117,6 +117,7 @@ impl App {
             return;
         }
         self.desk.is_open = false;
+        self.shopping.is_open = false;
         self.compare.is_open = true;
         self.compare.brought_ghost = self.canvas.ghost.is_none();
         if self.compare.brought_ghost {

@@ -35,6 +35,7 @@ impl App {
             Action::Change(command) => self.apply(&command),
             Action::ShowOption(option) => self.show_option(option),
             Action::CompareOption(id) => self.compare.toggle(&id),
+            Action::Allow(allowances) => self.shopping.allowances = allowances,
             Action::ChooseCompared(run) => self.choose_compared(&run),
             Action::Move(moving) => self.canvas.moving = moving,
             Action::Wish(wish) => self.wish(ctx, wish),
@@ -106,6 +107,7 @@ impl App {
             Ask::Drawing => self.ask_for_drawing(),
             Ask::Underlays => {
                 self.close_compare();
+                self.shopping.is_open = false;
                 self.desk.is_open = !self.desk.is_open;
             }
             Ask::AddUnderlay => self.ask_for_underlay(),
@@ -150,6 +152,8 @@ impl App {
             Ask::OptionLater => self.move_option(true),
             Ask::Compare => self.toggle_compare(),
             Ask::ComparePage => self.ask_for_comparison(),
+            Ask::Shopping => self.toggle_shopping(),
+            Ask::ShoppingCsv => self.ask_for_shopping_csv(),
             Ask::Finder => self.over.finder = Some(Finder::default()),
             Ask::Keys => self.over.page = Some(Page::Keys),
             Ask::About => self.over.page = Some(Page::About),
@@ -193,6 +197,7 @@ impl App {
             | Ask::SaveAs
             | Ask::DuplicateOption
             | Ask::RenameOption
+            | Ask::Shopping
             | Ask::Underlays
             | Ask::AddUnderlay
             | Ask::ImportMesh
@@ -217,6 +222,7 @@ impl App {
             Ask::NextFinding | Ask::PreviousFinding => {
                 self.solved.as_ref().is_some_and(|solved| !solved.findings.is_empty())
             }
+            Ask::ShoppingCsv => self.shopping.found().is_some() && self.shopping.is_fresh(),
             Ask::ComparePage => self.compare.found().is_some() && self.compare.is_fresh(),
             Ask::NextOption | Ask::DeleteOption | Ask::ToggleGhost | Ask::Compare => {
                 document.is_some_and(|d| d.bay().options.len() > 1)
@@ -272,6 +278,7 @@ impl App {
         self.drag = None;
         self.desk = super::underlay::Desk::default();
         self.compare = super::compare::Compare::default();
+        self.shopping = super::shopping::Shopping::default();
         self.sketch = None;
         self.tape = None;
         self.renaming = None;

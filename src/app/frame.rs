@@ -45,6 +45,7 @@ impl eframe::App for App {
         let run = self.chosen.run.as_deref();
         self.advice.follow(self.document.as_ref(), self.option, run, &self.services.wake);
         self.compare.follow(self.document.as_ref(), &self.services.wake);
+        self.shopping.follow(self.document.as_ref(), self.option, &self.services.wake);
         self.show(ui, &mut actions);
         self.show_underlay_question(ui, &mut actions);
         self.show_questions(ui, &mut actions);
@@ -117,7 +118,7 @@ impl App {
             .show_separator_line(false)
             .show(ui, |ui| panels::tools(ui, self, actions));
         let window = ui.ctx().content_rect().size();
-        let card_width = if self.compare.is_open {
+        let card_width = if self.compare.is_open || self.shopping.is_open {
             (window.x * 0.4).clamp(420.0, 680.0)
         } else {
             (window.x * 0.25).clamp(300.0, 420.0)
@@ -131,6 +132,8 @@ impl App {
             .show(ui, |ui| {
                 if self.compare.is_open {
                     panels::compare(ui, self, actions);
+                } else if self.shopping.is_open {
+                    panels::shopping(ui, self, actions);
                 } else if self.desk.is_open {
                     self.show_underlays(ui, actions);
                 } else {

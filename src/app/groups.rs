@@ -41,6 +41,8 @@ impl Group {
             | Ask::Labels
             | Ask::Template
             | Ask::Drawing
+            | Ask::Shopping
+            | Ask::ShoppingCsv
             | Ask::Quit => Self::Bay,
             Ask::ToolChoose
             | Ask::ToolPort

@@ -28,6 +28,7 @@ pub mod recovery;
 mod samples;
 pub mod settings;
 mod sheet;
+mod shopping;
 mod shortcuts;
 mod solved;
 mod solved_order;

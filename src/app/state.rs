@@ -15,6 +15,7 @@ use super::over::Over;
 use super::recent::Recent;
 use super::recovery::Recovery;
 use super::settings::Store;
+use super::shopping::Shopping;
 use super::solved::Solved;
 use super::tools::{Drag, Sketch, SolidKind, Tool};
 use super::underlay::Desk;
@@ -103,6 +104,7 @@ pub struct App {
     pub(super) advice: Advice,
     /// Options side by side.
     pub(super) compare: Compare,
+    pub(super) shopping: Shopping,
     /// Closing was asked for and nothing stands against it.
     pub(super) leaving: bool,
     pub(super) told_to_close: bool,
@@ -223,6 +225,7 @@ impl App {
             notice: None,
             advice: Advice::default(),
             compare: Compare::default(),
+            shopping: Shopping::default(),
             leaving: false,
             told_to_close: false,
             title_shown: String::new(),

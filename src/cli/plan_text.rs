@@ -3,9 +3,10 @@
 use std::fmt::Write;
 
 use crate::engine::cutting::{
-    Amount, CuttingPlan, Group, KERF_SOURCE, KindPlan, Line, PLUGS_PER_SIZE, Piece, Proof,
-    ShoppingList, Spare, SpareHose, Supply, TRIM_SOURCE, WhyUncut,
+    Amount, CuttingPlan, KERF_SOURCE, KindPlan, Line, Piece, ShoppingList, Spare, SpareHose,
+    TRIM_SOURCE,
 };
+use crate::export::plan_words as words;
 use crate::model::{Bay, Routing, name_or};
 use crate::units::{Length, LengthUnit};
 
@@ -49,7 +50,7 @@ pub(super) fn plan(
     }
     shopping(&mut out, list, unit);
     spares(&mut out, plan, list, unit);
-    say(&mut out, NOT_COUNTED);
+    say(&mut out, words::NOT_COUNTED);
     output::plain(&out)
 }
 
@@ -62,9 +63,6 @@ fn allowances(out: &mut String, plan: &CuttingPlan) {
         source(kind.trim_is_given, format!("as far as a cut may be out of square, {TRIM_SOURCE}"));
     say(out, &format!("Kerf: {kerf}. Trim: {trim}."));
 }
-
-const NOT_COUNTED: &str = "Prices are those of the bay file, in its own money. Not counted: sleeves, carriage, \
-    lubricant, new ferrules where ends are used again. Two lengths are never joined.";
 
 fn say(out: &mut String, words: &str) {
     let _ = write!(out, "\n{}\n", wrap(words, COLUMNS, 0));
@@ -91,11 +89,7 @@ fn cutting(out: &mut String, kind: &KindPlan, unit: LengthUnit) {
     let head = size(&kind.name, kind.dash);
     say(out, &format!("Cut {head}: {pieces}; kerf {kerf} a cut, trim {trim} a piece"));
     for bar in &kind.bars {
-        let from = match bar.supply {
-            Supply::Shelf => "on the shelf".to_owned(),
-            Supply::Buy(price) => format!("to buy, {price:.2}"),
-            Supply::BuyUnpriced => "to buy, price not known".to_owned(),
-        };
+        let from = words::supply(bar.supply);
         let cut = names(kind, &bar.pieces, Some(unit));
         let left = length(bar.left_mm, unit);
         let good_for = match names(kind, &bar.good_for, None) {
@@ -114,7 +108,7 @@ fn cutting(out: &mut String, kind: &KindPlan, unit: LengthUnit) {
     }
     uncut(out, kind, unit);
     if !kind.bars.is_empty() || kind.metres.is_some() {
-        let _ = writeln!(out, "{}", wrap(&proof(kind), COLUMNS, 0));
+        let _ = writeln!(out, "{}", wrap(&words::proof(kind), COLUMNS, 0));
     }
 }
 
@@ -125,13 +119,7 @@ fn item(out: &mut String, words: &str) {
 fn uncut(out: &mut String, kind: &KindPlan, unit: LengthUnit) {
     for one in &kind.uncut {
         let Some(piece) = kind.pieces.get(one.piece) else { continue };
-        let why = match one.why {
-            WhyUncut::TooLong { longest_mm } => format!(
-                "longer, with its trim, than the longest there is ({})",
-                length(longest_mm, unit)
-            ),
-            WhyUncut::NotEnough => one.why.to_string(),
-        };
+        let why = words::why_uncut(one.why, unit);
         let words = format!(
             "NOT CUT: {}, {}: {why}. Get one that is long enough; never join two.",
             piece.name,
@@ -154,28 +142,6 @@ fn names(kind: &KindPlan, places: &[usize], unit: Option<LengthUnit>) -> String 
     pieces.map(word).collect::<Vec<_>>().join(" + ")
 }
 
-fn proof(kind: &KindPlan) -> String {
-    // What is unknown is not nought.
-    let cost = match (kind.unpriced_mm > 0.0, kind.cost > 0.0) {
-        (true, false) => "Hose at a price that is not known".to_owned(),
-        (true, true) => format!("Hose for {:.2}, beside what has no price", kind.cost),
-        (false, _) => format!("Hose for {:.2}", kind.cost),
-    };
-    match kind.proof {
-        Proof::Best => {
-            format!("{cost}. Proven: no plan costs less, nor opens less hose for as much.")
-        }
-        Proof::Within { at_least } => format!(
-            "{cost}. Not proven the cheapest: the search was given up; no plan costs less than \
-             {at_least:.2}; at most {:.2} could be saved.",
-            kind.cost - at_least
-        ),
-        Proof::Unsound => {
-            "This plan did not hold when it was gone over again: do not use it.".to_owned()
-        }
-    }
-}
-
 fn shopping(out: &mut String, list: &ShoppingList, unit: LengthUnit) {
     out.push_str("\nShopping list\n\n");
     let rows: Vec<Vec<String>> = list.lines.iter().map(|line| bought(line, unit)).collect();
@@ -187,13 +153,7 @@ fn shopping(out: &mut String, list: &ShoppingList, unit: LengthUnit) {
         ("Price", Align::Right),
     ];
     out.push_str(&table(&heading, &rows));
-    let total = list.total;
-    let unknown = match total.unknown_lines {
-        0 => "every price is known".to_owned(),
-        1 => "and 1 line whose price is not known and not in it".to_owned(),
-        n => format!("and {n} lines whose price is not known and not in it"),
-    };
-    let _ = writeln!(out, "To buy: {:.2}, {unknown}.", total.known);
+    let _ = writeln!(out, "{}", wrap(&words::total(list.total), COLUMNS, 0));
 }
 
 fn bought(line: &Line, unit: LengthUnit) -> Vec<String> {
@@ -214,26 +174,7 @@ fn bought(line: &Line, unit: LengthUnit) -> Vec<String> {
             money(line.price()),
         )
     };
-    vec![how_much, what, detail(line, unit), each, price]
-}
-
-fn detail(line: &Line, unit: LengthUnit) -> String {
-    match line.group {
-        Group::Hose => match line.length_mm {
-            Some(mm) => format!("of {}", length(mm, unit)),
-            None => "by the metre".to_owned(),
-        },
-        Group::End => match line.angle_deg {
-            Some(angle) if angle > 0.0 => format!("{angle}\u{b0}"),
-            _ => "straight".to_owned(),
-        },
-        // Millimetres always: clamps are sold so.
-        Group::Clamp => match line.outside_mm {
-            Some(mm) => format!("for hose of {mm} mm outside"),
-            None => "outside not known, measure the hose".to_owned(),
-        },
-        Group::Plug => format!("{PLUGS_PER_SIZE} for each size (common practice)"),
-    }
+    vec![how_much, what, words::detail(line, unit), each, price]
 }
 
 fn spares(out: &mut String, plan: &CuttingPlan, list: &ShoppingList, unit: LengthUnit) {
@@ -241,7 +182,7 @@ fn spares(out: &mut String, plan: &CuttingPlan, list: &ShoppingList, unit: Lengt
     let row = |spare: &Spare| {
         vec![
             shortened(&spare.name, NAME_COLUMNS),
-            spare_hose(plan, spare, unit),
+            words::spare_hose(plan, spare, unit),
             if spare.hose == SpareHose::Nowhere {
                 "none to be had".to_owned()
             } else {
@@ -258,21 +199,5 @@ fn spares(out: &mut String, plan: &CuttingPlan, list: &ShoppingList, unit: Lengt
         ("Both ends", Align::Right),
     ];
     out.push_str(&table(&heading, &rows));
-}
-
-fn spare_hose(plan: &CuttingPlan, spare: &Spare, unit: LengthUnit) -> String {
-    let of_run = |kind: &&KindPlan| kind.pieces.iter().any(|piece| piece.run == spare.run);
-    let Some(kind) = plan.kinds.iter().find(of_run) else { return String::new() };
-    match spare.hose {
-        SpareHose::Leftover { bar } => kind.bars.get(bar).map_or_else(String::new, |bar| {
-            format!("what is left of a length, {}", length(bar.left_mm, unit))
-        }),
-        SpareHose::Length { stock, .. } => kind.stock.get(stock).map_or_else(String::new, |one| {
-            format!("one more length of {}", length(one.length_mm, unit))
-        }),
-        SpareHose::Metres { length_mm, .. } => {
-            format!("{} more by the metre", Length::from_mm(length_mm).bench(unit))
-        }
-        SpareHose::Nowhere => "nothing there is".to_owned(),
-    }
+    let _ = writeln!(out, "{}", wrap(&words::remake_of_all(&list.remake_of_all), COLUMNS, 0));
 }

@@ -17,6 +17,7 @@ mod look;
 mod pdf;
 mod plan_csv;
 mod plan_json;
+pub mod plan_words;
 mod report;
 mod sheet;
 mod svg;

@@ -7,7 +7,7 @@ use serde::Serialize;
 
 use crate::engine::cutting::{
     Amount, BarPlan, CuttingPlan, KERF_SOURCE, KindPlan, Line, Piece, Proof, ShoppingList, Spare,
-    SpareHose, Supply, TRIM_SOURCE, WhyUncut,
+    SpareHose, Supply, TRIM_SOURCE, Total, WhyUncut,
 };
 use crate::model::{Bay, Routing};
 
@@ -23,6 +23,16 @@ struct PlanJson<'a> {
     shopping: Vec<LineJson<'a>>,
     total: TotalJson,
     spares: Vec<SpareJson<'a>>,
+    remake_of_all: RemakeJson,
+}
+
+/// Every hose once more, all together.
+#[derive(Serialize)]
+struct RemakeJson {
+    hose: TotalJson,
+    hose_proven: bool,
+    hoses_not_to_be_had: usize,
+    ends: TotalJson,
 }
 
 #[derive(Serialize)]
@@ -119,12 +129,19 @@ pub fn plan_json(bay: &Bay, option: &Routing, plan: &CuttingPlan, list: &Shoppin
         left_out: &plan.left_out,
         cutting: plan.kinds.iter().map(kind).collect(),
         shopping: list.lines.iter().map(line).collect(),
-        total: TotalJson {
-            known: cents(list.total.known),
-            lines_without_price: list.total.unknown_lines,
-        },
+        total: total(list.total),
         spares: list.spares.iter().map(|one| spare(plan, one)).collect(),
+        remake_of_all: RemakeJson {
+            hose: total(list.remake_of_all.hose),
+            hose_proven: list.remake_of_all.hose_is_proven,
+            hoses_not_to_be_had: list.remake_of_all.not_to_be_had,
+            ends: total(list.remake_of_all.ends),
+        },
     })
+}
+
+fn total(total: Total) -> TotalJson {
+    TotalJson { known: cents(total.known), lines_without_price: total.unknown_lines }
 }
 
 /// Money to a ten-thousandth: what is beyond is the dust of binary fractions.

@@ -22,7 +22,7 @@ pub use route::{Clamp, Corner, Duty, Medium, Routing, Run, RunEnd, Side, Via};
 pub use solid::{Mesh, Nature, Shape, Solid};
 pub use source::{Mark, Source};
 pub use stock::{
-    Construction, EndKind, EndSize, HoseKind, HoseSize, HoseSources, ShelfLength, Stock,
+    ClampSize, Construction, EndKind, EndSize, HoseKind, HoseSize, HoseSources, ShelfLength, Stock,
 };
 pub use underlay::{Content, Plane, Underlay, UnderlayEntry, straighten};
 

@@ -1,6 +1,7 @@
 //! Hoses, ends and lengths, as the catalogue and the bay's `stock` list them.
 
 use super::{Extra, Source};
+use crate::units::EPS_MM;
 
 /// What a bay adds to, or overrides in, the built-in catalogue.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -11,6 +12,8 @@ pub struct Stock {
     pub ends: Vec<EndKind>,
     /// Hose that can be bought or is on the shelf.
     pub lengths: Vec<ShelfLength>,
+    /// Clamps that can be bought.
+    pub clamps: Vec<ClampSize>,
     /// Unknown keys.
     pub extra: Extra,
 }
@@ -217,4 +220,54 @@ pub struct ShelfLength {
     pub price: Option<f64>,
     /// Unknown keys.
     pub extra: Extra,
+}
+
+/// A clamp, for hoses of some outside diameters.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ClampSize {
+    /// Shown to the user; may be empty.
+    pub name: String,
+    /// Least and greatest outside diameter of the hose that it holds.
+    pub outside_mm: [f64; 2],
+    /// Price of one, in the builder's own money.
+    pub price: Option<f64>,
+    /// Unknown keys.
+    pub extra: Extra,
+}
+
+impl Stock {
+    /// The clamp for a hose of this outside diameter: of those that hold it the cheapest, of those alike
+    /// the first; one of no known price only where nothing else holds it.
+    pub fn clamp_for(&self, outside_mm: f64) -> Option<&ClampSize> {
+        let holds = |clamp: &&ClampSize| {
+            let [least, greatest] = clamp.outside_mm;
+            (least - EPS_MM..=greatest + EPS_MM).contains(&outside_mm)
+        };
+        let price = |clamp: &ClampSize| clamp.price.unwrap_or(f64::INFINITY);
+        self.clamps.iter().filter(holds).min_by(|a, b| price(a).total_cmp(&price(b)))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn clamp(outside_mm: [f64; 2], price: Option<f64>) -> ClampSize {
+        ClampSize { name: String::new(), outside_mm, price, extra: Extra::default() }
+    }
+
+    #[test]
+    fn a_clamp_is_the_cheapest_that_holds_the_hose() {
+        let clamps = vec![
+            clamp([8.0, 11.0], Some(1.0)),
+            clamp([11.0, 14.0], None),
+            clamp([12.0, 15.0], Some(3.0)),
+            clamp([10.0, 16.0], Some(2.5)),
+        ];
+        let stock = Stock { clamps, ..Stock::default() };
+        let price = |outside_mm| stock.clamp_for(outside_mm).map(|clamp| clamp.price);
+        assert_eq!(price(8.0), Some(Some(1.0)));
+        assert_eq!(price(12.7), Some(Some(2.5)));
+        assert_eq!(price(16.1), None);
+    }
 }

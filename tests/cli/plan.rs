@@ -216,3 +216,36 @@ fn calls_at_fault_are_refused() {
     }
     assert_eq!(bench.names(), ["my.bay.json"], "nothing was written");
 }
+
+#[test]
+fn a_clamp_costs_what_the_stock_says() {
+    let bench = two_returns(|bay| {
+        bay["stock"]["clamps"] = json!([
+            { "name": "Cushioned, 5 to 50", "outside": [5, 50], "price": 2.5 },
+            { "outside": [5, 50], "price": 4 },
+            { "outside": [60, 70], "price": 1 }
+        ]);
+    });
+    let (_, plan) = planned(&bench, &EXACT);
+    let lines = plan["shopping"].as_array().unwrap();
+    let clamp = lines.iter().find(|line| line["kind"] == "clamp").unwrap();
+    // The cheapest that holds the hose; one for each hose.
+    assert_eq!(clamp["name"], "Cushioned, 5 to 50");
+    assert_eq!((&clamp["unit_price"], &clamp["price"]), (&json!(2.5), &json!(5.0)));
+}
+
+#[test]
+fn every_hose_once_more_uses_no_leftover_twice() {
+    // 3 × 840 + 2 × 4 = 2528 mm: what is left of one length of 2600 mm is good for one more of the
+    // two hoses, so that a second one has to be bought for the other.
+    let bench = two_returns(|bay| {
+        let length = json!([{ "hose": "ptfe-100r14", "dash": 6, "length": 2600, "price": 10 }]);
+        stock(bay, &length);
+    });
+    let (_, plan) = planned(&bench, &EXACT);
+    assert_eq!(plan["cutting"][0]["price"], 10.0);
+    assert!(plan["spares"].as_array().unwrap().iter().all(|spare| spare["hose_price"] == 0.0));
+    assert_eq!(plan["remake_of_all"]["hose"]["known"], 10.0);
+    assert_eq!(plan["remake_of_all"]["hose_proven"], true);
+    assert_eq!(plan["remake_of_all"]["hoses_not_to_be_had"], 0);
+}

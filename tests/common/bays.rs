@@ -11,9 +11,9 @@ use std::collections::BTreeMap;
 use glam::{DVec2, DVec3};
 use hosewright::document::file::stock_source;
 use hosewright::model::{
-    Bay, BenchRecord, Body, Clamp, Construction, Content, Corner, Duty, EndKind, EndSize, Extra,
-    HoseKind, HoseSize, HoseSources, Medium, Motion, Nature, Plane, Port, Routing, Run, RunEnd,
-    Shape, ShelfLength, Solid, Stock, Underlay, UnderlayEntry, Via,
+    Bay, BenchRecord, Body, Clamp, ClampSize, Construction, Content, Corner, Duty, EndKind,
+    EndSize, Extra, HoseKind, HoseSize, HoseSources, Medium, Motion, Nature, Plane, Port, Routing,
+    Run, RunEnd, Shape, ShelfLength, Solid, Stock, Underlay, UnderlayEntry, Via,
 };
 use hosewright::units::LengthUnit;
 use proptest::collection::vec;
@@ -34,7 +34,8 @@ pub(crate) fn any_bay() -> impl Strategy<Value = Bay> {
         vec(any_solid(), 0..4),
         vec(any_underlay(), 0..3),
     );
-    let stock = (vec(any_hose(), 1..4), vec(any_end(), 1..3), vec(any_length(), 0..3), extra());
+    let bought = (vec(any_length(), 0..3), vec(any_clamp(), 0..3));
+    let stock = (vec(any_hose(), 1..4), vec(any_end(), 1..3), bought, extra());
     let options = vec((text(), vec(any_run(), 0..5), of(length(0.0, 20.0)), extra()), 1..3);
     (heads, things, stock, options, extra()).prop_map(
         |(heads, (bodies, ports, solids, underlays), stock, options, extra)| {
@@ -51,12 +52,13 @@ pub(crate) fn any_bay() -> impl Strategy<Value = Bay> {
                 let on = on.and_then(|index| id_of(&bay.solids, index, |solid| &solid.id));
                 Port { id, body, on, ..port }
             });
-            let (hoses, ends, lengths, extra) = stock;
+            let (hoses, ends, (lengths, clamps), extra) = stock;
             bay.stock = Stock {
                 hoses: numbered(hoses, |id, hose| HoseKind { id, ..hose }),
                 ends: numbered(ends, |id, end| EndKind { id, ..end }),
                 extra,
                 lengths: Vec::new(),
+                clamps,
             };
             for (length, hose, size) in lengths {
                 let hose = hose.get(&bay.stock.hoses);
@@ -318,6 +320,12 @@ fn any_end() -> impl Strategy<Value = EndKind> {
             extra,
         },
     )
+}
+
+fn any_clamp() -> impl Strategy<Value = ClampSize> {
+    let outside = (length(1.0, 40.0), length(0.0, 9.0)).prop_map(|(least, by)| [least, least + by]);
+    (text(), outside, of(length(0.0, 90.0)), extra())
+        .prop_map(|(name, outside_mm, price, extra)| ClampSize { name, outside_mm, price, extra })
 }
 
 fn any_length() -> impl Strategy<Value = (ShelfLength, Index, Index)> {

@@ -15,6 +15,7 @@ mod making;
 mod pictures;
 mod properties;
 mod safety;
+mod shopping;
 mod snapping;
 mod strip;
 mod underlay;

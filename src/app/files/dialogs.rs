@@ -52,6 +52,11 @@ pub enum Wanted {
         /// The file to propose.
         near: PathBuf,
     },
+    /// Where to write the shopping list.
+    ShoppingList {
+        /// The file to propose.
+        near: PathBuf,
+    },
     /// Where to write the labels.
     Labels {
         /// The file to propose.
@@ -92,6 +97,7 @@ impl Wanted {
             Self::Save { .. } => "Save the bay as",
             Self::Sheet { .. } => "Write the length sheet to",
             Self::Comparison { .. } => "Write the comparison to",
+            Self::ShoppingList { .. } => "Write the shopping list to",
             Self::Labels { .. } => "Write the labels to",
             Self::Template { .. } => "Write the full-size template to",
             Self::Drawing { .. } => "Write the drawing to",
@@ -108,6 +114,7 @@ impl Wanted {
         };
         match self {
             Self::Save { .. } if !has(".json") => add(BAY_ENDING),
+            Self::ShoppingList { .. } if !has(".csv") => add(".csv"),
             // A name in .json may be that of a bay.
             Self::Comparison { .. }
                 if matches!(CompareFormat::of(&path), Ok(CompareFormat::Json) | Err(_)) =>
@@ -196,6 +203,9 @@ fn pick(wanted: &Wanted) -> Option<PathBuf> {
             within(dialog.add_filter("Mesh", &["stl", "STL"]), near.as_deref()).pick_file()
         }
         Wanted::Save { near } => beside(dialog.add_filter("Bay", &["json"]), near).save_file(),
+        Wanted::ShoppingList { near } => {
+            beside(dialog.add_filter("Table", &["csv"]), near).save_file()
+        }
         Wanted::Sheet { near } | Wanted::Comparison { near } => {
             let dialog = dialog
                 .add_filter("PDF", &["pdf"])

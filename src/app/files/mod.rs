@@ -124,6 +124,7 @@ impl App {
             Wanted::Drawing { view, .. } => self.write_drawing(view, &ended),
             Wanted::Template { run, .. } => self.write_template(&run, &ended),
             Wanted::Comparison { .. } => self.write_comparison(&ended),
+            Wanted::ShoppingList { .. } => self.write_shopping_csv(&ended),
         }
     }
 

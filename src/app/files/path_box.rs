@@ -29,6 +29,7 @@ impl PathBox {
             Wanted::Save { near }
             | Wanted::Sheet { near }
             | Wanted::Comparison { near }
+            | Wanted::ShoppingList { near }
             | Wanted::Labels { near }
             | Wanted::Drawing { near, .. }
             | Wanted::Template { near, .. } => near.clone(),

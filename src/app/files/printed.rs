@@ -44,6 +44,11 @@ impl App {
         self.ask_for_path(Wanted::Comparison { near });
     }
 
+    pub(in super::super) fn ask_for_shopping_csv(&mut self) {
+        let Some(near) = self.proposed("shopping") else { return };
+        self.ask_for_path(Wanted::ShoppingList { near: near.with_extension("csv") });
+    }
+
     fn beside_the_bay(&self, name: &str) -> PathBuf {
         self.folder().map_or_else(|| PathBuf::from(name), |folder| folder.join(name))
     }
@@ -91,6 +96,12 @@ impl App {
         let format = CompareFormat::of(path).unwrap_or(CompareFormat::Pdf);
         let made = self.comparison(format);
         self.write_printed(path, made, "The comparison was not written", "");
+    }
+
+    pub(super) fn write_shopping_csv(&mut self, path: &Path) {
+        let made = self.shopping_csv().map(Ok);
+        let before = self.before_cutting(None);
+        self.write_printed(path, made, "The shopping list was not written", &before);
     }
 
     /// Writes what was made, says so and what is to be said besides, and opens it.

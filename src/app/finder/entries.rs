@@ -30,7 +30,11 @@ pub(super) struct Entry {
 
 /// What fits the letters, best first; what cannot be done now stands last among equals.
 pub(super) fn found(ctx: &Context, app: &App, typed: &str) -> Vec<Entry> {
-    let fit = |entry: Entry| Some((rank::fit(typed, &entry.name)?, entry));
+    let fit = |entry: Entry| {
+        let also = other_words(&entry.action).iter().filter_map(|word| rank::fit(typed, word));
+        let worth = rank::fit(typed, &entry.name).into_iter().chain(also).max()?;
+        Some((worth, entry))
+    };
     let mut fitting: Vec<(i32, Entry)> = all(ctx, app).into_iter().filter_map(fit).collect();
     if typed.trim().is_empty() {
         // Nothing is asked for yet: what can be done, in the order of the menus.
@@ -38,6 +42,16 @@ pub(super) fn found(ctx: &Context, app: &App, typed: &str) -> Vec<Entry> {
     }
     fitting.sort_by_key(|(worth, entry)| (std::cmp::Reverse(*worth), !entry.can));
     fitting.into_iter().map(|(_, entry)| entry).collect()
+}
+
+/// What else a request may be called.
+fn other_words(action: &Action) -> &'static [&'static str] {
+    match action {
+        Action::Ask(Ask::Shopping) => {
+            &["buy", "shop", "order", "price", "cost", "cutting plan", "cut list", "spare"]
+        }
+        _ => &[],
+    }
 }
 
 fn all(ctx: &Context, app: &App) -> Vec<Entry> {

@@ -14,6 +14,7 @@ mod lie;
 mod notice;
 mod properties;
 mod rename;
+mod shopping;
 mod tools;
 mod top_bar;
 
@@ -24,6 +25,7 @@ pub(super) use hoses::{hoses, hoses_height};
 pub(super) use invitation::invitation;
 pub(super) use properties::properties;
 pub(super) use rename::rename;
+pub(super) use shopping::shopping;
 pub(super) use tools::tools;
 pub(super) use top_bar::top_bar;
 

@@ -71,6 +71,41 @@ pub(super) struct Changed<T> {
 /// The value that several things have in common: outer none where they differ.
 pub(super) type Common = Option<Option<f64>>;
 
+/// A quantity field of the window alone: what is typed into it is no change of the bay.
+pub(in crate::app) struct Loose<'a> {
+    pub(in crate::app) id: Id,
+    pub(in crate::app) name: &'a str,
+    pub(in crate::app) tip: &'a str,
+    pub(in crate::app) measure: Measure,
+    /// What stands in where it is empty.
+    pub(in crate::app) hint: &'a str,
+    pub(in crate::app) width: f32,
+}
+
+impl Loose<'_> {
+    /// Shows it, 0 or more or empty, and takes a new value in; tells what is wrong with what was
+    /// typed.
+    pub(in crate::app) fn show(&self, ui: &mut Ui, value: &mut Option<f64>) -> Option<String> {
+        let figure = Figure {
+            id: self.id,
+            name: self.name,
+            tip: self.tip,
+            measure: self.measure,
+            range: Range::NotNegative,
+            prefix: "",
+            suffix: self.measure.sign(),
+            hint: self.hint,
+            optional: true,
+            width: self.width,
+        };
+        let (changed, wrong) = figure.show(ui, Some(*value));
+        if let Some(changed) = changed {
+            *value = changed.value;
+        }
+        wrong.map(|wrong| wrong.said)
+    }
+}
+
 impl Figure<'_> {
     /// Shows it; tells a new value, and what is wrong with what was typed.
     pub(super) fn show(

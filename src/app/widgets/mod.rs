@@ -11,7 +11,7 @@ mod quantity;
 mod section;
 mod text;
 
-pub(in crate::app) use figure::Range;
+pub(in crate::app) use figure::{Loose, Range};
 pub(in crate::app) use form::{Field, Form, all};
 
 /// What is shown where several things differ.

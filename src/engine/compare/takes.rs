@@ -86,14 +86,19 @@ pub(super) fn ends(bay: &Bay, option: &Routing) -> Vec<EndUse> {
 }
 
 /// The hose and the ends that are to be bought, from cutting plan and shopping list, and whether the
-/// plan is proven the cheapest. Clamps and plugs are left out: a bay file has no prices for them. What
+/// plan is proven the cheapest. Plugs are left out, and clamps where the bay tells of none. What
 /// cannot be cut from anything there is, is a part whose price is not known.
 pub(super) fn cost(bay: &Bay, option: &Routing, solution: &RoutingSolution) -> (Sum, bool) {
     let plan =
         CuttingPlan::new(bay, option, solution, crate::engine::cutting::Allowances::default());
     let list = ShoppingList::new(bay, option, solution, &plan);
     let mut sum = Sum::default();
-    let bought = |line: &&Line| !line.is_on_shelf && matches!(line.group, Group::Hose | Group::End);
+    let counts = |group| match group {
+        Group::Hose | Group::End => true,
+        Group::Clamp => !bay.stock.clamps.is_empty(),
+        Group::Plug => false,
+    };
+    let bought = |line: &&Line| !line.is_on_shelf && counts(line.group);
     for line in list.lines.iter().filter(bought) {
         let (what, (amount, each)) = (what_of(line), priced(line));
         sum.add(&what, amount, each);
@@ -134,6 +139,9 @@ fn sized(name: &str, dash: u32) -> String {
 /// A line in words; lines in the same words are alike.
 fn what_of(line: &Line) -> String {
     let name = line.dash.map_or_else(|| line.name.clone(), |dash| sized(&line.name, dash));
+    if let (Group::Clamp, Some(mm)) = (line.group, line.outside_mm) {
+        return format!("{name} for hose of {mm} mm");
+    }
     match (line.angle_deg, line.length_mm) {
         (Some(angle_deg), _) => angled(&name, angle_deg),
         (None, Some(length_mm)) => format!("{name}, lengths of {length_mm} mm"),

@@ -4,7 +4,7 @@ use crate::engine::{RoutingSolution, end_kind};
 use crate::model::{Bay, Routing, Side, Via};
 
 use super::plan::{CuttingPlan, KindPlan};
-use super::spare::{Spare, end_price, spares};
+use super::spare::{RemakeOfAll, Spare, end_price, remake_of_all, spares};
 
 /// Plugs for the leak test, for each size of end: one for each end of a hose (common practice).
 pub const PLUGS_PER_SIZE: u32 = 2;
@@ -18,6 +18,8 @@ pub struct ShoppingList {
     pub total: Total,
     /// What one remake of each hose would add.
     pub spares: Vec<Spare>,
+    /// What one remake of all of them together would add.
+    pub remake_of_all: RemakeOfAll,
 }
 
 /// One kind of thing.
@@ -112,7 +114,7 @@ impl ShoppingList {
     ) -> Self {
         let mut lines: Vec<Line> = plan.kinds.iter().flat_map(hose).collect();
         lines.extend(ends(bay, option));
-        lines.extend(clamps(option, solution));
+        lines.extend(clamps(bay, option, solution));
         lines.extend(plugs(option));
         let mut total = Total::default();
         for line in &lines {
@@ -121,7 +123,9 @@ impl ShoppingList {
                 None => total.unknown_lines += 1,
             }
         }
-        Self { lines, total, spares: spares(bay, option, plan) }
+        let spares = spares(bay, option, plan);
+        let remake_of_all = remake_of_all(plan, &spares);
+        Self { lines, total, spares, remake_of_all }
     }
 }
 
@@ -211,16 +215,22 @@ fn ends(bay: &Bay, option: &Routing) -> Vec<Line> {
     lines
 }
 
-fn clamps(option: &Routing, solution: &RoutingSolution) -> Vec<Line> {
+fn clamps(bay: &Bay, option: &Routing, solution: &RoutingSolution) -> Vec<Line> {
     let mut lines = Vec::new();
     for (i, run) in option.runs.iter().enumerate() {
         let hose = solution.run(i).map(|run| &run.hose).filter(|hose| hose.outside_is_known);
         // To a tenth of a millimetre: no clamp is made to less.
         let outside_mm = hose.map(|hose| (hose.outside_mm * 10.0).round() / 10.0);
         for _ in run.via.iter().filter(|via| matches!(via, Via::Clamp(_))) {
-            let name = "cushioned clamp".to_owned();
-            let amount = Amount::Pieces(1);
-            count(&mut lines, Line { name, outside_mm, ..line(Group::Clamp, amount) });
+            let own = hose.and_then(|hose| bay.stock.clamp_for(hose.outside_mm));
+            let named = own.map(|clamp| clamp.name.as_str()).filter(|name| !name.is_empty());
+            let one = Line {
+                name: named.unwrap_or("cushioned clamp").to_owned(),
+                outside_mm,
+                unit_price: own.and_then(|clamp| clamp.price),
+                ..line(Group::Clamp, Amount::Pieces(1))
+            };
+            count(&mut lines, one);
         }
     }
     let outside = |line: &Line| line.outside_mm.unwrap_or(f64::INFINITY);

@@ -3,7 +3,9 @@
 use crate::engine::end_kind;
 use crate::model::{Bay, Routing, Run, Side};
 
+use super::optimum::{self, ByMetre, Problem, StockLength};
 use super::plan::{CuttingPlan, KindPlan, Piece};
+use super::shopping::Total;
 use super::stock::Supply;
 
 /// What one remake of one hose would add to the plan as it stands.
@@ -53,6 +55,71 @@ impl SpareHose {
             Self::Length { price, .. } | Self::Metres { price, .. } => price,
             Self::Nowhere => None,
         }
+    }
+}
+
+/// What making every hose once more would add to the plan as it stands, all of them together: no
+/// leftover is used twice.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct RemakeOfAll {
+    /// What hose costs, beside what the plan leaves over; kinds with a price that is not known are
+    /// counted, not summed.
+    pub hose: Total,
+    /// Whether no hose for it costs less.
+    pub hose_is_proven: bool,
+    /// Hoses that there would be nothing left to cut from.
+    pub not_to_be_had: usize,
+    /// All ends anew, were none to be used again; hoses with an end of no known price are counted.
+    pub ends: Total,
+}
+
+/// The remake of all hoses of the plan.
+pub(super) fn remake_of_all(plan: &CuttingPlan, spares: &[Spare]) -> RemakeOfAll {
+    let mut all = RemakeOfAll {
+        hose: Total::default(),
+        hose_is_proven: true,
+        not_to_be_had: 0,
+        ends: Total::default(),
+    };
+    for kind in &plan.kinds {
+        let answer = optimum::solve(&once_more(kind));
+        all.hose.known += answer.money();
+        all.hose.unknown_lines += usize::from(answer.unpriced_mm() > 0.0);
+        all.hose_is_proven &= answer.is_proven();
+        all.not_to_be_had += answer.too_long.len() + answer.short_of.len();
+    }
+    for spare in spares {
+        match spare.ends_price {
+            Some(price) => all.ends.known += price,
+            None => all.ends.unknown_lines += 1,
+        }
+    }
+    all
+}
+
+/// All pieces of a kind again, from what the plan leaves of its lengths and from those not used.
+fn once_more(kind: &KindPlan) -> Problem {
+    let used = |stock: usize| kind.bars.iter().filter(|bar| bar.stock == stock).count() as u32;
+    let leftovers = kind.bars.iter().filter(|bar| bar.left_mm > 0.0);
+    let leftovers = leftovers.map(|bar| StockLength {
+        length_mm: bar.left_mm,
+        count: Some(1),
+        price: Some(0.0),
+    });
+    let fresh = kind.stock.iter().enumerate().map(|(place, entry)| StockLength {
+        count: entry.count.map(|count| count.saturating_sub(used(place))),
+        ..entry.for_solver()
+    });
+    Problem {
+        pieces_mm: kind.pieces.iter().map(|piece| piece.cut_mm).collect(),
+        kerf_mm: kind.kerf_mm,
+        trim_mm: kind.trim_mm,
+        stock: leftovers.chain(fresh).collect(),
+        by_metre: match (kind.is_sold_by_metre, kind.price_per_m) {
+            (false, _) => ByMetre::No,
+            (true, None) => ByMetre::Unpriced,
+            (true, Some(per_m)) => ByMetre::At(per_m),
+        },
     }
 }
 

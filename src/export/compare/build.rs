@@ -103,7 +103,8 @@ fn remarks(all: &All<'_>) -> Vec<String> {
          judged by their share of what the hose needs, at its centre line; distances by what is left of \
          the keep-off; from hose to hose only what the findings say.",
         "To buy: hose by the cutting plan, and ends, in the bay file's own money; what is on the shelf \
-         costs nothing. Clamps, plugs and sleeves are not in it: the bay file has no prices for them. \
+         costs nothing. Clamps are in it where the bay's stock tells of any; plugs and sleeves are not: it has no prices \
+         for them. \
          Mass: hose and ends, dry. A part of unknown price or mass that all options take alike makes no \
          difference between them.",
         "Pressure drop: the most that the flow of one hose takes in the hose alone, without end fittings \

@@ -1,8 +1,8 @@
 //! Hoses, ends and lengths that the bay adds to the catalogue.
 
 use crate::model::{
-    Construction, EndKind, EndSize, HoseKind, HoseSize, HoseSources, Mark, ShelfLength, Source,
-    Stock,
+    ClampSize, Construction, EndKind, EndSize, HoseKind, HoseSize, HoseSources, Mark, ShelfLength,
+    Source, Stock,
 };
 
 use super::context::Family;
@@ -30,6 +30,7 @@ pub(super) fn read_stock(at: &At<'_>) -> Stock {
         hoses: f.listed("hoses", ("a hose", "hoses"), Some(Family::Hose), read_hose),
         ends: f.listed("ends", ("an end fitting", "end fittings"), Some(Family::End), read_end),
         lengths: f.objects("lengths", "a list of lengths", "a length: an object", read_length),
+        clamps: f.objects("clamps", "a list of clamps", "a clamp: an object", read_clamp),
         extra: f.extra(),
     }
 }
@@ -149,6 +150,15 @@ fn read_length(f: &Fields<'_>) -> ShelfLength {
         dash,
         length_mm: f.must("length", &Quantity::SIZE).unwrap_or_default(),
         count: f.maybe("count", &Whole::COUNT),
+        price: f.maybe("price", &Quantity::PRICE),
+        extra: f.extra(),
+    }
+}
+
+fn read_clamp(f: &Fields<'_>) -> ClampSize {
+    ClampSize {
+        name: f.maybe("name", &Text).unwrap_or_default(),
+        outside_mm: f.must("outside", &Span(Quantity::SIZE)).unwrap_or_default(),
         price: f.maybe("price", &Quantity::PRICE),
         extra: f.extra(),
     }

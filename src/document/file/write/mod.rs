@@ -12,8 +12,8 @@ mod underlay;
 use glam::DVec3;
 
 use crate::model::{
-    Bay, Body, Clamp, Construction, Corner, Duty, EndKind, EndSize, HoseKind, HoseSize, Medium,
-    Motion, Port, Routing, Run, RunEnd, Shape, ShelfLength, Solid, Stock, Via,
+    Bay, Body, Clamp, ClampSize, Construction, Corner, Duty, EndKind, EndSize, HoseKind, HoseSize,
+    Medium, Motion, Port, Routing, Run, RunEnd, Shape, ShelfLength, Solid, Stock, Via,
 };
 use crate::units::LengthUnit;
 
@@ -122,6 +122,7 @@ fn stock(stock: &Stock) -> Tree<'_> {
         .list("hoses", &stock.hoses, hose)
         .list("ends", &stock.ends, end)
         .list("lengths", &stock.lengths, shelf_length)
+        .list("clamps", &stock.clamps, clamp_size)
         .extra(&stock.extra)
 }
 
@@ -187,6 +188,14 @@ fn shelf_length(length: &ShelfLength) -> Tree<'_> {
         .maybe("count", length.count)
         .maybe("price", length.price)
         .extra(&length.extra)
+}
+
+fn clamp_size(clamp: &ClampSize) -> Tree<'_> {
+    Entries::new()
+        .text("name", &clamp.name)
+        .put("outside", clamp.outside_mm)
+        .maybe("price", clamp.price)
+        .extra(&clamp.extra)
 }
 
 fn routing(routing: &Routing) -> Tree<'_> {

@@ -35,6 +35,16 @@ impl Cost {
         self.each(|part| (part * of).div_euclid(whole))
     }
 
+    /// The fields, worst first.
+    pub(super) fn parts(self) -> [i128; 5] {
+        [self.unplaced, self.unpriced, self.money, self.opened, self.bars]
+    }
+
+    /// From its fields, worst first.
+    pub(super) fn from_parts([unplaced, unpriced, money, opened, bars]: [i128; 5]) -> Self {
+        Self { unplaced, unpriced, money, opened, bars }
+    }
+
     fn each(self, change: impl Fn(i128) -> i128) -> Self {
         Self {
             unplaced: change(self.unplaced),

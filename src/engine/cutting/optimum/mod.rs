@@ -6,6 +6,7 @@
 #![allow(clippy::cast_possible_wrap, reason = "counts of pieces and bars are far below 2^63")]
 
 mod bounds;
+mod columns;
 mod cost;
 mod pack;
 mod problem;

@@ -1,10 +1,12 @@
 //! Which bars to take: every choice, in the order of the least it can cost, until none is left that
-//! could beat the best plan found. What a choice of bars holds is then [`Packer`]'s question.
+//! could beat the best plan found. What a choice of bars holds is then [`Packer`]'s question. What
+//! that leaves unproven is gone over by [`columns`].
 
 use std::cmp::Reverse;
 use std::collections::BinaryHeap;
 
 use super::bounds::Bounds;
+use super::columns;
 use super::cost::Cost;
 use super::pack::Packer;
 use super::problem::Steps;
@@ -12,11 +14,20 @@ use super::start::{Draft, start};
 
 /// Above so many pieces the quick plan and its bound have to do.
 const MOST_PIECES: usize = 300;
-/// Choices of bars looked at.
-const MOST_CHOICES: usize = 60_000;
-/// Steps of all packings together, and of one.
-const STEPS_IN_ALL: u64 = 60_000_000;
-const STEPS_OF_ONE: u64 = 30_000_000;
+/// How long to search.
+#[derive(Debug, Clone, Copy)]
+struct Limits {
+    /// Choices of bars looked at.
+    choices: usize,
+    /// Steps of all packings together, and of one.
+    in_all: u64,
+    of_one: u64,
+}
+
+/// At first: nearly every question ends here.
+const FIRST: Limits = Limits { choices: 20_000, in_all: 5_000_000, of_one: 2_000_000 };
+/// Once more, where columns did not prove it either: what they miss is mostly one hard packing.
+const LAST: Limits = Limits { choices: 60_000, in_all: 60_000_000, of_one: 30_000_000 };
 
 /// The best plan found and what no plan can be below.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -42,10 +53,27 @@ struct Search<'a> {
     /// The least that a choice given up could have cost.
     given_up: Option<Cost>,
     nodes: u64,
+    limits: Limits,
 }
 
 pub(super) fn search(steps: &Steps) -> Found {
-    let best = start(steps);
+    let first = search_within(steps, start(steps), FIRST);
+    let pieces: usize = steps.demand().iter().sum();
+    if first.is_proven() || pieces > MOST_PIECES {
+        return first;
+    }
+    let Some(proved) = columns::prove(steps, &first.draft) else { return first };
+    let found = Found { draft: proved.draft, bound: first.bound.max(proved.bound) };
+    // By the metre every millimetre changes the cost: there are too many choices for it.
+    if found.is_proven() || steps.outside.unplaced == 0 {
+        return found;
+    }
+    let last = search_within(steps, found.draft, LAST);
+    Found { bound: last.bound.max(found.bound.min(last.draft.cost)), ..last }
+}
+
+/// The search over choices of bars, from a plan on.
+fn search_within(steps: &Steps, best: Draft, limits: Limits) -> Found {
     let demand = steps.demand();
     let of_stock: Vec<i64> = steps.stock.iter().map(|bar| bar.room).collect();
     let bounds = Bounds::new(&steps.sizes, &demand, &of_stock);
@@ -65,10 +93,17 @@ pub(super) fn search(steps: &Steps) -> Found {
         best,
         given_up: None,
         nodes: 0,
+        limits,
     };
     search.run();
     let bound = search.given_up.map_or(search.best.cost, |cost| cost.min(search.best.cost));
     Found { draft: search.best, bound }
+}
+
+impl Found {
+    fn is_proven(&self) -> bool {
+        self.bound == self.draft.cost
+    }
 }
 
 impl Search<'_> {
@@ -84,7 +119,7 @@ impl Search<'_> {
                 break;
             }
             looked_at += 1;
-            if looked_at > MOST_CHOICES || self.nodes >= STEPS_IN_ALL {
+            if looked_at > self.limits.choices || self.nodes >= self.limits.in_all {
                 self.give_up(least);
                 break;
             }
@@ -128,7 +163,7 @@ impl Search<'_> {
             (&self.rooms, &in_rooms),
             &self.room_bounds,
         );
-        let limit = STEPS_OF_ONE.min(STEPS_IN_ALL - self.nodes);
+        let limit = self.limits.of_one.min(self.limits.in_all - self.nodes);
         let packed = packer.most(needed, limit);
         self.nodes += packed.nodes;
         if let Some((_, fillings)) = packed.best {

@@ -1,0 +1,149 @@
+//! The shopping list and the cutting plan, in the place of lists and card.
+
+mod bars;
+mod list;
+
+use eframe::egui::{Align, Button, Id, Label, Layout, Margin, RichText, ScrollArea, Ui};
+
+use super::{hint, sheet, soft};
+use crate::app::App;
+use crate::app::actions::{Action, Ask};
+use crate::app::shopping::Worked;
+use crate::app::theme::{self, size};
+use crate::app::widgets::Loose;
+use crate::checks::Severity;
+use crate::engine::cutting::{DEFAULT_KERF_MM, KERF_SOURCE, TRIM_SOURCE};
+use crate::export::plan_words as words;
+use crate::model::name_or;
+use crate::units::{Length, LengthUnit, Measure};
+
+pub(in crate::app) fn shopping(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
+    let colours = theme::palette(ui);
+    let margin = Margin { left: 14, right: 2, top: 12, bottom: 12 };
+    sheet(colours).inner_margin(margin).show(ui, |ui| {
+        ui.set_min_size(ui.available_size());
+        heading(ui, app, actions);
+        allowances(ui, app, actions);
+        let Some(found) = app.shopping.found() else {
+            ui.label(soft("Being worked out\u{2026}", colours));
+            return;
+        };
+        ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
+            ui.set_max_width(ui.available_width() - 12.0);
+            if !app.shopping.is_fresh() {
+                ui.label(soft("Of the bay as it was; worked out anew in a moment", colours));
+            }
+            faults(ui, app);
+            if found.option.runs.is_empty() {
+                ui.label("No hoses in this option");
+                return;
+            }
+            worked(ui, found);
+        });
+    });
+}
+
+fn heading(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
+    ui.horizontal(|ui| {
+        ui.label(RichText::new("Shopping and cutting").size(size::HEADING));
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+            ui.add_space(12.0);
+            if ui.button("Close panel").on_hover_text("Back to the hose's card (Shift+B)").clicked()
+            {
+                actions.push(Action::Ask(Ask::Shopping));
+            }
+            let csv = Button::new(Ask::ShoppingCsv.spec().text);
+            let csv = ui.add_enabled(app.can(Ask::ShoppingCsv), csv);
+            if csv.on_hover_text(hint(ui, Ask::ShoppingCsv)).clicked() {
+                actions.push(Action::Ask(Ask::ShoppingCsv));
+            }
+        });
+    });
+    let option = app.document().and_then(|document| document.bay().options.get(app.option()));
+    if let Some(option) = option {
+        let colours = theme::palette(ui);
+        let text = format!("Of the option in view: {}", name_or(&option.name, &option.id));
+        ui.add(Label::new(soft(text, colours)).truncate());
+    }
+}
+
+/// Kerf and trim, each with why it is wrong beside it.
+fn allowances(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
+    let allowed = app.shopping.allowances;
+    let kerf = Length::from_mm(DEFAULT_KERF_MM).number(LengthUnit::Mm);
+    let kerf_tip = format!(
+        "What one cut takes away: the width of the wheel. Empty: {kerf} mm ({KERF_SOURCE}). Kept \
+         until another bay is opened"
+    );
+    let trim_tip = format!(
+        "What each piece is cut longer, so that its ends can be dressed. Empty: as far as a cut of \
+         its bore may be out of square ({TRIM_SOURCE}). Kept until another bay is opened"
+    );
+    let mut wrong = Vec::new();
+    let mut new = allowed;
+    ui.horizontal(|ui| {
+        let field = ("Kerf", kerf_tip.as_str(), kerf.as_str());
+        allowance(ui, field, &mut new.kerf_mm, &mut wrong);
+        ui.add_space(12.0);
+        let field = ("Trim", trim_tip.as_str(), "by bore");
+        allowance(ui, field, &mut new.trim_mm, &mut wrong);
+    });
+    if new != allowed {
+        actions.push(Action::Allow(new));
+    }
+    let colours = theme::palette(ui);
+    for said in wrong {
+        ui.add(Label::new(RichText::new(said).size(size::SMALL).color(colours.fail)).wrap());
+    }
+    ui.add_space(4.0);
+}
+
+fn allowance(
+    ui: &mut Ui,
+    (name, tip, hint): (&str, &str, &str),
+    mm: &mut Option<f64>,
+    wrong: &mut Vec<String>,
+) {
+    ui.label(name).on_hover_text(tip);
+    // Millimetres always: wheels are sold so; any unit may be typed.
+    let measure = Measure::Length(LengthUnit::Mm);
+    let id = Id::unique(("cutting plan", name));
+    let said = Loose { id, name, tip, measure, hint, width: 110.0 }.show(ui, mm);
+    wrong.extend(said.map(|said| format!("{name}: {said}")));
+}
+
+/// What stands against cutting yet.
+fn faults(ui: &mut Ui, app: &App) {
+    let findings = app.solved.as_ref().map(|s| s.findings.as_slice()).unwrap_or_default();
+    let fails = findings.iter().filter(|finding| finding.severity == Severity::Fail).count();
+    if fails > 0 {
+        let colours = theme::palette(ui);
+        let faults = if fails == 1 { "1 fault".to_owned() } else { format!("{fails} faults") };
+        let text = format!("Do not cut yet: {faults} to mend first");
+        ui.label(RichText::new(text).size(size::BODY).color(colours.fail));
+    }
+}
+
+fn worked(ui: &mut Ui, found: &Worked) {
+    let colours = theme::palette(ui);
+    list::to_buy(ui, found);
+    for kind in &found.plan.kinds {
+        bars::kind(ui, kind, found.unit);
+    }
+    for run in &found.plan.left_out {
+        let text = format!("Left out: {run}, which could not be worked out");
+        ui.label(RichText::new(text).color(colours.fail));
+    }
+    list::spares(ui, found);
+    ui.add(Label::new(soft(words::NOT_COUNTED, colours)).wrap());
+}
+
+/// The title of a part.
+fn title(ui: &mut Ui, text: &str) {
+    let colours = theme::palette(ui);
+    ui.add_space(8.0);
+    ui.label(RichText::new(text).size(size::BODY).color(colours.accent_text));
+    let y = ui.cursor().min.y;
+    ui.painter().hline(ui.max_rect().x_range(), y, (1.0, colours.hairline));
+    ui.add_space(4.0);
+}

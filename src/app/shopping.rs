@@ -1,0 +1,112 @@
+//! The shopping list and the cutting plan of the option in view: worked out in a thread of its own once
+//! nothing is held, and written for ordering.
+
+use super::App;
+use super::jobs::{Job, Standing, Wake};
+use crate::document::Document;
+use crate::engine::cutting::{Allowances, CuttingPlan, ShoppingList};
+use crate::engine::solve_whole;
+use crate::export::plan_csv;
+use crate::model::Routing;
+use crate::units::LengthUnit;
+
+/// What is asked, and the answer.
+#[derive(Debug, Default)]
+pub(super) struct Shopping {
+    pub(super) is_open: bool,
+    /// What a cut takes, as typed here: of the bench at hand, so not in the bay's file.
+    pub(super) allowances: Allowances,
+    of: Option<Of>,
+    job: Option<Job<Option<Worked>>>,
+    found: Option<Worked>,
+    /// The answer is of the bay as it is.
+    is_fresh: bool,
+}
+
+/// What is asked about.
+#[derive(Debug, Clone, PartialEq)]
+struct Of {
+    revision: u64,
+    option: usize,
+    allowances: Allowances,
+}
+
+/// The answer.
+#[derive(Debug)]
+pub(super) struct Worked {
+    pub(super) option: Routing,
+    pub(super) unit: LengthUnit,
+    pub(super) plan: CuttingPlan,
+    pub(super) list: ShoppingList,
+}
+
+impl Shopping {
+    /// Asks anew where the bay, the option or the allowances are others, and takes in what has been
+    /// answered. The old answer is kept to be read until then.
+    pub(super) fn follow(&mut self, document: Option<&Document>, option: usize, wake: &Wake) {
+        self.hear();
+        let Some(document) = document.filter(|_| self.is_open) else {
+            (self.job, self.of) = (None, None);
+            return;
+        };
+        let of = Of { revision: document.revision(), option, allowances: self.allowances };
+        if self.of.as_ref() == Some(&of) {
+            return;
+        }
+        self.is_fresh = false;
+        // While something is held every frame has another bay.
+        if document.in_transaction() {
+            return;
+        }
+        self.job = Some(begin(document, &of, wake));
+        self.of = Some(of);
+    }
+
+    fn hear(&mut self) {
+        let Some(job) = &self.job else { return };
+        match job.look() {
+            Standing::Running => {}
+            Standing::Done(found) => {
+                (self.found, self.job, self.is_fresh) = (found, None, true);
+            }
+            Standing::Lost => self.job = None,
+        }
+    }
+
+    /// The answer, where there is one.
+    pub(super) fn found(&self) -> Option<&Worked> {
+        self.found.as_ref()
+    }
+
+    /// Whether it is of the bay as it is now.
+    pub(super) fn is_fresh(&self) -> bool {
+        self.is_fresh
+    }
+}
+
+fn begin(document: &Document, of: &Of, wake: &Wake) -> Job<Option<Worked>> {
+    let (bay, of) = (document.bay().clone(), of.clone());
+    Job::start("Shopping list and cutting plan", wake, move |_| {
+        let option = bay.options.get(of.option)?;
+        let solution = solve_whole(&bay, option);
+        let plan = CuttingPlan::new(&bay, option, &solution, of.allowances);
+        let list = ShoppingList::new(&bay, option, &solution, &plan);
+        Some(Worked { option: option.clone(), unit: bay.show_units, plan, list })
+    })
+}
+
+impl App {
+    /// Opens the panel or closes it.
+    pub(super) fn toggle_shopping(&mut self) {
+        let opens = !self.shopping.is_open;
+        self.close_compare();
+        self.desk.is_open = false;
+        self.shopping.is_open = opens;
+    }
+
+    /// The list for ordering; none where it is not worked out.
+    pub(super) fn shopping_csv(&self) -> Option<Vec<u8>> {
+        let found = self.shopping.found().filter(|_| self.shopping.is_fresh())?;
+        Some(plan_csv(&found.option, &found.list).into_bytes())
+    }
+}
