@@ -65,10 +65,16 @@ impl World {
 
     /// Picks from a list.
     fn pick(&mut self, list: &str, words: &str) {
-        self.window.get_by_role_and_label(Role::ComboBox, list).scroll_to_me();
-        self.window.run();
-        self.window.get_by_role_and_label(Role::ComboBox, list).click();
-        self.window.run();
+        // What is worked out meanwhile may move it from under the pointer: then once more.
+        for _ in 0..3 {
+            self.window.get_by_role_and_label(Role::ComboBox, list).scroll_to_me();
+            self.window.run();
+            self.window.get_by_role_and_label(Role::ComboBox, list).click();
+            self.window.run();
+            if self.window.query_all_by_role_and_label(Role::Button, words).next().is_some() {
+                break;
+            }
+        }
         // The list lies on top of everything else: it comes last.
         let items = self.window.query_all_by_role_and_label(Role::Button, words);
         items.last().expect(words).click();

@@ -123,7 +123,8 @@ pub(super) fn advice(ui: &mut Ui, app: &App, bay: &Bay, poses: Option<&Poses>) {
     let unit = bay.show_units;
     let Some(advice) = app.advice.found() else {
         if app.advice.is_awaited() {
-            fact_in(ui, ["Lengths that will do", ""], "\u{2026}", None, colours.soft);
+            // As high as the answer will be: what stands below does not move when it comes.
+            fact_in(ui, ["Lengths that will do", " "], "\u{2026}", None, colours.soft);
         }
         return;
     };

@@ -125,7 +125,7 @@ fn strip(mesh: &mut Mesh, path: &[DVec2], profile: &Profile) {
 
 /// Directions round a point, once for all: there may be hundreds of dots.
 static ROUND: LazyLock<[Vec<DVec2>; 3]> = LazyLock::new(|| {
-    [10_u32, 14, 20].map(|count| {
+    [10_u32, 12, 20].map(|count| {
         let turn = |k| std::f64::consts::TAU * f64::from(k) / f64::from(count);
         (0..count).map(|k| DVec2::from_angle(turn(k))).collect()
     })

@@ -38,7 +38,7 @@ pub(super) fn keep_off(shapes: &mut Vec<Shape>, layout: &ViewLayout, colours: &P
 
 /// The dashes of a line at the keep-off distance.
 pub(super) fn keep_off_line(line: &[DVec2], stroke: Stroke) -> impl Iterator<Item = Shape> + use<> {
-    super::dash::shapes(line, stroke, 10.0, 7.0)
+    super::dash::shapes(line, stroke, 11.0, 8.0)
 }
 
 pub(super) fn bodies(shapes: &mut Vec<Shape>, layout: &ViewLayout, colours: &Palette, pixel: f64) {
