@@ -1,7 +1,8 @@
 //! Options side by side: worked out in a thread of its own once nothing is held, and written as a page.
 
 use super::App;
-use super::jobs::{Job, Standing, Wake};
+use super::asked::Asked;
+use super::jobs::{Job, Wake};
 use crate::document::Document;
 use crate::export::compare::{Answered, CompareFormat, Comparison};
 use crate::export::{Paper, PdfError, SheetInfo};
@@ -15,11 +16,7 @@ pub(super) struct Compare {
     brought_ghost: bool,
     /// Ids of options that are left out.
     left_out: Vec<String>,
-    of: Option<Of>,
-    job: Option<Job<Option<Comparison>>>,
-    found: Option<Comparison>,
-    /// The answer is of the bay as it is.
-    is_fresh: bool,
+    asked: Asked<Of, Comparison>,
 }
 
 /// What is asked about.
@@ -33,39 +30,16 @@ impl Compare {
     /// Asks anew where the bay is another one, and takes in what has been answered. The old answer is
     /// kept to be read until then.
     pub(super) fn follow(&mut self, document: Option<&Document>, wake: &Wake) {
-        self.hear();
         let Some(document) = document.filter(|_| self.is_open) else {
-            (self.job, self.of) = (None, None);
-            return;
+            return self.asked.rest();
         };
         let bay = document.bay();
         let options: Vec<usize> =
             (0..bay.options.len()).filter(|place| self.takes(bay, *place)).collect();
         let of = Of { revision: document.revision(), options };
-        if self.of.as_ref() == Some(&of) {
-            return;
-        }
-        self.is_fresh = false;
-        // While something is held every frame has another bay.
-        if document.in_transaction() {
-            return;
-        }
-        self.job = (of.options.len() > 1).then(|| begin(document, of.options.clone(), wake));
-        if self.job.is_none() {
-            self.found = None;
-        }
-        self.of = Some(of);
-    }
-
-    fn hear(&mut self) {
-        let Some(job) = &self.job else { return };
-        match job.look() {
-            Standing::Running => {}
-            Standing::Done(found) => {
-                (self.found, self.job, self.is_fresh) = (found, None, true);
-            }
-            Standing::Lost => self.job = None,
-        }
+        self.asked.follow(of, document.in_transaction(), |of| {
+            (of.options.len() > 1).then(|| begin(document, of.options.clone(), wake))
+        });
     }
 
     /// Whether an option is compared.
@@ -85,12 +59,12 @@ impl Compare {
 
     /// The answer, where there is one.
     pub(super) fn found(&self) -> Option<&Comparison> {
-        self.found.as_ref()
+        self.asked.found()
     }
 
     /// Whether it is of the bay as it is now.
     pub(super) fn is_fresh(&self) -> bool {
-        self.is_fresh
+        self.asked.is_fresh()
     }
 }
 

@@ -7,6 +7,7 @@
 mod about;
 pub mod actions;
 mod advice;
+mod asked;
 pub mod canvas;
 pub mod comfort;
 mod compare;

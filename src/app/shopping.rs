@@ -2,7 +2,8 @@
 //! nothing is held, and written for ordering.
 
 use super::App;
-use super::jobs::{Job, Standing, Wake};
+use super::asked::Asked;
+use super::jobs::{Job, Wake};
 use crate::document::Document;
 use crate::engine::cutting::{Allowances, CuttingPlan, ShoppingList};
 use crate::engine::solve_whole;
@@ -16,11 +17,7 @@ pub(super) struct Shopping {
     pub(super) is_open: bool,
     /// What a cut takes, as typed here: of the bench at hand, so not in the bay's file.
     pub(super) allowances: Allowances,
-    of: Option<Of>,
-    job: Option<Job<Option<Worked>>>,
-    found: Option<Worked>,
-    /// The answer is of the bay as it is.
-    is_fresh: bool,
+    asked: Asked<Of, Worked>,
 }
 
 /// What is asked about.
@@ -44,43 +41,21 @@ impl Shopping {
     /// Asks anew where the bay, the option or the allowances are others, and takes in what has been
     /// answered. The old answer is kept to be read until then.
     pub(super) fn follow(&mut self, document: Option<&Document>, option: usize, wake: &Wake) {
-        self.hear();
         let Some(document) = document.filter(|_| self.is_open) else {
-            (self.job, self.of) = (None, None);
-            return;
+            return self.asked.rest();
         };
         let of = Of { revision: document.revision(), option, allowances: self.allowances };
-        if self.of.as_ref() == Some(&of) {
-            return;
-        }
-        self.is_fresh = false;
-        // While something is held every frame has another bay.
-        if document.in_transaction() {
-            return;
-        }
-        self.job = Some(begin(document, &of, wake));
-        self.of = Some(of);
-    }
-
-    fn hear(&mut self) {
-        let Some(job) = &self.job else { return };
-        match job.look() {
-            Standing::Running => {}
-            Standing::Done(found) => {
-                (self.found, self.job, self.is_fresh) = (found, None, true);
-            }
-            Standing::Lost => self.job = None,
-        }
+        self.asked.follow(of, document.in_transaction(), |of| Some(begin(document, of, wake)));
     }
 
     /// The answer, where there is one.
     pub(super) fn found(&self) -> Option<&Worked> {
-        self.found.as_ref()
+        self.asked.found()
     }
 
     /// Whether it is of the bay as it is now.
     pub(super) fn is_fresh(&self) -> bool {
-        self.is_fresh
+        self.asked.is_fresh()
     }
 }
 
