@@ -29,9 +29,9 @@ use scale::Scale;
 type Worth = i128;
 
 /// Columns of one program.
-const MOST_COLUMNS: usize = 25_000;
+const MOST_COLUMNS: usize = 100_000;
 /// Steps of everything together: about columns looked at.
-const MOST_STEPS: u64 = 200_000_000;
+const MOST_STEPS: u64 = 1_000_000_000;
 /// Plans made at a guess, from one set of worths.
 const GUESSES: u64 = 150;
 
