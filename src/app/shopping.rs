@@ -5,7 +5,7 @@ use super::App;
 use super::asked::Asked;
 use super::jobs::{Job, Wake};
 use crate::document::Document;
-use crate::engine::cutting::{Allowances, CuttingPlan, ShoppingList};
+use crate::engine::cutting::{Allowances, CuttingPlan, Remakes, ShoppingList};
 use crate::engine::solve_whole;
 use crate::export::plan_csv;
 use crate::model::Routing;
@@ -35,6 +35,7 @@ pub(super) struct Worked {
     pub(super) unit: LengthUnit,
     pub(super) plan: CuttingPlan,
     pub(super) list: ShoppingList,
+    pub(super) remakes: Remakes,
 }
 
 impl Shopping {
@@ -66,7 +67,8 @@ fn begin(document: &Document, of: &Of, wake: &Wake) -> Job<Option<Worked>> {
         let solution = solve_whole(&bay, option);
         let plan = CuttingPlan::new(&bay, option, &solution, of.allowances);
         let list = ShoppingList::new(&bay, option, &solution, &plan);
-        Some(Worked { option: option.clone(), unit: bay.show_units, plan, list })
+        let remakes = Remakes::new(&bay, option, &plan);
+        Some(Worked { option: option.clone(), unit: bay.show_units, plan, list, remakes })
     })
 }
 

@@ -1,6 +1,6 @@
 //! `hosewright plan`.
 
-use crate::engine::cutting::{Allowances, CuttingPlan, ShoppingList};
+use crate::engine::cutting::{Allowances, CuttingPlan, Remakes, ShoppingList};
 use crate::export::{plan_csv, plan_json};
 
 use super::args::PlanArgs;
@@ -20,10 +20,11 @@ pub(super) fn run(args: &PlanArgs) -> Result<Exit, Refusal> {
         let csv = plan_csv(option, &list);
         output::file(out, csv.as_bytes())?;
     }
+    let remakes = Remakes::new(bay, option, &plan);
     let printed = if args.json {
-        plan_json(bay, option, &plan, &list)
+        plan_json(bay, option, &plan, (&list, &remakes))
     } else {
-        plan_text::plan(bay, option, &plan, &list, checked.fails())
+        plan_text::plan(bay, option, &plan, (&list, &remakes), checked.fails())
     };
     output::data(&printed)?;
     Ok(if checked.fails() > 0 || !plan.is_whole() { Exit::Failed } else { Exit::Fine })

@@ -3,8 +3,8 @@
 use std::fmt::Write;
 
 use crate::engine::cutting::{
-    Amount, CuttingPlan, KERF_SOURCE, KindPlan, Line, Piece, ShoppingList, Spare, SpareHose,
-    TRIM_SOURCE,
+    Amount, CuttingPlan, KERF_SOURCE, KindPlan, Line, Piece, Remakes, ShoppingList, Spare,
+    SpareHose, TRIM_SOURCE,
 };
 use crate::export::plan_words as words;
 use crate::model::{Bay, Routing, name_or};
@@ -23,7 +23,7 @@ pub(super) fn plan(
     bay: &Bay,
     option: &Routing,
     plan: &CuttingPlan,
-    list: &ShoppingList,
+    (list, remakes): (&ShoppingList, &Remakes),
     fails: usize,
 ) -> String {
     let unit = bay.show_units;
@@ -33,9 +33,8 @@ pub(super) fn plan(
     // Writing to a String cannot fail, here and below.
     let _ = writeln!(out, "{}", shortened(title, COLUMNS));
     let _ = writeln!(out, "{}", shortened(&format!("Option {} ({name})", option.id), COLUMNS));
-    if fails > 0 {
-        let faults = if fails == 1 { "1 fault" } else { &format!("{fails} faults") };
-        say(&mut out, &format!("Do not cut yet: {faults} to mend first; see `hosewright check`."));
+    if let Some(stop) = words::stop(fails) {
+        say(&mut out, &format!("{stop}; see `hosewright check`."));
     }
     if option.runs.is_empty() {
         out.push_str("\nNo hoses in this option.\n");
@@ -49,7 +48,7 @@ pub(super) fn plan(
         say(&mut out, &format!("Left out: {run}, which could not be worked out."));
     }
     shopping(&mut out, list, unit);
-    spares(&mut out, plan, list, unit);
+    spares(&mut out, plan, remakes, unit);
     say(&mut out, words::NOT_COUNTED);
     output::plain(&out)
 }
@@ -68,11 +67,6 @@ fn say(out: &mut String, words: &str) {
     let _ = write!(out, "\n{}\n", wrap(words, COLUMNS, 0));
 }
 
-/// A length of the plan: pieces are on the bench's step, so that nothing is lost by showing it so.
-fn length(mm: f64, unit: LengthUnit) -> String {
-    Length::from_mm(mm).show(unit)
-}
-
 fn money(amount: Option<f64>) -> String {
     amount.map_or_else(|| NOT_KNOWN.to_owned(), |amount| format!("{amount:.2}"))
 }
@@ -82,8 +76,7 @@ fn size(name: &str, dash: u32) -> String {
 }
 
 fn cutting(out: &mut String, kind: &KindPlan, unit: LengthUnit) {
-    let count = kind.pieces.len();
-    let pieces = if count == 1 { "1 piece".to_owned() } else { format!("{count} pieces") };
+    let pieces = words::pieces(kind.pieces.len());
     let allowed = |mm: f64| Length::from_mm(mm).show(LengthUnit::Mm);
     let (kerf, trim) = (allowed(kind.kerf_mm), allowed(kind.trim_mm));
     let head = size(&kind.name, kind.dash);
@@ -91,12 +84,9 @@ fn cutting(out: &mut String, kind: &KindPlan, unit: LengthUnit) {
     for bar in &kind.bars {
         let from = words::supply(bar.supply);
         let cut = names(kind, &bar.pieces, Some(unit));
-        let left = length(bar.left_mm, unit);
-        let good_for = match names(kind, &bar.good_for, None) {
-            none if none.is_empty() => "good for none of these again".to_owned(),
-            some => format!("good for one more of: {some}"),
-        };
-        let from = format!("{} {from}", length(bar.length_mm, unit));
+        let left = words::length(bar.left_mm, unit);
+        let good_for = words::good_for(&names(kind, &bar.good_for, None));
+        let from = format!("{} {from}", words::length(bar.length_mm, unit));
         item(out, &format!("{from}: {cut}. Left: {left}, {good_for}."));
     }
     if let Some(metres) = &kind.metres {
@@ -119,12 +109,7 @@ fn item(out: &mut String, words: &str) {
 fn uncut(out: &mut String, kind: &KindPlan, unit: LengthUnit) {
     for one in &kind.uncut {
         let Some(piece) = kind.pieces.get(one.piece) else { continue };
-        let why = words::why_uncut(one.why, unit);
-        let words = format!(
-            "NOT CUT: {}, {}: {why}. Get one that is long enough; never join two.",
-            piece.name,
-            length(piece.cut_mm, unit)
-        );
+        let words = format!("NOT CUT: {}.", words::uncut(piece, one.why, unit));
         let _ = writeln!(out, "{}", wrap(&words, COLUMNS, 0));
     }
 }
@@ -177,7 +162,7 @@ fn bought(line: &Line, unit: LengthUnit) -> Vec<String> {
     vec![how_much, what, words::detail(line, unit), each, price]
 }
 
-fn spares(out: &mut String, plan: &CuttingPlan, list: &ShoppingList, unit: LengthUnit) {
+fn spares(out: &mut String, plan: &CuttingPlan, remakes: &Remakes, unit: LengthUnit) {
     out.push_str("\nOne spare: what making a hose once more would add, each by itself\n\n");
     let row = |spare: &Spare| {
         vec![
@@ -191,7 +176,7 @@ fn spares(out: &mut String, plan: &CuttingPlan, list: &ShoppingList, unit: Lengt
             money(spare.ends_price),
         ]
     };
-    let rows: Vec<Vec<String>> = list.spares.iter().map(row).collect();
+    let rows: Vec<Vec<String>> = remakes.spares.iter().map(row).collect();
     let heading = [
         ("Hose", Align::Left),
         ("Cut from", Align::Left),
@@ -199,5 +184,5 @@ fn spares(out: &mut String, plan: &CuttingPlan, list: &ShoppingList, unit: Lengt
         ("Both ends", Align::Right),
     ];
     out.push_str(&table(&heading, &rows));
-    let _ = writeln!(out, "{}", wrap(&words::remake_of_all(&list.remake_of_all), COLUMNS, 0));
+    let _ = writeln!(out, "{}", wrap(&words::remake_of_all(&remakes.of_all), COLUMNS, 0));
 }

@@ -6,8 +6,8 @@
 use serde::Serialize;
 
 use crate::engine::cutting::{
-    Amount, BarPlan, CuttingPlan, KERF_SOURCE, KindPlan, Line, Piece, Proof, ShoppingList, Spare,
-    SpareHose, Supply, TRIM_SOURCE, Total, WhyUncut,
+    Amount, BarPlan, CuttingPlan, KERF_SOURCE, KindPlan, Line, Piece, Proof, Remakes, ShoppingList,
+    Spare, SpareHose, Supply, TRIM_SOURCE, Total, WhyUncut,
 };
 use crate::model::{Bay, Routing};
 
@@ -120,7 +120,12 @@ struct SpareJson<'a> {
 }
 
 /// The whole file, with a line end.
-pub fn plan_json(bay: &Bay, option: &Routing, plan: &CuttingPlan, list: &ShoppingList) -> String {
+pub fn plan_json(
+    bay: &Bay,
+    option: &Routing,
+    plan: &CuttingPlan,
+    (list, remakes): (&ShoppingList, &Remakes),
+) -> String {
     super::json::pretty(&PlanJson {
         plan: "hosewright-plan",
         version: 1,
@@ -130,12 +135,12 @@ pub fn plan_json(bay: &Bay, option: &Routing, plan: &CuttingPlan, list: &Shoppin
         cutting: plan.kinds.iter().map(kind).collect(),
         shopping: list.lines.iter().map(line).collect(),
         total: total(list.total),
-        spares: list.spares.iter().map(|one| spare(plan, one)).collect(),
+        spares: remakes.spares.iter().map(|one| spare(plan, one)).collect(),
         remake_of_all: RemakeJson {
-            hose: total(list.remake_of_all.hose),
-            hose_proven: list.remake_of_all.hose_is_proven,
-            hoses_not_to_be_had: list.remake_of_all.not_to_be_had,
-            ends: total(list.remake_of_all.ends),
+            hose: total(remakes.of_all.hose),
+            hose_proven: remakes.of_all.hose_is_proven,
+            hoses_not_to_be_had: remakes.of_all.not_to_be_had,
+            ends: total(remakes.of_all.ends),
         },
     })
 }

@@ -1,8 +1,8 @@
 //! A cutting plan and its shopping list in words, the same wherever they are shown.
 
 use crate::engine::cutting::{
-    CuttingPlan, Group, KindPlan, Line, PLUGS_PER_SIZE, Proof, RemakeOfAll, Spare, SpareHose,
-    Supply, Total, WhyUncut,
+    CuttingPlan, Group, KindPlan, Line, PLUGS_PER_SIZE, Piece, Proof, RemakeOfAll, Spare,
+    SpareHose, Supply, Total, WhyUncut,
 };
 use crate::units::{Length, LengthUnit};
 
@@ -11,8 +11,30 @@ pub const NOT_COUNTED: &str = "Prices are those of the bay file, in its own mone
     lubricant, new ferrules where ends are used again. Two lengths are never joined.";
 
 /// A length of the plan: pieces are on the bench's step, so that nothing is lost by showing it so.
-fn length(mm: f64, unit: LengthUnit) -> String {
+pub fn length(mm: f64, unit: LengthUnit) -> String {
     Length::from_mm(mm).show(unit)
+}
+
+/// How many pieces.
+pub fn pieces(count: usize) -> String {
+    if count == 1 { "1 piece".to_owned() } else { format!("{count} pieces") }
+}
+
+/// That faults stand against cutting; none where there are none.
+pub fn stop(fails: usize) -> Option<String> {
+    match fails {
+        0 => None,
+        1 => Some("Do not cut yet: 1 fault to mend first".to_owned()),
+        n => Some(format!("Do not cut yet: {n} faults to mend first")),
+    }
+}
+
+/// What a rest is good for yet: for these, by name.
+pub fn good_for(names: &str) -> String {
+    match names {
+        "" => "good for none of these again".to_owned(),
+        some => format!("good for one more of: {some}"),
+    }
 }
 
 /// How a length is come by.
@@ -24,15 +46,17 @@ pub fn supply(supply: Supply) -> String {
     }
 }
 
-/// Why a piece is not cut.
-pub fn why_uncut(why: WhyUncut, unit: LengthUnit) -> String {
-    match why {
+/// That a piece is not cut, why, and what to do.
+pub fn uncut(piece: &Piece, why: WhyUncut, unit: LengthUnit) -> String {
+    let why = match why {
         WhyUncut::TooLong { longest_mm } => format!(
             "longer, with its trim, than the longest there is ({})",
             length(longest_mm, unit)
         ),
         WhyUncut::NotEnough => why.to_string(),
-    }
+    };
+    let (name, long) = (&piece.name, length(piece.cut_mm, unit));
+    format!("{name}, {long}: {why}. Get one that is long enough; never join two")
 }
 
 /// What is to be bought, together.

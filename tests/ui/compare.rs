@@ -1,7 +1,5 @@
 //! Options side by side in the window.
 
-use std::time::Duration;
-
 use eframe::egui::{Key, Modifiers, vec2};
 use egui_kittest::kittest::Queryable as _;
 use hosewright::app::files::Reply;
@@ -13,19 +11,8 @@ fn opened() -> World {
     let mut world = World::with_car();
     world.window.key_press_modifiers(Modifiers::SHIFT, Key::O);
     world.window.run();
-    wait_for(&mut world, "Nearest solid, as it lies");
+    world.wait_for("Nearest solid, as it lies");
     world
-}
-
-fn wait_for(world: &mut World, text: &str) {
-    for _ in 0..3000 {
-        world.window.run();
-        if world.has_containing(text) {
-            return;
-        }
-        std::thread::sleep(Duration::from_millis(20));
-    }
-    panic!("\"{text}\" did not come");
 }
 
 #[test]
@@ -35,7 +22,7 @@ fn the_panel_tells_the_trade_off_and_the_other_routing_lies_behind() {
     world.click("Options menu");
     world.window.get_by_label_contains("Compare options").click();
     world.window.run();
-    wait_for(&mut world, "Faults, to mend");
+    world.wait_for("Faults, to mend");
     assert!(world.has_containing("High takes "), "the sentence");
     assert!(world.has("fewer") && world.has("more room"), "what is better, in words");
     assert!(world.has("Hose by hose"));
@@ -65,14 +52,7 @@ fn a_change_is_worked_out_anew_and_the_old_answer_stays_until_then() {
     assert!(world.has("Hose by hose"), "it stays to be read");
     world.window.drop_at(to);
     world.window.run();
-    for _ in 0..3000 {
-        if !world.has_containing("Of the bay as it was") {
-            break;
-        }
-        std::thread::sleep(Duration::from_millis(20));
-        world.window.run();
-    }
-    assert!(!world.has_containing("Of the bay as it was"));
+    world.wait_while_it_says("Of the bay as it was");
 }
 
 #[test]
@@ -96,17 +76,10 @@ fn options_are_left_out_and_taken_in() {
     world.press_ctrl_shift(Key::D);
     world.press(Key::Enter);
     world.window.key_press_modifiers(Modifiers::SHIFT, Key::O);
-    wait_for(&mut world, "Faults, to mend");
-    wait_for(&mut world, "Of 3 options ");
+    world.wait_for("Faults, to mend");
+    world.wait_for("Of 3 options ");
     world.click("Compare option A");
-    for _ in 0..3000 {
-        world.window.run();
-        if !world.has_containing("Of 3 options ") {
-            break;
-        }
-        std::thread::sleep(Duration::from_millis(20));
-    }
-    assert!(!world.has_containing("Of 3 options "));
+    world.wait_while_it_says("Of 3 options ");
     world.click("Compare option B");
     assert!(world.has_containing("Two options or more are needed"));
 }

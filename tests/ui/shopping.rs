@@ -1,7 +1,5 @@
 //! The shopping list and the cutting plan in the window.
 
-use std::time::Duration;
-
 use eframe::egui::accesskit::Role;
 use eframe::egui::{Key, Modifiers};
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
@@ -9,23 +7,12 @@ use hosewright::app::files::Reply;
 
 use crate::world::World;
 
-fn wait_for(world: &mut World, text: &str) {
-    for _ in 0..3000 {
-        world.window.run();
-        if world.has_containing(text) {
-            return;
-        }
-        std::thread::sleep(Duration::from_millis(20));
-    }
-    panic!("\"{text}\" did not come");
-}
-
 /// With the panel open and the plan worked out.
 fn opened() -> World {
     let mut world = World::with_car();
     world.window.key_press_modifiers(Modifiers::SHIFT, Key::B);
     world.window.run();
-    wait_for(&mut world, "To buy: ");
+    world.wait_for("To buy: ");
     world
 }
 
@@ -66,16 +53,16 @@ fn the_menu_and_the_finder_lead_there() {
     world.click("Bay");
     world.window.get_by_label_contains("Shopping list and cutting plan").click();
     world.window.run();
-    wait_for(&mut world, "To buy: ");
+    world.wait_for("To buy: ");
 }
 
 #[test]
 fn kerf_and_trim_are_typed_in_any_unit_and_a_wrong_one_says_why() {
     let mut world = opened();
     type_into(&mut world, "Kerf", "1.5 mm");
-    wait_for(&mut world, "Kerf 1.5 mm a cut");
+    world.wait_for("Kerf 1.5 mm a cut");
     type_into(&mut world, "Trim", "1 cm");
-    wait_for(&mut world, "trim 10 mm a piece");
+    world.wait_for("trim 10 mm a piece");
     type_into(&mut world, "Kerf", "wide");
     assert!(world.has_containing("Kerf: "), "the reason stands beside");
     assert!(world.has_containing("Kerf 1.5 mm a cut"), "the plan stays as it was");
@@ -98,13 +85,7 @@ fn it_follows_the_option_in_view_and_gives_way_to_the_comparison() {
     let mut world = opened();
     assert!(world.has_containing("Of the option in view: "));
     world.press(Key::O);
-    for _ in 0..3000 {
-        world.window.run();
-        if !world.has_containing("Of the bay as it was") {
-            break;
-        }
-        std::thread::sleep(Duration::from_millis(20));
-    }
+    world.wait_while_it_says("Of the bay as it was");
     assert!(world.has_containing("To buy: "));
     world.window.key_press_modifiers(Modifiers::SHIFT, Key::O);
     world.window.run();

@@ -139,6 +139,28 @@ impl World {
         std::fs::write(path.with_file_name("big.stl"), stl).unwrap();
     }
 
+    /// Waits for words that a thread of its own works out.
+    pub(crate) fn wait_for(&mut self, text: &str) {
+        self.wait_until(|world| world.has_containing(text));
+        assert!(self.has_containing(text), "\"{text}\" did not come");
+    }
+
+    /// Waits for words that are there until a thread has answered to go.
+    pub(crate) fn wait_while_it_says(&mut self, text: &str) {
+        self.wait_until(|world| !world.has_containing(text));
+        assert!(!self.has_containing(text), "\"{text}\" did not go");
+    }
+
+    fn wait_until(&mut self, is_so: impl Fn(&Self) -> bool) {
+        for _ in 0..3000 {
+            self.window.run();
+            if is_so(self) {
+                return;
+            }
+            std::thread::sleep(Duration::from_millis(20));
+        }
+    }
+
     pub(crate) fn app(&self) -> &App {
         self.window.state()
     }

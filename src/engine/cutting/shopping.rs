@@ -4,7 +4,7 @@ use crate::engine::{RoutingSolution, end_kind};
 use crate::model::{Bay, Routing, Side, Via};
 
 use super::plan::{CuttingPlan, KindPlan};
-use super::spare::{RemakeOfAll, Spare, end_price, remake_of_all, spares};
+use super::spare::end_price;
 
 /// Plugs for the leak test, for each size of end: one for each end of a hose (common practice).
 pub const PLUGS_PER_SIZE: u32 = 2;
@@ -16,10 +16,6 @@ pub struct ShoppingList {
     pub lines: Vec<Line>,
     /// What is to be bought, together.
     pub total: Total,
-    /// What one remake of each hose would add.
-    pub spares: Vec<Spare>,
-    /// What one remake of all of them together would add.
-    pub remake_of_all: RemakeOfAll,
 }
 
 /// One kind of thing.
@@ -123,9 +119,7 @@ impl ShoppingList {
                 None => total.unknown_lines += 1,
             }
         }
-        let spares = spares(bay, option, plan);
-        let remake_of_all = remake_of_all(plan, &spares);
-        Self { lines, total, spares, remake_of_all }
+        Self { lines, total }
     }
 }
 

@@ -8,6 +8,23 @@ use super::plan::{CuttingPlan, KindPlan, Piece};
 use super::shopping::Total;
 use super::stock::Supply;
 
+/// What remakes would add to a plan as it stands. Asked for by itself: it takes as long as the plan did.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Remakes {
+    /// Of each hose by itself.
+    pub spares: Vec<Spare>,
+    /// Of all of them together.
+    pub of_all: RemakeOfAll,
+}
+
+impl Remakes {
+    /// The remakes of an option's hoses, cut by this plan.
+    pub fn new(bay: &Bay, option: &Routing, plan: &CuttingPlan) -> Self {
+        let spares = spares(bay, option, plan);
+        Self { of_all: remake_of_all(plan, &spares), spares }
+    }
+}
+
 /// What one remake of one hose would add to the plan as it stands.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Spare {
@@ -74,7 +91,7 @@ pub struct RemakeOfAll {
 }
 
 /// The remake of all hoses of the plan.
-pub(super) fn remake_of_all(plan: &CuttingPlan, spares: &[Spare]) -> RemakeOfAll {
+fn remake_of_all(plan: &CuttingPlan, spares: &[Spare]) -> RemakeOfAll {
     let mut all = RemakeOfAll {
         hose: Total::default(),
         hose_is_proven: true,
@@ -124,7 +141,7 @@ fn once_more(kind: &KindPlan) -> Problem {
 }
 
 /// One for each piece of the plan, each looked at by itself.
-pub(super) fn spares(bay: &Bay, option: &Routing, plan: &CuttingPlan) -> Vec<Spare> {
+fn spares(bay: &Bay, option: &Routing, plan: &CuttingPlan) -> Vec<Spare> {
     let pieces = plan.kinds.iter().flat_map(|kind| kind.pieces.iter().map(move |p| (kind, p)));
     let spare = |(kind, piece): (&KindPlan, &Piece)| {
         let run = option.runs.iter().find(|run| run.id == piece.run)?;

@@ -20,8 +20,7 @@ const LETTERED: f32 = 26.0;
 /// The plan of one kind of hose.
 pub(super) fn kind(ui: &mut Ui, kind: &KindPlan, unit: LengthUnit) {
     let colours = theme::palette(ui);
-    let count = kind.pieces.len();
-    let pieces = if count == 1 { "1 piece".to_owned() } else { format!("{count} pieces") };
+    let pieces = words::pieces(kind.pieces.len());
     let head = format!("Cut {} {}", kind.name, app_words::dash(kind.dash));
     title(ui, &format!("{head}: {pieces}"));
     let allowed = |mm: f64| Length::from_mm(mm).show(LengthUnit::Mm);
@@ -40,12 +39,7 @@ pub(super) fn kind(ui: &mut Ui, kind: &KindPlan, unit: LengthUnit) {
     }
     for uncut in &kind.uncut {
         let Some(piece) = kind.pieces.get(uncut.piece) else { continue };
-        let why = words::why_uncut(uncut.why, unit);
-        let text = format!(
-            "Not cut: {}, {}: {why}. Get one that is long enough; never join two",
-            piece.name,
-            Length::from_mm(piece.cut_mm).show(unit)
-        );
+        let text = format!("Not cut: {}", words::uncut(piece, uncut.why, unit));
         ui.add(Label::new(RichText::new(text).color(colours.fail)).wrap());
     }
     if !kind.bars.is_empty() || kind.metres.is_some() {
@@ -67,17 +61,14 @@ struct Scale {
 
 impl Scale {
     fn words(self, mm: f64) -> String {
-        Length::from_mm(mm).show(self.unit)
+        words::length(mm, self.unit)
     }
 }
 
 fn length(ui: &mut Ui, kind: &KindPlan, bar: &BarPlan, scale: Scale) {
     let colours = theme::palette(ui);
     let from = format!("{}, {}", scale.words(bar.length_mm), words::supply(bar.supply));
-    let good_for = match names(kind, &bar.good_for) {
-        none if none.is_empty() => "good for none of these again".to_owned(),
-        some => format!("good for one more of: {some}"),
-    };
+    let good_for = words::good_for(&names(kind, &bar.good_for));
     let left = format!("Left: {}, {good_for}", scale.words(bar.left_mm));
     caption(ui, &from);
     draw(ui, kind, &bar.pieces, (bar.length_mm, Some(bar.left_mm)), (&from, scale));

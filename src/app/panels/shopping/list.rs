@@ -49,10 +49,10 @@ fn bought(ui: &mut Ui, line: &Line, unit: LengthUnit) {
 pub(super) fn spares(ui: &mut Ui, found: &Worked) {
     title(ui, "One spare: what making a hose once more would add, each by itself");
     row(ui, |ui| head(ui, "Hose"), &["Hose costs", "Both ends"].map(soft_cell));
-    for spare in &found.list.spares {
+    for spare in &found.remakes.spares {
         remake(ui, found, spare);
     }
-    let all = words::remake_of_all(&found.list.remake_of_all);
+    let all = words::remake_of_all(&found.remakes.of_all);
     ui.add(Label::new(RichText::new(all).size(size::SMALL + 0.5)).wrap());
     ui.add_space(6.0);
 }

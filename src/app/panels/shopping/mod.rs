@@ -116,10 +116,8 @@ fn allowance(
 fn faults(ui: &mut Ui, app: &App) {
     let findings = app.solved.as_ref().map(|s| s.findings.as_slice()).unwrap_or_default();
     let fails = findings.iter().filter(|finding| finding.severity == Severity::Fail).count();
-    if fails > 0 {
+    if let Some(text) = words::stop(fails) {
         let colours = theme::palette(ui);
-        let faults = if fails == 1 { "1 fault".to_owned() } else { format!("{fails} faults") };
-        let text = format!("Do not cut yet: {faults} to mend first");
         ui.label(RichText::new(text).size(size::BODY).color(colours.fail));
     }
 }
