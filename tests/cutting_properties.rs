@@ -2,6 +2,9 @@
 //! plan there is.
 #![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test may stop where it stands")]
 
+mod common;
+
+use common::xorshift::Xorshift;
 use hosewright::engine::cutting::optimum::{
     Answer, ByMetre, Cost, Problem, StockLength, left_of, solve,
 };
@@ -190,21 +193,10 @@ proptest! {
     }
 }
 
-/// The same numbers every time: what is proven once stays proven, for the search counts steps.
-struct Numbers(u64);
-
-impl Numbers {
-    fn below(&mut self, n: u64) -> u64 {
-        self.0 ^= self.0 << 13;
-        self.0 ^= self.0 >> 7;
-        self.0 ^= self.0 << 17;
-        self.0 % n
-    }
-
-    /// Pieces of 300 to 3295 mm.
-    fn pieces(&mut self, count: usize) -> Vec<f64> {
-        (0..count).map(|_| (300 + 5 * self.below(600)) as f64).collect()
-    }
+/// Pieces of 300 to 3295 mm. The same every time: what is proven once stays proven, for the search counts
+/// steps.
+fn pieces(chance: &mut Xorshift, count: usize) -> Vec<f64> {
+    (0..count).map(|_| (300 + 5 * chance.below(600)) as f64).collect()
 }
 
 fn bought(length_mm: f64, count: Option<u32>, price: f64) -> StockLength {
@@ -213,7 +205,7 @@ fn bought(length_mm: f64, count: Option<u32>, price: f64) -> StockLength {
 
 #[test]
 fn forty_pieces_from_lengths_of_fixed_price_are_proven() {
-    let mut numbers = Numbers(88_172_645_463_325_252);
+    let mut chance = Xorshift(88_172_645_463_325_252);
     let stocks = [
         vec![bought(6000.0, None, 60.0), bought(7600.0, None, 79.8)],
         vec![bought(6000.0, None, 60.0), bought(4000.0, None, 43.0)],
@@ -226,7 +218,7 @@ fn forty_pieces_from_lengths_of_fixed_price_are_proven() {
     for round in 0..4 {
         for stock in &stocks {
             let problem = Problem {
-                pieces_mm: numbers.pieces(40),
+                pieces_mm: pieces(&mut chance, 40),
                 kerf_mm: 2.0,
                 stock: stock.clone(),
                 ..Problem::default()
@@ -241,12 +233,12 @@ fn forty_pieces_from_lengths_of_fixed_price_are_proven() {
 /// Hard ones: every millimetre changes the cost, and a metre costs nearly the same either way.
 #[test]
 fn thirty_pieces_from_lengths_and_by_the_metre_are_proven() {
-    let mut numbers = Numbers(88_172_645_463_325_252);
+    let mut chance = Xorshift(88_172_645_463_325_252);
     let stock = [bought(6000.0, None, 60.0), bought(4000.0, None, 43.0)];
     let mut mixed = 0;
     for per_m in [10.0, 10.5, 10.5, 11.0] {
         let problem = Problem {
-            pieces_mm: numbers.pieces(30),
+            pieces_mm: pieces(&mut chance, 30),
             kerf_mm: 3.0,
             stock: stock.to_vec(),
             by_metre: ByMetre::At(per_m),

@@ -5,6 +5,7 @@
 mod common;
 
 use common::build::{bay, corner, elbow_end, port, run};
+use common::xorshift::Xorshift;
 use glam::DVec3;
 use hosewright::engine::clearance::{
     ClearanceIndex, RoutingClearance, SolidNear, Tube, TubeEnd, hose_pairs,
@@ -202,15 +203,12 @@ fn the_gap_of_the_option_is_kept() {
     assert_eq!(clearance(&bay).pairs.len(), 1);
 }
 
-/// Numbers that look like chance and are the same every time (xorshift, Marsaglia 2003).
-struct Chance(u64);
+/// The same bays every time.
+struct Chance(Xorshift);
 
 impl Chance {
     fn share(&mut self) -> f64 {
-        self.0 ^= self.0 << 13;
-        self.0 ^= self.0 >> 7;
-        self.0 ^= self.0 << 17;
-        (self.0 >> 11) as f64 / (1_u64 << 53) as f64
+        self.0.share()
     }
 
     fn point(&mut self, reach: f64) -> DVec3 {
@@ -266,7 +264,7 @@ fn tube(pieces: &[(f64, Piece)]) -> Tube<'static> {
 
 #[test]
 fn the_trees_find_what_a_look_at_everything_finds() {
-    let mut chance = Chance(20_260_101);
+    let mut chance = Chance(Xorshift(20_260_101));
     for _ in 0..30 {
         let solids: Vec<Solid> = (0..25).map(|_| chance.solid()).collect();
         let hoses: Vec<_> = (0..12).map(|_| chance.hose()).collect();
@@ -307,7 +305,7 @@ fn the_trees_find_what_a_look_at_everything_finds() {
 
 #[test]
 fn moved_solids_are_as_if_drawn_there_and_come_back() {
-    let mut chance = Chance(7);
+    let mut chance = Chance(Xorshift(7));
     let solids: Vec<Solid> = (0..20).map(|_| chance.solid()).collect();
     let hose = tube(&chance.hose());
     let mut index = ClearanceIndex::new(&solids);
@@ -331,7 +329,7 @@ fn moved_solids_are_as_if_drawn_there_and_come_back() {
 
 #[test]
 fn what_is_kept_between_solves_does_not_change_the_answer() {
-    let mut chance = Chance(99);
+    let mut chance = Chance(Xorshift(99));
     let mut bay = from_the_pump(vec![corner(250.0, 80.0, 40.0)], 10.0, true);
     let mut solver = Solver::default();
     for step in 0..30 {

@@ -10,18 +10,16 @@ use hosewright::model::{Bay, Clamp, Corner, Nature, Port, Shape, Solid, Via};
 use hosewright::units::LengthUnit;
 
 use common::build::{bay, clamp, corner, port, run, straight_end};
+use common::xorshift::Xorshift;
 
 const STEPS: usize = 100_000;
 
-/// Marsaglia's xorshift64 (J. Stat. Softw. 8, 14, 2003): the same life every time.
-struct Dice(u64);
+/// The same life every time.
+struct Dice(Xorshift);
 
 impl Dice {
     fn roll(&mut self, sides: usize) -> usize {
-        self.0 ^= self.0 << 13;
-        self.0 ^= self.0 >> 7;
-        self.0 ^= self.0 << 17;
-        (self.0 % sides as u64) as usize
+        self.0.below(sides as u64) as usize
     }
 
     fn place(&mut self) -> DVec3 {
@@ -155,7 +153,7 @@ fn a_hundred_thousand_random_commands_and_all_the_way_back() {
     let first = first_bay();
     let bytes = write(&first).unwrap();
     let mut document = Document::new(first, None);
-    let mut dice = Dice(0x9e37_79b9_7f4a_7c15);
+    let mut dice = Dice(Xorshift(0x9e37_79b9_7f4a_7c15));
     let (mut done, mut refused) = (0, 0);
     for step in 0..STEPS {
         let bay = document.bay().clone();

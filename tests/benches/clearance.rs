@@ -5,6 +5,10 @@
 //! numpy 14 ms.
 #![allow(clippy::expect_used, reason = "a bench may stop where it stands")]
 
+#[path = "../common/mod.rs"]
+mod common;
+
+use common::xorshift::Xorshift;
 use divan::{Bencher, black_box};
 use glam::DVec3;
 use hosewright::engine::clearance::{ClearanceIndex, Tube, TubeEnd, hose_pairs};
@@ -16,15 +20,12 @@ fn main() {
     divan::main();
 }
 
-/// Numbers that look like chance and are the same every time (xorshift, Marsaglia 2003).
-struct Chance(u64);
+/// The same bays every time.
+struct Chance(Xorshift);
 
 impl Chance {
     fn between(&mut self, from: f64, to: f64) -> f64 {
-        self.0 ^= self.0 << 13;
-        self.0 ^= self.0 >> 7;
-        self.0 ^= self.0 << 17;
-        from + (to - from) * ((self.0 >> 11) as f64 / (1_u64 << 53) as f64)
+        from + (to - from) * self.0.share()
     }
 
     fn point(&mut self, reach: f64) -> DVec3 {
@@ -87,7 +88,7 @@ fn crowd(
     kinds: usize,
     reach: f64,
 ) -> (Hoses, Vec<Solid>) {
-    let mut chance = Chance(88_172_645_463_325_252);
+    let mut chance = Chance(Xorshift(88_172_645_463_325_252));
     let solids = (0..solids).map(|k| chance.solid(k % kinds, reach)).collect();
     ((0..hoses).map(|_| chance.hose(corners, reach)).collect(), solids)
 }

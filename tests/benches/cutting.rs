@@ -2,6 +2,10 @@
 //!
 //! `cargo bench --bench cutting`
 
+#[path = "../common/mod.rs"]
+mod common;
+
+use common::xorshift::Xorshift;
 use divan::{Bencher, black_box};
 use hosewright::engine::cutting::optimum::{ByMetre, Problem, StockLength, solve};
 
@@ -11,14 +15,8 @@ fn main() {
 
 /// Pieces of 300 to 3295 mm, the same every time.
 fn pieces(count: usize) -> Vec<f64> {
-    let mut state = 88_172_645_463_325_252_u64;
-    let next = |_| {
-        state ^= state << 13;
-        state ^= state >> 7;
-        state ^= state << 17;
-        (300 + 5 * (state % 600)) as f64
-    };
-    (0..count).map(next).collect()
+    let mut chance = Xorshift(88_172_645_463_325_252);
+    (0..count).map(|_| (300 + 5 * chance.below(600)) as f64).collect()
 }
 
 fn problem(count: usize, lengths: &[(f64, f64)], by_metre: ByMetre) -> Problem {

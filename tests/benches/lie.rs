@@ -16,6 +16,7 @@ mod common;
 use std::time::Instant;
 
 use common::build::{bay, clamp, corner, port, run, straight_end};
+use common::xorshift::Xorshift;
 use divan::{Bencher, black_box};
 use glam::DVec3;
 use hosewright::engine::lie::{LieSolver, lies};
@@ -31,15 +32,10 @@ fn main() {
     divan::main();
 }
 
-/// The same spans in every run (xorshift, Marsaglia 2003).
+/// The same spans in every run.
 fn spans(count: usize) -> Vec<RodSpan> {
-    let mut state = 0x9E37_79B9_7F4A_7C15_u64;
-    let mut roll = move || {
-        state ^= state << 13;
-        state ^= state >> 7;
-        state ^= state << 17;
-        (state >> 11) as f64 / (1u64 << 53) as f64
-    };
+    let mut chance = Xorshift(0x9E37_79B9_7F4A_7C15);
+    let mut roll = move || chance.share();
     let mut direction = move || loop {
         let v = 2.0 * DVec3::new(roll(), roll(), roll()) - 1.0;
         if (0.1..1.0).contains(&v.length()) {

@@ -7,3 +7,4 @@
 )]
 
 pub mod build;
+pub mod xorshift;

@@ -1,8 +1,9 @@
 //! The lengths to cut into, drawn to scale: pieces, cuts, what is left.
 
+use eframe::egui::text::{LayoutJob, TextWrapping};
 use eframe::egui::{
-    Align2, CornerRadius, Label, Rect, RichText, Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo,
-    pos2, vec2,
+    CornerRadius, Label, Rect, RichText, Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2,
+    vec2,
 };
 
 use super::title;
@@ -157,14 +158,18 @@ fn lettered(ui: &Ui, rect: Rect, text: &str, short: &str, colours: &Palette) {
     }
     let painter = ui.painter().with_clip_rect(rect.intersect(ui.clip_rect()));
     let font = theme::font(size::SMALL - 1.0);
-    let fits = |text: &str| {
-        let galley = painter.layout_no_wrap(text.to_owned(), font.clone(), colours.ink);
-        galley.size().x <= rect.width() - 6.0
+    let room = rect.width() - 6.0;
+    let mut job = LayoutJob::simple_singleline(text.to_owned(), font.clone(), colours.ink);
+    job.wrap = TextWrapping::truncate_at_width(room);
+    let whole = painter.layout_job(job);
+    let letters: usize = whole.rows.iter().map(|row| row.glyphs.len()).sum();
+    let galley = if whole.elided && letters <= short.chars().count() + 1 {
+        painter.layout_no_wrap(short.to_owned(), font, colours.ink)
+    } else {
+        whole
     };
-    let letters = text.chars().count();
-    let shortened = (6..=letters).rev().map(|n| app_words::at_most(text, n));
-    let text = shortened.into_iter().find(|text| fits(text) && text.chars().count() > short.len());
-    let Some(text) = text.or_else(|| fits(short).then(|| short.to_owned())) else { return };
-    let at = rect.left_center() + vec2(4.0, 0.0);
-    painter.text(at, Align2::LEFT_CENTER, text, font, colours.ink);
+    if galley.size().x <= room {
+        let at = rect.left_center() + vec2(4.0, -galley.size().y / 2.0);
+        painter.galley(at, galley, colours.ink);
+    }
 }

@@ -14,6 +14,7 @@ use super::start::{Draft, start};
 
 /// Above so many pieces the quick plan and its bound have to do.
 const MOST_PIECES: usize = 300;
+
 /// How long to search.
 #[derive(Debug, Clone, Copy)]
 struct Limits {
