@@ -9,7 +9,7 @@ use bays::any_bay;
 use glam::DVec3;
 use hosewright::checks::{Checker, Finding, check, rule};
 use hosewright::engine::solve_whole;
-use hosewright::model::{Bay, Medium};
+use hosewright::model::{Bay, Fluid};
 use hosewright::units::LengthUnit;
 use proptest::prelude::*;
 
@@ -37,22 +37,25 @@ fn change(bay: &mut Bay, what: u8, which: usize) {
         match what {
             0 => drop(pick(&mut bay.ports, which).map(|port| port.at += by)),
             1 => drop(pick(&mut bay.ports, which).map(|port| port.dash = Some(12))),
-            2 => drop(pick(&mut bay.solids, which).map(|solid| solid.keep_off_mm = Some(300.0))),
-            3 => drop(pick(&mut bay.solids, which).map(|solid| solid.name.push('!'))),
+            2 => drop(
+                pick(&mut bay.obstacles, which)
+                    .map(|obstacle| obstacle.min_clearance_mm = Some(300.0)),
+            ),
+            3 => drop(pick(&mut bay.obstacles, which).map(|obstacle| obstacle.name.push('!'))),
             _ => bay.show_units = LengthUnit::Inch,
         }
         return;
     }
-    let Some(runs) = bay.options.first_mut().map(|option| &mut option.runs) else { return };
+    let Some(runs) = bay.routings.first_mut().map(|routing| &mut routing.runs) else { return };
     let count = runs.len();
     match what {
         5 if count > 1 => runs.swap(0, which % count),
         6 if count > 1 => drop(runs.remove(which % count)),
         7 => drop(pick(runs, which).map(|run| run.slack_pct = Some(2.0))),
-        8 => drop(pick(runs, which).map(|run| run.duty.medium = Some(Medium::Petrol))),
-        9 => drop(pick(runs, which).map(|run| run.duty.pressure_bar = Some(900.0))),
+        8 => drop(pick(runs, which).map(|run| run.service.fluid = Some(Fluid::Petrol))),
+        9 => drop(pick(runs, which).map(|run| run.service.pressure_bar = Some(900.0))),
         10 => drop(pick(runs, which).map(|run| run.dry_fit_mm = Some(77.0))),
-        11 => drop(pick(runs, which).map(|run| run.from.lead_mm = Some(120.0))),
+        11 => drop(pick(runs, which).map(|run| run.from.straight_mm = Some(120.0))),
         _ => drop(bay.stock.hoses.pop()),
     }
 }
@@ -68,27 +71,27 @@ proptest! {
     ) {
         let mut checker = Checker::default();
         for (what, which) in changes {
-            let Some(option) = bay.options.first() else { break };
-            let solution = solve_whole(&bay, option);
-            let found = checker.check(&bay, option, &solution);
+            let Some(routing) = bay.routings.first() else { break };
+            let solution = solve_whole(&bay, routing);
+            let found = checker.check(&bay, routing, &solution);
             let plain: Vec<_> = found.iter().map(|finding| Finding::clone(finding)).collect();
-            prop_assert_eq!(plain, check(&bay, option, &solution));
+            prop_assert_eq!(plain, check(&bay, routing, &solution));
             // And once more with nothing changed.
-            prop_assert_eq!(&found, &checker.check(&bay, option, &solution));
+            prop_assert_eq!(&found, &checker.check(&bay, routing, &solution));
             change(&mut bay, what, which);
         }
     }
 
     #[test]
     fn findings_are_sound_and_the_same_each_time(bay in any_bay()) {
-        for option in &bay.options {
-            let solution = solve_whole(&bay, option);
-            let found = check(&bay, option, &solution);
+        for routing in &bay.routings {
+            let solution = solve_whole(&bay, routing);
+            let found = check(&bay, routing, &solution);
             for finding in &found {
                 is_sound(finding)?;
             }
             prop_assert!(found.is_sorted_by_key(|finding| finding.severity));
-            prop_assert_eq!(&found, &check(&bay, option, &solution));
+            prop_assert_eq!(&found, &check(&bay, routing, &solution));
         }
     }
 }

@@ -79,15 +79,15 @@ fn forms() -> impl Strategy<Value = Form> {
     ]
 }
 
-fn poses() -> impl Strategy<Value = Rigid> {
+fn positions() -> impl Strategy<Value = Rigid> {
     (within(100.0), way(), -PI..PI, within(60.0)).prop_map(|(about, axis, angle, shift)| {
-        Rigid::shifted(shift).after(&Rigid::rocked(about, axis, angle))
+        Rigid::shifted(shift).after(&Rigid::pivoted(about, axis, angle))
     })
 }
 
-fn moved(pose: &Rigid, piece: &Piece) -> Piece {
-    let place = |p: DVec3| pose.point(p);
-    let turned = |v: DVec3| pose.turn * v;
+fn moved(position: &Rigid, piece: &Piece) -> Piece {
+    let place = |p: DVec3| position.point(p);
+    let turned = |v: DVec3| position.turn * v;
     match *piece {
         Piece::Line { start, direction, length } => {
             Piece::Line { start: place(start), direction: turned(direction), length }
@@ -113,42 +113,42 @@ proptest! {
 
     #[test]
     fn no_sample_is_nearer_and_the_answer_is_attained(
-        piece in pieces(), form in forms(), pose in poses(),
+        piece in pieces(), form in forms(), position in positions(),
     ) {
-        let solid = Placed::new(form, pose);
-        let near = solid.nearest(&piece, f64::INFINITY).unwrap();
-        let sampled = sampled(&piece, |p| solid.distance(p).0);
+        let obstacle = Placed::new(form, position);
+        let near = obstacle.nearest(&piece, f64::INFINITY).unwrap();
+        let sampled = sampled(&piece, |p| obstacle.distance(p).0);
         // Samples are no farther from the minimum than half a step; no distance changes faster.
         prop_assert!(near.distance <= sampled + 1e-6, "{} {sampled}", near.distance);
         let step = piece.length() / f64::from(SAMPLES);
         prop_assert!(near.distance >= sampled - step / 2.0 - 1e-9, "{} {sampled}", near.distance);
         // The places are where they are said to be, and as far from each other.
         prop_assert!(piece.point_at(near.along).distance(near.on_piece) < 1e-9);
-        prop_assert!((solid.distance(near.on_piece).0 - near.distance).abs() < 1e-6);
+        prop_assert!((obstacle.distance(near.on_piece).0 - near.distance).abs() < 1e-6);
         prop_assert!((near.on_piece.distance(near.on_other) - near.distance.abs()).abs() < 1e-6);
     }
 
     #[test]
     fn the_same_wherever_the_bay_lies(
-        piece in pieces(), form in forms(), pose in poses(), all in poses(),
+        piece in pieces(), form in forms(), position in positions(), all in positions(),
     ) {
-        let here = Placed::new(form.clone(), pose).nearest(&piece, f64::INFINITY).unwrap();
-        let there = Placed::new(form, all.after(&pose));
+        let here = Placed::new(form.clone(), position).nearest(&piece, f64::INFINITY).unwrap();
+        let there = Placed::new(form, all.after(&position));
         let there = there.nearest(&moved(&all, &piece), f64::INFINITY).unwrap();
         prop_assert!((here.distance - there.distance).abs() < ACCURACY_MM / 100.0);
     }
 
     #[test]
     fn nothing_is_said_where_nothing_is_near_enough(
-        piece in pieces(), form in forms(), pose in poses(),
+        piece in pieces(), form in forms(), position in positions(),
     ) {
-        let solid = Placed::new(form, pose);
-        let least = solid.nearest(&piece, f64::INFINITY).unwrap().distance;
-        prop_assert!(solid.nearest(&piece, least - 1e-4).is_none());
-        let near = solid.nearest(&piece, least + ACCURACY_MM).unwrap();
+        let obstacle = Placed::new(form, position);
+        let least = obstacle.nearest(&piece, f64::INFINITY).unwrap().distance;
+        prop_assert!(obstacle.nearest(&piece, least - 1e-4).is_none());
+        let near = obstacle.nearest(&piece, least + ACCURACY_MM).unwrap();
         prop_assert!((near.distance - least).abs() < 1e-4);
         let chain = Chain::new([(0.0, piece)]);
-        let by_chain = chain.nearest(&solid, least + ACCURACY_MM).unwrap();
+        let by_chain = chain.nearest(&obstacle, least + ACCURACY_MM).unwrap();
         prop_assert!((by_chain.distance - least).abs() < 1e-4);
     }
 
@@ -168,22 +168,22 @@ proptest! {
 
     #[test]
     fn the_first_place_far_enough_is_the_first(
-        piece in pieces(), form in forms(), pose in poses(), target in 0.0..60.0,
+        piece in pieces(), form in forms(), position in positions(), target in 0.0..60.0,
     ) {
-        let solid = Placed::new(form, pose);
+        let obstacle = Placed::new(form, position);
         let step = piece.length() / f64::from(SAMPLES);
         let at = |k: u32| step * f64::from(k);
-        let far = |k: &u32| solid.distance(piece.point_at(at(*k))).0 >= target;
-        let field = |p: DVec3| solid.distance(p);
+        let far = |k: &u32| obstacle.distance(piece.point_at(at(*k))).0 >= target;
+        let field = |p: DVec3| obstacle.distance(p);
         let found = first_reach(&piece, ReachFrom::Start, target, &field);
         match (found, (0..=SAMPLES).find(far)) {
             (Some(s), first) => {
-                prop_assert!(solid.distance(piece.point_at(s)).0 >= target - 1e-6);
+                prop_assert!(obstacle.distance(piece.point_at(s)).0 >= target - 1e-6);
                 prop_assert!(first.is_none_or(|first| s <= at(first) + 1e-6));
                 let before = first.map_or(piece.length(), at).min(s) - 1e-6;
                 let near = (0..=SAMPLES).map(at).filter(|k| *k < before);
                 for k in near {
-                    prop_assert!(solid.distance(piece.point_at(k)).0 < target);
+                    prop_assert!(obstacle.distance(piece.point_at(k)).0 < target);
                 }
             }
             (None, first) => prop_assert!(first.is_none(), "{first:?} is far enough"),
@@ -232,7 +232,7 @@ fn a_box_is_the_same_as_its_mesh() {
         faces.iter().flatten().map(|place: &u32| points[*place as usize]).collect();
     let apart: Vec<[u32; 3]> = (0..12).map(|k| [3 * k, 3 * k + 1, 3 * k + 2]).collect();
     let turned: Vec<[u32; 3]> = apart.iter().map(|[a, b, c]| [*a, *c, *b]).collect();
-    let solid = Placed::new(Form::Box { half }, Rigid::IDENTITY);
+    let obstacle = Placed::new(Form::Box { half }, Rigid::IDENTITY);
     for triangles in [&apart, &turned] {
         let mesh = MeshField::new(&soup, triangles);
         assert!(mesh.is_closed() && mesh.triangles() == 12);
@@ -244,7 +244,7 @@ fn a_box_is_the_same_as_its_mesh() {
             let inward = direction.any_orthonormal_vector();
             let arc = Piece::Arc { start, direction, inward, radius: 130.0, angle: 2.0 };
             for piece in [line, arc] {
-                let by_box = solid.nearest(&piece, f64::INFINITY).unwrap().distance;
+                let by_box = obstacle.nearest(&piece, f64::INFINITY).unwrap().distance;
                 let by_mesh = mesh.nearest(&piece, f64::INFINITY).unwrap().distance;
                 assert!((by_box - by_mesh).abs() < 1e-4, "{by_box} {by_mesh} {piece:?}");
             }
@@ -258,11 +258,11 @@ fn a_mesh_with_a_hole_has_no_inside() {
     faces.pop();
     let mesh = MeshField::new(&points, &faces);
     assert!(!mesh.is_closed());
-    let solid = Placed::new(Form::Mesh(Arc::new(mesh)), Rigid::IDENTITY);
+    let obstacle = Placed::new(Form::Mesh(Arc::new(mesh)), Rigid::IDENTITY);
     let inside = Piece::Line { start: DVec3::ZERO, direction: DVec3::X, length: 5.0 };
     let through = Piece::Line { start: DVec3::ZERO, direction: DVec3::X, length: 100.0 };
-    assert!(solid.nearest(&inside, f64::INFINITY).unwrap().distance > 30.0);
-    assert!(solid.nearest(&through, f64::INFINITY).unwrap().distance < 1e-6);
+    assert!(obstacle.nearest(&inside, f64::INFINITY).unwrap().distance > 30.0);
+    assert!(obstacle.nearest(&through, f64::INFINITY).unwrap().distance < 1e-6);
 }
 
 #[test]
@@ -275,8 +275,8 @@ fn what_has_no_size_has_an_answer() {
     ];
     for form in forms {
         for at in [DVec3::ZERO, DVec3::new(3.0, 4.0, 0.0)] {
-            let solid = Placed::new(form.clone(), Rigid::shifted(at));
-            let near = solid.nearest(&point, f64::INFINITY).unwrap();
+            let obstacle = Placed::new(form.clone(), Rigid::shifted(at));
+            let near = obstacle.nearest(&point, f64::INFINITY).unwrap();
             assert!((near.distance - at.length()).abs() < 1e-12, "{form:?} {near:?}");
             assert!(near.on_other.is_finite());
         }

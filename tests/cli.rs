@@ -11,12 +11,12 @@ mod check;
 mod compare;
 #[path = "cli/csv.rs"]
 mod csv;
+#[path = "cli/cutlist.rs"]
+mod cutlist;
 #[path = "cli/draw.rs"]
 mod draw;
 #[path = "cli/help.rs"]
 mod help;
-#[path = "cli/plan.rs"]
-mod plan;
 #[path = "cli/printed.rs"]
 mod printed;
 #[path = "cli/refused.rs"]

@@ -1,20 +1,22 @@
-//! Options side by side: the figures by hand, what is told of them, and what is not.
+//! Routings side by side: the figures by hand, what is told of them, and what is not.
 #![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test may stop where it stands")]
 
 mod common;
 
 use common::build::{OUTSIDE_MM, bay, clamp, corner, hose, port, run, straight_end};
 use glam::DVec3;
-use hosewright::engine::compare::{Against, Found, OptionFigures};
+use hosewright::engine::compare::{Against, Found, RoutingFigures};
 use hosewright::engine::solve_whole;
 use hosewright::export::Paper;
 use hosewright::export::SheetInfo;
 use hosewright::export::compare::{Answered, Cell, CompareFormat, Comparison, Row};
-use hosewright::model::{Bay, Body, Medium, Motion, Nature, Routing, Run, Shape, Solid, Via};
+use hosewright::model::{
+    Bay, Fluid, Motion, MovingGroup, Nature, Obstacle, Routing, Run, Shape, Via,
+};
 use proptest::prelude::*;
 
 const WALL_AT_MM: f64 = 60.0;
-const KEEP_OFF_MM: f64 = 75.0;
+const MIN_CLEARANCE_MM: f64 = 75.0;
 
 /// A hose from port to port, 600 mm apart.
 fn one_run(via: Vec<Via>) -> Run {
@@ -28,18 +30,18 @@ fn out(by_mm: f64) -> Run {
     one_run(vec![corner(300.0, by_mm, 0.0)])
 }
 
-fn option(id: &str, name: &str, runs: Vec<Run>) -> Routing {
+fn routing(id: &str, name: &str, runs: Vec<Run>) -> Routing {
     Routing { id: id.into(), name: name.into(), runs, ..Routing::default() }
 }
 
 /// A hot wall beside the straight way from port to port.
-fn wall() -> Solid {
-    Solid {
+fn wall() -> Obstacle {
+    Obstacle {
         id: "manifold".into(),
         name: "Manifold".into(),
         nature: Nature::Hot,
-        keep_off_mm: Some(KEEP_OFF_MM),
-        body: None,
+        min_clearance_mm: Some(MIN_CLEARANCE_MM),
+        group: None,
         shape: Shape::Box {
             min: DVec3::new(280.0, -200.0, -100.0),
             max: DVec3::new(320.0, -WALL_AT_MM, 100.0),
@@ -48,20 +50,20 @@ fn wall() -> Solid {
     }
 }
 
-fn with_options(options: Vec<Routing>) -> Bay {
+fn with_routings(routings: Vec<Routing>) -> Bay {
     let ports =
         vec![port("a", DVec3::ZERO, DVec3::X), port("b", DVec3::new(600.0, 0.0, 0.0), -DVec3::X)];
     let mut all = bay(ports, one_run(vec![]));
-    all.solids = vec![wall()];
-    all.options = options;
+    all.obstacles = vec![wall()];
+    all.routings = routings;
     all
 }
 
 /// Straight past the wall, too near to it, or well out of its way.
 fn under_and_over() -> Bay {
-    with_options(vec![
-        option("under", "Under: straight past it", vec![one_run(vec![])]),
-        option("over", "Over: out of its way", vec![out(250.0)]),
+    with_routings(vec![
+        routing("under", "Under: straight past it", vec![one_run(vec![])]),
+        routing("over", "Over: out of its way", vec![out(250.0)]),
     ])
 }
 
@@ -72,7 +74,7 @@ fn compared_in(bay: &Bay, places: &[usize]) -> Comparison {
 }
 
 fn compared(bay: &Bay) -> Comparison {
-    compared_in(bay, &(0..bay.options.len()).collect::<Vec<_>>())
+    compared_in(bay, &(0..bay.routings.len()).collect::<Vec<_>>())
 }
 
 fn row<'a>(comparison: &'a Comparison, id: &str) -> &'a Row {
@@ -83,9 +85,9 @@ fn words(comparison: &Comparison, id: &str) -> Vec<&'static str> {
     row(comparison, id).cells.iter().map(|cell| cell.word).collect()
 }
 
-fn figures(bay: &Bay, place: usize) -> OptionFigures {
-    let option = &bay.options[place];
-    OptionFigures::of(bay, option, &solve_whole(bay, option))
+fn figures(bay: &Bay, place: usize) -> RoutingFigures {
+    let routing = &bay.routings[place];
+    RoutingFigures::of(bay, routing, &solve_whole(bay, routing))
 }
 
 #[test]
@@ -96,7 +98,7 @@ fn the_figures_by_hand() {
     assert!((under.hose_mm.unwrap() - 600.0).abs() < 1e-9);
     let (_, gap) = under.worst(|run| &run.gap, Against::spare_mm).known().cloned().unwrap();
     assert!((gap.mm - (WALL_AT_MM - OUTSIDE_MM / 2.0)).abs() < 1e-4, "{gap:?}");
-    assert_eq!((gap.limit_mm, gap.solid), (KEEP_OFF_MM, Some(0)));
+    assert_eq!((gap.limit_mm, gap.obstacle), (MIN_CLEARANCE_MM, Some(0)));
     assert_eq!(under.worst(|run| &run.radius, Against::share), Found::Nothing);
     // One span, from socket mouth to socket mouth.
     let (_, span, from) = under.longest_span().known().copied().unwrap();
@@ -141,12 +143,12 @@ fn what_is_better_is_told_in_words() {
 
 #[test]
 fn one_that_is_better_in_all_says_so() {
-    let bay = with_options(vec![
-        option("far", "Far", vec![out(250.0)]),
-        option("near", "Near", vec![out(150.0)]),
+    let bay = with_routings(vec![
+        routing("far", "Far", vec![out(250.0)]),
+        routing("near", "Near", vec![out(150.0)]),
     ]);
     let mut free = bay;
-    free.solids.clear();
+    free.obstacles.clear();
     let told = compared(&free).sentence;
     assert!(told.starts_with("Near "), "{told}");
     assert!(!told.contains(", but "), "{told}");
@@ -155,8 +157,8 @@ fn one_that_is_better_in_all_says_so() {
 #[test]
 fn a_copy_is_equal() {
     let mut bay = under_and_over();
-    let copy = Routing { id: "copy".into(), name: "Copy".into(), ..bay.options[1].clone() };
-    bay.options.push(copy);
+    let copy = Routing { id: "copy".into(), name: "Copy".into(), ..bay.routings[1].clone() };
+    bay.routings.push(copy);
     let both = compared_in(&bay, &[1, 2]);
     let told = &both.sentence;
     assert!(told.starts_with("Over and Copy are equal in every figure of the table"), "{told}");
@@ -173,7 +175,7 @@ fn a_copy_is_equal() {
 #[test]
 fn equal_faults_are_still_told() {
     let mut bay = under_and_over();
-    bay.options[1] = Routing { id: "copy".into(), name: "Copy".into(), ..bay.options[0].clone() };
+    bay.routings[1] = Routing { id: "copy".into(), name: "Copy".into(), ..bay.routings[0].clone() };
     let told = compared(&bay).sentence;
     assert!(told.contains("; both fail "), "{told}");
 }
@@ -196,7 +198,7 @@ fn nothing_is_claimed_of_a_price_that_is_not_known() {
 #[test]
 fn a_hose_that_cannot_be_worked_out_leaves_its_figures_open() {
     let mut bay = under_and_over();
-    bay.options[0].runs[0].hose = "gone".into();
+    bay.routings[0].runs[0].hose = "gone".into();
     let both = compared(&bay);
     for id in ["hose", "gap_drawn", "radius_drawn", "free_span", "cost", "mass"] {
         assert!(row(&both, id).cells[0].is_unknown, "{id}");
@@ -209,7 +211,7 @@ fn a_hose_that_cannot_be_worked_out_leaves_its_figures_open() {
 fn a_hose_that_only_one_has_is_told() {
     let mut bay = under_and_over();
     let second = Run { id: "second".into(), ..out(220.0) };
-    bay.options[1].runs.push(second);
+    bay.routings[1].runs.push(second);
     let both = compared(&bay);
     assert_eq!(both.runs.len(), 2);
     assert_eq!(both.runs[1].cells[0], None);
@@ -217,36 +219,37 @@ fn a_hose_that_only_one_has_is_told() {
 }
 
 #[test]
-fn three_options_have_their_best() {
+fn three_routings_have_their_best() {
     let mut bay = under_and_over();
-    bay.options.push(option("round", "Round: far out", vec![out(320.0)]));
+    bay.routings.push(routing("round", "Round: far out", vec![out(320.0)]));
     let all = compared(&bay);
     assert_eq!(words(&all, "hose"), ["shortest", "", ""]);
     assert_eq!(words(&all, "gap_drawn").iter().filter(|word| **word == "most room").count(), 1);
     let told = &all.sentence;
-    assert!(told.starts_with("Of 3 options "), "{told}");
+    assert!(told.starts_with("Of 3 routings "), "{told}");
     assert!(told.contains("least hose with Under (Under 0.60 m, Over "), "{told}");
     let copies: Vec<Routing> = ["x", "y", "z"]
-        .map(|id| Routing { id: id.into(), name: id.into(), ..bay.options[1].clone() })
+        .map(|id| Routing { id: id.into(), name: id.into(), ..bay.routings[1].clone() })
         .into();
-    let equal = compared(&with_options(copies)).sentence;
+    let equal = compared(&with_routings(copies)).sentence;
     assert!(equal.starts_with("x, y and z are equal in every figure"), "{equal}");
 }
 
 #[test]
-fn the_slack_that_a_pose_needs_is_held_against_what_is_given() {
-    let mut bay = with_options(vec![
-        option("tight", "Tight", vec![out(150.0)]),
-        option("loose", "Loose", vec![out(150.0)]),
+fn the_slack_that_a_position_needs_is_held_against_what_is_given() {
+    let mut bay = with_routings(vec![
+        routing("tight", "Tight", vec![out(150.0)]),
+        routing("loose", "Loose", vec![out(150.0)]),
     ]);
-    bay.solids.clear();
-    bay.ports[1].body = Some("engine".into());
+    bay.obstacles.clear();
+    bay.ports[1].group = Some("engine".into());
     let from = DVec3::ZERO;
-    let moves = vec![Motion::Shift { from, to: DVec3::new(60.0, 0.0, 0.0), extra: vec![] }];
-    bay.bodies = vec![Body { id: "engine".into(), name: "Engine".into(), moves, extra: vec![] }];
-    bay.options[1].runs[0].slack_pct = Some(12.0);
+    let moves = vec![Motion::Slide { from, to: DVec3::new(60.0, 0.0, 0.0), extra: vec![] }];
+    bay.groups =
+        vec![MovingGroup { id: "engine".into(), name: "Engine".into(), moves, extra: vec![] }];
+    bay.routings[1].runs[0].slack_pct = Some(12.0);
     let [tight, loose] = [0, 1].map(|place| figures(&bay, place));
-    let lack = |figures: &OptionFigures| figures.worst_lack().known().unwrap().1;
+    let lack = |figures: &RoutingFigures| figures.worst_lack().known().unwrap().1;
     assert_eq!((lack(&tight).given_pct, lack(&loose).given_pct), (0.0, 12.0));
     assert!(lack(&tight).pct() > lack(&loose).pct());
     assert_eq!(words(&compared(&bay), "slack_needed"), ["", "lacks less"]);
@@ -255,9 +258,9 @@ fn the_slack_that_a_pose_needs_is_held_against_what_is_given() {
 /// Water of 20 °C at 10 L/min in every hose: the longer way with its bends loses more.
 fn flowing(flow_lpm: Option<f64>) -> impl Fn(&mut Run) {
     move |run| {
-        run.duty.flow_lpm = flow_lpm;
-        run.duty.medium = Some(Medium::Water);
-        run.duty.temperature_c = Some(20.0);
+        run.service.flow_lpm = flow_lpm;
+        run.service.fluid = Some(Fluid::Water);
+        run.service.temperature_c = Some(20.0);
     }
 }
 
@@ -265,8 +268,8 @@ fn flowing(flow_lpm: Option<f64>) -> impl Fn(&mut Run) {
 fn the_pressure_lost_is_told_where_it_is_known() {
     let with = |change: &dyn Fn(usize, &mut Run)| {
         let mut bay = under_and_over();
-        for (place, option) in bay.options.iter_mut().enumerate() {
-            option.runs.iter_mut().for_each(|run| change(place, run));
+        for (place, routing) in bay.routings.iter_mut().enumerate() {
+            routing.runs.iter_mut().for_each(|run| change(place, run));
         }
         compared(&bay)
     };
@@ -289,7 +292,7 @@ fn the_pressure_lost_is_told_where_it_is_known() {
     let air = with(&|place, run| {
         flowing(Some(10.0))(run);
         if place == 0 {
-            run.duty.medium = Some(Medium::Air);
+            run.service.fluid = Some(Fluid::Air);
         }
     });
     let cell = &cells(&air)[0];
@@ -298,7 +301,7 @@ fn the_pressure_lost_is_told_where_it_is_known() {
     // Brake lines are not sized, which is the same in both.
     let brakes = with(&|_, run| {
         flowing(Some(10.0))(run);
-        run.duty.medium = Some(Medium::BrakeFluid);
+        run.service.fluid = Some(Fluid::BrakeFluid);
     });
     assert!(cells(&brakes).iter().all(|cell| cell.value.is_none() && !cell.is_unknown));
 }
@@ -312,7 +315,7 @@ fn the_formats_say_the_same() {
     assert_eq!(json["sentence"], both.sentence);
     assert_eq!(json["figures"].as_array().unwrap().len(), both.rows.len());
     let html = written(CompareFormat::Html, &both);
-    assert!(html.contains("Options side by side") && html.contains("stroke-dasharray"));
+    assert!(html.contains("Routings side by side") && html.contains("stroke-dasharray"));
     let csv = written(CompareFormat::Csv, &both);
     assert_eq!(csv.matches("\r\n").count(), 1 + 2 * both.rows.len() + 2);
 }
@@ -334,9 +337,9 @@ fn any_bay() -> impl Strategy<Value = Bay> {
             let mut first = one_run(vec![corner(p.0, p.1, p.2)]);
             first.slack_pct = Some(slack);
             let held = clamp(DVec3::new(x, q.1, q.2), DVec3::X, 10.0, None);
-            let mut all = with_options(vec![
-                option("first", "First", vec![first]),
-                option("second", "Second", vec![one_run(vec![held])]),
+            let mut all = with_routings(vec![
+                routing("first", "First", vec![first]),
+                routing("second", "Second", vec![one_run(vec![held])]),
             ]);
             let mut own = hose();
             own.sizes[0].price_per_m = priced.then_some(12.5);
@@ -350,7 +353,7 @@ proptest! {
     #![proptest_config(ProptestConfig { cases: 32, ..ProptestConfig::default() })]
 
     #[test]
-    fn swapping_the_options_swaps_the_words(bay in any_bay()) {
+    fn swapping_the_routings_swaps_the_words(bay in any_bay()) {
         let (one, other) = (compared_in(&bay, &[0, 1]), compared_in(&bay, &[1, 0]));
         for (row, swapped) in one.rows.iter().zip(&other.rows) {
             // Kinds of hose and end are listed as they come.
@@ -366,10 +369,10 @@ proptest! {
     }
 
     #[test]
-    fn an_option_is_equal_to_itself(bay in any_bay()) {
+    fn a_routing_is_equal_to_itself(bay in any_bay()) {
         let mut twice = bay;
-        twice.options[1] =
-            Routing { id: "again".into(), name: "Again".into(), ..twice.options[0].clone() };
+        twice.routings[1] =
+            Routing { id: "again".into(), name: "Again".into(), ..twice.routings[0].clone() };
         let both = compared(&twice);
         prop_assert!(both.sentence.contains("are equal in every figure"), "{}", both.sentence);
         prop_assert!(both.runs[0].differences.is_empty());

@@ -1,4 +1,4 @@
-//! Cutting plans by property: gone over again from the question alone, and small ones against every
+//! Cut list by property: gone over again from the question alone, and small ones against every
 //! plan there is.
 #![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test may stop where it stands")]
 

@@ -9,7 +9,7 @@ use hosewright::checks::{Severity, check};
 use hosewright::document::file::load;
 use hosewright::engine::solve_whole;
 
-/// Option, run, rule.
+/// Routing, run, rule.
 type Fault = (String, String, String);
 
 /// What stands between the backquotes of a table's cell.
@@ -24,16 +24,16 @@ fn promised(guide: &str, file: &str) -> BTreeSet<Fault> {
         .split("\n## ")
         .find(|section| section.starts_with(&format!("`{file}`")))
         .expect("the guide has a section for each bay");
-    let (mut option, mut faults) = (String::new(), BTreeSet::new());
+    let (mut routing, mut faults) = (String::new(), BTreeSet::new());
     for row in section.lines().filter(|line| line.starts_with("| ")) {
         let cells: Vec<&str> = row.trim_matches('|').split('|').collect();
         let [first, _, run, _, rules] = cells[..] else { continue };
         if let Some(id) = quoted(first).into_iter().next() {
-            option = id;
+            routing = id;
         }
         for run in quoted(run) {
             faults
-                .extend(quoted(rules).into_iter().map(|rule| (option.clone(), run.clone(), rule)));
+                .extend(quoted(rules).into_iter().map(|rule| (routing.clone(), run.clone(), rule)));
         }
     }
     faults
@@ -44,11 +44,11 @@ fn found(file: &str) -> BTreeSet<Fault> {
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
     let bay = load(&root.join("demo_projects").join(file)).unwrap();
     let mut faults = BTreeSet::new();
-    for option in &bay.options {
-        for finding in check(&bay, option, &solve_whole(&bay, option)) {
+    for routing in &bay.routings {
+        for finding in check(&bay, routing, &solve_whole(&bay, routing)) {
             if finding.severity != Severity::Note {
                 let run = finding.run.unwrap_or_default();
-                faults.insert((option.id.clone(), run, finding.rule.to_owned()));
+                faults.insert((routing.id.clone(), run, finding.rule.to_owned()));
             }
         }
     }

@@ -1,4 +1,4 @@
-//! Which places count: the solid a port is screwed into, shared and neighbouring ports, cutting in;
+//! Which places count: the obstacle a port is screwed into, shared and neighbouring ports, cutting in;
 //! and that the trees find what a look at everything finds. All figures invented.
 #![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test may stop where it stands")]
 
@@ -8,23 +8,23 @@ use common::build::{bay, corner, elbow_end, port, run};
 use common::xorshift::Xorshift;
 use glam::DVec3;
 use hosewright::engine::clearance::{
-    ClearanceIndex, RoutingClearance, SolidNear, Tube, TubeEnd, hose_pairs,
+    ClearanceIndex, NearObstacle, RoutingClearance, Tube, TubeEnd, hose_pairs,
 };
 use hosewright::engine::{Solver, solve_routing};
 use hosewright::geom::{Piece, Rigid};
-use hosewright::model::{Bay, Nature, Port, Run, Shape, Solid};
+use hosewright::model::{Bay, Nature, Obstacle, Port, Run, Shape};
 
 const NEAR: f64 = 1e-6;
 /// Half the test hose.
 const RADIUS: f64 = 6.0;
 
-fn solid(id: &str, keep_off_mm: f64, shape: Shape) -> Solid {
-    Solid {
+fn obstacle(id: &str, min_clearance_mm: f64, shape: Shape) -> Obstacle {
+    Obstacle {
         id: id.into(),
         name: String::new(),
         nature: Nature::Plain,
-        keep_off_mm: Some(keep_off_mm),
-        body: None,
+        min_clearance_mm: Some(min_clearance_mm),
+        group: None,
         shape,
         extra: vec![],
     }
@@ -35,16 +35,16 @@ fn block(min: [f64; 3], max: [f64; 3]) -> Shape {
 }
 
 fn clearance(bay: &Bay) -> RoutingClearance {
-    solve_routing(bay, &bay.options[0]).clearance
+    solve_routing(bay, &bay.routings[0]).clearance
 }
 
-fn on(mut port: Port, solid: &str) -> Port {
-    port.on = Some(solid.into());
+fn on(mut port: Port, obstacle: &str) -> Port {
+    port.on = Some(obstacle.into());
     port
 }
 
 /// From a pump whose face is the plane x = 0, straight ahead to x = 500: exits 20 mm from the seats.
-fn from_the_pump(via: Vec<hosewright::model::Via>, keep_off_mm: f64, is_on: bool) -> Bay {
+fn from_the_pump(via: Vec<hosewright::model::Via>, min_clearance_mm: f64, is_on: bool) -> Bay {
     let from = port("a", DVec3::ZERO, DVec3::X);
     let ports = vec![
         if is_on { on(from, "pump") } else { from },
@@ -53,12 +53,13 @@ fn from_the_pump(via: Vec<hosewright::model::Via>, keep_off_mm: f64, is_on: bool
     let ends = ["a", "b"].map(|id| elbow_end(id, Some(60.0), 0.0, 0.0, (20.0, 0.0)));
     let [a, b] = ends;
     let mut bay = bay(ports, run(a, b, via));
-    bay.solids = vec![solid("pump", keep_off_mm, block([-100.0; 3], [0.0, 100.0, 100.0]))];
+    bay.obstacles =
+        vec![obstacle("pump", min_clearance_mm, block([-100.0; 3], [0.0, 100.0, 100.0]))];
     bay
 }
 
 #[test]
-fn the_solid_of_a_port_counts_from_where_its_keep_off_is_reached() {
+fn the_obstacle_of_a_port_counts_from_where_its_min_clearance_is_reached() {
     let found = clearance(&from_the_pump(vec![], 25.0, true));
     assert_eq!(found.runs[0].too_near, []);
     let tightest = found.runs[0].tightest.unwrap();
@@ -76,16 +77,16 @@ fn it_counts_again_where_the_hose_comes_back() {
     // Up, back over the pump 120 mm above the seat, and down again to end B.
     let via = vec![corner(150.0, 0.0, 118.0), corner(-50.0, 0.0, 118.0), corner(-50.0, 0.0, 400.0)];
     let mut bay = from_the_pump(via, 25.0, true);
-    bay.options[0].runs[0].radius_mm = Some(20.0);
+    bay.routings[0].runs[0].radius_mm = Some(20.0);
     let found = clearance(&bay);
     let near = &found.runs[0].too_near[0];
     assert!((near.gap_mm - 12.0).abs() < NEAR, "{near:?}");
-    assert!((near.on_solid.z - 100.0).abs() < NEAR, "{near:?}");
+    assert!((near.on_obstacle.z - 100.0).abs() < NEAR, "{near:?}");
 }
 
 #[test]
 fn a_hose_that_never_gets_away_counts_past_the_socket() {
-    // Keep-off 600: nowhere on this run.
+    // Minimum clearance 600: nowhere on this run.
     let found = clearance(&from_the_pump(vec![], 600.0, true));
     let near = &found.runs[0].too_near[0];
     assert!((near.at_mm - 20.0).abs() < NEAR, "from the mouth of the socket: {near:?}");
@@ -93,27 +94,27 @@ fn a_hose_that_never_gets_away_counts_past_the_socket() {
 }
 
 #[test]
-fn cutting_into_the_solid_of_a_port_always_counts() {
+fn cutting_into_the_obstacle_of_a_port_always_counts() {
     // An elbow that leads the hose along the face, its axis 4 mm from it.
     let mut bay = from_the_pump(vec![], 25.0, true);
-    bay.options[0].runs[0].from = elbow_end("a", Some(60.0), 90.0, 0.0, (4.0, 20.0));
+    bay.routings[0].runs[0].from = elbow_end("a", Some(60.0), 90.0, 0.0, (4.0, 20.0));
     let found = clearance(&bay);
     let near = &found.runs[0].too_near[0];
     assert!((near.gap_mm + 2.0).abs() < NEAR, "{near:?}");
     // 7 mm from it, the gap is 1: less than asked for, but no cut.
-    bay.options[0].runs[0].from = elbow_end("a", Some(60.0), 90.0, 0.0, (7.0, 20.0));
+    bay.routings[0].runs[0].from = elbow_end("a", Some(60.0), 90.0, 0.0, (7.0, 20.0));
     assert_eq!(clearance(&bay).runs[0].too_near, []);
 }
 
 #[test]
-fn both_ends_on_one_solid_each_from_its_own_end() {
+fn both_ends_on_one_obstacle_each_from_its_own_end() {
     let ports = vec![
         on(port("a", DVec3::ZERO, DVec3::X), "pump"),
         on(port("b", DVec3::new(0.0, 300.0, 0.0), DVec3::X), "pump"),
     ];
     let [a, b] = ["a", "b"].map(|id| elbow_end(id, Some(200.0), 0.0, 0.0, (20.0, 0.0)));
     let mut bay = bay(ports, run(a, b, vec![]));
-    bay.solids = vec![solid("pump", 50.0, block([-100.0; 3], [0.0, 400.0, 100.0]))];
+    bay.obstacles = vec![obstacle("pump", 50.0, block([-100.0; 3], [0.0, 400.0, 100.0]))];
     let found = clearance(&bay);
     assert_eq!(found.runs[0].too_near, []);
     assert!((found.runs[0].tightest.unwrap().gap_mm - 50.0).abs() < NEAR);
@@ -122,14 +123,14 @@ fn both_ends_on_one_solid_each_from_its_own_end() {
 #[test]
 fn the_tightest_is_the_one_with_least_to_spare() {
     let mut bay = from_the_pump(vec![], 0.0, false);
-    bay.solids = vec![
-        solid("near", 0.0, block([200.0, 16.0, -9.0], [300.0, 60.0, 9.0])),
-        solid("far", 40.0, block([200.0, -90.0, -9.0], [300.0, -50.0, 9.0])),
+    bay.obstacles = vec![
+        obstacle("near", 0.0, block([200.0, 16.0, -9.0], [300.0, 60.0, 9.0])),
+        obstacle("far", 40.0, block([200.0, -90.0, -9.0], [300.0, -50.0, 9.0])),
     ];
     let found = clearance(&bay);
     // 10 and 44 mm of gap: 10 and 4 to spare.
-    assert_eq!((found.runs[0].tightest.unwrap().solid, found.runs[0].too_near.len()), (1, 0));
-    bay.solids.clear();
+    assert_eq!((found.runs[0].tightest.unwrap().obstacle, found.runs[0].too_near.len()), (1, 0));
+    bay.obstacles.clear();
     assert_eq!(clearance(&bay).runs[0].tightest, None);
 }
 
@@ -151,7 +152,7 @@ fn two(seats: [DVec3; 2], fan: f64, one_port: bool) -> Bay {
         runs.push(hose);
     }
     let mut bay = bay(ports, runs.remove(0));
-    bay.options[0].runs.extend(runs);
+    bay.routings[0].runs.extend(runs);
     bay
 }
 
@@ -195,11 +196,11 @@ fn hoses_from_neighbouring_ports_may_be_near_but_not_cut() {
 }
 
 #[test]
-fn the_gap_of_the_option_is_kept() {
+fn the_gap_of_the_routing_is_kept() {
     let mut bay = two([DVec3::ZERO, DVec3::new(-50.0, 17.0, 0.0)], 0.0, false);
-    bay.options[0].hose_gap_mm = Some(5.0);
+    bay.routings[0].hose_clearance_mm = Some(5.0);
     assert_eq!(clearance(&bay).pairs, []);
-    bay.options[0].hose_gap_mm = Some(5.1);
+    bay.routings[0].hose_clearance_mm = Some(5.1);
     assert_eq!(clearance(&bay).pairs.len(), 1);
 }
 
@@ -215,14 +216,14 @@ impl Chance {
         DVec3::new(self.share(), self.share(), self.share()) * 2.0 * reach - reach
     }
 
-    fn solid(&mut self) -> Solid {
+    fn obstacle(&mut self) -> Obstacle {
         let (at, size) = (self.point(300.0), 10.0 + 40.0 * self.share());
         let shape = match (self.share() * 3.0) as u32 {
             0 => Shape::Box { min: at, max: at + self.point(size).abs() },
             1 => Shape::Cylinder { from: at, to: at + self.point(2.0 * size), radius: size },
             _ => Shape::Sphere { at, radius: size },
         };
-        solid("s", 40.0 * self.share(), shape)
+        obstacle("s", 40.0 * self.share(), shape)
     }
 
     fn hose(&mut self) -> Vec<(f64, Piece)> {
@@ -266,27 +267,27 @@ fn tube(pieces: &[(f64, Piece)]) -> Tube<'static> {
 fn the_trees_find_what_a_look_at_everything_finds() {
     let mut chance = Chance(Xorshift(20_260_101));
     for _ in 0..30 {
-        let solids: Vec<Solid> = (0..25).map(|_| chance.solid()).collect();
+        let obstacles: Vec<Obstacle> = (0..25).map(|_| chance.obstacle()).collect();
         let hoses: Vec<_> = (0..12).map(|_| chance.hose()).collect();
-        let index = ClearanceIndex::new(&solids);
+        let index = ClearanceIndex::new(&obstacles);
         let tubes: Vec<_> = hoses.iter().map(|pieces| Some(tube(pieces))).collect();
         for tube in tubes.iter().flatten() {
             let found = index.tube(tube);
-            let alone: Vec<_> = solids
+            let alone: Vec<_> = obstacles
                 .iter()
-                .map(|solid| {
-                    let alone = ClearanceIndex::new(std::slice::from_ref(solid));
+                .map(|obstacle| {
+                    let alone = ClearanceIndex::new(std::slice::from_ref(obstacle));
                     alone.tube(tube).tightest.unwrap()
                 })
                 .collect();
-            let least = alone.iter().map(SolidNear::spare_mm).fold(f64::INFINITY, f64::min);
+            let least = alone.iter().map(NearObstacle::spare_mm).fold(f64::INFINITY, f64::min);
             assert!((found.tightest.unwrap().spare_mm() - least).abs() < 1e-4);
             let expected: Vec<usize> =
-                (0..solids.len()).filter(|k| alone[*k].spare_mm() < -1e-4).collect();
+                (0..obstacles.len()).filter(|k| alone[*k].spare_mm() < -1e-4).collect();
             let got = found.too_near.iter().filter(|near| near.spare_mm() < -1e-4);
-            assert_eq!(got.map(|near| near.solid).collect::<Vec<_>>(), expected);
+            assert_eq!(got.map(|near| near.obstacle).collect::<Vec<_>>(), expected);
             for near in &found.too_near {
-                assert!((near.gap_mm - alone[near.solid].gap_mm).abs() < 1e-4);
+                assert!((near.gap_mm - alone[near.obstacle].gap_mm).abs() < 1e-4);
             }
         }
         let together = hose_pairs(&tubes, 20.0);
@@ -304,17 +305,17 @@ fn the_trees_find_what_a_look_at_everything_finds() {
 }
 
 #[test]
-fn moved_solids_are_as_if_drawn_there_and_come_back() {
+fn moved_obstacles_are_as_if_drawn_there_and_come_back() {
     let mut chance = Chance(Xorshift(7));
-    let solids: Vec<Solid> = (0..20).map(|_| chance.solid()).collect();
+    let obstacles: Vec<Obstacle> = (0..20).map(|_| chance.obstacle()).collect();
     let hose = tube(&chance.hose());
-    let mut index = ClearanceIndex::new(&solids);
+    let mut index = ClearanceIndex::new(&obstacles);
     let before = index.tube(&hose);
     let shift = DVec3::new(30.0, -20.0, 10.0);
-    index.set_poses(|_| Rigid::shifted(shift));
-    let mut drawn = solids.clone();
-    for solid in &mut drawn {
-        match &mut solid.shape {
+    index.set_positions(|_| Rigid::shifted(shift));
+    let mut drawn = obstacles.clone();
+    for obstacle in &mut drawn {
+        match &mut obstacle.shape {
             Shape::Box { min, max } => (*min, *max) = (*min + shift, *max + shift),
             Shape::Cylinder { from, to, .. } => (*from, *to) = (*from + shift, *to + shift),
             Shape::Sphere { at, .. } => *at += shift,
@@ -323,7 +324,7 @@ fn moved_solids_are_as_if_drawn_there_and_come_back() {
     }
     let there = ClearanceIndex::new(&drawn).tube(&hose).tightest.unwrap();
     assert!((index.tube(&hose).tightest.unwrap().gap_mm - there.gap_mm).abs() < 1e-6);
-    assert!(index.update(&solids), "back to where they are drawn");
+    assert!(index.update(&obstacles), "back to where they are drawn");
     assert_eq!(index.tube(&hose), before);
 }
 
@@ -334,14 +335,14 @@ fn what_is_kept_between_solves_does_not_change_the_answer() {
     let mut solver = Solver::default();
     for step in 0..30 {
         match step % 3 {
-            0 => bay.solids.push(chance.solid()),
-            1 => bay.options[0].runs[0].via[0] = corner(250.0, 10.0 * f64::from(step), 40.0),
+            0 => bay.obstacles.push(chance.obstacle()),
+            1 => bay.routings[0].runs[0].via[0] = corner(250.0, 10.0 * f64::from(step), 40.0),
             _ => {
-                let place = 1 + step as usize % (bay.solids.len() - 1);
-                bay.solids[place] = chance.solid();
+                let place = 1 + step as usize % (bay.obstacles.len() - 1);
+                bay.obstacles[place] = chance.obstacle();
             }
         }
-        let kept = solver.routing(&bay, &bay.options[0]);
-        assert_eq!(kept, solve_routing(&bay, &bay.options[0]), "step {step}");
+        let kept = solver.routing(&bay, &bay.routings[0]);
+        assert_eq!(kept, solve_routing(&bay, &bay.routings[0]), "step {step}");
     }
 }

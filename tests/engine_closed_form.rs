@@ -213,7 +213,7 @@ fn taut_is_measured_between_the_socket_mouths() {
     assert!(run.is_taut());
 }
 
-// --- Leads that are left out -----------------------------------------------------------------
+// --- Straights that are left out -----------------------------------------------------------------
 
 #[test]
 fn a_lead_left_out_begins_the_bend_right_behind_the_straight() {
@@ -223,7 +223,7 @@ fn a_lead_left_out_begins_the_bend_right_behind_the_straight() {
         (DVec3::new(3000.0, 3000.0, 0.0), -X, Some(1000.0)),
         vec![corner(1000.0, 2000.0, 0.0)],
     );
-    assert!(run.from.lead_is_found);
+    assert!(run.from.straight_is_found);
     let bend = &run.bends()[0];
     near(bend.radius_mm, LIMIT_MM);
     near(bend.at_mm - bend.angle_deg.to_radians() / 2.0 * LIMIT_MM, STRAIGHT_MM);
@@ -232,14 +232,14 @@ fn a_lead_left_out_begins_the_bend_right_behind_the_straight() {
 
 #[test]
 fn a_lead_left_out_is_the_smallest_that_fits() {
-    let at = |lead| {
+    let at = |straight| {
         between(
-            (O, X, lead),
+            (O, X, straight),
             (DVec3::new(2500.0, 2500.0, 700.0), -Y, Some(600.0)),
             vec![corner(900.0, 1100.0, 300.0), corner(1900.0, 900.0, 500.0)],
         )
     };
-    let found = at(None).from.lead_mm;
+    let found = at(None).from.straight_mm;
     near(at(Some(found)).bends()[0].radius_mm, LIMIT_MM);
     for less in [0.01, 1.0, 10.0, 30.0] {
         assert!(at(Some(found - less)).bends()[0].radius_mm < LIMIT_MM - 1e-6, "{less}");
@@ -264,10 +264,10 @@ fn leads_left_out_at_both_ends_and_a_clamp_settle_together() {
 
 #[test]
 fn where_no_lead_fits_the_largest_radius_is_taken() {
-    // A point right beside the end, inside the circle that leaves it: no lead fits the wanted 100.
-    let at = |lead| {
+    // A point right beside the end, inside the circle that leaves it: no straight fits the wanted 100.
+    let at = |straight| {
         between(
-            (O, X, lead),
+            (O, X, straight),
             (DVec3::new(60.0, 2000.0, 0.0), -Y, Some(100.0)),
             vec![corner(60.0, 60.0, 0.0)],
         )
@@ -277,7 +277,11 @@ fn where_no_lead_fits_the_largest_radius_is_taken() {
     for step in 0..4000 {
         let other = at(Some(f64::from(step) / 10.0));
         let radius = other.bends().first().filter(|b| b.angle_deg > 1e-6).map_or(0.0, |b| {
-            if matches!(b.place, hosewright::engine::BendPlace::LeadA) { b.radius_mm } else { 0.0 }
+            if matches!(b.place, hosewright::engine::BendPlace::StraightA) {
+                b.radius_mm
+            } else {
+                0.0
+            }
         });
         assert!(radius <= best.bends()[0].radius_mm + 1e-3, "lead {step}/10 gives {radius}");
     }
@@ -334,8 +338,8 @@ fn a_lead_of_nought_leaves_a_kink() {
 #[test]
 fn ports_on_top_of_each_other_are_answered() {
     for via in [vec![], vec![corner(0.0, 0.0, 0.0)], vec![corner(400.0, 10.0, 5.0)]] {
-        for lead in [None, Some(0.0), Some(50.0)] {
-            let run = between((O, X, lead), (O, X, lead), via.clone());
+        for straight in [None, Some(0.0), Some(50.0)] {
+            let run = between((O, X, straight), (O, X, straight), via.clone());
             assert!(run.centreline_mm.is_finite() && run.centreline_mm >= 0.0);
             assert!(run.min_radius_mm.is_none_or(f64::is_finite));
             assert!(run.bends().iter().all(|b| b.at_mm.is_finite() && b.point.is_finite()));

@@ -22,7 +22,7 @@ fn direction() -> impl Strategy<Value = DVec3> {
         .prop_filter("a direction has a length", |v| v.length() > 0.05)
 }
 
-fn lead() -> impl Strategy<Value = Option<f64>> {
+fn straight() -> impl Strategy<Value = Option<f64>> {
     prop_oneof![2 => (0.0..1500.0).prop_map(Some), 1 => Just(None), 1 => Just(Some(0.0))]
 }
 
@@ -30,9 +30,9 @@ fn via() -> impl Strategy<Value = Via> {
     prop_oneof![
         3 => (point(), prop::option::of(0.0..400.0))
             .prop_map(|(at, radius_mm)| Via::Corner(Corner { at, radius_mm, extra: vec![] })),
-        1 => (point(), direction(), prop::option::of(1.0..40.0), lead()).prop_map(
-            |(at, along, half_width_mm, lead_mm)| Via::Clamp(Clamp {
-                at, along, half_width_mm, lead_mm, extra: vec![],
+        1 => (point(), direction(), prop::option::of(1.0..40.0), straight()).prop_map(
+            |(at, along, grip_mm, straight_mm)| Via::Clamp(Clamp {
+                at, along, grip_mm, straight_mm, extra: vec![],
             })
         ),
     ]
@@ -40,9 +40,9 @@ fn via() -> impl Strategy<Value = Via> {
 
 fn end(id: &'static str) -> impl Strategy<Value = RunEnd> {
     let angle = prop_oneof![Just(0.0), Just(45.0), Just(90.0), Just(180.0), 0.0..180.0];
-    (lead(), angle, -360.0..720.0, -10.0..60.0, -10.0..60.0).prop_map(
-        move |(lead, angle, clock, along, across)| {
-            elbow_end(id, lead, angle, clock, (along, across))
+    (straight(), angle, -360.0..720.0, -10.0..60.0, -10.0..60.0).prop_map(
+        move |(straight, angle, clock, along, across)| {
+            elbow_end(id, straight, angle, clock, (along, across))
         },
     )
 }
@@ -86,8 +86,8 @@ fn every_number(run: &RunSolution) -> Vec<f64> {
         run.radius_limit_mm,
         run.shortened_mm,
         run.taut_limit_mm,
-        run.from.lead_mm,
-        run.to.lead_mm,
+        run.from.straight_mm,
+        run.to.straight_mm,
     ];
     all.extend(run.min_radius_mm);
     all.extend(run.clock_between_deg);
@@ -100,7 +100,7 @@ fn every_number(run: &RunSolution) -> Vec<f64> {
     for clamp in &run.clamps {
         all.extend(clamp.straight_before_mm);
         all.extend(clamp.straight_after_mm);
-        all.extend([clamp.at_mm, clamp.lead_mm, run.on_bench_mm(clamp.at_mm)]);
+        all.extend([clamp.at_mm, clamp.straight_mm, run.on_bench_mm(clamp.at_mm)]);
     }
     for span in &run.spans {
         all.extend([span.from_mm, span.to_mm, span.slack_mm, span.chord_mm]);
@@ -109,17 +109,17 @@ fn every_number(run: &RunSolution) -> Vec<f64> {
     all
 }
 
-/// Leads that are found settle by iteration; where they compete for room the answer may rest on
-/// the order of the ends, so what must not depend on it is asked with leads given.
-fn with_leads_as_found(bay: &Bay) -> Bay {
+/// Straights that are found settle by iteration; where they compete for room the answer may rest on
+/// the order of the ends, so what must not depend on it is asked with straights given.
+fn with_straights_as_found(bay: &Bay) -> Bay {
     let solved = only(bay);
     let mut bay = bay.clone();
-    let run = &mut bay.options[0].runs[0];
-    run.from.lead_mm = Some(solved.from.lead_mm);
-    run.to.lead_mm = Some(solved.to.lead_mm);
+    let run = &mut bay.routings[0].runs[0];
+    run.from.straight_mm = Some(solved.from.straight_mm);
+    run.to.straight_mm = Some(solved.to.straight_mm);
     for mark in &solved.clamps {
         if let Via::Clamp(clamp) = &mut run.via[mark.via] {
-            clamp.lead_mm = Some(mark.lead_mm);
+            clamp.straight_mm = Some(mark.straight_mm);
         }
     }
     bay
@@ -170,10 +170,10 @@ proptest! {
 
     #[test]
     fn reversing_a_run_changes_nothing_that_is_cut(bay in any_bay()) {
-        let bay = with_leads_as_found(&bay);
+        let bay = with_straights_as_found(&bay);
         let there = only(&bay);
         let mut back_bay = bay.clone();
-        back_bay.options[0].runs[0] = reversed(&bay.options[0].runs[0]);
+        back_bay.routings[0].runs[0] = reversed(&bay.routings[0].runs[0]);
         let back = only(&back_bay);
         prop_assert!((there.centreline_mm - back.centreline_mm).abs() < 1e-6);
         prop_assert!((there.overall_mm - back.overall_mm).abs() < 1e-6);
@@ -190,7 +190,7 @@ proptest! {
     fn moving_and_turning_the_whole_bay_changes_no_length(
         bay in any_bay(), shift in point(), turn in -180.0..180.0_f64,
     ) {
-        let bay = with_leads_as_found(&bay);
+        let bay = with_straights_as_found(&bay);
         let still = only(&bay);
         let mut moved = bay.clone();
         // About the upright axis: the clock's zero is tied to it.
@@ -201,7 +201,7 @@ proptest! {
             *at = turn * *at + shift;
             *toward = turn * *toward;
         }
-        for step in &mut moved.options[0].runs[0].via {
+        for step in &mut moved.routings[0].runs[0].via {
             *step.at_mut() = turn * step.at() + shift;
             if let Via::Clamp(clamp) = step {
                 clamp.along = turn * clamp.along;
@@ -224,13 +224,13 @@ proptest! {
 
     #[test]
     fn one_run_by_itself_is_solved_like_the_whole_bay(bay in any_bay()) {
-        prop_assert_eq!(only(&bay), solve_run(&bay, &bay.options[0].runs[0]).unwrap());
+        prop_assert_eq!(only(&bay), solve_run(&bay, &bay.routings[0].runs[0]).unwrap());
     }
 
     #[test]
     fn a_found_lead_given_back_changes_nothing(bay in any_bay()) {
         let found = only(&bay);
-        let given = only(&with_leads_as_found(&bay));
+        let given = only(&with_straights_as_found(&bay));
         prop_assert!((found.centreline_mm - given.centreline_mm).abs() < 1e-9);
     }
 }

@@ -12,42 +12,42 @@ use hosewright::engine::flow::{
 };
 use hosewright::engine::{solve, solve_whole};
 use hosewright::export::{Format, Paper, Report, Sheet, SheetInfo};
-use hosewright::model::{Bay, Construction, Duty, Medium, Via};
+use hosewright::model::{Bay, Construction, Fluid, Service, Via};
 use hosewright::units::LengthUnit;
 use proptest::prelude::*;
 use serde_json::Value;
 
 /// A hose of 8 mm bore between ports 600 mm apart, that carries something.
-fn carrying(duty: Duty, via: Vec<Via>) -> Bay {
+fn carrying(service: Service, via: Vec<Via>) -> Bay {
     let ports =
         vec![port("a", DVec3::ZERO, DVec3::X), port("b", DVec3::new(600.0, 0.0, 0.0), -DVec3::X)];
     let mut one = run(straight_end("a", None), straight_end("b", None), via);
-    one.duty = duty;
+    one.service = service;
     bay(ports, one)
 }
 
-fn duty(medium: Medium, flow_lpm: f64, celsius: f64) -> Duty {
-    Duty {
-        medium: Some(medium),
+fn service(fluid: Fluid, flow_lpm: f64, celsius: f64) -> Service {
+    Service {
+        fluid: Some(fluid),
         flow_lpm: Some(flow_lpm),
         temperature_c: Some(celsius),
-        ..Duty::default()
+        ..Service::default()
     }
 }
 
-fn water() -> Duty {
-    duty(Medium::Water, 10.0, 20.0)
+fn water() -> Service {
+    service(Fluid::Water, 10.0, 20.0)
 }
 
 fn flow(bay: &Bay) -> Result<RunFlow, NoFlow> {
-    flow_of(bay, &bay.options[0].runs[0], &solved(bay))
+    flow_of(bay, &bay.routings[0].runs[0], &solved(bay))
 }
 
 fn report(bay: &Bay) -> Value {
-    let option = &bay.options[0];
-    let solution = solve_whole(bay, option);
-    let findings = check(bay, option, &solution);
-    serde_json::from_str(&Report::new(bay, option, &solution, &findings).to_json()).unwrap()
+    let routing = &bay.routings[0];
+    let solution = solve_whole(bay, routing);
+    let findings = check(bay, routing, &solution);
+    serde_json::from_str(&Report::new(bay, routing, &solution, &findings).to_json()).unwrap()
 }
 
 /// fluids 1.3.1 (Churchill): water of 998.21 kg/m³ and 1.0016 mPa·s, 10 L/min through 0.6 m of 8 mm bore,
@@ -78,7 +78,7 @@ fn a_straight_hose_through_the_report() {
 #[test]
 fn slack_and_bends_take_their_share() {
     let mut bay = carrying(water(), vec![corner(300.0, 200.0, 0.0)]);
-    bay.options[0].runs[0].slack_pct = Some(8.0);
+    bay.routings[0].runs[0].slack_pct = Some(8.0);
     let (run, flow) = (solved(&bay), flow(&bay).unwrap());
     assert!((flow.length_mm - 1.08 * run.centreline_mm).abs() < 1e-9);
     let head_pa = 998.21 * flow.loss.velocity_m_s.powi(2) / 2.0;
@@ -102,30 +102,30 @@ fn slack_and_bends_take_their_share() {
 
 #[test]
 fn what_is_not_known_says_why() {
-    let why = |duty: Duty| flow(&carrying(duty, vec![])).unwrap_err();
-    let with = |change: fn(&mut Duty)| {
-        let mut duty = water();
-        change(&mut duty);
-        why(duty)
+    let why = |service: Service| flow(&carrying(service, vec![])).unwrap_err();
+    let with = |change: fn(&mut Service)| {
+        let mut service = water();
+        change(&mut service);
+        why(service)
     };
     assert_eq!(with(|d| d.flow_lpm = None), NoFlow::FlowNotGiven);
-    assert_eq!(with(|d| d.medium = None), NoFlow::MediumNotGiven);
+    assert_eq!(with(|d| d.fluid = None), NoFlow::FluidNotGiven);
     assert_eq!(with(|d| d.temperature_c = None), NoFlow::TemperatureNotGiven);
     assert_eq!(
         with(|d| d.temperature_c = Some(-1.0)).to_string(),
         "water: there are figures from 0 to 120 °C, and it works at -1 °C: give density and viscosity of yours"
     );
-    for (medium, said) in [
-        (Medium::Air, "air changes its density on the way, which is not reckoned with"),
-        (Medium::Vacuum, "vacuum changes its density on the way, which is not reckoned with"),
-        (Medium::BrakeFluid, "lines of brake fluid are not sized here"),
-        (Medium::Refrigerant, "lines of refrigerant are not sized here"),
+    for (fluid, said) in [
+        (Fluid::Air, "air changes its density on the way, which is not reckoned with"),
+        (Fluid::Vacuum, "vacuum changes its density on the way, which is not reckoned with"),
+        (Fluid::BrakeFluid, "lines of brake fluid are not sized here"),
+        (Fluid::Refrigerant, "lines of refrigerant are not sized here"),
         (
-            Medium::Other("chain oil".into()),
+            Fluid::Other("chain oil".into()),
             "no density and viscosity of chain oil are listed: give those of yours",
         ),
     ] {
-        assert_eq!(why(duty(medium, 5.0, 20.0)).to_string(), said);
+        assert_eq!(why(service(fluid, 5.0, 20.0)).to_string(), said);
     }
 }
 
@@ -135,14 +135,17 @@ fn what_is_not_known_of_the_hose_says_why() {
         let mut bay = carrying(water(), vec![]);
         change(&mut bay);
         let solution = solve(&bay);
-        flow_in_run(&bay, &bay.options[0].runs[0], &solution.routings[0].runs[0]).unwrap_err()
+        flow_in_run(&bay, &bay.routings[0].runs[0], &solution.routings[0].runs[0]).unwrap_err()
     };
     assert_eq!(why(|bay| bay.stock.hoses[0].sizes[0].bore_mm = None), NoFlow::BoreNotKnown);
     assert_eq!(
         why(|bay| bay.stock.hoses[0].construction = Construction::Other("metal".into())),
         NoFlow::RoughnessNotKnown
     );
-    assert!(matches!(why(|bay| bay.options[0].runs[0].hose = "none".into()), NoFlow::NotSolved(_)));
+    assert!(matches!(
+        why(|bay| bay.routings[0].runs[0].hose = "none".into()),
+        NoFlow::NotSolved(_)
+    ));
     // Two corners so near to each other that no round bend has room between them.
     let kinked = carrying(water(), vec![corner(300.0, 100.0, 0.0), corner(300.0, 101.0, 0.0)]);
     assert_eq!(flow(&kinked).unwrap_err(), NoFlow::Kinked);
@@ -150,41 +153,41 @@ fn what_is_not_known_of_the_hose_says_why() {
 
 #[test]
 fn the_report_leaves_out_what_is_not_known() {
-    let told = |duty| report(&carrying(duty, vec![]))["runs"][0].clone();
-    let air = told(duty(Medium::Air, 5.0, 20.0));
+    let told = |service| report(&carrying(service, vec![]))["runs"][0].clone();
+    let air = told(service(Fluid::Air, 5.0, 20.0));
     assert!(air.get("flow").is_none());
     assert!(air["flow_not_known"].as_str().unwrap().starts_with("air changes its density"));
-    let nothing = told(Duty::default());
+    let nothing = told(Service::default());
     assert!(nothing.get("flow").is_none() && nothing.get("flow_not_known").is_none());
 }
 
-/// The builder's own figures hold for any medium, at no temperature, but for brakes and refrigerant.
+/// The builder's own figures hold for any fluid, at no temperature, but for brakes and refrigerant.
 #[test]
 fn own_density_and_viscosity() {
-    let own = |medium: Option<Medium>| Duty {
-        medium,
+    let own = |fluid: Option<Fluid>| Service {
+        fluid,
         temperature_c: None,
         density_kg_m3: Some(998.21),
         viscosity_mm2_s: Some(1.0016 / 998.21 * 1000.0),
         ..water()
     };
     let listed = flow(&carrying(water(), vec![])).unwrap();
-    for medium in [None, Some(Medium::Other("chain oil".into())), Some(Medium::Air)] {
-        let told = flow(&carrying(own(medium), vec![])).unwrap();
+    for fluid in [None, Some(Fluid::Other("chain oil".into())), Some(Fluid::Air)] {
+        let told = flow(&carrying(own(fluid), vec![])).unwrap();
         assert!((told.drop_bar() / listed.drop_bar() - 1.0).abs() < 1e-12);
         assert!(told.fluid.is_own() && told.fluid.source.to_string().contains("your own"));
     }
-    let brakes = flow(&carrying(own(Some(Medium::BrakeFluid)), vec![]));
+    let brakes = flow(&carrying(own(Some(Fluid::BrakeFluid)), vec![]));
     assert!(matches!(brakes, Err(NoFlow::NotSized { .. })));
     // One alone is not in force.
-    let alone = Duty { density_kg_m3: Some(1.0), ..water() };
+    let alone = Service { density_kg_m3: Some(1.0), ..water() };
     assert_eq!(flow(&carrying(alone, vec![])).unwrap().loss, listed.loss);
 }
 
 /// Thin and thick: the greatest drop is told, and the least beside it.
 #[test]
 fn a_fluid_that_may_be_thin_or_thick() {
-    let told = flow(&carrying(duty(Medium::Diesel, 2.0, 20.0), vec![])).unwrap();
+    let told = flow(&carrying(service(Fluid::Diesel, 2.0, 20.0), vec![])).unwrap();
     assert_eq!(told.regime(), Regime::Laminar);
     // Laminar by hand: Δp = 32 μ L v / d², 832 kg/m³.
     let by_hand = |mm2_s: f64| {
@@ -194,7 +197,7 @@ fn a_fluid_that_may_be_thin_or_thick() {
     assert!((told.drop_bar() / by_hand(5.0) - 1.0).abs() < 2e-3, "{told:?}");
     assert!((told.least_drop_bar().unwrap() / by_hand(2.8) - 1.0).abs() < 2e-2, "{told:?}");
     // Where it becomes turbulent the thinner may take more than the thickest.
-    let hump = flow(&carrying(duty(Medium::Diesel, 4.0, 20.0), vec![])).unwrap();
+    let hump = flow(&carrying(service(Fluid::Diesel, 4.0, 20.0), vec![])).unwrap();
     let pipe = Pipe { bore_mm: 8.0, length_mm: 600.0, roughness_mm: 0.0015, bends: &[] };
     for mm2_s in [2.8, 3.0, 3.3, 3.7, 4.1, 4.5, 5.0] {
         let liquid = Liquid { density_kg_m3: 832.0, viscosity_mm2_s: mm2_s };
@@ -206,9 +209,9 @@ fn a_fluid_that_may_be_thin_or_thick() {
 
 #[test]
 fn a_cold_start_takes_many_times_as_much() {
-    let warm = flow(&carrying(duty(Medium::Atf, 6.0, 90.0), vec![])).unwrap();
+    let warm = flow(&carrying(service(Fluid::Atf, 6.0, 90.0), vec![])).unwrap();
     let cold = warm.cold_start.expect("an oil");
-    let at_0 = flow(&carrying(duty(Medium::Atf, 6.0, 0.0), vec![])).unwrap();
+    let at_0 = flow(&carrying(service(Fluid::Atf, 6.0, 0.0), vec![])).unwrap();
     assert_eq!((cold.celsius, cold.loss), (0.0, at_0.loss));
     assert_eq!(at_0.cold_start, None);
     assert!(cold.drop_bar() > 5.0 * warm.drop_bar());
@@ -217,17 +220,17 @@ fn a_cold_start_takes_many_times_as_much() {
 
 #[test]
 fn the_sheet_tells_it_in_every_format() {
-    let sheet_in = |unit: LengthUnit, duty: Duty| {
-        let bay = Bay { show_units: unit, ..carrying(duty, vec![]) };
-        let option = &bay.options[0];
-        let solution = solve_whole(&bay, option);
-        let findings = check(&bay, option, &solution);
-        let sheet = Sheet::new(&bay, option, &solution, &findings, SheetInfo::default());
+    let sheet_in = |unit: LengthUnit, service: Service| {
+        let bay = Bay { show_units: unit, ..carrying(service, vec![]) };
+        let routing = &bay.routings[0];
+        let solution = solve_whole(&bay, routing);
+        let findings = check(&bay, routing, &solution);
+        let sheet = Sheet::new(&bay, routing, &solution, &findings, SheetInfo::default());
         let text =
             |format: Format| String::from_utf8(format.write(&sheet, Paper::A4).unwrap()).unwrap();
         [text(Format::Html), text(Format::Csv), text(Format::Json)]
     };
-    let sheet = |duty: Duty| sheet_in(LengthUnit::Mm, duty);
+    let sheet = |service: Service| sheet_in(LengthUnit::Mm, service);
     let [html, ..] = sheet_in(LengthUnit::Inch, water());
     assert!(html.contains("1.5 psi (0.1 bar) lost at 10 L/min"));
     let drop = "0.1 bar (1.5 psi) lost at 10 L/min: 3.3 m/s, Re 26000, turbulent";
@@ -237,11 +240,11 @@ fn the_sheet_tells_it_in_every_format() {
             assert!(text.contains(words), "{words}");
         }
     }
-    for text in sheet(duty(Medium::Air, 10.0, 20.0)) {
+    for text in sheet(service(Fluid::Air, 10.0, 20.0)) {
         assert!(text.contains("pressure drop at 10 L/min not known"), "{text}");
         assert!(text.contains("air changes its density on the way"));
     }
-    let [html, csv, _] = sheet(Duty::default());
+    let [html, csv, _] = sheet(Service::default());
     assert!(!html.contains("Flow, calculated") && csv.contains(",flow_lpm,velocity_m_s,"));
 }
 

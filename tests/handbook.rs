@@ -3,12 +3,12 @@
 #![allow(clippy::unwrap_used, reason = "a helper that fails fails its test")]
 
 use hosewright::geom::in_line_bow;
-use hosewright::model::catalogue::media::{Rating, lookup};
+use hosewright::model::catalogue::compatibility::{Rating, lookup};
 use hosewright::model::catalogue::{self, thread, torque};
 use hosewright::model::tolerance::{
     clock_tolerance_army_deg, clock_tolerance_deg, cut_length_tolerance_mm, square_cut_tolerance_mm,
 };
-use hosewright::model::{HoseKind, HoseSize, Mark, Medium};
+use hosewright::model::{Fluid, HoseKind, HoseSize, Mark};
 
 const MM_PER_INCH: f64 = 25.4;
 /// Exact value of 1 lbf/in², to fifteen digits, in bar.
@@ -228,18 +228,18 @@ fn nut_torque() {
     assert_eq!(torque(32), None);
 }
 
-/// Liner and media table, from memory.
+/// Liner and fluids table, from memory.
 #[test]
-fn liners_and_media() {
+fn liners_and_fluids() {
     use Rating::{A, AToB, B, C, No};
-    let media = [
-        Medium::Petrol,
-        Medium::E85,
-        Medium::Methanol,
-        Medium::Diesel,
-        Medium::EngineOil,
-        Medium::BrakeFluid,
-        Medium::Coolant,
+    let compatibility = [
+        Fluid::Petrol,
+        Fluid::E85,
+        Fluid::Methanol,
+        Fluid::Diesel,
+        Fluid::EngineOil,
+        Fluid::BrakeFluid,
+        Fluid::Coolant,
     ];
     for (liner, ratings) in [
         ("PTFE", [A, A, A, A, A, A, A]),
@@ -248,12 +248,12 @@ fn liners_and_media() {
         ("FKM", [A, AToB, No, A, A, No, B]),
         ("CPE", [C, B, C, B, A, No, A]),
     ] {
-        for (medium, rating) in media.iter().zip(ratings) {
-            assert_eq!(lookup(liner, medium).unwrap().rating, rating, "{liner} {medium:?}");
+        for (fluid, rating) in compatibility.iter().zip(ratings) {
+            assert_eq!(lookup(liner, fluid).unwrap().rating, rating, "{liner} {fluid:?}");
         }
         // One column each for blends and for oils.
-        assert_eq!(lookup(liner, &Medium::PetrolE10), lookup(liner, &Medium::E85));
-        assert_eq!(lookup(liner, &Medium::Atf), lookup(liner, &Medium::EngineOil));
+        assert_eq!(lookup(liner, &Fluid::PetrolE10), lookup(liner, &Fluid::E85));
+        assert_eq!(lookup(liner, &Fluid::Atf), lookup(liner, &Fluid::EngineOil));
     }
 }
 

@@ -46,9 +46,9 @@ fn chain(value: &Value) -> Chain {
     }))
 }
 
-fn solid(value: &Value) -> Option<Placed> {
+fn obstacle(value: &Value) -> Option<Placed> {
     let radius = || number(&value["radius"]);
-    let (form, pose) = match value["type"].as_str().unwrap() {
+    let (form, position) = match value["type"].as_str().unwrap() {
         "box" => {
             let rows = [0, 1, 2].map(|row| point(&value["axes_columns"][row]));
             let turn = DMat3::from_cols(rows[0], rows[1], rows[2]).transpose();
@@ -58,8 +58,8 @@ fn solid(value: &Value) -> Option<Placed> {
         "sphere" => (Form::Ball { radius: radius() }, Rigid::shifted(point(&value["centre"]))),
         "cylinder" => {
             let (a, b) = (point(&value["a"]), point(&value["b"]));
-            let pose = Rigid::from_z((b - a).normalize(), 0.5 * (a + b));
-            (Form::Cylinder { half: a.distance(b) / 2.0, radius: radius() }, pose)
+            let position = Rigid::from_z((b - a).normalize(), 0.5 * (a + b));
+            (Form::Cylinder { half: a.distance(b) / 2.0, radius: radius() }, position)
         }
         "mesh" => {
             let vertices: Vec<_> =
@@ -73,13 +73,13 @@ fn solid(value: &Value) -> Option<Placed> {
         }
         _ => return None,
     };
-    Some(Placed::new(form, pose))
+    Some(Placed::new(form, position))
 }
 
 /// The signed distance, and the places.
 fn nearest(hose: &Chain, value: &Value) -> Near {
-    if let Some(solid) = solid(value) {
-        return hose.nearest(&solid, f64::INFINITY).unwrap();
+    if let Some(obstacle) = obstacle(value) {
+        return hose.nearest(&obstacle, f64::INFINITY).unwrap();
     }
     let other = match value["type"].as_str().unwrap() {
         "hose" => chain(&value["pieces"]),
@@ -104,7 +104,7 @@ fn every_case() {
     let cases = file["cases"].as_array().unwrap();
     for case in cases {
         let id = case["id"].as_str().unwrap();
-        let near = nearest(&chain(&case["hose"]["pieces"]), &case["solid"]);
+        let near = nearest(&chain(&case["hose"]["pieces"]), &case["obstacle"]);
         let expected = number(&case["signed_centreline_distance"]);
         assert!(
             (near.distance - expected).abs() < ACCURACY_MM,

@@ -1,4 +1,4 @@
-//! Cutting plans against optima proven outside this project: `tests/reference/cutting.json`, by
+//! Cut list against optima proven outside this project: `tests/reference/cutting.json`, by
 //! `OR-tools` 9.15 (its CP-SAT) and `HiGHS` (through scipy 1.17.1), each optimum by a bound and by both.
 #![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test may stop where it stands")]
 

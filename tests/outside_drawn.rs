@@ -57,8 +57,8 @@ fn check_run(run: &RunSolution, expected: &Value, place: &str) {
 fn check_clearance(bay: &Bay, clearance: &TubeClearance, expected: &Value, place: &str) {
     let tightest = clearance.tightest.unwrap();
     let expected = &expected["clearance"];
-    assert_eq!(bay.solids[tightest.solid].id, expected["solid"], "{place}: solid");
-    // A sampled minimum is never too small. Where the axis runs through a solid the depth has a
+    assert_eq!(bay.obstacles[tightest.obstacle].id, expected["obstacle"], "{place}: obstacle");
+    // A sampled minimum is never too small. Where the axis runs through an obstacle the depth has a
     // kink, which samples miss by up to their distance: there ours may be deeper, by no more than it
     // lies away from theirs, for no distance changes faster than the place.
     let above = expected["gap_mm"].as_f64().unwrap() - tightest.gap_mm;
@@ -66,11 +66,16 @@ fn check_clearance(bay: &Bay, clearance: &TubeClearance, expected: &Value, place
     assert!(above > -1e-6, "{place}: gap {} is too large by {}", tightest.gap_mm, -above);
     assert!(above <= GAP_MM.max(apart), "{place}: gap {} is too small", tightest.gap_mm);
     assert!(above <= GAP_MM || tightest.gap_mm < 0.0, "{place}: gap {}", tightest.gap_mm);
-    near(tightest.keep_off_mm, &expected["keep_off_mm"], 0.0, &format!("{place} keep-off"));
+    near(
+        tightest.min_clearance_mm,
+        &expected["min_clearance_mm"],
+        0.0,
+        &format!("{place} minimum clearance"),
+    );
     // The place of a flat minimum is anywhere along it; that of a sampled one is off by a root.
     near(tightest.at_mm, &expected["at_mm"], 2.0, &format!("{place} at"));
-    let is_short = clearance.too_near.iter().any(|near| near.solid == tightest.solid);
-    assert_eq!(is_short, tightest.gap_mm < tightest.keep_off_mm, "{place}");
+    let is_short = clearance.too_near.iter().any(|near| near.obstacle == tightest.obstacle);
+    assert_eq!(is_short, tightest.gap_mm < tightest.min_clearance_mm, "{place}");
 }
 
 #[test]

@@ -51,8 +51,8 @@ fn every_bend_below_its_limit_and_no_other() {
     for case in file["cases"].as_array().unwrap() {
         let text = serde_json::to_vec(&case["bay"]).unwrap();
         let bay = read(&text, &FolderMeshes::beside(Path::new("reference.bay.json"))).unwrap();
-        let option = &bay.options[0];
-        let found = check(&bay, option, &solve_routing(&bay, option));
+        let routing = &bay.routings[0];
+        let found = check(&bay, routing, &solve_routing(&bay, routing));
         for expected in case["expected"].as_array().unwrap() {
             tight += check_run(&found, expected, &bay.title);
         }

@@ -5,8 +5,8 @@
 use hosewright::engine::flow::{
     Liquid, Pipe, PipeBend, Regime, bend_loss, d341_mm2_s, friction_factor, liquid_at,
 };
-use hosewright::model::Medium;
-use hosewright::model::catalogue::fluids::{Known, fluid};
+use hosewright::model::Fluid;
+use hosewright::model::catalogue::fluids::{Known, known_fluid};
 use serde_json::Value;
 
 fn cases() -> Vec<Value> {
@@ -85,7 +85,7 @@ fn friction_at_one_point() {
 }
 
 fn water(celsius: f64) -> Liquid {
-    liquid_at(&fluid(&Medium::Water).unwrap().known, celsius).unwrap()[0]
+    liquid_at(&known_fluid(&Fluid::Water).unwrap().known, celsius).unwrap()[0]
 }
 
 /// fluids 1.3.1 (Churchill) with `CoolProp` 8.0.0: water of 20 °C, 20 L/min through 1 m of 10.3 mm bore,
@@ -126,9 +126,9 @@ type Figures = &'static [(f64, f64, f64)];
 /// them, where interpolation is worst.
 #[test]
 fn properties_of_the_library() {
-    let tables: [(Medium, Figures); 5] = [
+    let tables: [(Fluid, Figures); 5] = [
         (
-            Medium::Water,
+            Fluid::Water,
             &[
                 (20.0, 998.21, 1.0016),
                 (40.0, 992.22, 0.6527),
@@ -141,7 +141,7 @@ fn properties_of_the_library() {
             ],
         ),
         (
-            Medium::E85,
+            Fluid::E85,
             &[
                 (20.0, 789.42, 1.1938),
                 (40.0, 772.09, 0.8195),
@@ -152,7 +152,7 @@ fn properties_of_the_library() {
             ],
         ),
         (
-            Medium::Methanol,
+            Fluid::Methanol,
             &[
                 (20.0, 791.01, 0.5853),
                 (40.0, 772.17, 0.4416),
@@ -163,7 +163,7 @@ fn properties_of_the_library() {
             ],
         ),
         (
-            Medium::Petrol,
+            Fluid::Petrol,
             &[
                 (20.0, 702.61, 0.5441),
                 (40.0, 686.36, 0.4305),
@@ -174,7 +174,7 @@ fn properties_of_the_library() {
             ],
         ),
         (
-            Medium::Coolant,
+            Fluid::Coolant,
             &[
                 (20.0, 1073.35, 3.8841),
                 (90.0, 1030.95, 0.8289),
@@ -185,9 +185,9 @@ fn properties_of_the_library() {
             ],
         ),
     ];
-    for (medium, points) in tables {
-        let known = fluid(&medium).unwrap().known;
-        let Known::Table(listed) = known else { unreachable!("{medium:?} has a table") };
+    for (fluid, points) in tables {
+        let known = known_fluid(&fluid).unwrap().known;
+        let Known::Table(listed) = known else { unreachable!("{fluid:?} has a table") };
         for (celsius, density, mpa_s) in points {
             let [got, thick] = liquid_at(&known, *celsius).unwrap();
             assert_eq!(got, thick);
@@ -195,10 +195,10 @@ fn properties_of_the_library() {
             let at_point = listed.iter().any(|point| point.celsius == *celsius);
             let within: f64 = if at_point { 1e-12 } else { 5e-3 };
             let off = got.density_kg_m3 / density - 1.0;
-            assert!(off.abs() <= within.min(1e-3), "{medium:?} {celsius}: density off by {off}");
+            assert!(off.abs() <= within.min(1e-3), "{fluid:?} {celsius}: density off by {off}");
             let viscosity = got.viscosity_mm2_s * got.density_kg_m3 / 1000.0;
             let off = viscosity / mpa_s - 1.0;
-            assert!(off.abs() <= within, "{medium:?} {celsius}: viscosity off by {off}");
+            assert!(off.abs() <= within, "{fluid:?} {celsius}: viscosity off by {off}");
         }
     }
 }
@@ -207,23 +207,23 @@ fn properties_of_the_library() {
 /// 10W-40 95 and 14.2, ATF 34 and 7.3 mm²/s at 40 and 100 °C.
 #[test]
 fn oils_at_the_points_they_are_known_by() {
-    for (medium, celsius, wanted) in [
-        (Medium::Diesel, 20.0, [2.8, 5.0]),
-        (Medium::EngineOil, 40.0, [62.0, 95.0]),
-        (Medium::EngineOil, 100.0, [10.6, 14.2]),
-        (Medium::Atf, 40.0, [34.0; 2]),
-        (Medium::GearOil, 100.0, [7.3; 2]),
-        (Medium::PowerSteering, 100.0, [7.3; 2]),
+    for (fluid, celsius, wanted) in [
+        (Fluid::Diesel, 20.0, [2.8, 5.0]),
+        (Fluid::EngineOil, 40.0, [62.0, 95.0]),
+        (Fluid::EngineOil, 100.0, [10.6, 14.2]),
+        (Fluid::Atf, 40.0, [34.0; 2]),
+        (Fluid::GearOil, 100.0, [7.3; 2]),
+        (Fluid::PowerSteering, 100.0, [7.3; 2]),
     ] {
-        let liquids = liquid_at(&fluid(&medium).unwrap().known, celsius).unwrap();
+        let liquids = liquid_at(&known_fluid(&fluid).unwrap().known, celsius).unwrap();
         for (liquid, wanted) in liquids.iter().zip(wanted) {
-            assert!((liquid.viscosity_mm2_s / wanted - 1.0).abs() < 1e-12, "{medium:?} {celsius}");
+            assert!((liquid.viscosity_mm2_s / wanted - 1.0).abs() < 1e-12, "{fluid:?} {celsius}");
         }
         // 850 to 880 kg/m³ at 15 to 20 °C, less when hot; diesel less.
-        assert!((790.0..880.0).contains(&liquids[0].density_kg_m3), "{medium:?}");
+        assert!((790.0..880.0).contains(&liquids[0].density_kg_m3), "{fluid:?}");
     }
     // At 0 °C an oil is 10 to 20 times as thick as where it works.
-    let atf = |celsius| liquid_at(&fluid(&Medium::Atf).unwrap().known, celsius).unwrap()[0];
+    let atf = |celsius| liquid_at(&known_fluid(&Fluid::Atf).unwrap().known, celsius).unwrap()[0];
     let times = atf(0.0).viscosity_mm2_s / atf(70.0).viscosity_mm2_s;
     assert!((10.0..20.0).contains(&times), "{times}");
 }
@@ -231,12 +231,12 @@ fn oils_at_the_points_they_are_known_by() {
 /// Nothing is drawn on beyond the figures.
 #[test]
 fn no_figures_outside_their_range() {
-    for (medium, _) in Medium::KNOWN {
-        let Ok(fluid) = fluid(&medium) else { continue };
+    for (fluid, _) in Fluid::KNOWN {
+        let Ok(fluid) = known_fluid(&fluid) else { continue };
         let [from, to] = fluid.known.range_c();
         assert!(liquid_at(&fluid.known, from).is_some() && liquid_at(&fluid.known, to).is_some());
         for outside in [from - 0.01, to + 0.01, f64::NAN] {
-            assert_eq!(liquid_at(&fluid.known, outside), None, "{medium:?} {outside}");
+            assert_eq!(liquid_at(&fluid.known, outside), None, "{fluid:?} {outside}");
         }
     }
 }

@@ -1,4 +1,4 @@
-//! The lie against figures computed elsewhere: `tests/reference/elastica.json` (planar elastica in
+//! The installed shape against figures computed elsewhere: `tests/reference/elastica.json` (planar elastica in
 //! exact elliptic form, scipy 1.17.1; `spatial`: the lowest rod in space for the same clamps),
 //! `rod3d.json` (rods in space by shooting, scipy 1.17.1) and `inverse.json` (cut lengths at which
 //! the tightest radius crosses a limit, scipy 1.17.1).
@@ -9,11 +9,13 @@ mod common;
 use common::build::{SOCKET_MM, between};
 use glam::DVec3;
 use hosewright::engine::RunSolution;
-use hosewright::engine::lie::{LengthRange, LieSolver, RangeScan, radius_ranges, ranges};
+use hosewright::engine::installed::{
+    InstalledSolver, LengthRange, RangeScan, radius_ranges, ranges,
+};
 use hosewright::geom::rod::{RodSeed, RodShape, RodSolver, RodSpan, Tie};
 use serde_json::Value;
 
-/// What is asked of a lie.
+/// What is asked of an installed shape.
 const ENERGY: f64 = 2e-3;
 const RADIUS: f64 = 5e-3;
 
@@ -210,7 +212,7 @@ fn as_run(input: &Value) -> RunSolution {
 
 #[test]
 fn lengths_that_keep_the_radius_of_a_run() {
-    let mut solver = LieSolver::default();
+    let mut solver = InstalledSolver::default();
     for case in cases(include_str!("reference/inverse.json")) {
         let id = case["id"].as_str().unwrap();
         let run = as_run(&case["input"]);

@@ -4,8 +4,8 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test may stop where it stands")]
 
 use glam::{DMat3, DVec2, DVec3, dvec2, dvec3};
-use hosewright::app::underlay::picking::{scaled, straightened};
-use hosewright::model::{Content, Extra, Plane, Underlay};
+use hosewright::app::background::picking::{scaled, straightened};
+use hosewright::model::{Background, Content, Extra, Plane};
 use image::{DynamicImage, ImageDecoder as _, ImageReader, RgbImage};
 
 /// The grid: dots every 50 mm on a board of 1000 by 600.
@@ -97,8 +97,8 @@ fn found_near(photo: &image::GrayImage, near: DVec2) -> DVec2 {
     dvec2(sum.x, sum.y) / sum.z
 }
 
-fn laid_anyhow(size_px: DVec2) -> Underlay {
-    Underlay {
+fn laid_anyhow(size_px: DVec2) -> Background {
+    Background {
         id: "photo".into(),
         name: String::new(),
         plane: Plane::Plan,
@@ -114,8 +114,8 @@ fn laid_anyhow(size_px: DVec2) -> Underlay {
 }
 
 /// The worst error of a distance between dots, as a share of it.
-fn worst_error(underlay: &Underlay, seen: impl Fn(DVec2) -> DVec2) -> f64 {
-    let map = underlay.map().unwrap();
+fn worst_error(background: &Background, seen: impl Fn(DVec2) -> DVec2) -> f64 {
+    let map = background.map().unwrap();
     let flat: Vec<(DVec2, DVec2)> =
         all_dots().map(|p| (p, map.apply(seen(p)).expect("in sight"))).collect();
     let mut worst: f64 = 0.0;

@@ -1,5 +1,5 @@
 """Reads back what the headless main job wrote, with nothing of the program's own: every hose of
-every option has a cut length, the sheets name it, and the figures of report and sheets agree."""
+every routing has a cut length, the sheets name it, and the figures of report and sheets agree."""
 
 import csv
 import html.parser
@@ -96,10 +96,10 @@ for file in sorted(folder.glob("*.compare.json")):
     comparison = json.loads(file.read_text())
     assert comparison["report"] == "hosewright-compare" and comparison["version"] == 1
     figures = {row["figure"]: row["values"] for row in comparison["figures"]}
-    for place, option in enumerate(comparison["options"]):
-        report = json.loads((folder / f"{stem}-{option['id']}.json").read_text())
+    for place, routing in enumerate(comparison["routings"]):
+        report = json.loads((folder / f"{stem}-{routing['id']}.json").read_text())
         fails = sum(one["severity"] == "fail" for one in report["findings"])
-        assert figures["fails"][place]["value"] == fails, f"{stem} {option['id']}"
+        assert figures["fails"][place]["value"] == fails, f"{stem} {routing['id']}"
         hose = sum(run["cut_length_mm"] for run in report["runs"])
         assert math.isclose(figures["hose"][place]["value"], hose, abs_tol=1e-6), f"{stem}: hose"
         compared += 1
@@ -108,8 +108,8 @@ for file in sorted(folder.glob("*.compare.json")):
     assert comparison["sentence"] in " ".join(" ".join(page.words).split()), f"{stem}: the sentence"
     with open(folder / f"{stem}.compare.csv", newline="") as table:
         rows = list(csv.DictReader(table))
-    assert {row["option"] for row in rows} == {one["id"] for one in comparison["options"]}
-assert compared >= 4, "the options were compared"
+    assert {row["routing"] for row in rows} == {one["id"] for one in comparison["routings"]}
+assert compared >= 4, "the routings were compared"
 assert runs >= 8, "the demo bays were read"
 assert flows >= 16, "the flow of the demo bays was read"
 print(f"{runs} hoses read back from report, HTML, CSV and JSON")

@@ -15,8 +15,8 @@ out, bays = pathlib.Path(sys.argv[1]), pathlib.Path(sys.argv[2])
 # Across and up, as the contract of the bay file has the views: X, Y; X, Z; Y, Z.
 AXES = {"plan": (0, 1), "side": (0, 2), "front": (1, 2)}
 LAYERS = {
-    "HOSES", "HOSE_SIDES", "ENDS", "LIE", "PORTS", "CLAMPS", "SOLIDS_PLAIN", "SOLIDS_HOT",
-    "SOLIDS_MOVING", "SOLIDS_SHARP", "KEEP_OFF", "FINDINGS", "TEXT",
+    "HOSES", "HOSE_SIDES", "ENDS", "LIE", "PORTS", "CLAMPS", "OBSTACLES_PLAIN", "OBSTACLES_HOT",
+    "OBSTACLES_MOVING", "OBSTACLES_SHARP", "MIN_CLEARANCE", "FINDINGS", "TEXT",
 }  # fmt: skip
 SVG = "{http://www.w3.org/2000/svg}"
 
@@ -29,7 +29,7 @@ def near(a, b, tolerance=1e-6):
     return len(a) == len(b) and all(math.isclose(x, y, abs_tol=tolerance) for x, y in zip(a, b))
 
 
-def check_dxf(file, bay, option, axes):
+def check_dxf(file, bay, routing, axes):
     document = ezdxf.readfile(file)
     audit = document.audit()
     assert not audit.errors and not audit.fixes, (file, audit.errors, audit.fixes)
@@ -37,20 +37,20 @@ def check_dxf(file, bay, option, axes):
     assert LAYERS <= {layer.dxf.name for layer in document.layers}, file
     space = document.modelspace()
     hoses = [entity for entity in space if entity.dxf.layer == "HOSES"]
-    assert len(hoses) == len(option["runs"]), f"{file}: a line for each hose"
+    assert len(hoses) == len(routing["runs"]), f"{file}: a line for each hose"
     circles = space.query('CIRCLE[layer=="PORTS"]')
     drawn = [(circle.dxf.center.x, circle.dxf.center.y) for circle in circles]
     ports = [tuple(port["at"][k] for k in axes) for port in bay["ports"]]
     assert len(drawn) == len(ports), f"{file}: a circle for each port"
     assert near(extents(drawn), extents(ports)), f"{file}: extents of the ports"
-    for solid in bay.get("solids", []):
-        if solid["kind"] != "box":
+    for obstacle in bay.get("obstacles", []):
+        if obstacle["kind"] != "box":
             continue
-        want = extents([[solid[end][k] for k in axes] for end in ("min", "max")])
-        layer = "SOLIDS_" + solid["nature"].upper()
+        want = extents([[obstacle[end][k] for k in axes] for end in ("min", "max")])
+        layer = "OBSTACLES_" + obstacle["nature"].upper()
         outlines = space.query(f'POLYLINE[layer=="{layer}"]')
         found = (extents([(p.x, p.y) for p in outline.points()]) for outline in outlines)
-        assert any(near(want, one) for one in found), f"{file}: {solid['id']}"
+        assert any(near(want, one) for one in found), f"{file}: {obstacle['id']}"
     box = bbox.extents(space, fast=True)
     low, high = document.header["$EXTMIN"], document.header["$EXTMAX"]
     # Words come out as wide as the reader's letters are: only lines are held against the header.
@@ -78,10 +78,10 @@ def check_svg(file, bay, axes):
 hoses = 0
 for path in sorted(bays.glob("*.bay.json")):
     bay = json.loads(path.read_text())
-    for option in bay["options"]:
+    for routing in bay["routings"]:
         for view, axes in AXES.items():
-            stem = f"{path.name.removesuffix('.bay.json')}-{option['id']}.{view}"
-            hoses += check_dxf(out / f"{stem}.dxf", bay, option, axes)
+            stem = f"{path.name.removesuffix('.bay.json')}-{routing['id']}.{view}"
+            hoses += check_dxf(out / f"{stem}.dxf", bay, routing, axes)
             check_svg(out / f"{stem}.svg", bay, axes)
 assert hoses >= 24, "the demo bays were drawn"
 print(f"{hoses} hoses read back from DXF and SVG")

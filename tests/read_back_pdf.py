@@ -197,7 +197,7 @@ def straight_bay():
     ports = [{"id": "a", "name": "A", "at": [10, 20, 30], "toward": [2, 3, 6]},
              {"id": "b", "name": "B", "at": [10 + x, 20 + y, 30 + z], "toward": [-2, -3, -6]}]
     return {"format": "hosewright-bay", "version": 1, "title": "Straight", "show_units": "mm", "ports": ports,
-            "solids": [], "stock": {"hoses": [hose]}, "options": [{"id": "o", "name": "O", "runs": [run]}]}
+            "obstacles": [], "stock": {"hoses": [hose]}, "routings": [{"id": "o", "name": "O", "runs": [run]}]}
 
 
 def check_straight(room):
@@ -230,7 +230,7 @@ def check_flat(room, report):
     """A flat route of the demo bays, bent: its line on paper is as long as it is."""
     run = next(run for run in report["runs"] if run["id"] == "lift")
     pdf = room / "lift.pdf"
-    write("template", demo / "trials-car.bay.json", "lift", "--option", report["option"], "--out", pdf)
+    write("template", demo / "trials-car.bay.json", "lift", "--routing", report["routing"], "--out", pdf)
     for page in contents(pdf):
         check_bars(page, pdf)
         line = centre_line(page)
@@ -241,7 +241,7 @@ def check_views(room, report):
     """A route in space: each view is as much shorter as it says, and never longer than the hose."""
     run = next(run for run in report["runs"] if run["id"] == "feed")
     pdf = room / "feed.pdf"
-    write("template", demo / "trials-car.bay.json", "feed", "--option", report["option"], "--out", pdf)
+    write("template", demo / "trials-car.bay.json", "feed", "--routing", report["routing"], "--out", pdf)
     words = check_pages(pdf, "letter")
     assert words.count("A projection") == pages_of(pdf)
     fails = any(f["severity"] == "fail" and f["run"] == run["id"] for f in report["findings"])
@@ -261,15 +261,15 @@ def check_scripts(room):
     bay = json.loads((demo / "trials-car.bay.json").read_text())
     readable = ["Żółć přívod", "Подача топлива", "Ψύξη λαδιού", "Rücklauf Ø 8 → ⅜″"]
     awkward = ["燃料ホース 🚗", "خرطوم الوقود", "נ" * 40, "e\u0301\u200d\u0000\u0007", "wide " * 80, "W" * 400, ""]
-    for option in bay["options"]:
-        for run, name in zip(option["runs"], readable + awkward):
+    for routing in bay["routings"]:
+        for run, name in zip(routing["runs"], readable + awkward):
             run["name"] = name
     for i, port in enumerate(bay["ports"]):
         port["name"] = (awkward + readable)[i % 11]
-    for i, solid in enumerate(bay["solids"]):
-        solid["name"] = (awkward + readable)[i % 11]
+    for i, obstacle in enumerate(bay["obstacles"]):
+        obstacle["name"] = (awkward + readable)[i % 11]
     bay["title"], bay["notes"] = "W" * 300, "\n".join(awkward + readable) + "\n" + "note " * 3000
-    bay["options"][0]["name"] = "Ж" * 200
+    bay["routings"][0]["name"] = "Ж" * 200
     path = room / "scripts.bay.json"
     path.write_text(json.dumps(bay))
     for paper in PAPERS:
@@ -280,7 +280,7 @@ def check_scripts(room):
             words = check_pages(pdf, paper)
             for name in readable:
                 assert squeezed(name) in squeezed(words), f"{pdf}: {name}"
-    write("template", path, bay["options"][0]["runs"][5]["id"], "--out", room / "scripts-template.pdf")
+    write("template", path, bay["routings"][0]["runs"][5]["id"], "--out", room / "scripts-template.pdf")
     check_pages(room / "scripts-template.pdf", "letter")
 
 
@@ -308,7 +308,7 @@ def check_compared(stem):
         words = squeezed(check_pages(pdf, paper))
         needed = [comparison["sentence"], *comparison["remarks"]]
         needed += [value[key] for row in comparison["figures"] for value in row["values"] for key in ("text", "detail", "better")]
-        needed += [run["name"] for run in comparison["runs"]] + [option["name"] for option in comparison["options"]]
+        needed += [run["name"] for run in comparison["runs"]] + [routing["name"] for routing in comparison["routings"]]
         for text in filter(None, needed):
             assert squeezed(text) in words, f"{pdf}: {text}"
         assert "HosebyHose" in words or "Hosebyhose" in words, pdf
@@ -347,7 +347,7 @@ with tempfile.TemporaryDirectory() as name:
         for path in sorted(folder.glob("*.json"))
         if not any(word in path.name for word in others)
     ]
-    assert len(reports) >= 4, "the options of the demo bays were read"
+    assert len(reports) >= 4, "the routings of the demo bays were read"
     figures = [check_compared(path.name.removesuffix(".compare.json")) for path in sorted(folder.glob("*.compare.json"))]
     assert len(figures) >= 2 and all(figures), "the comparisons were read"
     check_straight(room)
@@ -356,4 +356,4 @@ with tempfile.TemporaryDirectory() as name:
     faults = [check_views(room, report) for report in reports if any(run["id"] == "lift" for run in report["runs"])]
     assert sorted(faults) == [False, True], "with a fault and without"
     check_scripts(room)
-print(f"sheets and labels of {len(reports)} options read back from PDF, templates measured")
+print(f"sheets and labels of {len(reports)} routings read back from PDF, templates measured")

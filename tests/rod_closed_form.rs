@@ -1,5 +1,5 @@
-//! The lie of a span where it is known by hand: circles, the bow, what rigid motion, mirror and
-//! scale leave as it is, nearly taut spans, and what has no lie.
+//! The installed shape of a span where it is known by hand: circles, the bow, what rigid motion, mirror and
+//! scale leave as it is, nearly taut spans, and what has no installed shape.
 #![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test may stop where it stands")]
 
 use std::f64::consts::{FRAC_PI_2, PI};

@@ -1,4 +1,4 @@
-//! The lie of random spans: it keeps ends, directions and length, its own first integral, and is
+//! The installed shape of random spans: it keeps ends, directions and length, its own first integral, and is
 //! never wrong in silence.
 #![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test may stop where it stands")]
 
@@ -170,7 +170,7 @@ fn a_soak_of_ten_thousand_awkward_spans() {
     }
     let share = 100.0 * f64::from(not_converged) / f64::from(COUNT);
     println!(
-        "{share:.2} % of {COUNT} awkward spans had no lie found, {backwards} of {not_converged} with \
+        "{share:.2} % of {COUNT} awkward spans had no installed shape found, {backwards} of {not_converged} with \
          a clamp that points straight back; {short} were too short"
     );
     assert!(share < 5.0, "{share} %");

@@ -6,7 +6,7 @@ mod common;
 use glam::DVec3;
 use hosewright::document::file::{faults_of, write};
 use hosewright::document::{Command, Document, Item, fresh_id};
-use hosewright::model::{Bay, Clamp, Corner, Nature, Port, Shape, Solid, Via};
+use hosewright::model::{Bay, Clamp, Corner, Nature, Obstacle, Port, Shape, Via};
 use hosewright::units::LengthUnit;
 
 use common::build::{bay, clamp, corner, port, run, straight_end};
@@ -35,29 +35,31 @@ impl Dice {
     }
 
     fn item(&mut self, bay: &Bay) -> Option<Item> {
-        let option = self.pick(&bay.options)?;
+        let routing = self.pick(&bay.routings)?;
         Some(match self.roll(5) {
             0 => Item::Port(self.pick(&bay.ports)?.id.clone()),
-            1 => Item::Solid(self.pick(&bay.solids)?.id.clone()),
-            2 => Item::Body(self.pick(&bay.bodies)?.id.clone()),
-            3 => Item::Run { option: option.id.clone(), run: self.pick(&option.runs)?.id.clone() },
+            1 => Item::Obstacle(self.pick(&bay.obstacles)?.id.clone()),
+            2 => Item::MovingGroup(self.pick(&bay.groups)?.id.clone()),
+            3 => {
+                Item::Run { routing: routing.id.clone(), run: self.pick(&routing.runs)?.id.clone() }
+            }
             _ => {
-                let run = self.pick(&option.runs)?;
+                let run = self.pick(&routing.runs)?;
                 let via = self.roll(run.via.len() + 1);
-                Item::Via { option: option.id.clone(), run: run.id.clone(), via }
+                Item::Via { routing: routing.id.clone(), run: run.id.clone(), via }
             }
         })
     }
 
     /// Something to do, sensible or not.
     fn command(&mut self, bay: &Bay) -> Option<Command> {
-        let large = bay.ports.len() + bay.solids.len() + bay.bodies.len() > 14
-            || bay.options.iter().map(|option| option.runs.len()).sum::<usize>() > 7;
+        let large = bay.ports.len() + bay.obstacles.len() + bay.groups.len() > 14
+            || bay.routings.iter().map(|routing| routing.runs.len()).sum::<usize>() > 7;
         if large {
             return Some(Command::Delete(self.items(bay)));
         }
-        let option = self.pick(&bay.options)?;
-        let of = option.id.clone();
+        let routing = self.pick(&bay.routings)?;
+        let of = routing.id.clone();
         Some(match self.roll(20) {
             0..=4 => Command::Move { items: self.items(bay), by: self.place() },
             5 => Command::MovePort { port: self.pick(&bay.ports)?.id.clone(), to: self.place() },
@@ -68,27 +70,33 @@ impl Dice {
                 let id = fresh_id("port", |id| bay.port(id).is_some());
                 Command::AddPort(Box::new(port(&id, self.place(), self.place())))
             }
-            10 => Command::AddSolid(Box::new(self.solid(bay))),
+            10 => Command::AddObstacle(Box::new(self.obstacle(bay))),
             11 => self.hose(bay, of)?,
             12 | 13 => {
-                let run = self.pick(&option.runs)?;
+                let run = self.pick(&routing.runs)?;
                 Command::AddVia {
-                    option: of,
+                    routing: of,
                     run: run.id.clone(),
                     at: self.roll(9),
                     via: self.via(),
                 }
             }
             14 => {
-                let run = self.pick(&option.runs)?;
+                let run = self.pick(&routing.runs)?;
                 let via = self.roll(run.via.len() + 1);
                 let to = self.via();
-                Command::SetVia { option: of, run: run.id.clone(), via, to, label: "Change corner" }
+                Command::SetVia {
+                    routing: of,
+                    run: run.id.clone(),
+                    via,
+                    to,
+                    label: "Change corner",
+                }
             }
             15 => self.renamed_port(bay)?,
-            16 => Command::DuplicateOption { option: of, name: format!("Copy {}", self.roll(9)) },
-            17 => Command::DeleteOption(of),
-            18 => Command::MoveOption { option: of, to: self.roll(4) },
+            16 => Command::DuplicateRouting { routing: of, name: format!("Copy {}", self.roll(9)) },
+            17 => Command::DeleteRouting(of),
+            18 => Command::MoveRouting { routing: of, to: self.roll(4) },
             _ => {
                 Command::SetUnits(if self.roll(2) == 0 { LengthUnit::Mm } else { LengthUnit::Inch })
             }
@@ -104,15 +112,15 @@ impl Dice {
         }
     }
 
-    fn solid(&mut self, bay: &Bay) -> Solid {
+    fn obstacle(&mut self, bay: &Bay) -> Obstacle {
         let (a, b) = (self.place(), self.place());
         let radius = self.roll(100) as f64 - 5.0;
-        Solid {
-            id: fresh_id("solid", |id| bay.solid(id).is_some()),
-            name: "A solid".into(),
+        Obstacle {
+            id: fresh_id("obstacle", |id| bay.obstacle(id).is_some()),
+            name: "An obstacle".into(),
             nature: Nature::ALL[self.roll(4)].0,
-            keep_off_mm: Some(self.roll(50) as f64),
-            body: self.pick(&bay.bodies).map(|body| body.id.clone()),
+            min_clearance_mm: Some(self.roll(50) as f64),
+            group: self.pick(&bay.groups).map(|group| group.id.clone()),
             shape: match self.roll(3) {
                 0 => Shape::Box { min: a, max: b },
                 1 => Shape::Cylinder { from: a, to: b, radius },
@@ -122,12 +130,12 @@ impl Dice {
         }
     }
 
-    fn hose(&mut self, bay: &Bay, option: String) -> Option<Command> {
+    fn hose(&mut self, bay: &Bay, routing: String) -> Option<Command> {
         let (a, b) = (self.pick(&bay.ports)?.id.clone(), self.pick(&bay.ports)?.id.clone());
         let mut hose = run(straight_end(&a, None), straight_end(&b, None), vec![]);
-        let taken = &bay.options.iter().find(|o| o.id == option)?.runs;
+        let taken = &bay.routings.iter().find(|o| o.id == routing)?.runs;
         hose.id = fresh_id("hose", |id| taken.iter().any(|run| run.id == id));
-        Some(Command::AddRun { option, run: Box::new(hose) })
+        Some(Command::AddRun { routing, run: Box::new(hose) })
     }
 
     fn renamed_port(&mut self, bay: &Bay) -> Option<Command> {

@@ -22,9 +22,9 @@ fn made(from: (DVec3, DVec3), to: (DVec3, DVec3), via: Vec<Via>) -> (Bay, RunSol
     let ports = vec![port("a", from.0, from.1), port("b", to.0, to.1)];
     let bay = bay(ports, run(straight_end("a", None), straight_end("b", None), via));
     let solution = solved(&bay);
-    let option = &bay.options[0];
+    let routing = &bay.routings[0];
     let template =
-        Template::new(&bay, option, &option.runs[0], &solution, &[], SheetInfo::default());
+        Template::new(&bay, routing, &routing.runs[0], &solution, &[], SheetInfo::default());
     (bay, solution, template)
 }
 
@@ -130,8 +130,8 @@ fn between(
     let bay = bay(ports, run(from, to, vec![]));
     let solution = solved(&bay);
     assert!((solution.centreline_mm - 400.0).abs() < 1e-6, "{}", solution.centreline_mm);
-    let option = &bay.options[0];
-    Template::new(&bay, option, &option.runs[0], &solution, &[], SheetInfo::default())
+    let routing = &bay.routings[0];
+    Template::new(&bay, routing, &routing.runs[0], &solution, &[], SheetInfo::default())
 }
 
 #[test]
@@ -199,9 +199,9 @@ fn a_clamp_tells_its_mark_on_the_real_hose() {
     run.slack_pct = Some(5.0);
     let bay = bay(ports, run);
     let solution = solved(&bay);
-    let option = &bay.options[0];
+    let routing = &bay.routings[0];
     let template =
-        Template::new(&bay, option, &option.runs[0], &solution, &[], SheetInfo::default());
+        Template::new(&bay, routing, &routing.runs[0], &solution, &[], SheetInfo::default());
     let [view] = template.views.as_slice() else { panic!("flat") };
     let clamp = place(view, "clamp");
     assert!((clamp.at.distance(place(view, "A, cut end").at) - 200.0).abs() < 1e-6, "as drawn");
@@ -227,12 +227,18 @@ fn what_fails_and_what_is_not_tested_is_on_the_paper() {
     slack.slack_pct = Some(5.0);
     let fine = bay(ports, slack);
     for (bay, is_tight) in [(tight, true), (fine, false)] {
-        let option = &bay.options[0];
-        let whole = solve_whole(&bay, option);
-        let findings = check(&bay, option, &whole);
+        let routing = &bay.routings[0];
+        let whole = solve_whole(&bay, routing);
+        let findings = check(&bay, routing, &whole);
         let solution = whole.run(0).unwrap();
-        let made =
-            Template::new(&bay, option, &option.runs[0], solution, &findings, SheetInfo::default());
+        let made = Template::new(
+            &bay,
+            routing,
+            &routing.runs[0],
+            solution,
+            &findings,
+            SheetInfo::default(),
+        );
         let fails = findings.iter().filter(|finding| finding.severity == Severity::Fail);
         let fails: Vec<&str> = fails.map(|finding| finding.message.as_str()).collect();
         assert_eq!(fails.is_empty(), !is_tight, "{fails:?}");

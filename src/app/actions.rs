@@ -16,7 +16,7 @@ use super::comfort::Wish;
 use super::files::SaveOver;
 use super::recovery::Decision;
 use super::state::Listed;
-use super::tools::{Edit, SolidKind, Tool, TypedKey};
+use super::tools::{Edit, ObstacleKind, Tool, TypedKey};
 use super::unsaved::Answer;
 use crate::document::Command;
 use crate::engine::cutting::Allowances;
@@ -34,8 +34,8 @@ pub enum Ask {
     Labels,
     Template,
     Drawing,
-    Underlays,
-    AddUnderlay,
+    Backgrounds,
+    AddBackground,
     ImportMesh,
     Quit,
     Undo,
@@ -44,14 +44,14 @@ pub enum Ask {
     LinkViews,
     NextFinding,
     PreviousFinding,
-    NextOption,
+    NextRouting,
     ToolChoose,
     ToolPort,
     ToolHose,
     ToolClamp,
-    ToolKeepOff,
+    ToolMinClearance,
     ToolTape,
-    NewBody,
+    NewGroup,
     Delete,
     Duplicate,
     MirrorCopy,
@@ -59,11 +59,11 @@ pub enum Ask {
     Rename,
     SelectAll,
     SelectKind,
-    DuplicateOption,
-    RenameOption,
-    DeleteOption,
-    OptionEarlier,
-    OptionLater,
+    DuplicateRouting,
+    RenameRouting,
+    DeleteRouting,
+    RoutingEarlier,
+    RoutingLater,
     Compare,
     ComparePage,
     Shopping,
@@ -82,7 +82,7 @@ pub enum Ask {
     AllViews,
     FitChosen,
     ToggleGhost,
-    ToggleLies,
+    ToggleInstalled,
     PlayMotion,
     Escape,
 }
@@ -142,13 +142,13 @@ pub const TABLE: [Spec; 63] = [
     spec(
         Ask::Sheet,
         "Length sheet\u{2026}",
-        "Write the length sheet of this option and open it for printing",
+        "Write the length sheet of this routing and open it for printing",
         &[ctrl(Key::P)],
     ),
     spec(
         Ask::Labels,
         "Labels\u{2026}",
-        "Write a label for each hose of this option, several to a page, and open them for printing",
+        "Write a label for each hose of this routing, several to a page, and open them for printing",
         &[],
     ),
     spec(
@@ -165,8 +165,8 @@ pub const TABLE: [Spec; 63] = [
     ),
     spec(
         Ask::Shopping,
-        "Shopping list and cutting plan\u{2026}",
-        "What to buy for this option with its prices, and what to cut from which length; again: the card back",
+        "Shopping list and cut list\u{2026}",
+        "What to buy for this routing with its prices, and what to cut from which length; again: the card back",
         &[KeyboardShortcut::new(SHIFT, Key::B)],
     ),
     spec(
@@ -176,13 +176,13 @@ pub const TABLE: [Spec; 63] = [
         &[],
     ),
     spec(
-        Ask::Underlays,
+        Ask::Backgrounds,
         "Photo",
         "Photos and outlines under a view: to scale, straightened, faded",
         &[plain(Key::U)],
     ),
     spec(
-        Ask::AddUnderlay,
+        Ask::AddBackground,
         "Photo or outline\u{2026}",
         "Lay a photo (JPEG, PNG) or an outline (DXF) under the view last used; or drop it on a view",
         &[],
@@ -190,7 +190,7 @@ pub const TABLE: [Spec; 63] = [
     spec(
         Ask::ImportMesh,
         "Import mesh\u{2026}",
-        "Make a solid of an STL file; or drop it on a view",
+        "Make an obstacle of an STL file; or drop it on a view",
         &[],
     ),
     spec(Ask::Quit, "Quit", "Close the window", &[ctrl(Key::Q)]),
@@ -210,7 +210,7 @@ pub const TABLE: [Spec; 63] = [
         "Look at the one before",
         &[KeyboardShortcut::new(SHIFT, Key::N)],
     ),
-    spec(Ask::NextOption, "Next option", "Show the next routing option", &[plain(Key::O)]),
+    spec(Ask::NextRouting, "Next routing", "Show the next routing", &[plain(Key::O)]),
     spec(Ask::View(Pane::Plan), "Plan large", PLAN, &[plain(Key::Num1)]),
     spec(Ask::View(Pane::Side), "Side large", SIDE, &[plain(Key::Num2)]),
     spec(Ask::View(Pane::Front), "Front large", FRONT, &[plain(Key::Num3)]),
@@ -233,20 +233,20 @@ pub const TABLE: [Spec; 63] = [
     ),
     spec(
         Ask::ToggleGhost,
-        "Ghost of the other option",
-        "Show the other option behind, pale and dashed, or take it away",
+        "Ghost of the other routing",
+        "Show the other routing behind, pale and dashed, or take it away",
         &[plain(Key::G)],
     ),
     spec(
-        Ask::ToggleLies,
-        "True lie",
-        "Show how the hoses will really lie, cut to their length with their slack, or take it away",
+        Ask::ToggleInstalled,
+        "installed shape",
+        "Show the installed shape of the hoses, cut to their length with their slack, or take it away",
         &[plain(Key::Y)],
     ),
     spec(
         Ask::PlayMotion,
         "Play the motion",
-        "Move the bodies through their poses, with the hoses as they will lie in each; again: stop",
+        "Move the groups through their positions, with the hoses as they will lie in each; again: stop",
         &[plain(Key::R)],
     ),
     spec(
@@ -264,16 +264,16 @@ pub const TABLE: [Spec; 63] = [
     spec(Ask::ToolHose, "Hose", "Pull a hose from port to port", &[plain(Key::H)]),
     spec(Ask::ToolClamp, "Clamp", "Put a clamp on a hose", &[plain(Key::C)]),
     spec(
-        Ask::ToolKeepOff,
-        "Keep-off",
+        Ask::ToolMinClearance,
+        "Minimum clearance",
         "Draw a box, cylinder or sphere that hoses keep off",
         &[plain(Key::K)],
     ),
     spec(Ask::ToolTape, "Tape", "Measure from one place to another", &[plain(Key::T)]),
     spec(
-        Ask::NewBody,
-        "Body",
-        "Put the chosen ports and solids on a body that rocks or shifts",
+        Ask::NewGroup,
+        "Group",
+        "Put the chosen ports and obstacles on a group that pivots or shifts",
         &[plain(Key::B)],
     ),
     spec(
@@ -296,7 +296,7 @@ pub const TABLE: [Spec; 63] = [
         &[KeyboardShortcut::new(SHIFT, Key::M)],
     ),
     spec(Ask::Rename, "Rename\u{2026}", "Give what is chosen another name", &[plain(Key::F2)]),
-    spec(Ask::SelectAll, "Choose all", "Choose every port, hose and solid", &[ctrl(Key::A)]),
+    spec(Ask::SelectAll, "Choose all", "Choose every port, hose and obstacle", &[ctrl(Key::A)]),
     spec(
         Ask::SelectKind,
         "Choose all of this kind",
@@ -304,29 +304,34 @@ pub const TABLE: [Spec; 63] = [
         &[ctrl_shift(Key::A)],
     ),
     spec(
-        Ask::DuplicateOption,
-        "Duplicate option",
+        Ask::DuplicateRouting,
+        "Duplicate routing",
         "Copy the routing in view, to try another way beside it",
         &[ctrl_shift(Key::D)],
     ),
-    spec(Ask::RenameOption, "Rename option\u{2026}", "Give the routing in view another name", &[]),
     spec(
-        Ask::DeleteOption,
-        "Delete option",
+        Ask::RenameRouting,
+        "Rename routing\u{2026}",
+        "Give the routing in view another name",
+        &[],
+    ),
+    spec(
+        Ask::DeleteRouting,
+        "Delete routing",
         "Take the routing in view out; undo brings it back, and the last one stays",
         &[],
     ),
     spec(
-        Ask::OptionEarlier,
-        "Option earlier",
+        Ask::RoutingEarlier,
+        "Routing earlier",
         "Put the routing in view one place to the left",
         &[],
     ),
-    spec(Ask::OptionLater, "Option later", "Put the routing in view one place to the right", &[]),
+    spec(Ask::RoutingLater, "Routing later", "Put the routing in view one place to the right", &[]),
     spec(
         Ask::Compare,
-        "Compare options",
-        "What each option takes, costs and keeps clear of, side by side; again: the card back",
+        "Compare routings",
+        "What each routing takes, costs and keeps clear of, side by side; again: the card back",
         &[KeyboardShortcut::new(SHIFT, Key::O)],
     ),
     spec(
@@ -362,7 +367,7 @@ pub const TABLE: [Spec; 63] = [
     spec(
         Ask::Finder,
         "Find\u{2026}",
-        "Type a few letters of a command, a hose, a port or a solid, and press Enter",
+        "Type a few letters of a command, a hose, a port or an obstacle, and press Enter",
         &[ctrl(Key::K), plain(Key::Questionmark)],
     ),
     spec(Ask::Keys, "Keys and gestures", "Every key, and what the pointer does", &[plain(Key::F1)]),
@@ -393,22 +398,22 @@ pub enum Action {
     SetUnits(LengthUnit),
     /// A change of the bay that was tried before.
     Change(Box<Command>),
-    ShowOption(usize),
-    /// Takes an option into the comparison, or leaves it out, by its id.
-    CompareOption(String),
-    /// Another kerf or trim for the cutting plan.
+    ShowRouting(usize),
+    /// Takes a routing into the comparison, or leaves it out, by its id.
+    CompareRouting(String),
+    /// Another kerf or trim for the cut list.
     Allow(Allowances),
     /// Chooses a hose that is compared, by its id.
     ChooseCompared(String),
-    /// Shows a pose or the motion; none: the neutral pose.
+    /// Shows a position or the motion; none: the position as drawn.
     Move(Option<Moving>),
     /// How the window looks.
     Wish(Wish),
     /// Chooses a thing and brings it into sight.
     JumpTo(Thing),
-    /// Names an option, by its id.
-    NameOption(String, String),
-    StopNamingOption,
+    /// Names a routing, by its id.
+    NameRouting(String, String),
+    StopNamingRouting,
     /// What to do with a copy that a dead window left.
     Decide(Decision),
     /// What to do with a file that another has changed.
@@ -441,8 +446,8 @@ pub enum Action {
     /// A key typed while something is held.
     Typed(TypedKey),
     TakeTool(Tool),
-    /// The form that the keep-off tool draws.
-    DrawAs(SolidKind),
+    /// The form that the minimum clearance tool draws.
+    DrawAs(ObstacleKind),
     Edit(Edit),
     /// Where the arrow keys stand on the bench strip, mm from cut end A.
     StripCursor(f64),
@@ -455,7 +460,7 @@ pub enum Action {
         by: DVec2,
     },
     /// About photos and outlines.
-    Underlay(super::underlay::Act),
+    Background(super::background::Act),
     /// What to do with unsaved work.
     Unsaved(Answer),
     /// The path box: done with this path.

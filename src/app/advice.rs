@@ -19,7 +19,7 @@ pub(super) struct Advice {
 #[derive(Debug, Clone, PartialEq)]
 struct Of {
     revision: u64,
-    option: usize,
+    routing: usize,
     run: String,
 }
 
@@ -28,14 +28,14 @@ impl Advice {
     pub(super) fn follow(
         &mut self,
         document: Option<&Document>,
-        option: usize,
+        routing: usize,
         run: Option<&str>,
         wake: &Wake,
     ) {
         let settled = document.filter(|document| !document.in_transaction());
         let of = settled.zip(run).map(|(document, run)| Of {
             revision: document.revision(),
-            option,
+            routing,
             run: run.to_owned(),
         });
         if let Some(job) = &self.job {
@@ -69,12 +69,12 @@ impl Advice {
 
 fn begin(document: &Document, of: &Of, wake: &Wake) -> Option<Job<Option<LengthAdvice>>> {
     let bay = document.bay();
-    let option = bay.options.get(of.option)?;
-    let run = option.runs.iter().find(|run| run.id == of.run)?.clone();
-    let option = Routing { runs: vec![run], ..option.clone() };
+    let routing = bay.routings.get(of.routing)?;
+    let run = routing.runs.iter().find(|run| run.id == of.run)?.clone();
+    let routing = Routing { runs: vec![run], ..routing.clone() };
     let bay = bay.clone();
     Some(Job::start("Lengths that will do", wake, move |_| {
-        let solution = solve_whole(&bay, &option);
-        advise_run(&bay, &option, &solution, 0)
+        let solution = solve_whole(&bay, &routing);
+        advise_run(&bay, &routing, &solution, 0)
     }))
 }

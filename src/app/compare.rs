@@ -1,4 +1,4 @@
-//! Options side by side: worked out in a thread of its own once nothing is held, and written as a page.
+//! Routings side by side: worked out in a thread of its own once nothing is held, and written as a page.
 
 use super::App;
 use super::asked::Asked;
@@ -14,7 +14,7 @@ pub(super) struct Compare {
     pub(super) is_open: bool,
     /// Whether the routing behind came with it, and goes with it.
     brought_ghost: bool,
-    /// Ids of options that are left out.
+    /// Ids of routings that are left out.
     left_out: Vec<String>,
     asked: Asked<Of, Comparison>,
 }
@@ -23,7 +23,7 @@ pub(super) struct Compare {
 #[derive(Debug, Clone, PartialEq)]
 struct Of {
     revision: u64,
-    options: Vec<usize>,
+    routings: Vec<usize>,
 }
 
 impl Compare {
@@ -34,20 +34,20 @@ impl Compare {
             return self.asked.rest();
         };
         let bay = document.bay();
-        let options: Vec<usize> =
-            (0..bay.options.len()).filter(|place| self.takes(bay, *place)).collect();
-        let of = Of { revision: document.revision(), options };
+        let routings: Vec<usize> =
+            (0..bay.routings.len()).filter(|place| self.takes(bay, *place)).collect();
+        let of = Of { revision: document.revision(), routings };
         self.asked.follow(of, document.in_transaction(), |of| {
-            (of.options.len() > 1).then(|| begin(document, of.options.clone(), wake))
+            (of.routings.len() > 1).then(|| begin(document, of.routings.clone(), wake))
         });
     }
 
-    /// Whether an option is compared.
+    /// Whether a routing is compared.
     pub(super) fn takes(&self, bay: &Bay, place: usize) -> bool {
-        bay.options.get(place).is_some_and(|option| !self.left_out.contains(&option.id))
+        bay.routings.get(place).is_some_and(|routing| !self.left_out.contains(&routing.id))
     }
 
-    /// Takes an option in, or leaves it out.
+    /// Takes a routing in, or leaves it out.
     pub(super) fn toggle(&mut self, id: &str) {
         match self.left_out.iter().position(|left| left == id) {
             Some(place) => {
@@ -68,12 +68,12 @@ impl Compare {
     }
 }
 
-fn begin(document: &Document, options: Vec<usize>, wake: &Wake) -> Job<Option<Comparison>> {
+fn begin(document: &Document, routings: Vec<usize>, wake: &Wake) -> Job<Option<Comparison>> {
     let bay = document.bay().clone();
     let info = SheetInfo::of(document.path(), crate::clock::today());
-    Job::start("Options side by side", wake, move |progress| {
-        let mut answered = Vec::with_capacity(options.len());
-        for place in options {
+    Job::start("Routings side by side", wake, move |progress| {
+        let mut answered = Vec::with_capacity(routings.len());
+        for place in routings {
             if progress.is_stopped() {
                 return None;
             }
@@ -84,7 +84,7 @@ fn begin(document: &Document, options: Vec<usize>, wake: &Wake) -> Job<Option<Co
 }
 
 impl App {
-    /// Opens the panel, with another option behind the one in view, or closes it.
+    /// Opens the panel, with another routing behind the one in view, or closes it.
     pub(super) fn toggle_compare(&mut self) {
         if self.compare.is_open {
             self.close_compare();
@@ -114,16 +114,17 @@ impl App {
         Some(format.write(found, Paper::usual_for(found.unit)))
     }
 
-    /// Chooses a hose in the option in view; where that has none of this id, in the first that has.
+    /// Chooses a hose in the routing in view; where that has none of this id, in the first that has.
     pub(super) fn choose_compared(&mut self, run: &str) {
         let Some(document) = &self.document else { return };
-        let options = &document.bay().options;
+        let routings = &document.bay().routings;
         let has = |place: usize| {
-            options.get(place).is_some_and(|option| option.runs.iter().any(|r| r.id == run))
+            routings.get(place).is_some_and(|routing| routing.runs.iter().any(|r| r.id == run))
         };
-        let place = std::iter::once(self.option).chain(0..options.len()).find(|place| has(*place));
+        let place =
+            std::iter::once(self.routing).chain(0..routings.len()).find(|place| has(*place));
         if let Some(place) = place {
-            self.show_option(place);
+            self.show_routing(place);
             self.choose_thing(super::canvas::thing::Thing::Hose(run.to_owned()));
         }
     }

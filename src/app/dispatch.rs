@@ -33,15 +33,15 @@ impl App {
             Action::ForgetRecent => self.services.recent.clear(),
             Action::SetUnits(unit) => self.apply(&Command::SetUnits(unit)),
             Action::Change(command) => self.apply(&command),
-            Action::ShowOption(option) => self.show_option(option),
-            Action::CompareOption(id) => self.compare.toggle(&id),
+            Action::ShowRouting(routing) => self.show_routing(routing),
+            Action::CompareRouting(id) => self.compare.toggle(&id),
             Action::Allow(allowances) => self.shopping.allowances = allowances,
             Action::ChooseCompared(run) => self.choose_compared(&run),
             Action::Move(moving) => self.canvas.moving = moving,
             Action::Wish(wish) => self.wish(ctx, wish),
             Action::JumpTo(thing) => self.jump_to(thing),
-            Action::NameOption(id, name) => self.name_option(&id, &name),
-            Action::StopNamingOption => self.over.option_name = None,
+            Action::NameRouting(id, name) => self.name_routing(&id, &name),
+            Action::StopNamingRouting => self.over.routing_name = None,
             Action::Decide(decision) => self.decide(decision),
             Action::SaveOver(answer) => self.save_over(answer),
             Action::StopOpening => self.stop_opening(),
@@ -62,12 +62,12 @@ impl App {
             Action::Gesture(gesture) => self.gesture(&gesture),
             Action::Typed(typed) => self.typed(&typed),
             Action::TakeTool(tool) => self.take_tool(tool),
-            Action::DrawAs(kind) => self.solid_kind = kind,
+            Action::DrawAs(kind) => self.obstacle_kind = kind,
             Action::Edit(edit) => self.edit(edit),
             Action::StripCursor(mm) => self.strip_cursor_mm = mm,
             Action::List(listed) => self.listed = listed,
             Action::Nudge { thing, view, by } => self.nudge(thing, view, by),
-            Action::Underlay(act) => self.underlay_act(act),
+            Action::Background(act) => self.background_act(act),
             Action::Unsaved(answer) => self.answer_unsaved(answer),
             Action::PathGiven(path) => self.path_given(&path),
             Action::TypePath => self.type_path_instead(),
@@ -105,12 +105,12 @@ impl App {
             Ask::Labels => self.ask_for_labels(),
             Ask::Template => self.ask_for_template(),
             Ask::Drawing => self.ask_for_drawing(),
-            Ask::Underlays => {
+            Ask::Backgrounds => {
                 self.close_compare();
                 self.shopping.is_open = false;
                 self.desk.is_open = !self.desk.is_open;
             }
-            Ask::AddUnderlay => self.ask_for_underlay(),
+            Ask::AddBackground => self.ask_for_background(),
             Ask::ImportMesh => self.ask_for_mesh(),
             Ask::Quit => self.unless_unsaved(After::Quit),
             Ask::Undo => self.step(crate::document::Document::undo),
@@ -123,17 +123,17 @@ impl App {
             }
             Ask::NextFinding => self.turn_findings(true),
             Ask::PreviousFinding => self.turn_findings(false),
-            Ask::NextOption => {
-                let count = self.document.as_ref().map_or(1, |d| d.bay().options.len().max(1));
-                self.show_option((self.option + 1) % count);
+            Ask::NextRouting => {
+                let count = self.document.as_ref().map_or(1, |d| d.bay().routings.len().max(1));
+                self.show_routing((self.routing + 1) % count);
             }
             Ask::ToolChoose => self.take_tool(Tool::Choose),
             Ask::ToolPort => self.take_tool(Tool::Port),
             Ask::ToolHose => self.take_tool(Tool::Hose),
             Ask::ToolClamp => self.take_tool(Tool::Clamp),
-            Ask::ToolKeepOff => self.take_tool(Tool::KeepOff),
+            Ask::ToolMinClearance => self.take_tool(Tool::MinClearance),
             Ask::ToolTape => self.take_tool(Tool::Tape),
-            Ask::NewBody => self.edit(Edit::NewBody),
+            Ask::NewGroup => self.edit(Edit::NewGroup),
             Ask::Delete => self.edit(Edit::Delete),
             Ask::Duplicate => self.edit(Edit::Duplicate),
             Ask::MirrorCopy => self.edit(Edit::Mirror { copy: true }),
@@ -145,11 +145,11 @@ impl App {
             }
             Ask::SelectAll => self.choose_all(false),
             Ask::SelectKind => self.choose_all(true),
-            Ask::DuplicateOption => self.duplicate_option(),
-            Ask::RenameOption => self.begin_option_name(),
-            Ask::DeleteOption => self.delete_option(),
-            Ask::OptionEarlier => self.move_option(false),
-            Ask::OptionLater => self.move_option(true),
+            Ask::DuplicateRouting => self.duplicate_routing(),
+            Ask::RenameRouting => self.begin_routing_name(),
+            Ask::DeleteRouting => self.delete_routing(),
+            Ask::RoutingEarlier => self.move_routing(false),
+            Ask::RoutingLater => self.move_routing(true),
             Ask::Compare => self.toggle_compare(),
             Ask::ComparePage => self.ask_for_comparison(),
             Ask::Shopping => self.toggle_shopping(),
@@ -170,7 +170,7 @@ impl App {
             }
             Ask::FitChosen => self.fit_chosen(),
             Ask::ToggleGhost => self.toggle_ghost(),
-            Ask::ToggleLies => self.canvas.lies = !self.canvas.lies,
+            Ask::ToggleInstalled => self.canvas.installed = !self.canvas.installed,
             Ask::PlayMotion => self.play_motion(),
             Ask::Escape => self.escape(),
         }
@@ -191,15 +191,17 @@ impl App {
             | Ask::Escape => true,
             Ask::TextLarger => self.settings().text_percent < TEXT_PERCENT[1],
             Ask::TextSmaller => self.settings().text_percent > TEXT_PERCENT[0],
-            Ask::OptionEarlier => document.is_some() && self.option > 0,
-            Ask::OptionLater => document.is_some_and(|d| self.option + 1 < d.bay().options.len()),
+            Ask::RoutingEarlier => document.is_some() && self.routing > 0,
+            Ask::RoutingLater => {
+                document.is_some_and(|d| self.routing + 1 < d.bay().routings.len())
+            }
             Ask::Save
             | Ask::SaveAs
-            | Ask::DuplicateOption
-            | Ask::RenameOption
+            | Ask::DuplicateRouting
+            | Ask::RenameRouting
             | Ask::Shopping
-            | Ask::Underlays
-            | Ask::AddUnderlay
+            | Ask::Backgrounds
+            | Ask::AddBackground
             | Ask::ImportMesh
             | Ask::Fit
             | Ask::LinkViews
@@ -207,15 +209,17 @@ impl App {
             | Ask::ToolPort
             | Ask::ToolHose
             | Ask::ToolClamp
-            | Ask::ToolKeepOff
+            | Ask::ToolMinClearance
             | Ask::ToolTape
             | Ask::View(_)
             | Ask::ShowView(_)
             | Ask::AllViews
             | Ask::SelectAll => document.is_some(),
-            Ask::PlayMotion => self.solved.as_ref().is_some_and(|solved| solved.poses().len() > 1),
+            Ask::PlayMotion => {
+                self.solved.as_ref().is_some_and(|solved| solved.positions().len() > 1)
+            }
             Ask::FitChosen => self.bounds_of_chosen().is_some(),
-            Ask::Sheet | Ask::Labels | Ask::Drawing | Ask::ToggleLies => self.solved.is_some(),
+            Ask::Sheet | Ask::Labels | Ask::Drawing | Ask::ToggleInstalled => self.solved.is_some(),
             Ask::Template => self.solved.is_some() && self.chosen_run().is_some(),
             Ask::Undo => document.is_some_and(|d| d.history().undo_label().is_some()),
             Ask::Redo => document.is_some_and(|d| d.history().redo_label().is_some()),
@@ -224,10 +228,10 @@ impl App {
             }
             Ask::ShoppingCsv => self.shopping.found().is_some() && self.shopping.is_fresh(),
             Ask::ComparePage => self.compare.found().is_some() && self.compare.is_fresh(),
-            Ask::NextOption | Ask::DeleteOption | Ask::ToggleGhost | Ask::Compare => {
-                document.is_some_and(|d| d.bay().options.len() > 1)
+            Ask::NextRouting | Ask::DeleteRouting | Ask::ToggleGhost | Ask::Compare => {
+                document.is_some_and(|d| d.bay().routings.len() > 1)
             }
-            Ask::NewBody | Ask::Delete | Ask::Duplicate | Ask::MirrorCopy | Ask::Mirror => {
+            Ask::NewGroup | Ask::Delete | Ask::Duplicate | Ask::MirrorCopy | Ask::Mirror => {
                 !self.chosen.things.is_empty()
             }
             Ask::Rename | Ask::SelectKind => self.chosen.thing().is_some(),
@@ -239,7 +243,7 @@ impl App {
         if self.drag_abort() {
             return;
         }
-        self.following_option(|app| {
+        self.following_routing(|app| {
             if let Some(document) = &mut app.document {
                 way(document);
             }
@@ -272,18 +276,18 @@ impl App {
 
     pub(super) fn set_document(&mut self, bay: Bay, path: Option<std::path::PathBuf>) {
         self.document = Some(crate::document::Document::new(bay, path));
-        self.option = 0;
+        self.routing = 0;
         self.solved = None;
         self.chosen = super::state::Chosen::default();
         self.drag = None;
-        self.desk = super::underlay::Desk::default();
+        self.desk = super::background::Desk::default();
         self.compare = super::compare::Compare::default();
         self.shopping = super::shopping::Shopping::default();
         self.sketch = None;
         self.tape = None;
         self.renaming = None;
         self.over.stamp = None;
-        self.over.option_name = None;
+        self.over.routing_name = None;
         self.last_place = None;
         self.tool = Tool::Choose;
         self.notice = None;
@@ -291,17 +295,17 @@ impl App {
         self.canvas.want_fit();
     }
 
-    pub(super) fn show_option(&mut self, option: usize) {
-        let exists = self.document.as_ref().is_some_and(|d| option < d.bay().options.len());
-        if exists && option != self.option {
+    pub(super) fn show_routing(&mut self, routing: usize) {
+        let exists = self.document.as_ref().is_some_and(|d| routing < d.bay().routings.len());
+        if exists && routing != self.routing {
             self.drag_abort();
             // What was in view goes behind what was behind it.
-            if self.canvas.ghost == Some(option) {
-                self.canvas.ghost = Some(self.option);
+            if self.canvas.ghost == Some(routing) {
+                self.canvas.ghost = Some(self.routing);
             }
-            self.option = option;
+            self.routing = routing;
             self.sketch = None;
-            self.over.option_name = None;
+            self.over.routing_name = None;
             self.chosen.things.clear();
             self.chosen.finding = None;
         }
@@ -314,7 +318,7 @@ impl App {
         self.desk.is_open = false;
         let run = match (&thing, &self.document) {
             (Thing::Port(port), Some(document)) => {
-                let runs = document.bay().options.get(self.option).map(|o| o.runs.as_slice());
+                let runs = document.bay().routings.get(self.routing).map(|o| o.runs.as_slice());
                 let on_port =
                     |run: &&crate::model::Run| run.from.port == *port || run.to.port == *port;
                 let runs = runs.unwrap_or_default();
@@ -366,11 +370,11 @@ impl App {
 
     /// Chooses a thing and brings it into sight.
     fn jump_to(&mut self, thing: Thing) {
-        let point = self.document.as_ref().and_then(|d| thing.place(d.bay(), self.option));
+        let point = self.document.as_ref().and_then(|d| thing.place(d.bay(), self.routing));
         let point = point.or_else(|| {
             let run = thing.run()?;
             let bay = self.document.as_ref()?.bay();
-            let run = super::canvas::thing::find_run(bay, self.option, run)?;
+            let run = super::canvas::thing::find_run(bay, self.routing, run)?;
             Some((bay.port(&run.from.port)?.at + bay.port(&run.to.port)?.at) / 2.0)
         });
         self.choose_thing(thing);
@@ -399,7 +403,7 @@ impl App {
         if self.drag_abort() || self.drop_pull() || self.trouble.take().is_some() {
             return;
         }
-        if self.over.option_name.take().is_some() {
+        if self.over.routing_name.take().is_some() {
             return;
         }
         if self.renaming.take().is_some() || self.sketch.take().is_some() {
@@ -412,7 +416,7 @@ impl App {
         if self.unsaved.take().is_some() || self.notice.take().is_some() {
             return;
         }
-        if self.underlay_escape() {
+        if self.background_escape() {
             return;
         }
         if self.tool != Tool::Choose {
@@ -470,6 +474,6 @@ impl App {
 
 /// The least that can be saved and opened again.
 pub(super) fn new_bay() -> Bay {
-    let option = Routing { id: "a".into(), name: "First routing".into(), ..Routing::default() };
-    Bay { title: "New bay".into(), options: vec![option], ..Bay::default() }
+    let routing = Routing { id: "a".into(), name: "First routing".into(), ..Routing::default() };
+    Bay { title: "New bay".into(), routings: vec![routing], ..Bay::default() }
 }

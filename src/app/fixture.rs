@@ -3,8 +3,8 @@
 use glam::{DVec3, dvec3};
 
 use crate::model::{
-    Bay, BenchRecord, Clamp, Construction, Corner, Duty, HoseKind, HoseSize, HoseSources, Mark,
-    Nature, Port, Routing, Run, RunEnd, Shape, Solid, Source, Stock, Via,
+    Bay, BenchRecord, Clamp, Construction, Corner, HoseKind, HoseSize, HoseSources, Mark, Nature,
+    Obstacle, Port, Routing, Run, RunEnd, Service, Shape, Source, Stock, Via,
 };
 
 fn port(id: &str, at: DVec3, toward: DVec3) -> Port {
@@ -14,7 +14,7 @@ fn port(id: &str, at: DVec3, toward: DVec3) -> Port {
         at,
         toward,
         dash: Some(6),
-        body: None,
+        group: None,
         on: None,
         extra: vec![],
     }
@@ -44,7 +44,7 @@ fn run(id: &str, name: &str, from: &str, to: &str, via: Vec<Via>) -> Run {
         outside_mm: None,
         dry_fit_mm: None,
         bench: BenchRecord::default(),
-        duty: Duty::default(),
+        service: Service::default(),
         extra: vec![],
     }
 }
@@ -82,12 +82,12 @@ fn hose() -> HoseKind {
 pub(super) fn bay() -> Bay {
     let corner = |at| Via::Corner(Corner { at, ..Corner::default() });
     let clamp = |at, along| Via::Clamp(Clamp { at, along, ..Clamp::default() });
-    let solid = |id: &str, nature, shape| Solid {
+    let obstacle = |id: &str, nature, shape| Obstacle {
         id: id.into(),
         name: id.into(),
         nature,
-        keep_off_mm: None,
-        body: None,
+        min_clearance_mm: None,
+        group: None,
         shape,
         extra: vec![],
     };
@@ -99,13 +99,13 @@ pub(super) fn bay() -> Bay {
             port("tank", dvec3(0.0, 250.0, 80.0), DVec3::X),
             port("cooler", dvec3(1000.0, -100.0, 60.0), -DVec3::X),
         ],
-        solids: vec![
-            solid(
+        obstacles: vec![
+            obstacle(
                 "manifold",
                 Nature::Hot,
                 Shape::Box { min: dvec3(300.0, -150.0, -50.0), max: dvec3(600.0, -60.0, 60.0) },
             ),
-            solid(
+            obstacle(
                 "shaft",
                 Nature::Moving,
                 Shape::Cylinder {
@@ -116,7 +116,7 @@ pub(super) fn bay() -> Bay {
             ),
         ],
         stock: Stock { hoses: vec![hose()], ..Stock::default() },
-        options: vec![Routing {
+        routings: vec![Routing {
             id: "over".into(),
             name: "Over the top".into(),
             runs: vec![

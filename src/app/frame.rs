@@ -21,7 +21,7 @@ impl eframe::App for App {
         self.keep_safe(ctx);
         self.put_window_back(ctx);
         self.note_window(ctx);
-        self.tend_underlays(ctx);
+        self.tend_backgrounds(ctx);
         self.tell_window(ctx);
     }
 
@@ -43,11 +43,11 @@ impl eframe::App for App {
         }
         self.refresh();
         let run = self.chosen.run.as_deref();
-        self.advice.follow(self.document.as_ref(), self.option, run, &self.services.wake);
+        self.advice.follow(self.document.as_ref(), self.routing, run, &self.services.wake);
         self.compare.follow(self.document.as_ref(), &self.services.wake);
-        self.shopping.follow(self.document.as_ref(), self.option, &self.services.wake);
+        self.shopping.follow(self.document.as_ref(), self.routing, &self.services.wake);
         self.show(ui, &mut actions);
-        self.show_underlay_question(ui, &mut actions);
+        self.show_background_question(ui, &mut actions);
         self.show_questions(ui, &mut actions);
         self.hear_drops(ui, &mut actions);
         if !actions.is_empty() {
@@ -74,22 +74,22 @@ impl App {
             || self.over.is_open()
     }
 
-    /// Works the figures out anew where the bay or the option has changed.
+    /// Works the figures out anew where the bay or the routing has changed.
     fn refresh(&mut self) {
         let old = self.solved.take();
         let fresh = old.is_none();
         let ghost = self.canvas.ghost;
         self.chosen.note_slot(old.as_ref());
-        self.solved = self.document.as_ref().and_then(|d| Solved::of(old, d, self.option, ghost));
+        self.solved = self.document.as_ref().and_then(|d| Solved::of(old, d, self.routing, ghost));
         let Some(solved) = &self.solved else { return };
         self.chosen.find_again(solved);
         if let Some(document) = &self.document {
-            let (bay, option) = (document.bay(), self.option);
-            self.chosen.things.retain(|thing| thing.exists(bay, option));
+            let (bay, routing) = (document.bay(), self.routing);
+            self.chosen.things.retain(|thing| thing.exists(bay, routing));
         }
         let known = |id: &String| {
-            let runs = self.document.as_ref().and_then(|d| d.bay().options.get(self.option));
-            runs.is_some_and(|option| option.runs.iter().any(|run| run.id == *id))
+            let runs = self.document.as_ref().and_then(|d| d.bay().routings.get(self.routing));
+            runs.is_some_and(|routing| routing.runs.iter().any(|run| run.id == *id))
         };
         let lost = self.chosen.run.as_ref().is_some_and(|id| !known(id));
         if (fresh || lost)
@@ -135,7 +135,7 @@ impl App {
                 } else if self.shopping.is_open {
                     panels::shopping(ui, self, actions);
                 } else if self.desk.is_open {
-                    self.show_underlays(ui, actions);
+                    self.show_backgrounds(ui, actions);
                 } else {
                     self.show_lists(ui, actions);
                 }
@@ -159,7 +159,7 @@ impl App {
         let looking = Looking {
             scene: &solved.scene,
             bay: document.bay(),
-            option: self.option,
+            routing: self.routing,
             run: self.chosen.run.as_deref(),
             finding: self.chosen.finding,
             speaking: self.chosen.speaking(solved),
@@ -171,7 +171,7 @@ impl App {
             tape: self.tape,
             figures,
             under: self.desk.under(document),
-            poses: solved.poses(),
+            positions: solved.positions(),
         };
         let board = ui.max_rect();
         canvas::show(ui, &mut self.canvas, board, &looking, actions);
@@ -196,8 +196,8 @@ impl App {
         if self.listed == Listed::Findings {
             return (height / 2.0).round();
         }
-        let lines = self.document.as_ref().and_then(|d| d.bay().options.get(self.option));
-        let lines = lines.map_or(0, |option| match option.runs.len() {
+        let lines = self.document.as_ref().and_then(|d| d.bay().routings.get(self.routing));
+        let lines = lines.map_or(0, |routing| match routing.runs.len() {
             0 => LINES_OF_THE_HINT,
             runs => runs.max(2),
         });

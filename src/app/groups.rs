@@ -14,7 +14,7 @@ pub enum Group {
     /// How the bay is looked at, and what is wrong with it.
     View,
     /// Routings.
-    Options,
+    Routings,
     /// Finding one's way.
     Help,
 }
@@ -26,7 +26,7 @@ impl Group {
         (Self::Edit, "Edit"),
         (Self::Make, "Make"),
         (Self::View, "View"),
-        (Self::Options, "Options"),
+        (Self::Routings, "Routings"),
         (Self::Help, "Help"),
     ];
 
@@ -48,10 +48,10 @@ impl Group {
             | Ask::ToolPort
             | Ask::ToolHose
             | Ask::ToolClamp
-            | Ask::ToolKeepOff
+            | Ask::ToolMinClearance
             | Ask::ToolTape
-            | Ask::NewBody
-            | Ask::AddUnderlay
+            | Ask::NewGroup
+            | Ask::AddBackground
             | Ask::ImportMesh => Self::Make,
             Ask::Fit
             | Ask::LinkViews
@@ -60,23 +60,23 @@ impl Group {
             | Ask::ShowView(_)
             | Ask::AllViews
             | Ask::ToggleGhost
-            | Ask::ToggleLies
+            | Ask::ToggleInstalled
             | Ask::PlayMotion
-            | Ask::Underlays
+            | Ask::Backgrounds
             | Ask::NextFinding
             | Ask::PreviousFinding
             | Ask::TextLarger
             | Ask::TextSmaller
             | Ask::TextUsual
             | Ask::HighContrast => Self::View,
-            Ask::NextOption
-            | Ask::DuplicateOption
-            | Ask::RenameOption
-            | Ask::DeleteOption
-            | Ask::OptionEarlier
-            | Ask::OptionLater
+            Ask::NextRouting
+            | Ask::DuplicateRouting
+            | Ask::RenameRouting
+            | Ask::DeleteRouting
+            | Ask::RoutingEarlier
+            | Ask::RoutingLater
             | Ask::Compare
-            | Ask::ComparePage => Self::Options,
+            | Ask::ComparePage => Self::Routings,
             Ask::Finder | Ask::Keys | Ask::About => Self::Help,
             _ => Self::Edit,
         }

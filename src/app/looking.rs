@@ -1,4 +1,4 @@
-//! What is looked at: the chosen thing as large as it goes, and the other option behind.
+//! What is looked at: the chosen thing as large as it goes, and the other routing behind.
 
 use glam::DVec3;
 
@@ -16,9 +16,11 @@ impl App {
         let (document, solved) = (self.document.as_ref()?, self.solved.as_ref()?);
         let about = |at: DVec3| (at - ABOUT_MM, at + ABOUT_MM);
         match self.chosen.thing() {
-            Some(Thing::Solid(id)) => document.bay().solid(id).map(|solid| solid.shape.bounds()),
+            Some(Thing::Obstacle(id)) => {
+                document.bay().obstacle(id).map(|obstacle| obstacle.shape.bounds())
+            }
             Some(thing @ (Thing::Port(_) | Thing::Via { .. })) => {
-                thing.place(document.bay(), self.option).map(about)
+                thing.place(document.bay(), self.routing).map(about)
             }
             _ => solved.scene.bounds_of_run(self.chosen.run.as_deref()?),
         }
@@ -39,11 +41,11 @@ impl App {
         };
     }
 
-    /// Shows the next option behind the one in view, or takes it away.
+    /// Shows the next routing behind the one in view, or takes it away.
     pub(super) fn toggle_ghost(&mut self) {
-        let count = self.document.as_ref().map_or(0, |d| d.bay().options.len());
+        let count = self.document.as_ref().map_or(0, |d| d.bay().routings.len());
         self.canvas.ghost = match self.canvas.ghost {
-            None if count > 1 => Some((self.option + 1) % count),
+            None if count > 1 => Some((self.routing + 1) % count),
             _ => None,
         };
     }

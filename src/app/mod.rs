@@ -8,6 +8,7 @@ mod about;
 pub mod actions;
 mod advice;
 mod asked;
+pub mod background;
 pub mod canvas;
 pub mod comfort;
 mod compare;
@@ -21,11 +22,11 @@ pub mod groups;
 pub mod jobs;
 mod key_list;
 mod looking;
-mod options;
 mod over;
 mod panels;
 pub mod recent;
 pub mod recovery;
+mod routings;
 mod samples;
 pub mod settings;
 mod sheet;
@@ -36,7 +37,6 @@ mod solved_order;
 mod state;
 pub mod theme;
 pub mod tools;
-pub mod underlay;
 mod unsaved;
 mod widgets;
 mod words;
@@ -80,7 +80,7 @@ pub fn run(path: Option<PathBuf>) -> Result<(), WindowError> {
     // Read once more by the window; here only for its place.
     let placed = settings::Store::of_the_user().settings;
     let viewport = comfort::viewport(&placed).with_app_id(APP_ID).with_title("Hosewright");
-    let options = eframe::NativeOptions {
+    let routings = eframe::NativeOptions {
         viewport,
         // One embedded font: the same text on every machine.
         system_font_fallback: false,
@@ -93,5 +93,5 @@ pub fn run(path: Option<PathBuf>) -> Result<(), WindowError> {
         comfort::dress(&cc.egui_ctx, &services.settings.settings);
         Ok(Box::new(App::new(path, services)))
     });
-    Ok(eframe::run_native(APP_ID, options, create)?)
+    Ok(eframe::run_native(APP_ID, routings, create)?)
 }

@@ -23,8 +23,8 @@ pub(super) struct Over {
     pub(super) disk_change: Option<PathBuf>,
     pub(super) finder: Option<Finder>,
     pub(super) page: Option<Page>,
-    /// The option whose name is being typed, by its id, and the name so far.
-    pub(super) option_name: Option<(String, String)>,
+    /// The routing whose name is being typed, by its id, and the name so far.
+    pub(super) routing_name: Option<(String, String)>,
     /// Where the window is to go once the screen is known.
     pub(super) to_place: Option<Placed>,
 }

@@ -1,4 +1,4 @@
-//! What is written of the option in view: the length sheet, labels, a template.
+//! What is written of the routing in view: the length sheet, labels, a template.
 
 use super::App;
 use super::canvas::camera::View;
@@ -25,11 +25,11 @@ impl App {
     pub(super) fn template(&self, run: &str) -> Written {
         let (document, solved) = (self.document.as_ref()?, self.solved.as_ref()?);
         let bay = document.bay();
-        let option = bay.options.get(self.option)?;
-        let place = option.runs.iter().position(|known| known.id == run)?;
-        let solution = solved.routing.run(place)?;
-        let (run, info) = (&option.runs[place], self.sheet_info());
-        let made = Template::new(bay, option, run, solution, &solved.found(), info);
+        let routing = bay.routings.get(self.routing)?;
+        let place = routing.runs.iter().position(|known| known.id == run)?;
+        let solution = solved.solution.run(place)?;
+        let (run, info) = (&routing.runs[place], self.sheet_info());
+        let made = Template::new(bay, routing, run, solution, &solved.found(), info);
         Some(template(&made, Paper::usual_for(bay.show_units)))
     }
 
@@ -37,9 +37,9 @@ impl App {
     pub(super) fn drawing(&self, view: View, format: ViewFormat) -> Option<Vec<u8>> {
         let (document, solved) = (self.document.as_ref()?, self.solved.as_ref()?);
         let bay = document.bay();
-        let option = bay.options.get(self.option)?;
-        let (solution, findings) = (&solved.routing, &solved.found());
-        let drawn = Drawn { bay, option, solution, findings };
+        let routing = bay.routings.get(self.routing)?;
+        let (solution, findings) = (&solved.solution, &solved.found());
+        let drawn = Drawn { bay, routing, solution, findings };
         let view = match view {
             View::Plan => export::View::Plan,
             View::Side => export::View::Side,
@@ -51,8 +51,8 @@ impl App {
     fn finished_sheet(&self) -> Option<Sheet> {
         let (document, solved) = (self.document.as_ref()?, self.solved.as_ref()?);
         let bay = document.bay();
-        let option = bay.options.get(self.option)?;
-        Some(Sheet::new(bay, option, &solved.routing, &solved.found(), self.sheet_info()))
+        let routing = bay.routings.get(self.routing)?;
+        Some(Sheet::new(bay, routing, &solved.solution, &solved.found(), self.sheet_info()))
     }
 
     fn sheet_info(&self) -> SheetInfo {

@@ -1,13 +1,13 @@
-//! The shopping list and the cutting plan of the option in view: worked out in a thread of its own once
+//! The shopping list and the cut list of the routing in view: worked out in a thread of its own once
 //! nothing is held, and written for ordering.
 
 use super::App;
 use super::asked::Asked;
 use super::jobs::{Job, Wake};
 use crate::document::Document;
-use crate::engine::cutting::{Allowances, CuttingPlan, Remakes, ShoppingList};
+use crate::engine::cutting::{Allowances, CutList, Remakes, ShoppingList};
 use crate::engine::solve_whole;
-use crate::export::plan_csv;
+use crate::export::cutlist_csv;
 use crate::model::Routing;
 use crate::units::LengthUnit;
 
@@ -24,28 +24,28 @@ pub(super) struct Shopping {
 #[derive(Debug, Clone, PartialEq)]
 struct Of {
     revision: u64,
-    option: usize,
+    routing: usize,
     allowances: Allowances,
 }
 
 /// The answer.
 #[derive(Debug)]
 pub(super) struct Worked {
-    pub(super) option: Routing,
+    pub(super) routing: Routing,
     pub(super) unit: LengthUnit,
-    pub(super) plan: CuttingPlan,
+    pub(super) cut_list: CutList,
     pub(super) list: ShoppingList,
     pub(super) remakes: Remakes,
 }
 
 impl Shopping {
-    /// Asks anew where the bay, the option or the allowances are others, and takes in what has been
+    /// Asks anew where the bay, the routing or the allowances are others, and takes in what has been
     /// answered. The old answer is kept to be read until then.
-    pub(super) fn follow(&mut self, document: Option<&Document>, option: usize, wake: &Wake) {
+    pub(super) fn follow(&mut self, document: Option<&Document>, routing: usize, wake: &Wake) {
         let Some(document) = document.filter(|_| self.is_open) else {
             return self.asked.rest();
         };
-        let of = Of { revision: document.revision(), option, allowances: self.allowances };
+        let of = Of { revision: document.revision(), routing, allowances: self.allowances };
         self.asked.follow(of, document.in_transaction(), |of| Some(begin(document, of, wake)));
     }
 
@@ -62,13 +62,13 @@ impl Shopping {
 
 fn begin(document: &Document, of: &Of, wake: &Wake) -> Job<Option<Worked>> {
     let (bay, of) = (document.bay().clone(), of.clone());
-    Job::start("Shopping list and cutting plan", wake, move |_| {
-        let option = bay.options.get(of.option)?;
-        let solution = solve_whole(&bay, option);
-        let plan = CuttingPlan::new(&bay, option, &solution, of.allowances);
-        let list = ShoppingList::new(&bay, option, &solution, &plan);
-        let remakes = Remakes::new(&bay, option, &plan);
-        Some(Worked { option: option.clone(), unit: bay.show_units, plan, list, remakes })
+    Job::start("Shopping list and cut list", wake, move |_| {
+        let routing = bay.routings.get(of.routing)?;
+        let solution = solve_whole(&bay, routing);
+        let cut_list = CutList::new(&bay, routing, &solution, of.allowances);
+        let list = ShoppingList::new(&bay, routing, &solution, &cut_list);
+        let remakes = Remakes::new(&bay, routing, &cut_list);
+        Some(Worked { routing: routing.clone(), unit: bay.show_units, cut_list, list, remakes })
     })
 }
 
@@ -84,6 +84,6 @@ impl App {
     /// The list for ordering; none where it is not worked out.
     pub(super) fn shopping_csv(&self) -> Option<Vec<u8>> {
         let found = self.shopping.found().filter(|_| self.shopping.is_fresh())?;
-        Some(plan_csv(&found.option, &found.list).into_bytes())
+        Some(cutlist_csv(&found.routing, &found.list).into_bytes())
     }
 }

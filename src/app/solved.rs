@@ -1,4 +1,4 @@
-//! The figures of the option in view, worked out only when the bay or the option changes.
+//! The figures of the routing in view, worked out only when the bay or the routing changes.
 
 use std::sync::Arc;
 
@@ -6,18 +6,18 @@ use super::solved_order::{Content, Pace, Slot, Slots};
 use crate::app::canvas::scene::{self, Scene};
 use crate::checks::{Checker, Finding};
 use crate::document::Document;
-use crate::engine::motion::{Pose, Poses};
+use crate::engine::motion::{Position, Positions};
 use crate::engine::{Depth, RoutingSolution, Solver};
-use crate::model::{Bay, option_letter};
+use crate::model::{Bay, routing_letter};
 
-/// Hoses in so many poses are worked out within a frame; more only when nothing is held.
+/// Hoses in so many positions are worked out within a frame; more only when nothing is held.
 const MOST_IN_A_FRAME: usize = 64;
 
-/// What is derived from one option of a bay.
+/// What is derived from one routing of a bay.
 #[derive(Debug, Clone)]
 pub(super) struct Solved {
     revision: u64,
-    option: usize,
+    place: usize,
     ghost: Option<usize>,
     /// Whether it was worked out while something is held.
     pace: Pace,
@@ -25,7 +25,7 @@ pub(super) struct Solved {
     /// Of the routing behind: what it knows is not what the other has to remember.
     solver_behind: Solver,
     checker: Checker,
-    pub(super) routing: RoutingSolution,
+    pub(super) solution: RoutingSolution,
     /// Worst first.
     pub(super) findings: Vec<Arc<Finding>>,
     /// The findings as the lists show them: they stand still while something is held.
@@ -47,10 +47,10 @@ struct Before {
 }
 
 impl Solved {
-    /// What it leaves to the next, of `option`.
-    fn remembered(self, option: usize) -> Before {
-        // What was found in another option is not missed in this one.
-        let (findings, slots) = if self.option == option {
+    /// What it leaves to the next, of the routing in `place`.
+    fn remembered(self, place: usize) -> Before {
+        // What was found in another routing is not missed in this one.
+        let (findings, slots) = if self.place == place {
             (self.findings, self.slots)
         } else {
             (Vec::new(), Slots::default())
@@ -65,18 +65,18 @@ impl Solved {
         }
     }
 
-    /// The figures of `option`, with the hoses of `ghost` behind; `old` is kept where it still holds.
+    /// The figures of the routing in `place`, with the hoses of `ghost` behind; `old` is kept where it still holds.
     pub(super) fn of(
         old: Option<Self>,
         document: &Document,
-        option: usize,
+        place: usize,
         ghost: Option<usize>,
     ) -> Option<Self> {
         let revision = document.revision();
-        let ghost = ghost.filter(|ghost| *ghost != option);
+        let ghost = ghost.filter(|ghost| *ghost != place);
         let pace = if document.in_transaction() { Pace::Held } else { Pace::Settled };
-        let now = (revision, option, ghost, pace);
-        if old.as_ref().is_some_and(|old| (old.revision, old.option, old.ghost, old.pace) == now) {
+        let now = (revision, place, ghost, pace);
+        if old.as_ref().is_some_and(|old| (old.revision, old.place, old.ghost, old.pace) == now) {
             return old;
         }
         let Before {
@@ -86,29 +86,29 @@ impl Solved {
             scene: scene_before,
             findings: before,
             slots,
-        } = old.map(|old| old.remembered(option)).unwrap_or_default();
+        } = old.map(|old| old.remembered(place)).unwrap_or_default();
         let bay = document.bay();
-        let routing_option = bay.options.get(option)?;
-        let is_large = routing_option.runs.len() * Poses::count_of(bay) > MOST_IN_A_FRAME;
-        let depth = if pace == Pace::Held && is_large { Depth::Lie } else { Depth::Motion };
-        let routing = solver.routing_to(bay, routing_option, depth);
-        let mut findings = checker.check(bay, routing_option, &routing);
+        let routing = bay.routings.get(place)?;
+        let is_large = routing.runs.len() * Positions::count_of(bay) > MOST_IN_A_FRAME;
+        let depth = if pace == Pace::Held && is_large { Depth::Installed } else { Depth::Motion };
+        let solution = solver.routing_to(bay, routing, depth);
+        let mut findings = checker.check(bay, routing, &solution);
         findings.sort_by_key(|finding| finding.severity);
         let slots = slots.followed(&before, &findings, pace);
-        let mut scene = scene::build_on(bay, routing_option, &routing, &findings, scene_before);
-        if let Some((at, other)) = ghost.and_then(|at| Some((at, bay.options.get(at)?))) {
+        let mut scene = scene::build_on(bay, routing, &solution, &findings, scene_before);
+        if let Some((at, other)) = ghost.and_then(|at| Some((at, bay.routings.get(at)?))) {
             scene.ghosts = scene::hoses_of(other, &solver_behind.routing(bay, other));
-            scene.ghost_of = Some(option_letter(at).to_string());
+            scene.ghost_of = Some(routing_letter(at).to_string());
         }
         Some(Self {
             revision,
-            option,
+            place,
             ghost,
             pace,
             solver,
             solver_behind,
             checker,
-            routing,
+            solution,
             findings,
             slots,
             scene,
@@ -118,15 +118,15 @@ impl Solved {
 
     /// The run to show first: the one with the worst finding, else the first.
     pub(super) fn first_choice(&self, document: &Document) -> Option<String> {
-        let runs = &document.bay().options.get(self.option)?.runs;
+        let runs = &document.bay().routings.get(self.place)?.runs;
         let worst = self.findings.iter().find_map(|finding| finding.run.clone());
         worst.or_else(|| runs.first().map(|run| run.id.clone()))
     }
 
-    /// The poses, the neutral one first; empty where they are not worked out.
-    pub(super) fn poses(&self) -> &[Pose] {
-        let motion = self.routing.lay.as_ref().and_then(|lay| lay.motion.as_ref());
-        motion.map_or(&[], |motion| &motion.poses.all)
+    /// The positions, the one as drawn first; empty where they are not worked out.
+    pub(super) fn positions(&self) -> &[Position] {
+        let motion = self.solution.lay.as_ref().and_then(|lay| lay.motion.as_ref());
+        motion.map_or(&[], |motion| &motion.positions.all)
     }
 
     /// Whether something is held.

@@ -295,7 +295,7 @@ mod tests {
         let all = vec![
             finding("taut", Warn, 0.0),
             finding("bend-radius", Fail, 0.0),
-            finding("medium", Note, 0.0),
+            finding("fluid", Note, 0.0),
         ];
         let slots = Slots::default().followed(&[], &all, Pace::Settled);
         let id = ids(&slots);

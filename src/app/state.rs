@@ -5,6 +5,7 @@ use std::sync::Arc;
 use std::time::Duration;
 
 use super::advice::Advice;
+use super::background::Desk;
 use super::canvas::Canvas;
 use super::canvas::panes::Panes;
 use super::canvas::thing::Thing;
@@ -17,8 +18,7 @@ use super::recovery::Recovery;
 use super::settings::Store;
 use super::shopping::Shopping;
 use super::solved::Solved;
-use super::tools::{Drag, Sketch, SolidKind, Tool};
-use super::underlay::Desk;
+use super::tools::{Drag, ObstacleKind, Sketch, Tool};
 use super::unsaved::After;
 use crate::document::Document;
 
@@ -63,8 +63,8 @@ impl Services {
 pub struct App {
     pub(super) services: Services,
     pub(super) document: Option<Document>,
-    /// Place of the option in view.
-    pub(super) option: usize,
+    /// Place of the routing in view.
+    pub(super) routing: usize,
     pub(super) solved: Option<Solved>,
     pub(super) canvas: Canvas,
     pub(super) chosen: Chosen,
@@ -73,8 +73,8 @@ pub struct App {
     /// Nothing snaps just now.
     pub(super) drag_free: bool,
     pub(super) tool: Tool,
-    /// The form that the keep-off tool draws.
-    pub(super) solid_kind: SolidKind,
+    /// The form that the minimum clearance tool draws.
+    pub(super) obstacle_kind: ObstacleKind,
     /// A hose that is begun.
     pub(super) sketch: Option<Sketch>,
     /// The last measure taken: in which view, from where to where.
@@ -102,7 +102,7 @@ pub struct App {
     pub(super) notice: Option<Notice>,
     /// Which lengths would do.
     pub(super) advice: Advice,
-    /// Options side by side.
+    /// Routings side by side.
     pub(super) compare: Compare,
     pub(super) shopping: Shopping,
     /// Closing was asked for and nothing stands against it.
@@ -129,7 +129,7 @@ pub(super) struct Chosen {
 /// What the list beside the views shows.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Listed {
-    /// The hoses of the option.
+    /// The hoses of the routing.
     Hoses,
     /// Every finding of it.
     Findings,
@@ -200,14 +200,14 @@ impl App {
         let mut app = Self {
             services,
             document: None,
-            option: 0,
+            routing: 0,
             solved: None,
             canvas: Canvas::default(),
             chosen: Chosen::default(),
             drag: None,
             drag_free: false,
             tool: Tool::default(),
-            solid_kind: SolidKind::default(),
+            obstacle_kind: ObstacleKind::default(),
             sketch: None,
             tape: None,
             renaming: None,
@@ -271,9 +271,9 @@ impl App {
         self.tool
     }
 
-    /// Place of the option in view.
-    pub fn option(&self) -> usize {
-        self.option
+    /// Place of the routing in view.
+    pub fn routing(&self) -> usize {
+        self.routing
     }
 
     /// How the drawing is looked at.
@@ -281,9 +281,9 @@ impl App {
         &self.canvas
     }
 
-    /// Why the photo or drawing of an underlay cannot be shown, where that is so.
-    pub fn missing_underlay(&self, id: &str) -> Option<&str> {
-        let unread = self.underlay_trouble(self.document.as_ref()?.bay().underlay(id)?)?;
+    /// Why the photo or drawing of a background cannot be shown, where that is so.
+    pub fn missing_background(&self, id: &str) -> Option<&str> {
+        let unread = self.background_trouble(self.document.as_ref()?.bay().background(id)?)?;
         Some(&unread.why)
     }
 

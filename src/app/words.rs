@@ -28,18 +28,18 @@ pub(super) fn at_most(name: &str, most: usize) -> String {
 /// What findings as bad as this are for.
 pub(super) fn heading(severity: Severity) -> &'static str {
     match severity {
-        Severity::Fail => "To mend",
+        Severity::Fail => "To fix",
         Severity::Warn => "To look at",
         Severity::Note => "To know",
     }
 }
 
-/// "2 to mend, 3 to look at"; the notes where there is nothing worse.
+/// "2 to fix, 3 to look at"; the notes where there is nothing worse.
 pub(super) fn counts(findings: &[Arc<Finding>]) -> String {
     let of = |severity| findings.iter().filter(|f| f.severity == severity).count();
     let notes = of(Severity::Note);
     let parts: Vec<String> = [
-        (of(Severity::Fail), "to mend"),
+        (of(Severity::Fail), "to fix"),
         (of(Severity::Warn), "to look at"),
         (notes, if notes == 1 { "note" } else { "notes" }),
     ]
@@ -88,7 +88,7 @@ pub(super) fn verdict<'a>(
         (0, 0, 1) => (Some(Severity::Note), "1 note".to_owned()),
         (0, 0, n) => (Some(Severity::Note), format!("{n} notes")),
         (0, n, _) => (Some(Severity::Warn), format!("{n} to look at")),
-        (n, _, _) => (Some(Severity::Fail), format!("{n} to mend")),
+        (n, _, _) => (Some(Severity::Fail), format!("{n} to fix")),
     }
 }
 
@@ -124,7 +124,7 @@ mod tests {
         assert_eq!(of(&[]), "nothing found");
         assert_eq!(of(&[Note]), "1 note");
         assert_eq!(of(&[Note, Warn]), "1 to look at");
-        assert_eq!(of(&[Fail, Warn, Fail]), "2 to mend");
+        assert_eq!(of(&[Fail, Warn, Fail]), "2 to fix");
     }
 
     #[test]

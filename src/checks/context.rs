@@ -4,13 +4,13 @@ use glam::DVec3;
 
 use super::figures::Figures;
 use super::{Finding, RuleInfo, Unit};
-use crate::engine::clearance::{SolidNear, TubeClearance};
+use crate::engine::clearance::{NearObstacle, TubeClearance};
+use crate::engine::installed::Tightest;
 use crate::engine::lay::RunLay;
-use crate::engine::lie::Tightest;
-use crate::engine::motion::{Poses, RunMotion};
+use crate::engine::motion::{Positions, RunMotion};
 use crate::engine::{BendPlace, RunSolution, end_kind};
 use crate::model::{
-    Bay, Construction, EndKind, EndSize, HoseKind, HoseSize, Run, Side, Solid, Via,
+    Bay, Construction, EndKind, EndSize, HoseKind, HoseSize, Obstacle, Run, Side, Via,
 };
 use crate::units::EPS_MM;
 
@@ -22,7 +22,7 @@ pub(super) struct RunContext<'a> {
     pub(super) solved: &'a RunSolution,
     pub(super) clearance: &'a TubeClearance,
     pub(super) lay: Option<&'a RunLay>,
-    pub(super) motion: Option<(&'a RunMotion, &'a Poses)>,
+    pub(super) motion: Option<(&'a RunMotion, &'a Positions)>,
     pub(super) hose: &'a HoseKind,
     pub(super) size: &'a HoseSize,
 }
@@ -51,20 +51,25 @@ impl<'a> RunContext<'a> {
         }
     }
 
-    /// The same where the hose, as it lies, comes nearest to a solid.
-    pub(super) fn finding_near(&self, rule: &RuleInfo, solid: &Solid, near: &SolidNear) -> Finding {
+    /// The same where the hose, as installed, comes nearest to an obstacle.
+    pub(super) fn finding_near(
+        &self,
+        rule: &RuleInfo,
+        obstacle: &Obstacle,
+        near: &NearObstacle,
+    ) -> Finding {
         Finding {
-            other: Some(solid.id.clone()),
+            other: Some(obstacle.id.clone()),
             at_mm: Some(self.solved.drawn_at_mm(near.at_mm)),
             point: Some(near.on_axis),
             value: Some(near.gap_mm),
-            limit: Some(near.keep_off_mm),
+            limit: Some(near.min_clearance_mm),
             unit: Unit::Mm,
             ..self.finding(rule)
         }
     }
 
-    /// The same at the tightest place of the hose as it lies, where that is tighter than it stands.
+    /// The same at the tightest place of the hose as installed, where that is tighter than it stands.
     pub(super) fn finding_tight(&self, rule: &RuleInfo, place: &Tightest) -> Option<Finding> {
         let limit_mm = self.solved.radius_limit_mm;
         (place.radius_mm < limit_mm - EPS_MM).then(|| Finding {
@@ -105,7 +110,7 @@ impl<'a> RunContext<'a> {
         self.size.temperature_c.or(self.hose.temperature_c)
     }
 
-    /// The liner as a word of the media table, and whether it is taken from the construction
+    /// The liner as a word of the fluids table, and whether it is taken from the construction
     /// because the hose does not say. Rubber with a braid is taken as NBR (common practice).
     pub(super) fn liner(&self) -> Option<(&'a str, LinerIs)> {
         if let Some(word) = &self.hose.liner {
@@ -121,8 +126,8 @@ impl<'a> RunContext<'a> {
     /// What makes a corner, in words that begin a sentence: `Corner 2`, `The bend after end A`.
     pub(super) fn bend_name(&self, place: BendPlace) -> String {
         match place {
-            BendPlace::LeadA => "The bend after end A".to_owned(),
-            BendPlace::LeadB => "The bend before end B".to_owned(),
+            BendPlace::StraightA => "The bend after end A".to_owned(),
+            BendPlace::StraightB => "The bend before end B".to_owned(),
             BendPlace::Corner(via) => format!("Corner {}", self.count(via, is_corner)),
             BendPlace::BeforeClamp(via) => {
                 format!("The bend before clamp {}", self.count(via, is_clamp))

@@ -34,7 +34,7 @@ impl Fixture {
     pub(super) fn edited(edit: impl FnOnce(&mut Bay)) -> Self {
         let mut bay = bay();
         edit(&mut bay);
-        let solution = solve_whole(&bay, &bay.options[0]);
+        let solution = solve_whole(&bay, &bay.routings[0]);
         let RoutingSolution { mut runs, mut clearance, lay } = solution;
         let solved = Arc::unwrap_or_clone(runs.remove(0).unwrap());
         let clearance = clearance.runs.remove(0);
@@ -48,19 +48,19 @@ impl Fixture {
     pub(super) fn straight(length: f64, edit: impl FnOnce(&mut Bay)) -> Self {
         Self::edited(|bay| {
             bay.ports[1].at = DVec3::new(length, 0.0, 0.0);
-            let run = &mut bay.options[0].runs[0];
-            run.from.lead_mm = Some(50.0);
-            run.to.lead_mm = Some(50.0);
+            let run = &mut bay.routings[0].runs[0];
+            run.from.straight_mm = Some(50.0);
+            run.to.straight_mm = Some(50.0);
             edit(bay);
         })
     }
 
     pub(super) fn context(&self) -> RunContext<'_> {
-        let run = &self.bay.options[0].runs[0];
+        let run = &self.bay.routings[0].runs[0];
         let (hose, size) = hose_of(&self.bay, run).unwrap();
         let (solved, clearance) = (&self.solved, &self.clearance);
         let motion = self.motion.as_ref();
-        let motion = motion.and_then(|all| Some((all.runs[0].as_ref()?, &all.poses)));
+        let motion = motion.and_then(|all| Some((all.runs[0].as_ref()?, &all.positions)));
         let lay = self.lay.as_ref();
         RunContext { bay: &self.bay, run, solved, clearance, lay, motion, hose, size }
     }
@@ -68,13 +68,13 @@ impl Fixture {
 
 /// The only run of a bay.
 pub(super) fn run(bay: &mut Bay) -> &mut Run {
-    &mut bay.options[0].runs[0]
+    &mut bay.routings[0].runs[0]
 }
 
 /// Moves the middle of the Z: its bends stay square.
-pub(super) fn lead_a(bay: &mut Bay, lead_mm: f64) {
-    run(bay).from.lead_mm = Some(lead_mm);
-    run(bay).to.lead_mm = Some(400.0 - lead_mm);
+pub(super) fn straight_a(bay: &mut Bay, straight_mm: f64) {
+    run(bay).from.straight_mm = Some(straight_mm);
+    run(bay).to.straight_mm = Some(400.0 - straight_mm);
 }
 
 fn bay() -> Bay {
@@ -84,7 +84,7 @@ fn bay() -> Bay {
             port("b", DVec3::new(442.0, 300.0, 0.0), DVec3::NEG_X),
         ],
         stock: Stock { hoses: vec![hose()], ends: vec![end()], ..Stock::default() },
-        options: vec![Routing { id: "one".into(), runs: vec![z_run()], ..Routing::default() }],
+        routings: vec![Routing { id: "one".into(), runs: vec![z_run()], ..Routing::default() }],
         ..Bay::default()
     }
 }
@@ -96,7 +96,7 @@ fn port(id: &str, at: DVec3, toward: DVec3) -> Port {
         at,
         toward,
         dash: Some(6),
-        body: None,
+        group: None,
         on: None,
         extra: Vec::new(),
     }
@@ -106,7 +106,7 @@ fn z_run() -> Run {
     let end = |port: &str| RunEnd {
         port: port.into(),
         end: Some("e".into()),
-        lead_mm: Some(200.0),
+        straight_mm: Some(200.0),
         ..RunEnd::default()
     };
     Run {
@@ -122,7 +122,7 @@ fn z_run() -> Run {
         outside_mm: None,
         dry_fit_mm: None,
         bench: BenchRecord::default(),
-        duty: crate::model::Duty::default(),
+        service: crate::model::Service::default(),
         extra: Vec::new(),
     }
 }

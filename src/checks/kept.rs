@@ -5,9 +5,9 @@ use std::sync::Arc;
 use super::{Answers, Finding, check_run, rules::unresolved};
 use crate::engine::clearance::TubeClearance;
 use crate::engine::lay::RunLay;
-use crate::engine::motion::{Poses, RunMotion, RunPose};
+use crate::engine::motion::{Positions, RunMotion, RunPosition};
 use crate::engine::{RoutingSolution, RunSolution};
-use crate::model::{Bay, Port, Run, Side, Solid, Stock};
+use crate::model::{Bay, Obstacle, Port, Run, Side, Stock};
 use crate::units::LengthUnit;
 
 /// What was found on the runs last, and on what.
@@ -21,25 +21,25 @@ pub(super) struct Kept {
 #[derive(Debug, Clone, PartialEq)]
 struct Shared {
     units: LengthUnit,
-    solids: Vec<Solid>,
+    obstacles: Vec<Obstacle>,
     stock: Stock,
-    poses: Option<Poses>,
+    positions: Option<Positions>,
 }
 
 impl Shared {
-    fn is_of(&self, bay: &Bay, poses: Option<&Poses>) -> bool {
+    fn is_of(&self, bay: &Bay, positions: Option<&Positions>) -> bool {
         self.units == bay.show_units
-            && self.solids == bay.solids
+            && self.obstacles == bay.obstacles
             && self.stock == bay.stock
-            && self.poses.as_ref() == poses
+            && self.positions.as_ref() == positions
     }
 
-    fn of(bay: &Bay, poses: Option<&Poses>) -> Self {
+    fn of(bay: &Bay, positions: Option<&Positions>) -> Self {
         Self {
             units: bay.show_units,
-            solids: bay.solids.clone(),
+            obstacles: bay.obstacles.clone(),
             stock: bay.stock.clone(),
-            poses: poses.cloned(),
+            positions: positions.cloned(),
         }
     }
 }
@@ -77,26 +77,26 @@ impl Known {
     }
 }
 
-/// No rule looks at the points along a hose in a pose.
+/// No rule looks at the points along a hose in a position.
 fn is_same_but_points(a: &RunMotion, b: &RunMotion) -> bool {
-    let is_same = |a: &RunPose, b: &RunPose| {
-        let RunPose { tightest, reach, is_whole, clearance, points: _ } = a;
+    let is_same = |a: &RunPosition, b: &RunPosition| {
+        let RunPosition { tightest, reach, is_whole, clearance, points: _ } = a;
         (tightest, reach, is_whole, clearance) == (&b.tightest, &b.reach, &b.is_whole, &b.clearance)
     };
     a.rides == b.rides
-        && a.poses.len() == b.poses.len()
-        && a.poses.iter().zip(&b.poses).all(|(a, b)| is_same(a, b))
+        && a.positions.len() == b.positions.len()
+        && a.positions.iter().zip(&b.positions).all(|(a, b)| is_same(a, b))
 }
 
 fn without_points(motion: &RunMotion) -> RunMotion {
-    let pose = |pose: &RunPose| RunPose {
-        tightest: pose.tightest,
-        reach: pose.reach,
-        is_whole: pose.is_whole,
-        clearance: pose.clearance,
+    let position = |position: &RunPosition| RunPosition {
+        tightest: position.tightest,
+        reach: position.reach,
+        is_whole: position.is_whole,
+        clearance: position.clearance,
         points: Arc::default(),
     };
-    RunMotion { poses: motion.poses.iter().map(pose).collect(), rides: motion.rides }
+    RunMotion { positions: motion.positions.iter().map(position).collect(), rides: motion.rides }
 }
 
 /// One run and what is known of it.
@@ -106,7 +106,7 @@ struct Asked<'a> {
     solved: &'a Arc<RunSolution>,
     clearance: &'a TubeClearance,
     lay: Option<&'a Arc<RunLay>>,
-    motion: Option<(&'a RunMotion, &'a Poses)>,
+    motion: Option<(&'a RunMotion, &'a Positions)>,
 }
 
 impl Asked<'_> {
@@ -127,9 +127,9 @@ impl Kept {
     /// Forgets what holds no longer since the bay is another.
     pub(super) fn follow(&mut self, bay: &Bay, runs: usize, solution: &RoutingSolution) {
         let motion = solution.lay.as_ref().and_then(|lay| lay.motion.as_ref());
-        let poses = motion.map(|motion| &motion.poses);
-        if !self.shared.as_ref().is_some_and(|shared| shared.is_of(bay, poses)) {
-            *self = Self { shared: Some(Shared::of(bay, poses)), runs: Vec::new() };
+        let positions = motion.map(|motion| &motion.positions);
+        if !self.shared.as_ref().is_some_and(|shared| shared.is_of(bay, positions)) {
+            *self = Self { shared: Some(Shared::of(bay, positions)), runs: Vec::new() };
         }
         self.runs.resize_with(runs, || None);
     }

@@ -24,21 +24,21 @@ use context::RunContext;
 use kept::Kept;
 use rules::{
     as_made, bend_radius, both_at_limit, brake_line, clamp_straight, clearance, coincident_corner,
-    construction_mismatch, corner_on_line, dash_mismatch, dry_fit, duty_not_given,
-    end_not_measured, end_straight, hose_clearance, leak_test, lie_clearance, lie_not_found,
-    lie_radius, lie_tie, maker_mix, medium, motion_clearance, motion_radius, motion_reach, no_bend,
-    not_checked, open_mesh, outside_not_known, outside_typical, poses_chosen, pressure,
-    refrigerant, same_seat, slack_range, static_charge, support_span, taut, temperature,
-    unknown_key, unresolved,
+    construction_mismatch, corner_on_line, dash_mismatch, dry_fit, either_way, end_not_measured,
+    end_straight, fluid, hose_clearance, installed_clearance, installed_not_found,
+    installed_radius, leak_test, maker_mix, motion_clearance, motion_radius, motion_reach, no_bend,
+    not_checked, open_mesh, outside_not_known, outside_typical, positions_chosen, pressure,
+    refrigerant, same_seat, service_not_given, slack_range, static_charge, support_span, taut,
+    temperature, unknown_key, unresolved,
 };
 
 use crate::engine::clearance::TubeClearance;
 use crate::engine::lay::RunLay;
-use crate::engine::motion::{Poses, RunMotion};
+use crate::engine::motion::{Positions, RunMotion};
 use crate::engine::{RoutingSolution, RunSolution, hose_of};
 use crate::model::{Bay, Routing, Run};
 
-/// Every rule, in the order to list them: geometry, parts, duty, the file.
+/// Every rule, in the order to list them: geometry, parts, service, the file.
 pub const RULES: &[RuleInfo] = &[
     bend_radius::RULE,
     end_straight::RULE,
@@ -52,14 +52,14 @@ pub const RULES: &[RuleInfo] = &[
     corner_on_line::RULE,
     clearance::RULE,
     hose_clearance::RULE,
-    lie_radius::RULE,
-    lie_clearance::RULE,
-    lie_tie::RULE,
-    lie_not_found::RULE,
+    installed_radius::RULE,
+    installed_clearance::RULE,
+    either_way::RULE,
+    installed_not_found::RULE,
     motion_radius::RULE,
     motion_reach::RULE,
     motion_clearance::RULE,
-    poses_chosen::RULE,
+    positions_chosen::RULE,
     open_mesh::RULE,
     dash_mismatch::RULE,
     construction_mismatch::RULE,
@@ -67,13 +67,13 @@ pub const RULES: &[RuleInfo] = &[
     end_not_measured::RULE,
     outside_not_known::RULE,
     outside_typical::RULE,
-    duty_not_given::RULE,
+    service_not_given::RULE,
     pressure::RULE,
     temperature::RULE,
     both_at_limit::RULE,
     not_checked::RULE,
     static_charge::RULE,
-    medium::RULE,
+    fluid::RULE,
     brake_line::RULE,
     refrigerant::RULE,
     dry_fit::RULE,
@@ -98,10 +98,10 @@ const RUN_RULES: &[RunRule] = &[
     coincident_corner::check,
     corner_on_line::check,
     clearance::check,
-    lie_radius::check,
-    lie_clearance::check,
-    lie_tie::check,
-    lie_not_found::check,
+    installed_radius::check,
+    installed_clearance::check,
+    either_way::check,
+    installed_not_found::check,
     motion_radius::check,
     motion_reach::check,
     motion_clearance::check,
@@ -111,13 +111,13 @@ const RUN_RULES: &[RunRule] = &[
     end_not_measured::check,
     outside_not_known::check,
     outside_typical::check,
-    duty_not_given::check,
+    service_not_given::check,
     pressure::check,
     temperature::check,
     both_at_limit::check,
     not_checked::check,
     static_charge::check,
-    medium::check,
+    fluid::check,
     brake_line::check,
     refrigerant::check,
     dry_fit::check,
@@ -130,18 +130,18 @@ pub fn rule(id: &str) -> Option<&'static RuleInfo> {
     RULES.iter().find(|rule| rule.id == id)
 }
 
-/// Everything found in one option of a bay, worst first; among equals in the order of the runs, then
+/// Everything found in one routing of a bay, worst first; among equals in the order of the runs, then
 /// along the hose, then in the order of [`RULES`]. Findings on a run as a whole come before those
 /// with a place; those on the bay after those on its runs.
 ///
-/// `solution` is that of `option`, run by run. The same input gives the same findings in the same
+/// `solution` is that of `routing`, run by run. The same input gives the same findings in the same
 /// order.
-pub fn check(bay: &Bay, option: &Routing, solution: &RoutingSolution) -> Vec<Finding> {
-    let found = Checker::default().check(bay, option, solution);
+pub fn check(bay: &Bay, routing: &Routing, solution: &RoutingSolution) -> Vec<Finding> {
+    let found = Checker::default().check(bay, routing, solution);
     found.into_iter().map(Arc::unwrap_or_clone).collect()
 }
 
-/// Checks one option again and again, and works out only what has changed.
+/// Checks one routing again and again, and works out only what has changed.
 #[derive(Debug, Clone, Default)]
 pub struct Checker {
     kept: Kept,
@@ -153,16 +153,16 @@ impl Checker {
     pub fn check(
         &mut self,
         bay: &Bay,
-        option: &Routing,
+        routing: &Routing,
         solution: &RoutingSolution,
     ) -> Vec<Arc<Finding>> {
-        self.kept.follow(bay, option.runs.len(), solution);
+        self.kept.follow(bay, routing.runs.len(), solution);
         let mut found: Vec<(usize, Arc<Finding>)> = Vec::new();
-        for (place, run) in option.runs.iter().enumerate() {
+        for (place, run) in routing.runs.iter().enumerate() {
             let of_run = self.kept.of_run(bay, run, place, solution);
             found.extend(of_run.iter().map(|finding| (place, Arc::clone(finding))));
         }
-        let between = between_runs(bay, option, solution);
+        let between = between_runs(bay, routing, solution);
         found.extend(between.into_iter().map(|(place, finding)| (place, Arc::new(finding))));
         // Stable: among equals the order of the rules stays.
         found.sort_by(|(place_a, a), (place_b, b)| {
@@ -174,15 +174,15 @@ impl Checker {
 }
 
 /// What is found between runs, each with the place of its run, and on the bay as a whole.
-fn between_runs(bay: &Bay, option: &Routing, solution: &RoutingSolution) -> Vec<(usize, Finding)> {
-    let gap_mm = solution.clearance.hose_gap_mm;
-    let mut found = hose_clearance::check(bay, option, &solution.clearance);
+fn between_runs(bay: &Bay, routing: &Routing, solution: &RoutingSolution) -> Vec<(usize, Finding)> {
+    let gap_mm = solution.clearance.hose_clearance_mm;
+    let mut found = hose_clearance::check(bay, routing, &solution.clearance);
     let mut of_bay = Vec::new();
     if let Some(lay) = &solution.lay {
-        found.extend(lie_clearance::check_hoses(bay, option, lay, gap_mm));
+        found.extend(installed_clearance::check_hoses(bay, routing, lay, gap_mm));
         if let Some(motion) = &lay.motion {
-            found.extend(motion_clearance::check_hoses(bay, option, motion, gap_mm));
-            of_bay.extend(poses_chosen::check(&motion.poses));
+            found.extend(motion_clearance::check_hoses(bay, routing, motion, gap_mm));
+            of_bay.extend(positions_chosen::check(&motion.positions));
         }
     }
     of_bay.extend(open_mesh::check(bay, &solution.clearance));
@@ -196,7 +196,7 @@ struct Answers<'a> {
     solved: &'a RunSolution,
     clearance: &'a TubeClearance,
     lay: Option<&'a RunLay>,
-    motion: Option<(&'a RunMotion, &'a Poses)>,
+    motion: Option<(&'a RunMotion, &'a Positions)>,
 }
 
 /// Everything found on one solved run, in the order of the rules.
@@ -217,24 +217,24 @@ mod tests {
     use super::fixture::{Fixture, run};
     use super::*;
     use crate::engine::solve_routing;
-    use crate::model::Medium;
+    use crate::model::Fluid;
     use std::collections::BTreeSet;
 
     fn findings(bay: &Bay) -> Vec<Finding> {
-        let option = &bay.options[0];
-        check(bay, option, &solve_routing(bay, option))
+        let routing = &bay.routings[0];
+        check(bay, routing, &solve_routing(bay, routing))
     }
 
     /// The Z with much wrong on it, and a second run that is worse.
     fn faulty() -> Bay {
         let mut bay = Fixture::z().bay;
         let first = run(&mut bay);
-        first.from.lead_mm = Some(110.0);
+        first.from.straight_mm = Some(110.0);
         first.to.angle_deg = 90.0;
         first.slack_pct = Some(3.0);
         first.dry_fit_mm = Some(2000.0);
-        first.duty.medium = Some(Medium::Petrol);
-        first.duty.pressure_bar = Some(500.0);
+        first.service.fluid = Some(Fluid::Petrol);
+        first.service.pressure_bar = Some(500.0);
         first.extra.push(("colour".to_owned(), serde_json::Value::Null));
         let mut second = first.clone();
         second.id = "s".to_owned();
@@ -243,22 +243,22 @@ mod tests {
         let mut third = second.clone();
         third.id = "t".to_owned();
         third.hose = "gone".to_owned();
-        bay.options[0].runs.extend([second, third]);
+        bay.routings[0].runs.extend([second, third]);
         bay.stock.hoses[0].conductive_liner = None;
         bay
     }
 
     #[test]
-    fn nothing_is_wrong_with_the_z_but_that_its_duty_is_not_given() {
+    fn nothing_is_wrong_with_the_z_but_that_its_service_is_not_given() {
         let found = findings(&Fixture::z().bay);
-        assert_eq!(found.iter().map(|f| f.rule).collect::<Vec<_>>(), ["duty-not-given"]);
+        assert_eq!(found.iter().map(|f| f.rule).collect::<Vec<_>>(), ["service-not-given"]);
     }
 
     #[test]
     fn ids_are_unique_and_each_run_rule_is_listed() {
         let ids: BTreeSet<_> = RULES.iter().map(|rule| rule.id).collect();
         assert_eq!(ids.len(), RULES.len());
-        // All but `unresolved`, `unknown-key`, `open-mesh`, `hose-clearance` and `poses-chosen` look at one
+        // All but `unresolved`, `unknown-key`, `open-mesh`, `hose-clearance` and `positions-chosen` look at one
         // solved run.
         assert_eq!(RUN_RULES.len() + 5, RULES.len());
         assert!(RULES.iter().all(|rule| !rule.what.is_empty() && !rule.title.is_empty()));
@@ -282,7 +282,7 @@ mod tests {
     fn worst_first_then_by_run_then_along_the_hose() {
         let bay = faulty();
         let found = findings(&bay);
-        let runs = &bay.options[0].runs;
+        let runs = &bay.routings[0].runs;
         let place = |finding: &Finding| {
             let of_run = |id: &String| runs.iter().position(|run| run.id == *id).unwrap();
             finding.run.as_ref().map_or(usize::MAX, of_run)
@@ -305,7 +305,7 @@ mod tests {
         other.stock.hoses.clear();
         let answers =
             Answers { solved: &good.solved, clearance: &good.clearance, lay: None, motion: None };
-        let found = check_run(&other, &other.options[0].runs[0], &answers);
+        let found = check_run(&other, &other.routings[0].runs[0], &answers);
         assert_eq!(found[0].rule, "unresolved");
     }
 }

@@ -18,8 +18,8 @@ Examples:
   hosewright sheet my.bay.json --out my-hoses.pdf     the length sheet
   hosewright labels my.bay.json --out my-labels.pdf   a label a hose
   hosewright template my.bay.json feed --out feed.pdf one hose at full size
-  hosewright plan my.bay.json                         cutting plan and shopping list
-  hosewright compare my.bay.json                      the options side by side
+  hosewright cutlist my.bay.json                      cut list and shopping list
+  hosewright compare my.bay.json                      the routings side by side
   hosewright draw my.bay.json --view plan --out my-plan.dxf    a view in true scale
 
 Exit status: 0 nothing failed; 1 at least one finding is a fail; 2 the file or the call is at fault.";
@@ -31,7 +31,7 @@ Example:
 const CHECK_EXAMPLE: &str = "\
 Examples:
   hosewright check my.bay.json
-  hosewright check my.bay.json --option under --json > report.json
+  hosewright check my.bay.json --routing under --json > report.json
 
 Exit status: 0 nothing failed; 1 at least one finding is a fail; 2 the file or the call is at fault.";
 
@@ -39,7 +39,7 @@ const SHEET_EXAMPLE: &str = "\
 Examples:
   hosewright sheet my.bay.json --out my-hoses.pdf
   hosewright sheet my.bay.json --out my-hoses.pdf --paper letter
-  hosewright sheet my.bay.json --out my-hoses.csv --option under
+  hosewright sheet my.bay.json --out my-hoses.csv --routing under
 
 The ending of the name says the format: .pdf is for the bench, .html for a browser, .csv has one
 line a hose, .json is for programs.
@@ -49,35 +49,35 @@ Exit status: 0 written (whatever was found); 2 the file or the call is at fault.
 const LABELS_EXAMPLE: &str = "\
 Examples:
   hosewright labels my.bay.json --out my-labels.pdf
-  hosewright labels my.bay.json --out my-labels.pdf --option under --paper letter
+  hosewright labels my.bay.json --out my-labels.pdf --routing under --paper letter
 
 Exit status: 0 written (whatever was found); 2 the file or the call is at fault.";
 
 const TEMPLATE_EXAMPLE: &str = "\
 Examples:
   hosewright template my.bay.json feed --out feed.pdf
-  hosewright template my.bay.json feed --out feed.pdf --option under --paper a4
+  hosewright template my.bay.json feed --out feed.pdf --routing under --paper a4
 
 A route that lies flat is drawn flat, any other one in plan, side and front view, each with how much
 of the hose it shows. Print at 100 % and check the bars of 100 mm first.
 
 Exit status: 0 written (whatever was found); 2 the file or the call is at fault.";
 
-const PLAN_EXAMPLE: &str = "\
+const CUTLIST_EXAMPLE: &str = "\
 Examples:
-  hosewright plan my.bay.json
-  hosewright plan my.bay.json --option under --kerf 2 --csv order.csv
-  hosewright plan my.bay.json --json > plan.json
+  hosewright cutlist my.bay.json
+  hosewright cutlist my.bay.json --routing under --kerf 2 --csv order.csv
+  hosewright cutlist my.bay.json --json > cutlist.json
 
 Hose on the shelf and for sale is what the bay file's stock tells of; prices are in its own money.
 
-Exit status: 0 planned; 1 at least one finding is a fail, or a hose cannot be cut from what there is;
+Exit status: 0 done; 1 at least one finding is a fail, or a hose cannot be cut from what there is;
 2 the file or the call is at fault.";
 
 const COMPARE_EXAMPLE: &str = "\
 Examples:
   hosewright compare my.bay.json
-  hosewright compare my.bay.json --options A,B --out over-or-under.pdf
+  hosewright compare my.bay.json --routings A,B --out over-or-under.pdf
   hosewright compare my.bay.json --json > compare.json
 
 One sentence says what is given for what; the table below it has every figure, the worst place of
@@ -89,7 +89,7 @@ Exit status: 0 compared (whatever was found); 2 the file or the call is at fault
 const DRAW_EXAMPLE: &str = "\
 Examples:
   hosewright draw my.bay.json --view plan --out my-plan.dxf
-  hosewright draw my.bay.json --view side --out my-side.svg --option under
+  hosewright draw my.bay.json --view side --out my-side.svg --routing under
 
 Coordinates are those of the bay, 1 unit = 1 mm. Plan: X to the right, Y up; side: X to the right,
 Z up; front: Y to the right, Z up. The ending of the name says the format: .dxf is R12 with a layer
@@ -129,10 +129,10 @@ pub(super) enum Command {
     /// Write one hose at full size over as many pages as it takes
     #[command(after_help = TEMPLATE_EXAMPLE)]
     Template(TemplateArgs),
-    /// Print the cutting plan and the shopping list
-    #[command(after_help = PLAN_EXAMPLE)]
-    Plan(PlanArgs),
-    /// Print the options side by side, and what is better
+    /// Print the cut list and the shopping list
+    #[command(after_help = CUTLIST_EXAMPLE)]
+    Cutlist(CutlistArgs),
+    /// Print the routings side by side, and what is better
     #[command(after_help = COMPARE_EXAMPLE)]
     Compare(CompareArgs),
     /// Write a view in true scale
@@ -147,14 +147,14 @@ pub(super) enum Command {
     },
 }
 
-/// A bay and one of its options.
+/// A bay and one of its routings.
 #[derive(Debug, clap::Args)]
 pub(super) struct BayArgs {
     /// The bay file
     pub(super) file: PathBuf,
-    /// Routing option by its id, or its letter A, B …; the first where not given
+    /// Routing by its id, or its letter A, B …; the first where not given
     #[arg(long, value_name = "ID")]
-    pub(super) option: Option<String>,
+    pub(super) routing: Option<String>,
 }
 
 #[derive(Debug, clap::Args)]
@@ -232,7 +232,7 @@ impl From<PaperArg> for Paper {
 }
 
 #[derive(Debug, clap::Args)]
-pub(super) struct PlanArgs {
+pub(super) struct CutlistArgs {
     #[command(flatten)]
     pub(super) bay: BayArgs,
     /// What one cut takes away; 3 mm where not given
@@ -253,9 +253,9 @@ pub(super) struct PlanArgs {
 pub(super) struct CompareArgs {
     /// The bay file
     pub(super) file: PathBuf,
-    /// Routing options by id or letter, two or more, with commas between; all of them where not given
+    /// Routings by id or letter, two or more, with commas between; all of them where not given
     #[arg(long, value_name = "ID,ID", value_delimiter = ',')]
-    pub(super) options: Vec<String>,
+    pub(super) routings: Vec<String>,
     /// Print one JSON document instead of text
     #[arg(long)]
     pub(super) json: bool,

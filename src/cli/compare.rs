@@ -15,7 +15,7 @@ pub(super) fn run(args: &CompareArgs) -> Result<Exit, Refusal> {
     let format = format.transpose()?;
     let bay = file::load(&args.file).map_err(|error| error.to_string())?;
     let paper = paper(args.paper, bay.show_units);
-    let places = places(&bay, &args.options)?;
+    let places = places(&bay, &args.routings)?;
     let answered: Vec<Answered> =
         places.into_iter().filter_map(|place| Answered::of(&bay, place)).collect();
     let info = sheet::info(&args.file, args.date.clone());
@@ -29,32 +29,30 @@ pub(super) fn run(args: &CompareArgs) -> Result<Exit, Refusal> {
     Ok(Exit::Fine)
 }
 
-/// The places of the options that were asked for; all where none were.
+/// The places of the routings that were asked for; all where none were.
 fn places(bay: &Bay, wanted: &[String]) -> Result<Vec<usize>, Refusal> {
-    if bay.options.len() < 2 {
-        return Err(
-            "this bay has one routing option only, so there is nothing to compare; give it a \
-                    second one: in the window, Duplicate option (Ctrl+Shift+D) copies the one in \
+    if bay.routings.len() < 2 {
+        return Err("this bay has one routing only, so there is nothing to compare; give it a \
+                    second one: in the window, Duplicate routing (Ctrl+Shift+D) copies the one in \
                     view, to be led another way"
-                .to_owned(),
-        );
+            .to_owned());
     }
     if wanted.is_empty() {
-        return Ok((0..bay.options.len()).collect());
+        return Ok((0..bay.routings.len()).collect());
     }
     let mut places: Vec<usize> = Vec::new();
     for id in wanted.iter().map(|id| id.trim()) {
         let place = check::find(bay, id)?;
         if places.contains(&place) {
-            return Err(format!("option \"{id}\" is named twice; name two or more that differ"));
+            return Err(format!("routing \"{id}\" is named twice; name two or more that differ"));
         }
         places.push(place);
     }
     if let [only] = places[..] {
-        let others: Vec<&str> = bay.options.iter().map(|option| option.id.as_str()).collect();
+        let others: Vec<&str> = bay.routings.iter().map(|routing| routing.id.as_str()).collect();
         return Err(format!(
-            "to compare takes two options or more, and \"{}\" is one; this bay has {}",
-            bay.options[only].id,
+            "to compare takes two routings or more, and \"{}\" is one; this bay has {}",
+            bay.routings[only].id,
             others.join(", ")
         ));
     }

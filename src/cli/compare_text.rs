@@ -11,7 +11,7 @@ use super::table::{Align, shortened, table, wrap};
 const COLUMNS: usize = 108;
 /// What a figure is called.
 const LABEL_COLUMNS: usize = 28;
-/// A column is no narrower, however many options there are.
+/// A column is no narrower, however many routings there are.
 const LEAST_COLUMNS: usize = 14;
 
 /// The sentence, the figures, the differences hose by hose.
@@ -19,7 +19,7 @@ pub(super) fn compare(comparison: &Comparison) -> String {
     let mut out = String::new();
     // Writing to a String cannot fail, here and below.
     let _ = writeln!(out, "{}", shortened(&comparison.title, COLUMNS));
-    for one in &comparison.options {
+    for one in &comparison.routings {
         let named = format!("{}  {} ({})", one.letter, one.id, one.name);
         let _ = writeln!(out, "{}", shortened(&named, COLUMNS));
     }
@@ -37,9 +37,9 @@ fn say(out: &mut String, words: &str) {
     let _ = write!(out, "\n{}\n", wrap(words, COLUMNS, 0));
 }
 
-/// How wide the column of one option may be.
+/// How wide the column of one routing may be.
 fn room(comparison: &Comparison) -> usize {
-    let count = comparison.options.len().max(1);
+    let count = comparison.routings.len().max(1);
     ((COLUMNS - LABEL_COLUMNS) / count).saturating_sub(2).max(LEAST_COLUMNS)
 }
 
@@ -48,7 +48,7 @@ fn heads(comparison: &Comparison) -> Vec<String> {
     let head = |one: &crate::export::compare::Column| {
         shortened(&format!("{}  {}", one.letter, one.short), room)
     };
-    comparison.options.iter().map(head).collect()
+    comparison.routings.iter().map(head).collect()
 }
 
 fn lined(heads: &[String], rows: &[Vec<String>], first: &str) -> String {

@@ -14,7 +14,7 @@ pub(super) fn run(args: &DrawArgs) -> Result<Exit, Refusal> {
     let checked = Checked::load(&args.bay)?;
     let drawn = Drawn {
         bay: &checked.bay,
-        option: checked.option(),
+        routing: checked.routing(),
         solution: &checked.solution,
         findings: &checked.findings,
     };
@@ -22,7 +22,7 @@ pub(super) fn run(args: &DrawArgs) -> Result<Exit, Refusal> {
     output::file(&args.out, &bytes)?;
     output::wrote(
         &args.out,
-        &format!("{} view of {}, 1 unit = 1 mm", args.view.word(), checked.option_words()),
+        &format!("{} view of {}, 1 unit = 1 mm", args.view.word(), checked.routing_words()),
     );
     Ok(Exit::Fine)
 }

@@ -18,6 +18,6 @@ pub(super) fn run(args: &LabelsArgs) -> Result<Exit, Refusal> {
         1 => "1 label".to_owned(),
         count => format!("{count} labels"),
     };
-    output::wrote(&args.out, &format!("{labels} of {}", checked.option_words()));
+    output::wrote(&args.out, &format!("{labels} of {}", checked.routing_words()));
     Ok(Exit::Fine)
 }

@@ -7,11 +7,11 @@ mod args;
 mod check;
 mod compare;
 mod compare_text;
+mod cutlist;
+mod cutlist_text;
 mod draw;
 mod labels;
 mod output;
-mod plan;
-mod plan_text;
 mod sheet;
 mod table;
 mod template;
@@ -78,7 +78,7 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> Outcome {
         Some(Command::Sheet(args)) => sheet::run(&args),
         Some(Command::Labels(args)) => labels::run(&args),
         Some(Command::Template(args)) => template::run(&args),
-        Some(Command::Plan(args)) => plan::run(&args),
+        Some(Command::Cutlist(args)) => cutlist::run(&args),
         Some(Command::Compare(args)) => compare::run(&args),
         Some(Command::Draw(args)) => draw::run(&args),
         Some(Command::Help { command }) => return Outcome::Done(help(command)),

@@ -26,13 +26,13 @@ pub(super) fn run(args: &SheetArgs) -> Result<Exit, Refusal> {
     } else {
         String::new()
     };
-    output::wrote(&args.out, &format!("{hoses} of {}{stop}", checked.option_words()));
+    output::wrote(&args.out, &format!("{hoses} of {}{stop}", checked.routing_words()));
     Ok(Exit::Fine)
 }
 
-/// The sheet of the option that was asked for.
+/// The sheet of the routing that was asked for.
 pub(super) fn sheet(checked: &Checked, info: SheetInfo) -> Sheet {
-    Sheet::new(&checked.bay, checked.option(), &checked.solution, &checked.findings, info)
+    Sheet::new(&checked.bay, checked.routing(), &checked.solution, &checked.findings, info)
 }
 
 /// The day, today (UTC) where none was asked for, and the name of the bay file.

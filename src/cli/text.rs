@@ -23,21 +23,21 @@ const NAME_COLUMNS: usize = 22;
 /// Lengths, findings and a closing sentence.
 pub(super) fn check(
     bay: &Bay,
-    option: &Routing,
+    routing: &Routing,
     solution: &RoutingSolution,
     findings: &[Finding],
 ) -> String {
     let mut out = String::new();
     let title = name_or(&bay.title, "Untitled bay");
-    let name = name_or(&option.name, &option.id);
+    let name = name_or(&routing.name, &routing.id);
     // Writing to a String cannot fail, here and below.
     let _ = writeln!(out, "{}", shortened(title, COLUMNS));
-    let _ = writeln!(out, "{}\n", shortened(&format!("Option {} ({name})", option.id), COLUMNS));
-    lengths(&mut out, bay, option, solution, findings);
-    flow(&mut out, bay, option, solution);
+    let _ = writeln!(out, "{}\n", shortened(&format!("Routing {} ({name})", routing.id), COLUMNS));
+    lengths(&mut out, bay, routing, solution, findings);
+    flow(&mut out, bay, routing, solution);
     for finding in worst_first(findings) {
         out.push('\n');
-        told(&mut out, option, solution, finding, bay.show_units);
+        told(&mut out, routing, solution, finding, bay.show_units);
     }
     let _ = write!(out, "\n{}\n", closing(findings));
     output::plain(&out)
@@ -46,16 +46,16 @@ pub(super) fn check(
 fn lengths(
     out: &mut String,
     bay: &Bay,
-    option: &Routing,
+    routing: &Routing,
     solution: &RoutingSolution,
     findings: &[Finding],
 ) {
     let unit = bay.show_units;
-    if option.runs.is_empty() {
-        out.push_str("No hoses in this option.\n");
+    if routing.runs.is_empty() {
+        out.push_str("No hoses in this routing.\n");
         return;
     }
-    let rows: Vec<Vec<String>> = option
+    let rows: Vec<Vec<String>> = routing
         .runs
         .iter()
         .zip(&solution.runs)
@@ -111,9 +111,9 @@ fn row(run: &Run, solved: &RunSolution, findings: &[Finding], unit: LengthUnit) 
 }
 
 /// What the flow takes in the hoses that a flow is given for; nothing where there is none.
-fn flow(out: &mut String, bay: &Bay, option: &Routing, solution: &RoutingSolution) {
-    let given = option.runs.iter().zip(&solution.runs).filter_map(|(run, solved)| {
-        let lpm = run.duty.flow_lpm?;
+fn flow(out: &mut String, bay: &Bay, routing: &Routing, solution: &RoutingSolution) {
+    let given = routing.runs.iter().zip(&solution.runs).filter_map(|(run, solved)| {
+        let lpm = run.service.flow_lpm?;
         Some((run, lpm, flow_in_run(bay, run, solved)))
     });
     let (mut rows, mut not_known, mut cautions) = (Vec::new(), Vec::new(), BTreeSet::new());
@@ -165,14 +165,14 @@ fn flow_row(name: String, flow: &RunFlow, unit: LengthUnit) -> Vec<String> {
 /// One finding: what and where, what to do, why.
 fn told(
     out: &mut String,
-    option: &Routing,
+    routing: &Routing,
     solution: &RoutingSolution,
     finding: &Finding,
     unit: LengthUnit,
 ) {
     const INDENT: usize = 6;
     let head = format!("{:<4}  {}", finding.severity.word().to_uppercase(), finding.rule);
-    let place = place(option, solution, finding, unit);
+    let place = place(routing, solution, finding, unit);
     let _ = writeln!(out, "{head}{}", if place.is_empty() { place } else { format!("  {place}") });
     let mut line = |label: &str, words: &str| {
         if !words.is_empty() {
@@ -188,14 +188,14 @@ fn told(
 }
 
 fn place(
-    option: &Routing,
+    routing: &Routing,
     solution: &RoutingSolution,
     finding: &Finding,
     unit: LengthUnit,
 ) -> String {
     let Some(id) = &finding.run else { return finding.other.clone().unwrap_or_default() };
-    let index = option.runs.iter().position(|run| run.id == *id);
-    let name = index.map_or(id, |i| &option.runs[i].name);
+    let index = routing.runs.iter().position(|run| run.id == *id);
+    let name = index.map_or(id, |i| &routing.runs[i].name);
     let mut place = shortened(if name.is_empty() { id } else { name }, NAME_COLUMNS);
     let solved = index.and_then(|i| solution.run(i));
     if let Some((at_mm, run)) = finding.at_mm.zip(solved) {
@@ -212,13 +212,13 @@ fn closing(findings: &[Finding]) -> String {
     let many = |n: usize, one: &str, more: &str| format!("{n} {}", if n == 1 { one } else { more });
     let tail = format!("{}, {}", many(warns, "warning", "warnings"), many(notes, "note", "notes"));
     let verdict = if fails > 0 {
-        format!("Do not cut yet: {} to mend first, {tail}.", many(fails, "fault", "faults"))
+        format!("Do not cut yet: {} to fix first, {tail}.", many(fails, "fault", "faults"))
     } else if warns > 0 {
         format!("Nothing failed; look at the warnings before cutting: {tail}.")
     } else {
         format!("Nothing failed: {tail}.")
     };
-    let limits = "Lengths are those of the bay as it is drawn; how hoses lie, and in which poses, is \
+    let limits = "Lengths are those of the bay as it is drawn; how hoses lie, and in which positions, is \
         calculated. Do a dry fit before cutting, and a leak test \
         before use; local codes, the makers’ instructions and licensed practice come first.";
     format!("{}\n{}", wrap(&verdict, COLUMNS, 0), wrap(limits, COLUMNS, 0))

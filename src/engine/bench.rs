@@ -16,8 +16,8 @@ pub(super) fn free_spans(
     let mut spans = Vec::with_capacity(clamps.len() + 1);
     let (mut begin_mm, mut begin) = (from.end.socket_mm.min(centreline_mm), from.mouth);
     for clamp in clamps {
-        let reach = clamp.half_width_mm * clamp.along;
-        let (left, right) = (clamp.at_mm - clamp.half_width_mm, clamp.at_mm + clamp.half_width_mm);
+        let reach = clamp.half_grip_mm * clamp.along;
+        let (left, right) = (clamp.at_mm - clamp.half_grip_mm, clamp.at_mm + clamp.half_grip_mm);
         push(&mut spans, (begin_mm, left), begin.distance(clamp.point - reach));
         (begin_mm, begin) = (right.max(begin_mm), clamp.point + reach);
     }

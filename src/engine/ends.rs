@@ -22,11 +22,19 @@ pub fn end_frame(port: &Port, end: &RunEnd, resolved: &ResolvedEnd) -> EndFrame 
 pub(super) fn solved(
     end: ResolvedEnd,
     frame: EndFrame,
-    lead_mm: f64,
-    lead_is_found: bool,
+    straight_mm: f64,
+    straight_is_found: bool,
     straight_at_wanted_mm: Option<f64>,
 ) -> EndSolution {
     let set_back_mm = end.set_back_mm();
     let mouth = frame.exit + end.socket_mm * frame.direction;
-    EndSolution { end, frame, lead_mm, lead_is_found, set_back_mm, mouth, straight_at_wanted_mm }
+    EndSolution {
+        end,
+        frame,
+        straight_mm,
+        straight_is_found,
+        set_back_mm,
+        mouth,
+        straight_at_wanted_mm,
+    }
 }

@@ -14,7 +14,7 @@ use crate::model::Run;
 /// An end fitting and where it is.
 type End = (ResolvedEnd, EndFrame);
 
-/// The runs of one option as they were measured last.
+/// The runs of one routing as they were measured last.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Measured {
     runs: Vec<Option<MeasuredRun>>,
@@ -64,15 +64,15 @@ impl Measured {
 #[derive(Debug, Clone, Default)]
 pub(super) struct Before {
     runs: Vec<Option<Known>>,
-    solids: u64,
+    obstacles: u64,
 }
 
-/// All that clearance and lie of a run depend on, but for the solids.
+/// All that clearance and lie of a run depend on, but for the obstacles.
 #[derive(Debug, Clone, PartialEq)]
 struct Known {
     solved: Arc<RunSolution>,
     ports: [String; 2],
-    /// The solids that its ports are screwed into.
+    /// The obstacles that its ports are screwed into.
     on: [Option<usize>; 2],
 }
 
@@ -87,11 +87,11 @@ impl Known {
 impl Before {
     /// For each run whether it is as it was; what is new is taken in.
     pub(super) fn follow(&mut self, drawn: &Drawn<'_>, index: &ClearanceIndex) -> Vec<bool> {
-        if self.solids != index.version() {
-            (self.runs, self.solids) = (Vec::new(), index.version());
+        if self.obstacles != index.version() {
+            (self.runs, self.obstacles) = (Vec::new(), index.version());
         }
         self.runs.resize_with(drawn.runs.len(), || None);
-        let all = drawn.option.runs.iter().zip(drawn.runs).zip(&mut self.runs);
+        let all = drawn.routing.runs.iter().zip(drawn.runs).zip(&mut self.runs);
         all.map(|((run, solved), known)| {
             let Ok(solved) = solved else {
                 *known = None;

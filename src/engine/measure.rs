@@ -5,10 +5,10 @@ use crate::geom::{
 };
 use crate::model::{Run, Via};
 
-use super::leads::{Leads, settle};
 use super::resolve::{ResolvedEnd, ResolvedHose};
 use super::route::{Laying, Route};
 use super::solution::{BendPlace, BentCorner, ClampMark, RunSolution};
+use super::straights::{Straights, settle};
 use super::{bench, ends};
 
 /// What is laid out for one run and wiped for the next, so that a large bay does not ask for memory
@@ -31,8 +31,8 @@ pub(super) fn measure(
 ) -> RunSolution {
     let laying = Laying { run, hose: &hose, from: (&end_a, &frame_a), to: (&end_b, &frame_b) };
     let Desk { route, line, fillets, middles } = desk;
-    let leads = settle(&laying, route);
-    route.lay(&laying, &leads);
+    let straights = settle(&laying, route);
+    route.lay(&laying, &straights);
     route.merge_coincident();
     line.refill(&route.points, |i| route.known[i]);
     fit_fillets_into(fillets, line, &route.wanted, &route.held);
@@ -41,15 +41,15 @@ pub(super) fn measure(
     let centreline_mm = centre_line.length();
     let slack_mm = run.slack_in_force_pct() / 100.0 * centreline_mm;
     let cut_length_mm = centreline_mm + slack_mm;
-    let clamps = clamps(&laying, route, &leads, fillets, middles);
+    let clamps = clamps(&laying, route, &straights, fillets, middles);
     let clock = (end_a.is_elbow() && end_b.is_elbow())
         .then(|| clock_between_deg(line, frame_a.nose, frame_b.nose))
         .flatten();
-    let found = |lead: Option<f64>| lead.is_none();
+    let found = |straight: Option<f64>| straight.is_none();
     let straight_a = straight_at_wanted(route, fillets, 1, end_a.socket_mm);
     let straight_b = straight_at_wanted(route, fillets, fillets.len() - 2, end_b.socket_mm);
-    let from = ends::solved(end_a, frame_a, leads.a, found(run.from.lead_mm), straight_a);
-    let to = ends::solved(end_b, frame_b, leads.b, found(run.to.lead_mm), straight_b);
+    let from = ends::solved(end_a, frame_a, straights.a, found(run.from.straight_mm), straight_a);
+    let to = ends::solved(end_b, frame_b, straights.b, found(run.to.straight_mm), straight_b);
     let bending = fillets.iter().filter(|fillet| fillet.bends());
     RunSolution {
         spans: bench::free_spans(&from, &to, &clamps, centreline_mm, slack_mm),
@@ -99,7 +99,7 @@ fn straight_at_wanted(
 fn clamps(
     laying: &Laying<'_>,
     route: &Route,
-    leads: &Leads,
+    straights: &Straights,
     fillets: &[Fillet],
     middles: &[f64],
 ) -> Vec<ClampMark> {
@@ -108,7 +108,7 @@ fn clamps(
         let Via::Clamp(clamp) = step else { continue };
         let after = Some(BendPlace::AfterClamp(via as u32));
         let Some(corner) = route.places.iter().position(|place| *place == after) else { continue };
-        let lead_mm = leads.clamp(via);
+        let straight_mm = straights.clamp(via);
         let half = route.points[corner].distance(route.points[corner - 1]) / 2.0;
         let straight = |i: usize| fillets[i].bends().then(|| half - fillets[i].tangent);
         // Back from the arc after it; a bend that reaches past the middle leaves it there.
@@ -117,9 +117,9 @@ fn clamps(
             via,
             point: clamp.at,
             along: unit_or_x(clamp.along),
-            at_mm: start_of_bend - (lead_mm - fillets[corner].tangent).max(0.0),
-            half_width_mm: laying.half_width(clamp.half_width_mm),
-            lead_mm,
+            at_mm: start_of_bend - (straight_mm - fillets[corner].tangent).max(0.0),
+            half_grip_mm: laying.half_grip(clamp.grip_mm),
+            straight_mm,
             straight_before_mm: straight(corner - 1),
             straight_after_mm: straight(corner),
         });

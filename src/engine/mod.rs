@@ -1,5 +1,5 @@
 //! Pure answers about a bay: end frames, the drawn centre line, lengths, the clock angle, the marks
-//! for the bench, clearances, flow and pressure drop, the cutting plan and the shopping list.
+//! for the bench, clearances, flow and pressure drop, the cut list and the shopping list.
 //!
 //! [`solve`] takes a bay and gives a [`Solution`]; it reads no file, keeps no state and cannot
 //! fail: whatever can be drawn is drawn and measured, and [`crate::checks`] finds fault with it.
@@ -11,11 +11,10 @@ pub mod compare;
 pub mod cutting;
 mod ends;
 pub mod flow;
+pub mod installed;
 mod kept;
 pub mod lay;
-mod leads;
 pub mod leak_test;
-pub mod lie;
 mod measure;
 pub mod motion;
 mod ports;
@@ -23,6 +22,7 @@ mod resolve;
 mod route;
 mod solution;
 mod solve;
+mod straights;
 
 pub use as_made::{AsMade, as_made, corrected_ends};
 pub use ends::end_frame;

@@ -75,7 +75,7 @@ mod tests {
             at: glam::DVec3::new(i as f64, 0.0, 0.0),
             toward: glam::DVec3::X,
             dash: None,
-            body: None,
+            group: None,
             on: None,
             extra: Vec::new(),
         };

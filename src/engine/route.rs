@@ -7,9 +7,9 @@ use crate::geom::{EndFrame, unit_or_x};
 use crate::model::{Run, Via};
 use crate::units::EPS_MM;
 
-use super::leads::Leads;
 use super::resolve::{ResolvedEnd, ResolvedHose};
 use super::solution::BendPlace;
+use super::straights::Straights;
 
 /// How many outside diameters a hose stays straight beside a socket (FAA-H-8083-30A: "at least two
 /// hose diameters", published).
@@ -35,8 +35,8 @@ impl Laying<'_> {
     }
 
     /// Half the length a clamp grips.
-    pub(super) fn half_width(&self, given: Option<f64>) -> f64 {
-        given.unwrap_or(self.hose.outside_mm)
+    pub(super) fn half_grip(&self, grip_mm: Option<f64>) -> f64 {
+        grip_mm.map_or(self.hose.outside_mm, |grip| grip / 2.0)
     }
 }
 
@@ -56,14 +56,14 @@ pub(super) struct Route {
 
 impl Route {
     /// Lays the polyline `E_A, C_A, …, C_B, E_B` with these leads; what was in it is gone.
-    pub(super) fn lay(&mut self, laying: &Laying<'_>, leads: &Leads) {
+    pub(super) fn lay(&mut self, laying: &Laying<'_>, straights: &Straights) {
         let wanted = laying.wanted();
         let (end_a, a) = laying.from;
         let (end_b, b) = laying.to;
         self.clear();
         self.point(a.exit, None, 0.0);
         self.stretch(Some(a.direction), laying.straight_at(end_a));
-        self.point(a.exit + leads.a * a.direction, Some(BendPlace::LeadA), wanted);
+        self.point(a.exit + straights.a * a.direction, Some(BendPlace::StraightA), wanted);
         self.stretch(None, 0.0);
         for (i, via) in laying.run.via.iter().enumerate() {
             match via {
@@ -73,16 +73,16 @@ impl Route {
                 }
                 Via::Clamp(clamp) => {
                     let along = unit_or_x(clamp.along);
-                    let reach = leads.clamp(i) * along;
+                    let reach = straights.clamp(i) * along;
                     self.point(clamp.at - reach, Some(BendPlace::BeforeClamp(i as u32)), wanted);
-                    let grip = 2.0 * laying.half_width(clamp.half_width_mm);
+                    let grip = 2.0 * laying.half_grip(clamp.grip_mm);
                     self.stretch(Some(along), grip);
                     self.point(clamp.at + reach, Some(BendPlace::AfterClamp(i as u32)), wanted);
                 }
             }
             self.stretch(None, 0.0);
         }
-        self.point(b.exit + leads.b * b.direction, Some(BendPlace::LeadB), wanted);
+        self.point(b.exit + straights.b * b.direction, Some(BendPlace::StraightB), wanted);
         self.stretch(Some(-b.direction), laying.straight_at(end_b));
         self.point(b.exit, None, 0.0);
     }

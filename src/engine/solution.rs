@@ -8,23 +8,23 @@ use crate::geom::{CentreLine, EndFrame};
 
 use super::clearance::RoutingClearance;
 use super::lay::{RoutingLay, RunLay};
-use super::motion::{Poses, RunMotion};
+use super::motion::{Positions, RunMotion};
 use super::resolve::{Missing, ResolvedEnd, ResolvedHose};
 
-/// Every option of a bay, solved; in the order of `Bay::options`.
+/// Every routing of a bay, solved; in the order of `Bay::routings`.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Solution {
-    /// One for each option.
+    /// One for each routing.
     pub routings: Vec<RoutingSolution>,
 }
 
-/// One option, solved; in the order of its runs.
+/// One routing, solved; in the order of its runs.
 #[derive(Debug, Clone, PartialEq)]
 pub struct RoutingSolution {
     /// One for each run. `Err` where a reference of the run leads nowhere, which a loaded file
     /// cannot have; an edit in between can.
     pub runs: Vec<Result<Arc<RunSolution>, Missing>>,
-    /// How near the drawn hoses come to solids and to each other.
+    /// How near the drawn hoses come to obstacles and to each other.
     pub clearance: RoutingClearance,
     /// How they really lie; none where only the drawn routes were asked for.
     pub lay: Option<RoutingLay>,
@@ -41,10 +41,10 @@ impl RoutingSolution {
         self.lay.as_ref()?.runs.get(index)?.as_deref()
     }
 
-    /// The run in this place in every pose, where that was asked for.
-    pub fn motion_of(&self, index: usize) -> Option<(&RunMotion, &Poses)> {
+    /// The run in this place in every position, where that was asked for.
+    pub fn motion_of(&self, index: usize) -> Option<(&RunMotion, &Positions)> {
         let motion = self.lay.as_ref()?.motion.as_ref()?;
-        Some((motion.runs.get(index)?.as_ref()?, &motion.poses))
+        Some((motion.runs.get(index)?.as_ref()?, &motion.positions))
     }
 }
 
@@ -131,9 +131,9 @@ pub struct EndSolution {
     /// Its place and directions in the bay.
     pub frame: EndFrame,
     /// Distance from the hose exit to the first corner, given or found.
-    pub lead_mm: f64,
-    /// Whether `lead_mm` was found by the engine.
-    pub lead_is_found: bool,
+    pub straight_mm: f64,
+    /// Whether `straight_mm` was found by the engine.
+    pub straight_is_found: bool,
     /// Set-back along the hose axis (contract §2).
     pub set_back_mm: f64,
     /// Where the grip ends and the hose comes out: `E + socket·e`.
@@ -171,10 +171,10 @@ pub struct Bend {
 /// What makes a corner of the polyline.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum BendPlace {
-    /// The lead of end A.
-    LeadA,
-    /// The lead of end B.
-    LeadB,
+    /// The straight of end A.
+    StraightA,
+    /// The straight of end B.
+    StraightB,
     /// A corner, by its place in `Run::via`.
     Corner(u32),
     /// The corner before a clamp, by the clamp's place in `Run::via`.
@@ -194,10 +194,10 @@ pub struct ClampMark {
     pub along: DVec3,
     /// Its middle along the hose.
     pub at_mm: f64,
-    /// Half the length it grips, given or the hose's outside diameter.
-    pub half_width_mm: f64,
+    /// Half the length it grips, given or the hose's outside diameter on either side.
+    pub half_grip_mm: f64,
     /// Distance to the corner on either side, given or found.
-    pub lead_mm: f64,
+    pub straight_mm: f64,
     /// Straight hose between its middle and the bend before it, as drawn; none where nothing turns.
     pub straight_before_mm: Option<f64>,
     /// The same for the bend after it.

@@ -14,19 +14,19 @@ use super::ports::PortIndex;
 use super::resolve::{Missing, ResolvedEnd, resolve_end, resolve_hose};
 use super::solution::{RoutingSolution, RunSolution, Solution};
 
-/// Every option of the bay, solved. Time grows linearly with the corners of all runs.
+/// Every routing of the bay, solved. Time grows linearly with the corners of all runs.
 pub fn solve(bay: &Bay) -> Solution {
     Solver::default().bay(bay)
 }
 
-/// One option of the bay, solved.
-pub fn solve_routing(bay: &Bay, option: &Routing) -> RoutingSolution {
-    Solver::default().routing(bay, option)
+/// One routing of the bay, solved.
+pub fn solve_routing(bay: &Bay, routing: &Routing) -> RoutingSolution {
+    Solver::default().routing(bay, routing)
 }
 
-/// One option of the bay with how its hoses lie in every pose.
-pub fn solve_whole(bay: &Bay, option: &Routing) -> RoutingSolution {
-    Solver::default().routing_to(bay, option, Depth::Motion)
+/// One routing of the bay with how its hoses lie in every position.
+pub fn solve_whole(bay: &Bay, routing: &Routing) -> RoutingSolution {
+    Solver::default().routing_to(bay, routing, Depth::Motion)
 }
 
 /// One run, solved by itself.
@@ -38,16 +38,16 @@ pub fn solve_run(bay: &Bay, run: &Run) -> Result<RunSolution, Missing> {
 }
 
 /// Solves again and again what changes little, as in a drag: it keeps its working memory and knows
-/// where the ports were and what the solids are. Its answers do not depend on what it solved before.
+/// where the ports were and what the obstacles are. Its answers do not depend on what it solved before.
 #[derive(Debug, Clone, Default)]
 pub struct Solver {
     ports: PortIndex,
     desk: Desk,
     measured: Measured,
-    solids: ClearanceIndex,
+    obstacles: ClearanceIndex,
     before: Before,
     clearances: clearance::Kept,
-    lies: lay::Kept,
+    installed: lay::Kept,
 }
 
 /// How far a bay is worked out.
@@ -56,37 +56,40 @@ pub enum Depth {
     /// The drawn routes: lengths, bends, clearances.
     Drawn,
     /// And how the hoses really lie.
-    Lie,
-    /// And how they lie in every pose.
+    Installed,
+    /// And how they lie in every position.
     Motion,
 }
 
 impl Solver {
     /// [`solve`].
     pub fn bay(&mut self, bay: &Bay) -> Solution {
-        Solution { routings: bay.options.iter().map(|option| self.routing(bay, option)).collect() }
+        Solution {
+            routings: bay.routings.iter().map(|routing| self.routing(bay, routing)).collect(),
+        }
     }
 
     /// [`solve_routing`].
-    pub fn routing(&mut self, bay: &Bay, option: &Routing) -> RoutingSolution {
-        self.routing_to(bay, option, Depth::Drawn)
+    pub fn routing(&mut self, bay: &Bay, routing: &Routing) -> RoutingSolution {
+        self.routing_to(bay, routing, Depth::Drawn)
     }
 
-    /// One option of the bay, solved as far as is asked for.
-    pub fn routing_to(&mut self, bay: &Bay, option: &Routing, depth: Depth) -> RoutingSolution {
+    /// One routing of the bay, solved as far as is asked for.
+    pub fn routing_to(&mut self, bay: &Bay, routing: &Routing, depth: Depth) -> RoutingSolution {
         let runs: Vec<_> =
-            (0..).zip(&option.runs).map(|(at, run)| self.run_at(bay, at, run)).collect();
+            (0..).zip(&routing.runs).map(|(at, run)| self.run_at(bay, at, run)).collect();
         self.measured.cut_to(runs.len());
-        self.solids.update(&bay.solids);
-        let hose_gap_mm = option.hose_gap_mm.unwrap_or(Routing::DEFAULT_HOSE_GAP_MM);
-        let drawn = lay::Drawn { bay, option, runs: &runs, hose_gap_mm };
-        let stays = self.before.follow(&drawn, &self.solids);
-        let clearance = self.clearances.of_routing(&self.solids, &drawn, &stays);
+        self.obstacles.update(&bay.obstacles);
+        let hose_clearance_mm =
+            routing.hose_clearance_mm.unwrap_or(Routing::DEFAULT_HOSE_CLEARANCE_MM);
+        let drawn = lay::Drawn { bay, routing, runs: &runs, hose_clearance_mm };
+        let stays = self.before.follow(&drawn, &self.obstacles);
+        let clearance = self.clearances.of_routing(&self.obstacles, &drawn, &stays);
         let lay = if depth > Depth::Drawn {
-            Some(self.lies.lay(&self.solids, &drawn, &stays, depth))
+            Some(self.installed.lay(&self.obstacles, &drawn, &stays, depth))
         } else {
             // What the runs are compared with is newer than these.
-            self.lies = lay::Kept::default();
+            self.installed = lay::Kept::default();
             None
         };
         RoutingSolution { runs, clearance, lay }

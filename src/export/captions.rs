@@ -17,7 +17,7 @@ pub(super) const MARK: &str = "Mark, measuring from cut end A";
 pub(super) const BENDS: &str = "Middles of the bends, for information:";
 pub(super) const ROUTE: &str = "Route";
 pub(super) const ROUTE_NOTE: &str = "as drawn: circles are the seats, dark the sockets, frames the \
-     clamps; solids lightly, hatched: hot, dashed: moving, dotted: sharp";
+     clamps; obstacles lightly, hatched: hot, dashed: moving, dotted: sharp";
 pub(super) const BENCH: &str = "On the bench";
 pub(super) const BENCH_NOTE: &str = "common practice; the maker’s word goes first";
 pub(super) const TORQUE: &str = "Nut torque";
@@ -25,7 +25,7 @@ pub(super) const TORQUE_NOTE: &str = "lubricated; the maker’s figure rules";
 pub(super) const NO_TORQUE: &str = "No table lists this size: take the maker’s figure.";
 pub(super) const LEAK_TEST: &str = "Leak test";
 pub(super) const MADE: &str = "As it was made";
-pub(super) const LIE: &str = "As it will lie, calculated";
+pub(super) const INSTALLED: &str = "Installed shape, calculated";
 pub(super) const FLOW: &str = "Flow, calculated";
 pub(super) const RESULT: &str = "result";
 pub(super) const WAIT: &str = "Hoses marked “do not cut yet” wait until that is done.";
@@ -34,7 +34,7 @@ pub(super) const OPEN_NOTE: &str = "what to do about each stands with its hose";
 pub(super) const LABELS_NOTE: &str = "cut along the marks";
 pub(super) const LABEL_TESTED: &str = "tested on";
 pub(super) const LABEL_AT: &str = "at";
-pub(super) const COMPARE: &str = "Options side by side";
+pub(super) const COMPARE: &str = "Routings side by side";
 pub(super) const COMPARE_RUNS: &str = "Hose by hose";
 pub(super) const COMPARE_READ: &str = "How to read it";
 pub(super) const TEMPLATE: &str = "full-size template";
@@ -44,9 +44,9 @@ pub(super) const TEMPLATE_PRINT: &str =
 pub(super) const TEMPLATE_JOIN: &str =
     " Lay the pages over one another so that the crosses meet, and tape them.";
 
-/// Option, date, units, file.
+/// Routing, date, units, file.
 pub(super) fn about(sheet: &Sheet) -> String {
-    let mut parts = vec![format!("option {}", sheet.option)];
+    let mut parts = vec![format!("routing {}", sheet.routing)];
     parts.extend(sheet.info.date.clone());
     parts.push(match sheet.unit {
         LengthUnit::Inch => "inches, millimetres beside them".to_owned(),

@@ -4,7 +4,7 @@ use super::sheet::{FlowFigures, HoseSheet, MarkKind, Sheet};
 
 /// The columns, each with its unit.
 const COLUMNS: [&str; 44] = [
-    "option",
+    "routing",
     "hose_id",
     "name",
     "from_port",
@@ -29,13 +29,13 @@ const COLUMNS: [&str; 44] = [
     "clock_between_deg",
     "min_radius_mm",
     "radius_limit_mm",
-    "clearance_solid",
+    "clearance_obstacle",
     "clearance_gap_mm",
-    "clearance_keep_off_mm",
+    "clearance_min_clearance_mm",
     "clearance_at_mm",
     "clamps_from_a_mm",
     "dry_fit_mm",
-    "medium",
+    "fluid",
     "pressure_bar",
     "temperature_c",
     "state",
@@ -67,7 +67,7 @@ fn row(sheet: &Sheet, hose: &HoseSheet) -> [String; 44] {
     let flowing =
         |told: fn(&FlowFigures) -> String| figures.flow.as_ref().map_or_else(String::new, told);
     [
-        text(&sheet.option_id),
+        text(&sheet.routing_id),
         text(&hose.id),
         text(&hose.name),
         text(&hose.from),
@@ -93,13 +93,13 @@ fn row(sheet: &Sheet, hose: &HoseSheet) -> [String; 44] {
         optional(hose.clock.between_deg),
         optional(figures.min_radius_mm),
         number(figures.radius_limit_mm),
-        clearance.map_or_else(String::new, |near| text(&near.solid)),
+        clearance.map_or_else(String::new, |near| text(&near.obstacle)),
         optional(clearance.map(|near| near.gap_mm)),
-        optional(clearance.map(|near| near.keep_off_mm)),
+        optional(clearance.map(|near| near.min_clearance_mm)),
         optional(clearance.map(|near| near.at_mm)),
         clamps(hose),
         optional(figures.dry_fit_mm),
-        figures.medium.as_deref().map_or_else(String::new, text),
+        figures.fluid.as_deref().map_or_else(String::new, text),
         optional(figures.pressure_bar),
         optional(figures.temperature_c),
         text(&hose.state),

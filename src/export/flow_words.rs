@@ -1,7 +1,7 @@
 //! What a flow takes, in words.
 
 use crate::engine::flow::{ColdStart, LEFT_OUT, METHOD, NoFlow, Regime, RunFlow};
-use crate::model::Duty;
+use crate::model::Service;
 use crate::units::{
     Flow, FlowUnit, LengthUnit, Pressure, PressureUnit, Temperature, TemperatureUnit, significant,
 };
@@ -94,8 +94,8 @@ pub fn why_not_known(why: &NoFlow) -> Option<String> {
 }
 
 /// What is to be said of a density without a viscosity, or the other way round.
-pub fn lone_figure(duty: &Duty) -> Option<&'static str> {
-    match (duty.density_kg_m3, duty.viscosity_mm2_s) {
+pub fn lone_figure(service: &Service) -> Option<&'static str> {
+    match (service.density_kg_m3, service.viscosity_mm2_s) {
         (Some(_), None) => Some("the density given is not used without a viscosity"),
         (None, Some(_)) => Some("the viscosity given is not used without a density"),
         _ => None,

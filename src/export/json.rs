@@ -15,8 +15,8 @@ struct SheetJson<'a> {
     version: u32,
     title: &'a str,
     notes: &'a str,
-    option: &'a str,
-    option_name: &'a str,
+    routing: &'a str,
+    routing_name: &'a str,
     date: Option<&'a str>,
     file: Option<&'a str>,
     show_units: &'static str,
@@ -38,7 +38,7 @@ struct HoseJson<'a> {
     to: &'a str,
     hose: &'a str,
     dash: u32,
-    duty: &'a str,
+    service: &'a str,
     do_not_cut: bool,
     state: &'a str,
     cut_length_mm: f64,
@@ -60,7 +60,7 @@ struct HoseJson<'a> {
     ends: Vec<EndJson<'a>>,
     clock: ClockJson<'a>,
     breakdown: Vec<FactJson<'a>>,
-    lie: Vec<FactJson<'a>>,
+    installed: Vec<FactJson<'a>>,
     flow: Vec<FactJson<'a>>,
     torque: Vec<FactJson<'a>>,
     cautions: Vec<FactJson<'a>>,
@@ -73,9 +73,9 @@ struct HoseJson<'a> {
 
 #[derive(Serialize)]
 struct ClearanceJson<'a> {
-    solid: &'a str,
+    obstacle: &'a str,
     gap_mm: f64,
-    keep_off_mm: f64,
+    min_clearance_mm: f64,
     at_mm: f64,
 }
 
@@ -131,8 +131,8 @@ pub(super) fn json(sheet: &Sheet) -> String {
         version: 1,
         title: &sheet.title,
         notes: &sheet.notes,
-        option: &sheet.option_id,
-        option_name: &sheet.option,
+        routing: &sheet.routing_id,
+        routing_name: &sheet.routing,
         date: sheet.info.date.as_deref(),
         file: sheet.info.file_name.as_deref(),
         show_units: match sheet.unit {
@@ -167,7 +167,7 @@ fn hose(hose: &HoseSheet) -> HoseJson<'_> {
         to: &hose.to,
         hose: &hose.hose,
         dash: hose.dash,
-        duty: &hose.duty,
+        service: &hose.service,
         do_not_cut: !hose.stop.is_empty(),
         state: &hose.state,
         cut_length_mm: figures.cut_length_mm,
@@ -193,7 +193,7 @@ fn hose(hose: &HoseSheet) -> HoseJson<'_> {
             tolerance: &hose.clock.tolerance,
         },
         breakdown: facts(&hose.breakdown),
-        lie: facts(&hose.lie),
+        installed: facts(&hose.installed),
         flow: facts(&hose.flow),
         torque: facts(&hose.torque),
         cautions: facts(&hose.cautions),
@@ -207,9 +207,9 @@ fn hose(hose: &HoseSheet) -> HoseJson<'_> {
 
 fn clearance(clearance: &Clearance) -> ClearanceJson<'_> {
     ClearanceJson {
-        solid: &clearance.solid,
+        obstacle: &clearance.obstacle,
         gap_mm: clearance.gap_mm,
-        keep_off_mm: clearance.keep_off_mm,
+        min_clearance_mm: clearance.min_clearance_mm,
         at_mm: clearance.at_mm,
     }
 }

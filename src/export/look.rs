@@ -9,7 +9,7 @@ pub(super) fn rgb(shade: Shade) -> [u8; 3] {
         Shade::Soft => [0x5a, 0x62, 0x68],
         Shade::Hairline => [0xd5, 0xd2, 0xc8],
         Shade::Paper => [0xff, 0xff, 0xff],
-        Shade::Solid => [0xf1, 0xef, 0xe9],
+        Shade::Obstacle => [0xf1, 0xef, 0xe9],
         Shade::Hose => [0xc3, 0xce, 0xd4],
         Shade::HoseEdge => [0x3f, 0x55, 0x60],
         Shade::Socket => [0x2b, 0x3a, 0x42],
@@ -21,7 +21,7 @@ pub(super) fn rgb(shade: Shade) -> [u8; 3] {
 /// Lengths drawn and left out in turn, mm; empty for an unbroken line.
 pub(super) fn pattern_mm(dash: Dash) -> &'static [f64] {
     match dash {
-        Dash::Solid => &[],
+        Dash::Obstacle => &[],
         Dash::Dashed => &[1.6, 0.9],
         Dash::Dotted => &[0.4, 0.7],
         Dash::DashDot => &[2.4, 0.7, 0.5, 0.7],

@@ -7,7 +7,7 @@ use glam::DVec3;
 use serde::Serialize;
 
 use crate::checks::{Finding, Unit};
-use crate::engine::clearance::SolidNear;
+use crate::engine::clearance::NearObstacle;
 use crate::engine::flow::flow_of;
 use crate::engine::leak_test::tested;
 use crate::engine::{Bend, RoutingSolution, RunSolution};
@@ -24,7 +24,7 @@ pub struct Report {
     kind: &'static str,
     version: u32,
     title: String,
-    option: String,
+    routing: String,
     runs: Vec<ReportRun>,
     findings: Vec<ReportFinding>,
 }
@@ -44,12 +44,12 @@ struct ReportRun {
     radius_limit_mm: f64,
     clock_between_deg: Option<f64>,
     bends: Vec<ReportBend>,
-    /// The tightest against its keep-off; null without solids.
+    /// The tightest against its minimum clearance; null without obstacles.
     clearance: Option<ReportClearance>,
     #[serde(skip_serializing_if = "Option::is_none")]
-    lie: Option<ReportLie>,
+    installed: Option<ReportInstalled>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
-    poses: Vec<ReportPose>,
+    positions: Vec<ReportPosition>,
     /// Left out where it is not known.
     #[serde(skip_serializing_if = "Option::is_none")]
     flow: Option<ReportFlow>,
@@ -61,9 +61,9 @@ struct ReportRun {
 }
 
 /// How a hose really lies. Where a span could not be solved the drawn route stands for it, and the
-/// finding `lie-not-found` says so.
+/// finding `installed-not-found` says so.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-struct ReportLie {
+struct ReportInstalled {
     /// Null where nothing bends.
     min_radius_mm: Option<f64>,
     clearance: Option<ReportClearance>,
@@ -73,26 +73,26 @@ struct ReportLie {
     points: Vec<[f64; 3]>,
 }
 
-/// A hose in one pose.
+/// A hose in one position.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-struct ReportPose {
-    pose: String,
-    /// Null where nothing bends, or where its lie could not be found.
-    lie_min_radius_mm: Option<f64>,
+struct ReportPosition {
+    position: String,
+    /// Null where nothing bends, or where its installed shape could not be found.
+    installed_min_radius_mm: Option<f64>,
     /// Hose left between two holds beyond the straight way, shortened by pressure; the least.
     reach_spare_mm: f64,
     clearance: Option<ReportClearance>,
 }
 
-/// How near a hose comes to a solid; `at_mm` from `E_A`.
+/// How near a hose comes to an obstacle; `at_mm` from `E_A`.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 struct ReportClearance {
-    solid: String,
+    obstacle: String,
     gap_mm: f64,
-    keep_off_mm: f64,
+    min_clearance_mm: f64,
     at_mm: f64,
     point: [f64; 3],
-    point_on_solid: [f64; 3],
+    point_on_obstacle: [f64; 3],
 }
 
 /// One bend; `at_mm` is the middle of the arc, from `E_A`.
@@ -122,28 +122,28 @@ struct ReportFinding {
 }
 
 impl Report {
-    /// The report of one option. A run that could not be solved, which a loaded file cannot have,
+    /// The report of one routing. A run that could not be solved, which a loaded file cannot have,
     /// is left out.
     pub fn new(
         bay: &Bay,
-        option: &Routing,
+        routing: &Routing,
         solution: &RoutingSolution,
         findings: &[Finding],
     ) -> Self {
         let clearances =
             solution.clearance.runs.iter().map(|clearance| clearance.tightest.as_ref());
         let clearances = clearances.chain(std::iter::repeat(None));
-        let solved = option.runs.iter().zip(&solution.runs).zip(clearances);
+        let solved = routing.runs.iter().zip(&solution.runs).zip(clearances);
         Self {
             kind: "hosewright-check",
             version: 1,
             title: bay.title.clone(),
-            option: option.id.clone(),
+            routing: routing.id.clone(),
             runs: solved
                 .enumerate()
                 .filter_map(|(place, ((run, s), near))| {
                     let run = ReportRun::new(bay, run, s.as_ref().ok()?, near);
-                    Some(run.with_lie(bay, solution, place))
+                    Some(run.with_installed(bay, solution, place))
                 })
                 .collect(),
             findings: worst_first(findings).map(ReportFinding::new).collect(),
@@ -165,7 +165,7 @@ pub fn worst_first(findings: &[Finding]) -> impl Iterator<Item = &Finding> {
 }
 
 impl ReportRun {
-    fn new(bay: &Bay, run: &Run, solution: &RunSolution, near: Option<&SolidNear>) -> Self {
+    fn new(bay: &Bay, run: &Run, solution: &RunSolution, near: Option<&NearObstacle>) -> Self {
         let cut = Length::from_mm(solution.cut_length_mm);
         let flow = flow_of(bay, run, solution);
         Self {
@@ -182,46 +182,46 @@ impl ReportRun {
             clock_between_deg: solution.clock_between_deg,
             bends: solution.bends().iter().map(ReportBend::new).collect(),
             clearance: near.and_then(|near| ReportClearance::new(bay, near)),
-            lie: None,
-            poses: Vec::new(),
+            installed: None,
+            positions: Vec::new(),
             flow_not_known: flow.as_ref().err().and_then(why_not_known),
             flow: flow.ok().map(ReportFlow::new),
             leak_test: tested(bay, run).state.key(),
         }
     }
 
-    fn with_lie(self, bay: &Bay, solution: &RoutingSolution, place: usize) -> Self {
-        let told = |near: Option<&SolidNear>| ReportClearance::new(bay, near?);
-        let lie = solution.lay_of(place).map(|lay| ReportLie {
-            min_radius_mm: lay.lie.min_radius_mm(),
+    fn with_installed(self, bay: &Bay, solution: &RoutingSolution, place: usize) -> Self {
+        let told = |near: Option<&NearObstacle>| ReportClearance::new(bay, near?);
+        let installed = solution.lay_of(place).map(|lay| ReportInstalled {
+            min_radius_mm: lay.installed.min_radius_mm(),
             clearance: told(lay.clearance.tightest.as_ref()),
-            bulge_mm: lay.lie.bulge.mm,
-            bending_energy_1_per_mm: lay.lie.bending_energy_1_per_mm,
-            points: lay.lie.points.iter().map(DVec3::to_array).collect(),
+            bulge_mm: lay.installed.bulge.mm,
+            bending_energy_1_per_mm: lay.installed.bending_energy_1_per_mm,
+            points: lay.installed.points.iter().map(DVec3::to_array).collect(),
         });
-        let poses = solution.motion_of(place).map(|(motion, poses)| {
-            let all = poses.all.iter().zip(&motion.poses);
-            all.map(|(pose, found)| ReportPose {
-                pose: pose.name.clone(),
-                lie_min_radius_mm: found.min_radius_mm().filter(|_| found.is_whole),
+        let positions = solution.motion_of(place).map(|(motion, positions)| {
+            let all = positions.all.iter().zip(&motion.positions);
+            all.map(|(position, found)| ReportPosition {
+                position: position.name.clone(),
+                installed_min_radius_mm: found.min_radius_mm().filter(|_| found.is_whole),
                 reach_spare_mm: found.reach.spare_mm,
                 clearance: told(found.clearance.as_ref()),
             })
             .collect()
         });
-        Self { lie, poses: poses.unwrap_or_default(), ..self }
+        Self { installed, positions: positions.unwrap_or_default(), ..self }
     }
 }
 
 impl ReportClearance {
-    fn new(bay: &Bay, near: &SolidNear) -> Option<Self> {
+    fn new(bay: &Bay, near: &NearObstacle) -> Option<Self> {
         Some(Self {
-            solid: bay.solids.get(near.solid)?.id.clone(),
+            obstacle: bay.obstacles.get(near.obstacle)?.id.clone(),
             gap_mm: near.gap_mm,
-            keep_off_mm: near.keep_off_mm,
+            min_clearance_mm: near.min_clearance_mm,
             at_mm: near.at_mm,
             point: near.on_axis.to_array(),
-            point_on_solid: near.on_solid.to_array(),
+            point_on_obstacle: near.on_obstacle.to_array(),
         })
     }
 }

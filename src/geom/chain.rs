@@ -101,11 +101,11 @@ impl Chain {
         })
     }
 
-    /// The nearest places of the chain and a solid: the place along the chain is
+    /// The nearest places of the chain and an obstacle: the place along the chain is
     /// [`Near::along`]. `None` where nothing is nearer than `enough`.
-    pub fn nearest(&self, solid: &Placed, enough: f64) -> Option<Near> {
+    pub fn nearest(&self, obstacle: &Placed, enough: f64) -> Option<Near> {
         self.links().fold(None, |best: Option<Near>, link| {
-            link.nearest(solid, best.map_or(enough, |near| near.distance)).or(best)
+            link.nearest(obstacle, best.map_or(enough, |near| near.distance)).or(best)
         })
     }
 
@@ -175,13 +175,13 @@ impl Link<'_> {
         self.chord.bounds()
     }
 
-    /// The nearest places of the piece and a solid, as [`Chain::nearest`].
+    /// The nearest places of the piece and an obstacle, as [`Chain::nearest`].
     #[inline]
-    pub fn nearest(&self, solid: &Placed, enough: f64) -> Option<Near> {
-        if solid.least(self.chord) >= enough {
+    pub fn nearest(&self, obstacle: &Placed, enough: f64) -> Option<Near> {
+        if obstacle.least(self.chord) >= enough {
             return None;
         }
-        let near = solid.nearest(self.piece, enough)?;
+        let near = obstacle.nearest(self.piece, enough)?;
         Some(Near { along: self.at + near.along, ..near })
     }
 }

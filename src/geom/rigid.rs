@@ -30,7 +30,7 @@ impl Rigid {
 
     /// The turn by `radians` about the line through `about` along `axis`, right-handed. An axis of
     /// no length turns nothing.
-    pub fn rocked(about: DVec3, axis: DVec3, radians: f64) -> Self {
+    pub fn pivoted(about: DVec3, axis: DVec3, radians: f64) -> Self {
         let turn = axis
             .try_normalize()
             .map_or(DMat3::IDENTITY, |axis| DMat3::from_axis_angle(axis, radians));

@@ -1,17 +1,17 @@
-//! The bay itself: bodies, ports, and everything else hung on it.
+//! The bay itself: groups, ports, and everything else hung on it.
 
 use std::fmt::Arguments;
 
 use glam::DVec3;
 use serde_json::Value;
 
-use super::{Routing, Solid, Stock, Underlay, UnderlayEntry};
+use super::{Background, BackgroundEntry, Obstacle, Routing, Stock};
 use crate::units::LengthUnit;
 
 /// Keys of the file that this version does not know, kept in order so that saving loses nothing.
 pub type Extra = Vec<(String, Value)>;
 
-/// One engine bay, with every routing option of its hoses.
+/// One engine bay, with every routing of its hoses.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Bay {
     /// Shown at the top of window and sheet.
@@ -20,18 +20,18 @@ pub struct Bay {
     pub notes: String,
     /// Units for display.
     pub show_units: LengthUnit,
-    /// Rigid things that ports and solids may ride on.
-    pub bodies: Vec<Body>,
+    /// Rigid things that ports and obstacles may ride on.
+    pub groups: Vec<MovingGroup>,
     /// Where hoses are screwed on.
     pub ports: Vec<Port>,
     /// What a hose must keep off.
-    pub solids: Vec<Solid>,
+    pub obstacles: Vec<Obstacle>,
     /// Photos and outlines under a view, the lowest first.
-    pub underlays: Vec<UnderlayEntry>,
+    pub backgrounds: Vec<BackgroundEntry>,
     /// What this bay adds to, or overrides in, the built-in catalogue.
     pub stock: Stock,
     /// Routings of the whole bay; the first is shown on opening. Never empty in a loaded bay.
-    pub options: Vec<Routing>,
+    pub routings: Vec<Routing>,
     /// Unknown keys of the file's top object.
     pub extra: Extra,
 }
@@ -44,47 +44,47 @@ impl Bay {
         self.ports.iter().find(|port| port.id.as_bytes().last() == last && port.id == id)
     }
 
-    /// The body of this id.
-    pub fn body(&self, id: &str) -> Option<&Body> {
-        self.bodies.iter().find(|b| b.id == id)
+    /// The group of this id.
+    pub fn group(&self, id: &str) -> Option<&MovingGroup> {
+        self.groups.iter().find(|b| b.id == id)
     }
 
-    /// The solid of this id.
-    pub fn solid(&self, id: &str) -> Option<&Solid> {
-        self.solids.iter().find(|s| s.id == id)
+    /// The obstacle of this id.
+    pub fn obstacle(&self, id: &str) -> Option<&Obstacle> {
+        self.obstacles.iter().find(|s| s.id == id)
     }
 
-    /// The underlay of this id.
-    pub fn underlay(&self, id: &str) -> Option<&Underlay> {
-        self.underlays.iter().filter_map(UnderlayEntry::known).find(|u| u.id == id)
+    /// The background of this id.
+    pub fn background(&self, id: &str) -> Option<&Background> {
+        self.backgrounds.iter().filter_map(BackgroundEntry::known).find(|u| u.id == id)
     }
 
-    /// The place in `options` of the option of this id.
-    pub fn option_index(&self, id: &str) -> Option<usize> {
-        self.options.iter().position(|o| o.id == id)
+    /// The place in `routings` of the routing of this id.
+    pub fn routing_index(&self, id: &str) -> Option<usize> {
+        self.routings.iter().position(|o| o.id == id)
     }
 
-    /// The same; where no option has this id, that of this letter, as the options are shown: A is the
+    /// The same; where no routing has this id, that of this letter, as the routings are shown: A is the
     /// first, in either case.
-    pub fn option_called(&self, wanted: &str) -> Option<usize> {
-        self.option_index(wanted).or_else(|| {
+    pub fn routing_called(&self, wanted: &str) -> Option<usize> {
+        self.routing_index(wanted).or_else(|| {
             let mut letters = wanted.chars();
             let (letter, more) = (letters.next()?.to_ascii_uppercase(), letters.next());
-            let is_this = |place: &usize| option_letter(*place) == letter && more.is_none();
-            (0..self.options.len()).find(is_this)
+            let is_this = |place: &usize| routing_letter(*place) == letter && more.is_none();
+            (0..self.routings.len()).find(is_this)
         })
     }
 }
 
-/// The letter that an option is shown with, by its place in the bay; past the 26th all have Z.
-pub fn option_letter(place: usize) -> char {
+/// The letter that a routing is shown with, by its place in the bay; past the 26th all have Z.
+pub fn routing_letter(place: usize) -> char {
     char::from(b'A'.saturating_add(place.min(25) as u8))
 }
 
 /// A rigid thing that moves against the bay: an engine on its mounts, a steering arm.
 #[derive(Debug, Clone, PartialEq, Default)]
-pub struct Body {
-    /// Unique among bodies.
+pub struct MovingGroup {
+    /// Unique among groups.
     pub id: String,
     /// Shown to the user.
     pub name: String,
@@ -94,11 +94,11 @@ pub struct Body {
     pub extra: Extra,
 }
 
-/// One movement of a body, between two extremes; the neutral pose is the drawn one.
+/// One movement of a group, between two extremes; the position as drawn is the drawn one.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Motion {
     /// A rotation about a line.
-    Rock {
+    Pivot {
         /// A point on the line.
         about: DVec3,
         /// The line's direction, not of unit length.
@@ -111,7 +111,7 @@ pub enum Motion {
         extra: Extra,
     },
     /// A translation.
-    Shift {
+    Slide {
         /// First extreme.
         from: DVec3,
         /// Second extreme.
@@ -134,9 +134,9 @@ pub struct Port {
     pub toward: DVec3,
     /// Its size; unchecked where absent.
     pub dash: Option<u32>,
-    /// The body it rides on.
-    pub body: Option<String>,
-    /// The solid it is screwed into.
+    /// The group it rides on.
+    pub group: Option<String>,
+    /// The obstacle it is screwed into.
     pub on: Option<String>,
     /// Unknown keys.
     pub extra: Extra,
@@ -150,25 +150,27 @@ pub fn unknown_keys(bay: &Bay) -> Vec<String> {
         found.extend(extra.iter().map(|(key, _)| format!("{place}/{}", escape_pointer(key))));
     };
     at(format_args!(""), &bay.extra);
-    for (i, body) in bay.bodies.iter().enumerate() {
-        at(format_args!("/bodies/{i}"), &body.extra);
-        for (j, motion) in body.moves.iter().enumerate() {
-            let (Motion::Rock { extra, .. } | Motion::Shift { extra, .. }) = motion;
-            at(format_args!("/bodies/{i}/moves/{j}"), extra);
+    for (i, group) in bay.groups.iter().enumerate() {
+        at(format_args!("/groups/{i}"), &group.extra);
+        for (j, motion) in group.moves.iter().enumerate() {
+            let (Motion::Pivot { extra, .. } | Motion::Slide { extra, .. }) = motion;
+            at(format_args!("/groups/{i}/moves/{j}"), extra);
         }
     }
     for (i, port) in bay.ports.iter().enumerate() {
         at(format_args!("/ports/{i}"), &port.extra);
     }
-    for (i, solid) in bay.solids.iter().enumerate() {
-        at(format_args!("/solids/{i}"), &solid.extra);
+    for (i, obstacle) in bay.obstacles.iter().enumerate() {
+        at(format_args!("/obstacles/{i}"), &obstacle.extra);
     }
-    for (i, entry) in bay.underlays.iter().enumerate() {
+    for (i, entry) in bay.backgrounds.iter().enumerate() {
         match entry {
-            UnderlayEntry::Known(underlay) => at(format_args!("/underlays/{i}"), &underlay.extra),
+            BackgroundEntry::Known(background) => {
+                at(format_args!("/backgrounds/{i}"), &background.extra)
+            }
             // All of it is not known.
-            UnderlayEntry::Other(whole) => {
-                at(format_args!("/underlays"), &vec![(i.to_string(), whole.clone())]);
+            BackgroundEntry::Other(whole) => {
+                at(format_args!("/backgrounds"), &vec![(i.to_string(), whole.clone())]);
             }
         }
     }
@@ -188,14 +190,14 @@ pub fn unknown_keys(bay: &Bay) -> Vec<String> {
     for (i, length) in bay.stock.lengths.iter().enumerate() {
         at(format_args!("/stock/lengths/{i}"), &length.extra);
     }
-    for (i, option) in bay.options.iter().enumerate() {
-        at(format_args!("/options/{i}"), &option.extra);
-        for (j, run) in option.runs.iter().enumerate() {
-            let place = format!("/options/{i}/runs/{j}");
+    for (i, routing) in bay.routings.iter().enumerate() {
+        at(format_args!("/routings/{i}"), &routing.extra);
+        for (j, run) in routing.runs.iter().enumerate() {
+            let place = format!("/routings/{i}/runs/{j}");
             at(format_args!("{place}"), &run.extra);
             at(format_args!("{place}/from"), &run.from.extra);
             at(format_args!("{place}/to"), &run.to.extra);
-            at(format_args!("{place}/duty"), &run.duty.extra);
+            at(format_args!("{place}/service"), &run.service.extra);
             at(format_args!("{place}/bench"), &run.bench.extra);
             for (k, test) in run.bench.leak_tests.iter().enumerate() {
                 let place = format!("{place}/bench/leak_tests/{k}");

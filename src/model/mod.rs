@@ -6,25 +6,25 @@
 //!
 //! Derived figures (lengths, bends, findings) live in [`crate::engine`] and [`crate::checks`].
 
+mod background;
 mod bay;
 mod bench_record;
 pub mod catalogue;
+mod obstacle;
 mod route;
-mod solid;
 mod source;
 mod stock;
 pub mod tolerance;
-mod underlay;
 
-pub use bay::{Bay, Body, Extra, Motion, Port, option_letter, unknown_keys};
+pub use background::{Background, BackgroundEntry, Content, Plane, straighten};
+pub use bay::{Bay, Extra, Motion, MovingGroup, Port, routing_letter, unknown_keys};
 pub use bench_record::{BenchRecord, LeakTest, Reading, TestMethod, TestResult};
-pub use route::{Clamp, Corner, Duty, Medium, Routing, Run, RunEnd, Side, Via};
-pub use solid::{Mesh, Nature, Shape, Solid};
+pub use obstacle::{Mesh, Nature, Obstacle, Shape};
+pub use route::{Clamp, Corner, Fluid, Routing, Run, RunEnd, Service, Side, Via};
 pub use source::{Mark, Source};
 pub use stock::{
     ClampSize, Construction, EndKind, EndSize, HoseKind, HoseSize, HoseSources, ShelfLength, Stock,
 };
-pub use underlay::{Content, Plane, Underlay, UnderlayEntry, straighten};
 
 /// A name to be shown; what stands in for it where it is blank.
 pub fn name_or<'a>(name: &'a str, other: &'a str) -> &'a str {

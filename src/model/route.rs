@@ -1,4 +1,4 @@
-//! Routing options, runs of hose and what they run through.
+//! Routings, runs of hose and what they run through.
 
 use glam::DVec3;
 
@@ -7,27 +7,27 @@ use super::{BenchRecord, Extra};
 /// One routing of the whole bay.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Routing {
-    /// Unique among options.
+    /// Unique among routings.
     pub id: String,
     /// Shown to the user.
     pub name: String,
     /// The hoses.
     pub runs: Vec<Run>,
-    /// Gap to keep between hoses; [`Routing::DEFAULT_HOSE_GAP_MM`] where absent.
-    pub hose_gap_mm: Option<f64>,
+    /// Gap to keep between hoses; [`Routing::DEFAULT_HOSE_CLEARANCE_MM`] where absent.
+    pub hose_clearance_mm: Option<f64>,
     /// Unknown keys.
     pub extra: Extra,
 }
 
 impl Routing {
-    /// The gap where the option does not say (common practice: not touching).
-    pub const DEFAULT_HOSE_GAP_MM: f64 = 6.0;
+    /// The gap where the routing does not say (common practice: not touching).
+    pub const DEFAULT_HOSE_CLEARANCE_MM: f64 = 6.0;
 }
 
 /// One hose from port to port. It is cut from end A (`from`) to end B (`to`).
 #[derive(Debug, Clone, PartialEq)]
 pub struct Run {
-    /// Unique in its option.
+    /// Unique in its routing.
     pub id: String,
     /// Shown to the user.
     pub name: String,
@@ -52,7 +52,7 @@ pub struct Run {
     /// What was done on the bench.
     pub bench: BenchRecord,
     /// What it carries.
-    pub duty: Duty,
+    pub service: Service,
     /// Unknown keys.
     pub extra: Extra,
 }
@@ -113,7 +113,7 @@ pub struct RunEnd {
     /// Turn of the elbow about the port's axis (contract §2).
     pub clock_deg: f64,
     /// Distance from the hose exit to the first corner; found by the engine where absent.
-    pub lead_mm: Option<f64>,
+    pub straight_mm: Option<f64>,
     /// Seat to hose exit along the port's axis, measured on the bench.
     pub along_mm: Option<f64>,
     /// Seat to hose exit across the port's axis, measured on the bench.
@@ -184,19 +184,19 @@ pub struct Clamp {
     pub at: DVec3,
     /// The way the hose goes through, from A to B; non-zero, not of unit length.
     pub along: DVec3,
-    /// Half the length it grips; the hose's outside diameter where absent.
-    pub half_width_mm: Option<f64>,
+    /// The whole length it grips; two outside diameters of the hose where absent.
+    pub grip_mm: Option<f64>,
     /// Distance from its middle to the corner on either side; found by the engine where absent.
-    pub lead_mm: Option<f64>,
+    pub straight_mm: Option<f64>,
     /// Unknown keys.
     pub extra: Extra,
 }
 
 /// What a hose carries. What is absent is left unchecked.
 #[derive(Debug, Clone, PartialEq, Default)]
-pub struct Duty {
+pub struct Service {
     /// The fluid.
-    pub medium: Option<Medium>,
+    pub fluid: Option<Fluid>,
     /// Flow; below 0 it goes from B to A.
     pub flow_lpm: Option<f64>,
     /// Working pressure, gauge.
@@ -216,7 +216,7 @@ pub struct Duty {
 /// The fluids the checks know, or the user's own word.
 #[derive(Debug, Clone, PartialEq, Eq)]
 #[allow(missing_docs, reason = "the names are the file's own words")]
-pub enum Medium {
+pub enum Fluid {
     Petrol,
     PetrolE10,
     E85,
@@ -235,7 +235,7 @@ pub enum Medium {
     Other(String),
 }
 
-impl Medium {
+impl Fluid {
     /// The known fluids with the words of the file.
     pub const KNOWN: [(Self, &'static str); 15] = [
         (Self::Petrol, "petrol"),
@@ -260,7 +260,7 @@ impl Medium {
         if let Self::Other(word) = self {
             return word;
         }
-        Self::KNOWN.iter().find(|(medium, _)| medium == self).map_or("", |(_, word)| word)
+        Self::KNOWN.iter().find(|(fluid, _)| fluid == self).map_or("", |(_, word)| word)
     }
 
     /// Its name as people read it.
@@ -280,7 +280,7 @@ impl Medium {
         Self::KNOWN
             .iter()
             .find(|(_, known)| *known == word)
-            .map_or_else(|| Self::Other(word.to_owned()), |(medium, _)| medium.clone())
+            .map_or_else(|| Self::Other(word.to_owned()), |(fluid, _)| fluid.clone())
     }
 
     /// Whether it burns: fuel of any kind.

@@ -64,7 +64,7 @@ pub struct HoseKind {
     pub maker: Option<String>,
     /// How it is built.
     pub construction: Construction,
-    /// Liner material as a word of the media table ("PTFE", "NBR", …); from the construction where
+    /// Liner material as a word of the fluids table ("PTFE", "NBR", …); from the construction where
     /// absent.
     pub liner: Option<String>,
     /// Whether the liner carries static away; unknown where absent.

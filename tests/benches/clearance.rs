@@ -1,4 +1,4 @@
-//! How long clearances take, on one core: prepared solids, hoses that move.
+//! How long clearances take, on one core: prepared obstacles, hoses that move.
 //!
 //! `cargo bench --bench clearance`. Beside it, on the machine where they were taken, 20 hoses against
 //! 50 boxes: trimesh 5.2.0 60 ms (merged), python-fcl 0.7.0 capsules 28 ms, sampled distance fields in
@@ -13,7 +13,7 @@ use divan::{Bencher, black_box};
 use glam::DVec3;
 use hosewright::engine::clearance::{ClearanceIndex, Tube, TubeEnd, hose_pairs};
 use hosewright::geom::{CentreLine, Piece, Polyline, fit_fillets_into};
-use hosewright::model::{Mesh, Nature, Shape, Solid};
+use hosewright::model::{Mesh, Nature, Obstacle, Shape};
 use std::sync::Arc;
 
 fn main() {
@@ -49,7 +49,7 @@ impl Chance {
         CentreLine::rounded(&line, &fillets, &mut Vec::new()).pieces().collect()
     }
 
-    fn solid(&mut self, kind: usize, reach: f64) -> Solid {
+    fn obstacle(&mut self, kind: usize, reach: f64) -> Obstacle {
         let at = self.point(reach);
         let mut size = || self.between(5.0, 25.0);
         let shape = match kind {
@@ -63,17 +63,17 @@ impl Chance {
             }
             _ => Shape::Sphere { at, radius: size() },
         };
-        solid(shape)
+        obstacle(shape)
     }
 }
 
-fn solid(shape: Shape) -> Solid {
-    Solid {
+fn obstacle(shape: Shape) -> Obstacle {
+    Obstacle {
         id: String::new(),
         name: String::new(),
         nature: Nature::Plain,
-        keep_off_mm: Some(10.0),
-        body: None,
+        min_clearance_mm: Some(10.0),
+        group: None,
         shape,
         extra: vec![],
     }
@@ -84,13 +84,13 @@ type Hoses = Vec<Vec<(f64, Piece)>>;
 fn crowd(
     hoses: usize,
     corners: usize,
-    solids: usize,
+    obstacles: usize,
     kinds: usize,
     reach: f64,
-) -> (Hoses, Vec<Solid>) {
+) -> (Hoses, Vec<Obstacle>) {
     let mut chance = Chance(Xorshift(88_172_645_463_325_252));
-    let solids = (0..solids).map(|k| chance.solid(k % kinds, reach)).collect();
-    ((0..hoses).map(|_| chance.hose(corners, reach)).collect(), solids)
+    let obstacles = (0..obstacles).map(|k| chance.obstacle(k % kinds, reach)).collect();
+    ((0..hoses).map(|_| chance.hose(corners, reach)).collect(), obstacles)
 }
 
 fn tubes(hoses: &Hoses, names: &'static [String]) -> Vec<Option<Tube<'static>>> {
@@ -113,19 +113,19 @@ fn names(hoses: usize) -> &'static [String] {
 /// The references' task: 20 hoses against 50 boxes; the hoses are made ready anew each time.
 #[divan::bench]
 fn twenty_hoses_fifty_boxes(bencher: Bencher<'_, '_>) {
-    let (hoses, solids) = crowd(20, 4, 50, 1, 500.0);
-    let (index, names) = (ClearanceIndex::new(&solids), names(20));
+    let (hoses, obstacles) = crowd(20, 4, 50, 1, 500.0);
+    let (index, names) = (ClearanceIndex::new(&obstacles), names(20));
     bencher.bench_local(|| {
         let tubes = tubes(black_box(&hoses), names);
         tubes.iter().flatten().map(|tube| index.tube(tube)).collect::<Vec<_>>()
     });
 }
 
-/// A crowded bay of 1.2 m: hoses of 8 corners against 200 solids and each other.
+/// A crowded bay of 1.2 m: hoses of 8 corners against 200 obstacles and each other.
 #[divan::bench(args = [15, 30, 60])]
 fn hoses_of_a_crowded_bay(bencher: Bencher<'_, '_>, count: usize) {
-    let (hoses, solids) = crowd(count, 8, 200, 3, 600.0);
-    let (index, names) = (ClearanceIndex::new(&solids), names(count));
+    let (hoses, obstacles) = crowd(count, 8, 200, 3, 600.0);
+    let (index, names) = (ClearanceIndex::new(&obstacles), names(count));
     bencher.bench_local(|| {
         let tubes = tubes(black_box(&hoses), names);
         let alone: Vec<_> = tubes.iter().flatten().map(|tube| index.tube(tube)).collect();
@@ -133,11 +133,11 @@ fn hoses_of_a_crowded_bay(bencher: Bencher<'_, '_>, count: usize) {
     });
 }
 
-/// Twice the solids is not twice the time.
+/// Twice the obstacles is not twice the time.
 #[divan::bench(args = [100, 200, 400, 800])]
-fn sixty_hoses_many_solids(bencher: Bencher<'_, '_>, count: usize) {
-    let (hoses, solids) = crowd(60, 8, count, 3, 1500.0);
-    let (index, names) = (ClearanceIndex::new(&solids), names(60));
+fn sixty_hoses_many_obstacles(bencher: Bencher<'_, '_>, count: usize) {
+    let (hoses, obstacles) = crowd(60, 8, count, 3, 1500.0);
+    let (index, names) = (ClearanceIndex::new(&obstacles), names(60));
     let tubes = tubes(&hoses, names);
     bencher.bench_local(|| {
         tubes.iter().flatten().map(|tube| index.tube(black_box(tube))).collect::<Vec<_>>()
@@ -145,7 +145,7 @@ fn sixty_hoses_many_solids(bencher: Bencher<'_, '_>, count: usize) {
 }
 
 /// A wavy ball of 200 000 triangles, closed.
-fn wavy_ball() -> Solid {
+fn wavy_ball() -> Obstacle {
     const RINGS: u32 = 316;
     let around = 2.0 * std::f64::consts::PI / f64::from(RINGS);
     let mut vertices = vec![DVec3::Z * 200.0];
@@ -170,7 +170,7 @@ fn wavy_ball() -> Solid {
         }
     }
     let mesh = Arc::new(Mesh::new(vertices, triangles));
-    solid(Shape::Mesh { file: String::new(), scale: 1.0, at: DVec3::ZERO, mesh })
+    obstacle(Shape::Mesh { file: String::new(), scale: 1.0, at: DVec3::ZERO, mesh })
 }
 
 #[divan::bench(sample_count = 5)]

@@ -1,4 +1,4 @@
-//! How long it takes to find a cutting plan and to prove it.
+//! How long it takes to find a cut list and to prove it.
 //!
 //! `cargo bench --bench cutting`
 

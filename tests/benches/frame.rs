@@ -1,4 +1,4 @@
-//! What one frame of the window costs, on a bay of 60 hoses and 200 solids, without a window: the
+//! What one frame of the window costs, on a bay of 60 hoses and 200 obstacles, without a window: the
 //! bay worked out, checked, laid out, painted and cut into triangles for the graphics card.
 //!
 //! `cargo bench --bench frame`; the goal for a drag in three views is a median under 8 ms.
@@ -29,7 +29,7 @@ use hosewright::app::{App, Services, theme};
 use hosewright::checks::{Severity, check};
 use hosewright::document::file;
 use hosewright::engine::solve_whole;
-use hosewright::model::{Bay, Nature, Shape, Solid};
+use hosewright::model::{Bay, Nature, Obstacle, Shape};
 
 /// As in the program.
 #[global_allocator]
@@ -38,8 +38,8 @@ static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
 fn main() {
     for (lying, name) in [(Hoses::Apart, "apart"), (Hoses::Tangled, "tangled")] {
         let bay = large_bay(lying);
-        let option = &bay.options[0];
-        let found = check(&bay, option, &solve_whole(&bay, option));
+        let routing = &bay.routings[0];
+        let found = check(&bay, routing, &solve_whole(&bay, routing));
         let counts = [Severity::Fail, Severity::Warn, Severity::Note]
             .map(|severity| found.iter().filter(|finding| finding.severity == severity).count());
         println!("hoses {name}: {counts:?} failures, warnings, notes");
@@ -48,7 +48,7 @@ fn main() {
 }
 
 const HOSES: usize = 60;
-const SOLIDS: usize = 200;
+const OBSTACLES: usize = 200;
 
 /// How the hoses of the bay lie to each other.
 #[derive(Clone, Copy, PartialEq)]
@@ -59,7 +59,7 @@ enum Hoses {
     Tangled,
 }
 
-/// Hoses of two corners and a clamp each, over and under each other, among solids of every kind.
+/// Hoses of two corners and a clamp each, over and under each other, among obstacles of every kind.
 fn large_bay(lying: Hoses) -> Bay {
     let mut ports = Vec::new();
     let mut hoses = Vec::new();
@@ -93,12 +93,12 @@ fn large_bay(lying: Hoses) -> Bay {
     }
     let first = hoses.remove(0);
     let mut bay = bay(ports, first);
-    bay.options[0].runs.extend(hoses);
-    bay.solids = (0..SOLIDS).map(|k| solid(k, lying)).collect();
+    bay.routings[0].runs.extend(hoses);
+    bay.obstacles = (0..OBSTACLES).map(|k| obstacle(k, lying)).collect();
     bay
 }
 
-fn solid(k: usize, lying: Hoses) -> Solid {
+fn obstacle(k: usize, lying: Hoses) -> Obstacle {
     // Above and below the hoses, or in among them.
     let height = if lying == Hoses::Apart { 800.0 } else { 300.0 };
     let at = DVec3::new(
@@ -107,12 +107,12 @@ fn solid(k: usize, lying: Hoses) -> Solid {
         -80.0 + height * (k / 100) as f64,
     );
     let (nature, _) = Nature::ALL[k % 4];
-    Solid {
+    Obstacle {
         id: format!("s{k}"),
         name: format!("Thing {k}"),
         nature,
-        keep_off_mm: None,
-        body: None,
+        min_clearance_mm: None,
+        group: None,
         shape: match k % 3 {
             0 => Shape::Box { min: at, max: at + DVec3::new(45.0, 60.0, 40.0) },
             1 => Shape::Cylinder { from: at, to: at + DVec3::new(50.0, 20.0, 10.0), radius: 14.0 },
@@ -178,7 +178,7 @@ impl Bench {
         let at = DVec3::new(750.0, 1500.0, 100.0);
         let (mesh, file) = (Arc::default(), MESH.to_owned());
         let shape = Shape::Mesh { file, scale: 1.0, at: DVec3::ZERO, mesh };
-        bay.solids.push(Solid { id: "mesh".into(), shape, ..solid(0, Hoses::Apart) });
+        bay.obstacles.push(Obstacle { id: "mesh".into(), shape, ..obstacle(0, Hoses::Apart) });
         let mut bench = Self::with(&bay, &large_stl(at));
         bench.key(Key::Num4, Modifiers::ALT);
         bench
@@ -258,7 +258,7 @@ impl Bench {
     /// Takes hold of the clamp of the last hose in plan.
     fn take_hold(&mut self) -> Pos2 {
         let bay = self.app.document().expect("a bay").bay();
-        let via = bay.options[0].runs[HOSES - 1].via[1].at();
+        let via = bay.routings[0].runs[HOSES - 1].via[1].at();
         let at = self.in_plan(via);
         self.frame(vec![Event::PointerMoved(at)]);
         self.frame(vec![Event::PointerMoved(at)]);
@@ -306,7 +306,7 @@ fn drag_step_in_three_views_of_a_tangle(bencher: Bencher<'_, '_>) {
     drag_clamp(bencher, Bench::with_three_views(Hoses::Tangled));
 }
 
-/// The pointer wanders over the plan, over hoses, ports and solids.
+/// The pointer wanders over the plan, over hoses, ports and obstacles.
 #[divan::bench]
 fn hover_in_four_views(bencher: Bencher<'_, '_>) {
     let mut bench = Bench::new(Hoses::Apart);

@@ -29,7 +29,7 @@ def bench_output():
         return Path(sys.argv[1]).read_text()
     root = Path(__file__).resolve().parents[2]
     done = subprocess.run(
-        ["cargo", "bench", "--bench", "lie", "--", "span_cold"],
+        ["cargo", "bench", "--bench", "installed", "--", "span_cold"],
         cwd=root, capture_output=True, text=True, check=True,
     )
     return done.stdout

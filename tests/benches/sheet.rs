@@ -41,14 +41,14 @@ fn large() -> (Bay, RoutingSolution, Vec<Finding>) {
     }
     let first = runs[0].clone();
     let mut bay = bay(ports, first);
-    bay.options[0].runs = runs;
-    let solution = solve_whole(&bay, &bay.options[0]);
-    let findings = check(&bay, &bay.options[0], &solution);
+    bay.routings[0].runs = runs;
+    let solution = solve_whole(&bay, &bay.routings[0]);
+    let findings = check(&bay, &bay.routings[0], &solution);
     (bay, solution, findings)
 }
 
 fn sheet((bay, solution, findings): &(Bay, RoutingSolution, Vec<Finding>)) -> Sheet {
-    Sheet::new(bay, &bay.options[0], solution, findings, SheetInfo::default())
+    Sheet::new(bay, &bay.routings[0], solution, findings, SheetInfo::default())
 }
 
 #[divan::bench(sample_count = 10)]
@@ -76,10 +76,10 @@ fn labels_of_60_hoses(bencher: Bencher) {
 #[divan::bench(sample_count = 10)]
 fn template_of_one_hose(bencher: Bencher) {
     let (bay, solution, _) = large();
-    let option = &bay.options[0];
+    let routing = &bay.routings[0];
     let run = solution.run(0).expect("solved");
     bencher.bench_local(|| {
-        let made = Template::new(&bay, option, &option.runs[0], run, &[], SheetInfo::default());
+        let made = Template::new(&bay, routing, &routing.runs[0], run, &[], SheetInfo::default());
         black_box(template(&made, Paper::A4).expect("written"))
     });
 }

@@ -1,5 +1,5 @@
 //! How long a bay takes to solve, and that the cost grows linearly: runs of eight corners, with
-//! the leads given and with the leads to be found, and one run dragged in a large bay.
+//! the straights given and with the leads to be found, and one run dragged in a large bay.
 //!
 //! `cargo bench --bench solve`
 #![allow(clippy::expect_used, reason = "a bench may stop where it stands")]
@@ -18,7 +18,7 @@ fn main() {
 }
 
 /// A bay of `runs` hoses of eight corners each, all of which fit.
-fn large_bay(runs: usize, lead_mm: Option<f64>) -> Bay {
+fn large_bay(runs: usize, straight_mm: Option<f64>) -> Bay {
     let mut ports = Vec::new();
     let mut hoses = Vec::new();
     for k in 0..runs {
@@ -32,8 +32,8 @@ fn large_bay(runs: usize, lead_mm: Option<f64>) -> Bay {
                 corner(600.0 + 480.0 * i, y + 200.0 * (i % 2.0), 150.0 + 40.0 * (i % 3.0))
             })
             .collect();
-        let from = elbow_end(&a, lead_mm, 45.0, 90.0, (20.0, 15.0));
-        let to = elbow_end(&b, lead_mm, 90.0, 10.0, (20.0, 25.0));
+        let from = elbow_end(&a, straight_mm, 45.0, 90.0, (20.0, 15.0));
+        let to = elbow_end(&b, straight_mm, 90.0, 10.0, (20.0, 25.0));
         let mut hose = run(from, to, via);
         hose.id = format!("r{k}");
         hose.slack_pct = Some(5.0);
@@ -41,7 +41,7 @@ fn large_bay(runs: usize, lead_mm: Option<f64>) -> Bay {
     }
     let first = hoses.remove(0);
     let mut bay = bay(ports, first);
-    bay.options[0].runs.extend(hoses);
+    bay.routings[0].runs.extend(hoses);
     bay
 }
 
@@ -60,7 +60,7 @@ fn whole_bay_leads_found(bencher: Bencher<'_, '_>, runs: usize) {
 #[divan::bench(args = [10, 100, 1000])]
 fn one_run_dragged(bencher: Bencher<'_, '_>, runs: usize) {
     let bay = large_bay(runs, Some(150.0));
-    let last = &bay.options[0].runs[runs - 1];
+    let last = &bay.routings[0].runs[runs - 1];
     let mut solver = Solver::default();
     bencher.bench_local(|| solver.run(black_box(&bay), black_box(last)));
 }

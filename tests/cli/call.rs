@@ -11,16 +11,16 @@ fn the_status_says_whether_something_failed() {
     for path in all_bays() {
         let bay = hosewright::document::file::load(&path).unwrap();
         let file = path.to_str().unwrap();
-        for option in &bay.options {
-            let solution = hosewright::engine::solve_whole(&bay, option);
-            let fails = hosewright::checks::check(&bay, option, &solution)
+        for routing in &bay.routings {
+            let solution = hosewright::engine::solve_whole(&bay, routing);
+            let fails = hosewright::checks::check(&bay, routing, &solution)
                 .iter()
                 .any(|finding| finding.severity == hosewright::checks::Severity::Fail);
             seen[usize::from(fails)] = true;
             let status = i32::from(fails);
-            let text = bench.run(&["check", file, "--option", &option.id]);
+            let text = bench.run(&["check", file, "--routing", &routing.id]);
             assert_eq!(text.is_quiet(status).contains("\nFAIL  "), fails, "{text:?}");
-            bench.run(&["check", file, "--option", &option.id, "--json"]).is_quiet(status);
+            bench.run(&["check", file, "--routing", &routing.id, "--json"]).is_quiet(status);
         }
     }
     assert_eq!(seen, [true, true], "the bays show both");
@@ -28,13 +28,13 @@ fn the_status_says_whether_something_failed() {
 }
 
 #[test]
-fn without_an_option_the_first_one_is_taken() {
+fn without_a_routing_the_first_one_is_taken() {
     let bench = Bench::new();
     for path in demo_bays() {
         let bay = hosewright::document::file::load(&path).unwrap();
-        let (file, first) = (path.to_str().unwrap(), bay.options[0].id.as_str());
+        let (file, first) = (path.to_str().unwrap(), bay.routings[0].id.as_str());
         let plain = bench.run(&["check", file, "--json"]);
-        let asked = bench.run(&["check", file, "--json", "--option", first]);
+        let asked = bench.run(&["check", file, "--json", "--routing", first]);
         assert_eq!((plain.status, plain.out), (asked.status, asked.out), "{file}");
     }
 }
@@ -47,8 +47,8 @@ fn the_same_bay_gives_the_same_bytes() {
         for args in [
             &["check", file][..],
             &["check", file, "--json"],
-            &["plan", file],
-            &["plan", file, "--json"],
+            &["cutlist", file],
+            &["cutlist", file, "--json"],
             &["compare", file],
             &["compare", file, "--json"],
         ] {
@@ -79,7 +79,7 @@ fn a_reader_that_has_gone_away_is_no_fault() {
     for (args, status) in [
         (&["check", "my.bay.json"][..], 1),
         (&["check", "my.bay.json", "--json"], 1),
-        (&["check", "my.bay.json", "--option", "under"], 0),
+        (&["check", "my.bay.json", "--routing", "under"], 0),
         (&["--help"], 0),
         (&["check", "--help"], 0),
         (&["--version"], 0),

@@ -19,17 +19,17 @@ fn set(words: &str) -> BTreeSet<&str> {
     words.split_whitespace().collect()
 }
 
-/// Each option of each bay with its report.
+/// Each routing of each bay with its report.
 fn reports(mut each: impl FnMut(&Bay, &Routing, &Value)) {
     let bench = Bench::new();
     for path in all_bays() {
         let bay = load(&path).unwrap();
-        for option in &bay.options {
+        for routing in &bay.routings {
             let file = path.to_str().unwrap();
-            let ended = bench.run(&["check", file, "--option", &option.id, "--json"]);
+            let ended = bench.run(&["check", file, "--routing", &routing.id, "--json"]);
             // `from_str` refuses anything after the document.
             let report = serde_json::from_str(&ended.out).unwrap();
-            each(&bay, option, &report);
+            each(&bay, routing, &report);
         }
     }
 }
@@ -38,11 +38,11 @@ fn reports(mut each: impl FnMut(&Bay, &Routing, &Value)) {
 fn the_report_has_the_keys_of_the_contract_and_none_that_is_not_built() {
     let (mut bends, mut findings, mut clearances, mut flows) = (0, 0, 0, 0);
     reports(|bay, _, report| {
-        assert_eq!(keys(report), set("report version title option runs findings"));
+        assert_eq!(keys(report), set("report version title routing runs findings"));
         for run in report["runs"].as_array().unwrap() {
             let figures = "id name centreline_mm slack_mm cut_length_mm bench_mm bench_inch \
                            overall_mm min_radius_mm radius_limit_mm clock_between_deg bends \
-                           clearance lie poses leak_test";
+                           clearance lie positions leak_test";
             let mut wanted = set(figures);
             let told = ["flow", "flow_not_known"].map(|key| (key, run.get(key)));
             wanted.extend(told.iter().filter_map(|(key, told)| told.map(|_| *key)));
@@ -55,27 +55,27 @@ fn the_report_has_the_keys_of_the_contract_and_none_that_is_not_built() {
                 }
                 flows += 1;
             }
-            let lie = &run["lie"];
+            let installed = &run["installed"];
             let parts = "min_radius_mm clearance bulge_mm bending_energy_1_per_mm points";
-            assert_eq!(keys(lie), set(parts));
-            assert!(lie["points"].as_array().unwrap().len() > 2);
-            for pose in run["poses"].as_array().unwrap() {
+            assert_eq!(keys(installed), set(parts));
+            assert!(installed["points"].as_array().unwrap().len() > 2);
+            for position in run["positions"].as_array().unwrap() {
                 // `reach_spare_mm` and `clearance` are ours.
-                let parts = "pose lie_min_radius_mm reach_spare_mm clearance";
-                assert_eq!(keys(pose), set(parts));
+                let parts = "position installed_min_radius_mm reach_spare_mm clearance";
+                assert_eq!(keys(position), set(parts));
             }
-            assert_eq!(run["poses"][0]["pose"], "neutral");
+            assert_eq!(run["positions"][0]["position"], "neutral");
             for bend in run["bends"].as_array().unwrap() {
                 assert_eq!(keys(bend), set("at_mm angle_deg radius_mm wanted_mm"));
                 bends += 1;
             }
             let near = &run["clearance"];
-            assert_eq!(near.is_null(), bay.solids.is_empty());
+            assert_eq!(near.is_null(), bay.obstacles.is_empty());
             if !near.is_null() {
-                // `point` and `point_on_solid` are ours: the places on the hose's axis and the solid.
-                let parts = "solid gap_mm keep_off_mm at_mm point point_on_solid";
+                // `point` and `point_on_obstacle` are ours: the places on the hose's axis and the obstacle.
+                let parts = "obstacle gap_mm min_clearance_mm at_mm point point_on_obstacle";
                 assert_eq!(keys(near), set(parts));
-                assert!(bay.solid(near["solid"].as_str().unwrap()).is_some());
+                assert!(bay.obstacle(near["obstacle"].as_str().unwrap()).is_some());
                 clearances += 1;
             }
         }
@@ -91,15 +91,15 @@ fn the_report_has_the_keys_of_the_contract_and_none_that_is_not_built() {
 
 #[test]
 fn the_figures_of_the_report_are_the_engines() {
-    reports(|bay, option, report| {
-        let solution = solve_whole(bay, option);
+    reports(|bay, routing, report| {
+        let solution = solve_whole(bay, routing);
         assert_eq!(report["report"], "hosewright-check");
         assert_eq!(report["version"], 1);
         assert_eq!(report["title"], bay.title.as_str());
-        assert_eq!(report["option"], option.id.as_str());
+        assert_eq!(report["routing"], routing.id.as_str());
         let runs = report["runs"].as_array().unwrap();
-        assert_eq!(runs.len(), option.runs.len());
-        for (i, (told, run)) in runs.iter().zip(&option.runs).enumerate() {
+        assert_eq!(runs.len(), routing.runs.len());
+        for (i, (told, run)) in runs.iter().zip(&routing.runs).enumerate() {
             assert_eq!(told["id"], run.id.as_str());
             assert_eq!(told["name"], run.name.as_str());
             same_figures(told, solution.run(i).unwrap());
@@ -151,8 +151,8 @@ fn as_told(finding: &Finding) -> Value {
 
 #[test]
 fn the_findings_of_the_report_are_those_of_the_checks_worst_first() {
-    reports(|bay, option, report| {
-        let mut found = check(bay, option, &solve_whole(bay, option));
+    reports(|bay, routing, report| {
+        let mut found = check(bay, routing, &solve_whole(bay, routing));
         found.sort_by_key(|finding| finding.severity);
         let expected: Vec<Value> = found.iter().map(as_told).collect();
         assert_eq!(report["findings"], Value::from(expected));
@@ -164,11 +164,11 @@ fn the_text_names_every_hose_and_every_finding() {
     let bench = Bench::new();
     for path in all_bays() {
         let bay = load(&path).unwrap();
-        for option in &bay.options {
-            let ended = bench.run(&["check", path.to_str().unwrap(), "--option", &option.id]);
+        for routing in &bay.routings {
+            let ended = bench.run(&["check", path.to_str().unwrap(), "--routing", &routing.id]);
             let (table, told) = ended.out.split_once("In ").unwrap();
-            for (i, run) in option.runs.iter().enumerate() {
-                let solution = solve_whole(&bay, option);
+            for (i, run) in routing.runs.iter().enumerate() {
+                let solution = solve_whole(&bay, routing);
                 let cut = Length::from_mm(solution.run(i).unwrap().cut_length_mm);
                 let bench = match bay.show_units {
                     hosewright::units::LengthUnit::Inch => cut.bench_inch(),
@@ -179,7 +179,7 @@ fn the_text_names_every_hose_and_every_finding() {
                 let line = table.lines().find(|line| line.starts_with(&start)).expect(&run.name);
                 assert!(line.contains(&format!(" {bench} ")), "{bench}: {line}");
             }
-            for finding in check(&bay, option, &solve_whole(&bay, option)) {
+            for finding in check(&bay, routing, &solve_whole(&bay, routing)) {
                 let head =
                     format!("{:<4}  {}", finding.severity.word().to_uppercase(), finding.rule);
                 assert!(told.contains(&head), "{head}");
@@ -192,8 +192,8 @@ fn the_text_names_every_hose_and_every_finding() {
 fn names_from_outside_cannot_steer_the_terminal() {
     let bench = Bench::with_changed_bay(|bay| {
         bay["title"] = "bay\u{1b}[2J\u{7}".into();
-        bay["options"][0]["name"] = "over\u{1b}[31m".into();
-        bay["options"][0]["runs"][0]["name"] = "feed\u{1b}]0;x\u{7}\u{9b}1m".into();
+        bay["routings"][0]["name"] = "over\u{1b}[31m".into();
+        bay["routings"][0]["runs"][0]["name"] = "feed\u{1b}]0;x\u{7}\u{9b}1m".into();
         bay["ports"][0]["name"] = "pump\u{1b}[5m".into();
         // Told in a finding.
         bay["ports"][0]["odd\u{1b}[5mkey"] = 1.into();
@@ -202,24 +202,24 @@ fn names_from_outside_cannot_steer_the_terminal() {
     let odd = |c: char| c.is_control() && c != '\n';
     assert!(!ended.is_quiet(1).contains(odd), "{:?}", ended.out);
     assert!(ended.out.contains("odd\u{fffd}[5mkey"), "{:?}", ended.out);
-    let refused = bench.run(&["check", "my.bay.json", "--option", "no"]);
+    let refused = bench.run(&["check", "my.bay.json", "--routing", "no"]);
     assert!(!refused.is_refused().contains(odd), "{:?}", refused.err);
 }
 
 #[test]
-fn an_option_goes_by_its_letter_and_an_id_spelled_exactly_wins() {
+fn a_routing_goes_by_its_letter_and_an_id_spelled_exactly_wins() {
     let bench = Bench::with_test_bay();
-    let of = |asked: &str| bench.run(&["check", "my.bay.json", "--option", asked, "--json"]).out;
+    let of = |asked: &str| bench.run(&["check", "my.bay.json", "--routing", asked, "--json"]).out;
     for (id, letters) in [("over", ["A", "a"]), ("under", ["B", "b"])] {
-        assert!(of(id).contains(&format!("\"option\": \"{id}\"")), "{}", of(id));
+        assert!(of(id).contains(&format!("\"routing\": \"{id}\"")), "{}", of(id));
         assert!(letters.iter().all(|letter| of(letter) == of(id)), "{id}");
     }
-    let gone = bench.run(&["check", "my.bay.json", "--option", "C"]);
+    let gone = bench.run(&["check", "my.bay.json", "--routing", "C"]);
     assert!(gone.is_refused().contains("  B  under  "), "{gone:?}");
 
-    let bench = Bench::with_changed_bay(|bay| bay["options"][0]["id"] = "B".into());
+    let bench = Bench::with_changed_bay(|bay| bay["routings"][0]["id"] = "B".into());
     let first = bench.run(&["check", "my.bay.json", "--json"]).out;
-    assert_eq!(bench.run(&["check", "my.bay.json", "--option", "B", "--json"]).out, first);
-    let second = bench.run(&["check", "my.bay.json", "--option", "b", "--json"]).out;
-    assert!(second.contains("\"option\": \"under\""), "{second}");
+    assert_eq!(bench.run(&["check", "my.bay.json", "--routing", "B", "--json"]).out, first);
+    let second = bench.run(&["check", "my.bay.json", "--routing", "b", "--json"]).out;
+    assert!(second.contains("\"routing\": \"under\""), "{second}");
 }

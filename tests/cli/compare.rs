@@ -1,4 +1,4 @@
-//! `compare`: options side by side, as text, JSON, CSV and a page.
+//! `compare`: routings side by side, as text, JSON, CSV and a page.
 
 use serde_json::{Value, json};
 
@@ -12,7 +12,7 @@ fn compared(bench: &Bench, more: &[&str]) -> Value {
 }
 
 #[test]
-fn every_bay_compares_all_its_options() {
+fn every_bay_compares_all_its_routings() {
     let bench = Bench::new();
     for path in all_bays() {
         let bay = hosewright::document::file::load(&path).unwrap();
@@ -21,13 +21,13 @@ fn every_bay_compares_all_its_options() {
         let json: Value =
             serde_json::from_str(bench.run(&["compare", file, "--json"]).is_quiet(0)).unwrap();
         let text = text.is_quiet(0).to_owned();
-        assert_eq!(json["options"].as_array().unwrap().len(), bay.options.len());
+        assert_eq!(json["routings"].as_array().unwrap().len(), bay.routings.len());
         let plain = |words: &str| words.split_whitespace().collect::<Vec<_>>().join(" ");
         assert!(plain(&text).contains(&plain(json["sentence"].as_str().unwrap())), "{text}");
-        for option in &bay.options {
-            assert!(text.contains(&option.id), "{text}");
+        for routing in &bay.routings {
+            assert!(text.contains(&routing.id), "{text}");
         }
-        for run in bay.options.iter().flat_map(|option| &option.runs) {
+        for run in bay.routings.iter().flat_map(|routing| &routing.runs) {
             assert!(json["runs"].as_array().unwrap().iter().any(|one| one["run"] == run.id));
         }
         assert!(text.lines().all(|line| line.chars().count() <= 110), "{text}");
@@ -36,14 +36,14 @@ fn every_bay_compares_all_its_options() {
 }
 
 #[test]
-fn the_order_of_the_options_is_that_of_the_call() {
+fn the_order_of_the_routings_is_that_of_the_call() {
     let bench = Bench::with_test_bay();
-    let there = compared(&bench, &["--options", "over,under"]);
-    let back = compared(&bench, &["--options", "under,over"]);
-    assert_eq!(there["options"][0]["id"], "over");
-    assert_eq!(back["options"][0]["id"], "under");
-    assert_eq!(there["options"][0]["letter"], "A");
-    assert_eq!(back["options"][0]["letter"], "B", "the letter is that of the bay");
+    let there = compared(&bench, &["--routings", "over,under"]);
+    let back = compared(&bench, &["--routings", "under,over"]);
+    assert_eq!(there["routings"][0]["id"], "over");
+    assert_eq!(back["routings"][0]["id"], "under");
+    assert_eq!(there["routings"][0]["letter"], "A");
+    assert_eq!(back["routings"][0]["letter"], "B", "the letter is that of the bay");
     assert_eq!(there["report"], "hosewright-compare");
     assert_eq!(there["version"], 1);
 }
@@ -52,8 +52,8 @@ fn the_order_of_the_options_is_that_of_the_call() {
 fn the_figures_agree_with_check() {
     let bench = Bench::with_test_bay();
     let compared = compared(&bench, &[]);
-    for (place, option) in ["over", "under"].into_iter().enumerate() {
-        let ended = bench.run(&["check", "my.bay.json", "--json", "--option", option]);
+    for (place, routing) in ["over", "under"].into_iter().enumerate() {
+        let ended = bench.run(&["check", "my.bay.json", "--json", "--routing", routing]);
         let check: Value = serde_json::from_str(&ended.out).unwrap();
         let figure = |id: &str| {
             let rows = compared["figures"].as_array().unwrap();
@@ -61,17 +61,18 @@ fn the_figures_agree_with_check() {
         };
         let findings = check["findings"].as_array().unwrap();
         let fails = findings.iter().filter(|finding| finding["severity"] == "fail").count();
-        assert_eq!(figure("fails")["value"], json!(fails as f64), "{option}");
+        assert_eq!(figure("fails")["value"], json!(fails as f64), "{routing}");
         let runs = check["runs"].as_array().unwrap();
         let hose: f64 = runs.iter().map(|run| run["cut_length_mm"].as_f64().unwrap()).sum();
-        assert!((figure("hose")["value"].as_f64().unwrap() - hose).abs() < 1e-6, "{option}");
-        // The worst of all runs, by what is left of the keep-off.
-        let spare = |near: &Value| Some(near["gap_mm"].as_f64()? - near["keep_off_mm"].as_f64()?);
+        assert!((figure("hose")["value"].as_f64().unwrap() - hose).abs() < 1e-6, "{routing}");
+        // The worst of all runs, by what is left of the minimum clearance.
+        let spare =
+            |near: &Value| Some(near["gap_mm"].as_f64()? - near["min_clearance_mm"].as_f64()?);
         let worst = runs.iter().filter_map(|run| spare(&run["clearance"]));
         let worst = worst.fold(f64::INFINITY, f64::min);
         let gap = figure("gap_drawn");
         let told = gap["value"].as_f64().unwrap() - gap["limit"].as_f64().unwrap();
-        assert!((told - worst).abs() < 1e-6, "{option}: {told} {worst}");
+        assert!((told - worst).abs() < 1e-6, "{routing}: {told} {worst}");
     }
 }
 
@@ -86,7 +87,7 @@ fn a_page_and_a_table_are_written_besides() {
         assert!(first == bench.bytes(name), "the same bay gives the same bytes");
     }
     let html = String::from_utf8(bench.bytes("both.html")).unwrap();
-    assert!(html.contains("2026-01-31") && html.contains("Options side by side"));
+    assert!(html.contains("2026-01-31") && html.contains("Routings side by side"));
     assert!(!html.contains("<script") && !html.contains("http://") && !html.contains("https://"));
     assert!(html.contains("Test bay &lt;left&gt;"), "words stay words");
     let csv = String::from_utf8(bench.bytes("both.csv")).unwrap();
@@ -109,12 +110,12 @@ fn pages_for_paper_are_written_besides() {
 }
 
 #[test]
-fn options_go_by_their_letters_too() {
+fn routings_go_by_their_letters_too() {
     let bench = Bench::with_test_bay();
-    let by_id = compared(&bench, &["--options", "under,over"]);
-    assert_eq!(by_id, compared(&bench, &["--options", "B,A"]));
-    assert_eq!(by_id, compared(&bench, &["--options", "b,over"]));
-    let twice = bench.run(&["compare", "my.bay.json", "--options", "A,over"]);
+    let by_id = compared(&bench, &["--routings", "under,over"]);
+    assert_eq!(by_id, compared(&bench, &["--routings", "B,A"]));
+    assert_eq!(by_id, compared(&bench, &["--routings", "b,over"]));
+    let twice = bench.run(&["compare", "my.bay.json", "--routings", "A,over"]);
     assert!(twice.is_refused().contains("twice"), "{twice:?}");
 }
 
@@ -125,10 +126,10 @@ fn wrong_calls_are_refused_with_what_there_is() {
         let args = [&["compare", "my.bay.json"][..], args].concat();
         bench.run(&args).is_refused().to_owned()
     };
-    let gone = refused(&["--options", "over,round"]);
-    assert!(gone.contains("no option \"round\"") && gone.contains("  under  "), "{gone}");
-    assert!(refused(&["--options", "over"]).contains("two options or more"));
-    assert!(refused(&["--options", "over,over"]).contains("named twice"));
+    let gone = refused(&["--routings", "over,round"]);
+    assert!(gone.contains("no routing \"round\"") && gone.contains("  under  "), "{gone}");
+    assert!(refused(&["--routings", "over"]).contains("two routings or more"));
+    assert!(refused(&["--routings", "over,over"]).contains("named twice"));
     assert!(refused(&["--out", "both.txt"]).contains(".pdf, .html, .csv or .json"));
     assert!(refused(&["--out", "both.txt"]).contains(".html"));
     assert!(refused(&["--out", "my.bay.json"]).contains("the bay itself"));
@@ -136,14 +137,11 @@ fn wrong_calls_are_refused_with_what_there_is() {
 }
 
 #[test]
-fn a_bay_of_one_option_says_what_to_do() {
+fn a_bay_of_one_routing_says_what_to_do() {
     let bench = Bench::with_changed_bay(|bay| {
-        let only = bay["options"][0].clone();
-        bay["options"] = json!([only]);
+        let only = bay["routings"][0].clone();
+        bay["routings"] = json!([only]);
     });
     let told = bench.run(&["compare", "my.bay.json"]).is_refused().to_owned();
-    assert!(
-        told.contains("one routing option only") && told.contains("Duplicate option"),
-        "{told}"
-    );
+    assert!(told.contains("one routing only") && told.contains("Duplicate routing"), "{told}");
 }

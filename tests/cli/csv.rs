@@ -48,8 +48,8 @@ struct Read {
 }
 
 impl Read {
-    fn of(bench: &Bench, bay: &str, option: &str) -> Self {
-        let ended = bench.run(&["sheet", bay, "--option", option, "--out", "a.csv"]);
+    fn of(bench: &Bench, bay: &str, routing: &str) -> Self {
+        let ended = bench.run(&["sheet", bay, "--routing", routing, "--out", "a.csv"]);
         assert_eq!((ended.status, ended.out.as_str()), (Some(0), ""), "{ended:?}");
         let mut rows = records(&bench.text("a.csv"));
         let columns = rows.remove(0);
@@ -74,14 +74,14 @@ fn one_line_a_hose_with_the_engines_figures() {
     let bench = Bench::new();
     for path in all_bays() {
         let bay = load(&path).unwrap();
-        for option in &bay.options {
-            let read = Read::of(&bench, path.to_str().unwrap(), &option.id);
-            let solution = solve_whole(&bay, option);
-            assert_eq!(read.rows.len(), option.runs.len());
-            for (i, run) in option.runs.iter().enumerate() {
+        for routing in &bay.routings {
+            let read = Read::of(&bench, path.to_str().unwrap(), &routing.id);
+            let solution = solve_whole(&bay, routing);
+            assert_eq!(read.rows.len(), routing.runs.len());
+            for (i, run) in routing.runs.iter().enumerate() {
                 let solved = solution.run(i).unwrap();
                 let cut = Length::from_mm(solved.cut_length_mm);
-                assert_eq!(read.field(i, "option"), option.id);
+                assert_eq!(read.field(i, "routing"), routing.id);
                 assert_eq!(read.field(i, "hose_id"), run.id);
                 assert_eq!(read.field(i, "name"), run.name);
                 assert_eq!(read.field(i, "dash"), run.dash.to_string());
@@ -101,12 +101,12 @@ fn one_line_a_hose_with_the_engines_figures() {
                     assert!(off.abs() <= 0.000_501, "{column} of {}: off by {off}", run.id);
                 }
                 let clearance = solution.clearance.runs[i].tightest;
-                let solid = clearance.map_or("", |near| &bay.solids[near.solid].id);
-                assert_eq!(read.field(i, "clearance_solid"), solid);
+                let obstacle = clearance.map_or("", |near| &bay.obstacles[near.obstacle].id);
+                assert_eq!(read.field(i, "clearance_obstacle"), obstacle);
                 if let Some(near) = clearance {
                     assert!((read.number(i, "clearance_gap_mm") - near.gap_mm).abs() <= 0.000_501);
-                    let keep_off = read.number(i, "clearance_keep_off_mm");
-                    assert!((keep_off - near.keep_off_mm).abs() <= 0.000_501);
+                    let min_clearance = read.number(i, "clearance_min_clearance_mm");
+                    assert!((min_clearance - near.min_clearance_mm).abs() <= 0.000_501);
                     assert!((read.number(i, "clearance_at_mm") - near.at_mm).abs() <= 0.000_501);
                 }
                 match solved.min_radius_mm {
@@ -125,7 +125,7 @@ const NAMES: [&str; 3] = ["=1+1", "<b>&\", then\r\nmore", "-2+3 \u{2033}Öl"];
 fn words_come_back_as_they_are_but_never_as_a_formula() {
     let bench = Bench::with_changed_bay(|bay| {
         for (i, name) in NAMES.iter().enumerate() {
-            bay["options"][0]["runs"][i]["name"] = (*name).into();
+            bay["routings"][0]["runs"][i]["name"] = (*name).into();
         }
     });
     let read = Read::of(&bench, "my.bay.json", "over");

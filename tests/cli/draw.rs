@@ -38,15 +38,15 @@ fn the_programs_own_reader_finds_corners_and_hose_ends_where_they_are_in_the_bay
     let bench = Bench::new();
     for path in demo_bays() {
         let bay = load(&path).unwrap();
-        let solution = solve_whole(&bay, &bay.options[0]);
+        let solution = solve_whole(&bay, &bay.routings[0]);
         for view in View::ALL {
             let bytes = drawn(&bench, path.to_str().unwrap(), view, "view.dxf");
             let read = outline_from_dxf(&bytes, 0.01).unwrap();
             let mut corners = 0;
-            for solid in &bay.solids {
-                let Shape::Box { min, max } = solid.shape else { continue };
+            for obstacle in &bay.obstacles {
+                let Shape::Box { min, max } = obstacle.shape else { continue };
                 for corner in [min, max] {
-                    assert!(has_point(&read.lines, view.flat(corner)), "{} {view:?}", solid.id);
+                    assert!(has_point(&read.lines, view.flat(corner)), "{} {view:?}", obstacle.id);
                     corners += 1;
                 }
             }
@@ -69,7 +69,7 @@ fn ports_are_circles_about_their_seats_and_each_hose_is_one_line() {
         let bay = load(&path).unwrap();
         for view in View::ALL {
             let layers = of_layers(&drawn(&bench, path.to_str().unwrap(), view, "view.dxf"));
-            assert_eq!(layers["HOSES"].len(), bay.options[0].runs.len());
+            assert_eq!(layers["HOSES"].len(), bay.routings[0].runs.len());
             let circles = layers["PORTS"].iter().filter_map(|entity| match entity {
                 EntityType::Circle(circle) => Some(DVec2::new(circle.center.x, circle.center.y)),
                 _ => None,
@@ -95,7 +95,7 @@ fn a_hose_in_the_plane_of_the_view_is_as_long_as_its_centre_line() {
                 toward[1] = 1.into();
             }
         }
-        for run in bay["options"][0]["runs"].as_array_mut().unwrap() {
+        for run in bay["routings"][0]["runs"].as_array_mut().unwrap() {
             run["via"] = serde_json::json!([]);
             for side in ["from", "to"] {
                 run[side]["clock_deg"] = 90.into();
@@ -103,7 +103,7 @@ fn a_hose_in_the_plane_of_the_view_is_as_long_as_its_centre_line() {
         }
     });
     let bay = load(&bench.path("my.bay.json")).unwrap();
-    let solution = solve_whole(&bay, &bay.options[0]);
+    let solution = solve_whole(&bay, &bay.routings[0]);
     let layers = of_layers(&drawn(&bench, "my.bay.json", View::Plan, "view.dxf"));
     let mut bends = 0;
     for (entity, run) in layers["HOSES"].iter().zip(&solution.runs) {
@@ -170,9 +170,9 @@ fn the_svg_is_as_large_in_millimetres_as_its_own_coordinates_and_holds_the_bay()
                     && (field[1]..=field[1] + field[3]).contains(&-at.y)
             };
             assert!(bay.ports.iter().all(|port| inside(port.at)));
-            for solid in &bay.solids {
-                let (min, max) = solid.shape.bounds();
-                assert!(inside(min) && inside(max), "{}", solid.id);
+            for obstacle in &bay.obstacles {
+                let (min, max) = obstacle.shape.bounds();
+                assert!(inside(min) && inside(max), "{}", obstacle.id);
             }
             let opened = svg.matches("<g ").count();
             assert_eq!((opened, svg.matches("</g>").count()), (Layer::ALL.len(), opened));
@@ -192,7 +192,7 @@ fn wrong_calls_are_refused_with_what_there_is() {
     assert!(refused(&["--view", "plan", "--out", "a.pdf"]).contains(".dxf or .svg"));
     assert!(refused(&["--view", "plan", "--out", "a"]).contains(".dxf or .svg"));
     assert!(refused(&["--view", "plan", "--out", "my.bay.json"]).contains("the bay itself"));
-    let gone = refused(&["--view", "plan", "--out", "a.dxf", "--option", "round"]);
-    assert!(gone.contains("no option \"round\"") && gone.contains("  B  under  "), "{gone}");
+    let gone = refused(&["--view", "plan", "--out", "a.dxf", "--routing", "round"]);
+    assert!(gone.contains("no routing \"round\"") && gone.contains("  B  under  "), "{gone}");
     assert_eq!(bench.names(), ["my.bay.json"]);
 }

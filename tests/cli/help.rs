@@ -14,7 +14,7 @@ fn every_command_has_help_with_an_example() {
     let whole = bench.run(&["--help"]);
     let listed = commands(whole.is_quiet(0));
     assert!(
-        ["open", "check", "sheet", "plan", "compare", "draw"]
+        ["open", "check", "sheet", "cutlist", "compare", "draw"]
             .iter()
             .all(|one| listed.contains(one)),
         "{listed:?}"
@@ -30,7 +30,7 @@ fn every_command_has_help_with_an_example() {
 #[test]
 fn help_of_a_command_is_its_help() {
     let bench = Bench::new();
-    for command in ["open", "check", "sheet", "plan", "compare", "draw"] {
+    for command in ["open", "check", "sheet", "cutlist", "compare", "draw"] {
         assert_eq!(bench.run(&["help", command]).is_quiet(0), bench.run(&[command, "-h"]).out);
     }
     assert_eq!(bench.run(&["help"]).is_quiet(0), bench.run(&["--help"]).out);
@@ -40,7 +40,7 @@ fn help_of_a_command_is_its_help() {
 fn the_examples_of_the_help_work() {
     let bench = Bench::with_test_bay();
     let mut tried = 0;
-    for command in ["check", "sheet", "plan", "compare", "draw"] {
+    for command in ["check", "sheet", "cutlist", "compare", "draw"] {
         let help = bench.run(&[command, "--help"]).out;
         let lines = help.lines().map(str::trim);
         for line in lines.filter(|line| line.starts_with("hosewright ")) {

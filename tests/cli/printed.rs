@@ -7,9 +7,9 @@ const DAY: [&str; 2] = ["--date", "2026-01-31"];
 /// The calls that write a PDF.
 fn calls() -> [Vec<&'static str>; 3] {
     [
-        [&["sheet", "my.bay.json", "--option", "over"], &DAY[..]].concat(),
-        vec!["labels", "my.bay.json", "--option", "over"],
-        [&["template", "my.bay.json", "feed", "--option", "over"], &DAY[..]].concat(),
+        [&["sheet", "my.bay.json", "--routing", "over"], &DAY[..]].concat(),
+        vec!["labels", "my.bay.json", "--routing", "over"],
+        [&["template", "my.bay.json", "feed", "--routing", "over"], &DAY[..]].concat(),
     ]
 }
 
@@ -69,7 +69,7 @@ fn what_was_written_is_said_in_a_line() {
     let bench = Bench::with_test_bay();
     let hoses = 3;
     for (call, wanted) in
-        calls().iter().zip(["hoses of option A", "labels of option A", "at full size"])
+        calls().iter().zip(["hoses of routing A", "labels of routing A", "at full size"])
     {
         let ended = bench.run(&[call, &["--out", "a.pdf"][..]].concat());
         let told = ended.wrote("a.pdf");
@@ -84,17 +84,17 @@ fn what_was_written_is_said_in_a_line() {
 fn a_template_of_a_hose_that_fails_says_so() {
     let bench = Bench::with_test_bay();
     let mut seen = [false; 2];
-    for (option, run) in
+    for (routing, run) in
         [("over", "feed"), ("over", "return"), ("over", "oil"), ("under", "return")]
     {
-        let check = bench.run(&["check", "my.bay.json", "--option", option, "--json"]);
+        let check = bench.run(&["check", "my.bay.json", "--routing", routing, "--json"]);
         let check: serde_json::Value = serde_json::from_str(&check.out).unwrap();
         let findings = check["findings"].as_array().unwrap().iter();
         let fails: Vec<&str> = findings
             .filter(|finding| finding["severity"] == "fail" && finding["run"] == run)
             .map(|finding| finding["message"].as_str().unwrap())
             .collect();
-        let args = ["template", "my.bay.json", run, "--option", option, "--out", "a.pdf"];
+        let args = ["template", "my.bay.json", run, "--routing", routing, "--out", "a.pdf"];
         let ended = bench.run(&args);
         let told = ended.wrote("a.pdf");
         assert_eq!(told.contains("do not cut yet"), !fails.is_empty(), "{run}: {told}");
@@ -119,7 +119,7 @@ fn a_name_that_is_no_pdf_is_refused() {
 #[test]
 fn a_hose_that_is_not_there_and_the_ones_that_are() {
     let bench = Bench::with_test_bay();
-    let args = ["template", "my.bay.json", "fed", "--option", "over", "--out", "a.pdf"];
+    let args = ["template", "my.bay.json", "fed", "--routing", "over", "--out", "a.pdf"];
     let ended = bench.run(&args);
     let message = ended.is_refused();
     for word in ["fed", "feed", "return", "oil"] {
@@ -130,7 +130,7 @@ fn a_hose_that_is_not_there_and_the_ones_that_are() {
 
 #[test]
 fn a_bay_without_hoses_has_a_page_all_the_same() {
-    let bench = Bench::with_changed_bay(|bay| bay["options"][0]["runs"] = serde_json::json!([]));
+    let bench = Bench::with_changed_bay(|bay| bay["routings"][0]["runs"] = serde_json::json!([]));
     for call in &calls()[..2] {
         assert_eq!(boxes(&written(&bench, call, &[])).len(), 1, "{call:?}");
     }

@@ -30,7 +30,7 @@ fn a_folder_for_a_file() {
 fn a_broken_file_with_each_place_in_it() {
     let bench = Bench::with_changed_bay(|bay| {
         bay["ports"][0]["toward"] = serde_json::json!([0, 0, 0]);
-        bay["options"][0]["runs"][1]["slack_pct"] = (-1).into();
+        bay["routings"][0]["runs"][1]["slack_pct"] = (-1).into();
     });
     for args in [
         &["check", "my.bay.json"][..],
@@ -40,7 +40,7 @@ fn a_broken_file_with_each_place_in_it() {
         let ended = bench.run(args);
         let message = ended.is_refused();
         assert!(message.contains("my.bay.json"), "{message}");
-        for place in ["/ports/0/toward", "/options/0/runs/1/slack_pct"] {
+        for place in ["/ports/0/toward", "/routings/0/runs/1/slack_pct"] {
             assert!(message.contains(place), "{message}");
         }
     }
@@ -55,12 +55,12 @@ fn a_file_that_is_no_json() {
 }
 
 #[test]
-fn an_option_that_is_not_there_and_the_ones_that_are() {
+fn a_routing_that_is_not_there_and_the_ones_that_are() {
     let bench = Bench::with_test_bay();
     for args in [
-        &["check", "my.bay.json", "--option", "beside"][..],
-        &["check", "my.bay.json", "--option", "beside", "--json"],
-        &["sheet", "my.bay.json", "--option", "beside", "--out", "a.csv"],
+        &["check", "my.bay.json", "--routing", "beside"][..],
+        &["check", "my.bay.json", "--routing", "beside", "--json"],
+        &["sheet", "my.bay.json", "--routing", "beside", "--out", "a.csv"],
     ] {
         let ended = bench.run(args);
         let message = ended.is_refused();
@@ -76,7 +76,7 @@ fn a_call_that_is_not_understood() {
     let bench = Bench::with_test_bay();
     for (args, word) in [
         (&["check", "my.bay.json", "--jsn"][..], "--jsn"),
-        (&["check", "my.bay.json", "--option"], "--option"),
+        (&["check", "my.bay.json", "--routing"], "--routing"),
         (&["check", "my.bay.json", "another.bay.json"], "another.bay.json"),
         (&["check"], "FILE"),
         (&["sheet", "my.bay.json"], "--out"),

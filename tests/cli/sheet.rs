@@ -8,9 +8,9 @@ use serde_json::Value;
 use crate::bench::{Bench, all_bays};
 
 /// Writes the sheet and gives back its text.
-fn written(bench: &Bench, bay: &str, option: &str, ending: &str) -> String {
+fn written(bench: &Bench, bay: &str, routing: &str, ending: &str) -> String {
     let out = format!("sheet.{ending}");
-    let args = ["sheet", bay, "--option", option, "--date", "2026-01-31", "--out", &out];
+    let args = ["sheet", bay, "--routing", routing, "--date", "2026-01-31", "--out", &out];
     let ended = bench.run(&args);
     assert_eq!((ended.status, ended.out.as_str()), (Some(0), ""), "{ended:?}");
     bench.text(&out)
@@ -36,12 +36,12 @@ fn the_page_names_every_hose_with_its_cut_length() {
     let bench = Bench::new();
     for path in all_bays() {
         let bay = load(&path).unwrap();
-        for option in &bay.options {
-            let page = written(&bench, path.to_str().unwrap(), &option.id, "html");
-            let solution = solve_whole(&bay, option);
+        for routing in &bay.routings {
+            let page = written(&bench, path.to_str().unwrap(), &routing.id, "html");
+            let solution = solve_whole(&bay, routing);
             let sections = of_each_hose(&page);
-            assert_eq!(sections.len(), option.runs.len());
-            for (i, run) in option.runs.iter().enumerate() {
+            assert_eq!(sections.len(), routing.runs.len());
+            for (i, run) in routing.runs.iter().enumerate() {
                 let name = escaped(&run.name);
                 assert!(page.contains(&format!("<a href=\"#hose-{}\">{name}</a>", i + 1)));
                 assert!(sections[i].contains(&format!("<h2>{name}</h2>")), "{name}");
@@ -67,8 +67,8 @@ fn the_page_names_every_hose_with_its_cut_length() {
 fn the_page_needs_nothing_but_itself() {
     let bench = Bench::new();
     for path in all_bays() {
-        for option in &load(&path).unwrap().options {
-            let page = written(&bench, path.to_str().unwrap(), &option.id, "html");
+        for routing in &load(&path).unwrap().routings {
+            let page = written(&bench, path.to_str().unwrap(), &routing.id, "html");
             let small = page.to_ascii_lowercase();
             for outside in [
                 "<script",
@@ -110,14 +110,14 @@ fn words_from_outside_are_text_on_the_page() {
         for port in bay["ports"].as_array_mut().unwrap() {
             port["name"] = HOSTILE.into();
         }
-        for solid in bay["solids"].as_array_mut().unwrap() {
-            solid["name"] = HOSTILE.into();
+        for obstacle in bay["obstacles"].as_array_mut().unwrap() {
+            obstacle["name"] = HOSTILE.into();
         }
-        let option = &mut bay["options"][0];
-        option["name"] = HOSTILE.into();
-        option["runs"][0]["name"] = "<b>&\"".into();
-        option["runs"][0]["duty"]["medium"] = HOSTILE.into();
-        option["runs"][1]["name"] = HOSTILE.into();
+        let routing = &mut bay["routings"][0];
+        routing["name"] = HOSTILE.into();
+        routing["runs"][0]["name"] = "<b>&\"".into();
+        routing["runs"][0]["service"]["fluid"] = HOSTILE.into();
+        routing["runs"][1]["name"] = HOSTILE.into();
     });
     let page = written(&bench, "my.bay.json", "over", "html");
     assert!(page.contains("<h2>&lt;b&gt;&amp;&quot;</h2>"));
@@ -138,8 +138,8 @@ fn the_tags_of_the_page_are_paired() {
     const ALONE: [&str; 4] = ["!DOCTYPE", "meta", "br", "wbr"];
     let bench = Bench::new();
     for path in all_bays() {
-        for option in &load(&path).unwrap().options {
-            let page = written(&bench, path.to_str().unwrap(), &option.id, "html");
+        for routing in &load(&path).unwrap().routings {
+            let page = written(&bench, path.to_str().unwrap(), &routing.id, "html");
             let mut open: Vec<&str> = Vec::new();
             for piece in page.split('<').skip(1) {
                 let (tag, _) = piece.split_once('>').expect("a tag ends");
@@ -160,19 +160,19 @@ fn the_file_for_programs_holds_every_hose_and_the_report() {
     let bench = Bench::new();
     for path in all_bays() {
         let (bay, file) = (load(&path).unwrap(), path.to_str().unwrap());
-        for option in &bay.options {
-            let text = written(&bench, file, &option.id, "json");
+        for routing in &bay.routings {
+            let text = written(&bench, file, &routing.id, "json");
             let sheet: Value = serde_json::from_str(&text).unwrap();
             assert_eq!(sheet["sheet"], "hosewright-sheet");
             assert_eq!(sheet["version"], 1);
-            assert_eq!(sheet["option"], option.id.as_str());
+            assert_eq!(sheet["routing"], routing.id.as_str());
             assert_eq!(sheet["date"], "2026-01-31");
-            let report = bench.run(&["check", file, "--option", &option.id, "--json"]).out;
+            let report = bench.run(&["check", file, "--routing", &routing.id, "--json"]).out;
             assert_eq!(sheet["report"], serde_json::from_str::<Value>(&report).unwrap());
             let hoses = sheet["hoses"].as_array().unwrap();
-            assert_eq!(hoses.len(), option.runs.len());
+            assert_eq!(hoses.len(), routing.runs.len());
             let runs = sheet["report"]["runs"].as_array().unwrap();
-            for ((hose, run), told) in hoses.iter().zip(&option.runs).zip(runs) {
+            for ((hose, run), told) in hoses.iter().zip(&routing.runs).zip(runs) {
                 assert_eq!(hose["id"], run.id.as_str());
                 assert_eq!(hose["name"], run.name.as_str());
                 for key in ["cut_length_mm", "bench_mm", "bench_inch", "overall_mm"] {
@@ -186,10 +186,10 @@ fn the_file_for_programs_holds_every_hose_and_the_report() {
 #[test]
 fn a_hose_that_fails_is_marked_wherever_it_stands() {
     let bench = Bench::with_test_bay();
-    for option in ["over", "under"] {
+    for routing in ["over", "under"] {
         let json: Value =
-            serde_json::from_str(&written(&bench, "my.bay.json", option, "json")).unwrap();
-        let page = written(&bench, "my.bay.json", option, "html");
+            serde_json::from_str(&written(&bench, "my.bay.json", routing, "json")).unwrap();
+        let page = written(&bench, "my.bay.json", routing, "html");
         let findings = json["report"]["findings"].as_array().unwrap();
         for (i, hose) in json["hoses"].as_array().unwrap().iter().enumerate() {
             let fails = findings
@@ -216,11 +216,11 @@ fn an_older_sheet_is_replaced_and_nothing_is_left_beside_it() {
 #[test]
 fn what_fails_is_said_on_standard_error_and_the_sheet_still_written() {
     let bench = Bench::with_test_bay();
-    let fails = bench.run(&["sheet", "my.bay.json", "--option", "over", "--out", "a.html"]);
+    let fails = bench.run(&["sheet", "my.bay.json", "--routing", "over", "--out", "a.html"]);
     assert_eq!((fails.status, fails.out.as_str()), (Some(0), ""));
     assert!(fails.wrote("a.html").contains("do not cut yet"), "{fails:?}");
-    let fine = bench.run(&["sheet", "my.bay.json", "--option", "under", "--out", "B.HTML"]);
+    let fine = bench.run(&["sheet", "my.bay.json", "--routing", "under", "--out", "B.HTML"]);
     let told = fine.wrote("B.HTML");
-    assert!(told.contains("option B, ") && !told.contains("do not cut yet"), "{told}");
+    assert!(told.contains("routing B, ") && !told.contains("do not cut yet"), "{told}");
     assert_eq!(bench.names(), ["B.HTML", "a.html", "my.bay.json"]);
 }

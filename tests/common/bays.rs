@@ -11,9 +11,9 @@ use std::collections::BTreeMap;
 use glam::{DVec2, DVec3};
 use hosewright::document::file::stock_source;
 use hosewright::model::{
-    Bay, BenchRecord, Body, Clamp, ClampSize, Construction, Content, Corner, Duty, EndKind,
-    EndSize, Extra, HoseKind, HoseSize, HoseSources, Medium, Motion, Nature, Plane, Port, Routing,
-    Run, RunEnd, Shape, ShelfLength, Solid, Stock, Underlay, UnderlayEntry, Via,
+    Background, BackgroundEntry, Bay, BenchRecord, Clamp, ClampSize, Construction, Content, Corner,
+    EndKind, EndSize, Extra, Fluid, HoseKind, HoseSize, HoseSources, Motion, MovingGroup, Nature,
+    Obstacle, Plane, Port, Routing, Run, RunEnd, Service, Shape, ShelfLength, Stock, Via,
 };
 use hosewright::units::LengthUnit;
 use proptest::collection::vec;
@@ -25,32 +25,32 @@ use serde_json::{Map, Number, Value};
 const DASHES: [u32; 8] = [3, 4, 6, 8, 10, 12, 16, 32];
 const ANGLES: [f64; 8] = [0.0, 30.0, 45.0, 60.0, 90.0, 120.0, 150.0, 180.0];
 
-/// A valid bay of up to two options with up to four runs each.
+/// A valid bay of up to two routings with up to four runs each.
 pub(crate) fn any_bay() -> impl Strategy<Value = Bay> {
     let heads = (text(), text(), select(vec![LengthUnit::Inch, LengthUnit::Mm]));
     let things = (
-        vec(any_body(), 0..3),
+        vec(any_group(), 0..3),
         vec(any_port(), 1..7),
-        vec(any_solid(), 0..4),
-        vec(any_underlay(), 0..3),
+        vec(any_obstacle(), 0..4),
+        vec(any_background(), 0..3),
     );
     let bought = (vec(any_length(), 0..3), vec(any_clamp(), 0..3));
     let stock = (vec(any_hose(), 1..4), vec(any_end(), 1..3), bought, extra());
-    let options = vec((text(), vec(any_run(), 0..5), of(length(0.0, 20.0)), extra()), 1..3);
-    (heads, things, stock, options, extra()).prop_map(
-        |(heads, (bodies, ports, solids, underlays), stock, options, extra)| {
+    let routings = vec((text(), vec(any_run(), 0..5), of(length(0.0, 20.0)), extra()), 1..3);
+    (heads, things, stock, routings, extra()).prop_map(
+        |(heads, (groups, ports, obstacles, backgrounds), stock, routings, extra)| {
             let (title, notes, show_units) = heads;
-            let mut bay = Bay { title, notes, show_units, underlays, extra, ..Bay::default() };
-            bay.underlays = numbered_underlays(bay.underlays);
-            bay.bodies = numbered(bodies, |id, body| Body { id, ..body });
-            bay.solids = numbered(solids, |id, (solid, body)| {
-                let body = body.and_then(|index| id_of(&bay.bodies, index, |body| &body.id));
-                Solid { id, body, ..solid }
+            let mut bay = Bay { title, notes, show_units, backgrounds, extra, ..Bay::default() };
+            bay.backgrounds = numbered_backgrounds(bay.backgrounds);
+            bay.groups = numbered(groups, |id, group| MovingGroup { id, ..group });
+            bay.obstacles = numbered(obstacles, |id, (obstacle, group)| {
+                let group = group.and_then(|index| id_of(&bay.groups, index, |group| &group.id));
+                Obstacle { id, group, ..obstacle }
             });
-            bay.ports = numbered(ports, |id, (port, body, on)| {
-                let body = body.and_then(|index| id_of(&bay.bodies, index, |body| &body.id));
-                let on = on.and_then(|index| id_of(&bay.solids, index, |solid| &solid.id));
-                Port { id, body, on, ..port }
+            bay.ports = numbered(ports, |id, (port, group, on)| {
+                let group = group.and_then(|index| id_of(&bay.groups, index, |group| &group.id));
+                let on = on.and_then(|index| id_of(&bay.obstacles, index, |obstacle| &obstacle.id));
+                Port { id, group, on, ..port }
             });
             let (hoses, ends, (lengths, clamps), extra) = stock;
             bay.stock = Stock {
@@ -65,11 +65,11 @@ pub(crate) fn any_bay() -> impl Strategy<Value = Bay> {
                 let (dash, hose) = (size.get(&hose.sizes).dash, hose.id.clone());
                 bay.stock.lengths.push(ShelfLength { hose, dash, ..length });
             }
-            let options = numbered(options, |id, (name, runs, hose_gap_mm, extra)| {
+            let routings = numbered(routings, |id, (name, runs, hose_clearance_mm, extra)| {
                 let runs = numbered(runs, |id, plan| plan.laid(id, &mut bay));
-                Routing { id, name, runs, hose_gap_mm, extra }
+                Routing { id, name, runs, hose_clearance_mm, extra }
             });
-            bay.options = options;
+            bay.routings = routings;
             bay
         },
     )
@@ -82,15 +82,17 @@ fn numbered<T, U>(items: Vec<T>, mut named: impl FnMut(String, T) -> U) -> Vec<U
     items.into_iter().enumerate().map(|(i, item)| named(name(i), item)).collect()
 }
 
-fn numbered_underlays(entries: Vec<UnderlayEntry>) -> Vec<UnderlayEntry> {
+fn numbered_backgrounds(entries: Vec<BackgroundEntry>) -> Vec<BackgroundEntry> {
     numbered(entries, |id, entry| match entry {
-        UnderlayEntry::Known(known) => UnderlayEntry::Known(Box::new(Underlay { id, ..*known })),
-        other @ UnderlayEntry::Other(_) => other,
+        BackgroundEntry::Known(known) => {
+            BackgroundEntry::Known(Box::new(Background { id, ..*known }))
+        }
+        other @ BackgroundEntry::Other(_) => other,
     })
 }
 
 /// A photo, a photo straightened, an outline, or something that no version knows.
-fn any_underlay() -> impl Strategy<Value = UnderlayEntry> {
+fn any_background() -> impl Strategy<Value = BackgroundEntry> {
     let point = || (length(-1500.0, 1500.0), length(-1500.0, 1500.0)).prop_map(DVec2::from);
     let size = || (length(1.0, 9000.0), length(1.0, 9000.0)).prop_map(DVec2::from);
     let pull = || (length(-9.0, 9.0), length(-9.0, 9.0)).prop_map(DVec2::from);
@@ -114,7 +116,7 @@ fn any_underlay() -> impl Strategy<Value = UnderlayEntry> {
         let ((name, file, extra), (plane, origin, rotation_deg)) = (names, place);
         let (opacity, locked, hidden) = looks;
         let id = String::new();
-        UnderlayEntry::Known(Box::new(Underlay {
+        BackgroundEntry::Known(Box::new(Background {
             id,
             name,
             plane,
@@ -128,7 +130,7 @@ fn any_underlay() -> impl Strategy<Value = UnderlayEntry> {
             extra,
         }))
     });
-    prop_oneof![4 => known, 1 => any_json().prop_map(UnderlayEntry::Other)]
+    prop_oneof![4 => known, 1 => any_json().prop_map(BackgroundEntry::Other)]
 }
 
 fn id_of<T>(items: &[T], index: Index, id: impl Fn(&T) -> &String) -> Option<String> {
@@ -195,8 +197,8 @@ pub(crate) fn any_json() -> impl Strategy<Value = Value> {
     })
 }
 
-fn any_body() -> impl Strategy<Value = Body> {
-    (text(), vec(any_motion(), 0..3), extra()).prop_map(|(name, moves, extra)| Body {
+fn any_group() -> impl Strategy<Value = MovingGroup> {
+    (text(), vec(any_motion(), 0..3), extra()).prop_map(|(name, moves, extra)| MovingGroup {
         id: String::new(),
         name,
         moves,
@@ -206,33 +208,33 @@ fn any_body() -> impl Strategy<Value = Body> {
 
 fn any_motion() -> impl Strategy<Value = Motion> {
     let angle = || length(-10.0, 10.0);
-    let rock = (point(), direction(), angle(), angle(), extra());
+    let pivot = (point(), direction(), angle(), angle(), extra());
     let shift = (point(), point(), extra());
     prop_oneof![
-        rock.prop_map(|(about, axis, from_deg, to_deg, extra)| {
-            Motion::Rock { about, axis, from_deg, to_deg, extra }
+        pivot.prop_map(|(about, axis, from_deg, to_deg, extra)| {
+            Motion::Pivot { about, axis, from_deg, to_deg, extra }
         }),
-        shift.prop_map(|(from, to, extra)| Motion::Shift { from, to, extra }),
+        shift.prop_map(|(from, to, extra)| Motion::Slide { from, to, extra }),
     ]
 }
 
 fn any_port() -> impl Strategy<Value = (Port, Option<Index>, Option<Index>)> {
     let rides = (of(any::<Index>()), of(any::<Index>()));
     (text(), point(), direction(), of(select(&DASHES[..])), extra(), rides).prop_map(
-        |(name, at, toward, dash, extra, (body, on))| {
+        |(name, at, toward, dash, extra, (group, on))| {
             let id = String::new();
-            (Port { id, name, at, toward, dash, body: None, on: None, extra }, body, on)
+            (Port { id, name, at, toward, dash, group: None, on: None, extra }, group, on)
         },
     )
 }
 
-fn any_solid() -> impl Strategy<Value = (Solid, Option<Index>)> {
+fn any_obstacle() -> impl Strategy<Value = (Obstacle, Option<Index>)> {
     let natures = Nature::ALL.map(|(nature, _)| nature).to_vec();
-    let keep_off = of(length(0.0, 100.0));
-    (text(), select(natures), keep_off, of(any::<Index>()), any_shape(), extra()).prop_map(
-        |(name, nature, keep_off_mm, rides, shape, extra)| {
+    let min_clearance = of(length(0.0, 100.0));
+    (text(), select(natures), min_clearance, of(any::<Index>()), any_shape(), extra()).prop_map(
+        |(name, nature, min_clearance_mm, rides, shape, extra)| {
             let id = String::new();
-            (Solid { id, name, nature, keep_off_mm, body: None, shape, extra }, rides)
+            (Obstacle { id, name, nature, min_clearance_mm, group: None, shape, extra }, rides)
         },
     )
 }
@@ -348,7 +350,7 @@ struct RunPlan {
     via: Vec<Via>,
     wanted: [Option<f64>; 4],
     bench: BenchRecord,
-    duty: Duty,
+    service: Service,
     extra: Extra,
 }
 
@@ -367,11 +369,11 @@ fn any_run() -> impl Strategy<Value = RunPlan> {
     let choice = (any::<Index>(), any::<Index>(), [any_run_end(), any_run_end()]);
     let radius = of(length(0.0, 250.0));
     let wanted = (radius, of(length(0.0, 12.0)), of(length(2.0, 50.0)), of(length(0.0, 3000.0)));
-    let kept = (records::any_bench(), any_duty());
+    let kept = (records::any_bench(), any_service());
     (text(), choice, vec(any_via(), 0..5), wanted, kept, extra()).prop_map(
-        |(name, (hose, size, ends), via, wanted, (bench, duty), extra)| {
+        |(name, (hose, size, ends), via, wanted, (bench, service), extra)| {
             let wanted = wanted.into();
-            RunPlan { name, hose, size, ends, via, wanted, bench, duty, extra }
+            RunPlan { name, hose, size, ends, via, wanted, bench, service, extra }
         },
     )
 }
@@ -381,14 +383,14 @@ fn any_run_end() -> impl Strategy<Value = EndPlan> {
     let measured = (of(length(0.0, 60.0)), of(length(0.0, 60.0)), of(length(0.0, 40.0)));
     let turn = (select(&ANGLES[..]), length(-360.0, 360.0), of(length(0.0, 300.0)));
     (choice, any_end_size(), turn, measured, extra()).prop_map(
-        |((port, kind, is_named), size, (angle_deg, clock_deg, lead_mm), measured, extra)| {
+        |((port, kind, is_named), size, (angle_deg, clock_deg, straight_mm), measured, extra)| {
             let (along_mm, across_mm, socket_mm) = measured;
             let given = RunEnd {
                 port: String::new(),
                 end: None,
                 angle_deg,
                 clock_deg,
-                lead_mm,
+                straight_mm,
                 along_mm,
                 across_mm,
                 socket_mm,
@@ -423,20 +425,20 @@ pub(crate) fn any_via() -> impl Strategy<Value = Via> {
         2 => corner.prop_map(|(at, radius_mm, extra)| {
             Via::Corner(Corner { at, radius_mm, extra })
         }),
-        1 => clamp.prop_map(|(at, along, half_width_mm, lead_mm, extra)| {
-            Via::Clamp(Clamp { at, along, half_width_mm, lead_mm, extra })
+        1 => clamp.prop_map(|(at, along, grip_mm, straight_mm, extra)| {
+            Via::Clamp(Clamp { at, along, grip_mm, straight_mm, extra })
         }),
     ]
 }
 
-fn any_duty() -> impl Strategy<Value = Duty> {
-    let mut media = Medium::KNOWN.map(|(medium, _)| medium).to_vec();
-    media.push(Medium::Other("hydraulic fluid".to_owned()));
+fn any_service() -> impl Strategy<Value = Service> {
+    let mut compatibility = Fluid::KNOWN.map(|(fluid, _)| fluid).to_vec();
+    compatibility.push(Fluid::Other("hydraulic fluid".to_owned()));
     let figures = (of(length(0.0, 60.0)), of(length(-1.0, 300.0)), of(length(-40.0, 200.0)));
     let own = (of(length(1.0, 2000.0)), of(length(0.01, 3000.0)));
-    (of(select(media)), figures, own, of(any::<bool>()), extra()).prop_map(
-        |(medium, (flow_lpm, pressure_bar, temperature_c), own, flexing, extra)| Duty {
-            medium,
+    (of(select(compatibility)), figures, own, of(any::<bool>()), extra()).prop_map(
+        |(fluid, (flow_lpm, pressure_bar, temperature_c), own, flexing, extra)| Service {
+            fluid,
             flow_lpm,
             pressure_bar,
             temperature_c,
@@ -469,7 +471,7 @@ impl RunPlan {
             outside_mm,
             dry_fit_mm,
             bench: self.bench,
-            duty: self.duty,
+            service: self.service,
             extra: self.extra,
         }
     }
@@ -499,25 +501,25 @@ impl EndPlan {
 
 /// How many there are of each thing, to see that the bays have every feature.
 pub(crate) fn census(bay: &Bay) -> BTreeMap<&'static str, usize> {
-    let runs: Vec<&Run> = bay.options.iter().flat_map(|option| &option.runs).collect();
+    let runs: Vec<&Run> = bay.routings.iter().flat_map(|routing| &routing.runs).collect();
     let ends: Vec<&RunEnd> = runs.iter().flat_map(|run| [&run.from, &run.to]).collect();
     let via: Vec<&Via> = runs.iter().flat_map(|run| &run.via).collect();
     BTreeMap::from([
-        ("bodies", bay.bodies.len()),
-        ("solids", bay.solids.len()),
-        ("riding ports", bay.ports.iter().filter(|port| port.body.is_some()).count()),
-        ("ports on solids", bay.ports.iter().filter(|port| port.on.is_some()).count()),
+        ("groups", bay.groups.len()),
+        ("obstacles", bay.obstacles.len()),
+        ("riding ports", bay.ports.iter().filter(|port| port.group.is_some()).count()),
+        ("ports on obstacles", bay.ports.iter().filter(|port| port.on.is_some()).count()),
         ("shelf lengths", bay.stock.lengths.len()),
-        ("underlays", bay.underlays.iter().filter_map(UnderlayEntry::known).count()),
+        ("backgrounds", bay.backgrounds.iter().filter_map(BackgroundEntry::known).count()),
         ("runs", runs.len()),
         ("corners", via.iter().filter(|via| matches!(via, Via::Corner(_))).count()),
         ("clamps", via.iter().filter(|via| matches!(via, Via::Clamp(_))).count()),
         ("elbows", ends.iter().filter(|end| end.angle_deg > 0.0).count()),
-        ("leads given", ends.iter().filter(|end| end.lead_mm.is_some()).count()),
-        ("leads to be found", ends.iter().filter(|end| end.lead_mm.is_none()).count()),
+        ("straights given", ends.iter().filter(|end| end.straight_mm.is_some()).count()),
+        ("leads to be found", ends.iter().filter(|end| end.straight_mm.is_none()).count()),
         ("ends named", ends.iter().filter(|end| end.end.is_some()).count()),
         ("ends measured", ends.iter().filter(|end| end.is_measured()).count()),
-        ("media", runs.iter().filter(|run| run.duty.medium.is_some()).count()),
+        ("media", runs.iter().filter(|run| run.service.fluid.is_some()).count()),
         ("unknown keys", hosewright::model::unknown_keys(bay).len()),
     ])
 }

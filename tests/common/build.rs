@@ -3,8 +3,8 @@
 use glam::DVec3;
 use hosewright::engine::{self, RunSolution};
 use hosewright::model::{
-    Bay, BenchRecord, Clamp, Construction, Corner, Duty, HoseKind, HoseSize, HoseSources, Mark,
-    Port, Routing, Run, RunEnd, Source, Stock, Via,
+    Bay, BenchRecord, Clamp, Construction, Corner, HoseKind, HoseSize, HoseSources, Mark, Port,
+    Routing, Run, RunEnd, Service, Source, Stock, Via,
 };
 
 /// Outside diameter of the test hose.
@@ -54,21 +54,21 @@ pub fn port(id: &str, at: DVec3, toward: DVec3) -> Port {
         at,
         toward,
         dash: Some(6),
-        body: None,
+        group: None,
         on: None,
         extra: vec![],
     }
 }
 
 /// A straight end, measured, that adds nothing: the exit lies on the seat.
-pub fn straight_end(port: &str, lead_mm: Option<f64>) -> RunEnd {
-    elbow_end(port, lead_mm, 0.0, 0.0, (0.0, 0.0))
+pub fn straight_end(port: &str, straight_mm: Option<f64>) -> RunEnd {
+    elbow_end(port, straight_mm, 0.0, 0.0, (0.0, 0.0))
 }
 
 /// An end, measured, with the exit at `(along, across)`.
 pub fn elbow_end(
     port: &str,
-    lead_mm: Option<f64>,
+    straight_mm: Option<f64>,
     angle_deg: f64,
     clock_deg: f64,
     (along, across): (f64, f64),
@@ -78,7 +78,7 @@ pub fn elbow_end(
         end: None,
         angle_deg,
         clock_deg,
-        lead_mm,
+        straight_mm,
         along_mm: Some(along),
         across_mm: Some(across),
         socket_mm: Some(SOCKET_MM),
@@ -101,7 +101,7 @@ pub fn run(from: RunEnd, to: RunEnd, via: Vec<Via>) -> Run {
         outside_mm: None,
         dry_fit_mm: None,
         bench: BenchRecord::default(),
-        duty: Duty::default(),
+        service: Service::default(),
         extra: vec![],
     }
 }
@@ -111,18 +111,18 @@ pub fn corner(x: f64, y: f64, z: f64) -> Via {
     Via::Corner(Corner { at: DVec3::new(x, y, z), radius_mm: None, extra: vec![] })
 }
 
-/// A clamp.
-pub fn clamp(at: DVec3, along: DVec3, half_width_mm: f64, lead_mm: Option<f64>) -> Via {
-    Via::Clamp(Clamp { at, along, half_width_mm: Some(half_width_mm), lead_mm, extra: vec![] })
+/// A clamp that grips so much to either side of its middle.
+pub fn clamp(at: DVec3, along: DVec3, half_grip_mm: f64, straight_mm: Option<f64>) -> Via {
+    Via::Clamp(Clamp { at, along, grip_mm: Some(2.0 * half_grip_mm), straight_mm, extra: vec![] })
 }
 
-/// A bay of one option with these ports and this run.
+/// A bay of one routing with these ports and this run.
 pub fn bay(ports: Vec<Port>, run: Run) -> Bay {
     Bay {
         title: "test".into(),
         ports,
         stock: Stock { hoses: vec![hose()], ..Stock::default() },
-        options: vec![Routing {
+        routings: vec![Routing {
             id: "only".into(),
             name: "Only".into(),
             runs: vec![run],
@@ -139,12 +139,12 @@ pub fn solved(bay: &Bay) -> RunSolution {
 
 /// Two straight ends at `a` and `b`, looking along `ta` and `tb`, solved.
 pub fn between(
-    (a, ta, lead_a): (DVec3, DVec3, Option<f64>),
-    (b, tb, lead_b): (DVec3, DVec3, Option<f64>),
+    (a, ta, straight_a): (DVec3, DVec3, Option<f64>),
+    (b, tb, straight_b): (DVec3, DVec3, Option<f64>),
     via: Vec<Via>,
 ) -> RunSolution {
     solved(&bay(
         vec![port("a", a, ta), port("b", b, tb)],
-        run(straight_end("a", lead_a), straight_end("b", lead_b), via),
+        run(straight_end("a", straight_a), straight_end("b", straight_b), via),
     ))
 }

@@ -65,14 +65,14 @@ fn faults_are_data_too() {
         "/ports/0/toward",
         "/ports/1/dash",
         "/stock/hoses/0/sizes/0/bore",
-        "/options/0/runs/0/from/port",
-        "/options/0/runs/0/to/lead",
-        "/options/0/runs/0/slack_pct",
-        "/options/0/hose_gap",
+        "/routings/0/runs/0/from/port",
+        "/routings/0/runs/0/to/straight",
+        "/routings/0/runs/0/slack_pct",
+        "/routings/0/hose_clearance",
         "/title",
-        "/bodies/0/moves/0/axis",
-        "/solids/0/min/0",
-        "/solids/1/radius",
+        "/groups/0/moves/0/axis",
+        "/obstacles/0/min/0",
+        "/obstacles/1/radius",
     ];
     assert_eq!(pointers, expected, "in the order of the file");
     let port = &source.faults()[3];

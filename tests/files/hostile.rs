@@ -23,7 +23,7 @@ fn read_text(text: &str) -> Result<Bay, ReadError> {
 /// A bay with this member beside the others.
 fn with_member(member: &str) -> String {
     format!(
-        "{{\"format\":\"hosewright-bay\",\"version\":1,\"options\":[{{\"id\":\"o\"}}],{member}}}"
+        "{{\"format\":\"hosewright-bay\",\"version\":1,\"routings\":[{{\"id\":\"o\"}}],{member}}}"
     )
 }
 
@@ -193,7 +193,7 @@ proptest! {
     #[test]
     fn any_value_anywhere_is_refused_or_read(
         key in prop::sample::select(vec![
-            "title", "notes", "show_units", "bodies", "ports", "solids", "underlays", "stock", "x",
+            "title", "notes", "show_units", "groups", "ports", "obstacles", "backgrounds", "stock", "x",
         ]),
         value in crate::bays::any_json(),
     ) {

@@ -32,8 +32,7 @@ proptest! {
 }
 
 fn bay(title: &str) -> Bay {
-    let text =
-        r#"{ "format": "hosewright-bay", "version": 1, "options": [ { "id": "a", "runs": [] } ] }"#;
+    let text = r#"{ "format": "hosewright-bay", "version": 1, "routings": [ { "id": "a", "runs": [] } ] }"#;
     Bay { title: title.to_owned(), ..read(text.as_bytes(), &NoMeshes).unwrap() }
 }
 

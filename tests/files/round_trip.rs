@@ -34,7 +34,7 @@ proptest! {
     fn the_file_is_json_that_others_read(bay in any_bay()) {
         let text = write(&bay).unwrap();
         let value: serde_json::Value = serde_json::from_str(&text).unwrap();
-        prop_assert_eq!(value["options"].as_array().unwrap().len(), bay.options.len());
+        prop_assert_eq!(value["routings"].as_array().unwrap().len(), bay.routings.len());
         for (port, found) in bay.ports.iter().zip(value["ports"].as_array().unwrap()) {
             prop_assert_eq!(found["id"].as_str().unwrap(), &port.id);
             prop_assert_eq!(found["at"][2].as_f64().unwrap(), port.at.z);
@@ -46,7 +46,7 @@ proptest! {
         let y = f64::from(y);
         prop_assume!(y.abs() <= 1e9);
         let text = format!(
-            r#"{{"format":"hosewright-bay","version":1,"ports":[{{"id":"a","at":[{x:e},{y:e},0],"toward":[0,0,1]}}],"options":[{{"id":"o"}}]}}"#
+            r#"{{"format":"hosewright-bay","version":1,"ports":[{{"id":"a","at":[{x:e},{y:e},0],"toward":[0,0,1]}}],"routings":[{{"id":"o"}}]}}"#
         );
         let bay = read(text.as_bytes(), &NoMeshes).unwrap();
         prop_assert_eq!((bay.ports[0].at.x, bay.ports[0].at.y), (x, y));
@@ -107,7 +107,7 @@ fn the_order_of_unknown_keys_is_kept_at_every_depth() {
   "format": "hosewright-bay",
   "version": 1,
   "show_units": "mm",
-  "options": [
+  "routings": [
     {
       "id": "o"
     }
@@ -137,9 +137,9 @@ fn a_bay_in_the_hand_is_held_to_the_same_rules() {
     };
     assert_eq!(pointer(&|_| ()), None);
     let told = |harm: &dyn Fn(&mut hosewright::model::Bay)| pointer(harm).unwrap_or_default();
-    assert_eq!(told(&|bay| bay.options.clear()), "/options");
+    assert_eq!(told(&|bay| bay.routings.clear()), "/routings");
     assert_eq!(told(&|bay| bay.ports[1].id = "pump-out".to_owned()), "/ports/1/id");
-    assert_eq!(told(&|bay| drop(bay.ports.remove(1))), "/options/0/runs/0/to/port");
+    assert_eq!(told(&|bay| drop(bay.ports.remove(1))), "/routings/0/runs/0/to/port");
     assert_eq!(told(&|bay| bay.ports[0].at.z = f64::INFINITY), "/ports/0/at/2");
 }
 

@@ -8,8 +8,8 @@ use hosewright::document::file::{LoadError, SaveError, load, replace, save};
 use hosewright::model::{Bay, Routing};
 
 fn bay(title: &str) -> Bay {
-    let options = vec![Routing { id: "o".to_owned(), ..Routing::default() }];
-    Bay { title: title.to_owned(), options, ..Bay::default() }
+    let routings = vec![Routing { id: "o".to_owned(), ..Routing::default() }];
+    Bay { title: title.to_owned(), routings, ..Bay::default() }
 }
 
 fn names(folder: &Path) -> Vec<String> {

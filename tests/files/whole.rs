@@ -3,7 +3,7 @@
 use glam::DVec3;
 use hosewright::document::file::{load, read};
 use hosewright::model::{
-    Bay, Construction, Mark, Medium, Motion, Nature, Shape, TestMethod, TestResult, Via,
+    Bay, Construction, Fluid, Mark, Motion, Nature, Shape, TestMethod, TestResult, Via,
     unknown_keys,
 };
 use hosewright::units::LengthUnit;
@@ -16,28 +16,30 @@ fn bay(text: &str) -> Bay {
 }
 
 #[test]
-fn bodies_ports_and_solids_are_read() {
+fn groups_ports_and_obstacles_are_read() {
     let bay = bay(EVERY_KEY);
     assert_eq!(bay.title, "Every key");
     assert_eq!(bay.notes, "Invented. First line\nsecond line");
     assert_eq!(bay.show_units, LengthUnit::Inch);
-    let Motion::Rock { about, axis, from_deg, to_deg, .. } = &bay.bodies[0].moves[0] else {
-        panic!("{:?}", bay.bodies[0])
+    let Motion::Pivot { about, axis, from_deg, to_deg, .. } = &bay.groups[0].moves[0] else {
+        panic!("{:?}", bay.groups[0])
     };
     assert_eq!((*about, *axis), (DVec3::new(0.0, 0.0, 100.0), DVec3::X));
     assert_eq!((*from_deg, *to_deg), (-3.0, 3.5));
-    let Motion::Shift { from, to, .. } = &bay.bodies[0].moves[1] else { panic!("no shift") };
+    let Motion::Slide { from, to, .. } = &bay.groups[0].moves[1] else { panic!("no slide") };
     assert_eq!((from.z, to.z), (-4.0, 6.0));
     let port = bay.port("pump-out").unwrap();
     assert_eq!((port.at, port.toward), (DVec3::new(1.0, 2.5, -3.0), DVec3::Z * 2.0));
-    assert_eq!((port.dash, port.body.as_deref()), (Some(6), Some("engine")));
+    assert_eq!((port.dash, port.group.as_deref()), (Some(6), Some("engine")));
     assert_eq!(port.on.as_deref(), Some("pump"));
     let bare = bay.port("filter-in").unwrap();
-    assert_eq!((bare.name.as_str(), bare.dash, &bare.body, &bare.on), ("", None, &None, &None));
-    let natures: Vec<Nature> = bay.solids.iter().map(|solid| solid.nature).collect();
+    assert_eq!((bare.name.as_str(), bare.dash, &bare.group, &bare.on), ("", None, &None, &None));
+    let natures: Vec<Nature> = bay.obstacles.iter().map(|obstacle| obstacle.nature).collect();
     assert_eq!(natures, [Nature::Moving, Nature::Hot, Nature::Sharp]);
-    assert_eq!(bay.solids[1].keep_off_mm, None);
-    let Shape::Cylinder { from, to, radius } = bay.solids[1].shape else { panic!("no cylinder") };
+    assert_eq!(bay.obstacles[1].min_clearance_mm, None);
+    let Shape::Cylinder { from, to, radius } = bay.obstacles[1].shape else {
+        panic!("no cylinder")
+    };
     assert_eq!((from.x, to.x, radius), (100.0, 400.0, 40.0));
 }
 
@@ -62,11 +64,11 @@ fn the_stock_is_read_and_says_where_it_is_from() {
 }
 
 #[test]
-fn options_and_runs_are_read() {
+fn routings_and_runs_are_read() {
     let bay = bay(EVERY_KEY);
-    let option = &bay.options[0];
-    assert_eq!((option.id.as_str(), option.hose_gap_mm), ("over", Some(8.0)));
-    let run = &option.runs[0];
+    let routing = &bay.routings[0];
+    assert_eq!((routing.id.as_str(), routing.hose_clearance_mm), ("over", Some(8.0)));
+    let run = &routing.runs[0];
     assert_eq!((run.hose.as_str(), run.dash, run.radius_mm), ("h", 6, Some(120.0)));
     assert_eq!((run.slack_pct, run.outside_mm), (Some(5.5), Some(12.5)));
     assert_eq!(run.dry_fit_mm, Some(742.0));
@@ -78,20 +80,20 @@ fn options_and_runs_are_read() {
     assert_eq!((test.hold_s, test.leak_seen), (Some(120.0), Some(false)));
     assert!(run.from.is_measured() && !run.to.is_measured());
     assert_eq!((run.from.angle_deg, run.from.clock_deg), (90.0, -180.0));
-    assert_eq!((run.from.lead_mm, run.to.lead_mm), (Some(70.0), None));
+    assert_eq!((run.from.straight_mm, run.to.straight_mm), (Some(70.0), None));
     let Via::Corner(corner) = &run.via[0] else { panic!("no corner") };
     assert_eq!(corner.radius_mm, Some(150.0));
     let Via::Clamp(clamp) = &run.via[1] else { panic!("no clamp") };
-    assert_eq!((clamp.half_width_mm, clamp.lead_mm), (Some(10.0), Some(40.0)));
-    assert_eq!(run.duty.medium, Some(Medium::Petrol));
-    assert_eq!((run.duty.temperature_c, run.duty.flexing), (Some(60.0), Some(false)));
+    assert_eq!((clamp.grip_mm, clamp.straight_mm), (Some(20.0), Some(40.0)));
+    assert_eq!(run.service.fluid, Some(Fluid::Petrol));
+    assert_eq!((run.service.temperature_c, run.service.flexing), (Some(60.0), Some(false)));
 }
 
 #[test]
 fn the_least_a_bay_can_be() {
-    let bay = bay(r#"{"options":[{"id":"o"}],"version":1.0,"format":"hosewright-bay"}"#);
+    let bay = bay(r#"{"routings":[{"id":"o"}],"version":1.0,"format":"hosewright-bay"}"#);
     assert_eq!((bay.title.as_str(), bay.show_units), ("", LengthUnit::Mm));
-    assert!(bay.options[0].runs.is_empty() && bay.ports.is_empty() && bay.extra.is_empty());
+    assert!(bay.routings[0].runs.is_empty() && bay.ports.is_empty() && bay.extra.is_empty());
 }
 
 #[test]
@@ -99,9 +101,9 @@ fn hoses_and_ends_of_the_catalogue_need_no_stock() {
     let text = r#"{"format":"hosewright-bay","version":1,
         "ports":[{"id":"a","at":[0,0,0],"toward":[1,0,0]},{"id":"b","at":[400,0,0],"toward":[-1,0,0]}],
         "stock":{"lengths":[{"hose":"ptfe-100r14","dash":6,"length":3000}]},
-        "options":[{"id":"o","runs":[{"id":"r","hose":"ptfe-100r14","dash":6,
+        "routings":[{"id":"o","runs":[{"id":"r","hose":"ptfe-100r14","dash":6,
             "from":{"port":"a","end":"flare-ptfe"},"to":{"port":"b","end":"flare-ptfe","angle_deg":90}}]}]}"#;
-    assert_eq!(bay(text).options[0].runs.len(), 1);
+    assert_eq!(bay(text).routings[0].runs.len(), 1);
 }
 
 /// Anything else that can be drawn is drawn, and found fault with.
@@ -110,9 +112,9 @@ fn what_is_odd_but_can_be_drawn_is_read() {
     let odd = [
         (r#""min": [-20, -20, -60]"#, r#""min": [20, 20, -5]"#),
         (r#""radius": 150"#, r#""radius": 0"#),
-        (r#""lead": 70"#, r#""lead": 0"#),
+        (r#""straight": 70"#, r#""straight": 0"#),
         (r#""slack_pct": 5.5"#, r#""slack_pct": 0"#),
-        (r#""half_width": 10"#, r#""half_width": 0"#),
+        (r#""grip": 20"#, r#""grip": 0"#),
         (r#""along": [1, 0, 0]"#, r#""along": [1e-12, 0, 0]"#),
         (r#""dash": 6,"#, r#""dash": 6.0,"#),
         (r#""petrol""#, r#""own brew""#),
@@ -132,16 +134,16 @@ fn what_is_odd_but_can_be_drawn_is_read() {
 }
 
 #[test]
-fn runs_of_two_options_may_have_one_id() {
+fn runs_of_two_routings_may_have_one_id() {
     let second = EVERY_KEY.replace("\"id\": \"over\"", "\"id\": \"under\"");
-    let options = |text: &str| {
-        let start = text.find("\"options\": [").unwrap() + "\"options\": [".len();
+    let routings = |text: &str| {
+        let start = text.find("\"routings\": [").unwrap() + "\"routings\": [".len();
         text[start..text.find("\n  ],\n  \"x-top\"").unwrap()].to_owned()
     };
-    let both = format!("{},{}", options(EVERY_KEY), options(&second));
-    let bay = bay(&EVERY_KEY.replace(&options(EVERY_KEY), &both));
-    assert_eq!(bay.options.len(), 2);
-    assert_eq!(bay.options[0].runs, bay.options[1].runs);
+    let both = format!("{},{}", routings(EVERY_KEY), routings(&second));
+    let bay = bay(&EVERY_KEY.replace(&routings(EVERY_KEY), &both));
+    assert_eq!(bay.routings.len(), 2);
+    assert_eq!(bay.routings[0].runs, bay.routings[1].runs);
 }
 
 #[test]
@@ -164,15 +166,15 @@ fn meshes_beside_the_bay_are_read() {
     std::fs::create_dir_all(folder.path().join("bays")).unwrap();
     let stl = "solid a\nfacet normal 0 0 1\nouter loop\nvertex 0 0 0\nvertex 9.5 0 0\nvertex 0 2 0\nendloop\nendfacet\nendsolid\n";
     std::fs::write(folder.path().join("part.stl"), stl).unwrap();
-    let text = r#"{"format":"hosewright-bay","version":1,"options":[{"id":"o"}],"solids":[
+    let text = r#"{"format":"hosewright-bay","version":1,"routings":[{"id":"o"}],"obstacles":[
         {"id":"a","kind":"mesh","file":"../part.stl"},{"id":"b","kind":"mesh","file":"../part.stl"}]}"#;
     let path = folder.path().join("bays/a.bay.json");
     std::fs::write(&path, text).unwrap();
     let bay = load(&path).unwrap();
-    let Shape::Mesh { file, mesh, .. } = &bay.solids[0].shape else { panic!("no mesh") };
+    let Shape::Mesh { file, mesh, .. } = &bay.obstacles[0].shape else { panic!("no mesh") };
     assert_eq!(file, "../part.stl");
     assert_eq!(mesh.bounds(), (DVec3::ZERO, DVec3::new(9.5, 2.0, 0.0)));
-    let Shape::Mesh { mesh: again, .. } = &bay.solids[1].shape else { panic!("no mesh") };
+    let Shape::Mesh { mesh: again, .. } = &bay.obstacles[1].shape else { panic!("no mesh") };
     assert!(std::sync::Arc::ptr_eq(mesh, again), "read once");
 }
 
@@ -183,11 +185,11 @@ fn a_mesh_lies_where_and_as_large_as_it_is_told() {
     let text = "solid a\nfacet normal 0 0 1\nouter loop\nvertex 0 0 0\nvertex 2 0 0\nvertex 0 1 0\n\
         endloop\nendfacet\nendsolid a\n";
     std::fs::write(folder.path().join("a.stl"), text).unwrap();
-    let bay = r#"{"format":"hosewright-bay","version":1,"solids":[{"id":"s","kind":"mesh",
-        "file":"a.stl","scale":25.4,"at":[10,0,-5]}],"options":[{"id":"o"}]}"#;
+    let bay = r#"{"format":"hosewright-bay","version":1,"obstacles":[{"id":"s","kind":"mesh",
+        "file":"a.stl","scale":25.4,"at":[10,0,-5]}],"routings":[{"id":"o"}]}"#;
     std::fs::write(&path, bay).unwrap();
     let bay = hosewright::document::file::load(&path).unwrap();
-    let Shape::Mesh { mesh, .. } = &bay.solids[0].shape else { panic!("no mesh") };
+    let Shape::Mesh { mesh, .. } = &bay.obstacles[0].shape else { panic!("no mesh") };
     let (lo, hi) = mesh.bounds();
     assert!((lo - glam::dvec3(10.0, 0.0, -5.0)).length() < 1e-9);
     assert!((hi - glam::dvec3(60.8, 25.4, -5.0)).length() < 1e-9);

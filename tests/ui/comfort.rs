@@ -1,4 +1,4 @@
-//! Comfort: settings, size of text, the finder, keys, options, and names for everything.
+//! Comfort: settings, size of text, the finder, keys, routings, and names for everything.
 
 use std::collections::BTreeSet;
 
@@ -56,7 +56,7 @@ fn every_control_has_a_name_and_a_tooltip() {
     check_names(&World::new(), "no bay", &mut untaught);
     let mut world = World::with_car();
     check_names(&world, "the window", &mut untaught);
-    for menu in ["Bay", "Edit", "Make", "View", "Help", "Options menu"] {
+    for menu in ["Bay", "Edit", "Make", "View", "Help", "Routings menu"] {
         world.click(menu);
         check_names(&world, menu, &mut untaught);
         world.press(Key::Escape);
@@ -100,9 +100,9 @@ fn the_finder_lists_does_and_jumps() {
     world.press_ctrl(Key::K);
     world.window.get_by_label("Find").type_text("dupopt");
     world.window.run();
-    let count = world.bay().options.len();
+    let count = world.bay().routings.len();
     world.press(Key::Enter);
-    assert_eq!(world.bay().options.len(), count + 1);
+    assert_eq!(world.bay().routings.len(), count + 1);
 
     world.press_ctrl(Key::K);
     world.window.get_by_label("Find").type_text("dark");
@@ -131,7 +131,7 @@ fn the_finder_says_what_cannot_be_done_and_does_not_do_it() {
 fn arrows_walk_the_list() {
     let mut world = World::with_car();
     world.press_ctrl(Key::K);
-    world.window.get_by_label("Find").type_text("option");
+    world.window.get_by_label("Find").type_text("routing");
     world.window.run();
     let chosen = |world: &World| {
         let mut lines = world.window.query_all_by_role(Role::ListBoxOption);
@@ -164,7 +164,7 @@ fn every_request_is_in_a_menu() {
     use hosewright::app::groups::Group;
     let mut world = World::with_car();
     for (group, title) in Group::ALL {
-        world.click(if group == Group::Options { "Options menu" } else { title });
+        world.click(if group == Group::Routings { "Routings menu" } else { title });
         // What is in a menu of its own is found there.
         let has = |world: &World, spec: &Spec| world.has_containing(spec.text);
         let requests = || group.requests().filter(|spec| spec.ask != Ask::Escape);
@@ -219,7 +219,7 @@ fn the_window_works_with_large_text_and_on_both_screens() {
                 world.press_ctrl(Key::Plus);
             }
             let room = world.window.ctx.content_rect();
-            for label in ["Bay", "View", "Help", "Options menu", "mm", "Length sheet\u{2026}"] {
+            for label in ["Bay", "View", "Help", "Routings menu", "mm", "Length sheet\u{2026}"] {
                 let rect = world.window.get_by_label(label).rect();
                 assert!(
                     room.expand(1.0).contains_rect(rect),
@@ -231,25 +231,25 @@ fn the_window_works_with_large_text_and_on_both_screens() {
 }
 
 #[test]
-fn an_option_is_copied_named_moved_deleted_and_all_is_undone() {
+fn a_routing_is_copied_named_moved_deleted_and_all_is_undone() {
     let mut world = World::with_car();
     let before = world.bay().clone();
     world.press_ctrl_shift(Key::D);
-    assert_eq!((world.bay().options.len(), world.app().option()), (3, 1));
+    assert_eq!((world.bay().routings.len(), world.app().routing()), (3, 1));
     // Its name is typed at once.
-    world.window.get_by_label("Name of the option").type_text("Round the back");
+    world.window.get_by_label("Name of the routing").type_text("Round the back");
     world.window.run();
     world.press(Key::Enter);
-    assert_eq!(world.bay().options[1].name, "Round the back");
+    assert_eq!(world.bay().routings[1].name, "Round the back");
     assert!(world.has_containing("B  Round the"));
 
-    world.click("Options menu");
-    world.click("Option later");
-    assert_eq!(world.bay().options[2].name, "Round the back");
-    assert_eq!(world.app().option(), 2, "it stays in view");
-    world.click("Options menu");
-    world.click("Delete option");
-    assert_eq!(world.bay().options.len(), 2);
+    world.click("Routings menu");
+    world.click("Routing later");
+    assert_eq!(world.bay().routings[2].name, "Round the back");
+    assert_eq!(world.app().routing(), 2, "it stays in view");
+    world.click("Routings menu");
+    world.click("Delete routing");
+    assert_eq!(world.bay().routings.len(), 2);
     for _ in 0..4 {
         world.press_ctrl(Key::Z);
     }
@@ -258,23 +258,23 @@ fn an_option_is_copied_named_moved_deleted_and_all_is_undone() {
 }
 
 #[test]
-fn the_last_option_stays() {
+fn the_last_routing_stays() {
     let mut world = World::new();
     world.click("New bay");
-    world.click("Options menu");
-    world.click("Delete option");
-    assert_eq!(world.bay().options.len(), 1);
+    world.click("Routings menu");
+    world.click("Delete routing");
+    assert_eq!(world.bay().routings.len(), 1);
 }
 
 #[test]
 fn esc_keeps_the_old_name() {
     let mut world = World::with_car();
     let before = world.bay().clone();
-    world.click("Options menu");
-    world.click("Rename option\u{2026}");
-    world.window.get_by_label("Name of the option").type_text("zzz");
+    world.click("Routings menu");
+    world.click("Rename routing\u{2026}");
+    world.window.get_by_label("Name of the routing").type_text("zzz");
     world.window.run();
     world.press(Key::Escape);
-    assert!(!world.has("Name of the option"));
+    assert!(!world.has("Name of the routing"));
     assert_eq!(*world.bay(), before);
 }

@@ -1,4 +1,4 @@
-//! Options side by side in the window.
+//! Routings side by side in the window.
 
 use eframe::egui::{Key, Modifiers, vec2};
 use egui_kittest::kittest::Queryable as _;
@@ -11,7 +11,7 @@ fn opened() -> World {
     let mut world = World::with_car();
     world.window.key_press_modifiers(Modifiers::SHIFT, Key::O);
     world.window.run();
-    world.wait_for("Nearest solid, as it lies");
+    world.wait_for("Nearest obstacle, as installed");
     world
 }
 
@@ -19,10 +19,10 @@ fn opened() -> World {
 fn the_panel_tells_the_trade_off_and_the_other_routing_lies_behind() {
     let mut world = World::with_car();
     assert_eq!(world.app().canvas().ghost, None);
-    world.click("Options menu");
-    world.window.get_by_label_contains("Compare options").click();
+    world.click("Routings menu");
+    world.window.get_by_label_contains("Compare routings").click();
     world.window.run();
-    world.wait_for("Faults, to mend");
+    world.wait_for("Faults, to fix");
     assert!(world.has_containing("High takes "), "the sentence");
     assert!(world.has("fewer") && world.has("more room"), "what is better, in words");
     assert!(world.has("Hose by hose"));
@@ -67,28 +67,28 @@ fn the_page_is_written_from_there() {
     world.will_answer(Reply::Path(path));
     world.click("Page\u{2026}");
     let written = std::fs::read_to_string(world.in_folder("both.html")).unwrap();
-    assert!(written.contains("Options side by side"));
+    assert!(written.contains("Routings side by side"));
 }
 
 #[test]
-fn options_are_left_out_and_taken_in() {
+fn routings_are_left_out_and_taken_in() {
     let mut world = World::with_car();
     world.press_ctrl_shift(Key::D);
     world.press(Key::Enter);
     world.window.key_press_modifiers(Modifiers::SHIFT, Key::O);
-    world.wait_for("Faults, to mend");
-    world.wait_for("Of 3 options ");
-    world.click("Compare option A");
-    world.wait_while_it_says("Of 3 options ");
-    world.click("Compare option B");
-    assert!(world.has_containing("Two options or more are needed"));
+    world.wait_for("Faults, to fix");
+    world.wait_for("Of 3 routings ");
+    world.click("Compare routing A");
+    world.wait_while_it_says("Of 3 routings ");
+    world.click("Compare routing B");
+    assert!(world.has_containing("Two routings or more are needed"));
 }
 
 #[test]
-fn with_one_option_there_is_nothing_to_compare() {
+fn with_one_routing_there_is_nothing_to_compare() {
     let mut world = World::new();
     world.click("New bay");
     world.window.key_press_modifiers(Modifiers::SHIFT, Key::O);
     world.window.run();
-    assert!(!world.has("Options side by side"));
+    assert!(!world.has("Routings side by side"));
 }

@@ -13,7 +13,7 @@ const FEED: &str = "Filter to fuel rail";
 fn with_corner() -> World {
     let mut world = World::with_car();
     world.press(Key::O);
-    assert_eq!(world.app().option(), 1);
+    assert_eq!(world.app().routing(), 1);
     world.click(&format!("Hose {FEED}, plan"));
     assert_eq!(world.app().chosen_run(), Some("feed"));
     world

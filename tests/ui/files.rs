@@ -24,7 +24,7 @@ fn with_no_file_there_is_an_invitation() {
         assert!(world.has(label), "{label}");
     }
     world.click("New bay");
-    assert_eq!(world.bay().options.len(), 1);
+    assert_eq!(world.bay().routings.len(), 1);
     assert!(world.has_containing("No hose in this bay yet"));
 }
 
@@ -86,14 +86,14 @@ fn a_file_that_is_refused_shows_its_faults_and_loses_nothing() {
     let mut world = changed();
     let bay = world.bay().clone();
     let path = world.in_folder("broken.bay.json");
-    let text = r#"{ "format": "hosewright-bay", "version": 1, "title": 7, "options": [] }"#;
+    let text = r#"{ "format": "hosewright-bay", "version": 1, "title": 7, "routings": [] }"#;
     std::fs::write(&path, text).unwrap();
     world.will_answer(Reply::Path(path));
     world.press_ctrl(Key::O);
     world.click("Discard");
     assert!(world.has_containing("cannot be opened"));
     assert!(world.has_containing("/title"), "the place of the fault");
-    assert!(world.has_containing("/options"), "and of the other one");
+    assert!(world.has_containing("/routings"), "and of the other one");
     world.click("Close");
     assert_eq!(*world.bay(), bay);
 }
@@ -132,10 +132,10 @@ fn a_title_with_letters_is_typed_without_calling_anything() {
     let mut world = World::with_car();
     world.will_answer(Reply::NoService);
     world.press_ctrl_shift(Key::S);
-    let option = world.app().option();
+    let routing = world.app().routing();
     world.window.get_by_label("Path").type_text("o");
     world.press(Key::O);
-    assert_eq!(world.app().option(), option);
+    assert_eq!(world.app().routing(), routing);
 }
 
 #[test]
@@ -164,7 +164,7 @@ fn the_length_sheet_is_written_where_told_and_says_the_cut_lengths() {
     world.click("Length sheet\u{2026}");
     let text = std::fs::read_to_string(path).unwrap();
     assert!(text.to_lowercase().starts_with("<!doctype html"));
-    for run in &world.bay().options[0].runs {
+    for run in &world.bay().routings[0].runs {
         let cut = Length::from_mm(world.cut_mm(&run.name)).bench_inch();
         assert!(text.contains(&run.name) && text.contains(&cut), "{} {cut}", run.name);
     }
@@ -181,7 +181,7 @@ fn the_view_last_used_is_written_as_a_drawing() {
         world.click("Drawing of the view\u{2026}");
         let text = std::fs::read_to_string(path.with_extension(ending)).unwrap();
         assert!(text.trim_start().starts_with(begins.trim_start()), "{}", &text[..40]);
-        for run in &world.bay().options[0].runs {
+        for run in &world.bay().routings[0].runs {
             assert!(text.contains(&run.name), "{}", run.name);
         }
     }
@@ -195,7 +195,7 @@ fn the_view_last_used_is_written_as_a_drawing() {
 #[test]
 fn labels_and_a_template_are_written_as_pdf_beside_the_bay() {
     let mut world = World::with_car();
-    let run = world.bay().options[0].runs[1].clone();
+    let run = world.bay().routings[0].runs[1].clone();
     world.click(&format!("Hose {}, plan", run.name));
     for (ask, name) in [("Labels\u{2026}", "labels"), ("Full-size template\u{2026}", "feed")] {
         let path = world.in_folder(name);

@@ -1,4 +1,4 @@
-//! Looking at a bay: choosing, options, units, views, names.
+//! Looking at a bay: choosing, routings, units, views, names.
 
 use eframe::egui::accesskit::Role;
 use eframe::egui::{Key, vec2};
@@ -12,7 +12,7 @@ use crate::world::World;
 fn every_hose_is_in_the_table_with_its_cut_length() {
     let world = World::with_car();
     let unit = world.bay().show_units;
-    for run in &world.bay().options[0].runs {
+    for run in &world.bay().routings[0].runs {
         let cut = Length::from_mm(world.cut_mm(&run.name)).bench(unit);
         let begins = format!("{}, \u{2212}", run.name);
         let mut lines = world.window.query_all_by_label_contains(&begins);
@@ -49,7 +49,7 @@ fn a_click_on_a_hose_in_a_view_chooses_it() {
 }
 
 #[test]
-fn switching_the_option_shows_the_other_routing() {
+fn switching_the_routing_shows_the_other_routing() {
     let mut world = World::with_car();
     let low = world.cut_mm("Filter to fuel rail");
     let other = {
@@ -57,7 +57,7 @@ fn switching_the_option_shows_the_other_routing() {
         buttons.next().unwrap().accesskit_node().label().unwrap()
     };
     world.click(&other);
-    assert_eq!(world.app().option(), 1);
+    assert_eq!(world.app().routing(), 1);
     assert!((world.cut_mm("Filter to fuel rail") - low).abs() > 1.0);
     assert_eq!(world.app().document().unwrap().history().depth(), 0, "looking is no change");
 }
@@ -163,7 +163,7 @@ fn every_size_and_both_looks_can_be_drawn() {
                     world.press(Key::N);
                 }
                 world.press(Key::O);
-                assert_eq!(world.app().option(), 1);
+                assert_eq!(world.app().routing(), 1);
             }
         }
     }

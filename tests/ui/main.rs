@@ -5,11 +5,12 @@
     reason = "a test that cannot go on says so by panicking"
 )]
 
+mod background;
 mod comfort;
 mod compare;
 mod editing;
 mod files;
-mod lie;
+mod installed;
 mod looking;
 mod making;
 mod pictures;
@@ -18,6 +19,5 @@ mod safety;
 mod shopping;
 mod snapping;
 mod strip;
-mod underlay;
 mod views;
 mod world;

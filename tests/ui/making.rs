@@ -1,4 +1,4 @@
-//! A bay from nothing: ports, hoses, bends, clamps, solids, by direct action.
+//! A bay from nothing: ports, hoses, bends, clamps, obstacles, by direct action.
 
 use eframe::egui::{Event, Key, Modifiers, PointerButton, Pos2, vec2};
 use egui_kittest::kittest::Queryable as _;
@@ -64,7 +64,7 @@ fn from_an_empty_bay_to_a_length_sheet_in_ten_actions() {
         let (a, b) = (w.place_of("Port Port 1, plan"), w.place_of("Port Port 2, plan"));
         w.drag_between(a, b);
     });
-    assert_eq!(world.bay().options[0].runs.len(), 1);
+    assert_eq!(world.bay().routings[0].runs.len(), 1);
     assert_eq!(world.app().tool(), Tool::Choose);
     for by in [vec2(0.0, 40.0), vec2(0.0, -40.0)] {
         act(&mut world, &|w| {
@@ -72,10 +72,10 @@ fn from_an_empty_bay_to_a_length_sheet_in_ten_actions() {
             w.drag_between(middle, middle + by);
         });
     }
-    assert_eq!(world.bay().options[0].runs[0].via.len(), 2, "two bends");
+    assert_eq!(world.bay().routings[0].runs[0].via.len(), 2, "two bends");
     act(&mut world, &|w| w.press(Key::K));
     act(&mut world, &|w| w.drag_between(w.in_plan(-60.0, -90.0), w.in_plan(60.0, -60.0)));
-    assert_eq!(world.bay().solids.len(), 1, "a keep-off");
+    assert_eq!(world.bay().obstacles.len(), 1, "a minimum clearance");
     let sheet = world.in_folder("sheet.html");
     world.will_answer(Reply::Path(sheet.clone()));
     act(&mut world, &|w| w.press_ctrl(Key::P));
@@ -145,7 +145,7 @@ fn a_cylinder_is_drawn_along_its_axis() {
     world.press(Key::K);
     world.click("Cylinder");
     world.drag_between(world.in_plan(-80.0, 20.0), world.in_plan(90.0, 20.0));
-    assert!(matches!(world.bay().solids[0].shape, Shape::Cylinder { .. }));
+    assert!(matches!(world.bay().obstacles[0].shape, Shape::Cylinder { .. }));
     assert_eq!(world.app().tool(), Tool::Choose);
 }
 
@@ -179,7 +179,7 @@ fn a_hose_is_clicked_from_port_over_corners_to_port() {
     world.click_at(world.in_plan(-20.0, 60.0));
     world.click_at(world.in_plan(40.0, -60.0));
     world.click_at(world.place_of("Port Port 2, plan"));
-    let run = &world.bay().options[0].runs[0];
+    let run = &world.bay().routings[0].runs[0];
     assert_eq!(run.via.len(), 2);
     assert_eq!((run.from.port.as_str(), run.to.port.as_str()), ("port-1", "port-2"));
 }
@@ -219,12 +219,12 @@ fn a_name_is_typed_in_place() {
 }
 
 #[test]
-fn two_ports_and_a_solid_go_on_a_new_body_that_rocks() {
+fn two_ports_and_an_obstacle_go_on_a_new_group_that_pivots() {
     let mut world = World::with_car();
     world.click(&master(&world));
     world.press(Key::B);
-    let body = world.bay().port("clutch-master").unwrap().body.clone().expect("a body");
-    assert_eq!(world.bay().body(&body).unwrap().moves.len(), 1);
+    let group = world.bay().port("clutch-master").unwrap().group.clone().expect("a group");
+    assert_eq!(world.bay().group(&group).unwrap().moves.len(), 1);
     assert_eq!(world.app().document().unwrap().history().depth(), 1, "one step");
     world.press_ctrl(Key::Z);
     assert!(!world.app().document().unwrap().is_changed());

@@ -9,10 +9,10 @@ use crate::world::World;
 
 fn picture(name: &str, demo: &str, theme: Theme) {
     let mut world = World::with(Some(demo), vec2(1366.0, 768.0), theme);
-    let options = SnapshotOptions::new()
+    let routings = SnapshotOptions::new()
         .output_path(concat!(env!("CARGO_MANIFEST_DIR"), "/tests/ui/pictures"))
         .max_failed_pixels(400);
-    world.window.snapshot_options(name, &options);
+    world.window.snapshot_options(name, &routings);
 }
 
 #[test]

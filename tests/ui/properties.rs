@@ -7,7 +7,7 @@ use hosewright::app::canvas::thing::Thing;
 use hosewright::checks::check;
 use hosewright::engine::leak_test::{TestState, tested};
 use hosewright::engine::{solve_run, solve_whole};
-use hosewright::model::{Medium, Motion, Port, Shape, Via};
+use hosewright::model::{Fluid, Motion, Port, Shape, Via};
 
 use crate::world::World;
 
@@ -144,7 +144,7 @@ fn a_wrong_entry_changes_nothing_and_says_why_until_it_is_mended_or_put_back() {
     world.fill_in("Seat X", "12 3/8 + 5 parsecs");
     let why = "X: this is no unit of length, at character 12";
     assert!(world.has_containing(why));
-    assert_eq!(world.field("Seat X"), "12 3/8 + 5 parsecs", "it stays to be mended");
+    assert_eq!(world.field("Seat X"), "12 3/8 + 5 parsecs", "it stays to be fixed");
     assert!(world.is_in_field("Seat X"));
     assert_eq!((world.bay(), world.depth()), (&bay, 0));
 
@@ -323,10 +323,10 @@ fn a_size_is_named_with_or_without_its_dash() {
 }
 
 #[test]
-fn a_port_is_put_on_a_body_and_into_a_solid() {
+fn a_port_is_put_on_a_group_and_into_an_obstacle() {
     let mut world = with_port(MASTER);
     world.pick("Rides on", "Engine and gearbox on their mounts");
-    assert_eq!(master(&world).body.as_deref(), Some("engine"));
+    assert_eq!(master(&world).group.as_deref(), Some("engine"));
     world.pick("Screwed into", "nothing");
     assert_eq!(master(&world).on, None);
     assert_eq!(world.depth(), 2);
@@ -361,8 +361,8 @@ fn a_leak_test_is_written_down_and_a_fall_of_pressure_fails_it() {
     assert!((verdict.expected_bar.unwrap() * 14.503_773_8 - 96.09).abs() < 0.01, "{verdict:?}");
     world.fill_in("Gauge after", "94 psi");
     assert_eq!(state(&world), TestState::Failed);
-    let told = solve_whole(world.bay(), &world.bay().options[0]);
-    let found = check(world.bay(), &world.bay().options[0], &told);
+    let told = solve_whole(world.bay(), &world.bay().routings[0]);
+    let found = check(world.bay(), &world.bay().routings[0], &told);
     assert!(found.iter().any(|f| f.rule == "leak-test" && f.message.contains("lost 2.1 psi")));
 }
 
@@ -407,16 +407,16 @@ fn a_hose_is_changed_and_left_to_the_engine_again() {
 
     world.pick("Size", "\u{2212}6");
     assert_eq!(run(&world).dash, 6);
-    world.press_button("Duty");
+    world.press_button("Service");
     world.fill_in("Pressure", "60 psi");
-    assert!((run(&world).duty.pressure_bar.unwrap() - 4.136_854_375_900_417).abs() < 1e-9);
+    assert!((run(&world).service.pressure_bar.unwrap() - 4.136_854_375_900_417).abs() < 1e-9);
     world.fill_in("Temperature", "230 F");
-    assert!((run(&world).duty.temperature_c.unwrap() - 110.0).abs() < 1e-9);
+    assert!((run(&world).service.temperature_c.unwrap() - 110.0).abs() < 1e-9);
     world.pick("Carries", "not said");
-    assert_eq!(run(&world).duty.medium, None);
+    assert_eq!(run(&world).service.fluid, None);
     world.fill_in("Carries, in words", "rape oil");
-    assert_eq!(run(&world).duty.medium, Some(Medium::Other("rape oil".into())));
-    assert_eq!(world.undo_label(), Some("Change medium"));
+    assert_eq!(run(&world).service.fluid, Some(Fluid::Other("rape oil".into())));
+    assert_eq!(world.undo_label(), Some("Change fluid"));
 }
 
 #[test]
@@ -455,22 +455,22 @@ fn a_corner_and_a_clamp_are_changed() {
     world.fill_in("Bend radius", "5");
     assert_eq!(world.undo_label(), Some("Change radius of corner"));
     world.click(&format!("Clamp 1 of {feed}, front"));
-    world.fill_in("Lead", "2");
-    world.fill_in("Half width", "1/4");
+    world.fill_in("Straight", "2");
+    world.fill_in("Grip", "1/4");
     world.press_button("Hose runs +X");
     let Via::Clamp(clamp) = &world.run(feed).via[1] else { panic!() };
-    assert_eq!((clamp.lead_mm, clamp.half_width_mm), (Some(50.8), Some(6.35)));
+    assert_eq!((clamp.straight_mm, clamp.grip_mm), (Some(50.8), Some(6.35)));
     assert_eq!(clamp.along.normalize(), glam::DVec3::X);
 }
 
 #[test]
-fn a_solid_is_changed() {
+fn an_obstacle_is_changed() {
     let mut world = World::with_car();
-    world.choose_from_bay("Solids", "Choose solid Engine block");
-    let block = |world: &World| world.bay().solid("block").unwrap().clone();
+    world.choose_from_bay("Obstacles", "Choose obstacle Engine block");
+    let block = |world: &World| world.bay().obstacle("block").unwrap().clone();
     world.empty("Keep off");
-    assert_eq!(block(&world).keep_off_mm, None);
-    assert_eq!(world.undo_label(), Some("Change keep-off"));
+    assert_eq!(block(&world).min_clearance_mm, None);
+    assert_eq!(world.undo_label(), Some("Change minimum clearance"));
     world.pick("Nature", "hot");
     assert!(world.has_containing("FAA AD 95-26-13"), "the source of what is usual");
     world.fill_in("Size X", "20");
@@ -480,36 +480,36 @@ fn a_solid_is_changed() {
     world.fill_in("Box from Z", "50");
     assert!(world.has_containing("no more than what \"max\" has here"));
     world.fill_in("Id", "engine-block");
-    assert!(world.bay().solid("engine-block").is_some());
+    assert!(world.bay().obstacle("engine-block").is_some());
     assert_eq!(world.field("Id"), "engine-block");
 }
 
 #[test]
-fn a_body_is_given_another_motion() {
+fn a_group_is_given_another_motion() {
     let mut world = World::with_car();
-    world.choose_from_bay("Bodies", "Choose body Engine and gearbox on their mounts");
+    world.choose_from_bay("Groups", "Choose group Engine and gearbox on their mounts");
     world.fill_in("To of motion 1", "4,5");
-    let Motion::Rock { from_deg, to_deg, .. } = world.bay().bodies[0].moves[0] else { panic!() };
+    let Motion::Pivot { from_deg, to_deg, .. } = world.bay().groups[0].moves[0] else { panic!() };
     assert_eq!((from_deg, to_deg), (-3.0, 4.5));
     world.press_button("Add a shifting motion");
     assert_eq!(world.undo_label(), Some("Add shifting motion"));
     world.fill_in("To of motion 2 Z", "1/2");
-    assert!(matches!(world.bay().bodies[0].moves[1], Motion::Shift { to, .. } if to.z == 12.7));
-    world.pick("Kind of motion 2", "rocks about a line");
-    assert!(matches!(world.bay().bodies[0].moves[1], Motion::Rock { .. }));
+    assert!(matches!(world.bay().groups[0].moves[1], Motion::Slide { to, .. } if to.z == 12.7));
+    world.pick("Kind of motion 2", "pivots about a line");
+    assert!(matches!(world.bay().groups[0].moves[1], Motion::Pivot { .. }));
     world.press_button("Remove motion 1");
-    assert_eq!(world.bay().bodies[0].moves.len(), 1);
+    assert_eq!(world.bay().groups[0].moves.len(), 1);
     world.fill_in("Id", "drive");
-    assert_eq!(world.bay().port("rail-in").unwrap().body.as_deref(), Some("drive"));
+    assert_eq!(world.bay().port("rail-in").unwrap().group.as_deref(), Some("drive"));
     assert_eq!(world.field("Id"), "drive");
 }
 
 #[test]
-fn the_option_and_the_bay_have_figures_too() {
+fn the_routing_and_the_bay_have_figures_too() {
     let mut world = World::with_car();
     world.press_button("Routing figures");
     world.fill_in("Hose gap", "3/8");
-    assert_eq!(world.bay().options[0].hose_gap_mm, Some(9.525));
+    assert_eq!(world.bay().routings[0].hose_clearance_mm, Some(9.525));
     world.press_button("Bay figures");
     world.fill_in("Title", "Hill climb car");
     assert_eq!(world.bay().title, "Hill climb car");
@@ -564,21 +564,21 @@ fn a_fluid_of_ones_own_is_typed_and_taken_back() {
     let mut world = with_hose(HOSE);
     assert!(world.has_containing("Pressure drop in the hose"));
     assert!(world.has_containing("calculated, fluid typical"));
-    world.press_button("Duty");
+    world.press_button("Service");
     world.fill_in("Density of your own fluid", "0");
     assert!(world.has_containing("more than 0 is wanted here"));
     world.press(Key::Escape);
     world.fill_in("Density of your own fluid", "845.5");
-    assert_eq!(world.run(HOSE).duty.density_kg_m3, Some(845.5));
+    assert_eq!(world.run(HOSE).service.density_kg_m3, Some(845.5));
     assert_eq!(world.undo_label(), Some("Change density"));
     assert!(world.has_containing("the density given is not used without a viscosity"));
     world.fill_in("Viscosity of your own fluid", "12.5");
-    assert_eq!(world.run(HOSE).duty.viscosity_mm2_s, Some(12.5));
+    assert_eq!(world.run(HOSE).service.viscosity_mm2_s, Some(12.5));
     assert!(world.has_containing("calculated, fluid from the bay file"));
     assert!(!world.has_containing("not used without"));
     world.press_ctrl(Key::Z);
     world.press_ctrl(Key::Z);
-    let duty = &world.run(HOSE).duty;
-    assert_eq!((duty.density_kg_m3, duty.viscosity_mm2_s), (None, None));
+    let service = &world.run(HOSE).service;
+    assert_eq!((service.density_kg_m3, service.viscosity_mm2_s), (None, None));
     assert!(world.has_containing("calculated, fluid typical"));
 }

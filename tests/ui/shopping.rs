@@ -1,4 +1,4 @@
-//! The shopping list and the cutting plan in the window.
+//! The shopping list and the cut list in the window.
 
 use eframe::egui::accesskit::Role;
 use eframe::egui::{Key, Modifiers};
@@ -30,7 +30,7 @@ fn type_into(world: &mut World, field: &str, text: &str) {
 fn the_panel_lists_what_to_buy_and_draws_what_to_cut() {
     let mut world = opened();
     assert!(world.has_containing("whose price is not known and not in it"), "the clamps have none");
-    assert!(world.has_containing("Proven: no plan costs less"));
+    assert!(world.has_containing("Proven: no cut list costs less"));
     assert!(world.has_containing("Every hose once more"));
     // Drawn, and told in words.
     let drawn = world.window.get_all_by_role(Role::Image);
@@ -43,15 +43,15 @@ fn the_panel_lists_what_to_buy_and_draws_what_to_cut() {
 #[test]
 fn the_menu_and_the_finder_lead_there() {
     let mut world = World::with_car();
-    for word in ["buy", "shop", "order", "cutting plan", "price"] {
+    for word in ["buy", "shop", "order", "cut list", "price"] {
         world.press_ctrl(Key::K);
         world.window.get_by_role_and_label(Role::TextInput, "Find").type_text(word);
         world.window.run();
-        assert!(world.has_containing("Shopping list and cutting plan"), "{word}");
+        assert!(world.has_containing("Shopping list and cut list"), "{word}");
         world.press(Key::Escape);
     }
     world.click("Bay");
-    world.window.get_by_label_contains("Shopping list and cutting plan").click();
+    world.window.get_by_label_contains("Shopping list and cut list").click();
     world.window.run();
     world.wait_for("To buy: ");
 }
@@ -65,7 +65,7 @@ fn kerf_and_trim_are_typed_in_any_unit_and_a_wrong_one_says_why() {
     world.wait_for("trim 10 mm a piece");
     type_into(&mut world, "Kerf", "wide");
     assert!(world.has_containing("Kerf: "), "the reason stands beside");
-    assert!(world.has_containing("Kerf 1.5 mm a cut"), "the plan stays as it was");
+    assert!(world.has_containing("Kerf 1.5 mm a cut"), "the cut list stays as it was");
 }
 
 #[test]
@@ -75,20 +75,20 @@ fn the_list_is_written_for_ordering() {
     world.will_answer(Reply::Path(path));
     world.click("List as CSV\u{2026}");
     let written = std::fs::read_to_string(world.in_folder("order.csv")).unwrap();
-    assert!(written.starts_with("option,kind,id,name,"));
+    assert!(written.starts_with("routing,kind,id,name,"));
     assert!(written.contains("\r\n") && written.contains("quill-ptfe"));
     assert!(world.has_containing("Wrote order.csv"));
 }
 
 #[test]
-fn it_follows_the_option_in_view_and_gives_way_to_the_comparison() {
+fn it_follows_the_routing_in_view_and_gives_way_to_the_comparison() {
     let mut world = opened();
-    assert!(world.has_containing("Of the option in view: "));
+    assert!(world.has_containing("Of the routing in view: "));
     world.press(Key::O);
     world.wait_while_it_says("Of the bay as it was");
     assert!(world.has_containing("To buy: "));
     world.window.key_press_modifiers(Modifiers::SHIFT, Key::O);
     world.window.run();
-    assert!(world.has("Options side by side"));
+    assert!(world.has("Routings side by side"));
     assert!(!world.has("Shopping and cutting"));
 }

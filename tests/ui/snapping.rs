@@ -86,7 +86,7 @@ fn the_corners_of_a_hose_that_is_pulled_lie_on_the_ports_axes() {
     world.click_on(on_screen[0] + vec2(171.0, 4.0));
     world.click_on(on_screen[1] + vec2(-193.0, -3.0));
     world.click_on(on_screen[1]);
-    let run = &world.bay().options[0].runs[0];
+    let run = &world.bay().routings[0].runs[0];
     let [Via::Corner(first), Via::Corner(second)] = run.via.as_slice() else {
         panic!("two corners: {:?}", run.via)
     };

@@ -9,15 +9,15 @@ use hosewright::engine::{RunSolution, solve_whole};
 use crate::world::World;
 
 fn solved(world: &World, run: &str) -> RunSolution {
-    let option = &world.bay().options[world.app().option()];
-    let index = option.runs.iter().position(|other| other.id == run).expect("the run");
-    solve_whole(world.bay(), option).run(index).expect("solved").clone()
+    let routing = &world.bay().routings[world.app().routing()];
+    let index = routing.runs.iter().position(|other| other.id == run).expect("the run");
+    solve_whole(world.bay(), routing).run(index).expect("solved").clone()
 }
 
 /// The messages of the findings of all hoses but one, with their severity, worst first.
 fn findings_beside(world: &World, run: &str) -> Vec<(Severity, String)> {
-    let option = &world.bay().options[world.app().option()];
-    let mut found = check(world.bay(), option, &solve_whole(world.bay(), option));
+    let routing = &world.bay().routings[world.app().routing()];
+    let mut found = check(world.bay(), routing, &solve_whole(world.bay(), routing));
     found.sort_by_key(|finding| finding.severity);
     let others = found.into_iter().filter(|f| f.run.as_deref() != Some(run));
     others.map(|finding| (finding.severity, finding.message)).collect()
@@ -77,14 +77,14 @@ fn the_arrow_keys_move_along_the_strip() {
 #[test]
 fn all_findings_are_listed_with_their_counts() {
     let mut world = World::with_car();
-    let tab = world.window.query_all_by_label_contains(" to mend, ").next().unwrap();
+    let tab = world.window.query_all_by_label_contains(" to fix, ").next().unwrap();
     let label = tab.accesskit_node().label().unwrap();
     world.click(&label);
-    assert!(world.has("To mend"));
+    assert!(world.has("To fix"));
     assert!(world.has_containing("To know, "), "notes are folded");
-    let in_list = world.window.query_all_by_label("To mend").count();
+    let in_list = world.window.query_all_by_label("To fix").count();
     world.click("Hoses");
-    assert!(world.window.query_all_by_label("To mend").count() < in_list, "the card keeps its own");
+    assert!(world.window.query_all_by_label("To fix").count() < in_list, "the card keeps its own");
 }
 
 #[test]
@@ -151,7 +151,7 @@ fn the_list_of_findings_stands_still_while_something_is_held() {
     let mut world = World::with_car();
     world.press(Key::O);
     world.click("Hose Filter to fuel rail, plan");
-    let tab = world.window.query_all_by_label_contains(" to mend").next().unwrap();
+    let tab = world.window.query_all_by_label_contains(" to fix").next().unwrap();
     let label = tab.accesskit_node().label().unwrap();
     world.click(&label);
     let beside = findings_beside(&world, "feed");
@@ -169,13 +169,13 @@ fn the_list_of_findings_stands_still_while_something_is_held() {
         assert_eq!(heights(&world, &shown), before, "moved by {by}");
     }
     let changed = {
-        let option = &world.bay().options[world.app().option()];
-        check(world.bay(), option, &solve_whole(world.bay(), option)).len()
+        let routing = &world.bay().routings[world.app().routing()];
+        check(world.bay(), routing, &solve_whole(world.bay(), routing)).len()
     };
     world.window.drop_at(from + vec2(150.0, 90.0));
     world.window.run();
     assert!(!world.has("New while you hold it"), "sorted on release, {changed} findings");
-    let heads: Vec<f32> = ["To mend", "To look at"]
+    let heads: Vec<f32> = ["To fix", "To look at"]
         .iter()
         .filter_map(|head| world.window.query_all_by_label(head).next())
         .map(|node| node.rect().min.y)
@@ -186,8 +186,8 @@ fn the_list_of_findings_stands_still_while_something_is_held() {
 #[test]
 fn a_finding_about_no_hose_is_said_in_the_list_when_it_is_turned_to() {
     let mut world = World::with_car();
-    let option = &world.bay().options[0];
-    let all = check(world.bay(), option, &solve_whole(world.bay(), option));
+    let routing = &world.bay().routings[0];
+    let all = check(world.bay(), routing, &solve_whole(world.bay(), routing));
     let of_bay = all.iter().filter(|finding| finding.run.is_none()).count();
     let mut turned = 0;
     let mut said = 0;

@@ -130,9 +130,9 @@ fn things_are_chosen_in_the_3d_view_and_light_up_in_all() {
     let run = world.run(name).id.clone();
     // From above nothing lies over this hose all along; look for a place where it is seen.
     world.click("Turn to look from above, as the plan does");
-    let option = &world.bay().options[0];
-    let index = option.runs.iter().position(|r| r.id == run).unwrap();
-    let solution = hosewright::engine::solve_whole(world.bay(), option);
+    let routing = &world.bay().routings[0];
+    let index = routing.runs.iter().position(|r| r.id == run).unwrap();
+    let solution = hosewright::engine::solve_whole(world.bay(), routing);
     let line = solution.run(index).unwrap().centre_line.clone();
     let mut chosen = false;
     for k in 1..40 {
@@ -148,13 +148,13 @@ fn things_are_chosen_in_the_3d_view_and_light_up_in_all() {
 }
 
 #[test]
-fn the_other_option_stands_behind_and_changes_places_with_the_one_in_view() {
+fn the_other_routing_stands_behind_and_changes_places_with_the_one_in_view() {
     let mut world = World::with_car();
     assert_eq!(world.app().canvas().ghost, None);
     world.press(Key::G);
     assert_eq!(world.app().canvas().ghost, Some(1));
     world.press(Key::O);
-    assert_eq!((world.app().option(), world.app().canvas().ghost), (1, Some(0)));
+    assert_eq!((world.app().routing(), world.app().canvas().ghost), (1, Some(0)));
     world.press(Key::G);
     assert_eq!(world.app().canvas().ghost, None);
 }

@@ -122,8 +122,8 @@ impl World {
     /// A bay with a mesh that takes a while to read.
     pub(crate) fn big_bay(path: &Path) {
         let text = r#"{ "format": "hosewright-bay", "version": 1, "title": "Big",
-            "solids": [ { "id": "m", "kind": "mesh", "file": "big.stl" } ],
-            "options": [ { "id": "a", "runs": [] } ] }"#;
+            "obstacles": [ { "id": "m", "kind": "mesh", "file": "big.stl" } ],
+            "routings": [ { "id": "a", "runs": [] } ] }"#;
         std::fs::write(path, text).unwrap();
         let count = 60_000_u32;
         let mut stl = vec![0; 80];
@@ -169,17 +169,17 @@ impl World {
         self.app().document().expect("a bay is open").bay()
     }
 
-    /// The run of this name in the option in view.
+    /// The run of this name in the routing in view.
     pub(crate) fn run(&self, name: &str) -> &Run {
-        let option = &self.bay().options[self.app().option()];
-        option.runs.iter().find(|run| run.name == name).expect(name)
+        let routing = &self.bay().routings[self.app().routing()];
+        routing.runs.iter().find(|run| run.name == name).expect(name)
     }
 
     /// Its cut length.
     pub(crate) fn cut_mm(&self, name: &str) -> f64 {
-        let option = &self.bay().options[self.app().option()];
-        let index = option.runs.iter().position(|run| run.name == name).expect(name);
-        solve_routing(self.bay(), option).run(index).expect("solved").cut_length_mm
+        let routing = &self.bay().routings[self.app().routing()];
+        let index = routing.runs.iter().position(|run| run.name == name).expect(name);
+        solve_routing(self.bay(), routing).run(index).expect("solved").cut_length_mm
     }
 
     pub(crate) fn via(&self, name: &str, via: usize) -> DVec3 {

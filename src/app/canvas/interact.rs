@@ -131,13 +131,13 @@ fn stops(
 ) {
     let Place { layout, looking, .. } = place;
     let scene = looking.scene;
-    for shape in &layout.solids {
-        let mark = &scene.solids[shape.index];
-        let thing = Thing::Solid(mark.id.clone());
+    for shape in &layout.obstacles {
+        let mark = &scene.obstacles[shape.index];
+        let thing = Thing::Obstacle(mark.id.clone());
         let (lo, hi) = mark.shape.bounds();
         let middle = layout.view.project((lo + hi) / 2.0);
         let at = layout.camera.to_screen(layout.area, middle);
-        let name = || format!("Solid {}", mark.name);
+        let name = || format!("Obstacle {}", mark.name);
         stop(ui, place, &thing, &name, at, 8.0, pointed, actions);
     }
     for (mark, line) in scene.hoses.iter().zip(&layout.hoses) {

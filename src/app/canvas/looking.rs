@@ -7,10 +7,10 @@ use glam::DVec3;
 use super::camera::View;
 use super::scene::Scene;
 use super::thing::Thing;
+use crate::app::background::picking::Picking;
+use crate::app::background::store::Store;
 use crate::app::tools::{Drag, Sketch, Tool};
-use crate::app::underlay::picking::Picking;
-use crate::app::underlay::store::Store;
-use crate::engine::motion::Pose;
+use crate::engine::motion::Position;
 use crate::model::Bay;
 
 /// What is under the pointer.
@@ -42,7 +42,7 @@ pub(in crate::app) enum PointedBy {
 pub(in crate::app) struct Looking<'a> {
     pub(in crate::app) scene: &'a Scene,
     pub(in crate::app) bay: &'a Bay,
-    pub(in crate::app) option: usize,
+    pub(in crate::app) routing: usize,
     /// The hose whose card is shown.
     pub(in crate::app) run: Option<&'a str>,
     /// The finding that is looked at.
@@ -63,8 +63,8 @@ pub(in crate::app) struct Looking<'a> {
     pub(in crate::app) figures: Option<Vec<String>>,
     /// What lies under the views.
     pub(in crate::app) under: Under<'a>,
-    /// The poses, the neutral one first; empty where they are not worked out.
-    pub(in crate::app) poses: &'a [Pose],
+    /// The positions, the one as drawn first; empty where they are not worked out.
+    pub(in crate::app) positions: &'a [Position],
 }
 
 /// What lies under the views: files that were read, and points being picked.
@@ -89,7 +89,7 @@ impl Hover {
                 let mark = looking.scene.hoses.iter().find(|hose| hose.run == *run)?;
                 mark.line.point_at(along_mm.unwrap_or(mark.line.length() / 2.0))
             }
-            thing => thing.place(looking.bay, looking.option)?,
+            thing => thing.place(looking.bay, looking.routing)?,
         };
         Some(Self { thing, point, along_mm })
     }

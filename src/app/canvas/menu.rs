@@ -13,7 +13,7 @@ pub(super) fn show(ui: &mut Ui, menu: &MenuAt, looking: &Looking<'_>, actions: &
     ui.set_min_width(190.0);
     match &menu.hit {
         Some(Hit::Thing { thing, along_mm }) => {
-            if thing.exists(looking.bay, looking.option) {
+            if thing.exists(looking.bay, looking.routing) {
                 of_thing(ui, thing, *along_mm, looking, actions);
             } else {
                 ui.close();
@@ -36,7 +36,7 @@ fn of_thing(
     looking: &Looking<'_>,
     actions: &mut Vec<Action>,
 ) {
-    let name = thing.name(looking.bay, looking.option);
+    let name = thing.name(looking.bay, looking.routing);
     ui.label(crate::app::words::at_most(&name, 34));
     ui.separator();
     let mut edit = |ui: &mut Ui, text: &str, edit: Edit| {
@@ -60,29 +60,29 @@ fn of_thing(
             edit(ui, "Swap ends A and B", Edit::SwapEnds(run.clone()));
         }
         Thing::Via { run, via } => {
-            let step = find_run(looking.bay, looking.option, run).and_then(|r| r.via.get(*via));
+            let step = find_run(looking.bay, looking.routing, run).and_then(|r| r.via.get(*via));
             let clamp = matches!(step, Some(Via::Clamp(_)));
             let text = if clamp { "Make it a corner" } else { "Make it a clamp" };
             edit(ui, text, Edit::TurnVia { run: run.clone(), via: *via });
         }
-        Thing::Solid(id) => {
-            let now = looking.bay.solid(id).map(|solid| solid.nature);
+        Thing::Obstacle(id) => {
+            let now = looking.bay.obstacle(id).map(|obstacle| obstacle.nature);
             for (nature, word) in Nature::ALL {
                 if now != Some(nature) {
                     edit(ui, &format!("Make it {word}"), Edit::SetNature(id.clone(), nature));
                 }
             }
         }
-        Thing::Body(_) => {}
+        Thing::MovingGroup(_) => {}
     }
-    if matches!(thing, Thing::Port(_) | Thing::Solid(_)) {
+    if matches!(thing, Thing::Port(_) | Thing::Obstacle(_)) {
         ui.separator();
-        edit(ui, "Put on a new body", Edit::NewBody);
-        for body in &looking.bay.bodies {
-            let name = Thing::Body(body.id.clone()).name(looking.bay, looking.option);
-            edit(ui, &format!("Put on {name}"), Edit::PutOn(Some(body.id.clone())));
+        edit(ui, "Put on a new group", Edit::NewGroup);
+        for group in &looking.bay.groups {
+            let name = Thing::MovingGroup(group.id.clone()).name(looking.bay, looking.routing);
+            edit(ui, &format!("Put on {name}"), Edit::PutOn(Some(group.id.clone())));
         }
-        if !looking.bay.bodies.is_empty() {
+        if !looking.bay.groups.is_empty() {
             edit(ui, "Fix to the bay", Edit::PutOn(None));
         }
     }
@@ -108,7 +108,7 @@ fn of_paper(ui: &mut Ui, menu: &MenuAt, actions: &mut Vec<Action>) {
         }
     };
     entry(ui, "Add a port here", Action::Edit(Edit::AddPort { view: menu.view, at: menu.at_mm }));
-    for ask in [Ask::ToolHose, Ask::ToolKeepOff, Ask::SelectAll] {
+    for ask in [Ask::ToolHose, Ask::ToolMinClearance, Ask::SelectAll] {
         entry(ui, ask.spec().text, Action::Ask(ask));
     }
     ui.separator();

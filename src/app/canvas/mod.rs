@@ -8,6 +8,7 @@ pub mod layout;
 mod looking;
 mod menu;
 pub mod moving;
+mod obstacle_mark;
 pub mod outline;
 mod overlay;
 mod paint;
@@ -16,7 +17,6 @@ pub mod pointer;
 pub mod scene;
 mod show;
 pub mod snap;
-mod solid_mark;
 pub mod thing;
 pub mod turn;
 
@@ -49,10 +49,10 @@ pub struct Canvas {
     pub panes: Panes,
     /// The turning view.
     pub turning: Turning,
-    /// The option to be seen behind the one in view.
+    /// The routing to be seen behind the one in view.
     pub ghost: Option<usize>,
     /// Whether it is shown how hoses really lie.
-    pub lies: bool,
+    pub installed: bool,
     /// The motion that is shown.
     pub moving: Option<Moving>,
     /// Share of the width and of the height that the plan view takes.
@@ -95,7 +95,7 @@ impl Default for Canvas {
             panes: Panes::default(),
             turning: Turning::default(),
             ghost: None,
-            lies: true,
+            installed: true,
             moving: None,
             split: dvec2(0.64, 0.5),
             fitted: true,
@@ -177,7 +177,7 @@ impl Canvas {
         self.turning.fit(bounds, self.turning_area);
     }
 
-    /// The things that lie wholly between two places of a view.
+    /// The things that installed shape wholly between two places of a view.
     pub(super) fn things_between(
         &self,
         scene: &Scene,

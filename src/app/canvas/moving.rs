@@ -1,12 +1,12 @@
-//! The motion of the bay as it is played: through the poses one after the other, each from the neutral
+//! The motion of the bay as it is played: through the positions one after the other, each from the neutral
 //! one and back.
 
-/// What pose is shown just now.
+/// What position is shown just now.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Posed {
-    /// Its place among the poses.
-    pub pose: usize,
-    /// How much of the way from the neutral pose, 0 to 1.
+pub struct Positioned {
+    /// Its place among the positions.
+    pub position: usize,
+    /// How much of the way from the position as drawn, 0 to 1.
     pub share: f64,
 }
 
@@ -15,11 +15,11 @@ pub struct Posed {
 pub struct Moving {
     /// Whether it goes on by itself.
     pub plays: bool,
-    /// Poses gone through, from the first that is not neutral.
+    /// Positions gone through, from the first that is not neutral.
     phase: f64,
 }
 
-/// From the neutral pose to another and back, seconds.
+/// From the position as drawn to another and back, seconds.
 const ROUND_S: f64 = 2.4;
 
 impl Moving {
@@ -28,17 +28,17 @@ impl Moving {
         Self { plays: true, phase: 0.0 }
     }
 
-    /// Stopped in a pose.
-    pub fn at(pose: usize) -> Self {
-        Self { plays: false, phase: pose.max(1) as f64 - 0.5 }
+    /// Stopped in a position.
+    pub fn at(position: usize) -> Self {
+        Self { plays: false, phase: position.max(1) as f64 - 0.5 }
     }
 
-    /// What is shown, of `count` poses with the neutral one.
-    pub fn posed(self, count: usize) -> Option<Posed> {
+    /// What is shown, of `count` positions with the one as drawn.
+    pub fn positioned(self, count: usize) -> Option<Positioned> {
         let moved = count.checked_sub(1).filter(|moved| *moved > 0)?;
         let phase = self.phase.rem_euclid(moved as f64);
         let share = (std::f64::consts::PI * phase.fract()).sin().powi(2);
-        Some(Posed { pose: (phase as usize).min(moved - 1) + 1, share })
+        Some(Positioned { position: (phase as usize).min(moved - 1) + 1, share })
     }
 
     /// Some time later.
@@ -59,18 +59,18 @@ mod tests {
     use super::*;
 
     #[test]
-    fn each_pose_is_reached_in_full_and_left_again() {
-        for pose in 1..=4 {
-            let posed = Moving::at(pose).posed(5).unwrap();
-            assert_eq!((posed.pose, posed.share), (pose, 1.0));
+    fn each_position_is_reached_in_full_and_left_again() {
+        for position in 1..=4 {
+            let positioned = Moving::at(position).positioned(5).unwrap();
+            assert_eq!((positioned.position, positioned.share), (position, 1.0));
         }
-        assert_eq!(Moving::at(1).posed(1), None, "nothing moves");
+        assert_eq!(Moving::at(1).positioned(1), None, "nothing moves");
         let mut moving = Moving::played();
         let mut seen = [0.0_f64; 5];
         for _ in 0..1000 {
             moving = moving.after(0.016, 5);
-            let posed = moving.posed(5).unwrap();
-            seen[posed.pose] = seen[posed.pose].max(posed.share);
+            let positioned = moving.positioned(5).unwrap();
+            seen[positioned.position] = seen[positioned.position].max(positioned.share);
         }
         assert_eq!(seen[0], 0.0);
         assert!(seen[1..].iter().all(|most| *most > 0.99), "{seen:?}");

@@ -1,4 +1,4 @@
-//! Outlines of solids in a view, in bay millimetres: silhouettes and what lies at a distance from
+//! Outlines of obstacles in a view, in bay millimetres: silhouettes and what lies at a distance from
 //! them.
 
 use glam::{DVec2, DVec3};
@@ -17,7 +17,7 @@ use crate::model::Shape;
 /// Chords round a full circle: they stray from it by less than 0.2 % of its radius.
 const ROUND: u32 = 64;
 
-/// The projection of a solid.
+/// The projection of an obstacle.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Outline {
     /// A convex polygon, counter-clockwise with Y up.
@@ -26,7 +26,7 @@ pub enum Outline {
     Shadow(Shadow),
 }
 
-/// The projection of a solid in a view.
+/// The projection of an obstacle in a view.
 pub fn outline(view: View, shape: &Shape) -> Outline {
     match shape {
         Shape::Box { min, max } => {

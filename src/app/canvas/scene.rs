@@ -1,20 +1,20 @@
 //! What there is to draw: the bay and its figures, in bay millimetres. Made anew when the bay or the
-//! option changes, never per frame.
+//! routing changes, never per frame.
 
 use std::sync::Arc;
 
 use glam::{DVec2, DVec3};
 
 use super::layout::edge;
-pub use super::solid_mark::SolidMark;
-use super::solid_mark::solid_on;
-use crate::app::underlay::store::Kind;
-use crate::app::underlay::{kind_of, view_of};
+pub use super::obstacle_mark::ObstacleMark;
+use super::obstacle_mark::obstacle_on;
+use crate::app::background::store::Kind;
+use crate::app::background::{kind_of, view_of};
 use crate::app::words;
 use crate::checks::{Finding, Severity};
 use crate::engine::{EndSolution, RoutingSolution, RunSolution};
 use crate::geom::{CentreLine, EndFrame, Homography, unit_or_x};
-use crate::model::{Bay, Plane, Routing, Run, Solid, Underlay, UnderlayEntry, Via, name_or};
+use crate::model::{Background, BackgroundEntry, Bay, Obstacle, Plane, Routing, Run, Via, name_or};
 use crate::units::{EPS_MM, LengthUnit};
 
 /// Everything to draw.
@@ -23,7 +23,7 @@ pub struct Scene {
     /// Seats.
     pub ports: Vec<PortMark>,
     /// What to keep off.
-    pub solids: Vec<Arc<SolidMark>>,
+    pub obstacles: Vec<Arc<ObstacleMark>>,
     /// Hoses that could be solved.
     pub hoses: Vec<Arc<HoseMark>>,
     /// The hoses of another routing, to be seen behind.
@@ -31,7 +31,7 @@ pub struct Scene {
     /// What that routing is called in short: "B".
     pub ghost_of: Option<String>,
     /// Photos and outlines that are not hidden, the lowest first.
-    pub underlays: Vec<UnderlayMark>,
+    pub backgrounds: Vec<BackgroundMark>,
     /// What was found, where it has a place.
     pub findings: Vec<FindingMark>,
     /// The unit of every figure.
@@ -44,7 +44,7 @@ pub struct Scene {
 
 /// A photo or an outline.
 #[derive(Debug, Clone)]
-pub struct UnderlayMark {
+pub struct BackgroundMark {
     /// Its id.
     pub id: String,
     /// What it is called.
@@ -104,10 +104,10 @@ pub struct HoseMark {
     /// Corners and clamps, to be taken hold of.
     pub vias: Vec<ViaMark>,
     /// How it really lies, from the hose exit at A to that at B; empty where that is not known.
-    pub lie: Line,
-    /// The same in every pose, the neutral one first; empty where its ends do not move.
-    pub poses: Vec<Line>,
-    /// The box about it as it is drawn and as it lies, mm.
+    pub installed: Line,
+    /// The same in every position, the one as drawn first; empty where its ends do not move.
+    pub positions: Vec<Line>,
+    /// The box about it as it is drawn and as installed, mm.
     bounds: (DVec3, DVec3),
     /// What it is drawn from.
     of: Arc<RunSolution>,
@@ -144,7 +144,7 @@ pub struct Grip {
     /// Unit vector through it.
     pub along: DVec3,
     /// Half the length it grips.
-    pub half_width_mm: f64,
+    pub half_grip_mm: f64,
 }
 
 /// Something found.
@@ -169,20 +169,20 @@ pub struct Before {
     pub bay: Arc<Bay>,
 }
 
-/// The scene of one option of a bay.
+/// The scene of one routing of a bay.
 pub fn build(
     bay: &Bay,
-    option: &Routing,
+    routing: &Routing,
     solution: &RoutingSolution,
     findings: &[Arc<Finding>],
 ) -> Scene {
-    build_on(bay, option, solution, findings, None)
+    build_on(bay, routing, solution, findings, None)
 }
 
 /// [`build`]; what is as it was is taken over, with what has been worked out of it.
 pub fn build_on(
     bay: &Bay,
-    option: &Routing,
+    routing: &Routing,
     solution: &RoutingSolution,
     findings: &[Arc<Finding>],
     before: Option<Before>,
@@ -194,60 +194,61 @@ pub fn build_on(
         (Some(was), Some(old)) if was.ports == bay.ports => std::mem::take(&mut old.ports),
         _ => bay.ports.iter().map(port).collect(),
     };
-    // The mark of a solid names its body by its place.
-    let known = was.filter(|was| was.bodies == bay.bodies).zip(old.as_ref());
-    let mark = |(place, it): (usize, &Solid)| {
-        let before =
-            known.and_then(|(was, old)| Some((was.solids.get(place)?, old.solids.get(place)?)));
+    // The mark of an obstacle names its group by its place.
+    let known = was.filter(|was| was.groups == bay.groups).zip(old.as_ref());
+    let mark = |(place, it): (usize, &Obstacle)| {
+        let before = known
+            .and_then(|(was, old)| Some((was.obstacles.get(place)?, old.obstacles.get(place)?)));
         match before {
             Some((was, mark)) if was == it => Arc::clone(mark),
-            before => Arc::new(solid_on(bay, it, before.map(|(_, mark)| &**mark))),
+            before => Arc::new(obstacle_on(bay, it, before.map(|(_, mark)| &**mark))),
         }
     };
-    let solids = bay.solids.iter().enumerate().map(mark).collect();
+    let obstacles = bay.obstacles.iter().enumerate().map(mark).collect();
     let mut scene = Scene {
         ports,
-        solids,
-        hoses: hoses_on(option, solution, old.as_ref().map_or(&[], |old| &old.hoses)),
+        obstacles,
+        hoses: hoses_on(routing, solution, old.as_ref().map_or(&[], |old| &old.hoses)),
         ghosts: Vec::new(),
         ghost_of: None,
-        underlays: bay
-            .underlays
+        backgrounds: bay
+            .backgrounds
             .iter()
-            .filter_map(UnderlayEntry::known)
-            .filter_map(underlay)
+            .filter_map(BackgroundEntry::known)
+            .filter_map(background)
             .collect(),
         findings: findings.iter().enumerate().filter_map(|(i, f)| finding(i, f)).collect(),
         unit,
         bounds: None,
         identity: Arc::default(),
     };
-    scene.bounds = bounds(&scene).or_else(|| bounds_of_underlays(&scene.underlays));
+    scene.bounds = bounds(&scene).or_else(|| bounds_of_backgrounds(&scene.backgrounds));
     scene
 }
 
 /// The hoses of a routing.
-pub fn hoses_of(option: &Routing, solution: &RoutingSolution) -> Vec<Arc<HoseMark>> {
-    hoses_on(option, solution, &[])
+pub fn hoses_of(routing: &Routing, solution: &RoutingSolution) -> Vec<Arc<HoseMark>> {
+    hoses_on(routing, solution, &[])
 }
 
 /// The hoses of a routing; of `old` those that are as they were, with what has been worked out of them.
 fn hoses_on(
-    option: &Routing,
+    routing: &Routing,
     solution: &RoutingSolution,
     old: &[Arc<HoseMark>],
 ) -> Vec<Arc<HoseMark>> {
-    let mut hoses: Vec<Arc<HoseMark>> = Vec::with_capacity(option.runs.len());
-    for (i, (run, solved)) in option.runs.iter().zip(&solution.runs).enumerate() {
+    let mut hoses: Vec<Arc<HoseMark>> = Vec::with_capacity(routing.runs.len());
+    for (i, (run, solved)) in routing.runs.iter().zip(&solution.runs).enumerate() {
         let Ok(solved) = solved else { continue };
-        let lie = solution.lay_of(i).map(|lay| lay.lie.points.clone()).unwrap_or_default();
+        let installed =
+            solution.lay_of(i).map(|lay| lay.installed.points.clone()).unwrap_or_default();
         let motion = solution.motion_of(i).filter(|(motion, _)| motion.rides);
-        let poses = motion.map_or(&[][..], |(motion, _)| &motion.poses);
-        let poses = poses.iter().map(|pose| Arc::clone(&pose.points)).collect();
-        let known = old.get(hoses.len()).filter(|old| old.is_of(solved, &lie, &poses));
+        let positions = motion.map_or(&[][..], |(motion, _)| &motion.positions);
+        let positions = positions.iter().map(|position| Arc::clone(&position.points)).collect();
+        let known = old.get(hoses.len()).filter(|old| old.is_of(solved, &installed, &positions));
         hoses.push(match known {
             Some(known) => Arc::clone(known),
-            None => Arc::new(HoseMark { lie, poses, ..hose(run, solved) }.bounded()),
+            None => Arc::new(HoseMark { installed, positions, ..hose(run, solved) }.bounded()),
         });
     }
     hoses
@@ -279,18 +280,18 @@ impl Scene {
     }
 }
 
-fn underlay(underlay: &Underlay) -> Option<UnderlayMark> {
-    let map = underlay.map().ok().filter(|_| !underlay.hidden)?;
-    let size_px = underlay.size_px();
+fn background(background: &Background) -> Option<BackgroundMark> {
+    let map = background.map().ok().filter(|_| !background.hidden)?;
+    let size_px = background.size_px();
     let middle = size_px.unwrap_or(DVec2::ZERO) / 2.0;
     let step = |by: DVec2| Some(map.apply(middle + by)?.distance(map.apply(middle)?));
-    Some(UnderlayMark {
-        id: underlay.id.clone(),
-        title: underlay.title().to_owned(),
-        file: underlay.file.clone(),
-        kind: kind_of(underlay),
-        plane: underlay.plane,
-        opacity: underlay.opacity,
+    Some(BackgroundMark {
+        id: background.id.clone(),
+        title: background.title().to_owned(),
+        file: background.file.clone(),
+        kind: kind_of(background),
+        plane: background.plane,
+        opacity: background.opacity,
         map,
         size_px,
         mm_per_pixel: step(DVec2::X).into_iter().chain(step(DVec2::Y)).fold(0.0, f64::max),
@@ -299,8 +300,8 @@ fn underlay(underlay: &Underlay) -> Option<UnderlayMark> {
 
 /// The box about the photos, flat in the plane of each; where nothing else is drawn yet, it is they
 /// that are shown.
-fn bounds_of_underlays(marks: &[UnderlayMark]) -> Option<(DVec3, DVec3)> {
-    let corners = |mark: &UnderlayMark| {
+fn bounds_of_backgrounds(marks: &[BackgroundMark]) -> Option<(DVec3, DVec3)> {
+    let corners = |mark: &BackgroundMark| {
         let view = view_of(mark.plane);
         let corners = edge(&mark.map, mark.size_px?)?;
         Some(corners.map(|corner| view.with(DVec3::ZERO, corner)))
@@ -333,7 +334,7 @@ const NOWHERE: (DVec3, DVec3) = (DVec3::INFINITY, DVec3::NEG_INFINITY);
 impl HoseMark {
     fn bounded(mut self) -> Self {
         let fat = DVec3::splat(self.half_mm);
-        let points = self.line.sampled(1.0).into_iter().chain(self.lie.iter().copied());
+        let points = self.line.sampled(1.0).into_iter().chain(self.installed.iter().copied());
         let finite = points.filter(|p| p.is_finite());
         let around = finite.fold(None, |found: Option<(DVec3, DVec3)>, p| {
             let (lo, hi) = found.unwrap_or((p, p));
@@ -345,12 +346,12 @@ impl HoseMark {
 
     /// Whether it is the mark of this solution, lying so: a run that was not measured again is one in
     /// memory with what it was.
-    fn is_of(&self, solved: &Arc<RunSolution>, lie: &Line, poses: &Vec<Line>) -> bool {
+    fn is_of(&self, solved: &Arc<RunSolution>, installed: &Line, positions: &Vec<Line>) -> bool {
         let is_same = |a: &Line, b: &Line| Arc::ptr_eq(a, b) || (a.is_empty() && b.is_empty());
         Arc::ptr_eq(&self.of, solved)
-            && is_same(&self.lie, lie)
-            && self.poses.len() == poses.len()
-            && self.poses.iter().zip(poses).all(|(a, b)| is_same(a, b))
+            && is_same(&self.installed, installed)
+            && self.positions.len() == positions.len()
+            && self.positions.iter().zip(positions).all(|(a, b)| is_same(a, b))
     }
 }
 
@@ -375,8 +376,8 @@ fn hose(run: &Run, solved: &Arc<RunSolution>) -> HoseMark {
             })
             .collect(),
         vias: vias(run, solved),
-        lie: Arc::default(),
-        poses: Vec::new(),
+        installed: Arc::default(),
+        positions: Vec::new(),
     }
 }
 
@@ -388,9 +389,9 @@ fn vias(run: &Run, solved: &RunSolution) -> Vec<ViaMark> {
             Via::Corner(_) => (&mut corners, "Corner", None),
             Via::Clamp(clamp) => {
                 let solved = solved.clamps.iter().find(|c| c.via == via);
-                let half = solved.map(|c| c.half_width_mm).or(clamp.half_width_mm);
+                let half = solved.map(|c| c.half_grip_mm).or(clamp.grip_mm.map(|grip| grip / 2.0));
                 let along = unit_or_x(clamp.along);
-                let grip = Grip { along, half_width_mm: half.unwrap_or(0.0) };
+                let grip = Grip { along, half_grip_mm: half.unwrap_or(0.0) };
                 (&mut clamps, "Clamp", Some(grip))
             }
         };
@@ -434,8 +435,8 @@ fn bounds(scene: &Scene) -> Option<(DVec3, DVec3)> {
             found = Some((min.min(lo), max.max(hi)));
         }
     };
-    for solid in &scene.solids {
-        let (lo, hi) = solid.shape.bounds();
+    for obstacle in &scene.obstacles {
+        let (lo, hi) = obstacle.shape.bounds();
         take(lo, hi);
     }
     for port in &scene.ports {

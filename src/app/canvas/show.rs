@@ -31,7 +31,7 @@ pub(in crate::app) fn show(
 ) {
     if let Some(moving) = canvas.moving {
         canvas.moving =
-            Some(moving.after(f64::from(ui.input(|i| i.stable_dt)), looking.poses.len()));
+            Some(moving.after(f64::from(ui.input(|i| i.stable_dt)), looking.positions.len()));
         if moving.plays {
             ui.ctx().request_repaint();
         }
@@ -51,19 +51,19 @@ pub(in crate::app) fn show(
     if let (false, false, Some(by)) = (focused, looking.chosen.is_empty(), interact::arrows(ui)) {
         actions.push(Action::Nudge { thing: None, view: canvas.active, by });
     }
-    let mut solid = None;
+    let mut obstacle = None;
     if canvas.panes.shows(Pane::Turning) {
         let coarser = if is_in_motion(ui, canvas, looking) { 0.5 } else { 1.0 };
         let per_point = f64::from(ui.pixels_per_point()) * coarser;
         let picture = canvas.turning.draw(looking.scene, canvas.turning_area, per_point);
-        solid = turn::show(ui, picture, looking, &mut pointed, actions);
+        obstacle = turn::show(ui, picture, looking, &mut pointed, actions);
     }
     if canvas.hover != pointed.hover {
         // Names follow what is pointed at.
         canvas.hover = pointed.hover;
         ui.ctx().request_repaint();
     }
-    paint_all(ui, canvas, &layouts, looking, pointed.finding, solid);
+    paint_all(ui, canvas, &layouts, looking, pointed.finding, obstacle);
     canvas.covered = overlay::corners(ui, canvas, actions);
 }
 
@@ -110,7 +110,7 @@ fn named_first(canvas: &Canvas, looking: &Looking<'_>) -> Vec<usize> {
     if let Some(Hover { thing: Thing::Port(id), .. }) = &canvas.hover {
         ids.push(id);
     }
-    let runs = looking.bay.options.get(looking.option).map(|o| o.runs.as_slice());
+    let runs = looking.bay.routings.get(looking.routing).map(|o| o.runs.as_slice());
     let chosen = runs.unwrap_or_default().iter().find(|run| Some(run.id.as_str()) == looking.run);
     if let Some(run) = chosen {
         ids.extend([run.from.port.as_str(), run.to.port.as_str()]);
@@ -125,12 +125,12 @@ fn paint_all(
     layouts: &[Arc<ViewLayout>],
     looking: &Looking<'_>,
     pointed: Option<(View, usize)>,
-    solid: Option<(usize, DVec2)>,
+    obstacle: Option<(usize, DVec2)>,
 ) {
     let colours = theme::palette(ui);
     let held = looking.drag.and_then(|drag| {
-        let thing = drag.lead()?;
-        let point = thing.place(looking.bay, looking.option)?;
+        let thing = drag.straight()?;
+        let point = thing.place(looking.bay, looking.routing)?;
         Some(Hover { thing, point, along_mm: None })
     });
     let lit = held.or_else(|| canvas.hover.clone());
@@ -138,8 +138,8 @@ fn paint_all(
         run: looking.run,
         thing: lit.as_ref().map(|hover| &hover.thing),
         finding: pointed.map(|(_, finding)| finding).or(looking.finding),
-        lies: canvas.lies,
-        posed: canvas.moving.and_then(|moving| moving.posed(looking.poses.len())),
+        installed: canvas.installed,
+        positioned: canvas.moving.and_then(|moving| moving.positioned(looking.positions.len())),
     };
     let called = called_out(layouts, looking, pointed);
     let mut on_top = canvas.covered.clone();
@@ -171,7 +171,7 @@ fn paint_all(
         let painter = ui.painter_at(paint::rect(canvas.turning_area));
         let picture = canvas.turning.picture();
         let turned = &mut canvas.turned;
-        paint::turning(&painter, looking.scene, picture, emphasis, solid, turned, colours);
+        paint::turning(&painter, looking.scene, picture, emphasis, obstacle, turned, colours);
         if let Some(hover) = &lit {
             paint::cross_in(&painter, picture, hover.point, colours);
         }
@@ -198,11 +198,11 @@ fn paint_all(
     }
 }
 
-/// The name of the solid under the pointer.
+/// The name of the obstacle under the pointer.
 fn pointed_name(ui: &Ui, layout: &ViewLayout, looking: &Looking<'_>) -> Option<Label> {
     let at = ui.input(|i| i.pointer.hover_pos())?;
     let at = dvec2(f64::from(at.x), f64::from(at.y));
-    layout::pointed_solid(looking.scene, layout, at, &|text| measure(ui.painter(), text))
+    layout::pointed_obstacle(looking.scene, layout, at, &|text| measure(ui.painter(), text))
 }
 
 /// The finding that speaks, and in which view: the one pointed at, the one looked at, or the worst

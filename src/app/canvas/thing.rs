@@ -5,15 +5,15 @@ use glam::DVec3;
 use crate::document::Item;
 use crate::model::{Bay, Run, Via};
 
-/// A thing of the bay, by its ids; hoses are those of the option in view.
+/// A thing of the bay, by its ids; hoses are those of the routing in view.
 #[derive(Debug, Clone, PartialEq, Eq, Hash)]
 pub enum Thing {
     /// A port.
     Port(String),
-    /// A solid.
-    Solid(String),
-    /// A body.
-    Body(String),
+    /// An obstacle.
+    Obstacle(String),
+    /// A group.
+    MovingGroup(String),
     /// A hose.
     Hose(String),
     /// A corner or a clamp of it.
@@ -30,69 +30,75 @@ impl Thing {
     pub fn run(&self) -> Option<&str> {
         match self {
             Self::Hose(run) | Self::Via { run, .. } => Some(run),
-            Self::Port(_) | Self::Solid(_) | Self::Body(_) => None,
+            Self::Port(_) | Self::Obstacle(_) | Self::MovingGroup(_) => None,
         }
     }
 
-    /// Where it is, where it has one place: a hose and a body have none.
-    pub fn place(&self, bay: &Bay, option: usize) -> Option<DVec3> {
+    /// Where it is, where it has one place: a hose and a group have none.
+    pub fn place(&self, bay: &Bay, routing: usize) -> Option<DVec3> {
         match self {
             Self::Port(id) => bay.port(id).map(|port| port.at),
-            Self::Solid(id) => bay.solid(id).map(|solid| {
-                let (lo, hi) = solid.shape.bounds();
+            Self::Obstacle(id) => bay.obstacle(id).map(|obstacle| {
+                let (lo, hi) = obstacle.shape.bounds();
                 (lo + hi) / 2.0
             }),
-            Self::Via { run, via } => Some(find_run(bay, option, run)?.via.get(*via)?.at()),
-            Self::Hose(_) | Self::Body(_) => None,
+            Self::Via { run, via } => Some(find_run(bay, routing, run)?.via.get(*via)?.at()),
+            Self::Hose(_) | Self::MovingGroup(_) => None,
         }
     }
 
     /// Whether it is there.
-    pub fn exists(&self, bay: &Bay, option: usize) -> bool {
+    pub fn exists(&self, bay: &Bay, routing: usize) -> bool {
         match self {
             Self::Port(id) => bay.port(id).is_some(),
-            Self::Solid(id) => bay.solid(id).is_some(),
-            Self::Body(id) => bay.body(id).is_some(),
-            Self::Hose(run) => find_run(bay, option, run).is_some(),
+            Self::Obstacle(id) => bay.obstacle(id).is_some(),
+            Self::MovingGroup(id) => bay.group(id).is_some(),
+            Self::Hose(run) => find_run(bay, routing, run).is_some(),
             Self::Via { run, via } => {
-                find_run(bay, option, run).is_some_and(|run| *via < run.via.len())
+                find_run(bay, routing, run).is_some_and(|run| *via < run.via.len())
             }
         }
     }
 
     /// The same for the document.
-    pub fn item(&self, bay: &Bay, option: usize) -> Option<Item> {
-        let option = || bay.options.get(option).map(|option| option.id.clone());
+    pub fn item(&self, bay: &Bay, routing: usize) -> Option<Item> {
+        let routing = || bay.routings.get(routing).map(|routing| routing.id.clone());
         Some(match self {
             Self::Port(id) => Item::Port(id.clone()),
-            Self::Solid(id) => Item::Solid(id.clone()),
-            Self::Body(id) => Item::Body(id.clone()),
-            Self::Hose(run) => Item::Run { option: option()?, run: run.clone() },
-            Self::Via { run, via } => Item::Via { option: option()?, run: run.clone(), via: *via },
+            Self::Obstacle(id) => Item::Obstacle(id.clone()),
+            Self::MovingGroup(id) => Item::MovingGroup(id.clone()),
+            Self::Hose(run) => Item::Run { routing: routing()?, run: run.clone() },
+            Self::Via { run, via } => {
+                Item::Via { routing: routing()?, run: run.clone(), via: *via }
+            }
         })
     }
 
     /// What it is called: its name, else its id; "Corner 2 of Feed".
-    pub fn name(&self, bay: &Bay, option: usize) -> String {
+    pub fn name(&self, bay: &Bay, routing: usize) -> String {
         let named = |name: &str, id: &str| if name.is_empty() { id } else { name }.to_owned();
         match self {
             Self::Port(id) => bay.port(id).map_or(id.clone(), |port| named(&port.name, id)),
-            Self::Solid(id) => bay.solid(id).map_or(id.clone(), |solid| named(&solid.name, id)),
-            Self::Body(id) => bay.body(id).map_or(id.clone(), |body| named(&body.name, id)),
+            Self::Obstacle(id) => {
+                bay.obstacle(id).map_or(id.clone(), |obstacle| named(&obstacle.name, id))
+            }
+            Self::MovingGroup(id) => {
+                bay.group(id).map_or(id.clone(), |group| named(&group.name, id))
+            }
             Self::Hose(id) => {
-                find_run(bay, option, id).map_or(id.clone(), |run| named(&run.name, id))
+                find_run(bay, routing, id).map_or(id.clone(), |run| named(&run.name, id))
             }
             Self::Via { run: id, via } => {
-                let Some(run) = find_run(bay, option, id) else { return id.clone() };
+                let Some(run) = find_run(bay, routing, id) else { return id.clone() };
                 format!("{} of {}", via_name(run, *via), named(&run.name, id))
             }
         }
     }
 }
 
-/// The run of this id in an option.
-pub fn find_run<'a>(bay: &'a Bay, option: usize, run: &str) -> Option<&'a Run> {
-    bay.options.get(option)?.runs.iter().find(|other| other.id == run)
+/// The run of this id in a routing.
+pub fn find_run<'a>(bay: &'a Bay, routing: usize, run: &str) -> Option<&'a Run> {
+    bay.routings.get(routing)?.runs.iter().find(|other| other.id == run)
 }
 
 /// "Corner 2", "Clamp 1".

@@ -21,18 +21,18 @@ pub enum Wanted {
         near: Option<PathBuf>,
     },
     /// A photo or an outline to lay under a view.
-    Underlay {
+    Background {
         /// The folder to begin in.
         near: Option<PathBuf>,
     },
-    /// The file of an underlay, where it is now.
+    /// The file of a background, where it is now.
     Instead {
         /// The folder to begin in.
         near: Option<PathBuf>,
-        /// Id of the underlay.
+        /// Id of the background.
         id: String,
     },
-    /// A mesh to make a solid of.
+    /// A mesh to make an obstacle of.
     Mesh {
         /// The folder to begin in.
         near: Option<PathBuf>,
@@ -47,7 +47,7 @@ pub enum Wanted {
         /// The file to propose.
         near: PathBuf,
     },
-    /// Where to write the options side by side.
+    /// Where to write the routings side by side.
     Comparison {
         /// The file to propose.
         near: PathBuf,
@@ -83,7 +83,7 @@ impl Wanted {
     pub fn opens(&self) -> bool {
         matches!(
             self,
-            Self::Open { .. } | Self::Underlay { .. } | Self::Instead { .. } | Self::Mesh { .. }
+            Self::Open { .. } | Self::Background { .. } | Self::Instead { .. } | Self::Mesh { .. }
         )
     }
 
@@ -91,9 +91,9 @@ impl Wanted {
     pub fn title(&self) -> &'static str {
         match self {
             Self::Open { .. } => "Open a bay",
-            Self::Underlay { .. } => "Lay a photo or an outline under a view",
+            Self::Background { .. } => "Lay a photo or an outline under a view",
             Self::Instead { .. } => "Where the photo or outline is now",
-            Self::Mesh { .. } => "Make a solid of a mesh",
+            Self::Mesh { .. } => "Make an obstacle of a mesh",
             Self::Save { .. } => "Save the bay as",
             Self::Sheet { .. } => "Write the length sheet to",
             Self::Comparison { .. } => "Write the comparison to",
@@ -195,7 +195,7 @@ fn pick(wanted: &Wanted) -> Option<PathBuf> {
         Wanted::Open { near } => {
             within(dialog.add_filter("Bay", &["json"]), near.as_deref()).pick_file()
         }
-        Wanted::Underlay { near } | Wanted::Instead { near, .. } => {
+        Wanted::Background { near } | Wanted::Instead { near, .. } => {
             let endings = ["jpg", "jpeg", "png", "dxf", "JPG", "JPEG", "PNG", "DXF"];
             within(dialog.add_filter("Photo or outline", &endings), near.as_deref()).pick_file()
         }

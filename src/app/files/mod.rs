@@ -48,9 +48,9 @@ impl App {
         self.document.as_ref().and_then(|d| d.path()?.parent().map(Path::to_owned))
     }
 
-    pub(super) fn ask_for_underlay(&mut self) {
+    pub(super) fn ask_for_background(&mut self) {
         let near = self.folder();
-        self.ask_for_path(Wanted::Underlay { near });
+        self.ask_for_path(Wanted::Background { near });
     }
 
     pub(super) fn ask_for_file_instead(&mut self, id: String) {
@@ -116,8 +116,8 @@ impl App {
         }
         match wanted {
             Wanted::Open { .. } => self.open_path(&ended),
-            Wanted::Underlay { .. } | Wanted::Mesh { .. } => self.take(ended, None),
-            Wanted::Instead { id, .. } => self.underlay_instead(&id, &ended),
+            Wanted::Background { .. } | Wanted::Mesh { .. } => self.take(ended, None),
+            Wanted::Instead { id, .. } => self.background_instead(&id, &ended),
             Wanted::Save { .. } => self.save_to(ended),
             Wanted::Sheet { .. } => self.write_sheet(&ended),
             Wanted::Labels { .. } => self.write_labels(&ended),
@@ -165,7 +165,7 @@ impl App {
 
 /// A mesh that the bay's folder has no way to; a bay with one could not be opened again.
 fn far_mesh(bay: &Bay) -> Option<&str> {
-    bay.solids.iter().find_map(|solid| match &solid.shape {
+    bay.obstacles.iter().find_map(|obstacle| match &obstacle.shape {
         Shape::Mesh { file, .. } if Path::new(file).is_absolute() => Some(&**file),
         _ => None,
     })

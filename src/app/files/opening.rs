@@ -54,8 +54,8 @@ fn load(path: &Path, progress: &Progress) -> Result<(Bay, Stamp), LoadError> {
 
 /// Makes the meshes ready for distances here, not in the window's first frame.
 fn make_ready(bay: &Bay, progress: &Progress) {
-    let meshes = bay.solids.iter().filter_map(|solid| match &solid.shape {
-        Shape::Mesh { mesh, .. } => Some((solid.shown_name(), mesh)),
+    let meshes = bay.obstacles.iter().filter_map(|obstacle| match &obstacle.shape {
+        Shape::Mesh { mesh, .. } => Some((obstacle.shown_name(), mesh)),
         _ => None,
     });
     let meshes: Vec<_> = meshes.collect();

@@ -23,7 +23,7 @@ impl PathBox {
     pub(super) fn new(wanted: Wanted, no_service: bool) -> Self {
         let near = match &wanted {
             Wanted::Open { near }
-            | Wanted::Underlay { near }
+            | Wanted::Background { near }
             | Wanted::Instead { near, .. }
             | Wanted::Mesh { near } => near.clone().unwrap_or_default(),
             Wanted::Save { near }

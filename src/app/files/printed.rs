@@ -40,7 +40,7 @@ impl App {
 
     pub(in super::super) fn ask_for_comparison(&mut self) {
         let Some(document) = &self.document else { return };
-        let near = self.beside_the_bay(&file_name(&document.bay().title, "-options.pdf"));
+        let near = self.beside_the_bay(&file_name(&document.bay().title, "-routings.pdf"));
         self.ask_for_path(Wanted::Comparison { near });
     }
 
@@ -57,10 +57,10 @@ impl App {
     fn proposed(&self, what: &str) -> Option<PathBuf> {
         let document = self.document.as_ref()?;
         let bay = document.bay();
-        // Two options of one bay must not write over each other's sheet.
-        let option = bay.options.get(self.option).filter(|_| bay.options.len() > 1);
-        let option = option.map(|option| format!("-{}", file_name(&option.id, "")));
-        let ending = format!("{}-{what}.pdf", option.unwrap_or_default());
+        // Two routings of one bay must not write over each other's sheet.
+        let routing = bay.routings.get(self.routing).filter(|_| bay.routings.len() > 1);
+        let routing = routing.map(|routing| format!("-{}", file_name(&routing.id, "")));
+        let ending = format!("{}-{what}.pdf", routing.unwrap_or_default());
         Some(self.beside_the_bay(&file_name(&bay.title, &ending)))
     }
 
@@ -142,8 +142,8 @@ impl App {
         match (count(Severity::Fail), count(Severity::Warn)) {
             (0, 0) => String::new(),
             (0, warns) => format!(". Look first: {warns} to look at"),
-            (fails, 0) => format!(". Do not cut yet: {fails} to mend"),
-            (fails, warns) => format!(". Do not cut yet: {fails} to mend, {warns} to look at"),
+            (fails, 0) => format!(". Do not cut yet: {fails} to fix"),
+            (fails, warns) => format!(". Do not cut yet: {fails} to fix, {warns} to look at"),
         }
     }
 }

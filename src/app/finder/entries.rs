@@ -8,7 +8,7 @@ use crate::app::canvas::thing::Thing;
 use crate::app::comfort::Wish;
 use crate::app::groups::Group;
 use crate::app::key_list::key_words;
-use crate::app::options::option_name;
+use crate::app::routings::routing_name;
 use crate::app::samples::SAMPLES;
 use crate::app::settings::Look;
 use crate::app::{App, words};
@@ -48,7 +48,7 @@ pub(super) fn found(ctx: &Context, app: &App, typed: &str) -> Vec<Entry> {
 fn other_words(action: &Action) -> &'static [&'static str] {
     match action {
         Action::Ask(Ask::Shopping) => {
-            &["buy", "shop", "order", "price", "cost", "cutting plan", "cut list", "spare"]
+            &["buy", "shop", "order", "price", "cost", "cut list", "spare"]
         }
         _ => &[],
     }
@@ -58,7 +58,7 @@ fn all(ctx: &Context, app: &App) -> Vec<Entry> {
     let mut entries = requests(ctx, app);
     entries.extend(looks(app));
     if let Some(document) = app.document() {
-        entries.extend(options(app, document));
+        entries.extend(routings(app, document));
         entries.extend(things(app, document));
     }
     entries.extend(SAMPLES.iter().enumerate().map(|(index, sample)| Entry {
@@ -101,29 +101,30 @@ fn looks(app: &App) -> impl Iterator<Item = Entry> {
     })
 }
 
-fn options<'a>(app: &'a App, document: &'a Document) -> impl Iterator<Item = Entry> + 'a {
-    document.bay().options.iter().enumerate().map(|(index, option)| {
-        let name = option_name(option);
+fn routings<'a>(app: &'a App, document: &'a Document) -> impl Iterator<Item = Entry> + 'a {
+    document.bay().routings.iter().enumerate().map(|(index, routing)| {
+        let name = routing_name(routing);
         Entry {
             name: name.to_owned(),
-            kind: "option",
-            aside: if index == app.option() { "in view".to_owned() } else { String::new() },
+            kind: "routing",
+            aside: if index == app.routing() { "in view".to_owned() } else { String::new() },
             tip: "Show this routing".to_owned(),
             can: true,
-            action: Action::ShowOption(index),
+            action: Action::ShowRouting(index),
         }
     })
 }
 
 fn things<'a>(app: &'a App, document: &'a Document) -> impl Iterator<Item = Entry> + 'a {
-    let (bay, option) = (document.bay(), app.option());
-    let runs = bay.options.get(option).map(|option| option.runs.as_slice()).unwrap_or_default();
+    let (bay, routing) = (document.bay(), app.routing());
+    let runs = bay.routings.get(routing).map(|routing| routing.runs.as_slice()).unwrap_or_default();
     let hoses = runs.iter().map(|run| (Thing::Hose(run.id.clone()), "hose", words::dash(run.dash)));
     let dash = |dash: Option<u32>| dash.map(words::dash).unwrap_or_default();
     let ports = bay.ports.iter().map(move |p| (Thing::Port(p.id.clone()), "port", dash(p.dash)));
-    let solids = bay.solids.iter().map(|s| (Thing::Solid(s.id.clone()), "solid", String::new()));
-    hoses.chain(ports).chain(solids).map(move |(thing, kind, aside)| Entry {
-        name: thing.name(bay, option),
+    let obstacles =
+        bay.obstacles.iter().map(|s| (Thing::Obstacle(s.id.clone()), "obstacle", String::new()));
+    hoses.chain(ports).chain(obstacles).map(move |(thing, kind, aside)| Entry {
+        name: thing.name(bay, routing),
         kind,
         aside,
         tip: "Choose it and look at it".to_owned(),

@@ -37,7 +37,7 @@ pub(super) fn show(ui: &mut Ui, app: &App, finder: &mut Finder, actions: &mut Ve
             (taken(Key::ArrowUp), taken(Key::ArrowDown), taken(Key::Enter))
         });
         let field = TextEdit::singleline(&mut finder.typed)
-            .hint_text("Find a command, a hose, a port, a solid\u{2026}")
+            .hint_text("Find a command, a hose, a port, an obstacle\u{2026}")
             .font(FontSelection::FontId(theme::font(size::HEADING)))
             .desired_width(f32::INFINITY);
         let field = ui.add(field).accessible_name("Find");
@@ -115,7 +115,7 @@ fn row(ui: &mut Ui, entry: &Entry, chosen: bool, into_sight: bool) -> bool {
         inside.left_center(),
         Align2::LEFT_CENTER,
         &entry.name,
-        theme::font(size::BODY),
+        theme::font(size::GROUP),
         ink,
     );
     let kind = vec2(10.0, 0.0);

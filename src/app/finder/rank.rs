@@ -79,12 +79,12 @@ mod tests {
             ["Save", "Save as\u{2026}", "Unsaid"]
         );
         assert_eq!(best("lv", &["Oil valve", "Link views"]), ["Link views", "Oil valve"]);
-        assert_eq!(best("next f", &["Next option", "Next finding"]), ["Next finding"]);
+        assert_eq!(best("next f", &["Next routing", "Next finding"]), ["Next finding"]);
         assert_eq!(
             best("fue", &["Filter to fuel rail", "Fuel rail"]),
             ["Fuel rail", "Filter to fuel rail"]
         );
-        assert_eq!(best("dupo", &["Duplicate", "Duplicate option"]), ["Duplicate option"]);
+        assert_eq!(best("dupo", &["Duplicate", "Duplicate routing"]), ["Duplicate routing"]);
     }
 
     #[test]

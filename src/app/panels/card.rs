@@ -1,9 +1,9 @@
-//! The card of the chosen hose: the cut length first, what it is made of, the facts, what to mend.
+//! The card of the chosen hose: the cut length first, what it is made of, the facts, what to fix.
 
 use eframe::egui::{Align, Align2, Layout, Margin, RichText, ScrollArea, Sense, Ui, pos2, vec2};
 
 use super::fact::{fact, fact_in};
-use super::{lie, sheet, soft};
+use super::{installed, sheet, soft};
 use crate::app::App;
 use crate::app::actions::Action;
 use crate::app::canvas::thing::Thing;
@@ -18,7 +18,8 @@ pub(in crate::app) fn card(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
     let (Some(document), Some(solved)) = (&app.document, &app.solved) else { return };
     let colours = theme::palette(ui);
     let bay = document.bay();
-    let runs = bay.options.get(app.option).map(|option| option.runs.as_slice()).unwrap_or_default();
+    let runs =
+        bay.routings.get(app.routing).map(|routing| routing.runs.as_slice()).unwrap_or_default();
     let chosen = app.chosen.run.as_deref();
     let found = runs.iter().enumerate().find(|(_, run)| Some(run.id.as_str()) == chosen);
     // The scroll bar has the margin to itself.
@@ -42,15 +43,16 @@ pub(in crate::app) fn card(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
                 return;
             };
             heading(ui, bay, run);
-            match solved.routing.runs.get(index) {
+            match solved.solution.runs.get(index) {
                 Some(Ok(run_solved)) => {
                     figures(ui, bay, run, run_solved);
-                    lie::lie(ui, bay, index, run_solved, &solved.routing);
+                    installed::installed(ui, bay, index, run_solved, &solved.solution);
                     super::flow::flow(ui, bay, run, run_solved);
-                    let poses = solved.routing.motion_of(index).map(|(_, poses)| poses);
-                    lie::advice(ui, app, bay, poses);
-                    if let Some(poses) = poses {
-                        lie::player(ui, app, poses, actions);
+                    let positions =
+                        solved.solution.motion_of(index).map(|(_, positions)| positions);
+                    installed::advice(ui, app, bay, positions);
+                    if let Some(positions) = positions {
+                        installed::player(ui, app, positions, actions);
                     }
                 }
                 Some(Err(missing)) => {

@@ -1,4 +1,4 @@
-//! Options side by side, in the place of lists and card: the sentence, the figures, hose by hose.
+//! Routings side by side, in the place of lists and card: the sentence, the figures, hose by hose.
 
 use eframe::egui::{
     Align, Button, CornerRadius, Frame, Label, Layout, Margin, RichText, ScrollArea, Ui, vec2,
@@ -10,7 +10,7 @@ use crate::app::actions::{Action, Ask};
 use crate::app::theme::{self, size};
 use crate::app::words;
 use crate::export::compare::{Cell, Comparison, Row, RunRow};
-use crate::model::option_letter;
+use crate::model::routing_letter;
 
 /// Share of the width that the names of the figures take.
 const NAMES: f32 = 0.3;
@@ -44,9 +44,9 @@ pub(in crate::app) fn compare(ui: &mut Ui, app: &App, actions: &mut Vec<Action>)
 fn waiting(app: &App) -> &'static str {
     let Some(document) = app.document() else { return "" };
     let bay = document.bay();
-    let count = (0..bay.options.len()).filter(|place| app.compare.takes(bay, *place)).count();
+    let count = (0..bay.routings.len()).filter(|place| app.compare.takes(bay, *place)).count();
     if count < 2 {
-        "Two options or more are needed; take one in above"
+        "Two routings or more are needed; take one in above"
     } else {
         "Being worked out\u{2026}"
     }
@@ -54,7 +54,7 @@ fn waiting(app: &App) -> &'static str {
 
 fn heading(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
     ui.horizontal(|ui| {
-        ui.label(RichText::new("Options side by side").size(size::HEADING));
+        ui.label(RichText::new("Routings side by side").size(size::HEADING));
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             ui.add_space(12.0);
             if ui.button("Close panel").on_hover_text("Back to the hose's card (Shift+O)").clicked()
@@ -69,21 +69,21 @@ fn heading(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
     });
 }
 
-/// Which options are compared, where there are more than two.
+/// Which routings are compared, where there are more than two.
 fn choice(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
-    let Some(document) = app.document().filter(|d| d.bay().options.len() > 2) else { return };
+    let Some(document) = app.document().filter(|d| d.bay().routings.len() > 2) else { return };
     let bay = document.bay();
     ui.horizontal_wrapped(|ui| {
-        for (place, option) in bay.options.iter().enumerate() {
+        for (place, routing) in bay.routings.iter().enumerate() {
             let taken = app.compare.takes(bay, place);
-            let name = crate::app::options::option_name(option);
-            let text = format!("{} {}", option_letter(place), words::at_most(name, 16));
+            let name = crate::app::routings::routing_name(routing);
+            let text = format!("{} {}", routing_letter(place), words::at_most(name, 16));
             let button = ui.add(Button::selectable(taken, text).frame_when_inactive(true));
             let tip = if taken { "Leave it out" } else { "Compare it too" };
-            let letter = option_letter(place);
-            let button = button.accessible_name(format!("Compare option {letter}"));
+            let letter = routing_letter(place);
+            let button = button.accessible_name(format!("Compare routing {letter}"));
             if button.on_hover_text(format!("{name}. {tip}")).clicked() {
-                actions.push(Action::CompareOption(option.id.clone()));
+                actions.push(Action::CompareRouting(routing.id.clone()));
             }
         }
     });
@@ -97,12 +97,14 @@ fn sentence(ui: &mut Ui, found: &Comparison) {
         .inner_margin(Margin::symmetric(12, 9));
     frame.show(ui, |ui| {
         ui.set_width(ui.available_width());
-        ui.add(Label::new(RichText::new(&found.sentence).size(size::BODY)).wrap().selectable(true));
+        ui.add(
+            Label::new(RichText::new(&found.sentence).size(size::GROUP)).wrap().selectable(true),
+        );
     });
     ui.add_space(8.0);
 }
 
-/// A line of one name and a cell for each option.
+/// A line of one name and a cell for each routing.
 fn line(
     ui: &mut Ui,
     count: usize,
@@ -139,13 +141,13 @@ fn heads(ui: &mut Ui, found: &Comparison, first: &str) {
     let colours = theme::palette(ui);
     line(
         ui,
-        found.options.len(),
+        found.routings.len(),
         |ui| {
-            ui.label(RichText::new(first).size(size::BODY).color(colours.accent_text));
+            ui.label(RichText::new(first).size(size::GROUP).color(colours.accent_text));
         },
         |ui, place| {
-            let one = &found.options[place];
-            let text = RichText::new(format!("{}  {}", one.letter, one.short)).size(size::BODY);
+            let one = &found.routings[place];
+            let text = RichText::new(format!("{}  {}", one.letter, one.short)).size(size::GROUP);
             ui.add(Label::new(text).truncate()).on_hover_text(&one.name);
         },
     );
@@ -219,7 +221,7 @@ fn hose(ui: &mut Ui, app: &App, run: &RunRow, actions: &mut Vec<Action>) {
             };
             ui.label(RichText::new(&cell.cut).size(size::SMALL + 0.5));
             if cell.counts.fails > 0 {
-                let text = format!("{} to mend", cell.counts.fails);
+                let text = format!("{} to fix", cell.counts.fails);
                 ui.label(RichText::new(text).size(size::SMALL).color(colours.fail));
             }
         },

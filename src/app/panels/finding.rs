@@ -41,7 +41,7 @@ pub(super) fn show(
         }
         ui.horizontal_top(|ui| {
             icons::show(ui, look.state, colours);
-            let text = RichText::new(&finding.message).size(size::BODY).color(look.ink);
+            let text = RichText::new(&finding.message).size(size::GROUP).color(look.ink);
             ui.add(Label::new(text).wrap());
         });
         if !finding.hint.is_empty() {
@@ -89,7 +89,7 @@ fn last_row(ui: &mut Ui, app: &App, slot: &Slot, finding: &Finding, actions: &mu
     let row = vec2(ui.available_width(), 16.0);
     ui.allocate_ui_with_layout(row, Layout::right_to_left(Align::Center), |ui| {
         let Some(index) = slot.index() else {
-            ui.label(soft("was so; mended as it is held now", colours));
+            ui.label(soft("was so; fixed as it is held now", colours));
             return;
         };
         let word = if open { "less" } else { "why" };

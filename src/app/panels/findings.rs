@@ -1,4 +1,4 @@
-//! What was found, in lists: of one hose under its card, and of the whole option, worst first, with
+//! What was found, in lists: of one hose under its card, and of the whole routing, worst first, with
 //! how many there are of each kind. The lists stand still while something is held.
 
 use eframe::egui::{Align, Button, CollapsingHeader, Id, ScrollArea, Ui};
@@ -22,21 +22,21 @@ pub(super) fn tabs(ui: &mut Ui, app: &App, solved: &Solved, actions: &mut Vec<Ac
                 actions.push(Action::List(listed));
             }
         };
-        tab(ui, "Hoses", Listed::Hoses, "The hoses of this option with their cut lengths");
+        tab(ui, "Hoses", Listed::Hoses, "The hoses of this routing with their cut lengths");
         tab(
             ui,
             &counts,
             Listed::Findings,
-            "Every finding of this option, worst first; N goes through them",
+            "Every finding of this routing, worst first; N goes through them",
         );
     });
 }
 
-/// Every finding of the option, each under the name of its hose.
+/// Every finding of the routing, each under the name of its hose.
 pub(super) fn list(ui: &mut Ui, app: &App, solved: &Solved, actions: &mut Vec<Action>) {
     ScrollArea::vertical().id_salt("findings").auto_shrink([false, false]).show(ui, |ui| {
         if solved.findings.is_empty() {
-            ui.label("Nothing was found fault with in this option");
+            ui.label("Nothing was found fault with in this routing");
         }
         let all: Vec<&Slot> = solved.slots.iter().collect();
         List { app, solved, named: Named::ByHose }.show(ui, &all, actions);
@@ -114,7 +114,7 @@ impl List<'_> {
 
     fn one(&self, ui: &mut Ui, slot: &Slot, actions: &mut Vec<Action>) {
         let Some(found) = self.solved.in_slot(slot) else { return };
-        let runs = self.app.document.as_ref().and_then(|d| d.bay().options.get(self.app.option));
+        let runs = self.app.document.as_ref().and_then(|d| d.bay().routings.get(self.app.routing));
         let run = runs.and_then(|o| o.runs.iter().find(|r| Some(&r.id) == found.run.as_ref()));
         let whose = match self.named {
             Named::ByHose => Some(run.map_or("The bay", words::run_name)),

@@ -30,7 +30,7 @@ fn known(ui: &mut Ui, bay: &Bay, run: &Run, flow: &RunFlow) {
     let (unit, ink) = (bay.show_units, theme::palette(ui).ink);
     let source = &flow.fluid.source;
     let (fluid, basis) = (format!("{}. {source}", fluid_in_words(flow)), basis_in_words(flow));
-    let told = lone_figure(&run.duty).into_iter().chain([basis.as_str(), USUAL]);
+    let told = lone_figure(&run.service).into_iter().chain([basis.as_str(), USUAL]);
     let whole = told.fold(fluid, |whole, more| format!("{whole}\n\n{more}"));
     let word = format!("calculated, fluid {}", source.mark.word());
     let drop = drop_in_words(flow, unit);

@@ -38,7 +38,7 @@ pub(in crate::app) fn hoses(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
     let (Some(document), Some(solved)) = (&app.document, &app.solved) else { return };
     let colours = theme::palette(ui);
     let bay = document.bay();
-    let Some(option) = bay.options.get(app.option) else { return };
+    let Some(routing) = bay.routings.get(app.routing) else { return };
     sheet(colours).show(ui, |ui| {
         ui.set_min_size(ui.available_size());
         super::findings::tabs(ui, app, solved, actions);
@@ -47,18 +47,18 @@ pub(in crate::app) fn hoses(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
             return;
         }
         ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
-            if option.runs.is_empty() {
+            if routing.runs.is_empty() {
                 empty(ui);
             }
             ui.spacing_mut().item_spacing.y = GAP;
-            for (index, run) in option.runs.iter().enumerate() {
+            for (index, run) in routing.runs.iter().enumerate() {
                 let line = || Line::of(bay, run, index, solved);
                 let chosen = app.chosen.run.as_deref() == Some(run.id.as_str());
                 if show(ui, &line, chosen) {
                     actions.push(Action::Select(Thing::Hose(run.id.clone())));
                 }
             }
-            if !option.runs.is_empty() {
+            if !routing.runs.is_empty() {
                 ui.add_space(4.0);
                 ui.add(eframe::egui::Label::new(soft(NOT_CHECKED, colours)).wrap());
             }
@@ -97,7 +97,7 @@ impl<'a> Line<'a> {
         let findings = solved.of_run(&run.id);
         let (worst, verdict) = words::verdict(findings);
         let state = worst.filter(|severity| *severity != crate::checks::Severity::Note);
-        let cut = solved.routing.run(index).map(|run| Length::from_mm(run.cut_length_mm));
+        let cut = solved.solution.run(index).map(|run| Length::from_mm(run.cut_length_mm));
         Self {
             name: words::run_name(run),
             hose: format!("{} {kind}", words::dash(run.dash)),
@@ -118,10 +118,10 @@ impl<'a> Line<'a> {
         let middle = rect.center().y;
         icons::paint(painter, pos2(rect.min.x + 12.0, middle), 4.5, self.state, colours);
         let right = Align2::RIGHT_CENTER;
-        let (font, ink) = (theme::font(size::BODY + 1.0), colours.ink);
+        let (font, ink) = (theme::font(size::GROUP + 1.0), colours.ink);
         let cut = painter.text(pos2(rect.max.x - 8.0, middle), right, &self.cut, font, ink);
         let left = pos2(rect.min.x + 25.0, middle);
-        line(painter, left, self.name, size::BODY, ink, cut.min.x - 8.0);
+        line(painter, left, self.name, size::GROUP, ink, cut.min.x - 8.0);
     }
 
     fn paint(&self, ui: &Ui, rect: Rect) {
@@ -145,7 +145,7 @@ impl<'a> Line<'a> {
         );
         let icon = pos2(verdict.min.x - 11.0, lower);
         icons::paint(painter, icon, 4.5, self.state, colours);
-        let name = size::BODY + 0.5;
+        let name = size::GROUP + 0.5;
         line(painter, pos2(left, upper), self.name, name, colours.ink, cut.min.x - 8.0);
         line(painter, pos2(left, lower), &self.hose, size::SMALL, colours.soft, icon.x - 10.0);
     }

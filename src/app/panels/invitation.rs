@@ -19,7 +19,7 @@ pub(in crate::app) fn invitation(ui: &mut Ui, app: &App, actions: &mut Vec<Actio
             ui.label(
                 RichText::new(
                     "Draw where the hoses of an engine bay run, and read off what to cut: the \
-                     length of every hose, what it is made of, and what to mend before it is cut.",
+                     length of every hose, what it is made of, and what to fix before it is cut.",
                 )
                 .color(colours.soft),
             );
@@ -87,7 +87,7 @@ fn line(ui: &mut Ui, name: &str, about: &str) -> bool {
     let colours = theme::palette(ui);
     ui.horizontal(|ui| {
         let link = ui
-            .link(RichText::new(name).size(size::BODY))
+            .link(RichText::new(name).size(size::GROUP))
             .on_hover_text(format!("Open it: {about}"));
         let clicked = link.clicked();
         ui.add(eframe::egui::Label::new(soft(about, colours)).truncate());

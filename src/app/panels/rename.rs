@@ -16,8 +16,8 @@ pub(in crate::app) fn rename(
         ui.set_width(300.0);
         let what = match thing {
             Thing::Port(_) => "port",
-            Thing::Solid(_) => "solid",
-            Thing::Body(_) => "body",
+            Thing::Obstacle(_) => "obstacle",
+            Thing::MovingGroup(_) => "group",
             Thing::Hose(_) | Thing::Via { .. } => "hose",
         };
         let label = ui.label(format!("Name of the {what}"));

@@ -6,14 +6,14 @@ use super::{hint, soft};
 use crate::app::App;
 use crate::app::actions::{Action, Ask};
 use crate::app::theme;
-use crate::app::tools::{SolidKind, Tool};
+use crate::app::tools::{ObstacleKind, Tool};
 
 const TOOLS: [(Ask, Tool); 6] = [
     (Ask::ToolChoose, Tool::Choose),
     (Ask::ToolPort, Tool::Port),
     (Ask::ToolHose, Tool::Hose),
     (Ask::ToolClamp, Tool::Clamp),
-    (Ask::ToolKeepOff, Tool::KeepOff),
+    (Ask::ToolMinClearance, Tool::MinClearance),
     (Ask::ToolTape, Tool::Tape),
 ];
 
@@ -25,15 +25,15 @@ pub(in crate::app) fn tools(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
         if entry(ui, ask, chosen, true).clicked() {
             actions.push(Action::Ask(ask));
         }
-        if chosen && tool == Tool::KeepOff {
+        if chosen && tool == Tool::MinClearance {
             forms(ui, app, actions);
         }
     }
-    if entry(ui, Ask::NewBody, false, app.can(Ask::NewBody)).clicked() {
-        actions.push(Action::Ask(Ask::NewBody));
+    if entry(ui, Ask::NewGroup, false, app.can(Ask::NewGroup)).clicked() {
+        actions.push(Action::Ask(Ask::NewGroup));
     }
-    if entry(ui, Ask::Underlays, app.desk.is_open, true).clicked() {
-        actions.push(Action::Ask(Ask::Underlays));
+    if entry(ui, Ask::Backgrounds, app.desk.is_open, true).clicked() {
+        actions.push(Action::Ask(Ask::Backgrounds));
     }
     ui.add_space(8.0);
     ui.label(soft(app.tool.advice(), colours));
@@ -52,8 +52,8 @@ fn entry(ui: &mut Ui, ask: Ask, chosen: bool, enabled: bool) -> eframe::egui::Re
 
 fn forms(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
     ui.indent("forms", |ui| {
-        for (kind, word) in SolidKind::ALL {
-            let chosen = app.solid_kind == kind;
+        for (kind, word) in ObstacleKind::ALL {
+            let chosen = app.obstacle_kind == kind;
             let tip = format!("Draw a {} to keep off", word.to_lowercase());
             if ui.radio(chosen, word).on_hover_text(tip).clicked() {
                 actions.push(Action::DrawAs(kind));

@@ -91,13 +91,13 @@ fn contents(bay: &Bay) -> String {
         1 => format!("1 {word}"),
         count => format!("{count} {word}s"),
     };
-    let hoses = bay.options.iter().map(|option| option.runs.len()).sum();
+    let hoses = bay.routings.iter().map(|routing| routing.runs.len()).sum();
     format!(
         "{}, {} in {}, {}",
         count(bay.ports.len(), "port"),
         count(hoses, "hose"),
-        count(bay.options.len(), "option"),
-        count(bay.solids.len(), "solid"),
+        count(bay.routings.len(), "routing"),
+        count(bay.obstacles.len(), "obstacle"),
     )
 }
 

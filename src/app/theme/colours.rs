@@ -31,8 +31,8 @@ pub struct Palette {
     pub hose_edge: Color32,
     pub socket: Color32,
     pub fitting: Color32,
-    pub body: Color32,
-    pub body_edge: Color32,
+    pub plain: Color32,
+    pub plain_edge: Color32,
     pub hot: Color32,
     pub hot_edge: Color32,
     pub moving: Color32,
@@ -42,7 +42,7 @@ pub struct Palette {
     /// Another routing behind the one in view.
     pub ghost: Color32,
     /// How a hose really lies.
-    pub lie: Color32,
+    pub installed: Color32,
     pub shadow: Color32,
 }
 
@@ -74,8 +74,8 @@ pub const LIGHT: Palette = Palette {
     hose_edge: rgb(0x003F_5560),
     socket: rgb(0x0034_424A),
     fitting: rgb(0x0059_6A74),
-    body: rgb(0x00E3_E0D6),
-    body_edge: rgb(0x00B9_B5A8),
+    plain: rgb(0x00E3_E0D6),
+    plain_edge: rgb(0x00B9_B5A8),
     hot: rgb(0x00EF_C9B4),
     hot_edge: rgb(0x00C2_410C),
     moving: rgb(0x00D6_DFE6),
@@ -83,7 +83,7 @@ pub const LIGHT: Palette = Palette {
     sharp: rgb(0x00E9_E2C4),
     sharp_edge: rgb(0x0086_6A14),
     ghost: rgb(0x00A3_8FB5),
-    lie: rgb(0x00A8_437F),
+    installed: rgb(0x00A8_437F),
     shadow: Color32::from_black_alpha(28),
 };
 
@@ -111,8 +111,8 @@ pub const DARK: Palette = Palette {
     hose_edge: rgb(0x00C3_D1D8),
     socket: rgb(0x00A9_BAC4),
     fitting: rgb(0x008B_9BA5),
-    body: rgb(0x0039_424A),
-    body_edge: rgb(0x006A_7782),
+    plain: rgb(0x0039_424A),
+    plain_edge: rgb(0x006A_7782),
     hot: rgb(0x0058_3426),
     hot_edge: rgb(0x00FF_8A5B),
     moving: rgb(0x002C_3B47),
@@ -120,7 +120,7 @@ pub const DARK: Palette = Palette {
     sharp: rgb(0x0042_3C22),
     sharp_edge: rgb(0x00D9_B952),
     ghost: rgb(0x007D_6C92),
-    lie: rgb(0x00E5_9AC4),
+    installed: rgb(0x00E5_9AC4),
     shadow: Color32::from_black_alpha(96),
 };
 
@@ -155,8 +155,8 @@ pub const HIGH_LIGHT: Palette = Palette {
     hose_edge: rgb(0x0000_0000),
     socket: rgb(0x0010_181C),
     fitting: rgb(0x002E_3A42),
-    body: rgb(0x00EA_EAEA),
-    body_edge: rgb(0x0060_6468),
+    plain: rgb(0x00EA_EAEA),
+    plain_edge: rgb(0x0060_6468),
     hot: rgb(0x00FF_E0D2),
     hot_edge: rgb(0x0082_1E00),
     moving: rgb(0x00DE_EAF4),
@@ -164,7 +164,7 @@ pub const HIGH_LIGHT: Palette = Palette {
     sharp: rgb(0x00F6_EEC8),
     sharp_edge: rgb(0x005A_4400),
     ghost: rgb(0x006A_4A86),
-    lie: rgb(0x008A_1F63),
+    installed: rgb(0x008A_1F63),
     shadow: Color32::from_black_alpha(60),
 };
 
@@ -192,8 +192,8 @@ pub const HIGH_DARK: Palette = Palette {
     hose_edge: rgb(0x00FF_FFFF),
     socket: rgb(0x00C8_D8E2),
     fitting: rgb(0x00A9_BAC4),
-    body: rgb(0x001E_2428),
-    body_edge: rgb(0x009A_A2A8),
+    plain: rgb(0x001E_2428),
+    plain_edge: rgb(0x009A_A2A8),
     hot: rgb(0x003E_1C10),
     hot_edge: rgb(0x00FF_A684),
     moving: rgb(0x0016_2C3E),
@@ -201,7 +201,7 @@ pub const HIGH_DARK: Palette = Palette {
     sharp: rgb(0x002E_280E),
     sharp_edge: rgb(0x00F0_D468),
     ghost: rgb(0x00C6_A8E0),
-    lie: rgb(0x00FF_B3DA),
+    installed: rgb(0x00FF_B3DA),
     shadow: Color32::from_black_alpha(160),
 };
 
@@ -279,10 +279,10 @@ mod tests {
                 ("warn on the chosen row", p.warn, p.accent_faint),
                 ("good on the chosen row", p.good, p.accent_faint),
                 ("button", p.on_accent, p.accent),
-                ("ink on a plain solid", p.ink, p.body),
-                ("ink on a hot solid", p.ink, p.hot),
-                ("ink on a moving solid", p.ink, p.moving),
-                ("ink on a sharp solid", p.ink, p.sharp),
+                ("ink on a plain obstacle", p.ink, p.plain),
+                ("ink on a hot obstacle", p.ink, p.hot),
+                ("ink on a moving obstacle", p.ink, p.moving),
+                ("ink on a sharp obstacle", p.ink, p.sharp),
             ];
             for (what, a, b) in pairs {
                 let ratio = contrast(a, b);
@@ -303,10 +303,10 @@ mod tests {
                 ("hose", p.hose, p.sheet),
                 ("socket", p.socket, p.sheet),
                 ("fitting", p.fitting, p.sheet),
-                ("plain solid", p.body_edge, p.body),
-                ("hot solid", p.hot_edge, p.hot),
-                ("moving solid", p.moving_edge, p.moving),
-                ("sharp solid", p.sharp_edge, p.sharp),
+                ("plain obstacle", p.plain_edge, p.plain),
+                ("hot obstacle", p.hot_edge, p.hot),
+                ("moving obstacle", p.moving_edge, p.moving),
+                ("sharp obstacle", p.sharp_edge, p.sharp),
             ] {
                 let ratio = contrast(edge, ground);
                 assert!(ratio >= 3.0, "{what}: {ratio:.2}");

@@ -19,7 +19,7 @@ pub mod size {
     /// Fine print.
     pub const SMALL: f32 = 12.0;
     /// Running text.
-    pub const BODY: f32 = 13.5;
+    pub const GROUP: f32 = 13.5;
     /// Headings.
     pub const HEADING: f32 = 17.0;
     /// The cut length.
@@ -43,14 +43,14 @@ pub fn one_line(painter: &Painter, text: &str, size: f32, ink: Color32, room: f3
 /// Puts fonts, colours and spacing in place, for light and dark.
 pub fn install(ctx: &Context) {
     ctx.set_fonts(fonts::definitions());
-    ctx.options_mut(|options| {
-        options.fallback_theme = Theme::Light;
-        options.zoom_with_keyboard = false;
+    ctx.options_mut(|routings| {
+        routings.fallback_theme = Theme::Light;
+        routings.zoom_with_keyboard = false;
         // Closing is asked for through the table of actions, which guards unsaved work.
-        options.quit_shortcuts.clear();
+        routings.quit_shortcuts.clear();
     });
     // It looks at every point of every mesh in every frame; what is painted is in its view.
-    ctx.tessellation_options_mut(|options| options.coarse_tessellation_culling = false);
+    ctx.tessellation_options_mut(|routings| routings.coarse_tessellation_culling = false);
     set_high_contrast(ctx, false);
 }
 
@@ -64,10 +64,10 @@ pub fn set_high_contrast(ctx: &Context, high: bool) {
 fn dress(style: &mut egui::Style, colours: &Palette) {
     style.text_styles = [
         (TextStyle::Small, font(size::SMALL)),
-        (TextStyle::Body, font(size::BODY)),
-        (TextStyle::Button, font(size::BODY)),
+        (TextStyle::Body, font(size::GROUP)),
+        (TextStyle::Button, font(size::GROUP)),
         (TextStyle::Heading, font(size::HEADING)),
-        (TextStyle::Monospace, FontId::new(size::BODY, FontFamily::Monospace)),
+        (TextStyle::Monospace, FontId::new(size::GROUP, FontFamily::Monospace)),
     ]
     .into();
     style.spacing.item_spacing = vec2(8.0, 6.0);

@@ -35,9 +35,9 @@ impl App {
         }
         let Some(document) = &self.document else { return };
         let bay = document.bay();
-        let Some(from) = thing.place(bay, self.option) else { return };
+        let Some(from) = thing.place(bay, self.routing) else { return };
         let all = self.chosen.things.clone();
-        self.hold(Drag::new(Held::Things { lead: thing, all }, gesture, from));
+        self.hold(Drag::new(Held::Things { straight: thing, all }, gesture, from));
     }
 
     /// Pulls a bend out of a hose, at a place along its drawn centre line.
@@ -54,9 +54,9 @@ impl App {
     /// Asks something of a solved run.
     pub(super) fn ask_run<T>(&self, run: &str, ask: impl Fn(&RunSolution, &Run) -> T) -> Option<T> {
         let (document, solved) = (self.document.as_ref()?, self.solved.as_ref()?);
-        let runs = &document.bay().options.get(self.option)?.runs;
+        let runs = &document.bay().routings.get(self.routing)?.runs;
         let index = runs.iter().position(|other| other.id == run)?;
-        Some(ask(solved.routing.run(index)?, &runs[index]))
+        Some(ask(solved.solution.run(index)?, &runs[index]))
     }
 
     pub(super) fn click_choosing(&mut self, gesture: &Gesture) {
@@ -108,7 +108,7 @@ impl App {
     pub(in crate::app) fn choose_all(&mut self, of_kind: bool) {
         let Some(document) = &self.document else { return };
         let like = self.chosen.thing().cloned();
-        let all = all_things(document.bay(), self.option);
+        let all = all_things(document.bay(), self.routing);
         self.chosen.things = match (of_kind, like) {
             (true, Some(like)) => {
                 let kind = std::mem::discriminant(&like);
@@ -126,12 +126,12 @@ impl App {
     }
 }
 
-fn all_things(bay: &Bay, option: usize) -> Vec<Thing> {
+fn all_things(bay: &Bay, routing: usize) -> Vec<Thing> {
     let ports = bay.ports.iter().map(|port| Thing::Port(port.id.clone()));
-    let solids = bay.solids.iter().map(|solid| Thing::Solid(solid.id.clone()));
-    let runs = bay.options.get(option).map(|option| option.runs.as_slice()).unwrap_or_default();
+    let obstacles = bay.obstacles.iter().map(|obstacle| Thing::Obstacle(obstacle.id.clone()));
+    let runs = bay.routings.get(routing).map(|routing| routing.runs.as_slice()).unwrap_or_default();
     let runs = runs.iter().map(|run| Thing::Hose(run.id.clone()));
-    ports.chain(solids).chain(runs).collect()
+    ports.chain(obstacles).chain(runs).collect()
 }
 
 /// The place in `Run::via` that a new corner or clamp takes, at a distance along the drawn centre

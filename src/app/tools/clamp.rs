@@ -35,10 +35,10 @@ impl App {
             let via = step(line.point_at(at_mm), line.direction_at(at_mm));
             (place_in_via(solved, run, at_mm), via)
         });
-        let option = self.document.as_ref().and_then(|d| d.bay().options.get(self.option));
-        if let (Some((at, via)), Some(option)) = (found, option) {
-            let (option, run) = (option.id.clone(), run.to_owned());
-            self.apply(&Command::AddVia { option, run: run.clone(), at, via });
+        let routing = self.document.as_ref().and_then(|d| d.bay().routings.get(self.routing));
+        if let (Some((at, via)), Some(routing)) = (found, routing) {
+            let (routing, run) = (routing.id.clone(), run.to_owned());
+            self.apply(&Command::AddVia { routing, run: run.clone(), at, via });
             self.choose_thing(Thing::Via { run, via: at });
         }
     }

@@ -6,7 +6,7 @@ use crate::app::App;
 use crate::app::canvas::camera::View;
 use crate::app::canvas::thing::{Thing, find_run};
 use crate::document::{Command, Document, Item, fresh_id};
-use crate::model::{Bay, Body, Clamp, Corner, Motion, Nature, Port, Run, Solid, Via};
+use crate::model::{Bay, Clamp, Corner, Motion, MovingGroup, Nature, Obstacle, Port, Run, Via};
 
 /// A change asked for.
 #[derive(Debug, Clone, PartialEq)]
@@ -43,9 +43,9 @@ pub enum Edit {
     },
     SwapEnds(String),
     SetNature(String, Nature),
-    /// Puts the chosen ports and solids on a new body that rocks.
-    NewBody,
-    /// Puts them on a body, or fixes them to the bay.
+    /// Puts the chosen ports and obstacles on a new group that pivots.
+    NewGroup,
+    /// Puts them on a group, or fixes them to the bay.
     PutOn(Option<String>),
     /// Opens the little box to type a name in.
     Rename(Thing),
@@ -57,9 +57,9 @@ pub enum Edit {
 
 /// How far a copy lies from its original, mm: to be seen beside it (our own default).
 const COPY_BY: DVec3 = DVec3::new(40.0, 40.0, 0.0);
-/// How far a new body rocks to either side, degrees: a placeholder to be replaced by what the mounts
+/// How far a new group pivots to either side, degrees: a placeholder to be replaced by what the mounts
 /// allow (our own default).
-const ROCK_DEG: f64 = 2.0;
+const PIVOT_DEG: f64 = 2.0;
 
 impl App {
     /// Carries out a change asked for in words.
@@ -72,8 +72,8 @@ impl App {
             Edit::Copy => self.copied.clone_from(&self.chosen.things),
             Edit::Paste => {
                 let Some(document) = &self.document else { return };
-                let (bay, option) = (document.bay(), self.option);
-                self.copied.retain(|thing| thing.exists(bay, option));
+                let (bay, routing) = (document.bay(), self.routing);
+                self.copied.retain(|thing| thing.exists(bay, routing));
                 if !self.copied.is_empty() {
                     self.chosen.things = self.copied.clone();
                     self.make_copies(|items| Command::Copy { items, by: COPY_BY });
@@ -94,11 +94,11 @@ impl App {
             Edit::TurnVia { run, via } => self.turn_via(&run, via),
             Edit::SwapEnds(run) => self.change_run(&run, "Swap ends", swap_ends),
             Edit::SetNature(id, nature) => self.set_nature(&id, nature),
-            Edit::NewBody => self.new_body(),
-            Edit::PutOn(body) => self.put_on(body.as_deref()),
+            Edit::NewGroup => self.new_group(),
+            Edit::PutOn(group) => self.put_on(group.as_deref()),
             Edit::Rename(thing) => {
                 let Some(document) = &self.document else { return };
-                let name = thing.name(document.bay(), self.option);
+                let name = thing.name(document.bay(), self.routing);
                 self.renaming = Some((thing, name));
             }
             Edit::Renamed(thing, name) => {
@@ -114,7 +114,7 @@ impl App {
         let document = self.document.as_ref()?;
         let things = self.chosen.things.iter();
         let items: Vec<Item> =
-            things.filter_map(|thing| thing.item(document.bay(), self.option)).collect();
+            things.filter_map(|thing| thing.item(document.bay(), self.routing)).collect();
         (!items.is_empty()).then_some(items)
     }
 
@@ -130,7 +130,7 @@ impl App {
         let before = document.bay().clone();
         self.apply(&command(items));
         if let Some(document) = &self.document {
-            let new = new_things(&before, document.bay(), self.option);
+            let new = new_things(&before, document.bay(), self.routing);
             if !new.is_empty() {
                 self.chosen.things = new;
             }
@@ -139,15 +139,15 @@ impl App {
 
     fn change_run(&mut self, id: &str, label: &'static str, change: impl Fn(&mut Run)) {
         let Some(bay) = self.document.as_ref().map(Document::bay) else { return };
-        let (Some(option), Some(run)) =
-            (bay.options.get(self.option), find_run(bay, self.option, id))
+        let (Some(routing), Some(run)) =
+            (bay.routings.get(self.routing), find_run(bay, self.routing, id))
         else {
             return;
         };
         let mut run = run.clone();
         change(&mut run);
-        let (option, id) = (option.id.clone(), id.to_owned());
-        self.apply(&Command::SetRun { option, id, run: Box::new(run), label });
+        let (routing, id) = (routing.id.clone(), id.to_owned());
+        self.apply(&Command::SetRun { routing, id, run: Box::new(run), label });
     }
 
     fn turn_via(&mut self, run: &str, via: usize) {
@@ -177,62 +177,65 @@ impl App {
     }
 
     fn set_nature(&mut self, id: &str, nature: Nature) {
-        let Some(solid) = self.document.as_ref().and_then(|d| d.bay().solid(id)) else { return };
-        let solid = Box::new(Solid { nature, ..solid.clone() });
-        self.apply(&Command::SetSolid { id: id.to_owned(), solid, label: "Change nature" });
+        let Some(obstacle) = self.document.as_ref().and_then(|d| d.bay().obstacle(id)) else {
+            return;
+        };
+        let obstacle = Box::new(Obstacle { nature, ..obstacle.clone() });
+        self.apply(&Command::SetObstacle { id: id.to_owned(), obstacle, label: "Change nature" });
     }
 
-    fn new_body(&mut self) {
+    fn new_group(&mut self) {
         let Some(document) = &self.document else { return };
         let bay = document.bay();
         let places = self.chosen.things.iter().filter(|t| rides(t));
-        let places: Vec<DVec3> = places.filter_map(|t| t.place(bay, self.option)).collect();
+        let places: Vec<DVec3> = places.filter_map(|t| t.place(bay, self.routing)).collect();
         if places.is_empty() {
-            self.say("Choose the ports and solids that move together first");
+            self.say("Choose the ports and obstacles that move together first");
             return;
         }
         let middle = places.iter().sum::<DVec3>() / places.len() as f64;
-        let body = Body {
-            id: fresh_id("body-1", |id| bay.body(id).is_some()),
-            name: format!("Body {}", bay.bodies.len() + 1),
-            moves: vec![Motion::Rock {
+        let group = MovingGroup {
+            id: fresh_id("group-1", |id| bay.group(id).is_some()),
+            name: format!("Group {}", bay.groups.len() + 1),
+            moves: vec![Motion::Pivot {
                 about: middle.round(),
                 axis: DVec3::X,
-                from_deg: -ROCK_DEG,
-                to_deg: ROCK_DEG,
+                from_deg: -PIVOT_DEG,
+                to_deg: PIVOT_DEG,
                 extra: Vec::new(),
             }],
             extra: Vec::new(),
         };
-        let id = body.id.clone();
-        let mut commands = vec![Command::AddBody(Box::new(body))];
+        let id = group.id.clone();
+        let mut commands = vec![Command::AddGroup(Box::new(group))];
         commands.extend(self.rides_on(bay, Some(&id)));
-        self.apply(&Command::Many { label: "Put on a new body", commands });
-        self.chosen.things = vec![Thing::Body(id)];
-        self.say("The new body rocks by 2\u{b0} to either side: set what its mounts allow");
+        self.apply(&Command::Many { label: "Put on a new group", commands });
+        self.chosen.things = vec![Thing::MovingGroup(id)];
+        self.say("The new group pivots by 2\u{b0} to either side: set what its mounts allow");
     }
 
-    fn put_on(&mut self, body: Option<&str>) {
+    fn put_on(&mut self, group: Option<&str>) {
         let Some(document) = &self.document else { return };
-        let commands = self.rides_on(document.bay(), body);
+        let commands = self.rides_on(document.bay(), group);
         if !commands.is_empty() {
-            let label = if body.is_some() { "Put on body" } else { "Fix to the bay" };
+            let label = if group.is_some() { "Put on group" } else { "Fix to the bay" };
             self.apply(&Command::Many { label, commands });
         }
     }
 
-    /// The chosen ports and solids, put on a body.
-    fn rides_on(&self, bay: &Bay, body: Option<&str>) -> Vec<Command> {
-        let body = body.map(str::to_owned);
-        let label = "Put on body";
+    /// The chosen ports and obstacles, put on a group.
+    fn rides_on(&self, bay: &Bay, group: Option<&str>) -> Vec<Command> {
+        let group = group.map(str::to_owned);
+        let label = "Put on group";
         let put = |thing: &Thing| match thing {
             Thing::Port(id) => {
-                let port = Box::new(Port { body: body.clone(), ..bay.port(id)?.clone() });
+                let port = Box::new(Port { group: group.clone(), ..bay.port(id)?.clone() });
                 Some(Command::SetPort { id: id.clone(), port, label })
             }
-            Thing::Solid(id) => {
-                let solid = Box::new(Solid { body: body.clone(), ..bay.solid(id)?.clone() });
-                Some(Command::SetSolid { id: id.clone(), solid, label })
+            Thing::Obstacle(id) => {
+                let obstacle =
+                    Box::new(Obstacle { group: group.clone(), ..bay.obstacle(id)?.clone() });
+                Some(Command::SetObstacle { id: id.clone(), obstacle, label })
             }
             _ => None,
         };
@@ -249,18 +252,18 @@ impl App {
                 port: Box::new(Port { name, ..port.clone() }),
                 label: "Rename port",
             }),
-            Thing::Solid(id) => bay.solid(id).map(|solid| Command::SetSolid {
+            Thing::Obstacle(id) => bay.obstacle(id).map(|obstacle| Command::SetObstacle {
                 id: id.clone(),
-                solid: Box::new(Solid { name, ..solid.clone() }),
-                label: "Rename solid",
+                obstacle: Box::new(Obstacle { name, ..obstacle.clone() }),
+                label: "Rename obstacle",
             }),
-            Thing::Body(id) => bay.body(id).map(|body| Command::SetBody {
+            Thing::MovingGroup(id) => bay.group(id).map(|group| Command::SetGroup {
                 id: id.clone(),
-                body: Box::new(Body { name, ..body.clone() }),
-                label: "Rename body",
+                group: Box::new(MovingGroup { name, ..group.clone() }),
+                label: "Rename group",
             }),
-            Thing::Hose(id) => find_run(bay, self.option, id).map(|run| Command::SetRun {
-                option: bay.options[self.option].id.clone(),
+            Thing::Hose(id) => find_run(bay, self.routing, id).map(|run| Command::SetRun {
+                routing: bay.routings[self.routing].id.clone(),
                 id: id.clone(),
                 run: Box::new(Run { name, ..run.clone() }),
                 label: "Rename hose",
@@ -274,7 +277,7 @@ impl App {
 }
 
 fn rides(thing: &Thing) -> bool {
-    matches!(thing, Thing::Port(_) | Thing::Solid(_))
+    matches!(thing, Thing::Port(_) | Thing::Obstacle(_))
 }
 
 /// End A becomes end B; the route stays where it is.
@@ -289,15 +292,16 @@ fn swap_ends(run: &mut Run) {
 }
 
 /// What a bay has that it had not before.
-fn new_things(before: &Bay, after: &Bay, option: usize) -> Vec<Thing> {
+fn new_things(before: &Bay, after: &Bay, routing: usize) -> Vec<Thing> {
     let mut new = Vec::new();
     let ports = after.ports.iter().filter(|port| before.port(&port.id).is_none());
     new.extend(ports.map(|port| Thing::Port(port.id.clone())));
-    let solids = after.solids.iter().filter(|solid| before.solid(&solid.id).is_none());
-    new.extend(solids.map(|solid| Thing::Solid(solid.id.clone())));
-    let runs = after.options.get(option).map(|o| o.runs.as_slice()).unwrap_or_default();
+    let obstacles =
+        after.obstacles.iter().filter(|obstacle| before.obstacle(&obstacle.id).is_none());
+    new.extend(obstacles.map(|obstacle| Thing::Obstacle(obstacle.id.clone())));
+    let runs = after.routings.get(routing).map(|o| o.runs.as_slice()).unwrap_or_default();
     for run in runs {
-        match find_run(before, option, &run.id) {
+        match find_run(before, routing, &run.id) {
             None => new.push(Thing::Hose(run.id.clone())),
             Some(old) if old.via.len() < run.via.len() => {
                 let added = (0..run.via.len()).filter(|via| !old.via.contains(&run.via[*via]));

@@ -11,7 +11,7 @@ use crate::app::canvas::thing::Thing;
 use crate::document::Command;
 use crate::model::{Bay, Corner, Port, Via};
 
-use super::keep_off::SolidDraft;
+use super::min_clearance::ObstacleDraft;
 
 /// A drag under way.
 #[derive(Debug, Clone, PartialEq)]
@@ -42,7 +42,7 @@ pub enum Held {
     /// Things, with the one that was taken hold of.
     Things {
         /// The one under the pointer.
-        lead: Thing,
+        straight: Thing,
         /// All that move with it, itself too.
         all: Vec<Thing>,
     },
@@ -55,8 +55,8 @@ pub enum Held {
     },
     /// A port whose direction is dragged out; it stands where the drag began.
     NewPort(Box<Port>),
-    /// A solid that is drawn.
-    NewSolid(SolidDraft),
+    /// An obstacle that is drawn.
+    NewObstacle(ObstacleDraft),
     /// A hose that is pulled from a port.
     NewHose,
     /// A rectangle to choose by.
@@ -85,12 +85,12 @@ impl Drag {
     }
 
     /// The thing that moves, where it is one of the bay already.
-    pub fn lead(&self) -> Option<Thing> {
+    pub fn straight(&self) -> Option<Thing> {
         match &self.held {
-            Held::Things { lead, .. } => Some(lead.clone()),
+            Held::Things { straight, .. } => Some(straight.clone()),
             Held::NewCorner { run, at } => Some(Thing::Via { run: run.clone(), via: *at }),
             Held::NewPort(port) => Some(Thing::Port(port.id.clone())),
-            Held::NewSolid(draft) => Some(Thing::Solid(draft.id.clone())),
+            Held::NewObstacle(draft) => Some(Thing::Obstacle(draft.id.clone())),
             Held::NewHose | Held::Frame { .. } | Held::Tape => None,
         }
     }
@@ -99,25 +99,25 @@ impl Drag {
     pub(super) fn moving(&self) -> Vec<Thing> {
         match &self.held {
             Held::Things { all, .. } => all.clone(),
-            _ => self.lead().into_iter().collect(),
+            _ => self.straight().into_iter().collect(),
         }
     }
 
     /// What it does to the bay as it was when the drag began.
-    pub(super) fn command(&self, bay: &Bay, option: usize) -> Option<Command> {
+    pub(super) fn command(&self, bay: &Bay, routing: usize) -> Option<Command> {
         match &self.held {
             Held::Things { all, .. } => {
-                let items = all.iter().filter_map(|thing| thing.item(bay, option)).collect();
+                let items = all.iter().filter_map(|thing| thing.item(bay, routing)).collect();
                 Some(Command::Move { items, by: self.place - self.from })
             }
             Held::NewCorner { run, at } => Some(Command::AddVia {
-                option: bay.options.get(option)?.id.clone(),
+                routing: bay.routings.get(routing)?.id.clone(),
                 run: run.clone(),
                 at: *at,
                 via: Via::Corner(Corner { at: self.place, ..Corner::default() }),
             }),
             Held::NewPort(port) => Some(super::port::command(port, self)),
-            Held::NewSolid(draft) => draft.command(self),
+            Held::NewObstacle(draft) => draft.command(self),
             Held::NewHose | Held::Frame { .. } | Held::Tape => None,
         }
     }
@@ -151,7 +151,7 @@ impl App {
         drag.snapped = Some(snapped);
         // Ids and places are those before the drag.
         let before = document.before();
-        if let Some(command) = drag.command(before, self.option)
+        if let Some(command) = drag.command(before, self.routing)
             && let Err(error) = document.preview(&command)
         {
             self.drag_abort();
@@ -186,7 +186,7 @@ impl App {
         let Some(document) = &mut self.document else { return };
         let changed = document.commit();
         let is_new = changed && !matches!(drag.held, Held::Things { .. });
-        if let (true, Some(thing)) = (is_new, drag.lead()) {
+        if let (true, Some(thing)) = (is_new, drag.straight()) {
             self.choose_thing(thing.clone());
             self.made(&drag.held, &thing);
         }
@@ -194,10 +194,10 @@ impl App {
 
     /// After something was made: tools that make one thing at a time are put down.
     fn made(&mut self, held: &Held, thing: &Thing) {
-        if matches!(held, Held::NewSolid(_)) {
+        if matches!(held, Held::NewObstacle(_)) {
             self.tool = super::Tool::Choose;
         }
-        let place = self.document.as_ref().and_then(|d| thing.place(d.bay(), self.option));
+        let place = self.document.as_ref().and_then(|d| thing.place(d.bay(), self.routing));
         self.last_place = place.or(self.last_place);
     }
 

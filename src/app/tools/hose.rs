@@ -13,7 +13,7 @@ use crate::app::canvas::thing::Thing;
 use crate::document::{Command, fresh_id};
 use crate::engine::{end_kind, hose_kind};
 use crate::model::{
-    Bay, BenchRecord, Construction, Corner, Duty, Routing, Run, RunEnd, Via, catalogue,
+    Bay, BenchRecord, Construction, Corner, Routing, Run, RunEnd, Service, Via, catalogue,
 };
 
 /// A hose that is begun: its first port, and the corners clicked so far.
@@ -118,20 +118,20 @@ impl App {
     fn finish_hose(&mut self, port: &str) {
         let (Some(sketch), Some(document)) = (self.sketch.take(), &self.document) else { return };
         let bay = document.bay();
-        let Some(option) = bay.options.get(self.option) else { return };
-        let run = new_run(bay, option, &sketch, port);
-        let command = Command::AddRun { option: option.id.clone(), run: Box::new(run.clone()) };
+        let Some(routing) = bay.routings.get(self.routing) else { return };
+        let run = new_run(bay, routing, &sketch, port);
+        let command = Command::AddRun { routing: routing.id.clone(), run: Box::new(run.clone()) };
         self.apply(&command);
         self.tool = Tool::Choose;
         self.choose_thing(Thing::Hose(run.id));
     }
 }
 
-/// A hose between two ports, of the kind used last in the option, as far as it comes in the ports'
+/// A hose between two ports, of the kind used last in the routing, as far as it comes in the ports'
 /// size.
-fn new_run(bay: &Bay, option: &Routing, sketch: &Sketch, to: &str) -> Run {
+fn new_run(bay: &Bay, routing: &Routing, sketch: &Sketch, to: &str) -> Run {
     let size = |id: &str| bay.port(id).and_then(|port| port.dash);
-    let last = option.runs.last();
+    let last = routing.runs.last();
     let dash = size(&sketch.port).or(size(to)).or(last.map(|run| run.dash));
     let (hose, dash) = kind_for(bay, last, dash);
     let end = |port: &str| RunEnd {
@@ -139,10 +139,10 @@ fn new_run(bay: &Bay, option: &Routing, sketch: &Sketch, to: &str) -> Run {
         end: end_for(bay, last, &hose, dash),
         ..RunEnd::default()
     };
-    let number = option.runs.len() + 1;
+    let number = routing.runs.len() + 1;
     let corner = |at: &DVec3| Via::Corner(Corner { at: *at, ..Corner::default() });
     Run {
-        id: fresh_id(&format!("hose-{number}"), |id| option.runs.iter().any(|run| run.id == id)),
+        id: fresh_id(&format!("hose-{number}"), |id| routing.runs.iter().any(|run| run.id == id)),
         name: format!("Hose {number}"),
         from: end(&sketch.port),
         to: end(to),
@@ -152,7 +152,7 @@ fn new_run(bay: &Bay, option: &Routing, sketch: &Sketch, to: &str) -> Run {
         outside_mm: None,
         dry_fit_mm: None,
         bench: BenchRecord::default(),
-        duty: last.map_or_else(Duty::default, |run| run.duty.clone()),
+        service: last.map_or_else(Service::default, |run| run.service.clone()),
         extra: Vec::new(),
         hose,
         dash,

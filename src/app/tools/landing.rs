@@ -36,9 +36,9 @@ impl App {
         let scale = self.canvas.cameras.of(drag.view).points_per_mm;
         let moving = drag.moving();
         // Before the first preview what is made has no place on its hose.
-        let lead = drag.lead().filter(|_| drag.snapped.is_some());
-        let route = lead.as_ref().and_then(|thing| self.beside(thing));
-        let trial = lead.as_ref().and_then(|thing| {
+        let straight = drag.straight().filter(|_| drag.snapped.is_some());
+        let route = straight.as_ref().and_then(|thing| self.beside(thing));
+        let trial = straight.as_ref().and_then(|thing| {
             CutLengthTrial::new(self.document.as_ref()?.bay(), self.hose_of(thing)?, thing)
         });
         let alone = moving.len() <= 1;
@@ -51,8 +51,8 @@ impl App {
             previous: drag.snapped.as_ref(),
             fixed: fixed(drag, raw, unit),
             ..match &drag.held {
-                Held::Things { lead, .. } => SnapRequest {
-                    half: self.half_extent(lead, drag.view),
+                Held::Things { straight, .. } => SnapRequest {
+                    half: self.half_extent(straight, drag.view),
                     ..SnapRequest::moving(&solved.scene, view, drag.from, raw)
                 },
                 Held::NewCorner { .. } => SnapRequest {
@@ -117,15 +117,15 @@ impl App {
         })
     }
 
-    /// Half of what a solid takes up in a view; other things are where they are.
+    /// Half of what an obstacle takes up in a view; other things are where they are.
     fn half_extent(&self, thing: &Thing, view: View) -> DVec2 {
         let bay = self.document.as_ref().map(crate::document::Document::bay);
-        let solid = match thing {
-            Thing::Solid(id) => bay.and_then(|bay| bay.solid(id)),
+        let obstacle = match thing {
+            Thing::Obstacle(id) => bay.and_then(|bay| bay.obstacle(id)),
             _ => None,
         };
-        let half = solid.map(|solid| {
-            let (lo, hi) = solid.shape.bounds();
+        let half = obstacle.map(|obstacle| {
+            let (lo, hi) = obstacle.shape.bounds();
             view.project(hi - lo) / 2.0
         });
         half.unwrap_or(DVec2::ZERO)
@@ -138,14 +138,14 @@ impl App {
         RouteBeside::of(self.document.as_ref()?.bay(), hose, solved, *via)
     }
 
-    /// The hoses of the option in view that could be solved.
+    /// The hoses of the routing in view that could be solved.
     fn hoses(&self) -> impl Iterator<Item = (&Run, &RunSolution)> {
         let document = self.document.as_ref();
-        let option = document.and_then(|document| document.bay().options.get(self.option));
-        let runs = option.map(|option| option.runs.as_slice()).unwrap_or_default();
+        let routing = document.and_then(|document| document.bay().routings.get(self.routing));
+        let runs = routing.map(|routing| routing.runs.as_slice()).unwrap_or_default();
         runs.iter().enumerate().filter_map(|(i, run)| {
             let solved = self.solved.as_ref()?;
-            Some((run, solved.routing.run(i)?))
+            Some((run, solved.solution.run(i)?))
         })
     }
 
@@ -154,7 +154,7 @@ impl App {
         let changes = |run: &&Run| match thing {
             Thing::Port(port) => run.from.port == *port || run.to.port == *port,
             Thing::Via { run: id, .. } => run.id == *id,
-            Thing::Hose(_) | Thing::Solid(_) | Thing::Body(_) => false,
+            Thing::Hose(_) | Thing::Obstacle(_) | Thing::MovingGroup(_) => false,
         };
         let hoses = || self.hoses().map(|(run, _)| run).filter(changes);
         let chosen = hoses().find(|run| self.chosen.run.as_deref() == Some(run.id.as_str()));

@@ -7,8 +7,8 @@ mod clamp;
 mod edit;
 mod hold;
 mod hose;
-mod keep_off;
 mod landing;
+mod min_clearance;
 mod port;
 mod riding;
 mod tape;
@@ -17,7 +17,7 @@ mod typed;
 pub use edit::Edit;
 pub use hold::{Drag, Held};
 pub use hose::Sketch;
-pub use keep_off::SolidKind;
+pub use min_clearance::ObstacleKind;
 pub(super) use riding::tape_lines;
 pub use typed::TypedKey;
 pub(super) use typed::typed_keys;
@@ -44,8 +44,8 @@ pub enum Tool {
     Hose,
     /// Puts clamps on hoses.
     Clamp,
-    /// Draws solids to keep off.
-    KeepOff,
+    /// Draws obstacles to keep off.
+    MinClearance,
     /// Measures.
     Tape,
 }
@@ -61,7 +61,7 @@ impl Tool {
             Self::Port => "Press where the seat is and drag the way the hose leaves",
             Self::Hose => "Press on a port and drag to another; or click port, corners, port",
             Self::Clamp => "Click on a hose",
-            Self::KeepOff => "Drag from corner to corner",
+            Self::MinClearance => "Drag from corner to corner",
             Self::Tape => "Drag from one place to another",
         }
     }
@@ -112,14 +112,14 @@ impl App {
             Tool::Port => self.begin_port(gesture),
             Tool::Hose => self.begin_hose(gesture),
             Tool::Clamp => self.click(gesture),
-            Tool::KeepOff => self.begin_keep_off(gesture),
+            Tool::MinClearance => self.begin_min_clearance(gesture),
             Tool::Tape => self.begin_tape(gesture),
         }
     }
 
     fn click(&mut self, gesture: &Gesture) {
         match self.tool {
-            Tool::Choose | Tool::KeepOff | Tool::Tape => self.click_choosing(gesture),
+            Tool::Choose | Tool::MinClearance | Tool::Tape => self.click_choosing(gesture),
             Tool::Port => self.click_port(gesture),
             Tool::Hose => self.click_hose(gesture),
             Tool::Clamp => self.click_clamp(gesture),

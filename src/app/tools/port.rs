@@ -47,7 +47,7 @@ impl App {
             at,
             toward: DVec3::AXES[right],
             dash: Some(bay.ports.last().and_then(|port| port.dash).unwrap_or(FIRST_DASH)),
-            body: None,
+            group: None,
             on: None,
             extra: Vec::new(),
         };

@@ -11,7 +11,7 @@ use crate::engine::RunSolution;
 use crate::model::Run;
 use crate::units::{Length, LengthUnit};
 
-/// Hoses named beside the pointer at most; a body's worth of them would hide the drawing.
+/// Hoses named beside the pointer at most; a group's worth of them would hide the drawing.
 const MOST_RUNS: usize = 4;
 
 impl App {
@@ -30,7 +30,7 @@ impl App {
             Held::Frame { .. } => return None,
             Held::Tape => return Some(tape_lines(drag.from, drag.place, unit)),
             Held::NewHose => vec!["release on the other port".to_owned()],
-            Held::NewSolid(draft) => {
+            Held::NewObstacle(draft) => {
                 vec![draft.extent(drag).map_or_else(String::new, |e| extent_line(e, unit))]
             }
             Held::NewPort(port) => vec![place_line(port.at, unit)],
@@ -47,11 +47,11 @@ impl App {
             return Vec::new();
         };
         let moving = drag.moving();
-        let runs = document.bay().options.get(self.option).map(|o| o.runs.as_slice());
+        let runs = document.bay().routings.get(self.routing).map(|o| o.runs.as_slice());
         let runs = runs.unwrap_or_default().iter().enumerate();
         let lines = runs.filter(|(_, run)| moving.iter().any(|thing| moves_with(thing, run)));
         lines
-            .filter_map(|(i, run)| Some(run_line(run, solved.routing.run(i)?, unit)))
+            .filter_map(|(i, run)| Some(run_line(run, solved.solution.run(i)?, unit)))
             .take(MOST_RUNS)
             .collect()
     }
@@ -62,7 +62,7 @@ fn moves_with(thing: &Thing, run: &Run) -> bool {
     match thing {
         Thing::Port(port) => run.from.port == *port || run.to.port == *port,
         Thing::Hose(id) | Thing::Via { run: id, .. } => run.id == *id,
-        Thing::Solid(_) | Thing::Body(_) => false,
+        Thing::Obstacle(_) | Thing::MovingGroup(_) => false,
     }
 }
 

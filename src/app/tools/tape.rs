@@ -9,7 +9,7 @@ impl App {
         let on_port = gesture.hit.as_ref().and_then(|hit| {
             let thing = hit.thing()?;
             let document = self.document.as_ref()?;
-            thing.place(document.bay(), self.option)
+            thing.place(document.bay(), self.routing)
         });
         let from =
             on_port.unwrap_or_else(|| self.landing_at(gesture.view, gesture.at, gesture.free).0);

@@ -1,7 +1,7 @@
 //! One line of text that is typed into: what all fields with text have in common.
 //!
 //! Click or Tab marks all of it; Enter or leaving it gives the text away; Escape puts back what was
-//! there. What is wrong stays in the field, with the reason, until it is mended or put back.
+//! there. What is wrong stays in the field, with the reason, until it is fixed or put back.
 
 use std::ops::Range;
 
@@ -151,7 +151,7 @@ impl Entry<'_> {
         let colours = theme::palette(ui);
         let small = |text: &str| RichText::new(text).size(size::SMALL).color(colours.soft);
         let (lettering, margin) =
-            if self.is_narrow { (size::SMALL + 0.5, 4) } else { (size::BODY, 6) };
+            if self.is_narrow { (size::SMALL + 0.5, 4) } else { (size::GROUP, 6) };
         let place = wrong.map(|wrong| wrong.range.clone().unwrap_or(0..text.len()));
         let mut layouter = |ui: &Ui, text: &dyn TextBuffer, _wrap: f32| {
             let job = laid_out(ui, text.as_str(), lettering, place.as_ref());
@@ -166,7 +166,7 @@ impl Entry<'_> {
         let edit = TextEdit::singleline(text)
             .id(self.id)
             .desired_width(self.width)
-            .hint_text(RichText::new(self.hint).size(size::BODY))
+            .hint_text(RichText::new(self.hint).size(size::GROUP))
             .margin(egui::Margin::symmetric(margin, 4))
             .event_filter(filter)
             .return_key(None)

@@ -61,7 +61,7 @@ fn heading(ui: &mut Ui, id: Id, title: &str, summary: &str, is_open: bool) -> bo
     let points = triangle.map(|corner| at + corner).to_vec();
     painter.add(Shape::convex_polygon(points, colours.soft, Stroke::NONE));
     let mut left = rect.left() + INDENT;
-    let texts = [(title, size::BODY, colours.ink), (summary, size::SMALL, colours.soft)];
+    let texts = [(title, size::GROUP, colours.ink), (summary, size::SMALL, colours.soft)];
     for (text, size, colour) in texts {
         let room = rect.right() - left;
         let text = WidgetText::from(RichText::new(text).size(size).color(colour));

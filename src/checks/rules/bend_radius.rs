@@ -132,7 +132,7 @@ fn room_hint(figures: Figures, bend: &Bend, radius_mm: f64) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::checks::fixture::{Fixture, lead_a, run};
+    use crate::checks::fixture::{Fixture, run, straight_a};
 
     #[test]
     fn on_the_limit_holds() {
@@ -147,7 +147,7 @@ mod tests {
     #[test]
     fn too_little_room_names_both_radii_and_the_place() {
         // 48 of the 119 mm stretch stay straight: 71 mm for a tangent of a square bend.
-        let fixture = Fixture::edited(|bay| lead_a(bay, 119.0));
+        let fixture = Fixture::edited(|bay| straight_a(bay, 119.0));
         let found = check(&fixture.context());
         assert_eq!(found[0].severity, Severity::Fail);
         assert!((found[0].value.unwrap() - 71.0).abs() < 1e-9);
@@ -161,7 +161,7 @@ mod tests {
 
     #[test]
     fn no_room_is_a_kink() {
-        let fixture = Fixture::edited(|bay| lead_a(bay, 40.0));
+        let fixture = Fixture::edited(|bay| straight_a(bay, 40.0));
         let found = check(&fixture.context());
         assert_eq!(found[0].value, Some(0.0));
         assert!(found[0].message.contains("is a kink"), "{}", found[0].message);
@@ -171,7 +171,7 @@ mod tests {
     fn straight_back_is_said_in_its_own_words() {
         // The hose runs past end B and back to it.
         let fixture = Fixture::straight(600.0, |bay| {
-            run(bay).from.lead_mm = Some(700.0);
+            run(bay).from.straight_mm = Some(700.0);
         });
         let found = check(&fixture.context());
         assert!(found[0].message.contains("turns straight back"), "{}", found[0].message);
@@ -191,7 +191,7 @@ mod tests {
     fn tighter_than_asked_but_holding_is_a_note() {
         // 130 of the 178 mm stretch are left for the tangent.
         let fixture = Fixture::edited(|bay| {
-            lead_a(bay, 178.0);
+            straight_a(bay, 178.0);
             run(bay).radius_mm = Some(150.0);
         });
         let found = check(&fixture.context());

@@ -10,7 +10,7 @@ pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "both-at-limit",
     severity: Severity::Warn,
     title: "Pressure and temperature both at their limits",
-    what: "Whether the duty's pressure is at 90 % of the working pressure or more and, at once, its \
+    what: "Whether the service's pressure is at 90 % of the working pressure or more and, at once, its \
            temperature at 90 % of the hose's upper limit or more, that limit taken in °C from 0 °C \
            (no answer where it is not above 0 °C). The value is the lower of the two shares. The \
            10 % are this program's reading of \"not simultaneously\".",
@@ -32,7 +32,7 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
 }
 
 fn judge(run: &RunContext<'_>) -> Option<Finding> {
-    let (bar, celsius) = (run.run.duty.pressure_bar?, run.run.duty.temperature_c?);
+    let (bar, celsius) = (run.run.service.pressure_bar?, run.run.service.temperature_c?);
     let (_, working) = weakest(run)?;
     let [_, most] = run.temperature_range_c()?;
     if working <= 0.0 || most <= 0.0 {
@@ -67,8 +67,8 @@ mod tests {
 
     fn at(bar: f64, celsius: f64) -> usize {
         let fixture = Fixture::edited(|bay| {
-            run(bay).duty.pressure_bar = Some(bar);
-            run(bay).duty.temperature_c = Some(celsius);
+            run(bay).service.pressure_bar = Some(bar);
+            run(bay).service.temperature_c = Some(celsius);
         });
         check(&fixture.context()).len()
     }
@@ -84,8 +84,8 @@ mod tests {
     #[test]
     fn the_lower_share_is_the_value() {
         let fixture = Fixture::edited(|bay| {
-            run(bay).duty.pressure_bar = Some(95.0);
-            run(bay).duty.temperature_c = Some(184.0);
+            run(bay).service.pressure_bar = Some(95.0);
+            run(bay).service.temperature_c = Some(184.0);
         });
         let found = check(&fixture.context());
         assert!((found[0].value.unwrap() - 92.0).abs() < 1e-9);

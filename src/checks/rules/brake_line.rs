@@ -2,7 +2,7 @@
 
 use crate::checks::context::RunContext;
 use crate::checks::{Finding, RuleInfo, Severity};
-use crate::model::{Mark, Medium, Source};
+use crate::model::{Fluid, Mark, Source};
 
 /// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
@@ -16,7 +16,7 @@ pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
 
 /// At most one finding a run.
 pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
-    if run.run.duty.medium != Some(Medium::BrakeFluid) {
+    if run.run.service.fluid != Some(Fluid::BrakeFluid) {
         return Vec::new();
     }
     vec![Finding {
@@ -37,10 +37,10 @@ mod tests {
 
     #[test]
     fn brake_fluid_and_nothing_else() {
-        let of = |medium: Option<Medium>| {
-            check(&Fixture::edited(|bay| run(bay).duty.medium = medium).context()).len()
+        let of = |fluid: Option<Fluid>| {
+            check(&Fixture::edited(|bay| run(bay).service.fluid = fluid).context()).len()
         };
-        assert_eq!(of(Some(Medium::BrakeFluid)), 1);
-        assert_eq!(of(Some(Medium::PowerSteering)) + of(None), 0);
+        assert_eq!(of(Some(Fluid::BrakeFluid)), 1);
+        assert_eq!(of(Some(Fluid::PowerSteering)) + of(None), 0);
     }
 }

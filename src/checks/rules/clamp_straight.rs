@@ -23,24 +23,24 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
 
 fn judge(run: &RunContext<'_>, bend: &Bend) -> Option<Finding> {
     let (clamp, straight_mm) = beside(run, bend)?;
-    if straight_mm >= clamp.half_width_mm - EPS_MM {
+    if straight_mm >= clamp.half_grip_mm - EPS_MM {
         return None;
     }
     let figures = run.figures();
-    let (straight, half_width) = figures.lengths(straight_mm.max(0.0), clamp.half_width_mm);
+    let (straight, grip) = figures.lengths(straight_mm.max(0.0), clamp.half_grip_mm);
     Some(Finding {
         value: Some(straight_mm),
-        limit: Some(clamp.half_width_mm),
+        limit: Some(clamp.half_grip_mm),
         unit: Unit::Mm,
         at_mm: Some(bend.at_mm),
         point: Some(bend.point),
         message: format!(
-            "{} begins {straight} from the middle of the clamp, which grips {half_width} to either \
+            "{} begins {straight} from the middle of the clamp, which grips {grip} to either \
              side",
             run.bend_name(bend.place),
         ),
         hint: format!(
-            "Give the clamp a lead of more than {half_width}, and room for the bend beyond it"
+            "Give the clamp a straight of more than {grip}, and room for the bend beyond it"
         ),
         ..run.finding(&RULE)
     })
@@ -64,13 +64,13 @@ mod tests {
     use crate::model::{Clamp, Via};
     use glam::DVec3;
 
-    fn clamped(lead_mm: f64) -> Fixture {
+    fn clamped(straight_mm: f64) -> Fixture {
         Fixture::straight(900.0, |bay| {
             run(bay).via = vec![Via::Clamp(Clamp {
                 at: DVec3::new(450.0, 60.0, 0.0),
                 along: DVec3::X,
-                half_width_mm: Some(10.0),
-                lead_mm: Some(lead_mm),
+                grip_mm: Some(20.0),
+                straight_mm: Some(straight_mm),
                 extra: Vec::new(),
             })];
         })

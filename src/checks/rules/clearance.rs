@@ -1,38 +1,39 @@
-//! `clearance`: the drawn hose keeps off every solid.
+//! `clearance`: the drawn hose keeps off every obstacle.
 
 use crate::checks::context::RunContext;
 use crate::checks::{Finding, RuleInfo, Severity, Unit};
-use crate::engine::clearance::SolidNear;
-use crate::model::{Mark, Nature, Solid, Source};
+use crate::engine::clearance::NearObstacle;
+use crate::model::{Mark, Nature, Obstacle, Source};
 
 /// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "clearance",
     severity: Severity::Fail,
-    title: "Too near a solid",
-    what: "The gap between the hose as drawn and each solid, surface to surface, against the solid's \
-           keep-off; the worst place of each solid. Negative where the hose cuts into it: then the \
-           depth. A solid that a port of the run is screwed into counts only from where the hose has \
-           once got its keep-off away from it, seen from that port; cutting into it always counts.",
+    title: "Too near an obstacle",
+    what: "The gap between the hose as drawn and each obstacle, surface to surface, against the obstacle's \
+           minimum clearance; the worst place of each obstacle. Negative where the hose cuts into it: then the \
+           depth. An obstacle that a port of the run is screwed into counts only from where the hose has \
+           once got its minimum clearance away from it, seen from that port; cutting into it always counts.",
     source: Source::fixed(
         Mark::BayFile,
-        "the solid's own keep-off; where it gives none, the usual one of its nature, marked there",
+        "the obstacle's own minimum clearance; where it gives none, the usual one of its nature, marked there",
     ),
 };
 
-/// One finding for each solid that the hose is too near to.
+/// One finding for each obstacle that the hose is too near to.
 pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
     let near = run.clearance.too_near.iter();
-    near.filter_map(|near| Some(finding(run, run.bay.solids.get(near.solid)?, near))).collect()
+    near.filter_map(|near| Some(finding(run, run.bay.obstacles.get(near.obstacle)?, near)))
+        .collect()
 }
 
-fn finding(run: &RunContext<'_>, solid: &Solid, near: &SolidNear) -> Finding {
+fn finding(run: &RunContext<'_>, obstacle: &Obstacle, near: &NearObstacle) -> Finding {
     let figures = run.figures();
-    let name = solid.shown_name();
-    let (gap, keep_off) = figures.lengths(near.gap_mm, near.keep_off_mm);
-    let kept = match solid.nature {
-        Nature::Plain => format!("{keep_off} is to be kept"),
-        nature => format!("{keep_off} is to be kept ({})", nature.word()),
+    let name = obstacle.shown_name();
+    let (gap, min_clearance) = figures.lengths(near.gap_mm, near.min_clearance_mm);
+    let kept = match obstacle.nature {
+        Nature::Plain => format!("{min_clearance} is to be kept"),
+        nature => format!("{min_clearance} is to be kept ({})", nature.word()),
     };
     let message = if near.gap_mm < 0.0 {
         format!("The hose as drawn cuts {} into {name}; {kept}", figures.length(-near.gap_mm))
@@ -41,18 +42,18 @@ fn finding(run: &RunContext<'_>, solid: &Solid, near: &SolidNear) -> Finding {
     };
     let missing = figures.length(-near.spare_mm());
     Finding {
-        other: Some(solid.id.clone()),
+        other: Some(obstacle.id.clone()),
         value: Some(near.gap_mm),
-        limit: Some(near.keep_off_mm),
+        limit: Some(near.min_clearance_mm),
         unit: Unit::Mm,
         message,
         hint: format!(
             "Lead the hose {missing} farther away from it here: move a corner, set a clamp, or turn \
              an elbow"
         ),
-        source: match solid.keep_off_mm {
-            Some(_) => Source::fixed(Mark::BayFile, "the solid's own keep-off"),
-            None => solid.nature.default_keep_off_source(),
+        source: match obstacle.min_clearance_mm {
+            Some(_) => Source::fixed(Mark::BayFile, "the obstacle's own minimum clearance"),
+            None => obstacle.nature.default_min_clearance_source(),
         }
         .to_string(),
         point: Some(near.on_axis),
@@ -68,14 +69,14 @@ mod tests {
     use glam::DVec3;
 
     /// A straight hose of 12 mm along X, and a box whose face is `away` from its axis.
-    fn beside(away: f64, nature: Nature, keep_off_mm: Option<f64>) -> Fixture {
+    fn beside(away: f64, nature: Nature, min_clearance_mm: Option<f64>) -> Fixture {
         Fixture::straight(600.0, |bay| {
-            bay.solids.push(Solid {
+            bay.obstacles.push(Obstacle {
                 id: "s".into(),
                 name: "Manifold".into(),
                 nature,
-                keep_off_mm,
-                body: None,
+                min_clearance_mm,
+                group: None,
                 shape: Shape::Box {
                     min: DVec3::new(200.0, away, -50.0),
                     max: DVec3::new(300.0, away + 100.0, 50.0),
@@ -86,7 +87,7 @@ mod tests {
     }
 
     #[test]
-    fn on_the_keep_off_it_holds_and_nearer_it_fails() {
+    fn on_the_min_clearance_it_holds_and_nearer_it_fails() {
         assert_eq!(check(&beside(31.0, Nature::Plain, Some(25.0)).context()), []);
         let fixture = beside(30.0, Nature::Plain, Some(25.0));
         let found = check(&fixture.context());
@@ -101,7 +102,7 @@ mod tests {
     }
 
     #[test]
-    fn without_a_keep_off_the_usual_one_of_its_nature_counts() {
+    fn without_a_min_clearance_the_usual_one_of_its_nature_counts() {
         let found = check(&beside(40.0, Nature::Hot, None).context());
         assert_eq!(found[0].limit, Some(50.8));
         assert!(found[0].source.contains("95-26-13") && found[0].message.contains("(hot)"));
@@ -109,7 +110,7 @@ mod tests {
     }
 
     #[test]
-    fn cutting_into_a_solid_is_said_as_a_depth() {
+    fn cutting_into_an_obstacle_is_said_as_a_depth() {
         let found = check(&beside(-2.0, Nature::Plain, None).context());
         assert!((found[0].value.unwrap() + 8.0).abs() < 1e-9, "{found:?}");
         assert!(found[0].message.contains("cuts 8 mm into Manifold"), "{}", found[0].message);

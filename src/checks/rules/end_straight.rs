@@ -15,7 +15,7 @@ pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     title: "Bend too near an end",
     what: "The straight hose between the socket and the first bend, were it bent at the radius \
            asked for, against two outside diameters. The route keeps the straight and takes it off \
-           the bend, so this names the cause of a bend that is smaller than asked for: a lead that \
+           the bend, so this names the cause of a bend that is smaller than asked for: a straight that \
            is too short, or a radius that is too big beside the end. Below zero the bend would \
            begin inside the socket.",
     source: Source::fixed(
@@ -75,33 +75,33 @@ fn cause_and_hint(
     let half_turn = (bend.angle_deg.to_radians() / 2.0).tan();
     let least_mm = run.solved.radius_limit_mm;
     let straight_at_least = straight_mm + (bend.wanted_mm - least_mm) * half_turn;
-    let lead = |radius_mm: f64| {
+    let straight = |radius_mm: f64| {
         figures.length(end.end.socket_mm + straight_needed + radius_mm * half_turn)
     };
     if bend.wanted_mm > least_mm + EPS_MM && straight_at_least >= straight_needed - EPS_MM {
         return (
             "the radius asked for is too big beside this end".to_owned(),
             format!(
-                "Ask for a smaller radius here, down to the {} the hose needs, or give a lead of \
+                "Ask for a smaller radius here, down to the {} the hose needs, or give a straight of \
                  {} (at the same turning angle)",
                 figures.length(least_mm),
-                lead(bend.wanted_mm),
+                straight(bend.wanted_mm),
             ),
         );
     }
-    if end.lead_is_found {
+    if end.straight_is_found {
         return (
             "what comes next is too near this end for any lead".to_owned(),
             format!(
                 "Make more room between this end and what comes next (at this turning angle the bend \
-                 takes a lead of {}), turn the end, or fit an elbow",
-                lead(bend.wanted_mm),
+                 takes a straight of {}), turn the end, or fit an elbow",
+                straight(bend.wanted_mm),
             ),
         );
     }
     (
-        format!("the lead of {} is too short", figures.length(end.lead_mm)),
-        format!("A lead of {} would do (at the same turning angle)", lead(bend.wanted_mm)),
+        format!("the straight of {} is too short", figures.length(end.straight_mm)),
+        format!("A straight of {} would do (at the same turning angle)", straight(bend.wanted_mm)),
     )
 }
 
@@ -115,31 +115,31 @@ fn end<'a>(run: &RunContext<'a>, side: Side) -> &'a EndSolution {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::checks::fixture::{Fixture, lead_a, run};
+    use crate::checks::fixture::{Fixture, run, straight_a};
 
     #[test]
     fn two_diameters_exactly_are_enough() {
-        // Socket 24, two diameters 24, tangent 102: a lead of 150 just does.
-        let fixture = Fixture::edited(|bay| lead_a(bay, 150.0));
+        // Socket 24, two diameters 24, tangent 102: a straight of 150 just does.
+        let fixture = Fixture::edited(|bay| straight_a(bay, 150.0));
         assert_eq!(check(&fixture.context()), []);
-        let fixture = Fixture::edited(|bay| lead_a(bay, 149.9));
+        let fixture = Fixture::edited(|bay| straight_a(bay, 149.9));
         assert_eq!(check(&fixture.context()).len(), 1);
     }
 
     #[test]
     fn a_short_lead_is_named_with_the_one_that_would_do() {
-        let fixture = Fixture::edited(|bay| lead_a(bay, 140.0));
+        let fixture = Fixture::edited(|bay| straight_a(bay, 140.0));
         let found = check(&fixture.context());
         assert!((found[0].value.unwrap() - 14.0).abs() < 1e-9);
         assert!((found[0].limit.unwrap() - 24.0).abs() < 1e-9);
         assert!(found[0].message.starts_with("End A"), "{}", found[0].message);
-        assert!(found[0].message.contains("the lead of 140 mm is too short"));
+        assert!(found[0].message.contains("the straight of 140 mm is too short"));
         assert!(found[0].hint.contains("150 mm"), "{}", found[0].hint);
     }
 
     #[test]
     fn the_far_end_is_named_too() {
-        let fixture = Fixture::edited(|bay| lead_a(bay, 260.0));
+        let fixture = Fixture::edited(|bay| straight_a(bay, 260.0));
         let found = check(&fixture.context());
         assert!(found.len() == 1 && found[0].message.starts_with("End B"), "{found:?}");
     }
@@ -147,7 +147,7 @@ mod tests {
     #[test]
     fn a_big_radius_is_named_as_the_cause() {
         let fixture = Fixture::edited(|bay| {
-            lead_a(bay, 160.0);
+            straight_a(bay, 160.0);
             run(bay).radius_mm = Some(150.0);
         });
         let found = check(&fixture.context());
@@ -157,7 +157,7 @@ mod tests {
 
     #[test]
     fn a_bend_inside_the_socket() {
-        let fixture = Fixture::edited(|bay| lead_a(bay, 110.0));
+        let fixture = Fixture::edited(|bay| straight_a(bay, 110.0));
         let found = check(&fixture.context());
         assert!((found[0].value.unwrap() + 16.0).abs() < 1e-9);
         assert!(found[0].message.contains("begin inside the socket"));
@@ -169,8 +169,8 @@ mod tests {
         let fixture = Fixture::edited(|bay| {
             bay.ports[1].at = glam::DVec3::new(200.0, 141.0, 0.0);
             bay.ports[1].toward = glam::DVec3::NEG_Y;
-            run(bay).from.lead_mm = Some(50.0);
-            run(bay).to.lead_mm = Some(120.0);
+            run(bay).from.straight_mm = Some(50.0);
+            run(bay).to.straight_mm = Some(120.0);
         });
         assert_eq!(fixture.solved.bends().len(), 1);
         let found = check(&fixture.context());
@@ -179,8 +179,8 @@ mod tests {
         let fixture = Fixture::edited(|bay| {
             bay.ports[1].at = glam::DVec3::new(141.0, 200.0, 0.0);
             bay.ports[1].toward = glam::DVec3::NEG_Y;
-            run(bay).from.lead_mm = Some(120.0);
-            run(bay).to.lead_mm = Some(50.0);
+            run(bay).from.straight_mm = Some(120.0);
+            run(bay).to.straight_mm = Some(50.0);
         });
         let found = check(&fixture.context());
         assert!(found.len() == 1 && found[0].message.starts_with("End A"), "{found:?}");

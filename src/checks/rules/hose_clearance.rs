@@ -12,18 +12,18 @@ pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "hose-clearance",
     severity: Severity::Fail,
     title: "Hoses too near each other",
-    what: "The gap between two hoses as drawn, surface to surface, against the option's hose gap (6 mm \
+    what: "The gap between two hoses as drawn, surface to surface, against the routing's hose clearance (6 mm \
            where it gives none), at its worst place: a warning where it is not kept, a failure where \
            they touch or cut into each other. Where both end on one port or on neighbouring ports, the \
            last stretch of each, until it has once got the gap away from the other, is not held \
-           against the other's. The finding stands with the first of the two in the option.",
+           against the other's. The finding stands with the first of the two in the routing.",
     source: Source::fixed(Mark::Practice, "hoses do not touch among themselves"),
 };
 
-/// One finding for each pair, with the place of the first hose in the option.
+/// One finding for each pair, with the place of the first hose in the routing.
 pub(in crate::checks) fn check(
     bay: &Bay,
-    option: &Routing,
+    routing: &Routing,
     clearance: &RoutingClearance,
 ) -> Vec<(usize, Finding)> {
     let figures = Figures { unit: bay.show_units };
@@ -31,8 +31,8 @@ pub(in crate::checks) fn check(
         .pairs
         .iter()
         .filter_map(|pair| {
-            let [one, two] = pair.hoses.map(|place| option.runs.get(place));
-            Some((pair.hoses[0], finding(figures, one?, two?, pair, clearance.hose_gap_mm)))
+            let [one, two] = pair.hoses.map(|place| routing.runs.get(place));
+            Some((pair.hoses[0], finding(figures, one?, two?, pair, clearance.hose_clearance_mm)))
         })
         .collect()
 }
@@ -97,21 +97,21 @@ mod tests {
     /// Two straight hoses of 12 mm along X, their axes `apart`.
     fn found(apart: f64, gap_mm: Option<f64>) -> Vec<(usize, Finding)> {
         let mut bay = Fixture::straight(600.0, |_| {}).bay;
-        let mut second = bay.options[0].runs[0].clone();
+        let mut second = bay.routings[0].runs[0].clone();
         second.id = "t".into();
         second.name = "Return".into();
         second.from.port = "c".into();
         second.to.port = "d".into();
-        bay.options[0].runs.push(second);
-        bay.options[0].hose_gap_mm = gap_mm;
+        bay.routings[0].runs.push(second);
+        bay.routings[0].hose_clearance_mm = gap_mm;
         for (of, id) in [(0, "c"), (1, "d")] {
             let mut port = bay.ports[of].clone();
             port.id = id.into();
             port.at += DVec3::new(if of == 0 { -50.0 } else { 50.0 }, apart, 0.0);
             bay.ports.push(port);
         }
-        let option = &bay.options[0];
-        check(&bay, option, &solve_routing(&bay, option).clearance)
+        let routing = &bay.routings[0];
+        check(&bay, routing, &solve_routing(&bay, routing).clearance)
     }
 
     #[test]
@@ -127,7 +127,7 @@ mod tests {
     }
 
     #[test]
-    fn the_option_may_ask_for_another_gap() {
+    fn the_routing_may_ask_for_another_gap() {
         assert_eq!(found(17.0, Some(4.0)), []);
         assert_eq!(found(40.0, Some(30.0))[0].1.limit, Some(30.0));
     }

@@ -1,4 +1,4 @@
-//! `motion-reach`: no hose pulled tight while bodies move.
+//! `motion-reach`: no hose pulled tight while groups move.
 
 use crate::checks::context::RunContext;
 use crate::checks::figures::Figures;
@@ -11,7 +11,7 @@ pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "motion-reach",
     severity: Severity::Fail,
     title: "Pulled tight when things move",
-    what: "In every pose, span by span: the hose between two holds, less its worst shortening under \
+    what: "In every position, span by span: the hose between two holds, less its worst shortening under \
            pressure (4 % where its table gives none), against the straight way between them.",
     source: Source::fixed(
         Mark::Published,
@@ -22,12 +22,13 @@ pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
 
 /// At most one finding a run.
 pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
-    let Some((motion, poses)) = run.motion.filter(|(motion, _)| motion.rides) else {
+    let Some((motion, positions)) = run.motion.filter(|(motion, _)| motion.rides) else {
         return Vec::new();
     };
-    // The neutral pose is the matter of `taut`.
-    let worst = motion.least_reach().filter(|(pose, reach)| *pose > 0 && reach.spare_mm < -EPS_MM);
-    let Some((pose, reach)) = worst else { return Vec::new() };
+    // The position as drawn is the matter of `taut`.
+    let worst =
+        motion.least_reach().filter(|(position, reach)| *position > 0 && reach.spare_mm < -EPS_MM);
+    let Some((position, reach)) = worst else { return Vec::new() };
     let short = run.figures().length(-reach.spare_mm);
     vec![Finding {
         point: Some(reach.point),
@@ -36,7 +37,7 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
         unit: Unit::Mm,
         message: format!(
             "With {} and shortened by {} under pressure the hose is {short} too short: it is pulled tight",
-            poses.all[pose].name,
+            positions.all[position].name,
             Figures::percent(run.solved.hose.shortening_pct),
         ),
         hint: "Give more slack, or lead the hose round a bend that can follow the movement"

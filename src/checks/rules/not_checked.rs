@@ -1,16 +1,16 @@
-//! `not-checked`: what the duty asks for and no figure can answer.
+//! `not-checked`: what the service asks for and no figure can answer.
 
 use crate::checks::context::RunContext;
 use crate::checks::rating::ratings;
 use crate::checks::{Finding, RuleInfo, Severity};
-use crate::model::{Mark, Medium, Source};
+use crate::model::{Fluid, Mark, Source};
 
 /// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "not-checked",
     severity: Severity::Note,
     title: "Left unchecked",
-    what: "A pressure or a temperature in the duty where the hose or an end gives no figure to hold \
+    what: "A pressure or a temperature in the service where the hose or an end gives no figure to hold \
            it against; and suction, which can make a hose collapse and has no figure in the \
            catalogue.",
     source: Source::fixed(Mark::BayFile, "no figure in its stock nor in the catalogue"),
@@ -22,7 +22,7 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
 }
 
 fn pressure(run: &RunContext<'_>) -> Option<Finding> {
-    run.run.duty.pressure_bar?;
+    run.run.service.pressure_bar?;
     let (rated, unrated): (Vec<_>, Vec<_>) =
         ratings(run).into_iter().partition(|rating| rating.working_bar.is_some());
     if unrated.is_empty() {
@@ -46,8 +46,9 @@ fn pressure(run: &RunContext<'_>) -> Option<Finding> {
 }
 
 fn suction(run: &RunContext<'_>) -> Option<Finding> {
-    let duty = &run.run.duty;
-    let sucks = duty.medium == Some(Medium::Vacuum) || duty.pressure_bar.is_some_and(|p| p < 0.0);
+    let service = &run.run.service;
+    let sucks =
+        service.fluid == Some(Fluid::Vacuum) || service.pressure_bar.is_some_and(|p| p < 0.0);
     sucks.then(|| Finding {
         message: "This hose is under suction; whether it collapses is not checked, because no \
                   figure for it is known"
@@ -58,7 +59,7 @@ fn suction(run: &RunContext<'_>) -> Option<Finding> {
 }
 
 fn temperature(run: &RunContext<'_>) -> Option<Finding> {
-    run.run.duty.temperature_c?;
+    run.run.service.temperature_c?;
     if run.temperature_range_c().is_some() {
         return None;
     }
@@ -79,8 +80,8 @@ mod tests {
     fn what_is_rated_or_not_asked_for_is_not_named() {
         assert_eq!(check(&Fixture::z().context()), []);
         let fixture = Fixture::edited(|bay| {
-            run(bay).duty.pressure_bar = Some(5.0);
-            run(bay).duty.temperature_c = Some(50.0);
+            run(bay).service.pressure_bar = Some(5.0);
+            run(bay).service.temperature_c = Some(50.0);
         });
         assert_eq!(check(&fixture.context()), []);
     }
@@ -88,8 +89,8 @@ mod tests {
     #[test]
     fn missing_figures_are_named_part_by_part() {
         let fixture = Fixture::edited(|bay| {
-            run(bay).duty.pressure_bar = Some(5.0);
-            run(bay).duty.temperature_c = Some(50.0);
+            run(bay).service.pressure_bar = Some(5.0);
+            run(bay).service.temperature_c = Some(50.0);
             bay.stock.ends[0].sizes[0].max_pressure_bar = None;
             bay.stock.hoses[0].temperature_c = None;
         });
@@ -106,9 +107,9 @@ mod tests {
 
     #[test]
     fn suction_is_not_passed_over() {
-        let by_medium = Fixture::edited(|bay| run(bay).duty.medium = Some(Medium::Vacuum));
-        let by_pressure = Fixture::edited(|bay| run(bay).duty.pressure_bar = Some(-0.3));
-        for fixture in [by_medium, by_pressure] {
+        let by_fluid = Fixture::edited(|bay| run(bay).service.fluid = Some(Fluid::Vacuum));
+        let by_pressure = Fixture::edited(|bay| run(bay).service.pressure_bar = Some(-0.3));
+        for fixture in [by_fluid, by_pressure] {
             let found = check(&fixture.context());
             assert!(found.len() == 1 && found[0].message.contains("under suction"));
         }

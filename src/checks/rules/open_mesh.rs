@@ -21,15 +21,15 @@ pub(in crate::checks) fn check(bay: &Bay, clearance: &RoutingClearance) -> Vec<F
     if clearance.runs.is_empty() {
         return Vec::new();
     }
-    let solids = clearance.open_meshes.iter().filter_map(|place| bay.solids.get(*place));
-    solids
-        .map(|solid| {
-            let name = solid.shown_name();
+    let obstacles = clearance.open_meshes.iter().filter_map(|place| bay.obstacles.get(*place));
+    obstacles
+        .map(|obstacle| {
+            let name = obstacle.shown_name();
             Finding {
-                other: Some(solid.id.clone()),
+                other: Some(obstacle.id.clone()),
                 message: format!(
                     "The mesh of {name} is not closed: gaps to its surface are held against its \
-                     keep-off, but it has no inside to be cut into"
+                     minimum clearance, but it has no inside to be cut into"
                 ),
                 hint: "Close the mesh where it was made, or stand a box or cylinder in for it"
                     .to_owned(),
@@ -44,7 +44,7 @@ mod tests {
     use super::*;
     use crate::checks::fixture::Fixture;
     use crate::engine::solve_routing;
-    use crate::model::{Mesh, Nature, Shape, Solid};
+    use crate::model::{Mesh, Nature, Obstacle, Shape};
     use glam::DVec3;
     use std::sync::Arc;
 
@@ -58,12 +58,12 @@ mod tests {
         ];
         let mut faces = vec![[0, 2, 1], [0, 1, 3], [1, 2, 3], [0, 3, 2]];
         faces.truncate(triangles);
-        bay.solids.push(Solid {
+        bay.obstacles.push(Obstacle {
             id: "m".into(),
             name: String::new(),
             nature: Nature::Plain,
-            keep_off_mm: None,
-            body: None,
+            min_clearance_mm: None,
+            group: None,
             shape: Shape::Mesh {
                 file: "m.stl".into(),
                 scale: 1.0,
@@ -72,7 +72,7 @@ mod tests {
             },
             extra: Vec::new(),
         });
-        check(&bay, &solve_routing(&bay, &bay.options[0]).clearance)
+        check(&bay, &solve_routing(&bay, &bay.routings[0]).clearance)
     }
 
     #[test]

@@ -1,4 +1,4 @@
-//! `pressure`: the duty within the working pressure of the weakest part.
+//! `pressure`: the service within the working pressure of the weakest part.
 
 use crate::checks::context::RunContext;
 use crate::checks::rating::weakest;
@@ -10,7 +10,7 @@ pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "pressure",
     severity: Severity::Fail,
     title: "Pressure above the working pressure",
-    what: "The duty's pressure against the working pressure of the assembly: the lowest of the \
+    what: "The service's pressure against the working pressure of the assembly: the lowest of the \
            hose's and the ends', of those that are known.",
     source: Source::fixed(
         Mark::Published,
@@ -27,22 +27,22 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
 }
 
 fn judge(run: &RunContext<'_>) -> Option<Finding> {
-    let duty = run.run.duty.pressure_bar?;
+    let service = run.run.service.pressure_bar?;
     let (part, working) = weakest(run)?;
-    if duty <= working + EPS_BAR {
+    if service <= working + EPS_BAR {
         return None;
     }
-    let (duty_words, working_words) = run.figures().pressures(duty, working);
+    let (service_words, working_words) = run.figures().pressures(service, working);
     let source = if part == "the hose" {
         format!("{}; the hose's: {}", RULE.source, run.hose.sources.pressure)
     } else {
         RULE.source.to_string()
     };
     Some(Finding {
-        value: Some(duty),
+        value: Some(service),
         limit: Some(working),
         unit: Unit::Bar,
-        message: format!("Carries {duty_words}, and {part} is rated {working_words} at most"),
+        message: format!("Carries {service_words}, and {part} is rated {working_words} at most"),
         hint: "Choose a hose and ends of a higher working pressure; mind the pressure peaks too"
             .to_owned(),
         source,
@@ -57,7 +57,7 @@ mod tests {
 
     fn at(bar: f64, end_bar: Option<f64>) -> Vec<Finding> {
         let fixture = Fixture::edited(|bay| {
-            run(bay).duty.pressure_bar = Some(bar);
+            run(bay).service.pressure_bar = Some(bar);
             bay.stock.ends[0].sizes[0].max_pressure_bar = end_bar;
         });
         check(&fixture.context())
@@ -82,7 +82,7 @@ mod tests {
     fn unknown_ratings_are_not_made_up() {
         assert_eq!(at(100.0, None), []);
         let fixture = Fixture::edited(|bay| {
-            run(bay).duty.pressure_bar = Some(1e4);
+            run(bay).service.pressure_bar = Some(1e4);
             bay.stock.hoses[0].sizes[0].max_pressure_bar = None;
             bay.stock.ends[0].sizes[0].max_pressure_bar = None;
         });

@@ -2,7 +2,7 @@
 
 use crate::checks::context::RunContext;
 use crate::checks::{Finding, RuleInfo, Severity, Unit};
-use crate::model::Medium;
+use crate::model::Fluid;
 use crate::model::catalogue::static_charge;
 
 /// The rule.
@@ -23,14 +23,14 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
 }
 
 fn judge(run: &RunContext<'_>) -> Option<Finding> {
-    let medium = run.run.duty.medium.as_ref().filter(|medium| medium.is_fuel())?;
+    let fluid = run.run.service.fluid.as_ref().filter(|fluid| fluid.is_fuel())?;
     let is_ptfe = run.liner().is_some_and(|(liner, _)| liner.eq_ignore_ascii_case("PTFE"));
     let severity = match (is_ptfe, run.hose.conductive_liner) {
         (_, Some(true)) | (false, None) => return None,
         (true, Some(false)) => Severity::Fail,
         (true, None) | (false, Some(false)) => Severity::Warn,
     };
-    let (message, hint) = words(medium, is_ptfe, run.hose.conductive_liner);
+    let (message, hint) = words(fluid, is_ptfe, run.hose.conductive_liner);
     Some(Finding {
         severity,
         other: Some(run.hose.id.clone()),
@@ -41,14 +41,14 @@ fn judge(run: &RunContext<'_>) -> Option<Finding> {
     })
 }
 
-fn words(medium: &Medium, is_ptfe: bool, conductive: Option<bool>) -> (String, String) {
+fn words(fluid: &Fluid, is_ptfe: bool, conductive: Option<bool>) -> (String, String) {
     let liner = if is_ptfe { "PTFE liner" } else { "liner" };
     if conductive.is_none() {
         return (
             format!(
                 "Carries {}: whether this {liner} conducts is not known, and fuel charges a plain \
                  one until it sparks",
-                medium.name(),
+                fluid.name(),
             ),
             format!(
                 "Ask the maker whether the liner is conductive (to {:e} Ω per square), then say so \
@@ -60,7 +60,7 @@ fn words(medium: &Medium, is_ptfe: bool, conductive: Option<bool>) -> (String, S
     (
         format!(
             "Carries {}, and this {liner} does not conduct: fuel charges it until it sparks",
-            medium.name(),
+            fluid.name(),
         ),
         "Take a hose with a conductive (antistatic) liner, and earth it through its ends"
             .to_owned(),
@@ -74,12 +74,12 @@ mod tests {
     use crate::model::Construction;
 
     fn severity(
-        medium: Medium,
+        fluid: Fluid,
         construction: Construction,
         conductive: Option<bool>,
     ) -> Option<Severity> {
         let fixture = Fixture::edited(|bay| {
-            run(bay).duty.medium = Some(medium);
+            run(bay).service.fluid = Some(fluid);
             bay.stock.hoses[0].construction = construction;
             bay.stock.hoses[0].conductive_liner = conductive;
         });
@@ -88,7 +88,7 @@ mod tests {
 
     #[test]
     fn fuel_in_ptfe() {
-        let ptfe = |conductive| severity(Medium::E85, Construction::PtfeBraid, conductive);
+        let ptfe = |conductive| severity(Fluid::E85, Construction::PtfeBraid, conductive);
         assert_eq!(ptfe(Some(true)), None);
         assert_eq!(ptfe(Some(false)), Some(Severity::Fail));
         assert_eq!(ptfe(None), Some(Severity::Warn));
@@ -96,7 +96,7 @@ mod tests {
 
     #[test]
     fn fuel_in_rubber() {
-        let rubber = |conductive| severity(Medium::Diesel, Construction::RubberBraid, conductive);
+        let rubber = |conductive| severity(Fluid::Diesel, Construction::RubberBraid, conductive);
         assert_eq!(rubber(None), None);
         assert_eq!(rubber(Some(false)), Some(Severity::Warn));
         assert_eq!(rubber(Some(true)), None);
@@ -104,8 +104,8 @@ mod tests {
 
     #[test]
     fn what_is_not_fuel_is_left_alone() {
-        assert_eq!(severity(Medium::Coolant, Construction::PtfeBraid, Some(false)), None);
-        let own = Medium::Other("race fuel".to_owned());
+        assert_eq!(severity(Fluid::Coolant, Construction::PtfeBraid, Some(false)), None);
+        let own = Fluid::Other("race fuel".to_owned());
         assert_eq!(severity(own, Construction::PtfeBraid, Some(false)), None);
     }
 }

@@ -1,4 +1,4 @@
-//! `temperature`: the duty within the hose's range.
+//! `temperature`: the service within the hose's range.
 
 use crate::checks::context::RunContext;
 use crate::checks::{Finding, RuleInfo, Severity, Unit};
@@ -9,8 +9,8 @@ pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "temperature",
     severity: Severity::Fail,
     title: "Temperature out of the hose's range",
-    what: "The duty's temperature against the hose's range, that of the size where it has its own. \
-           A fire sleeve does not widen it (NAVEDTRA 14018). Heat from solids nearby is not in it.",
+    what: "The service's temperature against the hose's range, that of the size where it has its own. \
+           A fire sleeve does not widen it (NAVEDTRA 14018). Heat from obstacles nearby is not in it.",
     source: Source::fixed(
         Mark::Published,
         "range: the hose's own table, as marked there; fire sleeve: NAVEDTRA 14018",
@@ -23,21 +23,23 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
 }
 
 fn judge(run: &RunContext<'_>) -> Option<Finding> {
-    let duty = run.run.duty.temperature_c?;
+    let service = run.run.service.temperature_c?;
     let [least, most] = run.temperature_range_c()?;
-    let (limit, word, end) = if duty > most {
+    let (limit, word, end) = if service > most {
         (most, "hotter", "at most")
-    } else if duty < least {
+    } else if service < least {
         (least, "colder", "at least")
     } else {
         return None;
     };
-    let (duty_words, limit_words) = run.figures().temperatures(duty, limit);
+    let (service_words, limit_words) = run.figures().temperatures(service, limit);
     Some(Finding {
-        value: Some(duty),
+        value: Some(service),
         limit: Some(limit),
         unit: Unit::Celsius,
-        message: format!("Works at {duty_words}, {word} than the hose stands: {limit_words} {end}"),
+        message: format!(
+            "Works at {service_words}, {word} than the hose stands: {limit_words} {end}"
+        ),
         hint: "Choose a hose for this temperature; a fire sleeve buys time in a fire and does not \
                raise the rating"
             .to_owned(),
@@ -52,7 +54,7 @@ mod tests {
     use crate::checks::fixture::{Fixture, run};
 
     fn at(celsius: f64) -> Option<f64> {
-        let fixture = Fixture::edited(|bay| run(bay).duty.temperature_c = Some(celsius));
+        let fixture = Fixture::edited(|bay| run(bay).service.temperature_c = Some(celsius));
         check(&fixture.context()).first().and_then(|found| found.limit)
     }
 
@@ -65,7 +67,7 @@ mod tests {
     #[test]
     fn the_range_of_the_size_goes_first() {
         let fixture = Fixture::edited(|bay| {
-            run(bay).duty.temperature_c = Some(130.0);
+            run(bay).service.temperature_c = Some(130.0);
             bay.stock.hoses[0].sizes[0].temperature_c = Some([-40.0, 125.0]);
         });
         let found = check(&fixture.context());

@@ -10,7 +10,7 @@ pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     severity: Severity::Warn,
     title: "Key that is not known",
     what: "Keys of the bay file that this version does not know: kept on saving, not read. They are \
-           named by their JSON Pointer (RFC 6901), for the whole file and not for one option.",
+           named by their JSON Pointer (RFC 6901), for the whole file and not for one routing.",
     source: Source::fixed(Mark::BayFile, ""),
 };
 
@@ -38,7 +38,7 @@ mod tests {
         assert_eq!(check(&bay), []);
         run(&mut bay).extra.push(("colour/size".to_owned(), serde_json::Value::Null));
         let found = check(&bay);
-        assert_eq!(found[0].other.as_deref(), Some("/options/0/runs/0/colour~1size"));
+        assert_eq!(found[0].other.as_deref(), Some("/routings/0/runs/0/colour~1size"));
         assert_eq!(found[0].run, None);
     }
 }

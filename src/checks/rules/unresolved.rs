@@ -35,7 +35,7 @@ mod tests {
     fn the_missing_thing_is_named() {
         let mut bay = Fixture::z().bay;
         run(&mut bay).hose = "gone".to_owned();
-        let run = &bay.options[0].runs[0];
+        let run = &bay.routings[0].runs[0];
         let missing = solve_run(&bay, run).unwrap_err();
         let found = check(&bay, run, &missing);
         assert!(found.message.contains("there is no hose \"gone\""), "{}", found.message);

@@ -8,23 +8,23 @@ pub enum CommandError {
     /// No port of this id.
     #[error("there is no port \"{0}\"")]
     NoPort(String),
-    /// No solid of this id.
-    #[error("there is no solid \"{0}\"")]
-    NoSolid(String),
-    /// No body of this id.
-    #[error("there is no body \"{0}\"")]
-    NoBody(String),
-    /// No underlay of this id.
-    #[error("there is no underlay \"{0}\"")]
-    NoUnderlay(String),
-    /// No option of this id.
-    #[error("there is no option \"{0}\"")]
-    NoOption(String),
-    /// No run of this id in the option.
-    #[error("option \"{option}\" has no hose \"{run}\"")]
+    /// No obstacle of this id.
+    #[error("there is no obstacle \"{0}\"")]
+    NoObstacle(String),
+    /// No group of this id.
+    #[error("there is no group \"{0}\"")]
+    NoGroup(String),
+    /// No background of this id.
+    #[error("there is no background \"{0}\"")]
+    NoBackground(String),
+    /// No routing of this id.
+    #[error("there is no routing \"{0}\"")]
+    NoRouting(String),
+    /// No run of this id in the routing.
+    #[error("routing \"{routing}\" has no hose \"{run}\"")]
     NoRun {
-        /// The option asked for.
-        option: String,
+        /// The routing asked for.
+        routing: String,
         /// The run asked for.
         run: String,
     },
@@ -39,9 +39,9 @@ pub enum CommandError {
     /// A place that is not finite.
     #[error("a place has to be made of finite numbers")]
     NotFinite,
-    /// The last option.
-    #[error("a bay needs one option at least; this is the last")]
-    LastOption,
+    /// The last routing.
+    #[error("a bay needs one routing at least; this is the last")]
+    LastRouting,
     /// A mesh is read from its file as it stands.
     #[error("\"{0}\" is a mesh, read from its file as it stands; it cannot be mirrored here")]
     Mesh(String),

@@ -5,9 +5,9 @@ use std::sync::Arc;
 
 use glam::DVec3;
 
-use super::item::{body_mut, fresh_id, port_mut, run_mut, solid_mut, via_mut};
+use super::item::{fresh_id, group_mut, obstacle_mut, port_mut, run_mut, via_mut};
 use super::{CommandError, Item, finite};
-use crate::model::{Bay, Mesh, Motion, Port, Run, Shape, Solid, Via};
+use crate::model::{Bay, Mesh, Motion, Obstacle, Port, Run, Shape, Via};
 
 /// A way to put a thing somewhere else.
 pub(super) trait Placing {
@@ -52,17 +52,17 @@ pub(super) fn place(
     for item in &distinct {
         match item {
             Item::Port(id) => place_port(port_mut(bay, id)?, placing)?,
-            Item::Solid(id) => place_solid(solid_mut(bay, id)?, placing)?,
-            Item::Body(id) => {
-                for motion in &mut body_mut(bay, id)?.moves {
+            Item::Obstacle(id) => place_obstacle(obstacle_mut(bay, id)?, placing)?,
+            Item::MovingGroup(id) => {
+                for motion in &mut group_mut(bay, id)?.moves {
                     place_motion(motion, placing)?;
                 }
             }
-            Item::Run { option, run } => place_run(run_mut(bay, option, run)?, placing)?,
-            Item::Via { option, run, via } => {
+            Item::Run { routing, run } => place_run(run_mut(bay, routing, run)?, placing)?,
+            Item::Via { routing, run, via } => {
                 // A corner of a hose that moves as a whole has moved with it.
-                let whole = Item::Run { option: option.clone(), run: run.clone() };
-                let step = via_mut(bay, option, run, *via)?;
+                let whole = Item::Run { routing: routing.clone(), run: run.clone() };
+                let step = via_mut(bay, routing, run, *via)?;
                 if !distinct.contains(&whole) {
                     place_via(step, placing)?;
                 }
@@ -78,8 +78,8 @@ fn place_port(port: &mut Port, placing: &impl Placing) -> Result<(), CommandErro
     Ok(())
 }
 
-fn place_solid(solid: &mut Solid, placing: &impl Placing) -> Result<(), CommandError> {
-    match &mut solid.shape {
+fn place_obstacle(obstacle: &mut Obstacle, placing: &impl Placing) -> Result<(), CommandError> {
+    match &mut obstacle.shape {
         Shape::Box { min, max } => {
             let (a, b) = (finite(placing.point(*min))?, finite(placing.point(*max))?);
             (*min, *max) = (a.min(b), a.max(b));
@@ -93,7 +93,7 @@ fn place_solid(solid: &mut Solid, placing: &impl Placing) -> Result<(), CommandE
         }
         Shape::Sphere { at, .. } => *at = finite(placing.point(*at))?,
         Shape::Mesh { .. } if placing.mirrors() => {
-            return Err(CommandError::Mesh(solid.name.clone()));
+            return Err(CommandError::Mesh(obstacle.name.clone()));
         }
         Shape::Mesh { at, mesh, .. } => {
             let to = finite(placing.point(*at))?;
@@ -106,14 +106,14 @@ fn place_solid(solid: &mut Solid, placing: &impl Placing) -> Result<(), CommandE
 
 fn place_motion(motion: &mut Motion, placing: &impl Placing) -> Result<(), CommandError> {
     match motion {
-        Motion::Rock { about, axis, from_deg, to_deg, .. } => {
+        Motion::Pivot { about, axis, from_deg, to_deg, .. } => {
             *about = finite(placing.point(*about))?;
             *axis = placing.way(*axis);
             if placing.mirrors() {
                 (*from_deg, *to_deg) = (-*from_deg, -*to_deg);
             }
         }
-        Motion::Shift { from, to, .. } => (*from, *to) = (placing.way(*from), placing.way(*to)),
+        Motion::Slide { from, to, .. } => (*from, *to) = (placing.way(*from), placing.way(*to)),
     }
     Ok(())
 }
@@ -142,7 +142,7 @@ fn place_via(step: &mut Via, placing: &impl Placing) -> Result<(), CommandError>
 /// New ids by old ones.
 type Renamed = BTreeMap<String, String>;
 
-/// Copies the things and puts the copies somewhere else. Where a port's body or solid is copied
+/// Copies the things and puts the copies somewhere else. Where a port's group or obstacle is copied
 /// too, the copy rides on the copy.
 pub(super) fn copy(
     bay: &mut Bay,
@@ -150,28 +150,28 @@ pub(super) fn copy(
     placing: &impl Placing,
 ) -> Result<(), CommandError> {
     let items: BTreeSet<Item> = with_ports(bay, items)?;
-    let (mut bodies, mut solids, mut ports) = (Renamed::new(), Renamed::new(), Renamed::new());
+    let (mut groups, mut obstacles, mut ports) = (Renamed::new(), Renamed::new(), Renamed::new());
     for item in &items {
-        if let Item::Body(id) = item {
-            let mut copy = body_mut(bay, id)?.clone();
-            copy.id = fresh_id(id, |id| bay.body(id).is_some());
+        if let Item::MovingGroup(id) = item {
+            let mut copy = group_mut(bay, id)?.clone();
+            copy.id = fresh_id(id, |id| bay.group(id).is_some());
             copied_name(&mut copy.name, placing);
             for motion in &mut copy.moves {
                 place_motion(motion, placing)?;
             }
-            bodies.insert(id.clone(), copy.id.clone());
-            bay.bodies.push(copy);
+            groups.insert(id.clone(), copy.id.clone());
+            bay.groups.push(copy);
         }
     }
     for item in &items {
-        if let Item::Solid(id) = item {
-            let mut copy = solid_mut(bay, id)?.clone();
-            copy.id = fresh_id(id, |id| bay.solid(id).is_some());
+        if let Item::Obstacle(id) = item {
+            let mut copy = obstacle_mut(bay, id)?.clone();
+            copy.id = fresh_id(id, |id| bay.obstacle(id).is_some());
             copied_name(&mut copy.name, placing);
-            follow(copy.body.as_mut(), &bodies);
-            place_solid(&mut copy, placing)?;
-            solids.insert(id.clone(), copy.id.clone());
-            bay.solids.push(copy);
+            follow(copy.group.as_mut(), &groups);
+            place_obstacle(&mut copy, placing)?;
+            obstacles.insert(id.clone(), copy.id.clone());
+            bay.obstacles.push(copy);
         }
     }
     for item in &items {
@@ -179,8 +179,8 @@ pub(super) fn copy(
             let mut copy = port_mut(bay, id)?.clone();
             copy.id = fresh_id(id, |id| bay.port(id).is_some());
             copied_name(&mut copy.name, placing);
-            follow(copy.body.as_mut(), &bodies);
-            follow(copy.on.as_mut(), &solids);
+            follow(copy.group.as_mut(), &groups);
+            follow(copy.on.as_mut(), &obstacles);
             place_port(&mut copy, placing)?;
             ports.insert(id.clone(), copy.id.clone());
             bay.ports.push(copy);
@@ -197,20 +197,20 @@ fn copy_routes(
 ) -> Result<(), CommandError> {
     // From the last corner to the first: the places of those before it stay what they are.
     for item in items.iter().rev() {
-        if let Item::Via { option, run, via } = item {
-            let mut copy = via_mut(bay, option, run, *via)?.clone();
+        if let Item::Via { routing, run, via } = item {
+            let mut copy = via_mut(bay, routing, run, *via)?.clone();
             place_via(&mut copy, placing)?;
-            run_mut(bay, option, run)?.via.insert(via + 1, copy);
+            run_mut(bay, routing, run)?.via.insert(via + 1, copy);
         }
     }
     for item in items {
-        if let Item::Run { option, run } = item {
-            let mut copy = run_mut(bay, option, run)?.clone();
+        if let Item::Run { routing, run } = item {
+            let mut copy = run_mut(bay, routing, run)?.clone();
             place_run(&mut copy, placing)?;
             copied_name(&mut copy.name, placing);
             follow(Some(&mut copy.from.port), ports);
             follow(Some(&mut copy.to.port), ports);
-            let runs = &mut super::item::option_mut(bay, option)?.runs;
+            let runs = &mut super::item::routing_mut(bay, routing)?.runs;
             copy.id = fresh_id(run, |id| runs.iter().any(|run| run.id == id));
             runs.push(copy);
         }
@@ -223,16 +223,16 @@ fn copy_routes(
 fn with_ports(bay: &mut Bay, items: &[Item]) -> Result<BTreeSet<Item>, CommandError> {
     let mut all: BTreeSet<Item> = items.iter().cloned().collect();
     for item in items {
-        if let Item::Run { option, run } = item {
-            let run = run_mut(bay, option, run)?;
+        if let Item::Run { routing, run } = item {
+            let run = run_mut(bay, routing, run)?;
             all.extend([&run.from, &run.to].map(|end| Item::Port(end.port.clone())));
         }
     }
     let whole: BTreeSet<Item> =
         all.iter().filter(|item| matches!(item, Item::Run { .. })).cloned().collect();
     all.retain(|item| match item {
-        Item::Via { option, run, .. } => {
-            !whole.contains(&Item::Run { option: option.clone(), run: run.clone() })
+        Item::Via { routing, run, .. } => {
+            !whole.contains(&Item::Run { routing: routing.clone(), run: run.clone() })
         }
         _ => true,
     });
@@ -253,14 +253,14 @@ fn follow(reference: Option<&mut String>, renamed: &Renamed) {
     }
 }
 
-/// Takes the things out, with the hoses on ports that go; what rode on a body stays where it is.
+/// Takes the things out, with the hoses on ports that go; what rode on a group stays where it is.
 pub(super) fn delete(bay: &mut Bay, items: &[Item]) -> Result<(), CommandError> {
     let distinct: BTreeSet<&Item> = items.iter().collect();
     // From the last corner to the first: the places of those before it stay what they are.
     for item in distinct.iter().rev() {
-        if let Item::Via { option, run, via } = item {
-            via_mut(bay, option, run, *via)?;
-            run_mut(bay, option, run)?.via.remove(*via);
+        if let Item::Via { routing, run, via } = item {
+            via_mut(bay, routing, run, *via)?;
+            run_mut(bay, routing, run)?.via.remove(*via);
         }
     }
     for item in distinct {
@@ -268,30 +268,30 @@ pub(super) fn delete(bay: &mut Bay, items: &[Item]) -> Result<(), CommandError> 
             Item::Port(id) => {
                 port_mut(bay, id)?;
                 bay.ports.retain(|port| port.id != *id);
-                for option in &mut bay.options {
-                    option.runs.retain(|run| run.from.port != *id && run.to.port != *id);
+                for routing in &mut bay.routings {
+                    routing.runs.retain(|run| run.from.port != *id && run.to.port != *id);
                 }
             }
-            Item::Solid(id) => {
-                solid_mut(bay, id)?;
-                bay.solids.retain(|solid| solid.id != *id);
+            Item::Obstacle(id) => {
+                obstacle_mut(bay, id)?;
+                bay.obstacles.retain(|obstacle| obstacle.id != *id);
                 for port in &mut bay.ports {
                     port.on.take_if(|on| on == id);
                 }
             }
-            Item::Body(id) => {
-                body_mut(bay, id)?;
-                bay.bodies.retain(|body| body.id != *id);
+            Item::MovingGroup(id) => {
+                group_mut(bay, id)?;
+                bay.groups.retain(|group| group.id != *id);
                 for port in &mut bay.ports {
-                    port.body.take_if(|body| body == id);
+                    port.group.take_if(|group| group == id);
                 }
-                for solid in &mut bay.solids {
-                    solid.body.take_if(|body| body == id);
+                for obstacle in &mut bay.obstacles {
+                    obstacle.group.take_if(|group| group == id);
                 }
             }
-            Item::Run { option, run } => {
+            Item::Run { routing, run } => {
                 // It may have gone with its port.
-                let runs = &mut super::item::option_mut(bay, option)?.runs;
+                let runs = &mut super::item::routing_mut(bay, routing)?.runs;
                 runs.retain(|other| other.id != *run);
             }
             Item::Via { .. } => {}

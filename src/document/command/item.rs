@@ -3,28 +3,28 @@
 use std::collections::BTreeSet;
 
 use super::CommandError;
-use crate::model::{Bay, Body, Port, Routing, Run, Solid, Via};
+use crate::model::{Bay, MovingGroup, Obstacle, Port, Routing, Run, Via};
 
 /// A thing of a bay, by its ids.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Item {
     /// A port.
     Port(String),
-    /// A solid.
-    Solid(String),
-    /// A body.
-    Body(String),
-    /// A hose of an option.
+    /// An obstacle.
+    Obstacle(String),
+    /// A group.
+    MovingGroup(String),
+    /// A hose of a routing.
     Run {
-        /// Id of the option.
-        option: String,
+        /// Id of the routing.
+        routing: String,
         /// Id of the run.
         run: String,
     },
     /// A corner or a clamp of it.
     Via {
-        /// Id of the option.
-        option: String,
+        /// Id of the routing.
+        routing: String,
         /// Id of the run.
         run: String,
         /// Place in `Run::via`.
@@ -61,47 +61,53 @@ pub(super) fn port_mut<'a>(bay: &'a mut Bay, id: &str) -> Result<&'a mut Port, C
     found.ok_or_else(|| CommandError::NoPort(id.to_owned()))
 }
 
-pub(super) fn solid_mut<'a>(bay: &'a mut Bay, id: &str) -> Result<&'a mut Solid, CommandError> {
-    let found = bay.solids.iter_mut().find(|solid| solid.id == id);
-    found.ok_or_else(|| CommandError::NoSolid(id.to_owned()))
+pub(super) fn obstacle_mut<'a>(
+    bay: &'a mut Bay,
+    id: &str,
+) -> Result<&'a mut Obstacle, CommandError> {
+    let found = bay.obstacles.iter_mut().find(|obstacle| obstacle.id == id);
+    found.ok_or_else(|| CommandError::NoObstacle(id.to_owned()))
 }
 
-pub(super) fn body_mut<'a>(bay: &'a mut Bay, id: &str) -> Result<&'a mut Body, CommandError> {
-    let found = bay.bodies.iter_mut().find(|body| body.id == id);
-    found.ok_or_else(|| CommandError::NoBody(id.to_owned()))
+pub(super) fn group_mut<'a>(
+    bay: &'a mut Bay,
+    id: &str,
+) -> Result<&'a mut MovingGroup, CommandError> {
+    let found = bay.groups.iter_mut().find(|group| group.id == id);
+    found.ok_or_else(|| CommandError::NoGroup(id.to_owned()))
 }
 
-pub(super) fn option_mut<'a>(bay: &'a mut Bay, id: &str) -> Result<&'a mut Routing, CommandError> {
-    let found = bay.options.iter_mut().find(|option| option.id == id);
-    found.ok_or_else(|| CommandError::NoOption(id.to_owned()))
+pub(super) fn routing_mut<'a>(bay: &'a mut Bay, id: &str) -> Result<&'a mut Routing, CommandError> {
+    let found = bay.routings.iter_mut().find(|routing| routing.id == id);
+    found.ok_or_else(|| CommandError::NoRouting(id.to_owned()))
 }
 
 pub(super) fn run_mut<'a>(
     bay: &'a mut Bay,
-    option: &str,
+    routing: &str,
     run: &str,
 ) -> Result<&'a mut Run, CommandError> {
-    let runs = bay.options.iter_mut().find(|o| o.id == option).map(|o| &mut o.runs);
+    let runs = bay.routings.iter_mut().find(|o| o.id == routing).map(|o| &mut o.runs);
     let found = runs.and_then(|runs| runs.iter_mut().find(|r| r.id == run));
-    found.ok_or_else(|| CommandError::NoRun { option: option.to_owned(), run: run.to_owned() })
+    found.ok_or_else(|| CommandError::NoRun { routing: routing.to_owned(), run: run.to_owned() })
 }
 
 pub(super) fn via_mut<'a>(
     bay: &'a mut Bay,
-    option: &str,
+    routing: &str,
     run: &str,
     via: usize,
 ) -> Result<&'a mut Via, CommandError> {
-    let steps = &mut run_mut(bay, option, run)?.via;
+    let steps = &mut run_mut(bay, routing, run)?.via;
     steps.get_mut(via).ok_or_else(|| CommandError::NoVia { run: run.to_owned(), via })
 }
 
-pub(super) fn find_via<'a>(bay: &'a Bay, option: &str, run: &str, via: usize) -> Option<&'a Via> {
-    let option = bay.options.iter().find(|o| o.id == option)?;
-    option.runs.iter().find(|r| r.id == run)?.via.get(via)
+pub(super) fn find_via<'a>(bay: &'a Bay, routing: &str, run: &str, via: usize) -> Option<&'a Via> {
+    let routing = bay.routings.iter().find(|o| o.id == routing)?;
+    routing.runs.iter().find(|r| r.id == run)?.via.get(via)
 }
 
-/// The words for one thing of each kind, then for several: port, solid, body, hose, corner, clamp.
+/// The words for one thing of each kind, then for several: port, obstacle, group, hose, corner, clamp.
 pub(super) struct Words {
     one: [&'static str; 6],
     several: &'static str,
@@ -112,8 +118,8 @@ macro_rules! words {
         pub(super) const $name: Words = Words {
             one: [
                 concat!($verb, " port"),
-                concat!($verb, " solid"),
-                concat!($verb, " body"),
+                concat!($verb, " obstacle"),
+                concat!($verb, " group"),
                 concat!($verb, " hose"),
                 concat!($verb, " corner"),
                 concat!($verb, " clamp"),
@@ -133,10 +139,10 @@ words!(MIRROR_COPY, "Mirror a copy of");
 pub(super) fn label(bay: &Bay, items: &[Item], words: &Words) -> &'static str {
     let kind = |item: &Item| match item {
         Item::Port(_) => 0,
-        Item::Solid(_) => 1,
-        Item::Body(_) => 2,
+        Item::Obstacle(_) => 1,
+        Item::MovingGroup(_) => 2,
         Item::Run { .. } => 3,
-        Item::Via { option, run, via } => match find_via(bay, option, run, *via) {
+        Item::Via { routing, run, via } => match find_via(bay, routing, run, *via) {
             Some(Via::Clamp(_)) => 5,
             _ => 4,
         },

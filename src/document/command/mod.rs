@@ -2,20 +2,20 @@
 //!
 //! A command either leaves a bay that could be saved, or refuses and leaves it as it was.
 
+mod background;
 mod error;
 mod group;
 mod item;
 mod mirror;
-mod option;
 mod replace;
-mod underlay;
+mod routing;
 
 pub use error::CommandError;
 pub use item::{Item, fresh_id};
 
 use glam::DVec3;
 
-use crate::model::{Bay, Body, Port, Routing, Run, Solid, Underlay, Via};
+use crate::model::{Background, Bay, MovingGroup, Obstacle, Port, Routing, Run, Via};
 use crate::units::LengthUnit;
 
 use super::file::faults_of;
@@ -32,8 +32,8 @@ pub enum Command {
     },
     /// Puts a corner or a clamp of a run somewhere else.
     MoveVia {
-        /// Id of the option.
-        option: String,
+        /// Id of the routing.
+        routing: String,
         /// Id of the run.
         run: String,
         /// Place in `Run::via`.
@@ -48,7 +48,7 @@ pub enum Command {
         /// How far.
         by: DVec3,
     },
-    /// Takes things out; a port takes the hoses on it along, in every option.
+    /// Takes things out; a port takes the hoses on it along, in every routing.
     Delete(Vec<Item>),
     /// Makes copies; a run brings copies of its ports. New ids are found.
     Copy {
@@ -66,21 +66,21 @@ pub enum Command {
     },
     /// Adds a port.
     AddPort(Box<Port>),
-    /// Adds a solid.
-    AddSolid(Box<Solid>),
-    /// Adds a body.
-    AddBody(Box<Body>),
-    /// Adds a hose to an option.
+    /// Adds an obstacle.
+    AddObstacle(Box<Obstacle>),
+    /// Adds a group.
+    AddGroup(Box<MovingGroup>),
+    /// Adds a hose to a routing.
     AddRun {
-        /// Id of the option.
-        option: String,
+        /// Id of the routing.
+        routing: String,
         /// The hose.
         run: Box<Run>,
     },
     /// Adds a corner or a clamp.
     AddVia {
-        /// Id of the option.
-        option: String,
+        /// Id of the routing.
+        routing: String,
         /// Id of the run.
         run: String,
         /// The place in `Run::via` that it takes.
@@ -88,12 +88,12 @@ pub enum Command {
         /// What.
         via: Via,
     },
-    /// Adds an option at the end.
-    AddOption(Box<Routing>),
-    /// Adds a copy of an option behind it.
-    DuplicateOption {
-        /// Id of the option.
-        option: String,
+    /// Adds a routing at the end.
+    AddRouting(Box<Routing>),
+    /// Adds a copy of a routing behind it.
+    DuplicateRouting {
+        /// Id of the routing.
+        routing: String,
         /// Name of the copy.
         name: String,
     },
@@ -106,28 +106,28 @@ pub enum Command {
         /// Name of the change.
         label: &'static str,
     },
-    /// The same for a solid.
-    SetSolid {
-        /// Id of the solid.
+    /// The same for an obstacle.
+    SetObstacle {
+        /// Id of the obstacle.
         id: String,
-        /// The solid as it is to be.
-        solid: Box<Solid>,
+        /// The obstacle as it is to be.
+        obstacle: Box<Obstacle>,
         /// Name of the change.
         label: &'static str,
     },
-    /// The same for a body.
-    SetBody {
-        /// Id of the body.
+    /// The same for a group.
+    SetGroup {
+        /// Id of the group.
         id: String,
-        /// The body as it is to be.
-        body: Box<Body>,
+        /// The group as it is to be.
+        group: Box<MovingGroup>,
         /// Name of the change.
         label: &'static str,
     },
     /// The same for a hose.
     SetRun {
-        /// Id of the option.
-        option: String,
+        /// Id of the routing.
+        routing: String,
         /// Id of the run.
         id: String,
         /// The run as it is to be.
@@ -137,8 +137,8 @@ pub enum Command {
     },
     /// The same for a corner or a clamp.
     SetVia {
-        /// Id of the option.
-        option: String,
+        /// Id of the routing.
+        routing: String,
         /// Id of the run.
         run: String,
         /// Place in `Run::via`.
@@ -148,46 +148,46 @@ pub enum Command {
         /// Name of the change.
         label: &'static str,
     },
-    /// Gives an option another id, name or gap between hoses; its runs stay.
-    SetOption {
-        /// Id of the option.
+    /// Gives a routing another id, name or gap between hoses; its runs stay.
+    SetRouting {
+        /// Id of the routing.
         id: String,
         /// Its new id.
         new_id: String,
         /// Its new name.
         name: String,
         /// Its new gap between hoses.
-        hose_gap_mm: Option<f64>,
+        hose_clearance_mm: Option<f64>,
     },
-    /// Puts an option somewhere else in the list.
-    MoveOption {
-        /// Id of the option.
-        option: String,
+    /// Puts a routing somewhere else in the list.
+    MoveRouting {
+        /// Id of the routing.
+        routing: String,
         /// Its new place.
         to: usize,
     },
-    /// Takes an option out; the last stays.
-    DeleteOption(String),
+    /// Takes a routing out; the last stays.
+    DeleteRouting(String),
     /// Lays a photo or an outline under a view, on top of those that are there.
-    AddUnderlay(Box<Underlay>),
-    /// Puts another underlay in the place of one.
-    SetUnderlay {
-        /// Id of the underlay.
+    AddBackground(Box<Background>),
+    /// Puts another background in the place of one.
+    SetBackground {
+        /// Id of the background.
         id: String,
-        /// The underlay as it is to be.
-        underlay: Box<Underlay>,
+        /// The background as it is to be.
+        background: Box<Background>,
         /// Name of the change.
         label: &'static str,
     },
-    /// Puts an underlay over or under the others.
-    MoveUnderlay {
-        /// Id of the underlay.
+    /// Puts a background over or under the others.
+    MoveBackground {
+        /// Id of the background.
         id: String,
         /// Its new place among them, the lowest first.
         to: usize,
     },
-    /// Takes an underlay out; its file stays.
-    DeleteUnderlay(String),
+    /// Takes a background out; its file stays.
+    DeleteBackground(String),
     /// Shows lengths in another unit; stored numbers stay millimetres.
     SetUnits(LengthUnit),
     /// Gives the bay another title.
@@ -208,8 +208,8 @@ impl Command {
     pub fn label(&self, bay: &Bay) -> &'static str {
         match self {
             Self::MovePort { .. } => "Move port",
-            Self::MoveVia { option, run, via, .. } => {
-                match item::find_via(bay, option, run, *via) {
+            Self::MoveVia { routing, run, via, .. } => {
+                match item::find_via(bay, routing, run, *via) {
                     Some(Via::Clamp(_)) => "Move clamp",
                     _ => "Move corner",
                 }
@@ -220,26 +220,26 @@ impl Command {
             Self::Mirror { items, copy: true } => item::label(bay, items, &item::MIRROR_COPY),
             Self::Mirror { items, copy: false } => item::label(bay, items, &item::MIRROR),
             Self::AddPort(_) => "Add port",
-            Self::AddSolid(_) => "Add solid",
-            Self::AddBody(_) => "Add body",
+            Self::AddObstacle(_) => "Add obstacle",
+            Self::AddGroup(_) => "Add group",
             Self::AddRun { .. } => "Add hose",
             Self::AddVia { via: Via::Clamp(_), .. } => "Add clamp",
             Self::AddVia { .. } => "Add corner",
-            Self::AddUnderlay(_) => "Add underlay",
-            Self::MoveUnderlay { .. } => "Raise or lower underlay",
-            Self::DeleteUnderlay(_) => "Delete underlay",
-            Self::AddOption(_) => "Add option",
-            Self::DuplicateOption { .. } => "Duplicate option",
+            Self::AddBackground(_) => "Add background",
+            Self::MoveBackground { .. } => "Raise or lower background",
+            Self::DeleteBackground(_) => "Delete background",
+            Self::AddRouting(_) => "Add routing",
+            Self::DuplicateRouting { .. } => "Duplicate routing",
             Self::SetPort { label, .. }
-            | Self::SetSolid { label, .. }
-            | Self::SetBody { label, .. }
+            | Self::SetObstacle { label, .. }
+            | Self::SetGroup { label, .. }
             | Self::SetRun { label, .. }
             | Self::SetVia { label, .. }
-            | Self::SetUnderlay { label, .. }
+            | Self::SetBackground { label, .. }
             | Self::Many { label, .. } => label,
-            Self::SetOption { .. } => "Change option",
-            Self::MoveOption { .. } => "Move option",
-            Self::DeleteOption(_) => "Delete option",
+            Self::SetRouting { .. } => "Change routing",
+            Self::MoveRouting { .. } => "Move routing",
+            Self::DeleteRouting(_) => "Delete routing",
             Self::SetUnits(LengthUnit::Inch) => "Show inches",
             Self::SetUnits(LengthUnit::Mm) => "Show millimetres",
             Self::SetTitle(_) => "Rename bay",
@@ -266,8 +266,8 @@ impl Command {
             Self::MovePort { .. }
             | Self::MoveVia { .. }
             | Self::Move { .. }
-            | Self::MoveOption { .. }
-            | Self::MoveUnderlay { .. }
+            | Self::MoveRouting { .. }
+            | Self::MoveBackground { .. }
             | Self::SetUnits(_)
             | Self::SetTitle(_)
             | Self::SetNotes(_) => true,
@@ -282,8 +282,8 @@ impl Command {
                 let to = finite(*to)?;
                 item::port_mut(bay, port)?.at = to;
             }
-            Self::MoveVia { option, run, via, to } => {
-                *item::via_mut(bay, option, run, *via)?.at_mut() = finite(*to)?;
+            Self::MoveVia { routing, run, via, to } => {
+                *item::via_mut(bay, routing, run, *via)?.at_mut() = finite(*to)?;
             }
             Self::Move { items, by } => group::place(bay, items, &group::Shift(*by))?,
             Self::Delete(items) => group::delete(bay, items)?,
@@ -291,38 +291,38 @@ impl Command {
             Self::Mirror { items, copy: false } => group::place(bay, items, &mirror::Mirror)?,
             Self::Mirror { items, copy: true } => group::copy(bay, items, &mirror::Mirror)?,
             Self::AddPort(port) => bay.ports.push(Port::clone(port)),
-            Self::AddSolid(solid) => bay.solids.push(Solid::clone(solid)),
-            Self::AddBody(body) => bay.bodies.push(Body::clone(body)),
-            Self::AddRun { option, run } => {
-                item::option_mut(bay, option)?.runs.push(Run::clone(run));
+            Self::AddObstacle(obstacle) => bay.obstacles.push(Obstacle::clone(obstacle)),
+            Self::AddGroup(group) => bay.groups.push(MovingGroup::clone(group)),
+            Self::AddRun { routing, run } => {
+                item::routing_mut(bay, routing)?.runs.push(Run::clone(run));
             }
-            Self::AddVia { option, run, at, via } => {
-                let steps = &mut item::run_mut(bay, option, run)?.via;
+            Self::AddVia { routing, run, at, via } => {
+                let steps = &mut item::run_mut(bay, routing, run)?.via;
                 steps.insert((*at).min(steps.len()), via.clone());
             }
             Self::SetPort { id, port, .. } => replace::port(bay, id, port)?,
-            Self::SetSolid { id, solid, .. } => replace::solid(bay, id, solid)?,
-            Self::SetBody { id, body, .. } => replace::body(bay, id, body)?,
-            Self::SetRun { option, id, run, .. } => {
-                *item::run_mut(bay, option, id)? = Run::clone(run);
+            Self::SetObstacle { id, obstacle, .. } => replace::obstacle(bay, id, obstacle)?,
+            Self::SetGroup { id, group, .. } => replace::group(bay, id, group)?,
+            Self::SetRun { routing, id, run, .. } => {
+                *item::run_mut(bay, routing, id)? = Run::clone(run);
             }
-            Self::SetVia { option, run, via, to, .. } => {
-                *item::via_mut(bay, option, run, *via)? = to.clone();
+            Self::SetVia { routing, run, via, to, .. } => {
+                *item::via_mut(bay, routing, run, *via)? = to.clone();
             }
-            Self::AddOption(option) => bay.options.push(Routing::clone(option)),
-            Self::DuplicateOption { option, name } => option::duplicate(bay, option, name)?,
-            Self::SetOption { id, new_id, name, hose_gap_mm } => {
-                let option = item::option_mut(bay, id)?;
-                option.id.clone_from(new_id);
-                option.name.clone_from(name);
-                option.hose_gap_mm = *hose_gap_mm;
+            Self::AddRouting(routing) => bay.routings.push(Routing::clone(routing)),
+            Self::DuplicateRouting { routing, name } => routing::duplicate(bay, routing, name)?,
+            Self::SetRouting { id, new_id, name, hose_clearance_mm } => {
+                let routing = item::routing_mut(bay, id)?;
+                routing.id.clone_from(new_id);
+                routing.name.clone_from(name);
+                routing.hose_clearance_mm = *hose_clearance_mm;
             }
-            Self::MoveOption { option, to } => option::put(bay, option, *to)?,
-            Self::DeleteOption(option) => option::delete(bay, option)?,
-            Self::AddUnderlay(underlay) => underlay::add(bay, underlay),
-            Self::SetUnderlay { id, underlay, .. } => underlay::set(bay, id, underlay)?,
-            Self::MoveUnderlay { id, to } => underlay::put(bay, id, *to)?,
-            Self::DeleteUnderlay(id) => underlay::delete(bay, id)?,
+            Self::MoveRouting { routing, to } => routing::put(bay, routing, *to)?,
+            Self::DeleteRouting(routing) => routing::delete(bay, routing)?,
+            Self::AddBackground(background) => background::add(bay, background),
+            Self::SetBackground { id, background, .. } => background::set(bay, id, background)?,
+            Self::MoveBackground { id, to } => background::put(bay, id, *to)?,
+            Self::DeleteBackground(id) => background::delete(bay, id)?,
             Self::SetUnits(unit) => bay.show_units = *unit,
             Self::SetTitle(title) => bay.title.clone_from(title),
             Self::SetNotes(notes) => bay.notes.clone_from(notes),

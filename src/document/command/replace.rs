@@ -1,13 +1,13 @@
 //! One thing in the place of another; what refers to it follows.
 
 use super::CommandError;
-use super::item::{body_mut, port_mut, solid_mut};
-use crate::model::{Bay, Body, Port, Solid};
+use super::item::{group_mut, obstacle_mut, port_mut};
+use crate::model::{Bay, MovingGroup, Obstacle, Port};
 
 pub(super) fn port(bay: &mut Bay, id: &str, port: &Port) -> Result<(), CommandError> {
     *port_mut(bay, id)? = port.clone();
     if port.id != id {
-        for run in bay.options.iter_mut().flat_map(|option| &mut option.runs) {
+        for run in bay.routings.iter_mut().flat_map(|routing| &mut routing.runs) {
             for end in [&mut run.from, &mut run.to] {
                 follow(&mut end.port, id, &port.id);
             }
@@ -16,23 +16,23 @@ pub(super) fn port(bay: &mut Bay, id: &str, port: &Port) -> Result<(), CommandEr
     Ok(())
 }
 
-pub(super) fn solid(bay: &mut Bay, id: &str, solid: &Solid) -> Result<(), CommandError> {
-    *solid_mut(bay, id)? = solid.clone();
-    if solid.id != id {
+pub(super) fn obstacle(bay: &mut Bay, id: &str, obstacle: &Obstacle) -> Result<(), CommandError> {
+    *obstacle_mut(bay, id)? = obstacle.clone();
+    if obstacle.id != id {
         for on in bay.ports.iter_mut().filter_map(|port| port.on.as_mut()) {
-            follow(on, id, &solid.id);
+            follow(on, id, &obstacle.id);
         }
     }
     Ok(())
 }
 
-pub(super) fn body(bay: &mut Bay, id: &str, body: &Body) -> Result<(), CommandError> {
-    *body_mut(bay, id)? = body.clone();
-    if body.id != id {
-        let ports = bay.ports.iter_mut().filter_map(|port| port.body.as_mut());
-        let solids = bay.solids.iter_mut().filter_map(|solid| solid.body.as_mut());
-        for reference in ports.chain(solids) {
-            follow(reference, id, &body.id);
+pub(super) fn group(bay: &mut Bay, id: &str, group: &MovingGroup) -> Result<(), CommandError> {
+    *group_mut(bay, id)? = group.clone();
+    if group.id != id {
+        let ports = bay.ports.iter_mut().filter_map(|port| port.group.as_mut());
+        let obstacles = bay.obstacles.iter_mut().filter_map(|obstacle| obstacle.group.as_mut());
+        for reference in ports.chain(obstacles) {
+            follow(reference, id, &group.id);
         }
     }
     Ok(())

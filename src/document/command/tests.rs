@@ -3,7 +3,7 @@ use glam::{DVec2, DVec3, dvec3};
 use super::*;
 use crate::document::file::{FolderMeshes, read};
 use crate::engine::solve;
-use crate::model::{Content, Motion, Plane, Shape, UnderlayEntry};
+use crate::model::{BackgroundEntry, Content, Motion, Plane, Shape};
 
 fn car() -> Bay {
     let text = include_bytes!("../../../demo_projects/trials-car.bay.json");
@@ -17,8 +17,8 @@ fn done(bay: &Bay, command: &Command) -> Bay {
 }
 
 fn run_item(bay: &Bay, run: usize) -> Item {
-    let option = &bay.options[0];
-    Item::Run { option: option.id.clone(), run: option.runs[run].id.clone() }
+    let routing = &bay.routings[0];
+    Item::Run { routing: routing.id.clone(), run: routing.runs[run].id.clone() }
 }
 
 fn lengths(bay: &Bay) -> Vec<f64> {
@@ -28,11 +28,11 @@ fn lengths(bay: &Bay) -> Vec<f64> {
 #[test]
 fn a_mirrored_copy_of_a_hose_is_as_long_and_clocked_the_other_way() {
     let bay = car();
-    let count = bay.options[0].runs.len();
+    let count = bay.routings[0].runs.len();
     for run in 0..count {
         let items = vec![run_item(&bay, run)];
         let after = done(&bay, &Command::Mirror { items, copy: true });
-        assert_eq!(after.options[0].runs.len(), count + 1);
+        assert_eq!(after.routings[0].runs.len(), count + 1);
         assert_eq!(after.ports.len(), bay.ports.len() + 2);
         let (old, new) = (lengths(&bay), lengths(&after));
         assert!((old[run] - new[count]).abs() < 1e-6, "run {run}");
@@ -50,10 +50,10 @@ fn a_mirrored_copy_of_a_hose_is_as_long_and_clocked_the_other_way() {
 fn mirroring_twice_changes_nothing() {
     let bay = car();
     let mut items: Vec<Item> = bay.ports.iter().map(|p| Item::Port(p.id.clone())).collect();
-    items.extend(bay.bodies.iter().map(|b| Item::Body(b.id.clone())));
-    let flat = bay.solids.iter().filter(|s| !matches!(s.shape, Shape::Mesh { .. }));
-    items.extend(flat.map(|s| Item::Solid(s.id.clone())));
-    items.extend((0..bay.options[0].runs.len()).map(|run| run_item(&bay, run)));
+    items.extend(bay.groups.iter().map(|b| Item::MovingGroup(b.id.clone())));
+    let flat = bay.obstacles.iter().filter(|s| !matches!(s.shape, Shape::Mesh { .. }));
+    items.extend(flat.map(|s| Item::Obstacle(s.id.clone())));
+    items.extend((0..bay.routings[0].runs.len()).map(|run| run_item(&bay, run)));
     let mirror = Command::Mirror { items, copy: false };
     let once = done(&bay, &mirror);
     assert_ne!(once, bay);
@@ -64,23 +64,23 @@ fn mirroring_twice_changes_nothing() {
 }
 
 #[test]
-fn a_rocking_body_mirrored_rocks_the_other_way() {
+fn a_pivoting_group_mirrored_pivots_the_other_way() {
     let mut bay = car();
-    bay.bodies = vec![Body {
+    bay.groups = vec![MovingGroup {
         id: "engine".into(),
-        moves: vec![Motion::Rock {
+        moves: vec![Motion::Pivot {
             about: dvec3(1.0, 2.0, 3.0),
             axis: DVec3::X,
             from_deg: -3.0,
             to_deg: 2.0,
             extra: vec![],
         }],
-        ..Body::default()
+        ..MovingGroup::default()
     }];
-    let items = vec![Item::Body("engine".into())];
+    let items = vec![Item::MovingGroup("engine".into())];
     let after = done(&bay, &Command::Mirror { items, copy: false });
-    let Motion::Rock { about, axis, from_deg, to_deg, .. } = &after.bodies[0].moves[0] else {
-        panic!("it rocks");
+    let Motion::Pivot { about, axis, from_deg, to_deg, .. } = &after.groups[0].moves[0] else {
+        panic!("it pivots");
     };
     assert_eq!((*about, *axis), (dvec3(1.0, -2.0, 3.0), DVec3::X));
     assert_eq!((*from_deg, *to_deg), (3.0, -2.0));
@@ -89,31 +89,32 @@ fn a_rocking_body_mirrored_rocks_the_other_way() {
 #[test]
 fn a_port_takes_its_hoses_along_when_it_goes() {
     let bay = car();
-    let port = bay.options[0].runs[0].from.port.clone();
+    let port = bay.routings[0].runs[0].from.port.clone();
     let after = done(&bay, &Command::Delete(vec![Item::Port(port.clone())]));
     assert!(after.port(&port).is_none());
     let uses = |run: &Run| run.from.port == port || run.to.port == port;
-    assert!(bay.options.iter().flat_map(|o| &o.runs).any(uses));
-    assert!(!after.options.iter().flat_map(|o| &o.runs).any(uses));
+    assert!(bay.routings.iter().flat_map(|o| &o.runs).any(uses));
+    assert!(!after.routings.iter().flat_map(|o| &o.runs).any(uses));
 }
 
 #[test]
-fn what_rides_on_a_body_stays_when_the_body_goes() {
+fn what_rides_on_a_group_stays_when_the_group_goes() {
     let bay = car();
-    let body = bay.bodies[0].id.clone();
-    let after = done(&bay, &Command::Delete(vec![Item::Body(body)]));
+    let group = bay.groups[0].id.clone();
+    let after = done(&bay, &Command::Delete(vec![Item::MovingGroup(group)]));
     assert_eq!(after.ports.len(), bay.ports.len());
-    assert_eq!(after.solids.len(), bay.solids.len());
+    assert_eq!(after.obstacles.len(), bay.obstacles.len());
 }
 
 #[test]
 fn corners_taken_out_together_are_the_right_ones() {
     let bay = car();
-    let option = &bay.options[0];
-    let run = option.runs.iter().find(|run| run.via.len() >= 3).expect("a run of three steps");
-    let item = |via| Item::Via { option: option.id.clone(), run: run.id.clone(), via };
+    let routing = &bay.routings[0];
+    let run = routing.runs.iter().find(|run| run.via.len() >= 3).expect("a run of three steps");
+    let item = |via| Item::Via { routing: routing.id.clone(), run: run.id.clone(), via };
     let after = done(&bay, &Command::Delete(vec![item(0), item(2)]));
-    let left = after.options[0].runs.iter().find(|other| other.id == run.id).map(|r| r.via.clone());
+    let left =
+        after.routings[0].runs.iter().find(|other| other.id == run.id).map(|r| r.via.clone());
     let mut expected = run.via.clone();
     expected.remove(2);
     expected.remove(0);
@@ -123,11 +124,11 @@ fn corners_taken_out_together_are_the_right_ones() {
 #[test]
 fn a_new_id_is_followed_by_what_refers_to_it() {
     let bay = car();
-    let id = bay.options[0].runs[0].from.port.clone();
+    let id = bay.routings[0].runs[0].from.port.clone();
     let port = Port { id: "somewhere-else".into(), ..bay.port(&id).unwrap().clone() };
     let set = Command::SetPort { id, port: Box::new(port), label: "Rename port" };
     let after = done(&bay, &set);
-    assert_eq!(after.options[0].runs[0].from.port, "somewhere-else");
+    assert_eq!(after.routings[0].runs[0].from.port, "somewhere-else");
     assert_eq!(lengths(&bay), lengths(&after));
 }
 
@@ -141,34 +142,34 @@ fn what_the_file_would_refuse_is_refused_with_its_words() {
     let flat = Port { toward: DVec3::ZERO, ..port.clone() };
     let set = Command::SetPort { id: port.id.clone(), port: Box::new(flat), label: "Turn port" };
     assert!(refused(&set).contains("toward"), "{}", refused(&set));
-    let lost = Port { on: Some("no-such-solid".into()), ..port.clone() };
+    let lost = Port { on: Some("no-such-obstacle".into()), ..port.clone() };
     let set = Command::SetPort { id: port.id, port: Box::new(lost), label: "Change port" };
-    assert!(refused(&set).contains("no-such-solid"));
+    assert!(refused(&set).contains("no-such-obstacle"));
 }
 
 #[test]
-fn options_are_copied_behind_themselves_and_the_last_stays() {
+fn routings_are_copied_behind_themselves_and_the_last_stays() {
     let bay = car();
-    let first = bay.options[0].id.clone();
-    let copy = Command::DuplicateOption { option: first.clone(), name: "Another".into() };
+    let first = bay.routings[0].id.clone();
+    let copy = Command::DuplicateRouting { routing: first.clone(), name: "Another".into() };
     let after = done(&bay, &copy);
-    assert_eq!(after.options.len(), bay.options.len() + 1);
-    assert_eq!(after.options[1].name, "Another");
-    assert_eq!(after.options[1].runs, after.options[0].runs);
-    let moved = done(&after, &Command::MoveOption { option: first.clone(), to: 99 });
-    assert_eq!(moved.options.last().map(|o| o.id.as_str()), Some(first.as_str()));
+    assert_eq!(after.routings.len(), bay.routings.len() + 1);
+    assert_eq!(after.routings[1].name, "Another");
+    assert_eq!(after.routings[1].runs, after.routings[0].runs);
+    let moved = done(&after, &Command::MoveRouting { routing: first.clone(), to: 99 });
+    assert_eq!(moved.routings.last().map(|o| o.id.as_str()), Some(first.as_str()));
     let mut bay = bay;
-    while bay.options.len() > 1 {
-        bay = done(&bay, &Command::DeleteOption(bay.options[0].id.clone()));
+    while bay.routings.len() > 1 {
+        bay = done(&bay, &Command::DeleteRouting(bay.routings[0].id.clone()));
     }
-    let last = Command::DeleteOption(bay.options[0].id.clone());
-    assert_eq!(last.apply(&mut bay.clone()), Err(CommandError::LastOption));
+    let last = Command::DeleteRouting(bay.routings[0].id.clone());
+    assert_eq!(last.apply(&mut bay.clone()), Err(CommandError::LastRouting));
 }
 
 #[test]
-fn underlays_are_raised_and_lowered_and_no_further_than_there_are() {
+fn backgrounds_are_raised_and_lowered_and_no_further_than_there_are() {
     let mut bay = car();
-    let photo = |id: &str| Underlay {
+    let photo = |id: &str| Background {
         id: id.to_owned(),
         name: String::new(),
         plane: Plane::Plan,
@@ -181,19 +182,19 @@ fn underlays_are_raised_and_lowered_and_no_further_than_there_are() {
         content: Content::Photo { size_px: DVec2::ONE, mm_per_pixel: 1.0 },
         extra: Vec::new(),
     };
-    bay.underlays.clear();
+    bay.backgrounds.clear();
     for id in ["a", "b", "c"] {
-        bay = done(&bay, &Command::AddUnderlay(Box::new(photo(id))));
+        bay = done(&bay, &Command::AddBackground(Box::new(photo(id))));
     }
     let order = |bay: &Bay| -> String {
-        bay.underlays.iter().filter_map(UnderlayEntry::known).map(|u| u.id.as_str()).collect()
+        bay.backgrounds.iter().filter_map(BackgroundEntry::known).map(|u| u.id.as_str()).collect()
     };
-    let put = |id: &str, to| done(&bay, &Command::MoveUnderlay { id: id.to_owned(), to });
+    let put = |id: &str, to| done(&bay, &Command::MoveBackground { id: id.to_owned(), to });
     assert_eq!(order(&put("a", 1)), "bac");
     assert_eq!(order(&put("c", 0)), "cab");
     assert_eq!(order(&put("b", 99)), "acb");
-    let lost = Command::MoveUnderlay { id: "d".to_owned(), to: 0 };
-    assert_eq!(lost.apply(&mut bay.clone()), Err(CommandError::NoUnderlay("d".to_owned())));
+    let lost = Command::MoveBackground { id: "d".to_owned(), to: 0 };
+    assert_eq!(lost.apply(&mut bay.clone()), Err(CommandError::NoBackground("d".to_owned())));
 }
 
 #[test]
@@ -202,10 +203,10 @@ fn a_mesh_is_moved_and_not_mirrored() {
     let (scale, at) = (25.4, DVec3::new(1.0, 2.0, 3.0));
     let raw = crate::model::Mesh::new(vec![DVec3::ZERO, DVec3::X], Vec::new());
     let mesh = std::sync::Arc::new(raw.placed(scale, at));
-    bay.solids[0].shape = Shape::Mesh { file: "x.stl".into(), scale, at, mesh };
-    let items = vec![Item::Solid(bay.solids[0].id.clone())];
+    bay.obstacles[0].shape = Shape::Mesh { file: "x.stl".into(), scale, at, mesh };
+    let items = vec![Item::Obstacle(bay.obstacles[0].id.clone())];
     let moved = done(&bay, &Command::Move { items: items.clone(), by: DVec3::Y });
-    let Shape::Mesh { at, mesh, .. } = &moved.solids[0].shape else { panic!("no mesh") };
+    let Shape::Mesh { at, mesh, .. } = &moved.obstacles[0].shape else { panic!("no mesh") };
     assert_eq!(*at, DVec3::new(1.0, 3.0, 3.0));
     assert_eq!(mesh.vertices, [*at, DVec3::new(26.4, 3.0, 3.0)]);
     let mirrored = Command::Mirror { items, copy: false };

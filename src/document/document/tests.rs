@@ -2,7 +2,7 @@ use glam::{DVec3, dvec3};
 use proptest::prelude::*;
 
 use super::*;
-use crate::model::{BenchRecord, Clamp, Corner, Duty, Port, Routing, Run, RunEnd, Via};
+use crate::model::{BenchRecord, Clamp, Corner, Port, Routing, Run, RunEnd, Service, Via};
 use crate::units::LengthUnit;
 
 fn port(id: &str, at: DVec3) -> Port {
@@ -12,7 +12,7 @@ fn port(id: &str, at: DVec3) -> Port {
         at,
         toward: DVec3::X,
         dash: Some(6),
-        body: None,
+        group: None,
         on: None,
         extra: vec![],
     }
@@ -36,19 +36,19 @@ fn bay() -> Bay {
         outside_mm: None,
         dry_fit_mm: None,
         bench: BenchRecord::default(),
-        duty: Duty::default(),
+        service: Service::default(),
         extra: vec![],
     };
     Bay {
         title: "Bench".into(),
         ports: vec![port("a", DVec3::ZERO), port("b", dvec3(300.0, 50.0, 0.0))],
-        options: vec![Routing { id: "one".into(), runs: vec![run], ..Routing::default() }],
+        routings: vec![Routing { id: "one".into(), runs: vec![run], ..Routing::default() }],
         ..Bay::default()
     }
 }
 
 fn move_via(via: usize, to: DVec3) -> Command {
-    Command::MoveVia { option: "one".into(), run: "feed".into(), via, to }
+    Command::MoveVia { routing: "one".into(), run: "feed".into(), via, to }
 }
 
 #[test]
@@ -64,7 +64,7 @@ fn a_drag_is_one_named_step() {
     assert_eq!(doc.undo(), Some("Move corner"));
     assert_eq!(**doc.bay(), bay());
     assert_eq!(doc.redo(), Some("Move corner"));
-    assert_eq!(doc.bay().options[0].runs[0].via[0].at(), dvec3(119.0, 5.0, 0.0));
+    assert_eq!(doc.bay().routings[0].runs[0].via[0].at(), dvec3(119.0, 5.0, 0.0));
 }
 
 #[test]
@@ -114,8 +114,8 @@ fn a_refused_command_changes_nothing() {
         (move_via(0, DVec3::NAN), CommandError::NotFinite),
         (Command::MovePort { port: "z".into(), to: DVec3::ZERO }, CommandError::NoPort("z".into())),
         (
-            Command::MoveVia { option: "two".into(), run: "feed".into(), via: 0, to: DVec3::ZERO },
-            CommandError::NoRun { option: "two".into(), run: "feed".into() },
+            Command::MoveVia { routing: "two".into(), run: "feed".into(), via: 0, to: DVec3::ZERO },
+            CommandError::NoRun { routing: "two".into(), run: "feed".into() },
         ),
     ];
     for (command, error) in refused {

@@ -2,7 +2,7 @@
 
 use std::path::{Component, Path, PathBuf};
 
-use crate::model::{Bay, Shape, UnderlayEntry};
+use crate::model::{BackgroundEntry, Bay, Shape};
 
 /// The folder of a bay file.
 pub fn folder_of(bay_file: &Path) -> &Path {
@@ -65,14 +65,14 @@ pub fn rebase(bay: &mut Bay, from: Option<&Path>, to: Option<&Path>) {
             *file = name_from(to, &resolve(from, file));
         }
     };
-    for solid in &mut bay.solids {
-        if let Shape::Mesh { file, .. } = &mut solid.shape {
+    for obstacle in &mut bay.obstacles {
+        if let Shape::Mesh { file, .. } = &mut obstacle.shape {
             renamed(file);
         }
     }
-    for entry in &mut bay.underlays {
-        if let UnderlayEntry::Known(underlay) = entry {
-            renamed(&mut underlay.file);
+    for entry in &mut bay.backgrounds {
+        if let BackgroundEntry::Known(background) = entry {
+            renamed(&mut background.file);
         }
     }
 }

@@ -5,7 +5,7 @@ use parry3d_f64::bounding_volume::Aabb;
 use parry3d_f64::partitioning::{Bvh, BvhBuildStrategy};
 
 use super::Tube;
-use super::solids::aabb;
+use super::obstacles::aabb;
 use crate::geom::{ChainNear, ReachFrom};
 use crate::units::EPS_MM;
 

@@ -1,33 +1,33 @@
-//! Clearance: how near hoses come to solids and to each other.
+//! Clearance: how near hoses come to obstacles and to each other.
 //!
 //! A hose is a [`Tube`]: a chain of straights and arcs, whichever route it is, with an outside
 //! diameter. **Gap**: surface to surface, the signed distance of the axis less half the outside
-//! diameter; negative where they cut into each other. **Keep-off**: the gap to keep. Where the
+//! diameter; negative where they cut into each other. **Minimum clearance**: the gap to keep. Where the
 //! outside diameter is not known the bore stands in, as everywhere, and `outside-not-known` says so.
 //!
 //! What counts:
-//! - A run that leaves a port `on` a solid has to be near that solid: it counts, for this run, only
-//!   from the first place, seen from that end, whose gap reaches the keep-off; if none does, from the
+//! - A run that leaves a port `on` an obstacle has to be near that obstacle: it counts, for this run, only
+//!   from the first place, seen from that end, whose gap reaches the minimum clearance; if none does, from the
 //!   socket's mouth on. So at both ends, each from its own. Cutting into it counts everywhere.
 //! - Two hoses whose ends sit on one port, or on neighbouring ports, have to be near each other there.
 //!   The last stretches of both, each as far as the first place whose gap to the other hose reaches
-//!   the hose gap (if none does, as far as the socket's mouth), are not held against each other; each
+//!   the hose clearance (if none does, as far as the socket's mouth), are not held against each other; each
 //!   counts against all the rest. *Neighbouring* are seats nearer to each other than two hoses side by
 //!   side that keep the gap: half of both diameters and the gap. On neighbouring ports cutting into
 //!   each other counts everywhere; on one port it cannot be helped.
 //! - A hose is not held against itself.
 
-mod against_solids;
+mod against_obstacles;
 mod hoses;
+mod obstacles;
 mod routing;
-mod solids;
 mod tube;
 
-pub use against_solids::{SolidNear, TubeClearance};
+pub use against_obstacles::{NearObstacle, TubeClearance};
 pub(in crate::engine) use hoses::KeptPairs;
 pub use hoses::{HosePair, hose_pairs};
+pub use obstacles::ClearanceIndex;
 pub use routing::RoutingClearance;
-pub use solids::ClearanceIndex;
 pub use tube::{Tube, TubeEnd};
 
 pub(super) use routing::{Kept, end};

@@ -1,4 +1,4 @@
-//! The hoses of one option against everything.
+//! The hoses of one routing against everything.
 
 use std::sync::Arc;
 
@@ -8,7 +8,7 @@ use crate::engine::solution::EndSolution;
 use crate::geom::Chain;
 use crate::model::{Bay, RunEnd};
 
-/// The clearances of one option, as drawn.
+/// The clearances of one routing, as drawn.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct RoutingClearance {
     /// One for each run; empty where a run could not be solved.
@@ -16,8 +16,8 @@ pub struct RoutingClearance {
     /// Hoses nearer to each other than the gap.
     pub pairs: Vec<HosePair>,
     /// The gap in force.
-    pub hose_gap_mm: f64,
-    /// Solids, by their places in the bay, whose mesh is not closed.
+    pub hose_clearance_mm: f64,
+    /// Obstacles, by their places in the bay, whose mesh is not closed.
     pub open_meshes: Vec<usize>,
 }
 
@@ -38,7 +38,7 @@ impl Kept {
         drawn: &Drawn<'_>,
         stays: &[bool],
     ) -> RoutingClearance {
-        let all = drawn.option.runs.iter().zip(drawn.runs).enumerate();
+        let all = drawn.routing.runs.iter().zip(drawn.runs).enumerate();
         let tubes: Vec<Option<Tube<'_>>> = all
             .map(|(place, (run, solved))| {
                 let solved = solved.as_ref().ok()?;
@@ -62,19 +62,19 @@ impl Kept {
         self.axes = tubes.iter().map(|tube| Some(Arc::clone(tube.as_ref()?.axis()))).collect();
         RoutingClearance {
             runs: self.runs.clone(),
-            pairs: self.pairs.follow(&tubes, drawn.hose_gap_mm, stays),
-            hose_gap_mm: drawn.hose_gap_mm,
+            pairs: self.pairs.follow(&tubes, drawn.hose_clearance_mm, stays),
+            hose_clearance_mm: drawn.hose_clearance_mm,
             open_meshes: index.open_meshes().collect(),
         }
     }
 }
 
 pub(in crate::engine) fn end<'a>(bay: &Bay, end: &'a RunEnd, solved: &EndSolution) -> TubeEnd<'a> {
-    let solid = bay.port(&end.port).and_then(|port| port.on.as_deref());
+    let obstacle = bay.port(&end.port).and_then(|port| port.on.as_deref());
     TubeEnd {
         port: &end.port,
         seat: solved.frame.seat,
         socket_mm: solved.end.socket_mm,
-        on: solid.and_then(|id| bay.solids.iter().position(|solid| solid.id == id)),
+        on: obstacle.and_then(|id| bay.obstacles.iter().position(|obstacle| obstacle.id == id)),
     }
 }

@@ -24,7 +24,7 @@ pub struct TubeEnd<'a> {
     pub seat: DVec3,
     /// Hose gripped in the socket.
     pub socket_mm: f64,
-    /// The solid that the port is screwed into, by its place among the solids.
+    /// The obstacle that the port is screwed into, by its place among the obstacles.
     pub on: Option<usize>,
 }
 

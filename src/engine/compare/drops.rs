@@ -2,14 +2,14 @@
 
 use crate::engine::RunSolution;
 use crate::engine::flow::{NoFlow, flow_of};
-use crate::model::catalogue::fluids::{NoFluid, fluid};
-use crate::model::{Bay, Duty, Run};
+use crate::model::catalogue::fluids::{NoFluid, known_fluid};
+use crate::model::{Bay, Run, Service};
 
-use super::{Found, OptionFigures};
+use super::{Found, RoutingFigures};
 
 const DROP_NOT_KNOWN: &str = "what its flow takes is not known";
 
-impl OptionFigures {
+impl RoutingFigures {
     /// The greatest pressure drop of those that are known, and the places of runs whose flow is given and
     /// whose drop is not known.
     pub fn drops(&self) -> (Option<(usize, f64)>, Vec<usize>) {
@@ -36,8 +36,8 @@ pub(super) fn drop_bar(bay: &Bay, run: &Run, solved: &RunSolution) -> Found<f64>
 }
 
 /// Whether there is a flow, and not in a line that this program does not size.
-pub(super) fn is_asked(duty: &Duty) -> bool {
+pub(super) fn is_asked(service: &Service) -> bool {
     let is_sized =
-        duty.medium.as_ref().is_none_or(|medium| fluid(medium) != Err(NoFluid::NotSized));
-    duty.flow_lpm.is_some() && is_sized
+        service.fluid.as_ref().is_none_or(|fluid| known_fluid(fluid) != Err(NoFluid::NotSized));
+    service.flow_lpm.is_some() && is_sized
 }

@@ -1,8 +1,8 @@
-//! The figures of one option.
+//! The figures of one routing.
 
-use crate::engine::clearance::SolidNear;
+use crate::engine::clearance::NearObstacle;
 use crate::engine::lay::{RunLay, needed_slacks};
-use crate::engine::motion::{NeededSlack, Poses, RunMotion};
+use crate::engine::motion::{NeededSlack, Positions, RunMotion};
 use crate::engine::{RoutingSolution, RunSolution, hose_kind};
 use crate::model::{Bay, Routing, Run, Side, Via, name_or};
 
@@ -10,9 +10,9 @@ use super::drops::{drop_bar, is_asked};
 use super::takes::{self, EndUse, HoseUse};
 use super::{Against, Found, Sum};
 
-/// Everything that options are compared by, but for what the checks find.
+/// Everything that routings are compared by, but for what the checks find.
 #[derive(Debug, Clone, PartialEq)]
-pub struct OptionFigures {
+pub struct RoutingFigures {
     /// Hose by construction and size.
     pub hoses: Vec<HoseUse>,
     /// Ends by kind, size and angle.
@@ -23,11 +23,11 @@ pub struct OptionFigures {
     pub hose_mm: Option<f64>,
     /// Hose and ends to be bought, in the bay file's own money.
     pub cost: Sum,
-    /// Whether no cutting plan could cost less.
+    /// Whether no cut list could cost less.
     pub is_cost_proven: bool,
     /// Hose and ends, dry, kg.
     pub mass_kg: Sum,
-    /// Whether bodies of the bay move.
+    /// Whether groups of the bay move.
     pub moves: bool,
     /// One for each run.
     pub runs: Vec<RunFigures>,
@@ -48,7 +48,7 @@ pub struct RunFigures {
     pub ends: [(String, f64); 2],
     /// Slack given, %.
     pub slack_pct: f64,
-    /// Whether its duty has a flow that this program sizes hoses for.
+    /// Whether its service has a flow that this program sizes hoses for.
     pub has_flow: bool,
     /// None where a reference of the run leads nowhere.
     pub answers: Option<RunAnswers>,
@@ -61,26 +61,26 @@ pub struct RunAnswers {
     pub cut_mm: f64,
     /// Tightest bend as drawn, against the hose's limit, both at the centre line.
     pub radius: Found<Against>,
-    /// The same as it lies.
-    pub lie_radius: Found<Against>,
-    /// The same as it lies in its worst pose, the neutral one among them.
-    pub pose_radius: Found<Against>,
-    /// Nearest to a solid as drawn, against the solid's keep-off.
+    /// The same as installed.
+    pub installed_radius: Found<Against>,
+    /// The same as installed in its worst position, the one as drawn among them.
+    pub position_radius: Found<Against>,
+    /// Nearest to an obstacle as drawn, against the obstacle's minimum clearance.
     pub gap: Found<Against>,
-    /// The same as it lies.
-    pub lie_gap: Found<Against>,
-    /// The same in its worst pose.
-    pub pose_gap: Found<Against>,
+    /// The same as installed.
+    pub installed_gap: Found<Against>,
+    /// The same in its worst position.
+    pub position_gap: Found<Against>,
     /// Longest stretch between held points, as drawn, and where it begins from cut end A.
     pub span: Option<(f64, f64)>,
     /// The most pressure that its flow takes, bar; nothing where no flow is given, or where its lines
     /// are not sized by this program.
     pub drop_bar: Found<f64>,
-    /// How much the slack lacks for every pose; none where its ends do not move.
+    /// How much the slack lacks for every position; none where its ends do not move.
     pub lack: Option<Lack>,
 }
 
-/// The slack that a hose needs for every pose against what it is given.
+/// The slack that a hose needs for every position against what it is given.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Lack {
     /// The least that will do, %; none where none will.
@@ -96,33 +96,33 @@ impl Lack {
     }
 }
 
-const LIE_NOT_FOUND: &str = "how it lies could not be worked out";
+const INSTALLED_NOT_FOUND: &str = "how it lies could not be worked out";
 const NOT_SOLVED: &str = "a hose could not be worked out";
 const NOT_ASKED: &str = "how it lies was not asked for";
 
-impl OptionFigures {
-    /// The figures of an option and its [whole solution](crate::engine::solve_whole). Takes as long as
+impl RoutingFigures {
+    /// The figures of a routing and its [whole solution](crate::engine::solve_whole). Takes as long as
     /// trying the slacks of every run that moves.
-    pub fn of(bay: &Bay, option: &Routing, solution: &RoutingSolution) -> Self {
-        let needed = needed_slacks(bay, option, solution);
-        let runs: Vec<RunFigures> = option
+    pub fn of(bay: &Bay, routing: &Routing, solution: &RoutingSolution) -> Self {
+        let needed = needed_slacks(bay, routing, solution);
+        let runs: Vec<RunFigures> = routing
             .runs
             .iter()
             .enumerate()
             .map(|(place, run)| run_figures(bay, run, solution, place, needed.get(place)))
             .collect();
         let cuts = runs.iter().map(|run| run.answers.as_ref().map(|answers| answers.cut_mm));
-        let (cost, is_cost_proven) = takes::cost(bay, option, solution);
-        let clamps = option.runs.iter().flat_map(|run| &run.via);
+        let (cost, is_cost_proven) = takes::cost(bay, routing, solution);
+        let clamps = routing.runs.iter().flat_map(|run| &run.via);
         Self {
-            hoses: takes::hoses(bay, option, solution),
-            ends: takes::ends(bay, option),
+            hoses: takes::hoses(bay, routing, solution),
+            ends: takes::ends(bay, routing),
             clamps: clamps.filter(|via| matches!(via, Via::Clamp(_))).count(),
             hose_mm: cuts.sum(),
             cost,
             is_cost_proven,
-            mass_kg: takes::mass_kg(bay, option, solution),
-            moves: Poses::count_of(bay) > 1,
+            mass_kg: takes::mass_kg(bay, routing, solution),
+            moves: Positions::count_of(bay) > 1,
             runs,
         }
     }
@@ -147,7 +147,7 @@ impl OptionFigures {
                 }
             }
         }
-        Found::from_option(worst.map(|(place, one)| (place, one.clone())))
+        Found::from_routing(worst.map(|(place, one)| (place, one.clone())))
     }
 
     /// The longest span: the run's place, its length, where it begins.
@@ -159,7 +159,7 @@ impl OptionFigures {
             let (length_mm, from_mm) = run.answers.as_ref()?.span?;
             Some((place, length_mm, from_mm))
         });
-        Found::from_option(spans.max_by(|a, b| a.1.total_cmp(&b.1)))
+        Found::from_routing(spans.max_by(|a, b| a.1.total_cmp(&b.1)))
     }
 
     /// The run whose slack lacks most; nothing where no end moves.
@@ -173,7 +173,7 @@ impl OptionFigures {
             .enumerate()
             .filter_map(|(place, run)| Some((place, run.answers.as_ref()?.lack?)));
         let key = |lack: Lack| lack.needed_pct.map_or(f64::INFINITY, |pct| pct - lack.given_pct);
-        Found::from_option(lacks.max_by(|a, b| key(a.1).total_cmp(&key(b.1))))
+        Found::from_routing(lacks.max_by(|a, b| key(a.1).total_cmp(&key(b.1))))
     }
 }
 
@@ -206,7 +206,7 @@ fn run_figures(
         dash: run.dash,
         ends: [end(Side::A), end(Side::B)],
         slack_pct: run.slack_in_force_pct(),
-        has_flow: is_asked(&run.duty),
+        has_flow: is_asked(&run.service),
         answers,
     }
 }
@@ -214,9 +214,9 @@ fn run_figures(
 /// What is known of one run.
 struct Asked<'a> {
     solved: &'a RunSolution,
-    gap: Option<SolidNear>,
+    gap: Option<NearObstacle>,
     lay: Option<&'a RunLay>,
-    motion: Option<(&'a RunMotion, &'a Poses)>,
+    motion: Option<(&'a RunMotion, &'a Positions)>,
 }
 
 impl Asked<'_> {
@@ -224,21 +224,22 @@ impl Asked<'_> {
         let solved = self.solved;
         let spans = solved.spans.iter().map(|span| (span.length_mm(), span.from_mm));
         let longest = spans.max_by(|a, b| a.0.total_cmp(&b.0));
-        let (pose_radius, pose_gap) = self.in_poses();
+        let (position_radius, position_gap) = self.in_positions();
         RunAnswers {
             cut_mm: solved.cut_length_mm,
-            radius: Found::from_option(self.drawn_radius()),
-            lie_radius: self
-                .lie()
-                .map(|lay| lay.lie.tightest)
+            radius: Found::from_routing(self.drawn_radius()),
+            installed_radius: self
+                .installed()
+                .map(|lay| lay.installed.tightest)
                 .and_then_some(|tight| self.radius_at(tight.radius_mm, tight.at_mm, tight.point)),
-            pose_radius,
-            gap: Found::from_option(self.gap).map(|near| gap(near, solved.on_bench_mm(near.at_mm))),
-            lie_gap: self
-                .lie()
+            position_radius,
+            gap: Found::from_routing(self.gap)
+                .map(|near| gap(near, solved.on_bench_mm(near.at_mm))),
+            installed_gap: self
+                .installed()
                 .map(|lay| lay.clearance.tightest)
                 .and_then_some(|near| gap(near, near.at_mm)),
-            pose_gap,
+            position_gap,
             drop_bar,
             span: longest.map(|(length, from)| (length, solved.on_bench_mm(from))),
             lack,
@@ -247,7 +248,7 @@ impl Asked<'_> {
 
     fn radius_at(&self, mm: f64, from_a_mm: f64, point: glam::DVec3) -> Against {
         let limit_mm = self.solved.radius_limit_mm;
-        Against { mm, limit_mm, from_a_mm, point, solid: None, pose: None }
+        Against { mm, limit_mm, from_a_mm, point, obstacle: None, position: None }
     }
 
     fn drawn_radius(&self) -> Option<Against> {
@@ -258,31 +259,33 @@ impl Asked<'_> {
     }
 
     /// How it lies, where that is known whole.
-    fn lie(&self) -> Found<&RunLay> {
+    fn installed(&self) -> Found<&RunLay> {
         match self.lay {
             None => Found::NotKnown(NOT_ASKED),
-            Some(lay) if !lay.lie.is_whole() => Found::NotKnown(LIE_NOT_FOUND),
+            Some(lay) if !lay.installed.is_whole() => Found::NotKnown(INSTALLED_NOT_FOUND),
             Some(lay) => Found::Known(lay),
         }
     }
 
-    /// Radius and gap in the worst pose.
-    fn in_poses(&self) -> (Found<Against>, Found<Against>) {
-        let Some((motion, poses)) = self.motion else {
+    /// Radius and gap in the worst position.
+    fn in_positions(&self) -> (Found<Against>, Found<Against>) {
+        let Some((motion, positions)) = self.motion else {
             return (Found::NotKnown(NOT_ASKED), Found::NotKnown(NOT_ASKED));
         };
-        if motion.poses.iter().any(|pose| !pose.is_whole) {
-            return (Found::NotKnown(LIE_NOT_FOUND), Found::NotKnown(LIE_NOT_FOUND));
+        if motion.positions.iter().any(|position| !position.is_whole) {
+            return (Found::NotKnown(INSTALLED_NOT_FOUND), Found::NotKnown(INSTALLED_NOT_FOUND));
         }
-        let named = |pose: usize| poses.all.get(pose).filter(|_| pose > 0).map(|p| p.name.clone());
-        let radius = motion.tightest().map(|(pose, tight)| Against {
-            pose: named(pose),
+        let named = |position: usize| {
+            positions.all.get(position).filter(|_| position > 0).map(|p| p.name.clone())
+        };
+        let radius = motion.tightest().map(|(position, tight)| Against {
+            position: named(position),
             ..self.radius_at(tight.radius_mm, tight.at_mm, tight.point)
         });
         let nearest = motion.nearest();
-        let near =
-            nearest.map(|(pose, near)| Against { pose: named(pose), ..gap(near, near.at_mm) });
-        (Found::from_option(radius), Found::from_option(near))
+        let near = nearest
+            .map(|(position, near)| Against { position: named(position), ..gap(near, near.at_mm) });
+        (Found::from_routing(radius), Found::from_routing(near))
     }
 }
 
@@ -297,13 +300,13 @@ impl<T> Found<Option<T>> {
     }
 }
 
-fn gap(near: SolidNear, from_a_mm: f64) -> Against {
+fn gap(near: NearObstacle, from_a_mm: f64) -> Against {
     Against {
         mm: near.gap_mm,
-        limit_mm: near.keep_off_mm,
+        limit_mm: near.min_clearance_mm,
         from_a_mm,
         point: near.on_axis,
-        solid: Some(near.solid),
-        pose: None,
+        obstacle: Some(near.obstacle),
+        position: None,
     }
 }

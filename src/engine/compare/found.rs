@@ -27,7 +27,7 @@ impl<T> Found<T> {
         matches!(self, Self::NotKnown(_))
     }
 
-    pub(super) fn from_option(value: Option<T>) -> Self {
+    pub(super) fn from_routing(value: Option<T>) -> Self {
         value.map_or(Self::Nothing, Self::Known)
     }
 
@@ -43,7 +43,7 @@ impl<T> Found<T> {
 /// A length against its limit, and where.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Against {
-    /// The radius or the gap; a gap is negative where hose and solid cut into each other.
+    /// The radius or the gap; a gap is negative where hose and obstacle cut into each other.
     pub mm: f64,
     /// What it is to be at least.
     pub limit_mm: f64,
@@ -51,10 +51,10 @@ pub struct Against {
     pub from_a_mm: f64,
     /// In the bay.
     pub point: DVec3,
-    /// The solid, by its place in the bay; none for a radius.
-    pub solid: Option<usize>,
-    /// The pose, where it is not the neutral one.
-    pub pose: Option<String>,
+    /// The obstacle, by its place in the bay; none for a radius.
+    pub obstacle: Option<usize>,
+    /// The position, where it is not the one as drawn.
+    pub position: Option<String>,
 }
 
 impl Against {

@@ -1,4 +1,4 @@
-//! The figures by which options of a bay are compared: what each takes, costs and weighs, and how near
+//! The figures by which routings of a bay are compared: what each takes, costs and weighs, and how near
 //! its hoses come to their limits. What is better is told by [`crate::export::compare`].
 //!
 //! A figure that is not known is [`Found::NotKnown`] or a part of [`Sum::missing`], never nought.
@@ -9,7 +9,7 @@ mod found;
 mod sum;
 mod takes;
 
-pub use figures::{Lack, OptionFigures, RunAnswers, RunFigures};
+pub use figures::{Lack, RoutingFigures, RunAnswers, RunFigures};
 pub use found::{Against, Found};
 pub use sum::{Difference, Part, Sum};
 pub use takes::{EndUse, HoseUse};

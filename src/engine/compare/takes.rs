@@ -1,6 +1,6 @@
-//! What an option takes: hose, ends, and what of it costs and weighs how much.
+//! What a routing takes: hose, ends, and what of it costs and weighs how much.
 
-use crate::engine::cutting::{Amount, CuttingPlan, Group, Line, Proof, ShoppingList};
+use crate::engine::cutting::{Amount, CutList, Group, Line, Proof, ShoppingList};
 use crate::engine::{RoutingSolution, end_kind, hose_kind};
 use crate::model::{Bay, Routing, Run, Side, name_or};
 
@@ -33,9 +33,9 @@ pub struct EndUse {
 }
 
 /// Hose by construction and size, in the order in which the runs first need it.
-pub(super) fn hoses(bay: &Bay, option: &Routing, solution: &RoutingSolution) -> Vec<HoseUse> {
+pub(super) fn hoses(bay: &Bay, routing: &Routing, solution: &RoutingSolution) -> Vec<HoseUse> {
     let mut uses: Vec<HoseUse> = Vec::new();
-    for (place, run) in option.runs.iter().enumerate() {
+    for (place, run) in routing.runs.iter().enumerate() {
         let construction = construction(bay, run);
         let cut = solution.run(place).map(|run| run.cut_length_mm);
         let alike =
@@ -64,9 +64,9 @@ pub(super) fn end_name(bay: &Bay, run: &Run, side: Side) -> String {
 }
 
 /// Ends by kind, size and angle: by name, then size, then angle.
-pub(super) fn ends(bay: &Bay, option: &Routing) -> Vec<EndUse> {
+pub(super) fn ends(bay: &Bay, routing: &Routing) -> Vec<EndUse> {
     let mut uses: Vec<EndUse> = Vec::new();
-    for run in &option.runs {
+    for run in &routing.runs {
         for side in [Side::A, Side::B] {
             let name = end_name(bay, run, side);
             let (dash, angle_deg) = (run.dash, run.end(side).angle_deg);
@@ -85,13 +85,13 @@ pub(super) fn ends(bay: &Bay, option: &Routing) -> Vec<EndUse> {
     uses
 }
 
-/// The hose and the ends that are to be bought, from cutting plan and shopping list, and whether the
-/// plan is proven the cheapest. Plugs are left out, and clamps where the bay tells of none. What
+/// The hose and the ends that are to be bought, from cut list and shopping list, and whether the
+/// cut list is proven the cheapest. Plugs are left out, and clamps where the bay tells of none. What
 /// cannot be cut from anything there is, is a part whose price is not known.
-pub(super) fn cost(bay: &Bay, option: &Routing, solution: &RoutingSolution) -> (Sum, bool) {
-    let plan =
-        CuttingPlan::new(bay, option, solution, crate::engine::cutting::Allowances::default());
-    let list = ShoppingList::new(bay, option, solution, &plan);
+pub(super) fn cost(bay: &Bay, routing: &Routing, solution: &RoutingSolution) -> (Sum, bool) {
+    let cut_list =
+        CutList::new(bay, routing, solution, crate::engine::cutting::Allowances::default());
+    let list = ShoppingList::new(bay, routing, solution, &cut_list);
     let mut sum = Sum::default();
     let counts = |group| match group {
         Group::Hose | Group::End => true,
@@ -103,7 +103,7 @@ pub(super) fn cost(bay: &Bay, option: &Routing, solution: &RoutingSolution) -> (
         let (what, (amount, each)) = (what_of(line), priced(line));
         sum.add(&what, amount, each);
     }
-    for kind in &plan.kinds {
+    for kind in &cut_list.kinds {
         for uncut in &kind.uncut {
             let length_mm = kind.pieces.get(uncut.piece).map_or(0.0, |piece| piece.cut_mm);
             sum.add(
@@ -113,10 +113,10 @@ pub(super) fn cost(bay: &Bay, option: &Routing, solution: &RoutingSolution) -> (
             );
         }
     }
-    for run in &plan.left_out {
+    for run in &cut_list.left_out {
         sum.add(&format!("the hose of {run}, which could not be worked out"), 1.0, None);
     }
-    (sum, plan.kinds.iter().all(|kind| kind.proof == Proof::Best))
+    (sum, cut_list.kinds.iter().all(|kind| kind.proof == Proof::Best))
 }
 
 /// How much of a line, and what each costs.
@@ -150,9 +150,9 @@ fn what_of(line: &Line) -> String {
 }
 
 /// Hose and ends, kg: dry, without what the hose carries, clamps and sleeves.
-pub(super) fn mass_kg(bay: &Bay, option: &Routing, solution: &RoutingSolution) -> Sum {
+pub(super) fn mass_kg(bay: &Bay, routing: &Routing, solution: &RoutingSolution) -> Sum {
     let mut sum = Sum::default();
-    for (place, run) in option.runs.iter().enumerate() {
+    for (place, run) in routing.runs.iter().enumerate() {
         let kind = hose_kind(bay, &run.hose);
         let name = sized(kind.map_or(&run.hose, |kind| name_or(&kind.name, &run.hose)), run.dash);
         match solution.run(place) {

@@ -1,9 +1,9 @@
-//! The shopping list of an option: a finished value that every output is made from.
+//! The shopping list of a routing: a finished value that every output is made from.
 
 use crate::engine::{RoutingSolution, end_kind};
 use crate::model::{Bay, Routing, Side, Via};
 
-use super::plan::{CuttingPlan, KindPlan};
+use super::cut_list::{CutList, KindCuts};
 use super::spare::end_price;
 
 /// Plugs for the leak test, for each size of end: one for each end of a hose (common practice).
@@ -101,17 +101,17 @@ impl Line {
 }
 
 impl ShoppingList {
-    /// The list for an option, its solution and its plan.
+    /// The list for a routing, its solution and its cut list.
     pub fn new(
         bay: &Bay,
-        option: &Routing,
+        routing: &Routing,
         solution: &RoutingSolution,
-        plan: &CuttingPlan,
+        cut_list: &CutList,
     ) -> Self {
-        let mut lines: Vec<Line> = plan.kinds.iter().flat_map(hose).collect();
-        lines.extend(ends(bay, option));
-        lines.extend(clamps(bay, option, solution));
-        lines.extend(plugs(option));
+        let mut lines: Vec<Line> = cut_list.kinds.iter().flat_map(hose).collect();
+        lines.extend(ends(bay, routing));
+        lines.extend(clamps(bay, routing, solution));
+        lines.extend(plugs(routing));
         let mut total = Total::default();
         for line in &lines {
             match line.price() {
@@ -138,7 +138,7 @@ fn line(group: Group, amount: Amount) -> Line {
     }
 }
 
-fn hose(kind: &KindPlan) -> Vec<Line> {
+fn hose(kind: &KindCuts) -> Vec<Line> {
     let of_kind = |line: Line| Line {
         id: kind.hose.clone(),
         name: kind.name.clone(),
@@ -178,9 +178,9 @@ fn count(lines: &mut Vec<Line>, one: Line) {
     }
 }
 
-fn ends(bay: &Bay, option: &Routing) -> Vec<Line> {
+fn ends(bay: &Bay, routing: &Routing) -> Vec<Line> {
     let mut lines = Vec::new();
-    for run in &option.runs {
+    for run in &routing.runs {
         for side in [Side::A, Side::B] {
             let end = run.end(side);
             let id = end.end.clone().unwrap_or_default();
@@ -209,9 +209,9 @@ fn ends(bay: &Bay, option: &Routing) -> Vec<Line> {
     lines
 }
 
-fn clamps(bay: &Bay, option: &Routing, solution: &RoutingSolution) -> Vec<Line> {
+fn clamps(bay: &Bay, routing: &Routing, solution: &RoutingSolution) -> Vec<Line> {
     let mut lines = Vec::new();
-    for (i, run) in option.runs.iter().enumerate() {
+    for (i, run) in routing.runs.iter().enumerate() {
         let hose = solution.run(i).map(|run| &run.hose).filter(|hose| hose.outside_is_known);
         // To a tenth of a millimetre: no clamp is made to less.
         let outside_mm = hose.map(|hose| (hose.outside_mm * 10.0).round() / 10.0);
@@ -232,8 +232,8 @@ fn clamps(bay: &Bay, option: &Routing, solution: &RoutingSolution) -> Vec<Line> 
     lines
 }
 
-fn plugs(option: &Routing) -> Vec<Line> {
-    let mut dashes: Vec<u32> = option.runs.iter().map(|run| run.dash).collect();
+fn plugs(routing: &Routing) -> Vec<Line> {
+    let mut dashes: Vec<u32> = routing.runs.iter().map(|run| run.dash).collect();
     dashes.sort_unstable();
     dashes.dedup();
     let plug = |dash| Line {

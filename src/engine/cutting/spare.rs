@@ -3,12 +3,12 @@
 use crate::engine::end_kind;
 use crate::model::{Bay, Routing, Run, Side};
 
+use super::cut_list::{CutList, KindCuts, Piece};
 use super::optimum::{self, ByMetre, Problem, StockLength};
-use super::plan::{CuttingPlan, KindPlan, Piece};
 use super::shopping::Total;
 use super::stock::Supply;
 
-/// What remakes would add to a plan as it stands. Asked for by itself: it takes as long as the plan did.
+/// What remakes would add to a cut list as it stands. Asked for by itself: it takes as long as the cut list did.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Remakes {
     /// Of each hose by itself.
@@ -18,14 +18,14 @@ pub struct Remakes {
 }
 
 impl Remakes {
-    /// The remakes of an option's hoses, cut by this plan.
-    pub fn new(bay: &Bay, option: &Routing, plan: &CuttingPlan) -> Self {
-        let spares = spares(bay, option, plan);
-        Self { of_all: remake_of_all(plan, &spares), spares }
+    /// The remakes of a routing's hoses, cut by this cut list.
+    pub fn new(bay: &Bay, routing: &Routing, cut_list: &CutList) -> Self {
+        let spares = spares(bay, routing, cut_list);
+        Self { of_all: remake_of_all(cut_list, &spares), spares }
     }
 }
 
-/// What one remake of one hose would add to the plan as it stands.
+/// What one remake of one hose would add to the cut list as it stands.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Spare {
     /// Id of the run.
@@ -41,14 +41,14 @@ pub struct Spare {
 /// Where the hose of a remake would come from: the cheapest of what there is.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum SpareHose {
-    /// From what is left of a length that the plan cuts into; nothing to buy.
+    /// From what is left of a length that the cut list cuts into; nothing to buy.
     Leftover {
-        /// Its place in [`KindPlan::bars`].
+        /// Its place in [`KindCuts::bars`].
         bar: usize,
     },
     /// From one length more.
     Length {
-        /// Its place in [`KindPlan::stock`].
+        /// Its place in [`KindCuts::stock`].
         stock: usize,
         /// Its price; none where that is not known.
         price: Option<f64>,
@@ -75,11 +75,11 @@ impl SpareHose {
     }
 }
 
-/// What making every hose once more would add to the plan as it stands, all of them together: no
+/// What making every hose once more would add to the cut list as it stands, all of them together: no
 /// leftover is used twice.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct RemakeOfAll {
-    /// What hose costs, beside what the plan leaves over; kinds with a price that is not known are
+    /// What hose costs, beside what the cut list leaves over; kinds with a price that is not known are
     /// counted, not summed.
     pub hose: Total,
     /// Whether no hose for it costs less.
@@ -90,15 +90,15 @@ pub struct RemakeOfAll {
     pub ends: Total,
 }
 
-/// The remake of all hoses of the plan.
-fn remake_of_all(plan: &CuttingPlan, spares: &[Spare]) -> RemakeOfAll {
+/// The remake of all hoses of the cut list.
+fn remake_of_all(cut_list: &CutList, spares: &[Spare]) -> RemakeOfAll {
     let mut all = RemakeOfAll {
         hose: Total::default(),
         hose_is_proven: true,
         not_to_be_had: 0,
         ends: Total::default(),
     };
-    for kind in &plan.kinds {
+    for kind in &cut_list.kinds {
         let answer = optimum::solve(&once_more(kind));
         all.hose.known += answer.money();
         all.hose.unknown_lines += usize::from(answer.unpriced_mm() > 0.0);
@@ -114,8 +114,8 @@ fn remake_of_all(plan: &CuttingPlan, spares: &[Spare]) -> RemakeOfAll {
     all
 }
 
-/// All pieces of a kind again, from what the plan leaves of its lengths and from those not used.
-fn once_more(kind: &KindPlan) -> Problem {
+/// All pieces of a kind again, from what the cut list leaves of its lengths and from those not used.
+fn once_more(kind: &KindCuts) -> Problem {
     let used = |stock: usize| kind.bars.iter().filter(|bar| bar.stock == stock).count() as u32;
     let leftovers = kind.bars.iter().filter(|bar| bar.left_mm > 0.0);
     let leftovers = leftovers.map(|bar| StockLength {
@@ -140,11 +140,11 @@ fn once_more(kind: &KindPlan) -> Problem {
     }
 }
 
-/// One for each piece of the plan, each looked at by itself.
-fn spares(bay: &Bay, option: &Routing, plan: &CuttingPlan) -> Vec<Spare> {
-    let pieces = plan.kinds.iter().flat_map(|kind| kind.pieces.iter().map(move |p| (kind, p)));
-    let spare = |(kind, piece): (&KindPlan, &Piece)| {
-        let run = option.runs.iter().find(|run| run.id == piece.run)?;
+/// One for each piece of the cut list, each looked at by itself.
+fn spares(bay: &Bay, routing: &Routing, cut_list: &CutList) -> Vec<Spare> {
+    let pieces = cut_list.kinds.iter().flat_map(|kind| kind.pieces.iter().map(move |p| (kind, p)));
+    let spare = |(kind, piece): (&KindCuts, &Piece)| {
+        let run = routing.runs.iter().find(|run| run.id == piece.run)?;
         Some(Spare {
             run: piece.run.clone(),
             name: piece.name.clone(),
@@ -155,7 +155,7 @@ fn spares(bay: &Bay, option: &Routing, plan: &CuttingPlan) -> Vec<Spare> {
     pieces.filter_map(spare).collect()
 }
 
-fn hose(kind: &KindPlan, piece: &Piece) -> SpareHose {
+fn hose(kind: &KindCuts, piece: &Piece) -> SpareHose {
     let takes = kind.takes_mm(piece);
     let reaches = |mm: f64| takes <= mm + crate::units::EPS_MM;
     let mut leftovers: Vec<usize> =

@@ -1,4 +1,4 @@
-//! What the bay file's `stock.lengths` and prices mean for a plan.
+//! What the bay file's `stock.lengths` and prices mean for a cut list.
 
 use crate::model::{Bay, HoseSize};
 

@@ -1,11 +1,11 @@
-//! What the flow of a run's duty takes.
+//! What the flow of a run's service takes.
 
 use std::sync::Arc;
 
 use crate::engine::{Missing, RunSolution, hose_of};
-use crate::model::catalogue::fluids::{Fluid, Known, NoFluid, fluid};
+use crate::model::catalogue::fluids::{Known, KnownFluid, NoFluid, known_fluid};
 use crate::model::catalogue::roughness::roughness_mm;
-use crate::model::{Bay, Duty, Mark, Medium, Run, Source};
+use crate::model::{Bay, Fluid, Mark, Run, Service, Source};
 
 use super::Regime;
 use super::liquid::{Liquid, liquid_at};
@@ -14,32 +14,32 @@ use super::pipe::{LEAST_BEND, Loss, Pipe, PipeBend};
 /// Why the pressure drop of a run is not known.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum NoFlow {
-    /// The duty has no flow.
+    /// The service has no flow.
     #[error("no flow is given")]
     FlowNotGiven,
-    /// The duty has no medium, nor a fluid of the builder's own.
+    /// The service has no fluid, nor a fluid of the builder's own.
     #[error("what it carries is not given")]
-    MediumNotGiven,
-    /// The duty has no temperature.
+    FluidNotGiven,
+    /// The service has no temperature.
     #[error("its temperature is not given")]
     TemperatureNotGiven,
-    /// A medium without figures.
-    #[error("no density and viscosity of {medium} are listed: give those of yours")]
+    /// A fluid without figures.
+    #[error("no density and viscosity of {fluid} are listed: give those of yours")]
     NotListed {
         /// The user's word.
-        medium: String,
+        fluid: String,
     },
     /// Air or vacuum.
-    #[error("{medium} changes its density on the way, which is not reckoned with")]
+    #[error("{fluid} changes its density on the way, which is not reckoned with")]
     Compressible {
         /// Its word.
-        medium: String,
+        fluid: String,
     },
     /// Brake fluid or refrigerant.
-    #[error("lines of {medium} are not sized here")]
+    #[error("lines of {fluid} are not sized here")]
     NotSized {
         /// Its word.
-        medium: String,
+        fluid: String,
     },
     /// Outside the figures of the fluid.
     #[error(
@@ -49,7 +49,7 @@ pub enum NoFlow {
     OutOfRange {
         /// What the fluid is.
         fluid: &'static str,
-        /// The duty's temperature.
+        /// The service's temperature.
         celsius: f64,
         /// Coldest.
         from_c: f64,
@@ -103,7 +103,7 @@ impl FluidUsed {
 /// What the flow of a run takes.
 #[derive(Debug, Clone, PartialEq)]
 pub struct RunFlow {
-    /// The flow of the duty.
+    /// The flow of the service.
     pub flow_lpm: f64,
     /// What flows.
     pub fluid: FluidUsed,
@@ -169,19 +169,19 @@ pub fn flow_in_run(
     run: &Run,
     solved: &Result<Arc<RunSolution>, Missing>,
 ) -> Result<RunFlow, NoFlow> {
-    if run.duty.flow_lpm.is_none() {
+    if run.service.flow_lpm.is_none() {
         return Err(NoFlow::FlowNotGiven);
     }
     flow_of(bay, run, solved.as_ref().map_err(Clone::clone)?)
 }
 
-/// What the flow of a run's duty takes over the cut length and the drawn bends.
+/// What the flow of a run's service takes over the cut length and the drawn bends.
 ///
 /// # Errors
 /// [`NoFlow`], with the reason.
 pub fn flow_of(bay: &Bay, run: &Run, solved: &RunSolution) -> Result<RunFlow, NoFlow> {
-    let flow_lpm = run.duty.flow_lpm.ok_or(NoFlow::FlowNotGiven)?;
-    let (used, listed) = used(&run.duty)?;
+    let flow_lpm = run.service.flow_lpm.ok_or(NoFlow::FlowNotGiven)?;
+    let (used, listed) = used(&run.service)?;
     let (kind, size) = hose_of(bay, run)?;
     let bore_mm = size.bore_mm.filter(|bore| *bore > 0.0).ok_or(NoFlow::BoreNotKnown)?;
     let (roughness_mm, roughness_source) = roughness_mm(kind).ok_or(NoFlow::RoughnessNotKnown)?;
@@ -192,7 +192,7 @@ pub fn flow_of(bay: &Bay, run: &Run, solved: &RunSolution) -> Result<RunFlow, No
         .viscosity_mm2_s
         .map(|viscosity_mm2_s| Liquid { density_kg_m3: used.density_kg_m3, viscosity_mm2_s });
     let (least_pa, loss) = extremes(&pipe, liquids, flow_lpm).ok_or(NoFlow::BeyondReckoning)?;
-    let cold_start = listed.and_then(|listed| cold_start(&pipe, &listed, &run.duty));
+    let cold_start = listed.and_then(|listed| cold_start(&pipe, &listed, &run.service));
     Ok(RunFlow {
         flow_lpm,
         fluid: used,
@@ -206,13 +206,13 @@ pub fn flow_of(bay: &Bay, run: &Run, solved: &RunSolution) -> Result<RunFlow, No
     })
 }
 
-/// What flows: the builder's own figures where he gives both, else what is listed of the medium.
-fn used(duty: &Duty) -> Result<(FluidUsed, Option<Fluid>), NoFlow> {
-    let word = || duty.medium.as_ref().map_or("", Medium::word).to_owned();
-    let own = duty.density_kg_m3.zip(duty.viscosity_mm2_s);
-    let fluid = match (duty.medium.as_ref().map(fluid), own) {
+/// What flows: the builder's own figures where he gives both, else what is listed of the fluid.
+fn used(service: &Service) -> Result<(FluidUsed, Option<KnownFluid>), NoFlow> {
+    let word = || service.fluid.as_ref().map_or("", Fluid::word).to_owned();
+    let own = service.density_kg_m3.zip(service.viscosity_mm2_s);
+    let fluid = match (service.fluid.as_ref().map(known_fluid), own) {
         (Some(Err(NoFluid::NotSized)), _) => {
-            return Err(NoFlow::NotSized { medium: word().replace('-', " ") });
+            return Err(NoFlow::NotSized { fluid: word().replace('-', " ") });
         }
         (_, Some((density_kg_m3, viscosity))) => {
             let own = FluidUsed {
@@ -226,12 +226,12 @@ fn used(duty: &Duty) -> Result<(FluidUsed, Option<Fluid>), NoFlow> {
         }
         (Some(Ok(fluid)), None) => fluid,
         (Some(Err(NoFluid::Compressible)), None) => {
-            return Err(NoFlow::Compressible { medium: word() });
+            return Err(NoFlow::Compressible { fluid: word() });
         }
-        (Some(Err(NoFluid::NotListed)), None) => return Err(NoFlow::NotListed { medium: word() }),
-        (None, None) => return Err(NoFlow::MediumNotGiven),
+        (Some(Err(NoFluid::NotListed)), None) => return Err(NoFlow::NotListed { fluid: word() }),
+        (None, None) => return Err(NoFlow::FluidNotGiven),
     };
-    let celsius = duty.temperature_c.ok_or(NoFlow::TemperatureNotGiven)?;
+    let celsius = service.temperature_c.ok_or(NoFlow::TemperatureNotGiven)?;
     let [from_c, to_c] = fluid.known.range_c();
     let [thin, thick] = liquid_at(&fluid.known, celsius).ok_or(NoFlow::OutOfRange {
         fluid: fluid.name,
@@ -284,10 +284,11 @@ fn extremes(pipe: &Pipe<'_>, [thin, thick]: [Liquid; 2], flow_lpm: f64) -> Optio
 }
 
 /// The same flow at a cold start, where the fluid is an oil that is warmer in service.
-fn cold_start(pipe: &Pipe<'_>, fluid: &Fluid, duty: &Duty) -> Option<ColdStart> {
+fn cold_start(pipe: &Pipe<'_>, fluid: &KnownFluid, service: &Service) -> Option<ColdStart> {
     let Known::Oils(oils) = &fluid.known else { return None };
-    let celsius = oils.cold_start_c.filter(|cold| duty.temperature_c.is_some_and(|c| c > *cold))?;
+    let celsius =
+        oils.cold_start_c.filter(|cold| service.temperature_c.is_some_and(|c| c > *cold))?;
     let liquids = liquid_at(&fluid.known, celsius)?;
-    let (_, loss) = extremes(pipe, liquids, duty.flow_lpm?)?;
+    let (_, loss) = extremes(pipe, liquids, service.flow_lpm?)?;
     Some(ColdStart { celsius, loss })
 }

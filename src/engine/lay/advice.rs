@@ -1,12 +1,12 @@
 //! What other cut lengths would do: which will do, what an inch changes, and the least slack for every
-//! pose. It takes longer than a frame, and is worked out when it is asked for.
+//! position. It takes longer than a frame, and is worked out when it is asked for.
 
 use rayon::prelude::*;
 
 use super::routing::ends_of;
 use crate::engine::clearance::{ClearanceIndex, TubeEnd};
-use crate::engine::lie::{
-    Holds, InchEffect, LengthRange, LieSolver, RangeScan, Sketch, inch_effect, ranges,
+use crate::engine::installed::{
+    Holds, InchEffect, InstalledSolver, LengthRange, RangeScan, Sketch, inch_effect, ranges,
 };
 use crate::engine::motion::{NeededSlack, needed_slack};
 use crate::engine::{RoutingSolution, RunSolution};
@@ -19,75 +19,75 @@ pub const MOST_SLACK_PCT: f64 = 25.0;
 /// About the cut length of one hose.
 #[derive(Debug, Clone, PartialEq)]
 pub struct LengthAdvice {
-    /// Cut lengths whose lie, in the neutral pose, keeps the radius limit and the distances to solids.
+    /// Cut lengths whose installed shape, in the position as drawn, keeps the radius limit and the distances to obstacles.
     pub ranges: Vec<LengthRange>,
     /// What lengths were looked at: from the shortest that reaches under pressure.
     pub looked_at: RangeScan,
     /// What one inch less or more does to the tightest radius.
     pub inch: InchEffect,
-    /// The least slack for every pose; none where the ends do not move.
+    /// The least slack for every position; none where the ends do not move.
     pub needed: Option<NeededSlack>,
 }
 
-/// Advice on every run of an option that was solved [whole](crate::engine::solve_whole), side by side;
-/// none where a run has no lie.
+/// Advice on every run of a routing that was solved [whole](crate::engine::solve_whole), side by side;
+/// none where a run has no installed shape.
 pub fn advise(
     bay: &Bay,
-    option: &Routing,
+    routing: &Routing,
     solution: &RoutingSolution,
 ) -> Vec<Option<LengthAdvice>> {
-    let index = ClearanceIndex::new(&bay.solids);
-    let places = 0..option.runs.len();
-    places.into_par_iter().map(|place| of_run(&index, bay, option, solution, place)).collect()
+    let index = ClearanceIndex::new(&bay.obstacles);
+    let places = 0..routing.runs.len();
+    places.into_par_iter().map(|place| of_run(&index, bay, routing, solution, place)).collect()
 }
 
-/// The least slack for every pose, for every run of an option that was solved
-/// [whole](crate::engine::solve_whole), side by side; none where its ends do not move or it has no lie.
+/// The least slack for every position, for every run of a routing that was solved
+/// [whole](crate::engine::solve_whole), side by side; none where its ends do not move or it has no installed shape.
 pub fn needed_slacks(
     bay: &Bay,
-    option: &Routing,
+    routing: &Routing,
     solution: &RoutingSolution,
 ) -> Vec<Option<NeededSlack>> {
-    let index = ClearanceIndex::new(&bay.solids);
-    let places = 0..option.runs.len();
-    places.into_par_iter().map(|place| needed(&index, bay, option, solution, place)).collect()
+    let index = ClearanceIndex::new(&bay.obstacles);
+    let places = 0..routing.runs.len();
+    places.into_par_iter().map(|place| needed(&index, bay, routing, solution, place)).collect()
 }
 
 fn needed(
     index: &ClearanceIndex,
     bay: &Bay,
-    option: &Routing,
+    routing: &Routing,
     solution: &RoutingSolution,
     place: usize,
 ) -> Option<NeededSlack> {
-    let (run, solved) = (option.runs.get(place)?, solution.run(place)?);
+    let (run, solved) = (routing.runs.get(place)?, solution.run(place)?);
     let lay = solution.lay_of(place)?;
-    let (_, poses) = solution.motion_of(place).filter(|(motion, _)| motion.rides)?;
-    Some(needed_slack(index, bay, run, solved, lay, poses))
+    let (_, positions) = solution.motion_of(place).filter(|(motion, _)| motion.rides)?;
+    Some(needed_slack(index, bay, run, solved, lay, positions))
 }
 
 /// Advice on the run in one place.
 pub fn advise_run(
     bay: &Bay,
-    option: &Routing,
+    routing: &Routing,
     solution: &RoutingSolution,
     place: usize,
 ) -> Option<LengthAdvice> {
-    of_run(&ClearanceIndex::new(&bay.solids), bay, option, solution, place)
+    of_run(&ClearanceIndex::new(&bay.obstacles), bay, routing, solution, place)
 }
 
 fn of_run(
     index: &ClearanceIndex,
     bay: &Bay,
-    option: &Routing,
+    routing: &Routing,
     solution: &RoutingSolution,
     place: usize,
 ) -> Option<LengthAdvice> {
-    let run = option.runs.get(place)?;
+    let run = routing.runs.get(place)?;
     let solved = solution.run(place)?;
     solution.lay_of(place)?;
-    let needed = needed(index, bay, option, solution, place);
-    let mut solver = LieSolver::default();
+    let needed = needed(index, bay, routing, solution, place);
+    let mut solver = InstalledSolver::default();
     let looked_at = scan(solved);
     let (holds, ends) = (Holds::neutral(solved), ends_of(bay, run, solved));
     let found = ranges(looked_at, |cut| margin(&mut solver, index, solved, &holds, ends, cut));
@@ -104,7 +104,7 @@ fn scan(run: &RunSolution) -> RangeScan {
 
 /// How far a cut length is from not doing, mm; negative where it does not.
 fn margin(
-    solver: &mut LieSolver,
+    solver: &mut InstalledSolver,
     index: &ClearanceIndex,
     run: &RunSolution,
     holds: &Holds,
@@ -115,14 +115,14 @@ fn margin(
     if index.is_empty() {
         return solver.min_radius_at(run, cut_mm).map(|radius_mm| radius_mm - least_mm);
     }
-    let lie = match solver.sketch_at(run, cut_mm, holds, least_mm) {
+    let installed = match solver.sketch_at(run, cut_mm, holds, least_mm) {
         Sketch::NotSolved => return None,
         // A radius too tight is answer enough.
         Sketch::TooTight(radius_mm) => return Some(radius_mm - least_mm),
-        Sketch::Lie(lie) => lie,
+        Sketch::Installed(installed) => installed,
     };
-    let radius = lie.min_radius_mm().unwrap_or(f64::INFINITY) - least_mm;
-    let nearest = index.tube(&lie.tube(run, ends)).tightest;
+    let radius = installed.min_radius_mm().unwrap_or(f64::INFINITY) - least_mm;
+    let nearest = index.tube(&installed.tube(run, ends)).tightest;
     let spare = nearest.map_or(f64::INFINITY, |near| near.spare_mm());
     Some(radius.min(spare + EPS_MM))
 }

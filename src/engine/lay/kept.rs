@@ -30,7 +30,7 @@ impl Kept {
         let was = |place: usize| self.runs.get(place).is_some_and(Option::is_some);
         let stays: Vec<bool> =
             stays.iter().enumerate().map(|(place, stays)| *stays && was(place)).collect();
-        let pairs = self.pairs.follow(&tubes(drawn, &runs), drawn.hose_gap_mm, &stays);
+        let pairs = self.pairs.follow(&tubes(drawn, &runs), drawn.hose_clearance_mm, &stays);
         self.runs.clone_from(&runs);
         let is_asked = depth >= Depth::Motion;
         let motion = is_asked.then(|| motion::of_routing(index, drawn, &runs, &pairs));

@@ -48,7 +48,7 @@ pub fn stored_air_energy_j(bore_mm: f64, length_mm: f64, gauge: Pressure) -> f64
 }
 
 /// Energy of the water pressed together in a hose of this bore and length at a gauge pressure, J:
-/// `E = p² V / 2K`, the work of pressing an elastic body. What the hose itself stretches is not in it.
+/// `E = p² V / 2K`, the work of pressing an elastic group. What the hose itself stretches is not in it.
 pub fn stored_water_energy_j(bore_mm: f64, length_mm: f64, gauge: Pressure) -> f64 {
     let bore_m = bore_mm / 1000.0;
     let volume_m3 = std::f64::consts::FRAC_PI_4 * bore_m * bore_m * length_mm / 1000.0;

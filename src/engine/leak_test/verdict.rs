@@ -2,7 +2,7 @@
 
 use super::{ATMOSPHERE_PA, proof_pressure};
 use crate::engine::hose_of;
-use crate::model::{Bay, Duty, HoseSize, LeakTest, Medium, Run, TestMethod, TestResult};
+use crate::model::{Bay, Fluid, HoseSize, LeakTest, Run, Service, TestMethod, TestResult};
 use crate::units::Pressure;
 
 /// The air test of the nearest published one: 100 ± 5 psi for at least 60 s.
@@ -104,7 +104,7 @@ pub struct TestVerdict {
     pub is_corrected: bool,
 }
 
-/// The pressure to test a hose of this duty and size at: proof with liquid, or the hose's own proof
+/// The pressure to test a hose of this service and size at: proof with liquid, or the hose's own proof
 /// pressure where that is lower; with air, which stores far more, the published low one whatever the
 /// hose works at.
 ///
@@ -112,15 +112,15 @@ pub struct TestVerdict {
 /// [`NoPressure`].
 pub fn test_pressure(
     method: TestMethod,
-    duty: &Duty,
+    service: &Service,
     size: Option<&HoseSize>,
 ) -> Result<Pressure, NoPressure> {
-    if matches!(duty.medium, Some(Medium::BrakeFluid | Medium::Refrigerant)) {
+    if matches!(service.fluid, Some(Fluid::BrakeFluid | Fluid::Refrigerant)) {
         return Err(NoPressure::LeftToOthers);
     }
     match method {
         TestMethod::Liquid => {
-            let working = duty.pressure_bar.ok_or(NoPressure::WorkingNotGiven)?;
+            let working = service.pressure_bar.ok_or(NoPressure::WorkingNotGiven)?;
             let proof = proof_pressure(Pressure::from_bar(working));
             let own = size.and_then(|size| size.proof_bar).map(Pressure::from_bar);
             Ok(own.filter(|own| *own < proof).unwrap_or(proof))
@@ -138,7 +138,7 @@ pub fn test_pressure(
 
 /// What the last leak test of a run shows.
 pub fn tested(bay: &Bay, run: &Run) -> TestVerdict {
-    judge(run.bench.last_test(), &run.duty, size_of(bay, run))
+    judge(run.bench.last_test(), &run.service, size_of(bay, run))
 }
 
 /// The size of the hose of a run, where it is known.
@@ -155,7 +155,7 @@ pub fn air_after_bar(before_bar: f64, before_c: f64, after_c: f64) -> f64 {
 }
 
 /// What a test of a hose shows; none is not tested.
-pub fn judge(test: Option<&LeakTest>, duty: &Duty, size: Option<&HoseSize>) -> TestVerdict {
+pub fn judge(test: Option<&LeakTest>, service: &Service, size: Option<&HoseSize>) -> TestVerdict {
     let Some(test) = test else { return verdict(TestState::NotTested, Vec::new(), None) };
     let fall = fall(test);
     let mut failed = Vec::new();
@@ -173,7 +173,7 @@ pub fn judge(test: Option<&LeakTest>, duty: &Duty, size: Option<&HoseSize>) -> T
     if !failed.is_empty() {
         return verdict(TestState::Failed, failed, fall);
     }
-    let asked = test_pressure(test.method, duty, size);
+    let asked = test_pressure(test.method, service, size);
     let missing = missing(test, asked, fall.is_some());
     let state = if missing.is_empty() { TestState::Passed } else { TestState::Incomplete };
     verdict(state, missing, fall)
@@ -264,12 +264,12 @@ mod tests {
     }
 
     fn state(test: &LeakTest) -> TestState {
-        judge(Some(test), &Duty::default(), None).state
+        judge(Some(test), &Service::default(), None).state
     }
 
     #[test]
     fn without_a_test_nothing_is_claimed() {
-        assert_eq!(judge(None, &Duty::default(), None).state, TestState::NotTested);
+        assert_eq!(judge(None, &Service::default(), None).state, TestState::NotTested);
     }
 
     /// 6.9 bar gauge at 20 °C, cooled to 10 °C: 7.91325 bar absolute · 283.15/293.15 = 7.6433 bar.
@@ -279,11 +279,11 @@ mod tests {
         assert!((after - 6.630_06).abs() < 1e-4, "{after}");
         let mut test = air_test();
         test.after = reading(6.63, 10.0);
-        let found = judge(Some(&test), &Duty::default(), None);
+        let found = judge(Some(&test), &Service::default(), None);
         assert_eq!((found.state, found.is_corrected), (TestState::Passed, true));
         // The same fall without the cold is a leak, and so is more of it.
         test.after = reading(6.63, 20.0);
-        let found = judge(Some(&test), &Duty::default(), None);
+        let found = judge(Some(&test), &Service::default(), None);
         assert_eq!(found.state, TestState::Failed);
         assert!(
             matches!(found.reasons[..], [TestReason::Lost(lost)] if (lost - 0.27).abs() < 1e-9)
@@ -335,32 +335,32 @@ mod tests {
             after: bar(at),
             ..air_test()
         };
-        let duty = Duty { pressure_bar: Some(10.0), ..Duty::default() };
-        assert_eq!(judge(Some(&test(20.0)), &duty, None).state, TestState::Passed);
-        let low = judge(Some(&test(19.0)), &duty, None);
+        let service = Service { pressure_bar: Some(10.0), ..Service::default() };
+        assert_eq!(judge(Some(&test(20.0)), &service, None).state, TestState::Passed);
+        let low = judge(Some(&test(19.0)), &service, None);
         assert_eq!(low.reasons, [TestReason::TooLow(19.0, 20.0)]);
         let own = HoseSize { proof_bar: Some(15.0), ..size() };
-        let weak = judge(Some(&test(15.0)), &duty, Some(&own));
+        let weak = judge(Some(&test(15.0)), &service, Some(&own));
         assert_eq!(weak.state, TestState::Passed, "the hose's own proof pressure is lower");
-        let unknown = judge(Some(&test(20.0)), &Duty::default(), None);
+        let unknown = judge(Some(&test(20.0)), &Service::default(), None);
         assert_eq!(unknown.reasons, [TestReason::NoPressure(NoPressure::WorkingNotGiven)]);
     }
 
     #[test]
     fn no_air_for_a_weak_hose_and_neither_for_what_is_left_to_others() {
-        let pressure = |medium, max_pressure_bar| {
-            let duty = Duty { medium, ..Duty::default() };
+        let pressure = |fluid, max_pressure_bar| {
+            let service = Service { fluid, ..Service::default() };
             let size = HoseSize { max_pressure_bar, ..size() };
-            test_pressure(TestMethod::Air, &duty, Some(&size)).map(|air| air.psi().round())
+            test_pressure(TestMethod::Air, &service, Some(&size)).map(|air| air.psi().round())
         };
         assert_eq!(pressure(None, None), Ok(100.0));
         assert_eq!(pressure(None, Some(6.9)), Ok(100.0));
         assert_eq!(pressure(None, Some(5.0)), Err(NoPressure::TooWeakForAir));
-        for medium in [Medium::BrakeFluid, Medium::Refrigerant] {
-            assert_eq!(pressure(Some(medium), Some(200.0)), Err(NoPressure::LeftToOthers));
+        for fluid in [Fluid::BrakeFluid, Fluid::Refrigerant] {
+            assert_eq!(pressure(Some(fluid), Some(200.0)), Err(NoPressure::LeftToOthers));
         }
         let weak = HoseSize { max_pressure_bar: Some(5.0), ..size() };
-        let found = judge(Some(&air_test()), &Duty::default(), Some(&weak));
+        let found = judge(Some(&air_test()), &Service::default(), Some(&weak));
         assert_eq!(found.reasons, [TestReason::NoPressure(NoPressure::TooWeakForAir)]);
     }
 }

@@ -1,13 +1,13 @@
-//! The least slack for which a hose holds in every pose.
+//! The least slack for which a hose holds in every position.
 
 use rayon::prelude::*;
 
 use super::run::{Mover, index_in, reach};
-use super::{Pose, Poses};
+use super::{Position, Positions};
 use crate::engine::RunSolution;
 use crate::engine::clearance::ClearanceIndex;
+use crate::engine::installed::{Holds, InstalledSolver, held_spans};
 use crate::engine::lay::{MOST_SLACK_PCT, RunLay};
-use crate::engine::lie::{Holds, LieSolver, held_spans};
 use crate::model::{Bay, Run};
 use crate::units::EPS_MM;
 
@@ -26,8 +26,8 @@ pub struct NeededSlack {
     /// What stops at a little less, or, where none will do, at the slack in force; none where no
     /// slack at all is needed.
     pub stop: Option<Stop>,
-    /// In which pose, by its place in [`Poses::all`].
-    pub pose: usize,
+    /// In which position, by its place in [`Positions::all`].
+    pub position: usize,
 }
 
 /// What a hose does not hold.
@@ -37,13 +37,13 @@ pub enum Stop {
     Reach,
     /// It bends tighter than it may.
     Radius,
-    /// It comes too near a solid.
+    /// It comes too near an obstacle.
     Clearance,
-    /// Its lie could not be found.
+    /// Its installed shape could not be found.
     Unsolved,
 }
 
-/// The least slack for which a run reaches, keeps its radius limit and its clearances in every pose.
+/// The least slack for which a run reaches, keeps its radius limit and its clearances in every position.
 /// More slack need not do: it may bend or touch again.
 pub(in crate::engine) fn needed_slack(
     index: &ClearanceIndex,
@@ -51,10 +51,11 @@ pub(in crate::engine) fn needed_slack(
     run: &Run,
     solved: &RunSolution,
     lay: &RunLay,
-    poses: &Poses,
+    positions: &Positions,
 ) -> NeededSlack {
-    let posed = poses.all.iter().map(|pose| (pose, index_in(index, bay, pose))).collect();
-    let trial = Trial { mover: Mover::of(bay, run, solved, lay), posed };
+    let positioned =
+        positions.all.iter().map(|position| (position, index_in(index, bay, position))).collect();
+    let trial = Trial { mover: Mover::of(bay, run, solved, lay), positioned };
     let steps = (MOST_SLACK_PCT / STEP_PCT) as u32;
     let mut refused = None;
     for k in 0..=steps {
@@ -65,14 +66,14 @@ pub(in crate::engine) fn needed_slack(
         }
     }
     let now = trial.stop(run.slack_in_force_pct()).or(refused.map(|(_, stop)| stop));
-    let (pose, stop) = now.map_or((0, None), |(pose, stop)| (pose, Some(stop)));
-    NeededSlack { pct: None, cut_length_mm: None, stop, pose }
+    let (position, stop) = now.map_or((0, None), |(position, stop)| (position, Some(stop)));
+    NeededSlack { pct: None, cut_length_mm: None, stop, position }
 }
 
 struct Trial<'a> {
     mover: Mover<'a>,
-    /// Every pose with the solids as they stand in it.
-    posed: Vec<(&'a Pose, ClearanceIndex)>,
+    /// Every position with the obstacles as they stand in it.
+    positioned: Vec<(&'a Position, ClearanceIndex)>,
 }
 
 impl Trial<'_> {
@@ -84,7 +85,7 @@ impl Trial<'_> {
     fn refined(&self, pct: f64, refused: Option<(f64, (usize, Stop))>) -> NeededSlack {
         let Some((mut low, mut why)) = refused else {
             let length = Some(self.cut_length(pct));
-            return NeededSlack { pct: Some(pct), cut_length_mm: length, stop: None, pose: 0 };
+            return NeededSlack { pct: Some(pct), cut_length_mm: length, stop: None, position: 0 };
         };
         let mut high = pct;
         while high - low > FINE_PCT {
@@ -98,37 +99,38 @@ impl Trial<'_> {
             pct: Some(high),
             cut_length_mm: Some(self.cut_length(high)),
             stop: Some(why.1),
-            pose: why.0,
+            position: why.0,
         }
     }
 
-    /// A pose that stops this slack, and why; none where it will do. That it reaches is asked of every
-    /// pose before any lie is worked out.
+    /// A position that stops this slack, and why; none where it will do. That it reaches is asked of every
+    /// position before any lie is worked out.
     fn stop(&self, pct: f64) -> Option<(usize, Stop)> {
         let (run, cut) = (self.mover.run, self.cut_length(pct));
-        let is_short = |(pose, _): &(&Pose, ClearanceIndex)| {
-            let held = held_spans(run, cut, &self.mover.holds(&pose.bodies));
+        let is_short = |(position, _): &(&Position, ClearanceIndex)| {
+            let held = held_spans(run, cut, &self.mover.holds(&position.groups));
             reach(run, held.iter()).spare_mm < -EPS_MM
         };
-        if let Some(short) = self.posed.iter().position(is_short) {
+        if let Some(short) = self.positioned.iter().position(is_short) {
             return Some((short, Stop::Reach));
         }
-        let neutral = LieSolver::default().lie_at(run, cut, &Holds::neutral(run), None);
-        let stop = |solver: &mut LieSolver,
-                    (k, (pose, index)): (usize, &(&Pose, ClearanceIndex))| {
-            let lie = self.mover.lie(solver, &pose.bodies, &neutral);
-            if !lie.is_whole() {
-                return Some((k, Stop::Unsolved));
-            }
-            let found = self.mover.pose(lie, index, &pose.bodies);
-            let limit = run.radius_limit_mm - EPS_MM;
-            if found.min_radius_mm().is_some_and(|radius| radius < limit) {
-                return Some((k, Stop::Radius));
-            }
-            let near = found.clearance.is_some_and(|near| near.spare_mm() < -EPS_MM);
-            near.then_some((k, Stop::Clearance))
-        };
-        let all = self.posed.par_iter().enumerate().map_init(LieSolver::default, stop);
+        let neutral = InstalledSolver::default().installed_at(run, cut, &Holds::neutral(run), None);
+        let stop =
+            |solver: &mut InstalledSolver,
+             (k, (position, index)): (usize, &(&Position, ClearanceIndex))| {
+                let installed = self.mover.installed(solver, &position.groups, &neutral);
+                if !installed.is_whole() {
+                    return Some((k, Stop::Unsolved));
+                }
+                let found = self.mover.position(installed, index, &position.groups);
+                let limit = run.radius_limit_mm - EPS_MM;
+                if found.min_radius_mm().is_some_and(|radius| radius < limit) {
+                    return Some((k, Stop::Radius));
+                }
+                let near = found.clearance.is_some_and(|near| near.spare_mm() < -EPS_MM);
+                near.then_some((k, Stop::Clearance))
+            };
+        let all = self.positioned.par_iter().enumerate().map_init(InstalledSolver::default, stop);
         all.find_first(Option::is_some).flatten()
     }
 }

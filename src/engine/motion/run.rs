@@ -1,50 +1,50 @@
-//! The hoses of one option in every pose.
+//! The hoses of one routing in every position.
 
 use std::sync::Arc;
 
 use glam::DVec3;
 use rayon::prelude::*;
 
-use super::{Pose, Poses};
+use super::{Position, Positions};
 use crate::engine::RunSolution;
-use crate::engine::clearance::{ClearanceIndex, HosePair, SolidNear, Tube, TubeEnd, hose_pairs};
+use crate::engine::clearance::{ClearanceIndex, HosePair, NearObstacle, Tube, TubeEnd, hose_pairs};
+use crate::engine::installed::{EndHold, Holds, InstalledRun, InstalledSolver, Tightest};
 use crate::engine::lay::{Drawn, RunLay, ends_of};
-use crate::engine::lie::{EndHold, Holds, LieSolver, RunLie, Tightest};
 use crate::geom::Rigid;
 use crate::geom::rod::RodSpan;
 use crate::model::{Bay, Run};
 
-/// The hoses of one option in every pose.
+/// The hoses of one routing in every position.
 #[derive(Debug, Clone, PartialEq)]
 pub struct RoutingMotion {
-    /// The poses, the neutral one first.
-    pub poses: Poses,
+    /// The positions, the one as drawn first.
+    pub positions: Positions,
     /// One for each run; none where it could not be solved.
     pub runs: Vec<Option<RunMotion>>,
-    /// Hoses nearer to each other than the gap in a pose, each pair at its worst, with the pose.
+    /// Hoses nearer to each other than the gap in a position, each pair at its worst, with the position.
     pub pairs: Vec<(usize, HosePair)>,
 }
 
-/// One hose in every pose.
+/// One hose in every position.
 #[derive(Debug, Clone, PartialEq)]
 pub struct RunMotion {
-    /// In the order of the poses.
-    pub poses: Vec<RunPose>,
-    /// Whether an end of it rides on a body that moves.
+    /// In the order of the positions.
+    pub positions: Vec<RunPosition>,
+    /// Whether an end of it rides on a group that moves.
     pub rides: bool,
 }
 
-/// One hose in one pose.
+/// One hose in one position.
 #[derive(Debug, Clone, PartialEq)]
-pub struct RunPose {
+pub struct RunPosition {
     /// Its tightest place; none where nothing bends.
     pub tightest: Option<Tightest>,
     /// How far it reaches.
     pub reach: Reach,
     /// Whether every span was solved: where one was not, nothing is known of its radius.
     pub is_whole: bool,
-    /// The tightest against its keep-off; none without solids.
-    pub clearance: Option<SolidNear>,
+    /// The tightest against its minimum clearance; none without obstacles.
+    pub clearance: Option<NearObstacle>,
     /// The points along it.
     pub points: Arc<Vec<DVec3>>,
 }
@@ -59,7 +59,7 @@ pub struct Reach {
     pub point: DVec3,
 }
 
-impl RunPose {
+impl RunPosition {
     /// Radius of the tightest place; none where nothing bends.
     pub fn min_radius_mm(&self) -> Option<f64> {
         self.tightest.map(|tightest| tightest.radius_mm)
@@ -67,50 +67,52 @@ impl RunPose {
 }
 
 impl RunMotion {
-    /// The pose of the tightest bend, of those that were solved.
+    /// The position of the tightest bend, of those that were solved.
     pub fn tightest(&self) -> Option<(usize, Tightest)> {
-        let known = self.poses.iter().enumerate().filter(|(_, pose)| pose.is_whole);
-        let all = known.filter_map(|(k, pose)| Some((k, pose.tightest?)));
+        let known = self.positions.iter().enumerate().filter(|(_, position)| position.is_whole);
+        let all = known.filter_map(|(k, position)| Some((k, position.tightest?)));
         all.min_by(|a, b| a.1.radius_mm.total_cmp(&b.1.radius_mm))
     }
 
-    /// The pose that pulls most.
+    /// The position that pulls most.
     pub fn least_reach(&self) -> Option<(usize, Reach)> {
-        let all = self.poses.iter().enumerate().map(|(k, pose)| (k, pose.reach));
+        let all = self.positions.iter().enumerate().map(|(k, position)| (k, position.reach));
         all.min_by(|a, b| a.1.spare_mm.total_cmp(&b.1.spare_mm))
     }
 
-    /// The pose that comes nearest to a solid, against its keep-off.
-    pub fn nearest(&self) -> Option<(usize, SolidNear)> {
-        let all = self.poses.iter().enumerate();
-        let all = all.filter_map(|(k, pose)| Some((k, pose.clearance?)));
+    /// The position that comes nearest to an obstacle, against its minimum clearance.
+    pub fn nearest(&self) -> Option<(usize, NearObstacle)> {
+        let all = self.positions.iter().enumerate();
+        let all = all.filter_map(|(k, position)| Some((k, position.clearance?)));
         all.min_by(|a, b| a.1.spare_mm().total_cmp(&b.1.spare_mm()))
     }
 
-    /// The first pose in which it could not be solved though it reaches.
+    /// The first position in which it could not be solved though it reaches.
     pub fn unsolved(&self) -> Option<usize> {
-        self.poses.iter().position(|pose| !pose.is_whole && pose.reach.spare_mm >= 0.0)
+        self.positions
+            .iter()
+            .position(|position| !position.is_whole && position.reach.spare_mm >= 0.0)
     }
 }
 
-/// A body by its place in the bay; none where something rides on none.
+/// A group by its place in the bay; none where something rides on none.
 type Rider = Option<usize>;
 
-fn rider(bay: &Bay, body: Option<&str>) -> Rider {
-    body.and_then(|id| bay.bodies.iter().position(|body| body.id == id))
+fn rider(bay: &Bay, group: Option<&str>) -> Rider {
+    group.and_then(|id| bay.groups.iter().position(|group| group.id == id))
 }
 
-/// The move of what rides there in a pose.
-fn moved(rider: Rider, bodies: &[Rigid]) -> Rigid {
-    rider.and_then(|k| bodies.get(k)).copied().unwrap_or_default()
+/// The move of what rides there in a position.
+fn moved(rider: Rider, groups: &[Rigid]) -> Rigid {
+    rider.and_then(|k| groups.get(k)).copied().unwrap_or_default()
 }
 
-/// The solids where their bodies take them in a pose.
-pub(super) fn index_in(index: &ClearanceIndex, bay: &Bay, pose: &Pose) -> ClearanceIndex {
+/// The obstacles where their groups take them in a position.
+pub(super) fn index_in(index: &ClearanceIndex, bay: &Bay, position: &Position) -> ClearanceIndex {
     let mut index = index.clone();
-    index.set_poses(|solid| {
-        let body = bay.solids.get(solid).and_then(|solid| solid.body.as_deref());
-        moved(rider(bay, body), &pose.bodies)
+    index.set_positions(|obstacle| {
+        let group = bay.obstacles.get(obstacle).and_then(|obstacle| obstacle.group.as_deref());
+        moved(rider(bay, group), &position.groups)
     });
     index
 }
@@ -126,7 +128,7 @@ pub fn holds_in(run: &RunSolution, ends: [Rigid; 2]) -> Holds {
     Holds { from: shifted(neutral.from, &a), to: shifted(neutral.to, &b), clamps: neutral.clamps }
 }
 
-/// A run with all that its poses need.
+/// A run with all that its positions need.
 pub(super) struct Mover<'a> {
     pub(super) run: &'a RunSolution,
     lay: &'a RunLay,
@@ -139,55 +141,68 @@ impl<'a> Mover<'a> {
     pub(super) fn of(bay: &Bay, run: &'a Run, solved: &'a RunSolution, lay: &'a RunLay) -> Self {
         let ends = ends_of(bay, run, solved);
         let riders = [&run.from, &run.to]
-            .map(|end| rider(bay, bay.port(&end.port).and_then(|port| port.body.as_deref())));
+            .map(|end| rider(bay, bay.port(&end.port).and_then(|port| port.group.as_deref())));
         Self { run: solved, lay, riders, ends }
     }
 
-    /// How its ends move in a pose.
-    fn moves(&self, bodies: &[Rigid]) -> [Rigid; 2] {
-        self.riders.map(|rider| moved(rider, bodies))
+    /// How its ends move in a position.
+    fn moves(&self, groups: &[Rigid]) -> [Rigid; 2] {
+        self.riders.map(|rider| moved(rider, groups))
     }
 
-    fn tube(&self, lie: &RunLie, bodies: &[Rigid]) -> Tube<'a> {
-        let moves = self.moves(bodies);
+    fn tube(&self, installed: &InstalledRun, groups: &[Rigid]) -> Tube<'a> {
+        let moves = self.moves(groups);
         let mut ends = self.ends;
         for (end, by) in ends.iter_mut().zip(&moves) {
             end.seat = by.point(end.seat);
         }
-        lie.tube(self.run, ends)
+        installed.tube(self.run, ends)
     }
 
-    /// The lie in a pose, at a cut length.
-    pub(super) fn lie(&self, solver: &mut LieSolver, bodies: &[Rigid], neutral: &RunLie) -> RunLie {
-        if self.moves(bodies) == [Rigid::IDENTITY; 2] {
+    /// The lie in a position, at a cut length.
+    pub(super) fn installed(
+        &self,
+        solver: &mut InstalledSolver,
+        groups: &[Rigid],
+        neutral: &InstalledRun,
+    ) -> InstalledRun {
+        if self.moves(groups) == [Rigid::IDENTITY; 2] {
             return neutral.clone();
         }
-        solver.lie_at(self.run, neutral.cut_length_mm, &self.holds(bodies), Some(neutral))
+        solver.installed_at(self.run, neutral.cut_length_mm, &self.holds(groups), Some(neutral))
     }
 
-    /// What holds it in a pose.
-    pub(super) fn holds(&self, bodies: &[Rigid]) -> Holds {
-        holds_in(self.run, self.moves(bodies))
+    /// What holds it in a position.
+    pub(super) fn holds(&self, groups: &[Rigid]) -> Holds {
+        holds_in(self.run, self.moves(groups))
     }
 
-    pub(super) fn pose(&self, lie: RunLie, index: &ClearanceIndex, bodies: &[Rigid]) -> RunPose {
-        let clearance = index.tube(&self.tube(&lie, bodies)).tightest;
-        let told = self.told(&lie, clearance);
-        RunPose { points: lie.points, ..told }
+    pub(super) fn position(
+        &self,
+        installed: InstalledRun,
+        index: &ClearanceIndex,
+        groups: &[Rigid],
+    ) -> RunPosition {
+        let clearance = index.tube(&self.tube(&installed, groups)).tightest;
+        let told = self.told(&installed, clearance);
+        RunPosition { points: installed.points, ..told }
     }
 
-    /// The neutral pose, which is worked out already.
-    fn neutral(&self) -> RunPose {
-        let lie = &self.lay.lie;
-        RunPose { points: Arc::clone(&lie.points), ..self.told(lie, self.lay.clearance.tightest) }
+    /// The position as drawn, which is worked out already.
+    fn neutral(&self) -> RunPosition {
+        let installed = &self.lay.installed;
+        RunPosition {
+            points: Arc::clone(&installed.points),
+            ..self.told(installed, self.lay.clearance.tightest)
+        }
     }
 
-    /// All that is told of a pose but its points.
-    fn told(&self, lie: &RunLie, clearance: Option<SolidNear>) -> RunPose {
-        RunPose {
-            tightest: lie.tightest,
-            reach: reach(self.run, lie.spans.iter().map(|span| &span.held)),
-            is_whole: lie.is_whole(),
+    /// All that is told of a position but its points.
+    fn told(&self, installed: &InstalledRun, clearance: Option<NearObstacle>) -> RunPosition {
+        RunPosition {
+            tightest: installed.tightest,
+            reach: reach(self.run, installed.spans.iter().map(|span| &span.held)),
+            is_whole: installed.is_whole(),
             clearance,
             points: Arc::default(),
         }
@@ -205,7 +220,7 @@ pub(super) fn reach<'s>(run: &RunSolution, spans: impl Iterator<Item = &'s RodSp
     least.unwrap_or(Reach { spare_mm: 0.0, point: run.from.mouth })
 }
 
-/// All hoses of an option in all poses, side by side. The neutral one is taken from `lays` and `pairs`,
+/// All hoses of a routing in all positions, side by side. The neutral one is taken from `lays` and `pairs`,
 /// which have it already.
 pub(in crate::engine) fn of_routing(
     index: &ClearanceIndex,
@@ -213,49 +228,59 @@ pub(in crate::engine) fn of_routing(
     lays: &[Option<Arc<RunLay>>],
     pairs: &[HosePair],
 ) -> RoutingMotion {
-    let Drawn { bay, option, runs, hose_gap_mm } = *drawn;
-    let poses = Poses::of(bay);
-    let all = option.runs.iter().zip(runs).zip(lays);
+    let Drawn { bay, routing, runs, hose_clearance_mm } = *drawn;
+    let positions = Positions::of(bay);
+    let all = routing.runs.iter().zip(runs).zip(lays);
     let movers: Vec<Option<Mover<'_>>> = all
         .map(|((run, solved), lay)| {
             Some(Mover::of(bay, run, solved.as_ref().ok()?, lay.as_deref()?))
         })
         .collect();
     let neutral = movers.iter().map(|mover| mover.as_ref().map(Mover::neutral)).collect();
-    let in_pose = |solver: &mut LieSolver, pose: &Pose| {
-        let (bodies, index) = (&pose.bodies, &index_in(index, bay, pose));
+    let in_position = |solver: &mut InstalledSolver, position: &Position| {
+        let (groups, index) = (&position.groups, &index_in(index, bay, position));
         let mut tubes = Vec::with_capacity(movers.len());
         let mut found = Vec::with_capacity(movers.len());
         for mover in &movers {
-            let lie = mover.as_ref().map(|m| m.lie(solver, bodies, &m.lay.lie));
-            tubes.push(mover.as_ref().zip(lie.as_ref()).map(|(m, lie)| m.tube(lie, bodies)));
-            found.push(mover.as_ref().zip(lie).map(|(m, lie)| m.pose(lie, index, bodies)));
+            let installed = mover.as_ref().map(|m| m.installed(solver, groups, &m.lay.installed));
+            tubes.push(
+                mover
+                    .as_ref()
+                    .zip(installed.as_ref())
+                    .map(|(m, installed)| m.tube(installed, groups)),
+            );
+            found.push(
+                mover
+                    .as_ref()
+                    .zip(installed)
+                    .map(|(m, installed)| m.position(installed, index, groups)),
+            );
         }
-        (found, hose_pairs(&tubes, hose_gap_mm))
+        (found, hose_pairs(&tubes, hose_clearance_mm))
     };
-    let moved = poses.all[1..].par_iter().map_init(LieSolver::default, in_pose);
-    let mut solved: Vec<(Vec<Option<RunPose>>, Vec<HosePair>)> = moved.collect();
+    let moved = positions.all[1..].par_iter().map_init(InstalledSolver::default, in_position);
+    let mut solved: Vec<(Vec<Option<RunPosition>>, Vec<HosePair>)> = moved.collect();
     solved.insert(0, (neutral, pairs.to_vec()));
-    gather(poses, &movers, solved)
+    gather(positions, &movers, solved)
 }
 
 fn gather(
-    poses: Poses,
+    positions: Positions,
     movers: &[Option<Mover<'_>>],
-    solved: Vec<(Vec<Option<RunPose>>, Vec<HosePair>)>,
+    solved: Vec<(Vec<Option<RunPosition>>, Vec<HosePair>)>,
 ) -> RoutingMotion {
     let moves = |mover: &Mover<'_>| {
-        poses.all.iter().any(|p| mover.moves(&p.bodies) != [Rigid::IDENTITY; 2])
+        positions.all.iter().any(|p| mover.moves(&p.groups) != [Rigid::IDENTITY; 2])
     };
     let mut runs: Vec<Option<RunMotion>> = movers
         .iter()
-        .map(|mover| mover.as_ref().map(|m| RunMotion { poses: Vec::new(), rides: moves(m) }))
+        .map(|mover| mover.as_ref().map(|m| RunMotion { positions: Vec::new(), rides: moves(m) }))
         .collect();
     let mut pairs: Vec<(usize, HosePair)> = Vec::new();
     for (k, (found, near)) in solved.into_iter().enumerate() {
-        for (run, pose) in runs.iter_mut().zip(found) {
-            if let (Some(run), Some(pose)) = (run, pose) {
-                run.poses.push(pose);
+        for (run, position) in runs.iter_mut().zip(found) {
+            if let (Some(run), Some(position)) = (run, position) {
+                run.positions.push(position);
             }
         }
         for pair in near {
@@ -266,5 +291,5 @@ fn gather(
             }
         }
     }
-    RoutingMotion { poses, runs, pairs }
+    RoutingMotion { positions, runs, pairs }
 }

@@ -1,4 +1,4 @@
-//! What options are judged by, in the order in which it decides: safety before money.
+//! What routings are judged by, in the order in which it decides: safety before money.
 
 use std::cmp::Ordering;
 
@@ -9,7 +9,7 @@ use super::basis::{Basis, both, figure, gap_of, known, radius_of, share};
 use super::build::All;
 use super::judge::{less_is_better, more_is_better};
 use super::words::{
-    count, drop, gap, hose_length, is_cut_into, kilograms, length, money, per_cent, solid_name,
+    count, drop, gap, hose_length, is_cut_into, kilograms, length, money, obstacle_name, per_cent,
 };
 
 /// One thing to be judged by.
@@ -90,9 +90,9 @@ impl All<'_> {
         self.bay.show_units
     }
 
-    /// Whether one option is better (`Less`) than another; none where that cannot be told.
+    /// Whether one routing is better (`Less`) than another; none where that cannot be told.
     pub(super) fn order(&self, aspect: Aspect, one: usize, other: usize) -> Option<Ordering> {
-        let (a, b) = (self.options.get(one)?, self.options.get(other)?);
+        let (a, b) = (self.routings.get(one)?, self.routings.get(other)?);
         match aspect {
             Aspect::Faults => Some(a.counts.fails.cmp(&b.counts.fails)),
             Aspect::Warnings => Some(a.counts.warns.cmp(&b.counts.warns)),
@@ -128,9 +128,9 @@ impl All<'_> {
         }
     }
 
-    /// What one option does where another does otherwise, in words that follow its name.
+    /// What one routing does where another does otherwise, in words that follow its name.
     pub(super) fn clause(&self, aspect: Aspect, one: usize, other: usize) -> String {
-        let (a, b) = (&self.options[one], &self.options[other]);
+        let (a, b) = (&self.routings[one], &self.routings[other]);
         let unit = self.unit();
         match aspect {
             Aspect::Faults => {
@@ -192,9 +192,9 @@ impl All<'_> {
         }
     }
 
-    /// The figure of one option, in short.
+    /// The figure of one routing, in short.
     pub(super) fn brief(&self, aspect: Aspect, place: usize) -> String {
-        let (one, unit) = (&self.options[place], self.unit());
+        let (one, unit) = (&self.routings[place], self.unit());
         match aspect {
             Aspect::Faults => one.counts.fails.to_string(),
             Aspect::Warnings => one.counts.warns.to_string(),
@@ -222,23 +222,23 @@ impl All<'_> {
         let basis = self.basis(gap_of);
         let unit = self.unit();
         let (a, b) = (self.gap(one, basis), self.gap(other, basis));
-        let other_name = self.options[other].short;
+        let other_name = self.routings[other].short;
         let (Found::Known((_, a)), Found::Known((_, b))) = (&a, &b) else {
             return "has something near where another has not".to_owned();
         };
-        let is_one_solid = a.solid == b.solid;
+        let is_one_obstacle = a.obstacle == b.obstacle;
         let keeps = |near: &Against, to_keep: bool, names: bool| {
-            let solid = solid_name(self.bay, near);
+            let obstacle = obstacle_name(self.bay, near);
             let kept = if to_keep {
                 format!(" ({} to keep)", length(near.limit_mm, unit))
             } else {
                 String::new()
             };
             match (is_cut_into(near), names) {
-                (true, true) => format!("cuts {} into {solid}{kept}", length(-near.mm, unit)),
+                (true, true) => format!("cuts {} into {obstacle}{kept}", length(-near.mm, unit)),
                 (true, false) => format!("cuts {} into it{kept}", length(-near.mm, unit)),
                 (false, true) => {
-                    format!("keeps {} off {solid}{kept}", length(near.mm.max(0.0), unit))
+                    format!("keeps {} off {obstacle}{kept}", length(near.mm.max(0.0), unit))
                 }
                 (false, false) => format!("keeps {}{kept}", length(near.mm.max(0.0), unit)),
             }
@@ -248,7 +248,7 @@ impl All<'_> {
         format!(
             "{first}{} where {other_name} {}",
             basis.words(),
-            keeps(b, limits_differ, !is_one_solid)
+            keeps(b, limits_differ, !is_one_obstacle)
         )
     }
 
@@ -256,14 +256,14 @@ impl All<'_> {
         let lacks = |place: usize| match self.lack(place) {
             Found::Known((_, lack)) if lack.pct() > SAME_PCT => {
                 if lack.pct().is_finite() {
-                    format!("lacks {} of slack for every pose", per_cent(lack.pct()))
+                    format!("lacks {} of slack for every position", per_cent(lack.pct()))
                 } else {
                     "has a hose that no slack will do for".to_owned()
                 }
             }
-            _ => "has slack enough for every pose".to_owned(),
+            _ => "has slack enough for every position".to_owned(),
         };
-        format!("{} where {} {}", lacks(one), self.options[other].short, lacks(other))
+        format!("{} where {} {}", lacks(one), self.routings[other].short, lacks(other))
     }
 
     fn share_words(&self, place: usize, basis: Basis) -> String {

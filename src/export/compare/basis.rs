@@ -1,4 +1,4 @@
-//! The worst figures of an option, and in which pose of things they are taken.
+//! The worst figures of a routing, and in which position of things they are taken.
 
 use std::cmp::Ordering;
 
@@ -6,43 +6,43 @@ use crate::engine::compare::{Against, Found, Lack};
 
 use super::build::All;
 
-/// Which pose of things distances and bends are judged in: the worst of all that is known of every
-/// option.
+/// Which position of things distances and bends are judged in: the worst of all that is known of every
+/// routing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Basis {
-    Poses,
-    Lie,
+    Positions,
+    Installed,
     Drawn,
 }
 
 impl Basis {
-    const ALL: [Self; 3] = [Self::Poses, Self::Lie, Self::Drawn];
+    const ALL: [Self; 3] = [Self::Positions, Self::Installed, Self::Drawn];
 
     pub(super) fn words(self) -> &'static str {
         match self {
-            Self::Poses => " in its worst pose",
-            Self::Lie => " as it lies",
+            Self::Positions => " in its worst position",
+            Self::Installed => " as installed",
             Self::Drawn => " as drawn",
         }
     }
 }
 
 impl All<'_> {
-    /// The fullest basis that is known of every option.
+    /// The fullest basis that is known of every routing.
     pub(super) fn basis(&self, of: fn(&Self, usize, Basis) -> Found<(usize, Against)>) -> Basis {
         let known = |basis: &Basis| {
-            let moves = self.options.iter().any(|one| one.figures.moves);
-            (*basis != Basis::Poses || moves)
-                && (0..self.options.len()).all(|place| !of(self, place, *basis).is_not_known())
+            let moves = self.routings.iter().any(|one| one.figures.moves);
+            (*basis != Basis::Positions || moves)
+                && (0..self.routings.len()).all(|place| !of(self, place, *basis).is_not_known())
         };
         Basis::ALL.into_iter().find(known).unwrap_or(Basis::Drawn)
     }
 
     pub(super) fn gap(&self, place: usize, basis: Basis) -> Found<(usize, Against)> {
-        self.options[place].figures.worst(
+        self.routings[place].figures.worst(
             |run| match basis {
-                Basis::Poses => &run.pose_gap,
-                Basis::Lie => &run.lie_gap,
+                Basis::Positions => &run.position_gap,
+                Basis::Installed => &run.installed_gap,
                 Basis::Drawn => &run.gap,
             },
             Against::spare_mm,
@@ -50,10 +50,10 @@ impl All<'_> {
     }
 
     pub(super) fn radius(&self, place: usize, basis: Basis) -> Found<(usize, Against)> {
-        self.options[place].figures.worst(
+        self.routings[place].figures.worst(
             |run| match basis {
-                Basis::Poses => &run.pose_radius,
-                Basis::Lie => &run.lie_radius,
+                Basis::Positions => &run.position_radius,
+                Basis::Installed => &run.installed_radius,
                 Basis::Drawn => &run.radius,
             },
             Against::share,
@@ -61,12 +61,12 @@ impl All<'_> {
     }
 
     pub(super) fn lack(&self, place: usize) -> Found<(usize, Lack)> {
-        self.options[place].figures.worst_lack()
+        self.routings[place].figures.worst_lack()
     }
 
     /// The greatest pressure drop, where it is known of every hose that a flow is given for.
     pub(super) fn greatest_drop(&self, place: usize) -> Found<(usize, f64)> {
-        let (greatest, not_known) = self.options[place].figures.drops();
+        let (greatest, not_known) = self.routings[place].figures.drops();
         match greatest {
             _ if !not_known.is_empty() => Found::NotKnown("a pressure drop is not known"),
             Some(greatest) => Found::Known(greatest),
@@ -74,10 +74,10 @@ impl All<'_> {
         }
     }
 
-    /// Whether the hoses that two options have in common have a pressure drop in both, or in neither: a
+    /// Whether the hoses that two routings have in common have a pressure drop in both, or in neither: a
     /// flow that only one of them is given cannot be held against it.
     pub(super) fn has_same_flows(&self, one: usize, other: usize) -> bool {
-        let [one, other] = [one, other].map(|place| &self.options[place].figures.runs);
+        let [one, other] = [one, other].map(|place| &self.routings[place].figures.runs);
         one.iter().all(|run| {
             let alike = other.iter().find(|other| other.id == run.id);
             alike.is_none_or(|alike| alike.has_flow == run.has_flow)
@@ -85,7 +85,7 @@ impl All<'_> {
     }
 
     pub(super) fn span(&self, place: usize) -> Found<(usize, f64)> {
-        match self.options[place].figures.longest_span() {
+        match self.routings[place].figures.longest_span() {
             Found::Known((run, mm, _)) => Found::Known((run, mm)),
             Found::Nothing => Found::Nothing,
             Found::NotKnown(why) => Found::NotKnown(why),

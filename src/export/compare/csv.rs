@@ -1,11 +1,11 @@
 //! The comparison as CSV (RFC 4180, UTF-8): a header line, then one line for each figure of each
-//! option, then one for the cut length of each hose.
+//! routing, then one for the cut length of each hose.
 
 use super::{Cell, Comparison, Row};
 use crate::export::csv::{line, number, precise, text};
 
 const COLUMNS: [&str; 11] = [
-    "figure", "label", "option", "run", "value", "limit", "unit", "known", "text", "detail",
+    "figure", "label", "routing", "run", "value", "limit", "unit", "known", "text", "detail",
     "better",
 ];
 
@@ -14,17 +14,17 @@ const COLUMNS: [&str; 11] = [
 pub(super) fn csv(comparison: &Comparison) -> String {
     let mut out = line(&COLUMNS.map(str::to_owned));
     for row in &comparison.rows {
-        for (cell, option) in row.cells.iter().zip(&comparison.options) {
-            out.push_str(&line(&figure(row, cell, &option.id)));
+        for (cell, routing) in row.cells.iter().zip(&comparison.routings) {
+            out.push_str(&line(&figure(row, cell, &routing.id)));
         }
     }
     for run in &comparison.runs {
-        for (cell, option) in run.cells.iter().zip(&comparison.options) {
+        for (cell, routing) in run.cells.iter().zip(&comparison.routings) {
             let Some(cell) = cell else { continue };
             out.push_str(&line(&[
                 "cut_length".to_owned(),
                 text(&run.name),
-                text(&option.id),
+                text(&routing.id),
                 text(&run.id),
                 cell.cut_mm.map_or_else(String::new, number),
                 String::new(),
@@ -39,13 +39,13 @@ pub(super) fn csv(comparison: &Comparison) -> String {
     out
 }
 
-fn figure(row: &Row, cell: &Cell, option: &str) -> [String; 11] {
+fn figure(row: &Row, cell: &Cell, routing: &str) -> [String; 11] {
     let written = if row.unit == "bar" { precise } else { number };
     let optional = |value: Option<f64>| value.map_or_else(String::new, written);
     [
         text(&row.id),
         text(row.label.trim()),
-        text(option),
+        text(routing),
         cell.run.as_deref().map_or_else(String::new, text),
         optional(cell.value),
         optional(cell.limit),

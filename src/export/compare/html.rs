@@ -12,7 +12,7 @@ const OWN_STYLE: &str = include_str!("compare.css");
 /// The whole page.
 pub(super) fn html(comparison: &Comparison) -> String {
     let mut out = String::with_capacity(64 << 10);
-    let title = escape(&format!("{}: options side by side", comparison.title));
+    let title = escape(&format!("{}: routings side by side", comparison.title));
     // Writing to a String cannot fail, here and below.
     let _ = write!(
         out,
@@ -23,12 +23,12 @@ pub(super) fn html(comparison: &Comparison) -> String {
          <section class=\"page compare\">\n"
     );
     let letters: Vec<String> =
-        comparison.options.iter().map(|one| one.letter.to_string()).collect();
+        comparison.routings.iter().map(|one| one.letter.to_string()).collect();
     head(
         &mut out,
         &comparison.title,
         &about(comparison),
-        &format!("options {}", letters.join(", ")),
+        &format!("routings {}", letters.join(", ")),
     );
     let _ = writeln!(out, "<h1>{}</h1>", captions::COMPARE);
     let _ = writeln!(out, "<p class=\"sentence\">{}</p>", escape(&comparison.sentence));
@@ -50,7 +50,7 @@ fn about(comparison: &Comparison) -> String {
 
 fn views(out: &mut String, comparison: &Comparison) {
     out.push_str("<figure>\n<figcaption class=\"legend\">");
-    for (one, line) in comparison.options.iter().zip(&comparison.legend) {
+    for (one, line) in comparison.routings.iter().zip(&comparison.legend) {
         let _ = write!(
             out,
             "<span>{} <b>{}</b> {}, {}</span>",
@@ -68,7 +68,7 @@ fn views(out: &mut String, comparison: &Comparison) {
 /// The heads of the columns.
 fn columns(out: &mut String, first: &str, comparison: &Comparison) {
     let _ = write!(out, "<thead><tr><th scope=\"col\">{first}</th>");
-    for one in &comparison.options {
+    for one in &comparison.routings {
         let _ = write!(out, "<th scope=\"col\"><b>{}</b> {}</th>", one.letter, escape(&one.short));
     }
     out.push_str("</tr></thead>\n<tbody>\n");

@@ -17,7 +17,7 @@ struct CompareJson<'a> {
     title: &'a str,
     file: Option<&'a str>,
     show_units: &'static str,
-    options: Vec<OptionJson<'a>>,
+    routings: Vec<RoutingJson<'a>>,
     sentence: &'a str,
     figures: Vec<FigureJson<'a>>,
     runs: Vec<RunJson<'a>>,
@@ -25,7 +25,7 @@ struct CompareJson<'a> {
 }
 
 #[derive(Serialize)]
-struct OptionJson<'a> {
+struct RoutingJson<'a> {
     id: &'a str,
     name: &'a str,
     letter: String,
@@ -36,13 +36,13 @@ struct FigureJson<'a> {
     figure: &'a str,
     label: &'a str,
     unit: &'static str,
-    /// In the order of the options.
+    /// In the order of the routings.
     values: Vec<ValueJson<'a>>,
 }
 
 #[derive(Serialize)]
 struct ValueJson<'a> {
-    option: &'a str,
+    routing: &'a str,
     value: Option<f64>,
     #[serde(skip_serializing_if = "Option::is_none")]
     limit: Option<f64>,
@@ -61,8 +61,8 @@ struct ValueJson<'a> {
 struct RunJson<'a> {
     run: &'a str,
     name: &'a str,
-    /// In the order of the options; null where the option has no such hose.
-    options: Vec<Option<RunCellJson<'a>>>,
+    /// In the order of the routings; null where the routing has no such hose.
+    routings: Vec<Option<RunCellJson<'a>>>,
     differences: &'a [String],
 }
 
@@ -82,7 +82,7 @@ struct RunCellJson<'a> {
 
 /// The whole document, with a line end.
 pub(super) fn json(comparison: &Comparison) -> String {
-    let ids: Vec<&str> = comparison.options.iter().map(|option| option.id.as_str()).collect();
+    let ids: Vec<&str> = comparison.routings.iter().map(|routing| routing.id.as_str()).collect();
     crate::export::json::pretty(&CompareJson {
         report: "hosewright-compare",
         version: 1,
@@ -92,10 +92,10 @@ pub(super) fn json(comparison: &Comparison) -> String {
             LengthUnit::Inch => "inch",
             LengthUnit::Mm => "mm",
         },
-        options: comparison
-            .options
+        routings: comparison
+            .routings
             .iter()
-            .map(|one| OptionJson { id: &one.id, name: &one.name, letter: one.letter.to_string() })
+            .map(|one| RoutingJson { id: &one.id, name: &one.name, letter: one.letter.to_string() })
             .collect(),
         sentence: &comparison.sentence,
         figures: comparison.rows.iter().map(|row| figure(row, &ids)).collect(),
@@ -105,8 +105,8 @@ pub(super) fn json(comparison: &Comparison) -> String {
 }
 
 fn figure<'a>(row: &'a Row, ids: &[&'a str]) -> FigureJson<'a> {
-    let value = |(cell, option): (&'a Cell, &&'a str)| ValueJson {
-        option,
+    let value = |(cell, routing): (&'a Cell, &&'a str)| ValueJson {
+        routing,
         value: cell.value,
         limit: cell.limit,
         known: !cell.is_unknown,
@@ -142,7 +142,7 @@ fn run(row: &RunRow) -> RunJson<'_> {
     RunJson {
         run: &row.id,
         name: &row.name,
-        options: cells.collect(),
+        routings: cells.collect(),
         differences: &row.differences,
     }
 }

@@ -1,4 +1,4 @@
-//! Options side by side: the finished comparison, everything decided and put in words. Formats write it
+//! Routings side by side: the finished comparison, everything decided and put in words. Formats write it
 //! down and decide nothing.
 //!
 //! A figure that is not known is said to be so, and nothing is claimed from it; of sums with parts that
@@ -28,7 +28,7 @@ use crate::export::pdf::{self, Paper, PdfError};
 use crate::export::sheet::SheetInfo;
 use crate::units::LengthUnit;
 
-/// Two or more options of a bay, side by side.
+/// Two or more routings of a bay, side by side.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Comparison {
     /// Title of the bay.
@@ -38,22 +38,22 @@ pub struct Comparison {
     /// The unit that the bay shows.
     pub unit: LengthUnit,
     /// What is compared, in order.
-    pub options: Vec<Column>,
+    pub routings: Vec<Column>,
     /// The trade-off in one sentence.
     pub sentence: String,
     /// The figures, what concerns safety first.
     pub rows: Vec<Row>,
-    /// Hose by hose, matched by id, in the order of the options.
+    /// Hose by hose, matched by id, in the order of the routings.
     pub runs: Vec<RunRow>,
     /// The routings on the same views.
     pub views: Drawing,
-    /// How the lines of each option look in [`Self::views`].
+    /// How the lines of each routing look in [`Self::views`].
     pub legend: Vec<Drawing>,
     /// What is not compared, and how the figures are meant.
     pub remarks: Vec<String>,
 }
 
-/// One option.
+/// One routing.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Column {
     /// Its letter, by its place in the bay.
@@ -66,7 +66,7 @@ pub struct Column {
     pub short: String,
 }
 
-/// One figure of all options.
+/// One figure of all routings.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Row {
     /// Its name for machines.
@@ -75,12 +75,12 @@ pub struct Row {
     pub label: String,
     /// Unit of the values; empty for counts and money.
     pub unit: &'static str,
-    /// One for each option.
+    /// One for each routing.
     pub cells: Vec<Cell>,
 }
 
 impl Row {
-    /// Whether all options show the same.
+    /// Whether all routings show the same.
     pub fn is_same(&self) -> bool {
         self.cells
             .windows(2)
@@ -88,7 +88,7 @@ impl Row {
     }
 }
 
-/// One figure of one option.
+/// One figure of one routing.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Cell {
     /// Exact; none where there is none or it is not known.
@@ -128,7 +128,7 @@ pub enum CompareFormat {
     Pdf,
     /// A page for screen and paper.
     Html,
-    /// One line for each figure of each option.
+    /// One line for each figure of each routing.
     Csv,
     /// For machines.
     Json,

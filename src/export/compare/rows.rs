@@ -9,22 +9,22 @@ use super::basis::{Basis, share};
 use super::build::{All, One};
 use super::judge::{Words, judge, more_is_better};
 use super::takes::{cost, end_kinds, hose, hose_kinds, mass};
-use super::words::{found, gap, lack, length, radius, solid_name};
+use super::words::{found, gap, lack, length, obstacle_name, radius};
 use super::{Cell, Row};
 
 const NOTHING_BENDS: &str = "nothing bends";
 const NOTHING_NEAR: &str = "nothing to keep off";
 
 pub(super) fn rows(all: &All<'_>) -> Vec<Row> {
-    let moves = all.options.iter().any(|one| one.figures.moves);
+    let moves = all.routings.iter().any(|one| one.figures.moves);
     let mut rows = vec![faults(all), warnings(all), notes(all)];
-    for basis in [Basis::Drawn, Basis::Lie, Basis::Poses] {
-        if basis != Basis::Poses || moves {
+    for basis in [Basis::Drawn, Basis::Installed, Basis::Positions] {
+        if basis != Basis::Positions || moves {
             rows.push(room(all, basis));
         }
     }
-    for basis in [Basis::Drawn, Basis::Lie, Basis::Poses] {
-        if basis != Basis::Poses || moves {
+    for basis in [Basis::Drawn, Basis::Installed, Basis::Positions] {
+        if basis != Basis::Positions || moves {
             rows.push(bends(all, basis));
         }
     }
@@ -58,7 +58,7 @@ fn judged(
     let order = |a: usize, b: usize| {
         order(a, b).map(|told| if reads_same(a, b) { Ordering::Equal } else { told })
     };
-    let told = judge(all.options.len(), order, words);
+    let told = judge(all.routings.len(), order, words);
     let cells = cells.into_iter().zip(told).map(|(cell, word)| Cell { word, ..cell });
     Row { id: id.to_owned(), label: label.to_owned(), unit, cells: cells.collect() }
 }
@@ -74,7 +74,7 @@ pub(super) fn by_aspect(
 }
 
 pub(super) fn cells(all: &All<'_>, cell: impl Fn(usize, &One<'_>) -> Cell) -> Vec<Cell> {
-    all.options.iter().enumerate().map(|(place, one)| cell(place, one)).collect()
+    all.routings.iter().enumerate().map(|(place, one)| cell(place, one)).collect()
 }
 
 /// A figure that is not judged.
@@ -97,7 +97,7 @@ const FEWER: Words = Words { better: "fewer", best: "fewest" };
 
 fn faults(all: &All<'_>) -> Row {
     let cells = cells(all, |_, one| counted(one.counts.fails as f64));
-    by_aspect(all, ("fails", "Faults, to mend", ""), FEWER, Aspect::Faults, cells)
+    by_aspect(all, ("fails", "Faults, to fix", ""), FEWER, Aspect::Faults, cells)
 }
 
 fn warnings(all: &All<'_>) -> Row {
@@ -109,7 +109,7 @@ fn notes(all: &All<'_>) -> Row {
     plain(all, "notes", "Notes", "", |one| one.counts.notes as f64)
 }
 
-/// The worst place of one option as a cell.
+/// The worst place of one routing as a cell.
 fn worst_cell(
     all: &All<'_>,
     place: usize,
@@ -118,15 +118,15 @@ fn worst_cell(
     say: impl Fn(&Against) -> String,
 ) -> Cell {
     let known = worst.known();
-    let run = known.and_then(|(run, _)| all.options[place].figures.runs.get(*run));
+    let run = known.and_then(|(run, _)| all.routings[place].figures.runs.get(*run));
     let detail = match worst {
         Found::Known((_, against)) => {
             let mut words = vec![run.map_or_else(String::new, |run| run.name.clone())];
-            if against.solid.is_some() {
-                words = vec![format!("{} at {}", words.concat(), solid_name(all.bay, against))];
+            if against.obstacle.is_some() {
+                words = vec![format!("{} at {}", words.concat(), obstacle_name(all.bay, against))];
             }
             words.push(format!("{} from cut end A", length(against.from_a_mm, all.unit())));
-            words.extend(against.pose.as_ref().map(|pose| format!("with {pose}")));
+            words.extend(against.position.as_ref().map(|position| format!("with {position}")));
             words.join(", ")
         }
         Found::Nothing => String::new(),
@@ -145,9 +145,9 @@ fn worst_cell(
 
 fn room(all: &All<'_>, basis: Basis) -> Row {
     let names = match basis {
-        Basis::Drawn => ("gap_drawn", "Nearest solid, as drawn", "mm"),
-        Basis::Lie => ("gap_lie", "Nearest solid, as it lies", "mm"),
-        Basis::Poses => ("gap_poses", "Nearest solid, worst pose", "mm"),
+        Basis::Drawn => ("gap_drawn", "Nearest obstacle, as drawn", "mm"),
+        Basis::Installed => ("gap_installed", "Nearest obstacle, as installed", "mm"),
+        Basis::Positions => ("gap_positions", "Nearest obstacle, worst position", "mm"),
     };
     let worst = |place| all.gap(place, basis);
     let cells = cells(all, |place, _| {
@@ -161,8 +161,8 @@ fn room(all: &All<'_>, basis: Basis) -> Row {
 fn bends(all: &All<'_>, basis: Basis) -> Row {
     let names = match basis {
         Basis::Drawn => ("radius_drawn", "Tightest bend, as drawn", "mm"),
-        Basis::Lie => ("radius_lie", "Tightest bend, as it lies", "mm"),
-        Basis::Poses => ("radius_poses", "Tightest bend, worst pose", "mm"),
+        Basis::Installed => ("radius_installed", "Tightest bend, as installed", "mm"),
+        Basis::Positions => ("radius_positions", "Tightest bend, worst position", "mm"),
     };
     let worst = |place| all.radius(place, basis);
     let cells = cells(all, |place, _| {
@@ -249,11 +249,16 @@ fn slack(all: &All<'_>) -> Row {
         }
     });
     let words = Words { better: "lacks less", best: "lacks least" };
-    let mut row =
-        by_aspect(all, ("slack_needed", "Slack for every pose", "%"), words, Aspect::Slack, cells);
+    let mut row = by_aspect(
+        all,
+        ("slack_needed", "Slack for every position", "%"),
+        words,
+        Aspect::Slack,
+        cells,
+    );
     // All enough, or all not: which of them reads better tells nothing.
     let enough = |one: &One<'_>| one.figures.worst_lack().known().is_some_and(|l| l.1.pct() <= 0.0);
-    for (cell, one) in row.cells.iter_mut().zip(&all.options) {
+    for (cell, one) in row.cells.iter_mut().zip(&all.routings) {
         if cell.word == super::judge::SAME {
             cell.word = if enough(one) { super::judge::ENOUGH } else { "" };
         }

@@ -7,19 +7,19 @@ use crate::units::Length;
 use super::aspect::{SAME_DROP, SAME_MM, SAME_SHARE};
 use super::build::{All, One};
 use super::words::{
-    NO_FLOW, angle, count, drop, found, gap, hose_length, per_cent, radius, solid_name,
+    NO_FLOW, angle, count, drop, found, gap, hose_length, obstacle_name, per_cent, radius,
 };
 
-/// One hose in all options.
+/// One hose in all routings.
 #[derive(Debug, Clone, PartialEq)]
 pub struct RunRow {
     /// Its id.
     pub id: String,
     /// Its name, or its id.
     pub name: String,
-    /// One for each option; none where the option has no such hose.
+    /// One for each routing; none where the routing has no such hose.
     pub cells: Vec<Option<RunCell>>,
-    /// What is different, against the first option that has it; empty where nothing is.
+    /// What is different, against the first routing that has it; empty where nothing is.
     pub differences: Vec<String>,
 }
 
@@ -34,7 +34,7 @@ impl RunRow {
     }
 }
 
-/// One hose in one option.
+/// One hose in one routing.
 #[derive(Debug, Clone, PartialEq)]
 pub struct RunCell {
     /// Exact; none where it could not be worked out.
@@ -45,9 +45,9 @@ pub struct RunCell {
     pub hose: String,
     /// Both ends.
     pub ends: String,
-    /// Tightest bend, as it lies where that is known.
+    /// Tightest bend, as installed where that is known.
     pub bend: String,
-    /// Nearest solid, as it lies where that is known.
+    /// Nearest obstacle, as installed where that is known.
     pub gap: String,
     /// The most pressure that its flow takes; none where it is not known or no flow is given.
     pub drop_bar: Option<f64>,
@@ -72,13 +72,13 @@ impl RunCell {
             NO_FLOW => String::new(),
             drop => format!("; pressure drop {drop}"),
         };
-        format!("{}; {}; bend {}; solid {}{drop}", self.hose, self.ends, self.bend, self.gap)
+        format!("{}; {}; bend {}; obstacle {}{drop}", self.hose, self.ends, self.bend, self.gap)
     }
 }
 
 pub(super) fn runs(all: &All<'_>) -> Vec<RunRow> {
     let mut ids: Vec<&str> = Vec::new();
-    for run in all.options.iter().flat_map(|one| &one.figures.runs) {
+    for run in all.routings.iter().flat_map(|one| &one.figures.runs) {
         if !ids.contains(&run.id.as_str()) {
             ids.push(&run.id);
         }
@@ -88,12 +88,12 @@ pub(super) fn runs(all: &All<'_>) -> Vec<RunRow> {
 
 fn row(all: &All<'_>, id: &str) -> RunRow {
     let found: Vec<Option<&RunFigures>> =
-        all.options.iter().map(|one| one.figures.runs.iter().find(|run| run.id == id)).collect();
+        all.routings.iter().map(|one| one.figures.runs.iter().find(|run| run.id == id)).collect();
     let name = found.iter().flatten().next().map_or(id, |run| run.name.as_str());
     let of_run = |one: &One<'_>| {
         count_findings(one.findings.iter().filter(|finding| finding.run.as_deref() == Some(id)))
     };
-    let cells = found.iter().zip(&all.options);
+    let cells = found.iter().zip(&all.routings);
     RunRow {
         id: id.to_owned(),
         name: name.to_owned(),
@@ -117,7 +117,7 @@ fn cell(all: &All<'_>, run: &RunFigures, counts: Counts) -> RunCell {
         }),
         gap: answers.map_or_else(not_known, |answers| {
             found(gap_of(answers).1, "nothing to keep off", |near| {
-                format!("{}, {}", gap(near, unit), solid_name(all.bay, near))
+                format!("{}, {}", gap(near, unit), obstacle_name(all.bay, near))
             })
         }),
         drop_bar: answers.and_then(|answers| answers.drop_bar.known().copied()),
@@ -132,17 +132,20 @@ fn hose(run: &RunFigures) -> String {
     format!("{} {}", run.hose, dash_text(run.dash))
 }
 
-/// As it lies where that is known, else as drawn; whether it is as it lies.
+/// As installed where that is known, else as drawn; whether it is as installed.
 fn bend_of(answers: &RunAnswers) -> (bool, &Found<Against>) {
-    either(&answers.lie_radius, &answers.radius)
+    either(&answers.installed_radius, &answers.radius)
 }
 
 fn gap_of(answers: &RunAnswers) -> (bool, &Found<Against>) {
-    either(&answers.lie_gap, &answers.gap)
+    either(&answers.installed_gap, &answers.gap)
 }
 
-fn either<'a>(lies: &'a Found<Against>, drawn: &'a Found<Against>) -> (bool, &'a Found<Against>) {
-    if lies.is_not_known() { (false, drawn) } else { (true, lies) }
+fn either<'a>(
+    installed: &'a Found<Against>,
+    drawn: &'a Found<Against>,
+) -> (bool, &'a Found<Against>) {
+    if installed.is_not_known() { (false, drawn) } else { (true, installed) }
 }
 
 fn differences(
@@ -152,23 +155,23 @@ fn differences(
 ) -> Vec<String> {
     let Some(base) = found.iter().position(Option::is_some) else { return Vec::new() };
     let mut lines = Vec::new();
-    let missing: Vec<&One<'_>> = places(found, false).map(|p| &all.options[p]).collect();
+    let missing: Vec<&One<'_>> = places(found, false).map(|p| &all.routings[p]).collect();
     if !missing.is_empty() {
         let there: Vec<String> =
-            places(found, true).map(|place| all.options[place].short.to_owned()).collect();
+            places(found, true).map(|place| all.routings[place].short.to_owned()).collect();
         lines.push(format!("only in {}", super::words::joined(&there)));
     }
-    let is_of_two = all.options.len() == 2;
+    let is_of_two = all.routings.len() == 2;
     for place in base + 1..found.len() {
         let (Some(Some(one)), Some(Some(first))) = (found.get(place), found.get(base)) else {
             continue;
         };
         let changes =
-            Change { all, first, one, counts: [base, place].map(|at| of_run(&all.options[at])) }
+            Change { all, first, one, counts: [base, place].map(|at| of_run(&all.routings[at])) }
                 .words();
         let named = |change: String| {
             let who =
-                if is_of_two { String::new() } else { format!("{}: ", all.options[place].short) };
+                if is_of_two { String::new() } else { format!("{}: ", all.routings[place].short) };
             format!("{who}{change}")
         };
         lines.extend(changes.into_iter().map(named));
@@ -187,7 +190,7 @@ fn places<'a>(
         .map(|(place, _)| place)
 }
 
-/// One hose in another option against the first.
+/// One hose in another routing against the first.
 struct Change<'a> {
     all: &'a All<'a>,
     first: &'a RunFigures,
@@ -241,8 +244,8 @@ impl Change<'_> {
     }
 
     fn bend(&self, first: &RunAnswers, one: &RunAnswers) -> Option<String> {
-        let ((lies, first), (also_lies, one)) = (bend_of(first), bend_of(one));
-        if lies != also_lies {
+        let ((installed, first), (also_installed, one)) = (bend_of(first), bend_of(one));
+        if installed != also_installed {
             return None;
         }
         let (first, one) = (first.known()?, one.known()?);
@@ -251,14 +254,14 @@ impl Change<'_> {
         let unit = self.all.unit();
         let (now, before) = (radius(one, unit), radius(first, unit));
         (over.abs() > SAME_SHARE && now != before).then(|| {
-            let how = if lies { "as it lies" } else { "as drawn" };
+            let how = if installed { "as installed" } else { "as drawn" };
             format!("bends {word}: {now} instead of {before}, {how}")
         })
     }
 
     fn room(&self, first: &RunAnswers, one: &RunAnswers) -> Option<String> {
-        let ((lies, first), (also_lies, one)) = (gap_of(first), gap_of(one));
-        if lies != also_lies {
+        let ((installed, first), (also_installed, one)) = (gap_of(first), gap_of(one));
+        if installed != also_installed {
             return None;
         }
         let (first, one) = (first.known()?, one.known()?);
@@ -266,15 +269,15 @@ impl Change<'_> {
         let word = if over > 0.0 { "more room" } else { "less room" };
         let unit = self.all.unit();
         let words = |near: &Against, named: bool| {
-            let solid = if named {
-                format!(" at {}", solid_name(self.all.bay, near))
+            let obstacle = if named {
+                format!(" at {}", obstacle_name(self.all.bay, near))
             } else {
                 String::new()
             };
-            format!("{}{solid}", gap(near, unit))
+            format!("{}{obstacle}", gap(near, unit))
         };
-        let how = if lies { "as it lies" } else { "as drawn" };
-        let (now, other) = (words(one, true), words(first, first.solid != one.solid));
+        let how = if installed { "as installed" } else { "as drawn" };
+        let (now, other) = (words(one, true), words(first, first.obstacle != one.obstacle));
         (over.abs() > SAME_MM && gap(one, unit) != gap(first, unit))
             .then(|| format!("{word}: {now} instead of {other}, {how}"))
     }

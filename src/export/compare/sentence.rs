@@ -16,21 +16,21 @@ const DRAWBACKS: [Aspect; 2] = [Aspect::Cost, Aspect::Hose];
 
 /// The sentence; `is_same` says that every figure of the table reads the same.
 pub(super) fn sentence(all: &All<'_>, is_same: bool) -> String {
-    match all.options.len() {
+    match all.routings.len() {
         0 | 1 => "There is nothing to compare it with.".to_owned(),
         2 => of_two(all, is_same),
         _ => of_more(all, is_same),
     }
 }
 
-/// The option that comes first: better in the first aspect that tells any two apart. The one before it
+/// The routing that comes first: better in the first aspect that tells any two apart. The one before it
 /// where nothing does.
 fn preferred(all: &All<'_>) -> usize {
     let is_better = |one: usize, other: usize| {
         let mut told = Aspect::ALL.iter().filter_map(|aspect| all.order(*aspect, one, other));
         told.find(|order| *order != Ordering::Equal) == Some(Ordering::Less)
     };
-    (1..all.options.len()).fold(0, |best, one| if is_better(one, best) { one } else { best })
+    (1..all.routings.len()).fold(0, |best, one| if is_better(one, best) { one } else { best })
 }
 
 fn of_two(all: &All<'_>, is_same: bool) -> String {
@@ -45,7 +45,7 @@ fn of_two(all: &All<'_>, is_same: bool) -> String {
         .into_iter()
         .filter(|aspect| all.order(*aspect, first, other).is_none())
         .collect();
-    let [a, b] = [first, other].map(|place| all.options[place].short);
+    let [a, b] = [first, other].map(|place| all.routings[place].short);
     let clauses = |aspects: &[Aspect], most: usize| {
         let told = aspects.iter().take(most);
         joined(&told.map(|aspect| all.clause(*aspect, first, other)).collect::<Vec<_>>())
@@ -87,7 +87,7 @@ fn drawbacks_first(drawbacks: &[Aspect]) -> Vec<Aspect> {
 
 /// Equal numbers of faults are no difference, but have to be said.
 fn still_failing(all: &All<'_>, places: &[usize]) -> String {
-    let fails: Vec<usize> = places.iter().map(|place| all.options[*place].counts.fails).collect();
+    let fails: Vec<usize> = places.iter().map(|place| all.routings[*place].counts.fails).collect();
     let first = fails.first().copied().unwrap_or(0);
     if first == 0 || fails.iter().any(|n| *n != first) {
         return String::new();
@@ -109,7 +109,7 @@ fn not_told(all: &All<'_>, unknown: &[Aspect]) -> String {
 
 /// Which price stands against telling the dearer.
 fn missing_price(all: &All<'_>) -> String {
-    let costs: Vec<_> = all.options.iter().map(|one| &one.figures.cost).collect();
+    let costs: Vec<_> = all.routings.iter().map(|one| &one.figures.cost).collect();
     let missing = what_is_missing(&costs);
     match &missing[..] {
         [] => String::new(),
@@ -121,8 +121,8 @@ fn missing_price(all: &All<'_>) -> String {
 }
 
 fn of_more(all: &All<'_>, is_same: bool) -> String {
-    let count = all.options.len();
-    let names: Vec<String> = all.options.iter().map(|one| one.short.to_owned()).collect();
+    let count = all.routings.len();
+    let names: Vec<String> = all.routings.iter().map(|one| one.short.to_owned()).collect();
     let places: Vec<usize> = (0..count).collect();
     let stands: Vec<(Aspect, Standing)> = Aspect::ALL
         .into_iter()
@@ -174,20 +174,20 @@ fn of_more(all: &All<'_>, is_same: bool) -> String {
     let main = match (own.is_empty(), others.is_empty()) {
         (false, true) => {
             format!(
-                "Of {count} options {} is the best or equal in all that differs: {}",
+                "Of {count} routings {} is the best or equal in all that differs: {}",
                 names[first],
                 joined(&own)
             )
         }
         (false, false) => {
             format!(
-                "Of {count} options {} has {}; but {}",
+                "Of {count} routings {} has {}; but {}",
                 names[first],
                 joined(&own),
                 joined(&others)
             )
         }
-        (true, _) => format!("Of {count} options: {}", joined(&others)),
+        (true, _) => format!("Of {count} routings: {}", joined(&others)),
     };
     format!("{main}{tail}.")
 }

@@ -1,4 +1,4 @@
-//! The rows of what an option takes: hose, ends, money, mass.
+//! The rows of what a routing takes: hose, ends, money, mass.
 
 use crate::engine::compare::{EndUse, HoseUse, Sum};
 use crate::export::sheet::dash_text;
@@ -31,7 +31,7 @@ pub(super) fn hose(all: &All<'_>) -> Row {
 /// One row for each construction and size: not judged, for less of one is more of another.
 pub(super) fn hose_kinds(all: &All<'_>) -> Vec<Row> {
     let mut kinds: Vec<(&str, u32)> = Vec::new();
-    for used in all.options.iter().flat_map(|one| &one.figures.hoses) {
+    for used in all.routings.iter().flat_map(|one| &one.figures.hoses) {
         let kind = (used.construction.as_str(), used.dash);
         if !kinds.contains(&kind) {
             kinds.push(kind);
@@ -67,7 +67,7 @@ pub(super) fn end_kinds(all: &All<'_>) -> Vec<Row> {
     let mut kinds: Vec<&EndUse> = Vec::new();
     let alike =
         |a: &EndUse, b: &EndUse| (&a.name, a.dash, a.angle_deg) == (&b.name, b.dash, b.angle_deg);
-    for used in all.options.iter().flat_map(|one| &one.figures.ends) {
+    for used in all.routings.iter().flat_map(|one| &one.figures.ends) {
         if !kinds.iter().any(|known| alike(known, used)) {
             kinds.push(used);
         }

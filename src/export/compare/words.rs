@@ -48,10 +48,10 @@ pub(super) fn is_cut_into(near: &Against) -> bool {
     near.mm < -0.05
 }
 
-/// What a solid is called.
-pub(super) fn solid_name(bay: &Bay, near: &Against) -> String {
-    let solid = near.solid.and_then(|place| bay.solids.get(place));
-    solid.map_or_else(String::new, |solid| solid.shown_name().to_owned())
+/// What an obstacle is called.
+pub(super) fn obstacle_name(bay: &Bay, near: &Against) -> String {
+    let obstacle = near.obstacle.and_then(|place| bay.obstacles.get(place));
+    obstacle.map_or_else(String::new, |obstacle| obstacle.shown_name().to_owned())
 }
 
 /// `5 %`.

@@ -10,7 +10,7 @@ pub(in crate::export) fn length_bar(centreline_mm: f64, slack_mm: f64, width_mm:
     let whole = centreline_mm + slack_mm;
     let share = if whole > 0.0 { slack_mm / whole } else { 0.0 };
     let line = width_mm * (1.0 - share);
-    let edge = Stroke::solid(Shade::HoseEdge, 0.2);
+    let edge = Stroke::obstacle(Shade::HoseEdge, 0.2);
     let part = |from: f64, to: f64, fill: Shade| {
         let rect = Rect { min: DVec2::new(from, 0.0), max: DVec2::new(to, HEIGHT_MM) };
         Item::shape(rect.outline(), Some(fill), Some(edge))

@@ -16,12 +16,12 @@ pub(in crate::export) fn dial(clock_deg: f64, words: &str) -> Drawing {
         let (sin, cos) = deg.to_radians().sin_cos();
         DVec2::new(sin, cos)
     };
-    let thin = Stroke::solid(Shade::Soft, 0.25);
+    let thin = Stroke::obstacle(Shade::Soft, 0.25);
     let mut items = vec![Item::Circle {
         at: middle,
         radius_mm: RADIUS_MM,
         fill: Some(Shade::Paper),
-        stroke: Some(Stroke::solid(Shade::Ink, 0.35)),
+        stroke: Some(Stroke::obstacle(Shade::Ink, 0.35)),
     }];
     let ticks = (0..12).map(|hour| {
         let out = towards(f64::from(hour) * 30.0);
@@ -61,7 +61,7 @@ fn turn(middle: DVec2, clock_deg: f64, towards: impl Fn(f64) -> DVec2) -> Vec<It
     let along = DVec2::new(out.y, -out.x);
     let head = vec![tip + along * HEAD_MM, tip + out * HEAD_MM * 0.6, tip - out * HEAD_MM * 0.6];
     vec![
-        Item::line(points, Stroke::solid(Shade::Accent, 0.4)),
+        Item::line(points, Stroke::obstacle(Shade::Accent, 0.4)),
         Item::shape(head, Some(Shade::Accent), None),
     ]
 }
@@ -71,12 +71,12 @@ fn hand(middle: DVec2, out: DVec2, letter_out: DVec2, letter: &str, fill: Shade)
     let tip = middle + out * (RADIUS_MM - 2.2);
     let letter_at = middle + letter_out * (RADIUS_MM + 2.8) + DVec2::new(0.0, 0.36 * LETTER_MM);
     vec![
-        Item::line(vec![middle, tip], Stroke::solid(Shade::Ink, 0.9)),
+        Item::line(vec![middle, tip], Stroke::obstacle(Shade::Ink, 0.9)),
         Item::Circle {
             at: tip,
             radius_mm: 1.7,
             fill: Some(fill),
-            stroke: Some(Stroke::solid(Shade::Ink, 0.5)),
+            stroke: Some(Stroke::obstacle(Shade::Ink, 0.5)),
         },
         Item::bold(letter_at, letter, LETTER_MM, Anchor::Middle),
     ]

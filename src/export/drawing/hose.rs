@@ -72,26 +72,26 @@ impl HosePicture<'_> {
                 let near = points.iter().map(|p| self.panel.view.nearness(*p)).sum::<f64>()
                     / points.len() as f64;
                 let flat: Vec<DVec2> = points.iter().map(|p| self.panel.on_paper(*p)).collect();
-                parts.push((near, if is_socket { self.socket(flat) } else { self.body(flat) }));
+                parts.push((near, if is_socket { self.socket(flat) } else { self.group(flat) }));
             }
         }
         parts
     }
 
     fn socket(&self, points: Vec<DVec2>) -> Vec<Item> {
-        vec![Item::line(points, Stroke::solid(Shade::Socket, 1.25 * self.thickness_mm()))]
+        vec![Item::line(points, Stroke::obstacle(Shade::Socket, 1.25 * self.thickness_mm()))]
     }
 
-    fn body(&self, points: Vec<DVec2>) -> Vec<Item> {
+    fn group(&self, points: Vec<DVec2>) -> Vec<Item> {
         let thickness = self.thickness_mm();
-        let edge = Item::line(points.clone(), Stroke::solid(Shade::HoseEdge, thickness));
+        let edge = Item::line(points.clone(), Stroke::obstacle(Shade::HoseEdge, thickness));
         let inner = thickness - 2.0 * EDGE_MM;
         if inner <= EDGE_MM {
             return vec![edge];
         }
         // A hair longer, so that no seam shows between two pieces.
         let points = lengthened(points, 0.05);
-        vec![edge, Item::line(points, Stroke::solid(Shade::Hose, inner))]
+        vec![edge, Item::line(points, Stroke::obstacle(Shade::Hose, inner))]
     }
 
     /// The stretch of the centre line between two places, piece by piece.
@@ -125,11 +125,11 @@ impl HosePicture<'_> {
         let near = self.panel.view.nearness(mean(&points));
         let flat: Vec<DVec2> = points.iter().map(|p| self.panel.on_paper(*p)).collect();
         let width = 0.75 * self.thickness_mm();
-        let inner = Stroke::solid(Shade::Paper, (width - 2.0 * EDGE_MM).max(0.0));
+        let inner = Stroke::obstacle(Shade::Paper, (width - 2.0 * EDGE_MM).max(0.0));
         (
             near,
             vec![
-                Item::line(flat.clone(), Stroke::solid(Shade::Socket, width)),
+                Item::line(flat.clone(), Stroke::obstacle(Shade::Socket, width)),
                 Item::line(flat, inner),
             ],
         )
@@ -150,7 +150,7 @@ impl HosePicture<'_> {
     /// Strokes across a bend that is too tight; a ring where it has no radius at all.
     fn tight(&self, bend: &Bend) -> Item {
         const APART_MM: f64 = 0.9;
-        let stroke = Stroke::solid(Shade::Fail, 0.35);
+        let stroke = Stroke::obstacle(Shade::Fail, 0.35);
         let half = bend.radius_mm * bend.angle_deg.to_radians() / 2.0;
         if half <= 0.0 {
             let at = self.panel.on_paper(bend.point);
@@ -186,11 +186,11 @@ impl HosePicture<'_> {
                 let flat = self.panel.direction_on_paper(clamp.along);
                 // Seen end on, a clamp is as wide as the hose.
                 let half_thickness = self.thickness_mm() / 2.0;
-                let half = (clamp.half_width_mm * self.scale * flat.length())
+                let half = (clamp.half_grip_mm * self.scale * flat.length())
                     .max(half_thickness * (1.0 - flat.length()))
                     .max(LEAST_HALF_MM);
                 let corners = around(at, flat, half, half_thickness + OUT_MM);
-                Item::shape(corners.to_vec(), None, Some(Stroke::solid(Shade::Ink, 0.4)))
+                Item::shape(corners.to_vec(), None, Some(Stroke::obstacle(Shade::Ink, 0.4)))
             })
             .collect()
     }

@@ -148,7 +148,7 @@ impl Labels {
     fn put(&mut self, place: Rect, label: &Label<'_>) -> Item {
         self.take(place);
         Item::Text {
-            // The body of a letter stands about four fifths above its base line.
+            // The group of a letter stands about four fifths above its base line.
             at: DVec2::new(
                 f64::midpoint(place.min.x, place.max.x),
                 place.min.y + 0.82 * label.size_mm,

@@ -9,9 +9,9 @@ mod hatch;
 mod hose;
 mod labels;
 mod layout;
+mod obstacles;
 mod route;
 mod routings;
-mod solids;
 mod strip;
 mod view;
 
@@ -21,9 +21,9 @@ pub(super) use bar::length_bar;
 pub(super) use dial::dial;
 pub(super) use hose::{around, knee};
 pub(super) use labels::{Label, Labels};
+pub(super) use obstacles::{circle, mesh_edges};
 pub(super) use route::route;
 pub(super) use routings::{Routed, legend, routings};
-pub(super) use solids::{circle, mesh_edges};
 pub(super) use strip::{StripBend, StripMark, strip};
 
 /// A finished picture.
@@ -70,7 +70,7 @@ pub enum Item {
         at: DVec2,
         /// The words.
         text: String,
-        /// Height of the letters' body, mm.
+        /// Height of the letters' group, mm.
         size_mm: f64,
         /// Which part of the words is at `at`.
         anchor: Anchor,
@@ -166,8 +166,8 @@ pub struct Stroke {
 }
 
 impl Stroke {
-    pub(super) const fn solid(shade: Shade, width_mm: f64) -> Self {
-        Self { shade, width_mm, dash: Dash::Solid }
+    pub(super) const fn obstacle(shade: Shade, width_mm: f64) -> Self {
+        Self { shade, width_mm, dash: Dash::Obstacle }
     }
 
     pub(super) const fn dashed(shade: Shade, width_mm: f64, dash: Dash) -> Self {
@@ -179,7 +179,7 @@ impl Stroke {
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 #[allow(missing_docs, reason = "the names say it")]
 pub enum Dash {
-    Solid,
+    Obstacle,
     Dashed,
     Dotted,
     DashDot,
@@ -196,9 +196,9 @@ pub enum Shade {
     Hairline,
     /// White.
     Paper,
-    /// The body of a solid.
-    Solid,
-    /// The body of a hose.
+    /// The group of an obstacle.
+    Obstacle,
+    /// The group of a hose.
     Hose,
     /// The edge of a hose.
     HoseEdge,
@@ -206,7 +206,7 @@ pub enum Shade {
     Socket,
     /// The slack.
     Accent,
-    /// What must be mended.
+    /// What must be fixed.
     Fail,
 }
 

@@ -10,7 +10,7 @@ use super::hose::{HosePicture, is_tight};
 use super::labels::{Label, Labels};
 use super::layout::{Layout, Panel};
 use super::view::View;
-use super::{Anchor, Drawing, Item, Rect, Shade, Stroke, solids, text_width_mm};
+use super::{Anchor, Drawing, Item, Rect, Shade, Stroke, obstacles, text_width_mm};
 
 /// Around the route, share of its greatest extent, and at least this, mm.
 const MARGIN: f64 = 0.09;
@@ -74,11 +74,13 @@ fn draw_panel(
     let captions = captions(panel, scale, unit, &mut labels);
 
     let mut items: Vec<Item> =
-        farthest_first(bay, panel).flat_map(|s| solids::draw(s, panel)).collect();
+        farthest_first(bay, panel).flat_map(|s| obstacles::draw(s, panel)).collect();
     let mut words = letters(run, panel, &mut labels);
     words.extend(clamp_numbers(&hose, &mut labels));
     words.extend(tight_figures(&hose, unit, &mut labels));
-    words.extend(bay.solids.iter().filter_map(|solid| solids::name(solid, panel, &mut labels)));
+    words.extend(
+        bay.obstacles.iter().filter_map(|obstacle| obstacles::name(obstacle, panel, &mut labels)),
+    );
     // Below the hose: no word hides any of it.
     items.extend(captions.grounds);
     items.extend(words.iter().map(Labels::ground));
@@ -91,7 +93,7 @@ fn draw_panel(
 
 /// A panel with what is in it, and its frame.
 pub(super) fn framed(panel: &Panel, items: Vec<Item>) -> Vec<Item> {
-    let frame = Stroke::solid(Shade::Soft, 0.2);
+    let frame = Stroke::obstacle(Shade::Soft, 0.2);
     vec![
         Item::Clipped { within: panel.rect, items },
         Item::shape(panel.rect.outline(), None, Some(frame)),
@@ -101,14 +103,14 @@ pub(super) fn framed(panel: &Panel, items: Vec<Item>) -> Vec<Item> {
 pub(super) fn farthest_first<'a>(
     bay: &'a Bay,
     panel: &Panel,
-) -> impl Iterator<Item = &'a crate::model::Solid> {
-    let mut solids: Vec<_> = bay.solids.iter().collect();
-    let near = |solid: &crate::model::Solid| {
-        let (min, max) = solid.shape.bounds();
+) -> impl Iterator<Item = &'a crate::model::Obstacle> {
+    let mut obstacles: Vec<_> = bay.obstacles.iter().collect();
+    let near = |obstacle: &crate::model::Obstacle| {
+        let (min, max) = obstacle.shape.bounds();
         panel.view.nearness(min).max(panel.view.nearness(max))
     };
-    solids.sort_by(|a, b| near(a).total_cmp(&near(b)));
-    solids.into_iter()
+    obstacles.sort_by(|a, b| near(a).total_cmp(&near(b)));
+    obstacles.into_iter()
 }
 
 /// Keeps words off the circles about seats.
@@ -151,7 +153,7 @@ pub(super) fn captions(
 /// The seats as circles.
 fn seats(run: &RunSolution, panel: &Panel) -> Vec<Item> {
     let seats = [&run.from, &run.to].map(|end| panel.on_paper(end.frame.seat));
-    let stroke = Some(Stroke::solid(Shade::Ink, 0.4));
+    let stroke = Some(Stroke::obstacle(Shade::Ink, 0.4));
     let circle = |at| Item::Circle { at, radius_mm: PORT_MM, fill: Some(Shade::Paper), stroke };
     seats.map(circle).to_vec()
 }
@@ -245,7 +247,7 @@ fn scale_bar(
     let end = start + DVec2::new(width, 0.0);
     let tick = DVec2::new(0.0, 1.4);
     let bar =
-        Item::line(vec![start - tick, start, end, end - tick], Stroke::solid(Shade::Ink, 0.3));
+        Item::line(vec![start - tick, start, end, end - tick], Stroke::obstacle(Shade::Ink, 0.3));
     let words = Item::text(start + DVec2::new(0.9, -0.8), words, WORDS_MM, Anchor::Start);
     (place.grown(0.3), [bar, words])
 }

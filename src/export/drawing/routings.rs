@@ -10,7 +10,7 @@ use crate::units::LengthUnit;
 use super::labels::{Label, Labels};
 use super::layout::{Layout, Panel};
 use super::route::{captions, farthest_first, field, framed, take_ports};
-use super::{Dash, Drawing, Item, Shade, Stroke, solids};
+use super::{Dash, Drawing, Item, Shade, Stroke, obstacles};
 
 /// Around everything, share of the greatest extent.
 const MARGIN: f64 = 0.05;
@@ -32,7 +32,7 @@ pub(in crate::export) struct Routed<'a> {
 /// How the lines of one routing look, by its place.
 fn look(place: usize) -> Stroke {
     match place {
-        0 => Stroke::solid(Shade::Ink, 0.7),
+        0 => Stroke::obstacle(Shade::Ink, 0.7),
         1 => Stroke::dashed(Shade::Accent, 0.7, Dash::Dashed),
         2 => Stroke::dashed(Shade::Fail, 0.7, Dash::DashDot),
         _ => Stroke::dashed(Shade::Soft, 0.7, Dash::Dotted),
@@ -52,7 +52,7 @@ pub(in crate::export) fn legend(place: usize) -> Drawing {
 }
 
 /// The routings in plan, side and front view, on paper of at most `room`, mm. Hoses are marked by their
-/// place in the option and its letter, `2B`.
+/// place in the routing and its letter, `2B`.
 pub(in crate::export) fn routings(
     bay: &Bay,
     routed: &[Routed<'_>],
@@ -66,7 +66,7 @@ pub(in crate::export) fn routings(
         panels.flat_map(|panel| draw_panel(bay, routed, panel, layout.scale, unit)).collect();
     let letters: Vec<String> = routed.iter().map(|one| one.letter.to_string()).collect();
     Drawing {
-        title: format!("Options {} in plan, side and front view", letters.join(", ")),
+        title: format!("Routings {} in plan, side and front view", letters.join(", ")),
         width_mm: layout.size.x,
         height_mm: layout.size.y,
         items,
@@ -106,8 +106,8 @@ fn draw_panel(
     let lines: Vec<(usize, usize, Vec<DVec2>)> = routed
         .iter()
         .enumerate()
-        .flat_map(|(option, one)| hoses(one).map(move |(hose, run)| (option, hose, run)))
-        .map(|(option, hose, run)| (option, hose, on_paper(run, panel, scale)))
+        .flat_map(|(routing, one)| hoses(one).map(move |(hose, run)| (routing, hose, run)))
+        .map(|(routing, hose, run)| (routing, hose, on_paper(run, panel, scale)))
         .collect();
     let taken = lines.iter().flat_map(|(_, _, points)| points.iter().copied()).collect();
     let mut labels = Labels::new(panel.rect, taken, 0.5);
@@ -118,29 +118,31 @@ fn draw_panel(
     let captions = captions(panel, scale, unit, &mut labels);
 
     let mut items: Vec<Item> =
-        farthest_first(bay, panel).flat_map(|solid| solids::draw(solid, panel)).collect();
-    let numbers = lines.iter().filter_map(|(option, hose, points)| {
-        let text = format!("{}{}", hose + 1, routed[*option].letter);
-        let shade = look(*option).shade;
+        farthest_first(bay, panel).flat_map(|obstacle| obstacles::draw(obstacle, panel)).collect();
+    let numbers = lines.iter().filter_map(|(routing, hose, points)| {
+        let text = format!("{}{}", hose + 1, routed[*routing].letter);
+        let shade = look(*routing).shade;
         let label = Label { text: &text, size_mm: NUMBER_MM, is_bold: true, shade };
         // Near its middle, where it is told apart from the others.
         let at = |tenth: usize| points.get(points.len() * tenth / 10).copied();
         labels.beside_one_of([5, 6, 4, 7, 3, 8, 2].into_iter().filter_map(at), 0.9, &label)
     });
     let mut words: Vec<Item> = numbers.collect();
-    words.extend(bay.solids.iter().filter_map(|solid| solids::name(solid, panel, &mut labels)));
+    words.extend(
+        bay.obstacles.iter().filter_map(|obstacle| obstacles::name(obstacle, panel, &mut labels)),
+    );
     // Below the hoses: no word hides any of them.
     items.extend(captions.grounds);
     items.extend(words.iter().map(Labels::ground));
     // The first on top: it is the one that is read as the drawing.
-    for (option, _, points) in lines.iter().rev() {
-        items.push(Item::line(points.clone(), look(*option)));
+    for (routing, _, points) in lines.iter().rev() {
+        items.push(Item::line(points.clone(), look(*routing)));
     }
     items.extend(seats.into_iter().map(|seat| Item::Circle {
         at: panel.on_paper(seat),
         radius_mm: PORT_MM,
         fill: Some(Shade::Paper),
-        stroke: Some(Stroke::solid(Shade::Ink, 0.25)),
+        stroke: Some(Stroke::obstacle(Shade::Ink, 0.25)),
     }));
     items.extend(captions.items);
     items.extend(words);

@@ -13,7 +13,7 @@ pub(in crate::export) struct StripMark {
     /// What it is, small.
     pub(in crate::export) word: String,
     /// Half the length of a clamp.
-    pub(in crate::export) half_width_mm: Option<f64>,
+    pub(in crate::export) grip_mm: Option<f64>,
 }
 
 /// A bend, for information.
@@ -57,7 +57,7 @@ pub(in crate::export) fn strip(
     let top = count(&bend_rows) * BEND_ROW_MM + 1.0;
     let hose = Rect { min: DVec2::new(x(0.0), top), max: DVec2::new(x(cut_mm), top + HOSE_MM) };
 
-    let mut items = body(hose);
+    let mut items = group(hose);
     for (bend, row) in bends.iter().zip(&bend_rows) {
         items.extend(draw_bend(
             bend,
@@ -70,7 +70,7 @@ pub(in crate::export) fn strip(
     items.extend(lay_line(hose));
     items.extend(sockets(hose, sockets_mm.map(|mm| (mm * scale).min(hose.size().x / 2.0))));
     for (mark, row) in marks.iter().zip(&mark_rows) {
-        let half = mark.half_width_mm.map(|mm| (mm * scale).max(0.6));
+        let half = mark.grip_mm.map(|mm| (mm * scale).max(0.6));
         items.extend(leader(hose, x(mark.at_mm), half, *row));
     }
     for (mark, row) in marks.iter().zip(&mark_rows) {
@@ -102,8 +102,8 @@ fn count(rows: &[usize]) -> f64 {
     rows.iter().max().map_or(0.0, |most| (most + 1) as f64)
 }
 
-fn body(hose: Rect) -> Vec<Item> {
-    let edge = Stroke::solid(Shade::HoseEdge, 0.25);
+fn group(hose: Rect) -> Vec<Item> {
+    let edge = Stroke::obstacle(Shade::HoseEdge, 0.25);
     vec![Item::shape(hose.outline(), Some(Shade::Hose), Some(edge))]
 }
 
@@ -133,7 +133,7 @@ fn draw_bend(
     let mut items = Vec::new();
     let shade = if bend.is_tight {
         let lines = super::hatch::hatch(&[rect.outline()], rect, 1.6);
-        let stroke = Some(Stroke::solid(Shade::Fail, 0.35));
+        let stroke = Some(Stroke::obstacle(Shade::Fail, 0.35));
         items.push(Item::shape(rect.outline(), Some(Shade::Paper), stroke));
         items.push(Item::Path { lines, is_closed: false, fill: None, stroke });
         Shade::Fail
@@ -141,7 +141,7 @@ fn draw_bend(
         items.push(Item::shape(
             rect.outline(),
             Some(Shade::Paper),
-            Some(Stroke::solid(Shade::HoseEdge, 0.25)),
+            Some(Stroke::obstacle(Shade::HoseEdge, 0.25)),
         ));
         Shade::Soft
     };
@@ -170,11 +170,11 @@ fn leader(hose: Rect, x: f64, half: Option<f64>, row: usize) -> Vec<Item> {
             min: DVec2::new(x - half, hose.min.y - 0.9),
             max: DVec2::new(x + half, hose.max.y + 0.9),
         };
-        items.push(Item::shape(rect.outline(), None, Some(Stroke::solid(Shade::Ink, 0.4))));
+        items.push(Item::shape(rect.outline(), None, Some(Stroke::obstacle(Shade::Ink, 0.4))));
     }
     let foot = figure_base(hose, row) - FIGURE_MM + 0.4;
     let line = vec![DVec2::new(x, hose.min.y), DVec2::new(x, foot)];
-    items.push(Item::line(line, Stroke::solid(Shade::Ink, 0.3)));
+    items.push(Item::line(line, Stroke::obstacle(Shade::Ink, 0.3)));
     items
 }
 

@@ -26,7 +26,7 @@ pub(super) fn push(out: &mut String, sheet: &Sheet, hose: &HoseSheet) {
     made(out, hose);
     blanks(out, hose);
     flow(out, hose);
-    lie(out, hose);
+    installed(out, hose);
     found(out, hose);
     out.push_str("</div>\n</section>\n");
 }
@@ -35,7 +35,7 @@ pub(super) fn push(out: &mut String, sheet: &Sheet, hose: &HoseSheet) {
 fn open_page(out: &mut String, sheet: &Sheet, id: &str, what: &str) {
     let _ = writeln!(out, "<section class=\"page hose\"{id}>");
     let of = format!("{what} of {}", sheet.hose_count);
-    head(out, &sheet.title, &format!("option: {}", sheet.option), &of);
+    head(out, &sheet.title, &format!("routing: {}", sheet.routing), &of);
     out.push_str("<div class=\"body\">\n");
 }
 
@@ -47,7 +47,7 @@ fn name(out: &mut String, hose: &HoseSheet) {
         escape(&hose.from),
         escape(&hose.to),
         escape(&hose.size_and_kind),
-        escape(&hose.duty)
+        escape(&hose.service)
     );
 }
 
@@ -82,12 +82,12 @@ fn hero(out: &mut String, hose: &HoseSheet) {
     out.push_str("</div>\n");
 }
 
-fn lie(out: &mut String, hose: &HoseSheet) {
-    if hose.lie.is_empty() {
+fn installed(out: &mut String, hose: &HoseSheet) {
+    if hose.installed.is_empty() {
         return;
     }
-    let _ = writeln!(out, "<div class=\"lie\"><h3>{}</h3>", captions::LIE);
-    facts(out, "facts", &hose.lie);
+    let _ = writeln!(out, "<div class=\"lie\"><h3>{}</h3>", captions::INSTALLED);
+    facts(out, "facts", &hose.installed);
     out.push_str("</div>\n");
 }
 

@@ -12,7 +12,7 @@ pub(super) const STYLE: &str = include_str!("style.css");
 /// The whole page.
 pub(super) fn html(sheet: &Sheet) -> String {
     let mut out = String::with_capacity(64 << 10);
-    let title = escape(&format!("{}: length sheet, {}", sheet.title, sheet.option));
+    let title = escape(&format!("{}: length sheet, {}", sheet.title, sheet.routing));
     // Writing to a String cannot fail, here and below.
     let _ = write!(
         out,

@@ -8,7 +8,7 @@ use super::{escape, findings, head, list};
 
 pub(super) fn push(out: &mut String, sheet: &Sheet) {
     out.push_str("<section class=\"page summary\">\n");
-    head(out, &sheet.title, &format!("option: {}", sheet.option), "length sheet");
+    head(out, &sheet.title, &format!("routing: {}", sheet.routing), "length sheet");
     out.push_str("<div class=\"body\">\n");
     let _ = writeln!(
         out,

@@ -38,7 +38,7 @@ pub(super) fn push(
     blocks.push((TOLD_GAP, bench));
     blocks.push((3.5, cautions(faces, hose)));
     let found = Found::new(faces, hose);
-    let mut told = told(faces, hose, left_over.has_lie);
+    let mut told = told(faces, hose, left_over.has_installed);
     fill_first(flow, &blocks, &mut told, &found);
     blocks.extend(told.into_iter().map(|block| (TOLD_GAP, block)));
 
@@ -88,13 +88,17 @@ impl Found {
 }
 
 /// How it was made, what its flow takes, how it will lie.
-fn told(faces: &Faces, hose: &HoseSheet, has_lie: bool) -> Vec<Block> {
+fn told(faces: &Faces, hose: &HoseSheet, has_installed: bool) -> Vec<Block> {
     const LABEL: f64 = 40.0;
-    [(captions::MADE, &hose.made), (captions::FLOW, &hose.flow), (captions::LIE, &hose.lie)]
-        .into_iter()
-        .filter(|(title, known)| !known.is_empty() && (has_lie || *title != captions::LIE))
-        .map(|(title, known)| told_facts(faces, title, known, WIDTH, LABEL))
-        .collect()
+    [
+        (captions::MADE, &hose.made),
+        (captions::FLOW, &hose.flow),
+        (captions::INSTALLED, &hose.installed),
+    ]
+    .into_iter()
+    .filter(|(title, known)| !known.is_empty() && (has_installed || *title != captions::INSTALLED))
+    .map(|(title, known)| told_facts(faces, title, known, WIDTH, LABEL))
+    .collect()
 }
 
 /// Puts below the route what the bench's page has no room for, as far as there is room.
@@ -122,11 +126,11 @@ fn fill_first(flow: &mut Flow, blocks: &[(f64, Block)], told: &mut Vec<Block>, f
 fn steps(faces: &Faces, hose: &HoseSheet) -> Block {
     const BOX: f64 = 3.8;
     const TEXT_AT: f64 = 6.2;
-    let stroke = Stroke { shade: Shade::Ink, width_mm: 0.3, dash: Dash::Solid };
+    let stroke = Stroke { shade: Shade::Ink, width_mm: 0.3, dash: Dash::Obstacle };
     let steps = hose.steps.iter().map(|step| {
         let mut block = Block::default();
         block.items.push(rect(DVec2::new(0.0, 0.4), DVec2::splat(BOX), None, Some(stroke)));
-        let words = paragraph(faces, &[Span(step, Style::BODY.sized(9.4))], LEFT - TEXT_AT);
+        let words = paragraph(faces, &[Span(step, Style::GROUP.sized(9.4))], LEFT - TEXT_AT);
         block.put(words, DVec2::new(TEXT_AT, 0.0));
         block.height = block.height.max(BOX + 0.4) + 0.9;
         block
@@ -142,7 +146,7 @@ fn steps(faces: &Faces, hose: &HoseSheet) -> Block {
 fn marks(faces: &Faces, hose: &HoseSheet) -> Block {
     let rows = hose.marks.iter().filter(|mark| !is_bend(mark)).map(|mark| {
         let cells = [
-            Cell::one(0.0, 50.0, vec![Span(&mark.word, Style::BODY)]),
+            Cell::one(0.0, 50.0, vec![Span(&mark.word, Style::GROUP)]),
             Cell::one(51.0, 21.0, vec![Span(&mark.from_a.main, Style::STRONG)]).against_right(),
             Cell::one(73.0, 19.0, vec![Span(&mark.from_a.other, Style::LABEL)]).against_right(),
         ];
@@ -174,7 +178,7 @@ fn bends(faces: &Faces, hose: &HoseSheet) -> Block {
 fn tests(faces: &Faces, hose: &HoseSheet) -> Block {
     const LABEL: f64 = 25.0;
     let torque = if hose.torque.is_empty() {
-        paragraph(faces, &[Span(captions::NO_TORQUE, Style::BODY)], RIGHT)
+        paragraph(faces, &[Span(captions::NO_TORQUE, Style::GROUP)], RIGHT)
     } else {
         facts(faces, &each_source_once(&hose.torque), RIGHT, LABEL)
     };
@@ -212,7 +216,7 @@ fn cautions(faces: &Faces, hose: &HoseSheet) -> Block {
             let head = format!("{}.", caution.label);
             let words = format!(" {}", caution.value);
             let spans =
-                [Span(&head, Style::STRONG.sized(8.0)), Span(&words, Style::BODY.sized(8.0))];
+                [Span(&head, Style::STRONG.sized(8.0)), Span(&words, Style::GROUP.sized(8.0))];
             paragraph(faces, &spans, COLUMN)
         })
         .collect();

@@ -52,7 +52,7 @@ impl Block {
     /// In a frame of `width`, with `pad` around.
     pub(super) fn framed(self, width: f64, pad: DVec2, stroke_mm: f64) -> Self {
         let size = DVec2::new(width, self.height + 2.0 * pad.y);
-        let stroke = Stroke { shade: Shade::Ink, width_mm: stroke_mm, dash: Dash::Solid };
+        let stroke = Stroke { shade: Shade::Ink, width_mm: stroke_mm, dash: Dash::Obstacle };
         let mut frame = Self::space(size.y);
         frame.items.push(rect(DVec2::ZERO, size, None, Some(stroke)));
         frame.put(self, pad);
@@ -88,6 +88,6 @@ pub(super) fn rule(from: DVec2, width: f64, shade: Shade, width_mm: f64) -> Item
         lines: vec![vec![from, from + DVec2::new(width, 0.0)]],
         is_closed: false,
         fill: None,
-        stroke: Some(Stroke { shade, width_mm, dash: Dash::Solid }),
+        stroke: Some(Stroke { shade, width_mm, dash: Dash::Obstacle }),
     }
 }

@@ -1,4 +1,4 @@
-//! Options side by side on paper: the sentence, the routings on the same views, the figures, the
+//! Routings side by side on paper: the sentence, the routings on the same views, the figures, the
 //! hoses one by one.
 
 use glam::DVec2;
@@ -47,27 +47,27 @@ pub(in crate::export) fn compare(
     let remarks = comparison.remarks.iter().map(|remark| remark_row(&faces, remark));
     flow.list(&heading(&faces, captions::COMPARE_READ, "", WIDTH), remarks);
     let letters: Vec<String> =
-        comparison.options.iter().map(|one| one.letter.to_string()).collect();
-    let option = format!("options {}", letters.join(", "));
+        comparison.routings.iter().map(|one| one.letter.to_string()).collect();
+    let routing = format!("routings {}", letters.join(", "));
     let (title, info) = (&comparison.title, &comparison.info);
-    let running = Running { faces: &faces, paper, title, option: &option, info };
+    let running = Running { faces: &faces, paper, title, routing: &routing, info };
     let title = format!("{title}: {}", captions::COMPARE.to_lowercase());
     document(&faces, paper, title, &running.pages(&flow.pages))
 }
 
 fn sentence(faces: &Faces, words: &str) -> Block {
     const PAD: DVec2 = DVec2::new(3.0, 1.8);
-    let style = Style::BODY.sized(11.0);
+    let style = Style::GROUP.sized(11.0);
     paragraph(faces, &[Span(words, style)], WIDTH - 2.0 * PAD.x).framed(WIDTH, PAD, 0.5)
 }
 
-/// How the lines of each option look.
+/// How the lines of each routing look.
 fn legend(faces: &Faces, comparison: &Comparison) -> Block {
-    let lines = comparison.options.iter().zip(&comparison.legend).map(|(one, line)| {
+    let lines = comparison.routings.iter().zip(&comparison.legend).map(|(one, line)| {
         let x = line.width_mm + 2.0;
         let letter = format!("{} ", one.letter);
         let name = format!("{}, {}", one.name, line.title);
-        let (strong, plain) = (Style::STRONG.sized(9.0), Style::BODY.sized(9.0));
+        let (strong, plain) = (Style::STRONG.sized(9.0), Style::GROUP.sized(9.0));
         let words = paragraph(faces, &[Span(&letter, strong), Span(&name, plain)], WIDTH - x);
         let mut row = Block::default();
         row.put(Block::drawing(line), DVec2::new(0.0, 0.6));
@@ -85,7 +85,7 @@ fn remark_row(faces: &Faces, remark: &str) -> Block {
     block
 }
 
-/// A table with a column for each option.
+/// A table with a column for each routing.
 struct Columns<'a> {
     faces: &'a Faces,
     comparison: &'a Comparison,
@@ -93,7 +93,7 @@ struct Columns<'a> {
 
 impl Columns<'_> {
     fn width(&self) -> f64 {
-        let count = self.comparison.options.len().max(1) as f64;
+        let count = self.comparison.routings.len().max(1) as f64;
         (WIDTH - LABEL) / count - APART
     }
 
@@ -101,7 +101,7 @@ impl Columns<'_> {
         DVec2::new(LABEL + (self.width() + APART) * column as f64, PAD)
     }
 
-    /// The label at the left and a block for each option.
+    /// The label at the left and a block for each routing.
     fn row(&self, label: Block, cells: impl Iterator<Item = Block>) -> Block {
         let mut row = Block::default();
         row.put(label, DVec2::new(0.0, PAD));
@@ -113,9 +113,9 @@ impl Columns<'_> {
     }
 
     fn head(&self, label: &str) -> Block {
-        let style = Style::BODY.sized(9.4);
+        let style = Style::GROUP.sized(9.4);
         let label = paragraph(self.faces, &[Span(label, Style::HEADING)], LABEL - APART);
-        let cells = self.comparison.options.iter().map(|one| {
+        let cells = self.comparison.routings.iter().map(|one| {
             let letter = format!("{} ", one.letter);
             let strong = Style::STRONG.sized(9.4);
             let spans = [Span(&letter, strong), Span(&one.short, style)];
@@ -129,7 +129,7 @@ impl Columns<'_> {
     fn figure(&self, row: &Row) -> Block {
         // What goes on under a figure is set in and stands back.
         let is_part = row.label.starts_with(' ');
-        let (at, style) = if is_part { (3.0, Style::SOFT.sized(8.0)) } else { (0.0, Style::BODY) };
+        let (at, style) = if is_part { (3.0, Style::SOFT.sized(8.0)) } else { (0.0, Style::GROUP) };
         let words = paragraph(self.faces, &[Span(row.label.trim(), style)], LABEL - APART - at);
         let label = Block::default().beside(at, words);
         let mut block = self.row(label, row.cells.iter().map(|cell| self.cell(cell)));
@@ -167,7 +167,7 @@ impl Columns<'_> {
         }
     }
 
-    /// A hose in every option, and below that what is different.
+    /// A hose in every routing, and below that what is different.
     fn run(&self, number: usize, run: &RunRow) -> Block {
         let name = format!("{number} {}", run.name);
         let label = paragraph(self.faces, &[Span(&name, Style::STRONG)], LABEL - APART);
@@ -176,7 +176,7 @@ impl Columns<'_> {
             None => paragraph(self.faces, &[Span("none", Style::SOFT)], self.width()),
         });
         let differences = run.differences_in_words();
-        let spans = [Span(&differences, Style::BODY.sized(8.0))];
+        let spans = [Span(&differences, Style::GROUP.sized(8.0))];
         let told = paragraph(self.faces, &spans, WIDTH - LABEL);
         let mut block = self.row(label, cells).below(Block::default().beside(LABEL, told));
         block.height += PAD;
@@ -213,7 +213,7 @@ fn boxed(faces: &Faces, word: &str, mark: Mark) -> (f64, Block) {
         Mark::Faults => (Some(Shade::Ink), Shade::Paper),
     };
     let words = aligned(faces, &[Span(word, style.shaded(ink))], wide, Anchor::Middle);
-    let stroke = Stroke { shade: Shade::Ink, width_mm: 0.3, dash: Dash::Solid };
+    let stroke = Stroke { shade: Shade::Ink, width_mm: 0.3, dash: Dash::Obstacle };
     let size = DVec2::new(wide, words.height);
     let mut block = Block::default();
     block.items.push(rect(DVec2::new(0.0, 0.15), size, fill, Some(stroke)));

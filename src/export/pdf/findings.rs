@@ -48,14 +48,14 @@ fn full(
     };
     let rest = format!(" [{}{place}]{source}", line.rule);
     let spans =
-        [Span(&line.message, Style::STRONG), Span(&hint, Style::BODY), Span(&rest, Style::SOFT)];
+        [Span(&line.message, Style::STRONG), Span(&hint, Style::GROUP), Span(&rest, Style::SOFT)];
     with_word(faces, line.severity, &spans, width)
 }
 
 /// One finding in short, with the hose that it is about.
 pub(super) fn short(faces: &Faces, hose: &str, line: &FindingLine, width: f64) -> Block {
     let hose = format!("{hose}: ");
-    let spans = [Span(&hose, Style::STRONG), Span(&line.message, Style::BODY)];
+    let spans = [Span(&hose, Style::STRONG), Span(&line.message, Style::GROUP)];
     with_word(faces, line.severity, &spans, width)
 }
 
@@ -70,9 +70,9 @@ fn with_word(faces: &Faces, severity: &str, spans: &[Span<'_>], width: f64) -> B
 fn word(faces: &Faces, severity: &str) -> Block {
     let size = DVec2::new(WORD_WIDTH, 3.5);
     let (fill, ink, dash) = match severity {
-        "fail" => (Some(Shade::Ink), Shade::Paper, Dash::Solid),
+        "fail" => (Some(Shade::Ink), Shade::Paper, Dash::Obstacle),
         "note" => (None, Shade::Ink, Dash::Dotted),
-        _ => (None, Shade::Ink, Dash::Solid),
+        _ => (None, Shade::Ink, Dash::Obstacle),
     };
     let style = if severity == "note" { Style::SOFT } else { Style::STRONG.sized(7.4) };
     let mut block = Block::default();

@@ -20,7 +20,7 @@ pub(super) struct LeftOver {
     /// Where it has no room on this page.
     pub(super) route: Option<Block>,
     /// Whether how it will lie is to be told there.
-    pub(super) has_lie: bool,
+    pub(super) has_installed: bool,
 }
 
 /// The route opens the next page where it has no room on this one.
@@ -30,7 +30,7 @@ pub(super) fn push(flow: &mut Flow, faces: &Faces, sheet: &Sheet, hose: &HoseShe
     page.bookmark = Some(format!("{} {}: {}", hose.number, hose.name, hose.cut.main));
     let note = captions::mark_note(sheet);
     let strip = heading(faces, captions::MARK, &note, WIDTH).below(Block::drawing(&hose.strip));
-    let (route, has_lie) = route(faces, hose);
+    let (route, has_installed) = route(faces, hose);
     let stop = (!hose.stop.is_empty()).then(|| stop(faces, hose));
     // Each with the gap above it.
     let mut blocks = vec![(0.0, name(faces, hose))];
@@ -44,9 +44,9 @@ pub(super) fn push(flow: &mut Flow, faces: &Faces, sheet: &Sheet, hose: &HoseShe
     flow.gap(ROUTE_GAP * closer);
     if flow.fits(&route) {
         flow.put(route);
-        LeftOver { route: None, has_lie }
+        LeftOver { route: None, has_installed }
     } else {
-        LeftOver { route: Some(route), has_lie }
+        LeftOver { route: Some(route), has_installed }
     }
 }
 
@@ -60,23 +60,23 @@ fn route(faces: &Faces, hose: &HoseSheet) -> (Block, bool) {
     let picture = Block::drawing(&hose.route);
     let title = heading(faces, captions::ROUTE, captions::ROUTE_NOTE, WIDTH);
     let x = hose.route.width_mm + APART;
-    if WIDTH - x < LEAST || hose.lie.is_empty() {
+    if WIDTH - x < LEAST || hose.installed.is_empty() {
         return (title.below(picture), true);
     }
-    let lie = told_facts(faces, captions::LIE, &hose.lie, WIDTH - x, LABEL);
-    if lie.height > picture.height + LOWER {
+    let installed = told_facts(faces, captions::INSTALLED, &hose.installed, WIDTH - x, LABEL);
+    if installed.height > picture.height + LOWER {
         return (title.below(picture), true);
     }
-    (title.below(picture.beside(x, lie)), false)
+    (title.below(picture.beside(x, installed)), false)
 }
 
 /// Above the route, mm.
 const ROUTE_GAP: f64 = 4.0;
 
 fn name(faces: &Faces, hose: &HoseSheet) -> Block {
-    let (bold, plain) = (Style::STRONG.sized(9.6), Style::BODY.sized(9.6));
+    let (bold, plain) = (Style::STRONG.sized(9.6), Style::GROUP.sized(9.6));
     let from = format!(" {} → ", hose.from);
-    let rest = format!(" {} · {} · {}", hose.to, hose.size_and_kind, hose.duty);
+    let rest = format!(" {} · {} · {}", hose.to, hose.size_and_kind, hose.service);
     let spans = [Span("A", bold), Span(&from, plain), Span("B", bold), Span(&rest, plain)];
     paragraph(faces, &[Span(&hose.name, Style::NAME)], WIDTH).below(paragraph(faces, &spans, WIDTH))
 }
@@ -87,7 +87,7 @@ fn stop(faces: &Faces, hose: &HoseSheet) -> Block {
     let word = captions::STOP.to_uppercase();
     let heavy = Style::STRONG.sized(12.0);
     let reasons = Block::stacked(hose.stop.iter().map(|why| {
-        paragraph(faces, &[Span(why, Style::BODY.sized(8.8))], WIDTH - WORDS - 2.0 * PAD.x)
+        paragraph(faces, &[Span(why, Style::GROUP.sized(8.8))], WIDTH - WORDS - 2.0 * PAD.x)
     }));
     paragraph(faces, &[Span(&word, heavy)], WORDS - 2.0)
         .beside(WORDS, reasons)
@@ -102,7 +102,7 @@ fn hero(faces: &Faces, hose: &HoseSheet) -> Block {
     let left = Block::stacked([
         paragraph(faces, &[Span(captions::CUT, Style::LABEL)], HERO),
         figure,
-        paragraph(faces, &[Span(&hose.cut.other, Style::BODY.sized(16.0))], HERO),
+        paragraph(faces, &[Span(&hose.cut.other, Style::GROUP.sized(16.0))], HERO),
         Block::space(0.8),
         paragraph(
             faces,
@@ -114,7 +114,7 @@ fn hero(faces: &Faces, hose: &HoseSheet) -> Block {
         Block::space(1.4),
         paragraph(
             faces,
-            &[Span(captions::DRY_FIT, Style::STRONG), Span(&dry_fit, Style::BODY)],
+            &[Span(captions::DRY_FIT, Style::STRONG), Span(&dry_fit, Style::GROUP)],
             HERO,
         ),
     ]);
@@ -175,7 +175,7 @@ fn ends(faces: &Faces, ends: &[EndSheet; 2], width: f64) -> Block {
         line(
             "fitting",
             Style::LABEL,
-            fittings.each_ref().map(|fitting| vec![Span(fitting, Style::BODY)]),
+            fittings.each_ref().map(|fitting| vec![Span(fitting, Style::GROUP)]),
             thin,
         ),
         line(
@@ -199,7 +199,7 @@ fn ends(faces: &Faces, ends: &[EndSheet; 2], width: f64) -> Block {
         line(
             "thread",
             Style::LABEL,
-            ends.each_ref().map(|end| vec![Span(&end.thread, Style::BODY)]),
+            ends.each_ref().map(|end| vec![Span(&end.thread, Style::GROUP)]),
             thin,
         ),
     ])
@@ -208,6 +208,6 @@ fn ends(faces: &Faces, ends: &[EndSheet; 2], width: f64) -> Block {
 fn clock(faces: &Faces, clock: &Clock, width: f64) -> Block {
     let title = format!("Clock angle {}", clock.short);
     let words = format!(" {}", clock.words);
-    paragraph(faces, &[Span(&title, Style::HEADING), Span(&words, Style::BODY)], width)
+    paragraph(faces, &[Span(&title, Style::HEADING), Span(&words, Style::GROUP)], width)
         .below(paragraph(faces, &[Span(&clock.tolerance, Style::SOFT)], width))
 }

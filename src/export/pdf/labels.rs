@@ -37,14 +37,14 @@ pub fn labels(sheet: &Sheet, paper: Paper) -> Result<Vec<u8>, PdfError> {
         let head = head(&faces, sheet, i + 1, count);
         pages.push(page(&faces, sheet, paper, hoses, head));
     }
-    let title = format!("{}: labels, {}", sheet.title, sheet.option);
+    let title = format!("{}: labels, {}", sheet.title, sheet.routing);
     document(&faces, paper, title, &pages)
 }
 
 /// What a page says outside its labels.
 fn head(faces: &Faces, sheet: &Sheet, page: usize, count: usize) -> Block {
     let width = LABEL.x * ACROSS as f64;
-    let words = format!("{} · option {} · {}", sheet.title, sheet.option, captions::LABELS_NOTE);
+    let words = format!("{} · routing {} · {}", sheet.title, sheet.routing, captions::LABELS_NOTE);
     let right = format!("page {page} of {count}");
     let style = Style::SOFT;
     let words = elided(faces, &words, style, width - 24.0);
@@ -97,7 +97,7 @@ fn cut_marks(corner: DVec2, columns: usize, rows: usize) -> Item {
         let (x, y) = (DVec2::new(CROSS, 0.0), DVec2::new(0.0, CROSS));
         lines.extend([vec![at - x, at + x], vec![at - y, at + y]]);
     }
-    let stroke = Stroke { shade: Shade::Ink, width_mm: 0.15, dash: Dash::Solid };
+    let stroke = Stroke { shade: Shade::Ink, width_mm: 0.15, dash: Dash::Obstacle };
     Item::Path { lines, is_closed: false, fill: None, stroke: Some(stroke) }
 }
 
@@ -109,16 +109,16 @@ fn label(faces: &Faces, sheet: &Sheet, hose: &HoseSheet) -> Block {
     let id = format!("{} · {}", hose.id, hose.size_and_kind);
     let filled = Block::stacked([
         name(faces, &hose.name),
-        line(&id, Style::BODY.sized(7.4)),
+        line(&id, Style::GROUP.sized(7.4)),
         line(&format!("A {}", hose.from), Style::SOFT.sized(6.6)),
         line(&format!("B {}", hose.to), Style::SOFT.sized(6.6)),
         cut(faces, hose),
-        line(&format!("{} · {}", hose.carries, hose.pressure), Style::BODY.sized(8.0)),
+        line(&format!("{} · {}", hose.carries, hose.pressure), Style::GROUP.sized(8.0)),
     ]);
     let half = INNER * 0.56;
     let blanks = blank(faces, captions::LABEL_TESTED, half - 2.0)
         .beside(half, blank(faces, captions::LABEL_AT, INNER - half));
-    let owner = line(&format!("{} · {}", sheet.title, sheet.option), Style::SOFT.sized(6.0));
+    let owner = line(&format!("{} · {}", sheet.title, sheet.routing), Style::SOFT.sized(6.0));
     let mut block = Block::space(LABEL.y);
     block.put(filled, PAD);
     let owner_at = LABEL.y - 1.6 - owner.height;
@@ -143,7 +143,7 @@ fn name(faces: &Faces, words: &str) -> Block {
 /// The cut length, whether it may be cut to, and whether it is tight.
 fn cut(faces: &Faces, hose: &HoseSheet) -> Block {
     let other = format!("  {}", hose.cut.other);
-    let (large, small) = (Style::STRONG.sized(15.0), Style::BODY.sized(9.0));
+    let (large, small) = (Style::STRONG.sized(15.0), Style::GROUP.sized(9.0));
     let wide = faces.of(true).width_mm(&hose.cut.main, 15.0 * PT)
         + faces.of(false).width_mm(&other, 9.0 * PT);
     let fits = (INNER / wide.max(f64::MIN_POSITIVE)).min(1.0);

@@ -53,9 +53,9 @@ pub(super) fn pdf(sheet: &Sheet, paper: Paper) -> Result<Vec<u8>, PdfError> {
         let left_over = hose::push(&mut flow, &faces, sheet, one);
         bench::push(&mut flow, &faces, sheet, one, left_over);
     }
-    let option = format!("option: {}", sheet.option);
+    let routing = format!("routing: {}", sheet.routing);
     let running =
-        Running { faces: &faces, paper, title: &sheet.title, option: &option, info: &sheet.info };
-    let title = format!("{}: length sheet, {}", sheet.title, sheet.option);
+        Running { faces: &faces, paper, title: &sheet.title, routing: &routing, info: &sheet.info };
+    let title = format!("{}: length sheet, {}", sheet.title, sheet.routing);
     document(&faces, paper, title, &running.pages(&flow.pages))
 }

@@ -18,7 +18,7 @@ pub(super) struct Running<'a> {
     /// The bay, at the left.
     pub(super) title: &'a str,
     /// In the middle.
-    pub(super) option: &'a str,
+    pub(super) routing: &'a str,
     /// Day and file, at the foot.
     pub(super) info: &'a SheetInfo,
 }
@@ -48,7 +48,7 @@ impl Running<'_> {
         Finished { items: all.items, bookmark: page.bookmark.clone(), links }
     }
 
-    /// Bay, option, what the page is about.
+    /// Bay, routing, what the page is about.
     fn head(&self, about: &str) -> Block {
         const APART: f64 = 5.0;
         const LONGEST: f64 = 76.0;
@@ -57,12 +57,12 @@ impl Running<'_> {
         let title = elided(self.faces, self.title, strong, LONGEST);
         let about = elided(self.faces, about, strong, LONGEST);
         let (from, to) = (wide(&title) + APART, WIDTH - wide(&about) - APART);
-        let option = elided(self.faces, self.option, soft, to - from);
+        let routing = elided(self.faces, self.routing, soft, to - from);
         let at = |words: &str, style, width, anchor| {
             aligned(self.faces, &[Span(words, style)], width, anchor)
         };
         let mut head = at(&title, strong, WIDTH, Anchor::Start)
-            .beside(from, at(&option, soft, to - from, Anchor::Middle))
+            .beside(from, at(&routing, soft, to - from, Anchor::Middle))
             .beside(0.0, at(&about, strong, WIDTH, Anchor::End));
         let foot = head.height + 1.0;
         head.items.push(rule(DVec2::new(0.0, foot), WIDTH, Shade::Ink, 0.5));

@@ -15,19 +15,19 @@ use crate::export::sheet::{HoseSheet, Sheet};
 pub(super) fn push(flow: &mut Flow, faces: &Faces, sheet: &Sheet) {
     flow.page("length sheet".to_owned()).bookmark = Some("All hoses".to_owned());
     flow.put(paragraph(faces, &[Span(&sheet.title, Style::TITLE)], WIDTH));
-    flow.put(paragraph(faces, &[Span(&captions::about(sheet), Style::LEAD)], WIDTH));
+    flow.put(paragraph(faces, &[Span(&captions::about(sheet), Style::STRAIGHT)], WIDTH));
     flow.gap(3.0);
     flow.put(verdict(faces, sheet));
     flow.gap(2.0);
     flow.list(&head(faces), sheet.hoses.iter().map(|hose| hose_row(faces, hose)));
     flow.gap(1.0);
     flow.put(paragraph(faces, &[Span(captions::ROUNDED, Style::SOFT)], WIDTH));
-    flow.put(paragraph(faces, &[Span(&sheet.leak_tests, Style::BODY)], WIDTH));
-    words(flow, faces, captions::LEFT_OUT, &sheet.left_out, Style::BODY);
+    flow.put(paragraph(faces, &[Span(&sheet.leak_tests, Style::GROUP)], WIDTH));
+    words(flow, faces, captions::LEFT_OUT, &sheet.left_out, Style::GROUP);
     open(flow, faces, sheet);
     about_bay(flow, faces, sheet);
     notes(flow, faces, sheet);
-    words(flow, faces, captions::NOT_MEASURED, &sheet.not_measured, Style::BODY);
+    words(flow, faces, captions::NOT_MEASURED, &sheet.not_measured, Style::GROUP);
     words(flow, faces, captions::LIMITS, &sheet.limits, Style::SOFT.shaded(Shade::Ink));
 }
 
@@ -37,7 +37,7 @@ fn verdict(faces: &Faces, sheet: &Sheet) -> Block {
     let checked = format!("Checked: {}.", sheet.verdict);
     let mut spans = vec![Span(&checked, Style::STRONG.sized(11.0))];
     if fails {
-        let wait = Style::BODY.sized(9.6);
+        let wait = Style::GROUP.sized(9.6);
         spans.push(Span(" ", wait));
         spans.push(Span(captions::WAIT, wait));
     }
@@ -66,12 +66,12 @@ fn hose_row(faces: &Faces, hose: &HoseSheet) -> Block {
     let name = format!("{} {}", hose.number, hose.name);
     let way = format!("{} → {}", hose.from, hose.to);
     let ends = hose.ends.each_ref().map(|end| format!("{} {}", end.letter, end.angle));
-    let state = if hose.stop.is_empty() { Style::BODY } else { Style::STRONG.shaded(Shade::Fail) };
+    let state = if hose.stop.is_empty() { Style::GROUP } else { Style::STRONG.shaded(Shade::Fail) };
     let texts = [
         vec![vec![Span(&name, Style::STRONG.sized(9.0))], vec![Span(&way, Style::SOFT)]],
-        vec![vec![Span(&hose.size_and_kind, Style::BODY)]],
-        ends.iter().map(|end| vec![Span(end, Style::BODY)]).collect(),
-        vec![vec![Span(&hose.clock.short, Style::BODY)]],
+        vec![vec![Span(&hose.size_and_kind, Style::GROUP)]],
+        ends.iter().map(|end| vec![Span(end, Style::GROUP)]).collect(),
+        vec![vec![Span(&hose.clock.short, Style::GROUP)]],
         vec![
             vec![Span(&hose.cut.main, Style::STRONG.sized(11.0))],
             vec![Span(&hose.cut.other, Style::LABEL)],
@@ -106,7 +106,7 @@ fn about_bay(flow: &mut Flow, faces: &Faces, sheet: &Sheet) {
 /// The builder's own words, line by line as he broke them.
 fn notes(flow: &mut Flow, faces: &Faces, sheet: &Sheet) {
     let rows = sheet.notes.lines().map(|line| {
-        let block = paragraph(faces, &[Span(line, Style::BODY)], WIDTH);
+        let block = paragraph(faces, &[Span(line, Style::GROUP)], WIDTH);
         if block.height > 0.0 { block } else { Block::space(2.0) }
     });
     section(flow, faces, captions::NOTES, "", rows);

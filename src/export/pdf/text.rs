@@ -24,12 +24,12 @@ impl Style {
         Self { size_mm: points * PT, is_bold, shade }
     }
 
-    pub(super) const BODY: Self = Self::of(8.4, false, Shade::Ink);
+    pub(super) const GROUP: Self = Self::of(8.4, false, Shade::Ink);
     pub(super) const STRONG: Self = Self::of(8.4, true, Shade::Ink);
     pub(super) const SOFT: Self = Self::of(7.4, false, Shade::Soft);
     pub(super) const LABEL: Self = Self::of(8.4, false, Shade::Soft);
     pub(super) const HEADING: Self = Self::of(9.6, true, Shade::Ink);
-    pub(super) const LEAD: Self = Self::of(9.6, false, Shade::Soft);
+    pub(super) const STRAIGHT: Self = Self::of(9.6, false, Shade::Soft);
     pub(super) const NAME: Self = Self::of(18.0, false, Shade::Ink);
     pub(super) const TITLE: Self = Self::of(22.0, false, Shade::Ink);
 

@@ -1,4 +1,4 @@
-//! A large drawing in pieces, each on its page, that lie over one another when put together.
+//! A large drawing in pieces, each on its page, that installed shape over one another when put together.
 
 use glam::DVec2;
 
@@ -102,7 +102,7 @@ mod tests {
     use crate::export::drawing::{Dash, Shade, Stroke};
 
     fn drawing(width_mm: f64, height_mm: f64, points: Vec<DVec2>) -> Drawing {
-        let stroke = Stroke { shade: Shade::Ink, width_mm: 1.0, dash: Dash::Solid };
+        let stroke = Stroke { shade: Shade::Ink, width_mm: 1.0, dash: Dash::Obstacle };
         let items = vec![Item::line(points, stroke)];
         Drawing { title: String::new(), width_mm, height_mm, items }
     }

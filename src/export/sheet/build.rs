@@ -7,23 +7,23 @@ use crate::export::report::Report;
 use crate::model::{Bay, Mark, Routing, Run, Side, Source, name_or};
 
 use super::words::counts;
-use super::{Sheet, SheetInfo, ends, findings, hose, lie, record};
+use super::{Sheet, SheetInfo, ends, findings, hose, installed, record};
 
 impl Sheet {
-    /// The sheet of one option. `solution` and `findings` are those of that option.
+    /// The sheet of one routing. `solution` and `findings` are those of that routing.
     pub fn new(
         bay: &Bay,
-        option: &Routing,
+        routing: &Routing,
         solution: &RoutingSolution,
         findings: &[Finding],
         info: SheetInfo,
     ) -> Self {
         let unit = bay.show_units;
-        let mut hoses = Vec::with_capacity(option.runs.len());
+        let mut hoses = Vec::with_capacity(routing.runs.len());
         let mut left_out = Vec::new();
         let advice =
-            if solution.lay.is_some() { advise(bay, option, solution) } else { Vec::new() };
-        for (i, run) in option.runs.iter().enumerate() {
+            if solution.lay.is_some() { advise(bay, routing, solution) } else { Vec::new() };
+        for (i, run) in routing.runs.iter().enumerate() {
             match solution.runs.get(i) {
                 Some(Ok(run_solution)) => {
                     let clearance = solution.clearance.runs.get(i);
@@ -32,7 +32,7 @@ impl Sheet {
                         run,
                         solution: run_solution,
                         clearance: clearance.and_then(|clearance| clearance.tightest.as_ref()),
-                        lie: solution.lay_of(i).map(|lay| lie::Source {
+                        installed: solution.lay_of(i).map(|lay| installed::Source {
                             lay,
                             motion: solution.motion_of(i),
                             advice: advice.get(i).and_then(Option::as_ref),
@@ -52,27 +52,27 @@ impl Sheet {
         Self {
             title: name_or(&bay.title, "Untitled bay").to_owned(),
             notes: bay.notes.clone(),
-            option_id: option.id.clone(),
-            option: name_or(&option.name, &option.id).to_owned(),
+            routing_id: routing.id.clone(),
+            routing: name_or(&routing.name, &routing.id).to_owned(),
             info,
             unit,
             hoses,
-            hose_count: option.runs.len(),
+            hose_count: routing.runs.len(),
             left_out,
             bay_findings: findings::lines(findings, None, None, unit),
             counts: all,
             verdict: counts(all),
-            not_measured: not_measured(bay, option, solution),
-            leak_tests: record::leak_tests(bay, option),
+            not_measured: not_measured(bay, routing, solution),
+            leak_tests: record::leak_tests(bay, routing),
             limits: limits(),
-            report: Report::new(bay, option, solution, findings),
+            report: Report::new(bay, routing, solution, findings),
         }
     }
 }
 
 /// Figures that nobody measured on the parts in hand: one line a hose.
-fn not_measured(bay: &Bay, option: &Routing, solution: &RoutingSolution) -> Vec<String> {
-    let solved = option.runs.iter().zip(&solution.runs);
+fn not_measured(bay: &Bay, routing: &Routing, solution: &RoutingSolution) -> Vec<String> {
+    let solved = routing.runs.iter().zip(&solution.runs);
     solved
         .filter_map(|(run, solution)| Some((run, solution.as_ref().ok()?)))
         .filter_map(|(run, solution)| {
@@ -119,7 +119,7 @@ fn limits() -> Vec<String> {
         "The lengths follow from the bay as it is drawn: ports, corners, clamps and fittings where \
          the file puts them. The centre line is exact for that drawing; the drawing is yours. \
          Measure your own hose and fittings, and do a dry fit before cutting.",
-        "As it lies: the shape of least bending energy for the length of each span, held straight in \
+        "As installed: the shape of least bending energy for the length of each span, held straight in \
          sockets and clamps. Left out: the hose's own weight and what it carries, its stiffness \
          against twist, a set it has taken, friction in clamps, what flow and pressure do to its \
          shape.",

@@ -34,7 +34,7 @@ fn line(finding: &Finding, solution: Option<&RunSolution>, unit: LengthUnit) -> 
     }
 }
 
-/// How much of a hose is to be mended before it is cut, and the worst of it; empty where nothing fails.
+/// How much of a hose is to be fixed before it is cut, and the worst of it; empty where nothing fails.
 pub(in crate::export) fn to_mend(run: &Run, findings: &[Finding]) -> String {
     let own = findings.iter().filter(|finding| finding.run.as_deref() == Some(&run.id));
     let fails: Vec<&Finding> = own.filter(|finding| finding.severity == Severity::Fail).collect();

@@ -44,7 +44,7 @@ fn facts(run: &Run, found: &Result<RunFlow, NoFlow>, unit: LengthUnit) -> Vec<Fa
     let flow = match found {
         Ok(flow) => flow,
         Err(why) => {
-            let Some((lpm, why)) = run.duty.flow_lpm.zip(why_not_known(why)) else {
+            let Some((lpm, why)) = run.service.flow_lpm.zip(why_not_known(why)) else {
                 return Vec::new();
             };
             let value = format!("pressure drop at {} not known", given(lpm));
@@ -57,7 +57,7 @@ fn facts(run: &Run, found: &Result<RunFlow, NoFlow>, unit: LengthUnit) -> Vec<Fa
         given(flow.flow_lpm),
         pace_in_words(flow)
     );
-    let lone = lone_figure(&run.duty).map(str::to_owned);
+    let lone = lone_figure(&run.service).map(str::to_owned);
     let source: Vec<String> = [flow.fluid.source.to_string()].into_iter().chain(lone).collect();
     let mut facts = vec![
         Fact::new(FLOW, value, basis_in_words(flow)),

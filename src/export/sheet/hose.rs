@@ -3,16 +3,16 @@
 use glam::DVec2;
 
 use crate::checks::Finding;
-use crate::engine::clearance::SolidNear;
+use crate::engine::clearance::NearObstacle;
 use crate::engine::{RunSolution, hose_of, leak_test};
 use crate::export::drawing::{length_bar, route};
 use crate::model::{Bay, HoseKind, HoseSize, Run, Side, name_or, tolerance};
 use crate::units::{Length, LengthUnit, Pressure};
 
-use super::words::{carries, dash_text, duty, port_name, pressure, working_pressure};
+use super::words::{carries, dash_text, port_name, pressure, service, working_pressure};
 use super::{
     Clearance, Counts, Fact, Figures, FlowFigures, HoseSheet, Shown, cautions, clock, ends,
-    findings, flow, lie, marks, record, steps,
+    findings, flow, installed, marks, record, steps,
 };
 
 /// Width of the page's text, mm: that of A4 (210) within margins that Letter (216) has too.
@@ -27,8 +27,8 @@ pub(super) struct Source<'a> {
     pub(super) bay: &'a Bay,
     pub(super) run: &'a Run,
     pub(super) solution: &'a RunSolution,
-    pub(super) clearance: Option<&'a SolidNear>,
-    pub(super) lie: Option<lie::Source<'a>>,
+    pub(super) clearance: Option<&'a NearObstacle>,
+    pub(super) installed: Option<installed::Source<'a>>,
     pub(super) findings: &'a [Finding],
     pub(super) number: usize,
 }
@@ -55,9 +55,9 @@ impl Source<'_> {
             dash: run.dash,
             size_and_kind: format!("{} {hose_name}", dash_text(run.dash)),
             hose: hose_name.to_owned(),
-            duty: duty(&run.duty),
-            carries: carries(&run.duty),
-            pressure: working_pressure(&run.duty),
+            service: service(&run.service),
+            carries: carries(&run.service),
+            pressure: working_pressure(&run.service),
             figures: self.figures(flow.figures),
             cut: Shown::bench(solution.cut_length_mm, unit),
             tolerance: Shown::nearest(tolerance_mm, unit),
@@ -70,10 +70,10 @@ impl Source<'_> {
                 .collect(),
             state: state(counts),
             breakdown: self.breakdown(hose, unit),
-            lie: self
-                .lie
+            installed: self
+                .installed
                 .as_ref()
-                .map_or_else(Vec::new, |source| lie::facts(source, bay, solution, unit)),
+                .map_or_else(Vec::new, |source| installed::facts(source, bay, solution, unit)),
             flow: flow.facts,
             dry_fit: dry_fit(run, solution, unit),
             ends: [
@@ -81,7 +81,7 @@ impl Source<'_> {
                 ends::end(bay, run, Side::B, &solution.to, unit),
             ],
             torque: ends::torques(run.dash),
-            cautions: cautions::cautions(&run.duty),
+            cautions: cautions::cautions(&run.service),
             defer: cautions::DEFER.to_owned(),
             steps: hose.map_or_else(Vec::new, |(kind, size)| {
                 steps::steps(name, &kind.construction, size.bore_mm, &clock, unit)
@@ -108,12 +108,12 @@ impl Source<'_> {
 
     fn clearance(&self) -> Option<Clearance> {
         let near = self.clearance?;
-        let solid = self.bay.solids.get(near.solid)?;
+        let obstacle = self.bay.obstacles.get(near.obstacle)?;
         Some(Clearance {
-            solid: solid.id.clone(),
-            name: solid.shown_name().to_owned(),
+            obstacle: obstacle.id.clone(),
+            name: obstacle.shown_name().to_owned(),
             gap_mm: near.gap_mm,
-            keep_off_mm: near.keep_off_mm,
+            min_clearance_mm: near.min_clearance_mm,
             at_mm: near.at_mm,
         })
     }
@@ -143,10 +143,10 @@ impl Source<'_> {
             radius_limit_mm: solution.radius_limit_mm,
             clearance: self.clearance(),
             dry_fit_mm: run.dry_fit_mm,
-            medium: run.duty.medium.as_ref().map(|medium| medium.word().to_owned()),
-            pressure_bar: run.duty.pressure_bar,
-            temperature_c: run.duty.temperature_c,
-            flow_lpm: run.duty.flow_lpm,
+            fluid: run.service.fluid.as_ref().map(|fluid| fluid.word().to_owned()),
+            pressure_bar: run.service.pressure_bar,
+            temperature_c: run.service.temperature_c,
+            flow_lpm: run.service.flow_lpm,
             flow,
         }
     }
@@ -154,11 +154,11 @@ impl Source<'_> {
 
 fn state(counts: Counts) -> String {
     if counts.fails > 0 {
-        format!("do not cut yet: {} to mend", counts.fails)
+        format!("do not cut yet: {} to fix", counts.fails)
     } else if counts.warns > 0 {
         format!("look first: {} to look at", counts.warns)
     } else {
-        "nothing found to mend".to_owned()
+        "nothing found to fix".to_owned()
     }
 }
 
@@ -207,14 +207,14 @@ fn breakdown(
     facts
 }
 
-/// The gap of the keep-off, the solid, and where.
+/// The gap of the minimum clearance, the obstacle, and where.
 fn clearance_fact(clearance: &Clearance, solution: &RunSolution, unit: LengthUnit) -> Fact {
     let show = |mm: f64| Length::from_mm(mm).show(unit);
-    let keep_off = show(clearance.keep_off_mm);
+    let min_clearance = show(clearance.min_clearance_mm);
     let gap = if clearance.gap_mm < 0.0 {
-        format!("cuts in {}, {keep_off} to keep", show(-clearance.gap_mm))
+        format!("cuts in {}, {min_clearance} to keep", show(-clearance.gap_mm))
     } else {
-        format!("{}, {keep_off} to keep", show(clearance.gap_mm))
+        format!("{}, {min_clearance} to keep", show(clearance.gap_mm))
     };
     let at = show(solution.on_bench_mm(clearance.at_mm));
     Fact::new(

@@ -66,7 +66,7 @@ pub(super) fn drawing(name: &str, run: &RunSolution, marks: &[Mark], unit: Lengt
             at_mm: mark.from_a.mm,
             figure: figure(mark, unit),
             word: mark.word.clone(),
-            half_width_mm: half_width(mark, run),
+            grip_mm: grip(mark, run),
         })
         .collect();
     let bends: Vec<StripBend> = run
@@ -95,9 +95,9 @@ fn figure(mark: &Mark, unit: LengthUnit) -> String {
     mark.from_a.main.trim_end_matches(unit.sign()).trim_end().to_owned()
 }
 
-fn half_width(mark: &Mark, run: &RunSolution) -> Option<f64> {
+fn grip(mark: &Mark, run: &RunSolution) -> Option<f64> {
     let clamp = run.clamps.iter().find(|clamp| {
         mark.kind == MarkKind::Clamp && run.on_bench_mm(clamp.at_mm) == mark.from_a.mm
     });
-    clamp.map(|clamp| clamp.half_width_mm)
+    clamp.map(|clamp| clamp.half_grip_mm)
 }

@@ -7,7 +7,7 @@ mod ends;
 mod findings;
 mod flow;
 mod hose;
-mod lie;
+mod installed;
 mod marks;
 mod open;
 mod record;
@@ -15,7 +15,7 @@ mod steps;
 mod words;
 
 pub use flow::FlowFigures;
-pub use lie::{lengths_in_words, needed_in_words, with_pose};
+pub use installed::{lengths_in_words, needed_in_words, with_position};
 pub use record::longer_in_words;
 
 pub(in crate::export) use findings::{count as count_findings, to_mend};
@@ -46,24 +46,24 @@ impl SheetInfo {
     }
 }
 
-/// The length sheet of one option of a bay.
+/// The length sheet of one routing of a bay.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Sheet {
     /// Title of the bay.
     pub title: String,
     /// The builder's notes.
     pub notes: String,
-    /// Id of the option.
-    pub option_id: String,
-    /// Name of the option.
-    pub option: String,
+    /// Id of the routing.
+    pub routing_id: String,
+    /// Name of the routing.
+    pub routing: String,
     /// From [`SheetInfo`].
     pub info: SheetInfo,
     /// The unit that comes first.
     pub unit: LengthUnit,
     /// The hoses, in the order of the bay.
     pub hoses: Vec<HoseSheet>,
-    /// How many hoses the option has, those left out included.
+    /// How many hoses the routing has, those left out included.
     pub hose_count: usize,
     /// Hoses that could not be measured, and why; none of a loaded file.
     pub left_out: Vec<String>,
@@ -165,9 +165,9 @@ pub struct HoseSheet {
     pub hose: String,
     /// Size and hose, for a heading: `−6 PTFE, one stainless braid`.
     pub size_and_kind: String,
-    /// Medium, pressure, temperature, in words.
-    pub duty: String,
-    /// The medium alone, in words.
+    /// Fluid, pressure, temperature, in words.
+    pub service: String,
+    /// The fluid alone, in words.
     pub carries: String,
     /// The working pressure alone, in words.
     pub pressure: String,
@@ -188,7 +188,7 @@ pub struct HoseSheet {
     /// What the cut length is made of, and what else is known of the hose.
     pub breakdown: Vec<Fact>,
     /// How it will really lie, and what other lengths would do; empty where that was not worked out.
-    pub lie: Vec<Fact>,
+    pub installed: Vec<Fact>,
     /// What its flow takes, or why that is not known; empty where no flow is given.
     pub flow: Vec<Fact>,
     /// The measured length against the computed one.
@@ -244,7 +244,7 @@ pub struct Figures {
     pub radius_limit_mm: f64,
     pub clearance: Option<Clearance>,
     pub dry_fit_mm: Option<f64>,
-    pub medium: Option<String>,
+    pub fluid: Option<String>,
     pub pressure_bar: Option<f64>,
     pub temperature_c: Option<f64>,
     pub flow_lpm: Option<f64>,
@@ -254,14 +254,14 @@ pub struct Figures {
 /// The tightest clearance of a hose as drawn.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Clearance {
-    /// Id of the solid.
-    pub solid: String,
+    /// Id of the obstacle.
+    pub obstacle: String,
     /// Its name; its id where it has none.
     pub name: String,
     /// Surface to surface; negative where they cut into each other.
     pub gap_mm: f64,
     /// The gap to keep.
-    pub keep_off_mm: f64,
+    pub min_clearance_mm: f64,
     /// Along the drawn hose from `E_A`.
     pub at_mm: f64,
 }
@@ -360,7 +360,7 @@ pub struct FindingLine {
 }
 
 impl Counts {
-    /// In words: "2 to mend before cutting, 1 to look at, 3 notes".
+    /// In words: "2 to fix before cutting, 1 to look at, 3 notes".
     pub fn words(self) -> String {
         words::counts(self)
     }

@@ -3,7 +3,7 @@
 use super::{FindingLine, HoseSheet, Sheet};
 
 impl Sheet {
-    /// What has to be mended or looked at, worst first, with its hose; those alike in the order of
+    /// What has to be fixed or looked at, worst first, with its hose; those alike in the order of
     /// the hoses. Notes stand with their hoses only, findings about no hose in `bay_findings`.
     pub fn open_findings(&self) -> Vec<(&HoseSheet, &FindingLine)> {
         let all = || {

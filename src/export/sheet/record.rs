@@ -30,15 +30,15 @@ pub(in crate::export) fn untested(bay: &Bay, run: &Run) -> String {
     }
 }
 
-/// Of all hoses of an option how many are tight, and by name those that are not known to be.
-pub(super) fn leak_tests(bay: &Bay, option: &Routing) -> String {
+/// Of all hoses of a routing how many are tight, and by name those that are not known to be.
+pub(super) fn leak_tests(bay: &Bay, routing: &Routing) -> String {
     let state = |run: &Run| leak_test::tested(bay, run).state;
     let named = |of: TestState| -> Vec<&str> {
-        let of = option.runs.iter().filter(|run| state(run) == of);
+        let of = routing.runs.iter().filter(|run| state(run) == of);
         of.map(Run::shown_name).collect()
     };
-    let (count, passed) = (option.runs.len(), named(TestState::Passed).len());
-    if option.runs.iter().all(|run| state(run) == TestState::NotTested) {
+    let (count, passed) = (routing.runs.len(), named(TestState::Passed).len());
+    if routing.runs.iter().all(|run| state(run) == TestState::NotTested) {
         return "Leak tests: no hose is tested yet; none is to be used before it is.".to_owned();
     }
     let mut said = vec![format!("Leak tests: {passed} of {count} passed")];

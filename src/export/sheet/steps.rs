@@ -5,7 +5,7 @@ use crate::engine::leak_test::{
     AIR_TEST_SOURCE, LEAST_HOLD_S, NoPressure, PROOF_SOURCE, STORED_ENERGY_SOURCE,
     STORED_WATER_SOURCE, proof_pressure, stored_air_energy_j, stored_water_energy_j, test_pressure,
 };
-use crate::model::{Construction, HoseKind, HoseSize, Medium, Run, TestMethod, tolerance};
+use crate::model::{Construction, Fluid, HoseKind, HoseSize, Run, TestMethod, tolerance};
 use crate::units::{Length, LengthUnit, Pressure};
 
 use super::words::pressure;
@@ -65,7 +65,7 @@ pub(super) fn steps(
 fn gap(construction: &Construction) -> &'static str {
     match construction {
         Construction::PtfeBraid => {
-            "to the maker’s gap (medium-pressure PTFE: not under 0.025 in, TM 1-1500-204-23-2)"
+            "to the maker’s gap (fluid-pressure PTFE: not under 0.025 in, TM 1-1500-204-23-2)"
         }
         Construction::RubberBraid => {
             "to the maker’s gap (rubber: up to 1/16 in, TM 1-1500-204-23-2)"
@@ -81,10 +81,10 @@ pub(super) fn leak_test(
     size: &HoseSize,
     solution: &RunSolution,
 ) -> Vec<Fact> {
-    let pressure_of = |method| test_pressure(method, &run.duty, Some(size));
+    let pressure_of = |method| test_pressure(method, &run.service, Some(size));
     if pressure_of(TestMethod::Liquid) == Err(NoPressure::LeftToOthers) {
-        let by = match run.duty.medium {
-            Some(Medium::BrakeFluid) => "by the approved assembly’s maker",
+        let by = match run.service.fluid {
+            Some(Fluid::BrakeFluid) => "by the approved assembly’s maker",
             _ => "by licensed practice",
         };
         return vec![Fact::new("test", by, "not by this sheet")];
@@ -119,7 +119,7 @@ pub(super) fn leak_test(
 
 /// What to prove it at, and why.
 fn with_liquid(run: &Run, kind: &HoseKind, proof: Option<Pressure>) -> Fact {
-    let (Some(proof), Some(bar)) = (proof, run.duty.pressure_bar) else {
+    let (Some(proof), Some(bar)) = (proof, run.service.pressure_bar) else {
         let remark = format!("at least 100 psi for systems under 50 psi; {PROOF_SOURCE}");
         return Fact::new("with liquid", "2 × working pressure", remark);
     };

@@ -1,6 +1,6 @@
 //! Small words that several parts of the sheet share.
 
-use crate::model::{Bay, Duty, Medium, name_or};
+use crate::model::{Bay, Fluid, Service, name_or};
 use crate::units::{Pressure, PressureUnit, Temperature, TemperatureUnit};
 
 use super::Counts;
@@ -21,29 +21,29 @@ pub(super) fn pressure(pressure: Pressure) -> String {
 }
 
 /// What a hose carries, in words.
-pub(super) fn duty(duty: &Duty) -> String {
+pub(super) fn service(service: &Service) -> String {
     let mut parts = Vec::new();
-    parts.extend(duty.medium.as_ref().map(Medium::name));
-    parts.extend(duty.pressure_bar.map(|bar| pressure(Pressure::from_bar(bar))));
-    parts.extend(duty.temperature_c.map(|celsius| {
+    parts.extend(service.fluid.as_ref().map(Fluid::name));
+    parts.extend(service.pressure_bar.map(|bar| pressure(Pressure::from_bar(bar))));
+    parts.extend(service.temperature_c.map(|celsius| {
         let temperature = Temperature::from_celsius(celsius);
         let other = temperature.show(TemperatureUnit::Fahrenheit);
         format!("{} ({other})", temperature.show(TemperatureUnit::Celsius))
     }));
-    if duty.flexing == Some(true) {
+    if service.flexing == Some(true) {
         parts.push("flexing".to_owned());
     }
-    if parts.is_empty() { "duty not given".to_owned() } else { parts.join(", ") }
+    if parts.is_empty() { "service not given".to_owned() } else { parts.join(", ") }
 }
 
-/// The medium alone, for a label.
-pub(super) fn carries(duty: &Duty) -> String {
-    duty.medium.as_ref().map_or_else(|| "fluid not given".to_owned(), Medium::name)
+/// The fluid alone, for a label.
+pub(super) fn carries(service: &Service) -> String {
+    service.fluid.as_ref().map_or_else(|| "fluid not given".to_owned(), Fluid::name)
 }
 
 /// The working pressure alone, for a label.
-pub(super) fn working_pressure(duty: &Duty) -> String {
-    duty.pressure_bar.map_or_else(
+pub(super) fn working_pressure(service: &Service) -> String {
+    service.pressure_bar.map_or_else(
         || "pressure not given".to_owned(),
         |bar| format!("working {}", pressure(Pressure::from_bar(bar))),
     )
@@ -53,7 +53,7 @@ pub(super) fn working_pressure(duty: &Duty) -> String {
 pub(super) fn counts(counts: Counts) -> String {
     let mut parts = Vec::new();
     if counts.fails > 0 {
-        parts.push(format!("{} to mend before cutting", counts.fails));
+        parts.push(format!("{} to fix before cutting", counts.fails));
     }
     if counts.warns > 0 {
         parts.push(format!("{} to look at", counts.warns));

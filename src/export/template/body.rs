@@ -64,7 +64,7 @@ fn of_piece(piece: &Piece, half: f64, fill: Shade, edge: Stroke, facing: &Facing
         places.iter().map(|s| normal(facing.flat(piece.direction_at(*s)))).collect();
     let lines: Vec<Vec<DVec2>> =
         [half, -half].into_iter().flat_map(|offset| side(&axis, &across, offset)).collect();
-    let inside = Item::line(axis, Stroke::solid(fill, 2.0 * half));
+    let inside = Item::line(axis, Stroke::obstacle(fill, 2.0 * half));
     // Seen straight from its end a piece has no sides.
     let edges = (!lines.is_empty()).then_some(Item::Path {
         lines,

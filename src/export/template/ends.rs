@@ -22,7 +22,7 @@ pub(super) fn fitting(end: &EndSolution, hose_half_mm: f64, facing: &Facing) -> 
     let half = THINNER * hose_half_mm;
     let body = Stroke::dashed(Shade::Ink, 0.25, Dash::Dashed);
     let sides = [half, -half].map(|offset| beside(&flat, offset)).to_vec();
-    let inside = vec![Item::line(flat.clone(), Stroke::solid(Shade::Paper, 2.0 * half))];
+    let inside = vec![Item::line(flat.clone(), Stroke::obstacle(Shade::Paper, 2.0 * half))];
     let mut edges = vec![
         Item::Path { lines: sides, is_closed: false, fill: None, stroke: Some(body) },
         Item::line(flat.clone(), Stroke::dashed(Shade::Ink, 0.25, Dash::DashDot)),
@@ -36,14 +36,14 @@ fn seat(end: &EndSolution, hose_half_mm: f64, facing: &Facing) -> Vec<Item> {
     const RING_MM: f64 = 1.5;
     let at = facing.flat(end.frame.seat);
     let toward = facing.flat(end.frame.toward);
-    let stroke = Stroke::solid(Shade::Ink, 0.8);
+    let stroke = Stroke::obstacle(Shade::Ink, 0.8);
     let ring = |radius_mm, stroke| Item::Circle {
         at,
         radius_mm,
         fill: Some(Shade::Paper),
         stroke: Some(stroke),
     };
-    let middle = ring(RING_MM, Stroke::solid(Shade::Ink, 0.4));
+    let middle = ring(RING_MM, Stroke::obstacle(Shade::Ink, 0.4));
     if toward.length() < STEEP {
         return vec![ring(hose_half_mm + 2.0, stroke), middle];
     }

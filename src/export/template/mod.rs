@@ -27,15 +27,15 @@ pub const FLAT_WITHIN_MM: f64 = 0.2;
 pub struct Template {
     /// Title of the bay.
     pub title: String,
-    /// Name of the option.
-    pub option: String,
+    /// Name of the routing.
+    pub routing: String,
     /// Name of the hose; its id where it has none.
     pub name: String,
     /// Its id.
     pub id: String,
     /// Day and file.
     pub info: SheetInfo,
-    /// How much there is to mend before it is cut, and the worst of it; empty where nothing fails.
+    /// How much there is to fix before it is cut, and the worst of it; empty where nothing fails.
     pub stop: String,
     /// Whether it is leak-tested, in words; empty where it is tight.
     pub untested: String,
@@ -80,10 +80,10 @@ pub struct NamedPlace {
 }
 
 impl Template {
-    /// The template of one run of an option, from its solution and what was found in that option.
+    /// The template of one run of a routing, from its solution and what was found in that routing.
     pub fn new(
         bay: &Bay,
-        option: &Routing,
+        routing: &Routing,
         run: &Run,
         solution: &RunSolution,
         findings: &[Finding],
@@ -95,7 +95,7 @@ impl Template {
         let views = facings(solution).into_iter().map(|facing| view(bay, run, solution, &facing));
         Self {
             title: name_or(&bay.title, "Untitled bay").to_owned(),
-            option: name_or(&option.name, &option.id).to_owned(),
+            routing: name_or(&routing.name, &routing.id).to_owned(),
             name: run.shown_name().to_owned(),
             id: run.id.clone(),
             info,

@@ -27,7 +27,7 @@ pub(super) struct Hose<'a> {
 
 impl Hose<'_> {
     pub(super) fn view(&self, name: String, note: String, shown_mm: f64) -> TemplateView {
-        let mut items = self.solids();
+        let mut items = self.obstacles();
         items.push(self.centre_line());
         items.extend(self.clamps());
         let mut named = Vec::new();
@@ -64,9 +64,9 @@ impl Hose<'_> {
     }
 
     /// Fittings, hose and sockets, what is nearer to the eye over what is farther.
-    fn solids(&self) -> Vec<Item> {
+    fn obstacles(&self) -> Vec<Item> {
         let (run, length) = (self.solution, self.solution.centreline_mm);
-        let edge = Stroke::solid(Shade::HoseEdge, EDGE_MM);
+        let edge = Stroke::obstacle(Shade::HoseEdge, EDGE_MM);
         let mut parts = tube(run, [0.0, length], self.half_mm(), Shade::Paper, edge, self.facing);
         parts.extend(end_on(run, self.half_mm(), edge, self.facing));
         if self.facing.is_flat {
@@ -74,10 +74,10 @@ impl Hose<'_> {
             parts = vec![Part::merged(parts)];
         }
         let [a, b] = [&run.from, &run.to].map(|end| end.end.socket_mm.min(length));
-        let edge = Stroke::solid(Shade::Ink, 0.5);
+        let edge = Stroke::obstacle(Shade::Ink, 0.5);
         for stretch in [[0.0, a], [(length - b).max(0.0), length]] {
             let half = self.half_mm() + SOCKET_OUT_MM;
-            parts.extend(tube(run, stretch, half, Shade::Solid, edge, self.facing));
+            parts.extend(tube(run, stretch, half, Shade::Obstacle, edge, self.facing));
         }
         parts.extend(
             [&run.from, &run.to].map(|end| ends::fitting(end, self.half_mm(), self.facing)),
@@ -96,11 +96,11 @@ impl Hose<'_> {
 
     /// A frame around what each clamp grips, and a line across where its mark on the hose is.
     fn clamps(&self) -> Vec<Item> {
-        let stroke = Stroke::solid(Shade::Ink, 0.5);
+        let stroke = Stroke::obstacle(Shade::Ink, 0.5);
         let mut items = Vec::new();
         for clamp in &self.solution.clamps {
             let (at, flat) = (self.facing.flat(clamp.point), self.facing.flat(clamp.along));
-            let half = (clamp.half_width_mm * flat.length()).max(0.5);
+            let half = (clamp.half_grip_mm * flat.length()).max(0.5);
             let corners = around(at, flat, half, self.half_clamp_mm()).to_vec();
             items.push(Item::shape(corners, None, Some(stroke)));
             if half > 1.0 {

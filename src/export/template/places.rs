@@ -38,7 +38,7 @@ fn ends_across(at: DVec2, along: DVec2, reach: f64) -> [DVec2; 2] {
 /// A line across something that goes along `along`.
 pub(super) fn across(at: DVec2, along: DVec2, reach: f64, width_mm: f64) -> Item {
     let ends = ends_across(at, along, reach).to_vec();
-    Item::line(ends, Stroke::solid(Shade::Ink, width_mm))
+    Item::line(ends, Stroke::obstacle(Shade::Ink, width_mm))
 }
 
 impl Hose<'_> {
@@ -55,7 +55,7 @@ impl Hose<'_> {
     fn cut(&self, at_mm: f64, words: &str) -> Marked {
         let (at, along) = self.on_line(at_mm);
         let reach = self.half_mm() + 6.0;
-        let stroke = Some(Stroke::solid(Shade::Ink, 0.6));
+        let stroke = Some(Stroke::obstacle(Shade::Ink, 0.6));
         // Seen end on, the hose has no across.
         let item = if along.length() < STEEP {
             Item::Circle { at, radius_mm: reach, fill: None, stroke }

@@ -14,7 +14,7 @@ use super::{Layer, Shape, ViewDrawing};
 
 /// Names of line types, by the look of a line.
 const LINE_TYPES: [(Dash, &str); 4] = [
-    (Dash::Solid, "CONTINUOUS"),
+    (Dash::Obstacle, "CONTINUOUS"),
     (Dash::Dashed, "DASHED"),
     (Dash::Dotted, "DOT"),
     (Dash::DashDot, "DASHDOT"),
@@ -106,7 +106,7 @@ fn line_type(out: &mut Pairs, name: &str, pattern: &[f64]) {
 /// Strokes, and gaps as negative numbers, mm.
 fn pattern(dash: Dash, size: f64) -> Vec<f64> {
     let parts: &[f64] = match dash {
-        Dash::Solid => &[],
+        Dash::Obstacle => &[],
         Dash::Dashed => &[0.8, -0.45],
         Dash::Dotted => &[0.0, -0.35],
         Dash::DashDot => &[1.2, -0.35, 0.0, -0.35],
@@ -138,7 +138,7 @@ fn entity(out: &mut Pairs, layer: Layer, shape: &Shape) {
     }
 }
 
-/// Text in DXF is as high as its capitals: about so much of the body of a letter.
+/// Text in DXF is as high as its capitals: about so much of the group of a letter.
 const CAPITAL: f64 = 0.72;
 
 fn chain_entity(out: &mut Pairs, layer: Layer, chain: &Chain) {

@@ -14,7 +14,7 @@ use super::{Drawn, Layer, Pen, Shape};
 /// How far a clamp is drawn out from the hose; a mark, not a size.
 const CLAMP_OUT_MM: f64 = 3.0;
 
-/// All hoses of the option. A centre line is one shape, always.
+/// All hoses of the routing. A centre line is one shape, always.
 pub(super) fn hoses(drawn: &Drawn<'_>, view: View) -> Vec<(Layer, Shape)> {
     let mut shapes = Vec::new();
     for (place, run) in drawn.solution.runs.iter().enumerate() {
@@ -26,10 +26,10 @@ pub(super) fn hoses(drawn: &Drawn<'_>, view: View) -> Vec<(Layer, Shape)> {
         shapes.extend([&run.from, &run.to].map(|end| (Layer::Ends, fitting(end, view))));
         shapes.extend(clamps(run, view).map(|shape| (Layer::Clamps, shape)));
         if let Some(lay) = drawn.solution.lay_of(place)
-            && lay.lie.is_whole()
+            && lay.installed.is_whole()
         {
-            let pieces: Vec<Piece> = lay.lie.pieces.iter().map(|(_, piece)| *piece).collect();
-            shapes.push((Layer::Lie, Shape::Chain(centre(&pieces, view))));
+            let pieces: Vec<Piece> = lay.installed.pieces.iter().map(|(_, piece)| *piece).collect();
+            shapes.push((Layer::Installed, Shape::Chain(centre(&pieces, view))));
         }
     }
     shapes
@@ -58,7 +58,7 @@ fn clamps(run: &RunSolution, view: View) -> impl Iterator<Item = Shape> + '_ {
         let foreshortened = flat.length().min(1.0);
         // Its end is a disc, which is as wide as it is tilted.
         let tilted = (1.0 - foreshortened * foreshortened).sqrt();
-        let half = clamp.half_width_mm * foreshortened + across * tilted;
+        let half = clamp.half_grip_mm * foreshortened + across * tilted;
         Shape::Chain(Chain::straight(around(view.flat(clamp.point), flat, half, across), true))
     })
 }

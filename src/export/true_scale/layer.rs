@@ -6,29 +6,29 @@ use crate::model::Nature;
 /// What a shape is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Layer {
-    /// Solids that are simply there.
-    SolidsPlain,
-    /// Hot solids.
-    SolidsHot,
-    /// Moving solids.
-    SolidsMoving,
-    /// Sharp solids.
-    SolidsSharp,
+    /// Obstacles that are simply there.
+    ObstaclesPlain,
+    /// Hot obstacles.
+    ObstaclesHot,
+    /// Moving obstacles.
+    ObstaclesMoving,
+    /// Sharp obstacles.
+    ObstaclesSharp,
     /// Where the hoses' sides may not come.
-    KeepOff,
+    MinClearance,
     /// Hoses at their outside diameter.
     HoseSides,
     /// Axes of the end fittings, from seat to hose.
     Ends,
-    /// How the hoses will really lie: their centre lines.
-    Lie,
+    /// the installed shape of the hoses: their centre lines.
+    Installed,
     /// Drawn centre lines.
     Hoses,
     /// Clamps.
     Clamps,
     /// Seats.
     Ports,
-    /// What must be mended or looked at.
+    /// What must be fixed or looked at.
     Findings,
     /// Names and the title.
     Text,
@@ -48,14 +48,14 @@ pub(super) struct Look {
 impl Layer {
     /// All, from back to front.
     pub const ALL: [Self; 13] = [
-        Self::SolidsPlain,
-        Self::SolidsHot,
-        Self::SolidsMoving,
-        Self::SolidsSharp,
-        Self::KeepOff,
+        Self::ObstaclesPlain,
+        Self::ObstaclesHot,
+        Self::ObstaclesMoving,
+        Self::ObstaclesSharp,
+        Self::MinClearance,
         Self::HoseSides,
         Self::Ends,
-        Self::Lie,
+        Self::Installed,
         Self::Hoses,
         Self::Clamps,
         Self::Ports,
@@ -66,14 +66,14 @@ impl Layer {
     /// Its name in the file.
     pub fn name(self) -> &'static str {
         match self {
-            Self::SolidsPlain => "SOLIDS_PLAIN",
-            Self::SolidsHot => "SOLIDS_HOT",
-            Self::SolidsMoving => "SOLIDS_MOVING",
-            Self::SolidsSharp => "SOLIDS_SHARP",
-            Self::KeepOff => "KEEP_OFF",
+            Self::ObstaclesPlain => "OBSTACLES_PLAIN",
+            Self::ObstaclesHot => "OBSTACLES_HOT",
+            Self::ObstaclesMoving => "OBSTACLES_MOVING",
+            Self::ObstaclesSharp => "OBSTACLES_SHARP",
+            Self::MinClearance => "MIN_CLEARANCE",
             Self::HoseSides => "HOSE_SIDES",
             Self::Ends => "ENDS",
-            Self::Lie => "LIE",
+            Self::Installed => "LIE",
             Self::Hoses => "HOSES",
             Self::Clamps => "CLAMPS",
             Self::Ports => "PORTS",
@@ -82,29 +82,29 @@ impl Layer {
         }
     }
 
-    pub(super) fn of_solid(nature: Nature) -> Self {
+    pub(super) fn of_obstacle(nature: Nature) -> Self {
         match nature {
-            Nature::Plain => Self::SolidsPlain,
-            Nature::Hot => Self::SolidsHot,
-            Nature::Moving => Self::SolidsMoving,
-            Nature::Sharp => Self::SolidsSharp,
+            Nature::Plain => Self::ObstaclesPlain,
+            Nature::Hot => Self::ObstaclesHot,
+            Nature::Moving => Self::ObstaclesMoving,
+            Nature::Sharp => Self::ObstaclesSharp,
         }
     }
 
     pub(super) fn look(self) -> Look {
         let (width, dash, shade, colour) = match self {
-            Self::SolidsPlain => (1.3, Dash::Solid, Shade::Soft, 8),
-            Self::SolidsHot => (2.5, Dash::Solid, Shade::Soft, 1),
-            Self::SolidsMoving => (1.8, Dash::Dashed, Shade::Soft, 5),
-            Self::SolidsSharp => (2.5, Dash::Dashed, Shade::Soft, 5),
-            Self::KeepOff => (1.2, Dash::Dotted, Shade::Soft, 8),
-            Self::HoseSides | Self::Ports => (2.0, Dash::Solid, Shade::Ink, 7),
-            Self::Ends => (3.0, Dash::Solid, Shade::Ink, 7),
-            Self::Lie => (1.5, Dash::Dashed, Shade::Accent, 6),
+            Self::ObstaclesPlain => (1.3, Dash::Obstacle, Shade::Soft, 8),
+            Self::ObstaclesHot => (2.5, Dash::Obstacle, Shade::Soft, 1),
+            Self::ObstaclesMoving => (1.8, Dash::Dashed, Shade::Soft, 5),
+            Self::ObstaclesSharp => (2.5, Dash::Dashed, Shade::Soft, 5),
+            Self::MinClearance => (1.2, Dash::Dotted, Shade::Soft, 8),
+            Self::HoseSides | Self::Ports => (2.0, Dash::Obstacle, Shade::Ink, 7),
+            Self::Ends => (3.0, Dash::Obstacle, Shade::Ink, 7),
+            Self::Installed => (1.5, Dash::Dashed, Shade::Accent, 6),
             Self::Hoses => (1.0, Dash::DashDot, Shade::Ink, 7),
-            Self::Clamps => (2.5, Dash::Solid, Shade::Ink, 7),
-            Self::Findings => (2.5, Dash::Solid, Shade::Fail, 1),
-            Self::Text => (0.7, Dash::Solid, Shade::Ink, 7),
+            Self::Clamps => (2.5, Dash::Obstacle, Shade::Ink, 7),
+            Self::Findings => (2.5, Dash::Obstacle, Shade::Fail, 1),
+            Self::Text => (0.7, Dash::Obstacle, Shade::Ink, 7),
         };
         Look { width, dash, shade, colour }
     }

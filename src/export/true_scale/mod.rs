@@ -1,4 +1,4 @@
-//! One view of one option in true scale, for a CAD program, a plotter or a cutter: plain lines in
+//! One view of one routing in true scale, for a CAD program, a plotter or a cutter: plain lines in
 //! layers by kind.
 //!
 //! Coordinates are those of the bay, millimetres, across and up as [`View::flat`] has them. Circular
@@ -9,8 +9,8 @@ mod chain;
 mod dxf;
 mod hose;
 mod layer;
+mod obstacles;
 mod sides;
-mod solids;
 mod svg;
 mod words;
 
@@ -75,13 +75,13 @@ impl Pen {
     }
 }
 
-/// What is drawn: a bay, one of its options, and what is known of it.
+/// What is drawn: a bay, one of its routings, and what is known of it.
 #[derive(Debug, Clone, Copy)]
 pub struct Drawn<'a> {
     /// The bay.
     pub bay: &'a Bay,
-    /// The option.
-    pub option: &'a Routing,
+    /// The routing.
+    pub routing: &'a Routing,
     /// Its solution.
     pub solution: &'a RoutingSolution,
     /// What was found.
@@ -89,9 +89,9 @@ pub struct Drawn<'a> {
 }
 
 impl ViewDrawing {
-    /// The drawing of an option as it is seen in `view`.
+    /// The drawing of a routing as it is seen in `view`.
     pub fn new(drawn: &Drawn<'_>, view: View) -> Self {
-        let mut shapes = solids::solids(drawn.bay, view);
+        let mut shapes = obstacles::obstacles(drawn.bay, view);
         shapes.extend(hose::hoses(drawn, view));
         let pen = Pen::of(bounds(&shapes));
         shapes.extend(hose::ports(drawn.bay, view, pen));

@@ -91,7 +91,7 @@ fn point(at: DVec2) -> String {
 
 fn dashes(dash: Dash, size: f64) -> String {
     let parts: &[f64] = match dash {
-        Dash::Solid => return String::new(),
+        Dash::Obstacle => return String::new(),
         Dash::Dashed => &[0.8, 0.45],
         Dash::Dotted => &[0.1, 0.35],
         Dash::DashDot => &[1.2, 0.35, 0.1, 0.35],

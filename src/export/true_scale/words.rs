@@ -45,7 +45,7 @@ pub(super) fn words(
     words
 }
 
-/// Names of ports, hoses and solids.
+/// Names of ports, hoses and obstacles.
 fn names(drawn: &Drawn<'_>, view: View, writer: &mut Writer) -> Vec<Shape> {
     let mut names = Vec::new();
     for port in &drawn.bay.ports {
@@ -55,18 +55,18 @@ fn names(drawn: &Drawn<'_>, view: View, writer: &mut Writer) -> Vec<Shape> {
             0.8 * writer.pen.words,
         ));
     }
-    for (run, solved) in drawn.option.runs.iter().zip(&drawn.solution.runs) {
+    for (run, solved) in drawn.routing.runs.iter().zip(&drawn.solution.runs) {
         let Ok(solved) = solved else { continue };
         let middle = view.flat(solved.centre_line.point_at(solved.centreline_mm / 2.0));
         let gap = solved.hose.outside_mm / 2.0 + 0.3 * writer.pen.words;
         names.extend(writer.beside(middle, run.shown_name(), gap));
     }
-    for solid in &drawn.bay.solids {
-        let (min, max) = solid.shape.bounds();
+    for obstacle in &drawn.bay.obstacles {
+        let (min, max) = obstacle.shape.bounds();
         let (a, b) = (view.flat(min), view.flat(max));
-        let name = match solid.nature {
-            Nature::Plain => solid.shown_name().to_owned(),
-            nature => format!("{}, {}", solid.shown_name(), nature.word()),
+        let name = match obstacle.nature {
+            Nature::Plain => obstacle.shown_name().to_owned(),
+            nature => format!("{}, {}", obstacle.shown_name(), nature.word()),
         };
         names.extend(writer.inside(Rect { min: a.min(b), max: a.max(b) }, &name));
     }
@@ -101,9 +101,9 @@ fn list(
     let mut tell = |layer, text: &str| {
         lines.extend(wrapped(text, letters).into_iter().map(|line| (layer, line)));
     };
-    let name = name_or(&drawn.option.name, &drawn.option.id);
+    let name = name_or(&drawn.routing.name, &drawn.routing.id);
     tell(Layer::Text, &drawn.bay.title);
-    tell(Layer::Text, &format!("Option: {name}"));
+    tell(Layer::Text, &format!("Routing: {name}"));
     tell(Layer::Text, &format!("{}. True scale: 1 unit = 1 mm.", seen(view)));
     for (number, finding) in (1..).zip(findings) {
         let word = finding.severity.word().to_uppercase();

@@ -1,4 +1,4 @@
-//! An arc against a convex solid.
+//! An arc against a convex obstacle.
 
 use glam::DVec3;
 
@@ -45,19 +45,19 @@ struct Probe {
 }
 
 impl Circle {
-    fn probe(&self, at: f64, solid: &impl Convex) -> Probe {
+    fn probe(&self, at: f64, obstacle: &impl Convex) -> Probe {
         let (sin, cos) = at.sin_cos();
         self.probe_at(
             at,
             cos * self.out + sin * self.along,
             cos * self.along - sin * self.out,
-            solid,
+            obstacle,
         )
     }
 
     #[inline]
-    fn probe_at(&self, at: f64, out: DVec3, along: DVec3, solid: &impl Convex) -> Probe {
-        let (distance, normal) = solid.distance(self.centre + self.radius * out);
+    fn probe_at(&self, at: f64, out: DVec3, along: DVec3, obstacle: &impl Convex) -> Probe {
+        let (distance, normal) = obstacle.distance(self.centre + self.radius * out);
         Probe { at, distance, normal, slope: normal.dot(along) }
     }
 
@@ -73,8 +73,8 @@ impl Circle {
     }
 
     /// The minimum beside `best`, between two places that enclose it.
-    fn polished(&self, best: Probe, from: f64, to: f64, solid: &impl Convex) -> Probe {
-        let (mut left, mut right) = (self.probe(from, solid), self.probe(to, solid));
+    fn polished(&self, best: Probe, from: f64, to: f64, obstacle: &impl Convex) -> Probe {
+        let (mut left, mut right) = (self.probe(from, obstacle), self.probe(to, obstacle));
         let mut best = nearer(nearer(best, left), right);
         for step in 0..40 {
             if left.slope >= 0.0 || right.slope <= 0.0 {
@@ -93,7 +93,7 @@ impl Circle {
             {
                 break;
             }
-            let probe = self.probe(at, solid);
+            let probe = self.probe(at, obstacle);
             best = nearer(best, probe);
             if probe.slope < 0.0 {
                 left = probe;
@@ -106,7 +106,7 @@ impl Circle {
 }
 
 /// Good to [`ACCURACY`]. `None` where nothing is nearer than `enough`. A straight has no answer.
-pub(super) fn arc_convex(piece: &Piece, solid: &impl Convex, enough: f64) -> Option<Near> {
+pub(super) fn arc_convex(piece: &Piece, obstacle: &impl Convex, enough: f64) -> Option<Near> {
     let Piece::Arc { start, direction, inward, radius, angle } = *piece else { return None };
     let circle = Circle { centre: start + radius * inward, out: -inward, along: direction, radius };
     let half = angle / 2.0;
@@ -119,16 +119,16 @@ pub(super) fn arc_convex(piece: &Piece, solid: &impl Convex, enough: f64) -> Opt
         along: cos * circle.along - sin * circle.out,
         floor: 0.0,
     };
-    let mut best = circle.probe_at(half, whole.out, whole.along, solid);
+    let mut best = circle.probe_at(half, whole.out, whole.along, obstacle);
     whole.floor = circle.floor(&best, whole.out, whole.turn);
     if whole.floor >= enough {
         return None;
     }
     for (way, at) in [(-1.0, 0.0), (1.0, angle)] {
         let (out, along) = turned(&whole, whole.turn, way);
-        best = nearer(best, circle.probe_at(at, out, along, solid));
+        best = nearer(best, circle.probe_at(at, out, along, obstacle));
     }
-    let mut search = Search { circle, angle, solid, enough, best, polished: f64::INFINITY };
+    let mut search = Search { circle, angle, obstacle, enough, best, polished: f64::INFINITY };
     search.halve(&whole, LEVELS);
     let best = search.best;
     let on_piece = piece.point_at(best.at * radius);
@@ -153,7 +153,7 @@ fn turned(part: &Part, (sin, cos): (f64, f64), way: f64) -> (DVec3, DVec3) {
 struct Search<'a, C> {
     circle: Circle,
     angle: f64,
-    solid: &'a C,
+    obstacle: &'a C,
     enough: f64,
     best: Probe,
     /// The distance when the best was last polished.
@@ -177,7 +177,7 @@ impl<C: Convex> Search<'_, C> {
         let mut made = [-1.0, 1.0].map(|way| {
             let (out, along) = turned(part, turn, way);
             let middle = part.middle + way * half;
-            let probe = self.circle.probe_at(middle, out, along, self.solid);
+            let probe = self.circle.probe_at(middle, out, along, self.obstacle);
             self.best = nearer(self.best, probe);
             let floor = self.circle.floor(&probe, out, turn);
             Part { middle, half, turn, out, along, floor }
@@ -185,7 +185,7 @@ impl<C: Convex> Search<'_, C> {
         if levels + 2 < LEVELS && self.best.distance < self.polished {
             let (from, to) = (self.best.at - part.half, self.best.at + part.half);
             self.best =
-                self.circle.polished(self.best, from.max(0.0), to.min(self.angle), self.solid);
+                self.circle.polished(self.best, from.max(0.0), to.min(self.angle), self.obstacle);
             self.polished = self.best.distance;
         }
         if made[1].floor < made[0].floor {

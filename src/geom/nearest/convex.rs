@@ -1,10 +1,10 @@
-//! Signed distance from a point to convex solids, with its slope.
+//! Signed distance from a point to convex obstacles, with its slope.
 
 use glam::DVec3;
 
-/// A convex solid in its own axes.
+/// A convex obstacle in its own axes.
 pub(super) trait Convex {
-    /// The signed distance from `p` and its gradient: a unit vector, or zero where `p` lies on a solid
+    /// The signed distance from `p` and its gradient: a unit vector, or zero where `p` lies on an obstacle
     /// without an inside. The distance is convex, so that the plane through it lies below it
     /// everywhere; where it has a kink, one of the gradients beside the kink serves.
     fn distance(&self, p: DVec3) -> (f64, DVec3);

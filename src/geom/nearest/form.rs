@@ -1,4 +1,4 @@
-//! The form of a solid, and the solid as it stands.
+//! The form of an obstacle, and the obstacle as it stands.
 
 use std::sync::Arc;
 
@@ -37,15 +37,15 @@ pub enum Form {
 pub struct Placed {
     form: Form,
     /// From the form's own axes to where it stands.
-    pose: Rigid,
+    position: Rigid,
     bounds: Bounds,
     middle: DVec3,
     reach: f64,
 }
 
 impl Placed {
-    /// The form moved by `pose`.
-    pub fn new(form: Form, pose: Rigid) -> Self {
+    /// The form moved by `position`.
+    pub fn new(form: Form, position: Rigid) -> Self {
         let own = match &form {
             Form::Box { half } => Bounds { min: -*half, max: *half },
             Form::Cylinder { half, radius } => {
@@ -57,22 +57,22 @@ impl Placed {
             }
             Form::Mesh(mesh) => mesh.bounds(),
         };
-        let middle = pose.point(own.middle());
+        let middle = position.point(own.middle());
         let half = 0.5 * (own.max - own.min);
-        let turned = pose.turn.x_axis.abs() * half.x
-            + pose.turn.y_axis.abs() * half.y
-            + pose.turn.z_axis.abs() * half.z;
+        let turned = position.turn.x_axis.abs() * half.x
+            + position.turn.y_axis.abs() * half.y
+            + position.turn.z_axis.abs() * half.z;
         let (turned, reach) = match form {
             Form::Ball { radius } => (DVec3::splat(radius), radius),
             Form::Cylinder { half, radius } => {
-                let axis = pose.turn.z_axis;
+                let axis = position.turn.z_axis;
                 let across = (DVec3::ONE - axis * axis).max(DVec3::ZERO).map(f64::sqrt) * radius;
                 (axis.abs() * half + across, half.hypot(radius))
             }
             Form::Box { .. } | Form::Mesh(_) => (turned, half.length()),
         };
         let bounds = Bounds { min: middle - turned, max: middle + turned };
-        Self { form, pose, bounds, middle, reach }
+        Self { form, position, bounds, middle, reach }
     }
 
     /// The box around it.
@@ -97,16 +97,16 @@ impl Placed {
     pub fn nearest(&self, piece: &Piece, enough: f64) -> Option<Near> {
         let own = |near: Near| Near {
             on_piece: piece.point_at(near.along),
-            on_other: self.pose.point(near.on_other),
+            on_other: self.position.point(near.on_other),
             ..near
         };
-        let back = || self.pose.piece_back(piece);
+        let back = || self.position.piece_back(piece);
         match &self.form {
             Form::Ball { radius } => self.nearest_of_ball(*radius, piece, enough),
             Form::Box { half } => piece_convex(&back(), &BoxField { half: *half }, enough).map(own),
             Form::Cylinder { half, radius } => {
-                let solid = CylinderField { half: *half, radius: *radius };
-                piece_convex(&back(), &solid, enough).map(own)
+                let obstacle = CylinderField { half: *half, radius: *radius };
+                piece_convex(&back(), &obstacle, enough).map(own)
             }
             Form::Mesh(mesh) => mesh.nearest(&back(), enough).map(own),
         }
@@ -124,7 +124,7 @@ impl Placed {
 
     /// The signed distance from a point, and the nearest place of the surface.
     pub fn distance(&self, p: DVec3) -> (f64, DVec3) {
-        let own = self.pose.point_back(p);
+        let own = self.position.point_back(p);
         let (distance, nearest) = match &self.form {
             Form::Ball { radius } => {
                 let way = own.try_normalize().unwrap_or(DVec3::Z);
@@ -136,11 +136,11 @@ impl Placed {
             }
             Form::Mesh(mesh) => mesh.distance(own),
         };
-        (distance, self.pose.point(nearest))
+        (distance, self.position.point(nearest))
     }
 }
 
-fn of_convex(solid: &impl Convex, p: DVec3) -> (f64, DVec3) {
-    let (distance, normal) = solid.distance(p);
+fn of_convex(obstacle: &impl Convex, p: DVec3) -> (f64, DVec3) {
+    let (distance, normal) = obstacle.distance(p);
     (distance, p - normal * distance)
 }

@@ -1,4 +1,4 @@
-//! A straight against a convex solid.
+//! A straight against a convex obstacle.
 
 use glam::DVec3;
 
@@ -24,11 +24,11 @@ pub(super) fn line_convex(
     start: DVec3,
     direction: DVec3,
     length: f64,
-    solid: &impl Convex,
+    obstacle: &impl Convex,
     enough: f64,
 ) -> Option<Near> {
     let probe = |along: f64| {
-        let (distance, normal) = solid.distance(start + direction * along);
+        let (distance, normal) = obstacle.distance(start + direction * along);
         Probe { along, distance, slope: normal.dot(direction), normal }
     };
     let answer = |at: Probe| {

@@ -10,7 +10,7 @@ use parry3d_f64::shape::{TriMesh, TriMeshFlags};
 use crate::geom::Bounds;
 
 /// A mesh made ready. Preparing takes time (a fifth of a second for 200 000 triangles); what moves is
-/// the solid's pose, not the mesh.
+/// the obstacle's position, not the mesh.
 pub struct MeshField {
     /// None where no triangle has an area.
     pub(super) mesh: Option<TriMesh>,

@@ -1,9 +1,9 @@
 //! How near a piece of centre line comes to something: box, cylinder, ball, mesh, another piece.
 //!
-//! Distances are signed: those to a solid are negative inside, and then the depth, which is the
+//! Distances are signed: those to an obstacle are negative inside, and then the depth, which is the
 //! distance to the nearest place of its surface. The answer for a piece is the least signed distance
 //! of all its points. Every answer is a global minimum: the searches are branch-and-bound with proven
-//! lower bounds (the plane through a convex solid's nearest point; a chord and its sagitta), the
+//! lower bounds (the plane through a convex obstacle's nearest point; a chord and its sagitta), the
 //! accuracy of each stands where it is made.
 
 mod arc_arc;
@@ -44,12 +44,12 @@ pub struct Near {
     pub on_other: DVec3,
 }
 
-/// A piece against a convex solid. `None` where nothing is nearer than `enough`.
-fn piece_convex(piece: &Piece, solid: &impl Convex, enough: f64) -> Option<Near> {
+/// A piece against a convex obstacle. `None` where nothing is nearer than `enough`.
+fn piece_convex(piece: &Piece, obstacle: &impl Convex, enough: f64) -> Option<Near> {
     match piece {
         Piece::Line { start, direction, length } => {
-            line_convex::line_convex(*start, *direction, *length, solid, enough)
+            line_convex::line_convex(*start, *direction, *length, obstacle, enough)
         }
-        Piece::Arc { .. } => arc_convex::arc_convex(piece, solid, enough),
+        Piece::Arc { .. } => arc_convex::arc_convex(piece, obstacle, enough),
     }
 }

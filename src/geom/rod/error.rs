@@ -1,4 +1,4 @@
-//! Why a span has no lie.
+//! Why a span has no installed shape.
 
 use thiserror::Error;
 

@@ -1,4 +1,4 @@
-//! The true lie of a springy line: held in place and direction at both ends, of given length, the
+//! The installed shape of a springy line: held in place and direction at both ends, of given length, the
 //! stable shape of least bending energy ∫κ² ds, in space, untwisted.
 //!
 //! Newton steps on unit tangents (`system`, `newton`) find a minimum on few pieces; from there two

@@ -1,4 +1,4 @@
-//! The answer: a span's true lie.
+//! The answer: a span's installed shape.
 
 use glam::DVec3;
 

@@ -21,7 +21,7 @@ const HOPELESS: f64 = 200.0;
 const COARSE: usize = 16;
 /// Most pieces.
 const FINEST: usize = 2048;
-/// Estimated errors aimed at, as shares: a fifth of what a lie is to hold (energy 0.2 %, radius
+/// Estimated errors aimed at, as shares: a fifth of what an installed shape is to hold (energy 0.2 %, radius
 /// 0.5 %).
 const WANTED: RodAccuracy = RodAccuracy { energy: 4e-4, radius: 1e-3 };
 /// Estimated errors above which no answer is given.

@@ -1,10 +1,10 @@
-//! What flows: density and viscosity of the media that hoses carry, by temperature, each table with its
-//! source. Where a liquid stands in for a medium that is no single substance, its source says so.
+//! What flows: density and viscosity of the fluids that hoses carry, by temperature, each table with its
+//! source. Where a liquid stands in for a fluid that is no single substance, its source says so.
 //!
 //! `CoolProp` 8.0.0: at 101.325 kPa, above the boiling point at 500 kPa absolute; the pressure of a hose
 //! changes these figures by less than a few in a thousand.
 
-use crate::model::{Mark, Medium, Source};
+use crate::model::{Fluid, Mark, Source};
 
 /// A liquid at one temperature.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -52,7 +52,7 @@ pub struct Oils {
     pub density_loss_per_k: f64,
     /// The temperatures to which the lines are drawn on.
     pub range_c: [f64; 2],
-    /// A cold start to be told beside the duty; none where that makes little difference.
+    /// A cold start to be told beside the service; none where that makes little difference.
     pub cold_start_c: Option<f64>,
 }
 
@@ -78,7 +78,7 @@ impl Known {
 
 /// A liquid of known density and viscosity.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Fluid {
+pub struct KnownFluid {
     /// What it is, as it is told: `n-octane standing in for petrol`.
     pub name: &'static str,
     /// Its figures.
@@ -87,7 +87,7 @@ pub struct Fluid {
     pub source: Source,
 }
 
-/// Why a medium has no figures here.
+/// Why a fluid has no figures here.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum NoFluid {
     /// It is a gas, or next to nothing.
@@ -237,29 +237,29 @@ const DIESEL_FUEL: Known = Known::Oils(Oils {
     cold_start_c: None,
 });
 
-/// The liquid that is reckoned with for a medium.
+/// The liquid that is reckoned with for a fluid.
 ///
 /// # Errors
 /// [`NoFluid`] where there is none.
-pub fn fluid(medium: &Medium) -> Result<Fluid, NoFluid> {
+pub fn known_fluid(fluid: &Fluid) -> Result<KnownFluid, NoFluid> {
     const PETROL_LIKE: &str = "n-octane standing in for petrol";
-    let of = |name, known, source| Ok(Fluid { name, known, source });
-    match medium {
-        Medium::Petrol => of(PETROL_LIKE, Known::Table(&OCTANE), PETROL),
-        Medium::PetrolE10 => of(PETROL_LIKE, Known::Table(&OCTANE), PETROL_E10),
-        Medium::E85 => of("ethanol standing in for E85", Known::Table(&ETHANOL), E85),
-        Medium::Methanol => of("methanol", Known::Table(&METHANOL), COOLPROP),
-        Medium::Diesel => of("diesel, thin to thick", DIESEL_FUEL, DIESEL),
-        Medium::EngineOil => of("engine oil, 5W-30 to 10W-40 and SAE 30", oils(&ENGINE_OILS), OIL),
-        Medium::GearOil => of("thin gearbox oil", oils(&THIN_OILS), GEAR_OIL),
-        Medium::Atf => of("ATF", oils(&THIN_OILS), OIL),
+    let of = |name, known, source| Ok(KnownFluid { name, known, source });
+    match fluid {
+        Fluid::Petrol => of(PETROL_LIKE, Known::Table(&OCTANE), PETROL),
+        Fluid::PetrolE10 => of(PETROL_LIKE, Known::Table(&OCTANE), PETROL_E10),
+        Fluid::E85 => of("ethanol standing in for E85", Known::Table(&ETHANOL), E85),
+        Fluid::Methanol => of("methanol", Known::Table(&METHANOL), COOLPROP),
+        Fluid::Diesel => of("diesel, thin to thick", DIESEL_FUEL, DIESEL),
+        Fluid::EngineOil => of("engine oil, 5W-30 to 10W-40 and SAE 30", oils(&ENGINE_OILS), OIL),
+        Fluid::GearOil => of("thin gearbox oil", oils(&THIN_OILS), GEAR_OIL),
+        Fluid::Atf => of("ATF", oils(&THIN_OILS), OIL),
         // As ATF (common practice).
-        Medium::PowerSteering => of("power-steering fluid, taken as ATF", oils(&THIN_OILS), OIL),
-        Medium::Coolant => of("50 vol-% ethylene glycol in water", Known::Table(&GLYCOL), COOLANT),
-        Medium::Water => of("water", Known::Table(&WATER), COOLPROP),
-        Medium::Air | Medium::Vacuum => Err(NoFluid::Compressible),
-        Medium::BrakeFluid | Medium::Refrigerant => Err(NoFluid::NotSized),
-        Medium::Other(_) => Err(NoFluid::NotListed),
+        Fluid::PowerSteering => of("power-steering fluid, taken as ATF", oils(&THIN_OILS), OIL),
+        Fluid::Coolant => of("50 vol-% ethylene glycol in water", Known::Table(&GLYCOL), COOLANT),
+        Fluid::Water => of("water", Known::Table(&WATER), COOLPROP),
+        Fluid::Air | Fluid::Vacuum => Err(NoFluid::Compressible),
+        Fluid::BrakeFluid | Fluid::Refrigerant => Err(NoFluid::NotSized),
+        Fluid::Other(_) => Err(NoFluid::NotListed),
     }
 }
 
@@ -270,13 +270,15 @@ mod tests {
     #[test]
     fn tables_rise_in_temperature_and_fall_in_all_else() {
         let mut tables = 0;
-        for (medium, _) in Medium::KNOWN {
-            let Ok(Fluid { known: Known::Table(points), .. }) = fluid(&medium) else { continue };
+        for (fluid, _) in Fluid::KNOWN {
+            let Ok(KnownFluid { known: Known::Table(points), .. }) = known_fluid(&fluid) else {
+                continue;
+            };
             tables += 1;
             for pair in points.windows(2) {
-                assert!(pair[1].celsius > pair[0].celsius, "{medium:?}");
-                assert!(pair[1].density_kg_m3 < pair[0].density_kg_m3, "{medium:?}");
-                assert!(pair[1].viscosity_mpa_s < pair[0].viscosity_mpa_s, "{medium:?}");
+                assert!(pair[1].celsius > pair[0].celsius, "{fluid:?}");
+                assert!(pair[1].density_kg_m3 < pair[0].density_kg_m3, "{fluid:?}");
+                assert!(pair[1].viscosity_mpa_s < pair[0].viscosity_mpa_s, "{fluid:?}");
             }
         }
         assert_eq!(tables, 6);
@@ -285,30 +287,28 @@ mod tests {
     // A published figure of another liquid is not a published figure of what flows.
     #[test]
     fn a_liquid_that_stands_in_for_another_says_so() {
-        for (medium, name) in [
-            (Medium::Petrol, "n-octane"),
-            (Medium::PetrolE10, "n-octane"),
-            (Medium::E85, "ethanol"),
-        ] {
-            let fluid = fluid(&medium).unwrap();
+        for (fluid, name) in
+            [(Fluid::Petrol, "n-octane"), (Fluid::PetrolE10, "n-octane"), (Fluid::E85, "ethanol")]
+        {
+            let fluid = known_fluid(&fluid).unwrap();
             assert!(fluid.name.starts_with(&format!("{name} standing in for")), "{}", fluid.name);
             let told = fluid.source.to_string();
             assert!(told.starts_with(name) && told.contains("stand-in"), "{told}");
             assert_eq!(fluid.source.mark, Mark::StandIn);
         }
-        assert_eq!(fluid(&Medium::Water).unwrap().source.mark, Mark::Published);
+        assert_eq!(known_fluid(&Fluid::Water).unwrap().source.mark, Mark::Published);
     }
 
     #[test]
     fn what_has_no_figures_says_why() {
-        for (medium, why) in [
-            (Medium::Air, NoFluid::Compressible),
-            (Medium::Vacuum, NoFluid::Compressible),
-            (Medium::BrakeFluid, NoFluid::NotSized),
-            (Medium::Refrigerant, NoFluid::NotSized),
-            (Medium::Other("chain oil".to_owned()), NoFluid::NotListed),
+        for (fluid, why) in [
+            (Fluid::Air, NoFluid::Compressible),
+            (Fluid::Vacuum, NoFluid::Compressible),
+            (Fluid::BrakeFluid, NoFluid::NotSized),
+            (Fluid::Refrigerant, NoFluid::NotSized),
+            (Fluid::Other("chain oil".to_owned()), NoFluid::NotListed),
         ] {
-            assert_eq!(fluid(&medium), Err(why));
+            assert_eq!(known_fluid(&fluid), Err(why));
         }
     }
 }

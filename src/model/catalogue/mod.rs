@@ -1,4 +1,4 @@
-//! The built-in catalogue: hoses, straight and elbow ends, threads, torque, media, fluids; one
+//! The built-in catalogue: hoses, straight and elbow ends, threads, torque, fluids, fluids; one
 //! table a file, each with its source. Constants are in the units of the published table and converted
 //! once.
 //!
@@ -8,11 +8,11 @@ use std::sync::LazyLock;
 
 use super::{EndKind, HoseKind};
 
+pub mod compatibility;
 mod elbow;
 mod flare_ptfe;
 mod flare_rubber;
 pub mod fluids;
-pub mod media;
 mod ptfe_100r14;
 pub mod roughness;
 mod rubber_8788;

@@ -13,7 +13,7 @@ const PTFE_MM: f64 = 0.0015;
 /// mm (common practice).
 const RUBBER_MM: f64 = 0.010;
 
-/// Rubbers of the media table.
+/// Rubbers of the fluids table.
 const RUBBERS: [&str; 4] = ["NBR", "EPDM", "FKM", "CPE"];
 
 /// Roughness of a hose's liner in mm and where it comes from: by the liner that the hose names, else by

@@ -5,7 +5,7 @@ use glam::DVec2;
 use super::super::outline::Outline;
 use super::super::scene::Scene;
 use super::super::thing::Thing;
-use super::{Area, Marker, SolidShape, ViaShape, ViewLayout};
+use super::{Area, Marker, ObstacleShape, ViaShape, ViewLayout};
 
 /// Something under the pointer.
 #[derive(Debug, Clone, PartialEq)]
@@ -71,7 +71,7 @@ impl ViewLayout {
                 let thing = Thing::Hose(scene.hoses[hose].run.clone());
                 Some(Hit::Thing { thing, along_mm: Some(mm) })
             })
-            .or_else(|| self.solid_at(scene, at).map(|id| thing(Thing::Solid(id))))
+            .or_else(|| self.obstacle_at(scene, at).map(|id| thing(Thing::Obstacle(id))))
     }
 
     fn marker_at(&self, at: DVec2, open: Open<'_>) -> Option<usize> {
@@ -103,15 +103,15 @@ impl ViewLayout {
         nearest.map(|(_, _, thing)| thing)
     }
 
-    /// Of the solids that lie over one another the smallest is meant: the others can be pointed at
+    /// Of the obstacles that installed shape over one another the smallest is meant: the others can be pointed at
     /// beside it.
-    fn solid_at(&self, scene: &Scene, at: DVec2) -> Option<String> {
-        let under = self.solids.iter().filter(|solid| covers(solid, at));
+    fn obstacle_at(&self, scene: &Scene, at: DVec2) -> Option<String> {
+        let under = self.obstacles.iter().filter(|obstacle| covers(obstacle, at));
         let smallest = under.min_by(|a, b| extent(a).total_cmp(&extent(b)))?;
-        Some(scene.solids[smallest.index].id.clone())
+        Some(scene.obstacles[smallest.index].id.clone())
     }
 
-    /// The things that lie wholly in a rectangle of the screen.
+    /// The things that installed shape wholly in a rectangle of the screen.
     pub fn things_in(&self, scene: &Scene, area: Area, open: Open<'_>) -> Vec<Thing> {
         let mut found = Vec::new();
         let ports = self.ports.iter().filter(|port| area.contains(port.at));
@@ -124,33 +124,33 @@ impl ViewLayout {
                 found.push(Thing::Hose(hose.run.clone()));
             }
         }
-        for solid in &self.solids {
-            if points_of(solid).all(|point| area.contains(point)) {
-                found.push(Thing::Solid(scene.solids[solid.index].id.clone()));
+        for obstacle in &self.obstacles {
+            if points_of(obstacle).all(|point| area.contains(point)) {
+                found.push(Thing::Obstacle(scene.obstacles[obstacle.index].id.clone()));
             }
         }
         found
     }
 }
 
-fn points_of(solid: &SolidShape) -> impl Iterator<Item = DVec2> + '_ {
-    let (convex, loops) = match &solid.outline {
+fn points_of(obstacle: &ObstacleShape) -> impl Iterator<Item = DVec2> + '_ {
+    let (convex, loops) = match &obstacle.outline {
         Outline::Convex(points) => (points.as_slice(), [].as_slice()),
         Outline::Shadow(shadow) => ([].as_slice(), shadow.loops.as_slice()),
     };
     convex.iter().copied().chain(loops.iter().flatten().copied())
 }
 
-fn extent(solid: &SolidShape) -> f64 {
-    let (lo, hi) = points_of(solid)
+fn extent(obstacle: &ObstacleShape) -> f64 {
+    let (lo, hi) = points_of(obstacle)
         .fold((DVec2::INFINITY, DVec2::NEG_INFINITY), |(lo, hi), point| {
             (lo.min(point), hi.max(point))
         });
     (hi - lo).max(DVec2::ZERO).element_product()
 }
 
-fn covers(solid: &SolidShape, at: DVec2) -> bool {
-    match &solid.outline {
+fn covers(obstacle: &ObstacleShape, at: DVec2) -> bool {
+    match &obstacle.outline {
         Outline::Convex(points) => inside(points, at) || near_edge(points, at),
         Outline::Shadow(shadow) => shadow.contains(at),
     }
@@ -167,7 +167,7 @@ fn inside(points: &[DVec2], at: DVec2) -> bool {
     points.len() > 2 && !(left && right)
 }
 
-/// A thin solid is hard to point at: a few points beside it count.
+/// A thin obstacle is hard to point at: a few points beside it count.
 fn near_edge(points: &[DVec2], at: DVec2) -> bool {
     (0..points.len()).any(|i| {
         let (a, b) = (points[i], points[(i + 1) % points.len()]);

@@ -90,7 +90,7 @@ pub(super) fn lay_out(
         } else {
             BandKind::Hose
         };
-        let mut band = body(index, hose, (from, to), place);
+        let mut band = group(index, hose, (from, to), place);
         band.kind = kind;
         band.half = if kind == BandKind::Socket { half * SOCKET_TO_HOSE } else { half };
         band.before = before;
@@ -132,7 +132,7 @@ fn cuts(hose: &HoseMark, sockets: (f64, f64), place: &Placing) -> Vec<f64> {
     cuts
 }
 
-fn body(index: usize, hose: &HoseMark, (from, to): (f64, f64), place: &Placing) -> Band {
+fn group(index: usize, hose: &HoseMark, (from, to): (f64, f64), place: &Placing) -> Band {
     let mut band = Band { along_mm: vec![from], ..empty(index, BandKind::Hose) };
     let mut depths = 0.0;
     for (start, piece) in hose.line.pieces() {

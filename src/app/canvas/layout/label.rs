@@ -1,5 +1,5 @@
 //! Names on the drawing: by rank, each at a free place or not at all. First what is in hand and the
-//! ports of the chosen hose, then the other ports, then what can hurt a hose, then plain solids.
+//! ports of the chosen hose, then the other ports, then what can hurt a hose, then plain obstacles.
 
 use glam::{DVec2, dvec2};
 
@@ -9,7 +9,7 @@ use super::super::scene::Scene;
 use super::super::thing::Thing;
 use super::room::Room;
 use super::whole;
-use super::{Marker, PortShape, SolidShape, ViaShape, ViewLayout};
+use super::{Marker, ObstacleShape, PortShape, ViaShape, ViewLayout};
 use crate::checks::Severity;
 use crate::model::Nature;
 
@@ -35,7 +35,7 @@ pub struct Label {
     pub text: String,
     /// Where.
     pub area: Area,
-    /// Whether it names a solid: those are quieter.
+    /// Whether it names an obstacle: those are quieter.
     pub quiet: bool,
     /// Whether it needs paper behind it: it does not stand inside a plain surface.
     pub on_paper: bool,
@@ -50,8 +50,8 @@ pub struct Label {
 pub enum Named {
     /// A port, by its place in the scene.
     Port(usize),
-    /// A solid, by its place in the scene.
-    Solid(usize),
+    /// An obstacle, by its place in the scene.
+    Obstacle(usize),
     /// What is pointed at or taken hold of.
     Held,
 }
@@ -71,9 +71,9 @@ pub(super) fn lay_out(scene: &Scene, layout: &ViewLayout, naming: &Naming<'_>) -
     }
     // What can hurt a hose comes before what is merely there.
     for plain in [false, true] {
-        for (k, solid) in layout.solids.iter().enumerate() {
-            if (solid.nature == Nature::Plain) == plain {
-                setting.solid(scene, k);
+        for (k, obstacle) in layout.obstacles.iter().enumerate() {
+            if (obstacle.nature == Nature::Plain) == plain {
+                setting.obstacle(scene, k);
             }
         }
     }
@@ -92,8 +92,8 @@ pub(super) fn follow(
 ) -> Vec<Label> {
     let Some(shift) = shift(before, layout) else { return lay_out(scene, layout, naming) };
     let stays_at = |old: DVec2, new: DVec2| (old + shift).abs_diff_eq(new, 1e-6);
-    let solid_in = |layout: &ViewLayout, index: usize| {
-        layout.solids.iter().position(|solid| solid.index == index)
+    let obstacle_in = |layout: &ViewLayout, index: usize| {
+        layout.obstacles.iter().position(|obstacle| obstacle.index == index)
     };
     let mut setting = Setting::without_hoses(layout, naming);
     let mut moved = Vec::new();
@@ -103,9 +103,9 @@ pub(super) fn follow(
                 let [old, new] = [before, layout].map(|l| l.ports.get(i).map(|port| port.at));
                 old.zip(new).is_some_and(|(old, new)| stays_at(old, new))
             }
-            Named::Solid(i) => match (solid_in(before, i), solid_in(layout, i)) {
+            Named::Obstacle(i) => match (obstacle_in(before, i), obstacle_in(layout, i)) {
                 (Some(a), Some(b)) => {
-                    let [old, new] = [&before.solids[a].about, &layout.solids[b].about];
+                    let [old, new] = [&before.obstacles[a].about, &layout.obstacles[b].about];
                     stays_at(old.min, new.min) && stays_at(old.max, new.max)
                 }
                 _ => false,
@@ -136,9 +136,9 @@ pub(super) fn follow(
                     setting.port(scene, port, true);
                 }
             }
-            Named::Solid(i) => {
-                if let Some(k) = solid_in(layout, i) {
-                    setting.solid(scene, k);
+            Named::Obstacle(i) => {
+                if let Some(k) = obstacle_in(layout, i) {
+                    setting.obstacle(scene, k);
                 }
             }
             Named::Held => {}
@@ -234,7 +234,7 @@ impl<'a> Setting<'a> {
         taken.extend(shown(&layout.markers, naming.finding).map(|marker| about(marker.at, 9.0)));
         taken.extend(corners(layout, naming.buttons));
         let room = Room::new(layout.area, taken);
-        let labels = Vec::with_capacity(layout.ports.len() + layout.solids.len());
+        let labels = Vec::with_capacity(layout.ports.len() + layout.obstacles.len());
         Self { layout, naming, room, labels }
     }
 
@@ -318,11 +318,11 @@ impl<'a> Setting<'a> {
         nearest.map(|(area, _)| area)
     }
 
-    /// Names the solid at place `k` of the layout by the first of its texts that finds room.
-    fn solid(&mut self, scene: &Scene, k: usize) {
-        let shape = &self.layout.solids[k];
-        let (plain, of) = (shape.nature == Nature::Plain, Named::Solid(shape.index));
-        let mark = &scene.solids[shape.index];
+    /// Names the obstacle at place `k` of the layout by the first of its texts that finds room.
+    fn obstacle(&mut self, scene: &Scene, k: usize) {
+        let shape = &self.layout.obstacles[k];
+        let (plain, of) = (shape.nature == Nature::Plain, Named::Obstacle(shape.index));
+        let mark = &scene.obstacles[shape.index];
         let texts = [mark.label.as_str(), mark.name.as_str()];
         let inside = texts.into_iter().find_map(|text| Some((text, self.inside(k, text)?)));
         if let Some((text, area)) = inside {
@@ -336,15 +336,15 @@ impl<'a> Setting<'a> {
     }
 
     fn inside(&self, k: usize, text: &str) -> Option<Area> {
-        let solid = &self.layout.solids[k];
+        let obstacle = &self.layout.obstacles[k];
         let size = (self.naming.measure)(text);
-        let (lo, hi) = self.extent(solid)?;
+        let (lo, hi) = self.extent(obstacle)?;
         let pad = dvec2(6.0, 4.0);
         let (lo, hi) = (lo + pad, hi - pad - size);
         if !hi.cmpge(lo).all() {
             return None;
         }
-        let plain = solid.nature == Nature::Plain;
+        let plain = obstacle.nature == Nature::Plain;
         let most = if plain { PLAIN_OVER_HOSES } else { OVER_HOSES };
         // From the lower left, as a drawing is lettered.
         let shares = [0.0, 0.25, 0.5, 0.75, 1.0];
@@ -354,24 +354,24 @@ impl<'a> Setting<'a> {
                 .map(move |right| dvec2(lo.x + right * (hi.x - lo.x), hi.y - up * (hi.y - lo.y)))
         });
         let areas = places.map(|min| Area { min, max: min + size });
-        let free = areas.filter(|area| self.room.is_free(*area) && self.lies_in(k, *area));
+        let free = areas.filter(|area| self.room.is_free(*area) && self.installed_in(k, *area));
         let ranked = free.map(|area| (area, self.room.hose_share(area)));
         let best = ranked.min_by(|a, b| a.1.total_cmp(&b.1));
         best.filter(|(_, share)| *share <= most).map(|(area, _)| area)
     }
 
-    /// Whether an area is on one solid and on none that hides it.
-    fn lies_in(&self, k: usize, area: Area) -> bool {
+    /// Whether an area is on one obstacle and on none that hides it.
+    fn installed_in(&self, k: usize, area: Area) -> bool {
         let Area { min, max } = area;
         let corners = [min, dvec2(max.x, min.y), max, dvec2(min.x, max.y)];
-        let mut nearer = self.layout.solids.iter().skip(k + 1);
-        corners.iter().all(|corner| self.layout.solids[k].contains(*corner))
+        let mut nearer = self.layout.obstacles.iter().skip(k + 1);
+        corners.iter().all(|corner| self.layout.obstacles[k].contains(*corner))
             && !nearer.any(|other| other.contains(area.centre()))
     }
 
     fn beside(&self, k: usize, text: &str) -> Option<Area> {
         let size = (self.naming.measure)(text);
-        let (lo, hi) = self.extent(&self.layout.solids[k])?;
+        let (lo, hi) = self.extent(&self.layout.obstacles[k])?;
         let (middle, gap) = ((lo + hi) / 2.0, size / 2.0 + 3.0);
         let places = [
             dvec2(middle.x, hi.y + gap.y),
@@ -392,7 +392,7 @@ impl<'a> Setting<'a> {
         let about = area.grown(5.0);
         let Area { min, max } = about;
         let middle = area.centre();
-        let others = self.layout.solids.iter().enumerate();
+        let others = self.layout.obstacles.iter().enumerate();
         let mut others = others.filter(|(j, other)| *j != k && other.nature != Nature::Plain);
         others.any(|(_, other)| {
             other.about.meets(about)
@@ -402,17 +402,17 @@ impl<'a> Setting<'a> {
         })
     }
 
-    /// The part of a solid that the view shows, left and top, right and bottom.
-    fn extent(&self, solid: &SolidShape) -> Option<(DVec2, DVec2)> {
-        let Area { min, max } = solid.about;
+    /// The part of an obstacle that the view shows, left and top, right and bottom.
+    fn extent(&self, obstacle: &ObstacleShape) -> Option<(DVec2, DVec2)> {
+        let Area { min, max } = obstacle.about;
         let view = self.layout.area;
         let (min, max) = (min.max(view.min), max.min(view.max));
         min.cmple(max).all().then_some((min, max))
     }
 }
 
-/// The name of the solid under the pointer, where it is not written on the drawing already.
-pub fn pointed_solid(
+/// The name of the obstacle under the pointer, where it is not written on the drawing already.
+pub fn pointed_obstacle(
     scene: &Scene,
     layout: &ViewLayout,
     pointer: DVec2,
@@ -425,8 +425,8 @@ pub fn pointed_solid(
     {
         return None;
     }
-    let under = layout.solids.iter().rev().find(|solid| solid.contains(pointer))?;
-    let mark = &scene.solids[under.index];
+    let under = layout.obstacles.iter().rev().find(|obstacle| obstacle.contains(pointer))?;
+    let mark = &scene.obstacles[under.index];
     if layout.labels.iter().any(|label| label.text == mark.label || label.text == mark.name) {
         return None;
     }
@@ -459,7 +459,7 @@ impl Outline {
         Some(points.fold((first, first), |(lo, hi), p| (lo.min(p), hi.max(p))))
     }
 
-    /// Whether a point is on the solid.
+    /// Whether a point is on the obstacle.
     pub(super) fn contains(&self, at: DVec2) -> bool {
         match self {
             Self::Convex(points) => is_in_convex(points, at),

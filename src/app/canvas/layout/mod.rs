@@ -1,6 +1,7 @@
 //! Where everything is on the screen, and what is under a point of it. Pure and in f64; only
 //! painting knows of pixels and colours.
 
+mod background;
 mod grid;
 mod hit;
 mod hose;
@@ -9,15 +10,14 @@ mod markers;
 mod moved;
 mod room;
 mod swept;
-mod underlay;
 mod whole;
 
+pub use background::{Net, edge, net};
 pub use grid::{Grid, ScaleBar, grid_step_mm};
 pub use hit::{Hit, Open};
 pub use hose::{Band, BandKind, HoseLine};
-pub use label::{Label, Named, Naming, pointed_solid};
-pub use moved::moved_solids;
-pub use underlay::{Net, edge, net};
+pub use label::{Label, Named, Naming, pointed_obstacle};
+pub use moved::moved_obstacles;
 
 use std::sync::Arc;
 
@@ -25,7 +25,7 @@ use glam::{DVec2, DVec3};
 
 use super::camera::{Area, Camera, View};
 use super::outline::Outline;
-use super::scene::{HoseMark, PortMark, Scene, SolidMark, ViaMark};
+use super::scene::{HoseMark, ObstacleMark, PortMark, Scene, ViaMark};
 use super::thing::Thing;
 use crate::checks::Severity;
 use crate::model::Nature;
@@ -43,14 +43,14 @@ pub struct ViewLayout {
     pub grid: Grid,
     /// Its scale.
     pub scale_bar: ScaleBar,
-    /// Solids, farthest from the viewer first.
-    pub solids: Vec<Arc<SolidShape>>,
+    /// Obstacles, farthest from the viewer first.
+    pub obstacles: Vec<Arc<ObstacleShape>>,
     /// Hoses, in the order of the scene.
     pub hoses: Vec<HoseLine>,
     /// Pieces of hoses, farthest from the viewer first.
     pub bands: Vec<Arc<Band>>,
     /// How hoses really lie, where that is known.
-    pub lies: Vec<Arc<LieLine>>,
+    pub installed: Vec<Arc<InstalledLine>>,
     /// Middle lines of another routing's hoses, to be seen behind.
     pub ghosts: Vec<Vec<DVec2>>,
     /// Ports.
@@ -62,20 +62,20 @@ pub struct ViewLayout {
     /// Names.
     pub labels: Vec<Label>,
     /// What of the scene it was made of.
-    made_of: (Vec<Arc<SolidMark>>, Vec<Arc<HoseMark>>),
+    made_of: (Vec<Arc<ObstacleMark>>, Vec<Arc<HoseMark>>),
 }
 
-/// A solid on the screen.
+/// An obstacle on the screen.
 #[derive(Debug, Clone)]
-pub struct SolidShape {
+pub struct ObstacleShape {
     /// Its place in the scene.
     pub index: usize,
     /// Why to keep off.
     pub nature: Nature,
     /// Its outline, screen points; convex ones clockwise as the screen has Y down.
     pub outline: Outline,
-    /// The lines at its keep-off distance.
-    pub keep_off: Vec<Vec<DVec2>>,
+    /// The lines at its minimum clearance distance.
+    pub min_clearance: Vec<Vec<DVec2>>,
     /// The area about its outline.
     pub about: Area,
 }
@@ -112,15 +112,15 @@ pub struct ViaShape {
 
 /// How a hose really lies, on the screen.
 #[derive(Debug, Clone, PartialEq)]
-pub struct LieLine {
+pub struct InstalledLine {
     /// Place of the hose in the scene.
     pub hose: usize,
     /// Its middle line.
     pub points: Vec<DVec2>,
     /// Half its width.
     pub half: f64,
-    /// Its middle line in every pose, point by point as in `points`.
-    pub poses: Vec<Vec<DVec2>>,
+    /// Its middle line in every position, point by point as in `points`.
+    pub positions: Vec<Vec<DVec2>>,
 }
 
 /// A finding on the screen.
@@ -183,16 +183,16 @@ pub fn place(
         camera,
         grid: grid::lay_out(area, camera, scene.unit),
         scale_bar: grid::scale_bar(camera, scene.unit),
-        solids: solids(scene, &place, old),
+        obstacles: obstacles(scene, &place, old),
         hoses: Vec::with_capacity(scene.hoses.len()),
         bands: Vec::new(),
-        lies: lies(scene, &place, old),
+        installed: installed(scene, &place, old),
         ghosts: scene.ghosts.iter().map(|mark| hose::middle_line(mark, &place)).collect(),
         ports: scene.ports.iter().enumerate().map(|(i, p)| port(i, p, &place)).collect(),
         vias: vias.collect(),
         markers: markers::markers(&scene.findings, &place),
         labels: Vec::new(),
-        made_of: (scene.solids.clone(), scene.hoses.clone()),
+        made_of: (scene.obstacles.clone(), scene.hoses.clone()),
     };
     hoses(scene, &place, old, &mut layout);
     layout
@@ -237,22 +237,22 @@ fn hoses(scene: &Scene, place: &Placing, old: Option<&ViewLayout>, layout: &mut 
     });
 }
 
-fn lies(scene: &Scene, place: &Placing, old: Option<&ViewLayout>) -> Vec<Arc<LieLine>> {
+fn installed(scene: &Scene, place: &Placing, old: Option<&ViewLayout>) -> Vec<Arc<InstalledLine>> {
     let kept = |index: usize, hose: &Arc<HoseMark>| {
         let old =
             old.filter(|old| old.made_of.1.get(index).is_some_and(|o| Arc::ptr_eq(o, hose)))?;
-        old.lies.iter().find(|lie| lie.hose == index).cloned()
+        old.installed.iter().find(|installed| installed.hose == index).cloned()
     };
     let flat = |points: &[DVec3]| points.iter().map(|p| place.point(*p)).collect::<Vec<_>>();
-    let known = scene.hoses.iter().enumerate().filter(|(_, hose)| hose.lie.len() > 1);
+    let known = scene.hoses.iter().enumerate().filter(|(_, hose)| hose.installed.len() > 1);
     known
         .map(|(index, hose)| {
             kept(index, hose).unwrap_or_else(|| {
-                Arc::new(LieLine {
+                Arc::new(InstalledLine {
                     hose: index,
-                    points: flat(&hose.lie),
+                    points: flat(&hose.installed),
                     half: place.length(hose.half_mm),
-                    poses: hose.poses.iter().map(|pose| flat(pose)).collect(),
+                    positions: hose.positions.iter().map(|position| flat(position)).collect(),
                 })
             })
         })
@@ -285,25 +285,25 @@ impl Placing {
     }
 }
 
-fn solids(scene: &Scene, place: &Placing, old: Option<&ViewLayout>) -> Vec<Arc<SolidShape>> {
-    let mut order: Vec<(usize, &Arc<SolidMark>)> = scene.solids.iter().enumerate().collect();
-    let nearest = |solid: &SolidMark| {
-        let (lo, hi) = solid.shape.bounds();
+fn obstacles(scene: &Scene, place: &Placing, old: Option<&ViewLayout>) -> Vec<Arc<ObstacleShape>> {
+    let mut order: Vec<(usize, &Arc<ObstacleMark>)> = scene.obstacles.iter().enumerate().collect();
+    let nearest = |obstacle: &ObstacleMark| {
+        let (lo, hi) = obstacle.shape.bounds();
         place.view.depth(lo).max(place.view.depth(hi))
     };
-    order.sort_by_cached_key(|(_, solid)| Depth(nearest(solid)));
-    let mut kept: Vec<Option<&Arc<SolidShape>>> = vec![None; scene.solids.len()];
+    order.sort_by_cached_key(|(_, obstacle)| Depth(nearest(obstacle)));
+    let mut kept: Vec<Option<&Arc<ObstacleShape>>> = vec![None; scene.obstacles.len()];
     if let Some(old) = old {
-        for shape in &old.solids {
+        for shape in &old.obstacles {
             let same = |new| Arc::ptr_eq(new, &old.made_of.0[shape.index]);
-            if scene.solids.get(shape.index).is_some_and(same) {
+            if scene.obstacles.get(shape.index).is_some_and(same) {
                 kept[shape.index] = Some(shape);
             }
         }
     }
-    let shape = |(index, solid): (usize, &Arc<SolidMark>)| match kept[index] {
+    let shape = |(index, obstacle): (usize, &Arc<ObstacleMark>)| match kept[index] {
         Some(shape) => Arc::clone(shape),
-        None => Arc::new(solid_shape(index, solid, place)),
+        None => Arc::new(obstacle_shape(index, obstacle, place)),
     };
     order.into_iter().map(shape).collect()
 }
@@ -331,24 +331,24 @@ impl Ord for Depth {
     }
 }
 
-fn solid_shape(index: usize, solid: &SolidMark, place: &Placing) -> SolidShape {
-    let (outline, keep_off) = solid.outlined(place.view);
+fn obstacle_shape(index: usize, obstacle: &ObstacleMark, place: &Placing) -> ObstacleShape {
+    let (outline, min_clearance) = obstacle.outlined(place.view);
     let line = |line: &Vec<DVec2>| simpler(line.iter().map(|p| place.flat(*p)));
     let outline = match outline.mapped(&|p| place.flat(p)) {
         Outline::Convex(points) => Outline::Convex(simpler(points.into_iter())),
         shadow @ Outline::Shadow(_) => shadow,
     };
     let (min, max) = outline.extent().unwrap_or_default();
-    SolidShape {
+    ObstacleShape {
         index,
-        nature: solid.nature,
+        nature: obstacle.nature,
         outline,
-        keep_off: keep_off.iter().map(line).collect(),
+        min_clearance: min_clearance.iter().map(line).collect(),
         about: Area { min, max },
     }
 }
 
-/// Without the points that lie nearly on the way between their neighbours: a small circle needs few.
+/// Without the points that installed shape nearly on the way between their neighbours: a small circle needs few.
 pub(in crate::app::canvas) fn simpler(points: impl Iterator<Item = DVec2>) -> Vec<DVec2> {
     let mut kept: Vec<DVec2> = Vec::new();
     let mut skipped: Vec<DVec2> = Vec::new();
@@ -377,8 +377,8 @@ pub(in crate::app::canvas) fn simpler(points: impl Iterator<Item = DVec2>) -> Ve
 /// How far a simpler line may stray, points.
 const SIMPLER: f64 = 0.2;
 
-impl SolidShape {
-    /// Whether a point is on the solid.
+impl ObstacleShape {
+    /// Whether a point is on the obstacle.
     pub fn contains(&self, at: DVec2) -> bool {
         self.about.contains(at) && self.outline.contains(at)
     }
@@ -400,7 +400,7 @@ fn via(run: &str, hose: &str, half_mm: f64, mark: &ViaMark, place: &Placing) -> 
     let clamp = mark.clamp.map(|grip| {
         let along = place.direction(grip.along);
         let across = along.perp().normalize_or(DVec2::Y) * (place.length(half_mm) + 5.0);
-        let half_grip = along * place.length(grip.half_width_mm).max(2.5);
+        let half_grip = along * place.length(grip.half_grip_mm).max(2.5);
         [across, half_grip]
     });
     ViaShape {

@@ -1,20 +1,20 @@
-//! What a hose sweeps from pose to pose.
+//! What a hose sweeps from position to position.
 
 use glam::DVec2;
 
-use super::LieLine;
+use super::InstalledLine;
 use crate::app::canvas::outline::offset_convex;
 use crate::geom::hull;
 
 /// The hose is swept in so many pieces at most.
 const PIECES: usize = 48;
 
-impl LieLine {
+impl InstalledLine {
     /// The surfaces that the hose sweeps, all turned the same way: piece by piece the hull of where the
-    /// piece is in every pose, its thickness with it. On the way from pose to pose it stays within them
+    /// piece is in every position, its thickness with it. On the way from position to position it stays within them
     /// as far as each point goes straight.
     pub fn swept(&self) -> Vec<Vec<DVec2>> {
-        let lines = || std::iter::once(&self.points).chain(&self.poses);
+        let lines = || std::iter::once(&self.points).chain(&self.positions);
         let count = lines().map(Vec::len).min().unwrap_or(0);
         let step = count.div_ceil(PIECES).max(1);
         let starts = (0..count.saturating_sub(1)).step_by(step);
@@ -38,17 +38,17 @@ mod tests {
     }
 
     #[test]
-    fn every_place_of_every_pose_is_swept_and_the_way_between() {
+    fn every_place_of_every_position_is_swept_and_the_way_between() {
         let line = |dy: f64| -> Vec<DVec2> {
             (0..=100).map(|k| dvec2(f64::from(k), dy * f64::from(k) / 100.0)).collect()
         };
-        let lie = LieLine {
+        let installed = InstalledLine {
             hose: 0,
             points: line(0.0),
             half: 3.0,
-            poses: vec![line(0.0), line(20.0), line(-10.0)],
+            positions: vec![line(0.0), line(20.0), line(-10.0)],
         };
-        let swept = lie.swept();
+        let swept = installed.swept();
         assert!(swept.len() <= PIECES && swept.len() > 20, "{}", swept.len());
         for dy in [-10.0, -4.0, 0.0, 7.0, 20.0] {
             for p in line(dy) {
@@ -62,13 +62,13 @@ mod tests {
 
     #[test]
     fn a_straight_still_hose_sweeps_its_own_thickness() {
-        let lie = LieLine {
+        let installed = InstalledLine {
             hose: 0,
             points: vec![dvec2(0.0, 0.0), dvec2(50.0, 0.0)],
             half: 2.0,
-            poses: vec![vec![dvec2(0.0, 0.0), dvec2(50.0, 0.0)]],
+            positions: vec![vec![dvec2(0.0, 0.0), dvec2(50.0, 0.0)]],
         };
-        let swept = lie.swept();
+        let swept = installed.swept();
         assert_eq!(swept.len(), 1);
         let highest = swept[0].iter().map(|p| p.y).fold(0.0, f64::max);
         assert!((highest - 2.0).abs() < 1e-9);

@@ -16,9 +16,9 @@ fn naming() -> Naming<'static> {
 
 fn laid_out(view: View) -> (Scene, ViewLayout) {
     let bay = fixture::bay();
-    let option = &bay.options[0];
-    let solution = solve_routing(&bay, option);
-    let scene = scene::build(&bay, option, &solution, &[]);
+    let routing = &bay.routings[0];
+    let solution = solve_routing(&bay, routing);
+    let scene = scene::build(&bay, routing, &solution, &[]);
     let areas = [Area { min: DVec2::ZERO, max: dvec2(700.0, 400.0) }; 3];
     let mut cameras = Cameras::default();
     cameras.fit(scene.bounds.unwrap(), areas);
@@ -93,8 +93,8 @@ fn a_name_is_written_out_where_there_is_room_and_covers_nothing_there() {
     let mut bay = fixture::bay();
     let long = "The outlet of the pump below the tank, left";
     bay.ports[0].name = long.to_owned();
-    let option = &bay.options[0];
-    let scene = scene::build(&bay, option, &solve_routing(&bay, option), &[]);
+    let routing = &bay.routings[0];
+    let scene = scene::build(&bay, routing, &solve_routing(&bay, routing), &[]);
     let first = Naming { first: &[0], ..naming() };
     let mut written_out = 0;
     for width in [260.0, 420.0, 1400.0] {
@@ -110,18 +110,18 @@ fn a_name_is_written_out_where_there_is_room_and_covers_nothing_there() {
     assert!(written_out > 0);
 }
 
-/// Lays every view of every option of every demo bay out, each hose chosen in turn.
+/// Lays every view of every routing of every demo bay out, each hose chosen in turn.
 fn each_demo_layout(mut look: impl FnMut(&Scene, &ViewLayout, &[usize])) {
     for sample in 0..samples::SAMPLES.len() {
         let bay = samples::bay(sample).unwrap();
-        for option in &bay.options {
-            let solution = solve_routing(&bay, option);
-            let findings = crate::checks::Checker::default().check(&bay, option, &solution);
-            let scene = scene::build(&bay, option, &solution, &findings);
+        for routing in &bay.routings {
+            let solution = solve_routing(&bay, routing);
+            let findings = crate::checks::Checker::default().check(&bay, routing, &solution);
+            let scene = scene::build(&bay, routing, &solution, &findings);
             let areas = views_of_a_small_window();
             let mut cameras = Cameras::default();
             cameras.fit(scene.bounds.unwrap(), areas);
-            for run in &option.runs {
+            for run in &routing.runs {
                 let place = |id: &str| scene.ports.iter().position(|port| port.id == id).unwrap();
                 let first = [place(&run.from.port), place(&run.to.port)];
                 for view in View::ALL {
@@ -180,19 +180,19 @@ fn the_ports_of_the_chosen_hose_are_always_named() {
 }
 
 #[test]
-fn a_solid_without_a_name_tells_it_under_the_pointer() {
+fn an_obstacle_without_a_name_tells_it_under_the_pointer() {
     let mut told = 0;
     each_demo_layout(|scene, layout, _| {
-        let nameless = layout.solids.iter().rev().find_map(|solid| {
-            let mark = &scene.solids[solid.index];
+        let nameless = layout.obstacles.iter().rev().find_map(|obstacle| {
+            let mark = &scene.obstacles[obstacle.index];
             let named = layout.labels.iter().any(|l| l.text == mark.label || l.text == mark.name);
-            (!named).then_some((solid, mark))
+            (!named).then_some((obstacle, mark))
         });
-        let Some((solid, mark)) = nameless else { return };
-        let Outline::Convex(points) = &solid.outline else { return };
+        let Some((obstacle, mark)) = nameless else { return };
+        let Outline::Convex(points) = &obstacle.outline else { return };
         let at = points.iter().copied().sum::<DVec2>() / points.len() as f64;
         // Where something nearer lies over its middle, that is what the pointer is on.
-        let Some(label) = pointed_solid(scene, layout, at, &measure) else { return };
+        let Some(label) = pointed_obstacle(scene, layout, at, &measure) else { return };
         assert!(layout.area.contains(label.area.min) && layout.area.contains(label.area.max));
         told += usize::from(label.text == mark.label);
     });
@@ -204,8 +204,8 @@ fn a_port_that_points_at_the_viewer_says_so() {
     let mut bay = fixture::bay();
     bay.ports[0].toward = DVec3::Z;
     bay.ports[1].toward = -DVec3::Z;
-    let option = &bay.options[0];
-    let scene = scene::build(&bay, option, &solve_routing(&bay, option), &[]);
+    let routing = &bay.routings[0];
+    let scene = scene::build(&bay, routing, &solve_routing(&bay, routing), &[]);
     let area = Area { min: DVec2::ZERO, max: dvec2(700.0, 400.0) };
     let layout = lay_out(&scene, View::Plan, area, Camera::default(), &naming());
     assert_eq!(layout.ports[0].faces_viewer, Some(true));
@@ -241,18 +241,18 @@ fn what_is_as_it_was_is_kept_and_the_answer_is_the_same() {
     let mut bay = fixture::bay();
     let area = Area { min: DVec2::ZERO, max: dvec2(700.0, 400.0) };
     let mut solver = Solver::default();
-    let solution = solver.routing(&bay, &bay.options[0]);
-    let first = scene::build(&bay, &bay.options[0], &solution, &[]);
+    let solution = solver.routing(&bay, &bay.routings[0]);
+    let first = scene::build(&bay, &bay.routings[0], &solution, &[]);
     let mut cameras = Cameras::default();
     cameras.fit(first.bounds.unwrap(), [area; 3]);
     let before = scene::Before { scene: first.clone(), bay: Arc::new(bay.clone()) };
     bay.ports[0].at += dvec3(0.0, 6.0, 3.0);
-    let option = &bay.options[0];
-    let solution = solver.routing(&bay, option);
-    let second = scene::build_on(&bay, option, &solution, &[], Some(before));
+    let routing = &bay.routings[0];
+    let solution = solver.routing(&bay, routing);
+    let second = scene::build_on(&bay, routing, &solution, &[], Some(before));
     assert!(Arc::ptr_eq(&first.hoses[1], &second.hoses[1]), "the other hose is as it was");
     assert!(!Arc::ptr_eq(&first.hoses[0], &second.hoses[0]));
-    assert!(first.solids.iter().zip(&second.solids).all(|(a, b)| Arc::ptr_eq(a, b)));
+    assert!(first.obstacles.iter().zip(&second.obstacles).all(|(a, b)| Arc::ptr_eq(a, b)));
     for view in View::ALL {
         let camera = cameras.of(view);
         let before = lay_out(&first, view, area, camera, &naming());

@@ -1,11 +1,11 @@
-//! Points that a solid is the hull of, for outlines of it elsewhere than where it is drawn.
+//! Points that an obstacle is the hull of, for outlines of it elsewhere than where it is drawn.
 
 use glam::DVec3;
 
 use super::rims;
 use crate::model::Shape;
 
-/// What a solid is the hull of, as far as its outline goes.
+/// What an obstacle is the hull of, as far as its outline goes.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Cloud {
     /// Points.
@@ -33,7 +33,7 @@ impl Cloud {
 /// The outermost points of a mesh are looked for in so many directions.
 const DIRECTIONS: u32 = 256;
 
-/// What a solid is the hull of; of a mesh it is the hull, seen from `DIRECTIONS` sides.
+/// What an obstacle is the hull of; of a mesh it is the hull, seen from `DIRECTIONS` sides.
 pub fn cloud(shape: &Shape) -> Cloud {
     match shape {
         Shape::Sphere { at, radius } => Cloud::Ball { at: *at, radius: *radius },

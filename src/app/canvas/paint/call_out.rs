@@ -66,7 +66,7 @@ impl CallOut {
         let colour = state.colour(colours);
         let (said, wanted) = words::call_out(&finding.of, unit);
         let below = !wanted.is_empty();
-        let said = painter.layout(said, theme::font(size::BODY), colour, WIDTH);
+        let said = painter.layout(said, theme::font(size::GROUP), colour, WIDTH);
         let limit = painter.layout(wanted, theme::font(size::SMALL), colours.soft, WIDTH);
         let below = if below { limit.size().y + 1.0 } else { 0.0 };
         let text = vec2(said.size().x.max(limit.size().x), said.size().y + below);

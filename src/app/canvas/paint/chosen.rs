@@ -3,7 +3,7 @@
 use eframe::egui::{Color32, Painter, Shape, Stroke};
 use glam::DVec2;
 
-use super::super::layout::{SolidShape, ViewLayout};
+use super::super::layout::{ObstacleShape, ViewLayout};
 use super::super::outline::Outline;
 use super::super::scene::Scene;
 use super::super::thing::Thing;
@@ -25,9 +25,11 @@ pub(in super::super) fn chosen(
                     painter.circle_stroke(at(port.at), port.radius as f32 + 4.0, stroke);
                 }
             }
-            Thing::Solid(id) => {
-                for solid in layout.solids.iter().filter(|s| scene.solids[s.index].id == *id) {
-                    solid_border(painter, solid, stroke);
+            Thing::Obstacle(id) => {
+                for obstacle in
+                    layout.obstacles.iter().filter(|s| scene.obstacles[s.index].id == *id)
+                {
+                    obstacle_border(painter, obstacle, stroke);
                 }
             }
             Thing::Via { .. } => {
@@ -36,13 +38,13 @@ pub(in super::super) fn chosen(
                 }
             }
             Thing::Hose(run) => hose_border(painter, scene, layout, run, colours.accent),
-            Thing::Body(_) => {}
+            Thing::MovingGroup(_) => {}
         }
     }
 }
 
-fn solid_border(painter: &Painter, solid: &SolidShape, stroke: Stroke) {
-    match &solid.outline {
+fn obstacle_border(painter: &Painter, obstacle: &ObstacleShape, stroke: Stroke) {
+    match &obstacle.outline {
         Outline::Convex(points) => {
             painter.add(Shape::closed_line(points.iter().map(|p| at(*p)).collect(), stroke));
             for corner in points.iter().filter(|_| points.len() <= 8) {

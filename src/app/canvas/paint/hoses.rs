@@ -38,12 +38,12 @@ pub(super) fn band(band: &Band, stand: Stand, colours: &Palette, pixel: f64) -> 
     };
     let halo = if stand == Stand::Lit { colours.accent } else { colours.sheet };
     let half = band.half;
-    let body = half - (half * 0.45).min(1.25);
+    let group = half - (half * 0.45).min(1.25);
     let (about, has_core) = (half + HALO, half > 1.4 && fill != edge);
     let profile = match (half < THIN, has_core) {
-        (true, true) => Profile::thin(&[(body, fill), (half, edge)], (about, halo), pixel),
+        (true, true) => Profile::thin(&[(group, fill), (half, edge)], (about, halo), pixel),
         (true, false) => Profile::thin(&[(half, edge)], (about, halo), pixel),
-        (false, true) => Profile::layered(&[(body, fill), (half, edge), (about, halo)], pixel),
+        (false, true) => Profile::layered(&[(group, fill), (half, edge), (about, halo)], pixel),
         (false, false) => Profile::layered(&[(half, edge), (about, halo)], pixel),
     };
     let mut mesh = Mesh::default();

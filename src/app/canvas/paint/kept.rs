@@ -6,10 +6,10 @@ use std::sync::Arc;
 use eframe::egui::epaint::{TessellationOptions, Tessellator};
 use eframe::egui::{Mesh, Painter, Shape};
 
-use super::super::layout::{Grid, PortShape, SolidShape, ViewLayout};
+use super::super::layout::{Grid, ObstacleShape, PortShape, ViewLayout};
 use super::bands::Bands;
 use super::heaps::Piece;
-use super::{lies, marks, rect, solids};
+use super::{installed, marks, obstacles, rect};
 use crate::app::theme::Palette;
 
 /// What is kept of one view.
@@ -21,12 +21,12 @@ pub(in super::super) struct Kept {
     ports: Option<Ports>,
     bands: Bands,
     /// How hoses really lie.
-    pub(super) lies: lies::Kept,
+    pub(super) installed: installed::Kept,
 }
 
 #[derive(Debug, Clone)]
 struct Ground {
-    solids: Vec<Arc<SolidShape>>,
+    obstacles: Vec<Arc<ObstacleShape>>,
     ghosts: Vec<Vec<glam::DVec2>>,
     whole: Piece,
 }
@@ -34,8 +34,8 @@ struct Ground {
 impl Ground {
     fn is_of(&self, layout: &ViewLayout) -> bool {
         self.ghosts == layout.ghosts
-            && self.solids.len() == layout.solids.len()
-            && self.solids.iter().zip(&layout.solids).all(|(a, b)| Arc::ptr_eq(a, b))
+            && self.obstacles.len() == layout.obstacles.len()
+            && self.obstacles.iter().zip(&layout.obstacles).all(|(a, b)| Arc::ptr_eq(a, b))
     }
 }
 
@@ -60,16 +60,16 @@ impl Kept {
         }
     }
 
-    /// Solids and the ghosts of another routing.
+    /// Obstacles and the ghosts of another routing.
     pub(super) fn ground(&mut self, painter: &Painter, layout: &ViewLayout, colours: &Palette) {
         if !self.ground.as_ref().is_some_and(|ground| ground.is_of(layout)) {
             let mut shapes = Vec::new();
-            solids::keep_off(&mut shapes, layout, colours);
+            obstacles::min_clearance(&mut shapes, layout, colours);
             let pixel = f64::from(painter.pixels_per_point()).recip();
-            solids::bodies(&mut shapes, layout, colours, pixel);
+            obstacles::groups(&mut shapes, layout, colours, pixel);
             super::ghosts(&mut shapes, layout, colours);
             self.ground = Some(Ground {
-                solids: layout.solids.clone(),
+                obstacles: layout.obstacles.clone(),
                 ghosts: layout.ghosts.clone(),
                 whole: tessellated(shapes, layout, painter.pixels_per_point()).into(),
             });

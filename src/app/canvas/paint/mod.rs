@@ -1,5 +1,6 @@
 //! How it looks. The only place of the canvas that knows colours and pixels.
 
+mod background;
 mod bands;
 mod call_out;
 mod chosen;
@@ -8,16 +9,16 @@ mod fill;
 mod guides;
 mod heaps;
 mod hoses;
+mod installed;
 mod kept;
-mod lies;
 mod marks;
+mod obstacles;
 mod ribbon;
-mod solids;
 mod tie;
 mod turning;
 mod under_way;
-mod underlay;
 
+pub(super) use background::picked;
 pub(super) use call_out::{BoxPlace, CallOut};
 pub(super) use chosen::chosen;
 pub(super) use guides::guides;
@@ -25,7 +26,6 @@ pub(super) use kept::Kept;
 pub(super) use tie::{cross, tie};
 pub(super) use turning::{Turned, cross as cross_in, turning};
 pub(super) use under_way::under_way;
-pub(super) use underlay::picked;
 
 use eframe::egui::{
     Align2, Color32, FontId, Mesh, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, pos2, vec2,
@@ -35,7 +35,7 @@ use glam::DVec2;
 use super::Looking;
 use super::camera::{Area, View};
 use super::layout::{self, Label, ViewLayout};
-use super::moving::Posed;
+use super::moving::Positioned;
 use super::scene::Scene;
 use super::thing::Thing;
 use crate::app::theme::{self, Palette, size};
@@ -50,9 +50,9 @@ pub(super) struct Emphasis<'a> {
     /// The finding that is looked at.
     pub(super) finding: Option<usize>,
     /// Whether it is shown how hoses really lie.
-    pub(super) lies: bool,
-    /// In which pose.
-    pub(super) posed: Option<Posed>,
+    pub(super) installed: bool,
+    /// In which position.
+    pub(super) positioned: Option<Positioned>,
 }
 
 /// To a place of the painter.
@@ -96,18 +96,20 @@ pub(super) fn view(
     kept.look(colours, painter.pixels_per_point());
     painter.rect_filled(frame, 4.0, colours.sheet);
     kept.paper(painter, layout, colours);
-    underlay::underlays(painter, layout, &scene.underlays, &looking.under, colours);
+    background::backgrounds(painter, layout, &scene.backgrounds, &looking.under, colours);
     kept.ground(painter, layout, colours);
     glow(painter, scene, layout, emphasis, colours);
-    let posed = emphasis.posed.and_then(|posed| Some((posed, looking.poses.get(posed.pose)?)));
+    let positioned = emphasis
+        .positioned
+        .and_then(|positioned| Some((positioned, looking.positions.get(positioned.position)?)));
     let hovered = match emphasis.thing {
         Some(Thing::Hose(run)) => place_of(scene, Some(run)),
         _ => None,
     };
-    kept.lies.paint(painter, layout, place_of(scene, emphasis.run), emphasis, colours);
-    if let Some((posed, pose)) = posed {
-        let moved = layout::moved_solids(scene, layout, &pose.bodies, posed.share);
-        lies::moved_solids(painter, &moved, colours);
+    kept.installed.paint(painter, layout, place_of(scene, emphasis.run), emphasis, colours);
+    if let Some((positioned, position)) = positioned {
+        let moved = layout::moved_obstacles(scene, layout, &position.groups, positioned.share);
+        installed::moved_obstacles(painter, &moved, colours);
     }
     kept.bands(painter, layout, hovered, colours);
     marks::clamps(painter, layout, emphasis, colours);
@@ -120,12 +122,12 @@ pub(super) fn view(
     labels(painter, layout, over, colours);
     marks::findings(painter, layout, emphasis, colours);
     title(painter, scene, layout, colours);
-    if let Some((_, pose)) = posed.filter(|_| layout.view == View::Plan) {
+    if let Some((_, position)) = positioned.filter(|_| layout.view == View::Plan) {
         let place =
             at(layout.area.max) - vec2(14.0, if scene.ghost_of.is_some() { 30.0 } else { 10.0 });
-        // A body a line: one line of all would be wider than the view.
-        let name = pose.name.replace("; ", "\n");
-        on_paper(painter, place, Align2::RIGHT_BOTTOM, &name, colours.lie, colours);
+        // A group a line: one line of all would be wider than the view.
+        let name = position.name.replace("; ", "\n");
+        on_paper(painter, place, Align2::RIGHT_BOTTOM, &name, colours.installed, colours);
     }
     scale_bar(painter, layout, colours);
     painter.rect_stroke(frame, 4.0, Stroke::new(1.0, colours.hairline), StrokeKind::Inside);

@@ -14,7 +14,7 @@ use super::super::thing::Thing;
 use super::super::turn::picture::{Item, Of, Picture, PortSpot};
 use super::super::turn::raster::Seen;
 use super::super::turn::tube::Stretch;
-use super::solids::inks;
+use super::obstacles::inks;
 use super::{Emphasis, at, on_paper, rect};
 use crate::app::theme::icons::{self, State};
 use crate::app::theme::{Palette, in_light};
@@ -41,12 +41,12 @@ struct Key {
     picture: u64,
     chosen: Option<usize>,
     lit: Option<usize>,
-    lies: bool,
+    installed: bool,
     colours: Palette,
     pixels_per_point: f32,
 }
 
-/// Paints it; `painter` is clipped to it. `pointed` is the solid under the pointer and where that is.
+/// Paints it; `painter` is clipped to it. `pointed` is the obstacle under the pointer and where that is.
 pub(in super::super) fn turning(
     painter: &Painter,
     scene: &Scene,
@@ -67,9 +67,9 @@ pub(in super::super) fn turning(
     painter.add(Shape::mesh(Arc::clone(&turned.lines)));
     ports(painter, scene, picture, emphasis, colours);
     findings(painter, scene, picture, emphasis, colours);
-    if let Some((solid, pointer)) = pointed {
+    if let Some((obstacle, pointer)) = pointed {
         let place = at(pointer) - vec2(0.0, 14.0);
-        let text = &scene.solids[solid].label;
+        let text = &scene.obstacles[obstacle].label;
         on_paper(painter, place, Align2::CENTER_BOTTOM, text, colours.ink, colours);
     }
     let title = super::title_place(picture.area());
@@ -95,7 +95,7 @@ impl Turned {
             picture: picture.count,
             chosen: super::place_of(scene, emphasis.run),
             lit: hovered,
-            lies: emphasis.lies,
+            installed: emphasis.installed,
             colours: *colours,
             pixels_per_point: painter.pixels_per_point(),
         };
@@ -129,8 +129,8 @@ struct Ink {
 impl Ink {
     fn of(item: &Item, scene: &Scene, key: &Key, colours: &Palette) -> Self {
         match item.of {
-            Of::Solid(index) => {
-                let nature = scene.solids[index].nature;
+            Of::Obstacle(index) => {
+                let nature = scene.obstacles[index].nature;
                 let inks = inks(nature, colours);
                 let is_hatched = matches!(nature, Nature::Hot | Nature::Moving);
                 let line = inks.fill.lerp_to_gamma(inks.edge, 0.4);
@@ -141,8 +141,8 @@ impl Ink {
                     Some(Stretch::Tight) => colours.fail.lerp_to_gamma(colours.fail_faint, 0.45),
                     Some(Stretch::Socket) => colours.socket,
                     Some(Stretch::Fitting) => colours.fitting,
-                    Some(Stretch::Clamp) => colours.body,
-                    Some(Stretch::Hose | Stretch::Lie) | None => colours.hose,
+                    Some(Stretch::Clamp) => colours.plain,
+                    Some(Stretch::Hose | Stretch::Installed) | None => colours.hose,
                 };
                 let share = match (key.lit == Some(index), key.chosen == Some(index)) {
                     (true, _) => 0.45,
@@ -191,19 +191,19 @@ fn behind(picture: &Picture, scene: &Scene, key: &Key, colours: &Palette) -> Mes
     let mut mesh = Mesh::default();
     let mut tessellator = tessellator(picture, key);
     let ghosts = picture.ghosts.iter().flat_map(|line| super::ghost(line, colours));
-    let keep_off = picture.keep_off.iter().flat_map(|(solid, line)| {
-        let edge = inks(scene.solids[*solid].nature, colours).edge.gamma_multiply(0.7);
-        super::solids::keep_off_line(line, Stroke::new(1.0, edge))
+    let min_clearance = picture.min_clearance.iter().flat_map(|(obstacle, line)| {
+        let edge = inks(scene.obstacles[*obstacle].nature, colours).edge.gamma_multiply(0.7);
+        super::obstacles::min_clearance_line(line, Stroke::new(1.0, edge))
     });
-    for shape in ghosts.chain(keep_off) {
+    for shape in ghosts.chain(min_clearance) {
         tessellator.tessellate_shape(shape, &mut mesh);
     }
     mesh
 }
 
 fn tessellator(picture: &Picture, key: &Key) -> Tessellator {
-    let options = TessellationOptions::default();
-    let mut tessellator = Tessellator::new(key.pixels_per_point, options, [1, 1], Vec::new());
+    let routings = TessellationOptions::default();
+    let mut tessellator = Tessellator::new(key.pixels_per_point, routings, [1, 1], Vec::new());
     tessellator.set_clip_rect(rect(picture.area()));
     tessellator
 }
@@ -212,13 +212,16 @@ fn tessellator(picture: &Picture, key: &Key) -> Tessellator {
 fn lines(picture: &Picture, scene: &Scene, key: &Key, colours: &Palette) -> Mesh {
     let mut tessellator = tessellator(picture, key);
     let mut mesh = Mesh::default();
-    let shown =
-        |line: &&super::super::turn::picture::Line| key.lies || line.stretch != Some(Stretch::Lie);
+    let shown = |line: &&super::super::turn::picture::Line| {
+        key.installed || line.stretch != Some(Stretch::Installed)
+    };
     for line in picture.lines.iter().filter(shown) {
         let stroke = match line.of {
-            Of::Hose(_) if line.stretch == Some(Stretch::Lie) => Stroke::new(1.25, colours.lie),
-            Of::Solid(index) => {
-                let edge = inks(scene.solids[index].nature, colours).edge;
+            Of::Hose(_) if line.stretch == Some(Stretch::Installed) => {
+                Stroke::new(1.25, colours.installed)
+            }
+            Of::Obstacle(index) => {
+                let edge = inks(scene.obstacles[index].nature, colours).edge;
                 Stroke::new(1.0, edge)
             }
             Of::Hose(index) if key.lit == Some(index) => Stroke::new(1.75, colours.accent),

@@ -1,5 +1,5 @@
 //! One coordinate of another thing: the same X, Y or Z as a port, a corner, a clamp, a side or the middle
-//! of a solid.
+//! of an obstacle.
 
 use glam::{DVec2, DVec3};
 
@@ -8,7 +8,7 @@ use super::offer::{Feature, Form, Key, Mark, Offer, Offers, Own, rank};
 use super::plane::Line;
 use super::{LET_GO, REACH, SnapRequest};
 use crate::app::canvas::camera::Axis;
-use crate::app::canvas::scene::{PortMark, SolidMark};
+use crate::app::canvas::scene::{ObstacleMark, PortMark};
 use crate::app::canvas::thing::Thing;
 use crate::app::words;
 use crate::model::Shape;
@@ -32,8 +32,8 @@ pub(super) fn offer(request: &SnapRequest<'_>, offers: &mut Offers<'_>) {
             at_point(request, offers, Mark::Via { hose, via }, view.project(step.at));
         }
     }
-    for (i, solid) in request.scene.solids.iter().enumerate() {
-        at_solid(request, offers, i, solid);
+    for (i, obstacle) in request.scene.obstacles.iter().enumerate() {
+        at_obstacle(request, offers, i, obstacle);
     }
 }
 
@@ -43,8 +43,13 @@ fn at_point(request: &SnapRequest<'_>, offers: &mut Offers<'_>, mark: Mark, at: 
     }
 }
 
-fn at_solid(request: &SnapRequest<'_>, offers: &mut Offers<'_>, index: usize, solid: &SolidMark) {
-    let (lo, hi) = solid.shape.bounds();
+fn at_obstacle(
+    request: &SnapRequest<'_>,
+    offers: &mut Offers<'_>,
+    index: usize,
+    obstacle: &ObstacleMark,
+) {
+    let (lo, hi) = obstacle.shape.bounds();
     let (lo, hi) = (request.view.project(lo), request.view.project(hi));
     for axis in 0..2 {
         let across = [lo[1 - axis], hi[1 - axis]];
@@ -54,12 +59,12 @@ fn at_solid(request: &SnapRequest<'_>, offers: &mut Offers<'_>, index: usize, so
             (Feature::Greatest, hi[axis]),
         ];
         for (feature, value) in sides {
-            equal(request, offers, (axis, Mark::Solid(index, feature)), value, across);
+            equal(request, offers, (axis, Mark::Obstacle(index, feature)), value, across);
         }
     }
-    if let Shape::Cylinder { from, to, .. } = &solid.shape {
+    if let Shape::Cylinder { from, to, .. } = &obstacle.shape {
         for (end, middle) in [from, to].into_iter().enumerate() {
-            let mark = Mark::Solid(index, Feature::End(end));
+            let mark = Mark::Obstacle(index, Feature::End(end));
             at_point(request, offers, mark, request.view.project(*middle));
         }
     }
@@ -116,9 +121,12 @@ fn is_moving(request: &SnapRequest<'_>, mark: Mark) -> bool {
                 _ => false,
             })
         }
-        Mark::Solid(solid, _) => {
-            let solid = &request.scene.solids[solid];
-            request.moving.iter().any(|thing| matches!(thing, Thing::Solid(id) if *id == solid.id))
+        Mark::Obstacle(obstacle, _) => {
+            let obstacle = &request.scene.obstacles[obstacle];
+            request
+                .moving
+                .iter()
+                .any(|thing| matches!(thing, Thing::Obstacle(id) if *id == obstacle.id))
         }
     }
 }
@@ -170,13 +178,13 @@ fn target(
             let name = format!("{} of {}", via.name.to_lowercase(), words::short(&hose.name));
             Some((name, Some(Thing::Via { run: hose.run.clone(), via: via.via }), via.at))
         }
-        Mark::Solid(index, feature) => {
-            let solid = request.scene.solids.get(index)?;
-            let name = format!("the {} of {}", part(along, feature), words::short(&solid.name));
+        Mark::Obstacle(index, feature) => {
+            let obstacle = request.scene.obstacles.get(index)?;
+            let name = format!("the {} of {}", part(along, feature), words::short(&obstacle.name));
             Some((
                 name,
-                Some(Thing::Solid(solid.id.clone())),
-                guide_start(&solid.shape, along, feature, place),
+                Some(Thing::Obstacle(obstacle.id.clone())),
+                guide_start(&obstacle.shape, along, feature, place),
             ))
         }
     }
@@ -194,7 +202,7 @@ fn part(axis: Axis, feature: Feature) -> &'static str {
     }
 }
 
-/// On the part of the solid, nearest to where the thing stands.
+/// On the part of the obstacle, nearest to where the thing stands.
 fn guide_start(shape: &Shape, along: Axis, feature: Feature, place: DVec3) -> DVec3 {
     if let (Shape::Cylinder { from, to, .. }, Feature::End(end)) = (shape, feature) {
         return if end == 0 { *from } else { *to };

@@ -110,18 +110,18 @@ impl Route<'_> {
         let id = &self.run.end(side).port;
         let port = self.bay.port(id).map(|port| port.name.as_str()).filter(|name| !name.is_empty());
         Neighbour {
-            at: end.frame.exit + self.lead(end) * end.frame.direction,
+            at: end.frame.exit + self.straight(end) * end.frame.direction,
             toward: end.frame.direction,
             kind: NeighbourKind::End,
             name: words::short(port.unwrap_or(id)),
         }
     }
 
-    /// A lead that is found follows what is moved; square to it the bend is a quarter turn, and then the
+    /// A straight that is found follows what is moved; square to it the bend is a quarter turn, and then the
     /// lead is the straight hose and one radius.
-    fn lead(self, end: &EndSolution) -> f64 {
-        if !end.lead_is_found {
-            return end.lead_mm;
+    fn straight(self, end: &EndSolution) -> f64 {
+        if !end.straight_is_found {
+            return end.straight_mm;
         }
         let straight = end.end.socket_mm + STRAIGHT_DIAMETERS * self.solved.hose.outside_mm;
         straight + self.radius()
@@ -132,12 +132,12 @@ impl Route<'_> {
     }
 
     fn clamp(self, side: Side, via: usize, clamp: &Clamp) -> Neighbour {
-        let half = clamp.half_width_mm.unwrap_or(self.solved.hose.outside_mm);
-        let lead = clamp.lead_mm.unwrap_or_else(|| half + self.radius());
+        let half = clamp.grip_mm.map_or(self.solved.hose.outside_mm, |grip| grip / 2.0);
+        let straight = clamp.straight_mm.unwrap_or_else(|| half + self.radius());
         let along = unit_or_x(clamp.along);
         let toward = if side == Side::A { along } else { -along };
         Neighbour {
-            at: clamp.at + lead * toward,
+            at: clamp.at + straight * toward,
             toward,
             kind: NeighbourKind::Clamp,
             name: self.name(via),

@@ -4,13 +4,13 @@ use glam::{DVec3, dvec3};
 
 use crate::app::canvas::scene::{self, Scene};
 use crate::engine::solve_routing;
-use crate::model::{Bay, Nature, Shape, Solid};
+use crate::model::{Bay, Nature, Obstacle, Shape};
 use crate::units::LengthUnit;
 
-/// The scene of the first option of a bay.
+/// The scene of the first routing of a bay.
 pub(super) fn scene_of(bay: &Bay) -> Scene {
-    let option = &bay.options[0];
-    scene::build(bay, option, &solve_routing(bay, option), &[])
+    let routing = &bay.routings[0];
+    scene::build(bay, routing, &solve_routing(bay, routing), &[])
 }
 
 /// The small bay of the tests, in millimetres.
@@ -32,27 +32,27 @@ pub(super) fn only_ports(ports: &[(&str, DVec3, DVec3)]) -> Scene {
             ..model.clone()
         })
         .collect();
-    bay.solids.clear();
-    bay.options[0].runs.clear();
+    bay.obstacles.clear();
+    bay.routings[0].runs.clear();
     scene_of(&bay)
 }
 
-/// Without anything but one solid.
-pub(super) fn only_solid(shape: Shape) -> Scene {
+/// Without anything but one obstacle.
+pub(super) fn only_obstacle(shape: Shape) -> Scene {
     let mut bay = bay();
     bay.ports.clear();
-    bay.options[0].runs.clear();
-    bay.solids = vec![solid("tray", shape)];
+    bay.routings[0].runs.clear();
+    bay.obstacles = vec![obstacle("tray", shape)];
     scene_of(&bay)
 }
 
-pub(super) fn solid(id: &str, shape: Shape) -> Solid {
-    Solid {
+pub(super) fn obstacle(id: &str, shape: Shape) -> Obstacle {
+    Obstacle {
         id: id.into(),
         name: id.into(),
         nature: Nature::Plain,
-        keep_off_mm: None,
-        body: None,
+        min_clearance_mm: None,
+        group: None,
         shape,
         extra: vec![],
     }
@@ -69,8 +69,8 @@ pub(super) fn shifted(bay: &Bay, by: DVec3) -> Bay {
     for port in &mut bay.ports {
         port.at += by;
     }
-    for solid in &mut bay.solids {
-        match &mut solid.shape {
+    for obstacle in &mut bay.obstacles {
+        match &mut obstacle.shape {
             Shape::Box { min, max } => {
                 *min += by;
                 *max += by;
@@ -83,7 +83,7 @@ pub(super) fn shifted(bay: &Bay, by: DVec3) -> Bay {
             Shape::Mesh { .. } => {}
         }
     }
-    for run in bay.options.iter_mut().flat_map(|option| &mut option.runs) {
+    for run in bay.routings.iter_mut().flat_map(|routing| &mut routing.runs) {
         for via in &mut run.via {
             *via.at_mut() += by;
         }
@@ -91,18 +91,18 @@ pub(super) fn shifted(bay: &Bay, by: DVec3) -> Bay {
     bay
 }
 
-/// A bay of 60 hoses, 120 ports and 200 solids.
+/// A bay of 60 hoses, 120 ports and 200 obstacles.
 pub(super) fn large() -> Bay {
     let mut bay = bay();
-    let (ports, runs) = (bay.ports.clone(), bay.options[0].runs.clone());
+    let (ports, runs) = (bay.ports.clone(), bay.routings[0].runs.clone());
     let boxes = |k: u32| {
         let (column, row) = (f64::from(k % 20), f64::from(k / 20));
         let min = dvec3(50.0 * column, 40.0 * row, 7.0 * column);
-        solid(&format!("s{k}"), Shape::Box { min, max: min + DVec3::splat(23.0) })
+        obstacle(&format!("s{k}"), Shape::Box { min, max: min + DVec3::splat(23.0) })
     };
-    bay.solids = (0..200).map(boxes).collect();
+    bay.obstacles = (0..200).map(boxes).collect();
     bay.ports.clear();
-    bay.options[0].runs.clear();
+    bay.routings[0].runs.clear();
     for k in 0..30 {
         let by = dvec3(3.0, 17.0, 5.0) * f64::from(k);
         for port in &ports {
@@ -117,7 +117,7 @@ pub(super) fn large() -> Bay {
             run.from.port = format!("{}{k}", run.from.port);
             run.to.port = format!("{}{k}", run.to.port);
             run.via.iter_mut().for_each(|via| *via.at_mut() += by);
-            bay.options[0].runs.push(run);
+            bay.routings[0].runs.push(run);
         }
     }
     bay

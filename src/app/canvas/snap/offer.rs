@@ -75,10 +75,10 @@ pub(super) enum Own {
 pub(super) enum Mark {
     Port(usize),
     Via { hose: usize, via: usize },
-    Solid(usize, Feature),
+    Obstacle(usize, Feature),
 }
 
-/// A part of a solid.
+/// A part of an obstacle.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Feature {
     Least,

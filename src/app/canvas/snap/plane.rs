@@ -63,9 +63,9 @@ impl Plane {
     pub(super) fn ray(self, at: DVec3, along: DVec3) -> Meeting {
         let seen = self.flat(along);
         let steep = along[third_axis(self.view)];
-        let lies = steep.abs() <= FLAT && self.holds(at);
+        let installed = steep.abs() <= FLAT && self.holds(at);
         let line = (seen.length() > SEEN)
-            .then(|| (Line::new(self.flat(at), seen).beginning_at_its_start(), lies));
+            .then(|| (Line::new(self.flat(at), seen).beginning_at_its_start(), installed));
         let ahead = -self.off(at) / steep;
         let point = (steep.abs() > FLAT && ahead > EPS_MM).then(|| self.flat(at + along * ahead));
         Meeting { line, point }
@@ -171,8 +171,8 @@ mod tests {
         assert!(meeting.point.unwrap().abs_diff_eq(dvec2(7.5, 0.0), 1e-12));
         assert!(!meeting.line.unwrap().1);
         assert!(PLANE.ray(at, -along).point.is_none(), "behind it");
-        let lies = PLANE.ray(dvec3(0.0, 0.0, 10.0), DVec3::Y);
-        assert!(lies.line.unwrap().1 && lies.point.is_none());
+        let installed = PLANE.ray(dvec3(0.0, 0.0, 10.0), DVec3::Y);
+        assert!(installed.line.unwrap().1 && installed.point.is_none());
         let end_on = PLANE.ray(at, DVec3::Z);
         assert!(end_on.line.is_none() && end_on.point.unwrap() == DVec2::ZERO);
     }

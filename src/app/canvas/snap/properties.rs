@@ -24,7 +24,7 @@ struct Case {
 /// A corner of the small bay is dragged.
 fn case(bay: Bay) -> Case {
     let scene = scene_of(&bay);
-    let run = &bay.options[0].runs[0];
+    let run = &bay.routings[0].runs[0];
     let solved = solve_run(&bay, run).unwrap();
     let route = RouteBeside::of(&bay, run, &solved, 0).unwrap();
     let moving = [Thing::Via { run: run.id.clone(), via: 0 }];
@@ -34,7 +34,7 @@ fn case(bay: Bay) -> Case {
 
 impl Case {
     fn trial(&self) -> CutLengthTrial {
-        CutLengthTrial::new(&self.bay, &self.bay.options[0].runs[0], &self.moving[0]).unwrap()
+        CutLengthTrial::new(&self.bay, &self.bay.routings[0].runs[0], &self.moving[0]).unwrap()
     }
 
     fn request(&self, view: View, scale: f64, unit: LengthUnit, raw: DVec2) -> SnapRequest<'_> {
@@ -194,11 +194,11 @@ proptest! {
     }
 }
 
-/// 60 hoses and 200 solids well within a frame; generous, for a busy machine and no optimisation.
+/// 60 hoses and 200 obstacles well within a frame; generous, for a busy machine and no optimisation.
 #[test]
 fn a_large_bay_is_quick() {
     let case = case(large());
-    assert_eq!((case.scene.hoses.len(), case.scene.solids.len()), (60, 200));
+    assert_eq!((case.scene.hoses.len(), case.scene.obstacles.len()), (60, 200));
     let rounds = 200_u32;
     let best = (0..5)
         .map(|_| {

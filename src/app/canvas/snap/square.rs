@@ -27,7 +27,7 @@ pub(super) fn offer(request: &SnapRequest<'_>, offers: &mut Offers<'_>) {
                 offers.line(Kind::Square, Key::AlongAxis(side, axis), line, true);
             }
         }
-        if lies_in(plane, neighbour) {
+        if installed_in(plane, neighbour) {
             for (left, turn) in diagonals(plane, toward) {
                 let line = Line::new(plane.flat(at), turn).beginning_at_its_start();
                 offers.line(Kind::Square, Key::Diagonal(side, left), line, true);
@@ -37,7 +37,7 @@ pub(super) fn offer(request: &SnapRequest<'_>, offers: &mut Offers<'_>) {
 }
 
 /// Only there is 45° on the drawing 45° in the bay.
-fn lies_in(plane: Plane, neighbour: &Neighbour) -> bool {
+fn installed_in(plane: Plane, neighbour: &Neighbour) -> bool {
     plane.holds(neighbour.at) && neighbour.toward[third_axis(plane.view)].abs() <= 1e-9
 }
 

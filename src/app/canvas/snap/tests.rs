@@ -2,7 +2,7 @@
 
 use glam::{DVec2, DVec3, dvec2, dvec3};
 
-use super::fixture::{bay, empty, only_ports, only_solid, scene_of};
+use super::fixture::{bay, empty, only_obstacle, only_ports, scene_of};
 use super::*;
 use crate::engine::solve_run;
 use crate::model::{Shape, Via};
@@ -120,9 +120,9 @@ fn level_with_another_thing_in_each_view() {
 }
 
 #[test]
-fn in_line_with_the_sides_and_the_middle_of_a_solid() {
+fn in_line_with_the_sides_and_the_middle_of_an_obstacle() {
     let shape = Shape::Box { min: dvec3(10.0, 520.0, 0.0), max: dvec3(123.0, 591.0, 40.0) };
-    let scene = only_solid(shape);
+    let scene = only_obstacle(shape);
     for (x, said) in [
         (10.0, "in line with the rear of tray"),
         (66.5, "in line with the middle of tray"),
@@ -138,7 +138,7 @@ fn in_line_with_the_sides_and_the_middle_of_a_solid() {
 #[test]
 fn the_sides_of_what_is_moved_line_up_too() {
     let shape = Shape::Box { min: dvec3(10.0, 520.0, 0.0), max: dvec3(123.0, 591.0, 40.0) };
-    let scene = only_solid(shape);
+    let scene = only_obstacle(shape);
     let half = dvec2(37.0, 21.0);
     for (x, y, said) in [
         (173.0 - 13.0 - 3.0, 472.0, "its rear in line with the front of tray"),
@@ -359,20 +359,20 @@ fn a_whole_cut_length_along_a_line_and_in_few_trials() {
 #[test]
 fn the_cut_length_is_that_of_the_bay_with_the_thing_there() {
     let bay = bay();
-    let run = &bay.options[0].runs[0];
+    let run = &bay.routings[0].runs[0];
     let to = dvec3(340.0, 33.0, 111.0);
     let via = Thing::Via { run: run.id.clone(), via: 0 };
     let trial = CutLengthTrial::new(&bay, run, &via).unwrap();
     let mut moved = bay.clone();
-    *moved.options[0].runs[0].via[0].at_mut() = to;
-    let solved = solve_run(&moved, &moved.options[0].runs[0]).unwrap();
+    *moved.routings[0].runs[0].via[0].at_mut() = to;
+    let solved = solve_run(&moved, &moved.routings[0].runs[0]).unwrap();
     assert_eq!(trial.cut_length(to), Some(solved.cut_length_mm));
 
     let port = Thing::Port(run.to.port.clone());
     let trial = CutLengthTrial::new(&bay, run, &port).unwrap();
     let mut moved = bay.clone();
     moved.ports.iter_mut().find(|p| p.id == run.to.port).unwrap().at = to;
-    let solved = solve_run(&moved, &moved.options[0].runs[0]).unwrap();
+    let solved = solve_run(&moved, &moved.routings[0].runs[0]).unwrap();
     assert_eq!(trial.cut_length(to), Some(solved.cut_length_mm));
     assert!(CutLengthTrial::new(&bay, run, &Thing::Port("nowhere".into())).is_none());
 }
@@ -380,7 +380,7 @@ fn the_cut_length_is_that_of_the_bay_with_the_thing_there() {
 #[test]
 fn the_neighbours_of_a_corner_on_its_hose() {
     let bay = bay();
-    let run = &bay.options[0].runs[0];
+    let run = &bay.routings[0].runs[0];
     let solved = solve_run(&bay, run).unwrap();
     let beside = RouteBeside::of(&bay, run, &solved, 0).unwrap();
     let (before, after) = (beside.before.unwrap(), beside.after.unwrap());
@@ -397,13 +397,13 @@ fn the_neighbours_of_a_corner_on_its_hose() {
     assert!(RouteBeside::of(&bay, run, &solved, 9).is_none());
 }
 
-/// A corner that is square to an end whose lead is found really makes a quarter turn there.
+/// A corner that is square to an end whose straight is found really makes a quarter turn there.
 #[test]
 fn square_to_an_end_with_its_lead_found_is_a_quarter_turn() {
     let mut bay = bay();
-    bay.options[0].runs.truncate(1);
-    bay.options[0].runs[0].via.truncate(1);
-    let run = bay.options[0].runs[0].clone();
+    bay.routings[0].runs.truncate(1);
+    bay.routings[0].runs[0].via.truncate(1);
+    let run = bay.routings[0].runs[0].clone();
     let solved = solve_run(&bay, &run).unwrap();
     let beside = RouteBeside::of(&bay, &run, &solved, 0).unwrap();
     let place = beside.before.unwrap().at + dvec3(0.0, 400.0, 0.0);
@@ -439,9 +439,9 @@ fn the_third_coordinate_comes_from_what_is_under_the_pointer() {
 }
 
 #[test]
-fn a_solid_is_met_at_its_face_nearest_the_viewer() {
+fn an_obstacle_is_met_at_its_face_nearest_the_viewer() {
     let near = |shape: Shape, raw: DVec2| {
-        third_coordinate(&only_solid(shape), View::Plan, raw, 1.0, Some(-1.0)).mm
+        third_coordinate(&only_obstacle(shape), View::Plan, raw, 1.0, Some(-1.0)).mm
     };
     let sphere = || Shape::Sphere { at: dvec3(0.0, 0.0, 10.0), radius: 5.0 };
     assert!((near(sphere(), dvec2(3.0, 0.0)) - 14.0).abs() < 1e-9);

@@ -24,7 +24,7 @@ pub struct ThirdCoordinate {
 }
 
 /// The coordinate that `view` does not show, for a new thing at `raw` in its plane. By rank: a port under
-/// the pointer; a corner or a clamp; a hose, at that place of its centre line; a solid, at its face nearest
+/// the pointer; a corner or a clamp; a hose, at that place of its centre line; an obstacle, at its face nearest
 /// the viewer; what was `last_used`; the middle of the bay; 0 in an empty one.
 pub fn third_coordinate(
     scene: &Scene,
@@ -39,7 +39,7 @@ pub fn third_coordinate(
         .port()
         .or_else(|| near.via())
         .or_else(|| near.hose())
-        .or_else(|| near.solid())
+        .or_else(|| near.obstacle())
         .or_else(|| Some((last_used.filter(|mm| mm.is_finite())?, "as before".to_owned(), None)))
         .unwrap_or_else(|| middle(scene, axis));
     let figure = Length::from_mm(mm).show(scene.unit);
@@ -107,7 +107,7 @@ impl Near<'_> {
     fn hose(&self) -> Option<Found> {
         let hoses = self.scene.hoses.iter().filter_map(|hose| {
             let (at, far) = self.nearest_on(hose)?;
-            // Anywhere on the body of the hose is on it.
+            // Anywhere on the group of the hose is on it.
             let beside = (far - hose.half_mm).max(0.0);
             (far <= self.reach.max(hose.half_mm)).then_some((hose, at, beside))
         });
@@ -131,15 +131,14 @@ impl Near<'_> {
         Some((place, self.distance(place)))
     }
 
-    fn solid(&self) -> Option<Found> {
+    fn obstacle(&self) -> Option<Found> {
         let toward = self.of(self.view.to_viewer());
-        let faces =
-            self.scene.solids.iter().filter_map(|solid| {
-                Some((solid, nearest_face(self.view, &solid.shape, self.raw)?))
-            });
-        let (solid, face) = faces.max_by(|a, b| (a.1 * toward).total_cmp(&(b.1 * toward)))?;
-        let thing = Thing::Solid(solid.id.clone());
-        Some((face, format!("on {}", words::short(&solid.name)), Some(thing)))
+        let faces = self.scene.obstacles.iter().filter_map(|obstacle| {
+            Some((obstacle, nearest_face(self.view, &obstacle.shape, self.raw)?))
+        });
+        let (obstacle, face) = faces.max_by(|a, b| (a.1 * toward).total_cmp(&(b.1 * toward)))?;
+        let thing = Thing::Obstacle(obstacle.id.clone());
+        Some((face, format!("on {}", words::short(&obstacle.name)), Some(thing)))
     }
 }
 

@@ -35,7 +35,7 @@ pub enum Deed {
 /// A press of an arrow key turns by as much as a drag of so many points: 15°.
 const KEY_POINTS: f64 = 35.0;
 
-/// The view takes pointer and keys. Says which solid is under the pointer, and where that is.
+/// The view takes pointer and keys. Says which obstacle is under the pointer, and where that is.
 pub(in super::super) fn show(
     ui: &Ui,
     picture: &Picture,
@@ -64,9 +64,9 @@ pub(in super::super) fn show(
             ui.set_cursor_icon(CursorIcon::PointingHand);
             None
         }
-        Hit::Solid(index) => {
-            let mark = &looking.scene.solids[index];
-            pointed.hover = Hover::of(Thing::Solid(mark.id.clone()), None, looking);
+        Hit::Obstacle(index) => {
+            let mark = &looking.scene.obstacles[index];
+            pointed.hover = Hover::of(Thing::Obstacle(mark.id.clone()), None, looking);
             Some((index, screen(at)))
         }
     }
@@ -74,14 +74,14 @@ pub(in super::super) fn show(
 
 enum Hit {
     Thing(Hover),
-    Solid(usize),
+    Obstacle(usize),
 }
 
 impl Hit {
     fn thing(self, looking: &Looking<'_>) -> Thing {
         match self {
             Self::Thing(hover) => hover.thing,
-            Self::Solid(index) => Thing::Solid(looking.scene.solids[index].id.clone()),
+            Self::Obstacle(index) => Thing::Obstacle(looking.scene.obstacles[index].id.clone()),
         }
     }
 }
@@ -97,7 +97,7 @@ fn under(picture: &Picture, looking: &Looking<'_>, at: DVec2) -> Option<Hit> {
             let along = picture.along(index, at);
             Hover::of(Thing::Hose(hose.run.clone()), along, looking).map(Hit::Thing)
         }
-        Of::Solid(index) => Some(Hit::Solid(index)),
+        Of::Obstacle(index) => Some(Hit::Obstacle(index)),
     }
 }
 

@@ -5,7 +5,7 @@ use glam::{DVec2, DVec3};
 
 use super::super::camera::Area;
 use super::super::outline;
-use super::super::scene::{HoseMark, Scene, SolidMark};
+use super::super::scene::{HoseMark, ObstacleMark, Scene};
 use super::camera::{Basis, TurnCamera};
 use super::raster::{Corner, Raster, Seen};
 use super::tube::{self, Station, Stretch, Tube};
@@ -14,8 +14,8 @@ use crate::geom::hull;
 /// What a thing in the picture belongs to, by its place in the scene.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Of {
-    /// A solid.
-    Solid(usize),
+    /// An obstacle.
+    Obstacle(usize),
     /// A hose.
     Hose(usize),
 }
@@ -71,8 +71,8 @@ pub struct Picture {
     pub ports: Vec<PortSpot>,
     /// Middle lines of other routings, behind all.
     pub ghosts: Vec<Vec<DVec2>>,
-    /// About each solid that is to be kept off, by its place in the scene, the line at that distance.
-    pub keep_off: Vec<(usize, Vec<DVec2>)>,
+    /// About each obstacle that is to be kept off, by its place in the scene, the line at that distance.
+    pub min_clearance: Vec<(usize, Vec<DVec2>)>,
     /// Grows with every drawing.
     pub count: u64,
     /// Of every tube but clamps, by hose and tube.
@@ -134,16 +134,16 @@ impl Picture {
         let accuracy = ACCURACY / camera.points_per_mm;
         let tubes: Vec<Vec<Tube>> =
             scene.hoses.iter().map(|hose| tube::tubes(hose, accuracy)).collect();
-        for (index, solid) in scene.solids.iter().enumerate() {
-            self.fill_solid(&eye, index, solid);
+        for (index, obstacle) in scene.obstacles.iter().enumerate() {
+            self.fill_obstacle(&eye, index, obstacle);
         }
         for (index, tubes) in tubes.iter().enumerate() {
             for tube in tubes {
                 self.fill_tube(&eye, index, tube);
             }
         }
-        for (index, solid) in scene.solids.iter().enumerate() {
-            self.solid_lines(&eye, index, solid);
+        for (index, obstacle) in scene.obstacles.iter().enumerate() {
+            self.obstacle_lines(&eye, index, obstacle);
         }
         for (index, tubes) in tubes.iter().enumerate() {
             for (part, tube) in tubes.iter().enumerate() {
@@ -155,14 +155,15 @@ impl Picture {
             }
         }
         for (index, hose) in scene.hoses.iter().enumerate() {
-            self.line(&eye, Of::Hose(index), Some(Stretch::Lie), &hose.lie);
+            self.line(&eye, Of::Hose(index), Some(Stretch::Installed), &hose.installed);
         }
         self.ports = scene.ports.iter().enumerate().map(|(i, p)| self.port(&eye, i, p)).collect();
         let ghost = |hose: &HoseMark| {
             hose.line.sampled(accuracy).into_iter().map(|p| eye.screen(p)).collect()
         };
-        let solids = scene.solids.iter().enumerate();
-        self.keep_off = solids.filter_map(|(i, s)| Some((i, keep_off(&eye, s)?))).collect();
+        let obstacles = scene.obstacles.iter().enumerate();
+        self.min_clearance =
+            obstacles.filter_map(|(i, s)| Some((i, min_clearance(&eye, s)?))).collect();
         self.count += 1;
         self.ghosts = scene.ghosts.iter().map(|hose| ghost(hose)).collect();
     }
@@ -172,9 +173,9 @@ impl Picture {
         self.items.len() as u32 - 1
     }
 
-    fn fill_solid(&mut self, eye: &Eye, index: usize, solid: &SolidMark) {
-        let item = self.item(Of::Solid(index), None);
-        let surface = solid.surface();
+    fn fill_obstacle(&mut self, eye: &Eye, index: usize, obstacle: &ObstacleMark) {
+        let item = self.item(Of::Obstacle(index), None);
+        let surface = obstacle.surface();
         for facet in &surface.facets {
             let [a, b, c] = facet.corners;
             let faces = (b - a).cross(c - a).dot(eye.basis.to_viewer);
@@ -250,9 +251,9 @@ impl Picture {
         }
     }
 
-    fn solid_lines(&mut self, eye: &Eye, index: usize, solid: &SolidMark) {
-        let surface = solid.surface();
-        let of = Of::Solid(index);
+    fn obstacle_lines(&mut self, eye: &Eye, index: usize, obstacle: &ObstacleMark) {
+        let surface = obstacle.surface();
+        let of = Of::Obstacle(index);
         if let Some((at, radius)) = surface.ball {
             let round = (0..=64_u32).map(|k| {
                 let d = DVec2::from_angle(std::f64::consts::TAU * f64::from(k) / 64.0);
@@ -414,11 +415,11 @@ impl Picture {
 
 /// What is within a distance of a convex thing looks like what is within that distance of its
 /// shadow. Of a mesh it is the distance from its hull.
-fn keep_off(eye: &Eye, solid: &SolidMark) -> Option<Vec<DVec2>> {
-    if solid.keep_off_mm <= 0.0 {
+fn min_clearance(eye: &Eye, obstacle: &ObstacleMark) -> Option<Vec<DVec2>> {
+    if obstacle.min_clearance_mm <= 0.0 {
         return None;
     }
-    let surface = solid.surface();
+    let surface = obstacle.surface();
     let flat = |p: DVec3| {
         let at = eye.screen(p);
         DVec2::new(at.x, -at.y)
@@ -433,7 +434,7 @@ fn keep_off(eye: &Eye, solid: &SolidMark) -> Option<Vec<DVec2>> {
         let corners = surface.facets.iter().flat_map(|facet| facet.corners);
         corners.map(flat).collect()
     };
-    let distance = solid.keep_off_mm * eye.camera.points_per_mm;
+    let distance = obstacle.min_clearance_mm * eye.camera.points_per_mm;
     let mut line = outline::offset_convex(&hull(points), distance);
     line.extend(line.first().copied());
     Some(line.into_iter().map(|p| DVec2::new(p.x, -p.y)).collect())

@@ -1,4 +1,4 @@
-//! Solids as facets and edges, in bay millimetres.
+//! Obstacles as facets and edges, in bay millimetres.
 
 use std::f64::consts::TAU;
 
@@ -6,7 +6,7 @@ use glam::{DVec2, DVec3};
 
 use crate::model::{Mesh, Shape};
 
-/// A solid's skin.
+/// An obstacle's skin.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Surface {
     /// Its triangles, counter-clockwise from outside.
@@ -36,7 +36,7 @@ pub struct Edge {
     pub ends: [DVec3; 2],
     /// The normals of the facets beside it.
     pub normals: [DVec3; 2],
-    /// Whether it is one of the solid itself, not only of its facets.
+    /// Whether it is one of the obstacle itself, not only of its facets.
     pub is_sharp: bool,
 }
 

@@ -18,7 +18,7 @@ pub enum Stretch {
     /// What holds it.
     Clamp,
     /// The middle of the hose as it really lies.
-    Lie,
+    Installed,
 }
 
 /// A place on the middle of a tube.
@@ -75,7 +75,7 @@ pub fn tubes(hose: &HoseMark, accuracy: f64) -> Vec<Tube> {
     }
     found.extend(hose.vias.iter().filter_map(|via| {
         let grip = via.clamp?;
-        let half = grip.along * grip.half_width_mm.max(2.0);
+        let half = grip.along * grip.half_grip_mm.max(2.0);
         let station = |at| Station { at, along: grip.along, mm: 0.0 };
         Some(Tube {
             stretch: Stretch::Clamp,
@@ -155,14 +155,14 @@ mod tests {
     #[test]
     fn tubes_cover_the_hose_end_to_end_and_rings_stand_square_to_it() {
         let bay = fixture::bay();
-        let solution = solve_routing(&bay, &bay.options[0]);
-        let scene = scene::build(&bay, &bay.options[0], &solution, &[]);
+        let solution = solve_routing(&bay, &bay.routings[0]);
+        let scene = scene::build(&bay, &bay.routings[0], &solution, &[]);
         for hose in &scene.hoses {
             let tubes = tubes(hose, 0.2);
-            let body = |t: &&Tube| !matches!(t.stretch, Stretch::Fitting | Stretch::Clamp);
+            let group = |t: &&Tube| !matches!(t.stretch, Stretch::Fitting | Stretch::Clamp);
             let covered: f64 = tubes
                 .iter()
-                .filter(body)
+                .filter(group)
                 .map(|t| t.stations.last().unwrap().mm - t.stations[0].mm)
                 .sum();
             assert!((covered - hose.line.length()).abs() < 1e-6);

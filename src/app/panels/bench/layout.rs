@@ -8,7 +8,7 @@ use super::words;
 use crate::app::canvas::camera::Area;
 use crate::app::canvas::thing::{Thing, via_name};
 use crate::checks::{Finding, Severity};
-use crate::engine::lie::RunLie;
+use crate::engine::installed::InstalledRun;
 use crate::engine::{Bend, BendPlace, RunSolution};
 use crate::model::Run;
 use crate::units::{Length, LengthUnit};
@@ -21,13 +21,13 @@ pub(super) const ROW: f64 = 15.0;
 pub(super) struct Shown<'a> {
     pub(super) run: &'a Run,
     pub(super) solved: &'a RunSolution,
-    /// All of the option, in their order.
+    /// All of the routing, in their order.
     pub(super) findings: &'a [Arc<Finding>],
     /// The one looked at.
     pub(super) looked_at: Option<usize>,
     pub(super) unit: LengthUnit,
     /// How it really lies, where that is known and to be shown.
-    pub(super) lie: Option<&'a RunLie>,
+    pub(super) installed: Option<&'a InstalledRun>,
 }
 
 /// A hose laid out.
@@ -49,8 +49,8 @@ pub(super) struct StripLayout {
     pub(super) labels: Vec<StripLabel>,
     /// The limit in words.
     pub(super) limit: String,
-    /// The curvature as it lies, a line for each free span: x and curvature over the limit's.
-    pub(super) lie: Vec<Vec<(f64, f64)>>,
+    /// The curvature as installed, a line for each free span: x and curvature over the limit's.
+    pub(super) installed: Vec<Vec<(f64, f64)>>,
     /// Curvature over the limit's at the top of the curve's room.
     full_share: f64,
 }
@@ -99,7 +99,7 @@ pub(super) struct StripBend {
     pub(super) is_tight: bool,
     /// Curvature over the limit's: above 1 is too tight. Endless at a corner of no radius.
     pub(super) share: f64,
-    /// What to take hold of to change it: its corner or clamp, or the port whose lead makes it.
+    /// What to take hold of to change it: its corner or clamp, or the port whose straight makes it.
     pub(super) thing: Thing,
     /// "63.2°, R 4 3/4".
     pub(super) said: String,
@@ -144,7 +144,7 @@ impl StripLayout {
             marks: Vec::new(),
             labels: Vec::new(),
             limit,
-            lie: Vec::new(),
+            installed: Vec::new(),
             full_share: 1.0,
         };
         let length = solved.centreline_mm;
@@ -155,10 +155,12 @@ impl StripLayout {
         strip.bends = bends.iter().map(|bend| strip.bend(shown, bend)).collect();
         strip.clamps = strip.clamps_of(shown);
         strip.marks = strip.marks_of(shown);
-        strip.lie = shown.lie.map_or_else(Vec::new, |lie| strip.lie_of(lie, solved));
+        strip.installed = shown
+            .installed
+            .map_or_else(Vec::new, |installed| strip.installed_of(installed, solved));
         let shares = strip.bends.iter().map(|bend| bend.share);
-        let as_it_lies = strip.lie.iter().flatten().map(|(_, share)| *share);
-        let tightest = shares.chain(as_it_lies).fold(0.0, f64::max);
+        let as_installed = strip.installed.iter().flatten().map(|(_, share)| *share);
+        let tightest = shares.chain(as_installed).fold(0.0, f64::max);
         strip.full_share = tightest.clamp(1.3, 2.6);
         let wishes = strip.wishes(shown, &bends);
         let bounds = (frame.min.x + 8.0, frame.max.x - 8.0);
@@ -193,8 +195,9 @@ impl StripLayout {
     }
 
     /// The curvature of what could be solved.
-    fn lie_of(&self, lie: &RunLie, solved: &RunSolution) -> Vec<Vec<(f64, f64)>> {
-        let spans = lie.spans.iter().filter_map(|span| Some((span.from_mm, span.shape.as_ref()?)));
+    fn installed_of(&self, installed: &InstalledRun, solved: &RunSolution) -> Vec<Vec<(f64, f64)>> {
+        let spans =
+            installed.spans.iter().filter_map(|span| Some((span.from_mm, span.shape.as_ref()?)));
         spans
             .map(|(from_mm, shape)| {
                 let nodes = shape.stations.iter().zip(&shape.curvatures);
@@ -221,8 +224,8 @@ impl StripLayout {
                 BendPlace::Corner(i) | BendPlace::BeforeClamp(i) | BendPlace::AfterClamp(i) => {
                     via(i)
                 }
-                BendPlace::LeadA => Thing::Port(run.from.port.clone()),
-                BendPlace::LeadB => Thing::Port(run.to.port.clone()),
+                BendPlace::StraightA => Thing::Port(run.from.port.clone()),
+                BendPlace::StraightB => Thing::Port(run.to.port.clone()),
             },
             said: words::bend(solved, bend, unit).swap_remove(0),
         }
@@ -231,7 +234,7 @@ impl StripLayout {
     fn clamps_of(&self, shown: Shown<'_>) -> Vec<StripClamp> {
         let Shown { run, solved, .. } = shown;
         let clamps = solved.clamps.iter().map(|clamp| {
-            let half = clamp.half_width_mm;
+            let half = clamp.half_grip_mm;
             let (from, to) = self.span(solved, clamp.at_mm - half, clamp.at_mm + half);
             StripClamp {
                 middle: self.x(solved, clamp.at_mm),

@@ -76,7 +76,7 @@ pub(in crate::app) fn bench(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) -
 /// Where the views are pointed at, or something of the hose is held, along the drawn centre line.
 fn in_views(app: &App, strip: &StripLayout, shown: Shown<'_>) -> Option<f64> {
     app.canvas.pointed_along(&shown.run.id).or_else(|| {
-        let held = app.drag.as_ref().and_then(Drag::lead);
+        let held = app.drag.as_ref().and_then(Drag::straight);
         let thing = held.as_ref().or_else(|| app.canvas.pointed_thing())?;
         Some(shown.solved.drawn_at_mm(strip.bench_mm(strip.middle_of(thing)?)))
     })
@@ -87,13 +87,14 @@ fn shown(app: &App) -> Option<Shown<'_>> {
     let (document, solved) = (app.document.as_ref()?, app.solved.as_ref()?);
     let bay = document.bay();
     let chosen = app.chosen.run.as_deref()?;
-    let mut runs = bay.options.get(app.option)?.runs.iter().enumerate();
+    let mut runs = bay.routings.get(app.routing)?.runs.iter().enumerate();
     let (index, run) = runs.find(|(_, run)| run.id == chosen)?;
-    let own = solved.routing.run(index).filter(|own| own.cut_length_mm > 0.0)?;
+    let own = solved.solution.run(index).filter(|own| own.cut_length_mm > 0.0)?;
     let unit = bay.show_units;
     let (findings, looked_at) = (solved.findings.as_slice(), app.chosen.finding);
-    let lie = solved.routing.lay_of(index).filter(|_| app.canvas.lies).map(|lay| &lay.lie);
-    Some(Shown { run, solved: own, findings, looked_at, unit, lie })
+    let installed =
+        solved.solution.lay_of(index).filter(|_| app.canvas.installed).map(|lay| &lay.installed);
+    Some(Shown { run, solved: own, findings, looked_at, unit, installed })
 }
 
 fn area(frame: Rect) -> Area {

@@ -93,8 +93,8 @@ impl Paint<'_> {
             };
             let top = heights.row(label.row) as f32;
             if label.row > 0 || label.kind == LabelKind::Clamp {
-                let lead = Rangef::new(heights.hose.1 as f32 + 1.0, top + 1.0);
-                self.painter.vline(label.anchor as f32, lead, Stroke::new(1.0, colour));
+                let straight = Rangef::new(heights.hose.1 as f32 + 1.0, top + 1.0);
+                self.painter.vline(label.anchor as f32, straight, Stroke::new(1.0, colour));
             }
             self.text(pos2(label.span.0 as f32, top), Align2::LEFT_TOP, &label.text, colour);
         }
@@ -139,20 +139,20 @@ impl Paint<'_> {
         let figure = pos2(right + 7.0, limit);
         self.text(figure, Align2::LEFT_CENTER, &strip.limit, self.colours.fail);
         self.painter.add(Shape::line(path, ink));
-        self.lie();
+        self.installed();
     }
 
     /// The curvature of the shape that the hose takes by itself.
-    fn lie(&self) {
+    fn installed(&self) {
         let strip = self.strip;
-        let stroke = Stroke::new(1.5, self.colours.lie);
-        for line in &strip.lie {
+        let stroke = Stroke::new(1.5, self.colours.installed);
+        for line in &strip.installed {
             let path = line.iter().map(|(x, share)| pos2(*x as f32, strip.curve_y(*share) as f32));
             self.painter.add(Shape::line(path.collect(), stroke));
         }
-        if !strip.lie.is_empty() {
+        if !strip.installed.is_empty() {
             let place = pos2(strip.left as f32 - 7.0, strip.heights.curve.1 as f32);
-            self.text(place, Align2::RIGHT_CENTER, "lies", self.colours.lie);
+            self.text(place, Align2::RIGHT_CENTER, "lies", self.colours.installed);
         }
     }
 

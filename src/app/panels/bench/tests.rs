@@ -19,12 +19,13 @@ fn frame(width: f64, height: f64) -> Area {
 /// Every hose of a bay, laid out.
 fn strips(bay: &Bay, frame: Area, unit: LengthUnit) -> Vec<(RunSolution, StripLayout)> {
     let solved = crate::engine::solve(bay);
-    let findings = check(bay, &bay.options[0], &solved.routings[0]);
+    let findings = check(bay, &bay.routings[0], &solved.routings[0]);
     let findings: Vec<_> = findings.into_iter().map(Arc::new).collect();
-    let runs = bay.options[0].runs.iter().zip(&solved.routings[0].runs);
+    let runs = bay.routings[0].runs.iter().zip(&solved.routings[0].runs);
     runs.filter_map(|(run, solved)| {
         let solved = solved.as_deref().ok().filter(|solved| solved.cut_length_mm > 0.0)?;
-        let shown = Shown { run, solved, findings: &findings, looked_at: None, unit, lie: None };
+        let shown =
+            Shown { run, solved, findings: &findings, looked_at: None, unit, installed: None };
         Some((solved.clone(), StripLayout::new(shown, frame, &measure)))
     })
     .collect()
@@ -56,7 +57,7 @@ proptest! {
         for port in &mut bay.ports {
             port.at *= scale;
         }
-        for via in bay.options[0].runs.iter_mut().flat_map(|run| &mut run.via) {
+        for via in bay.routings[0].runs.iter_mut().flat_map(|run| &mut run.via) {
             let at = scale * via.at();
             match via {
                 crate::model::Via::Corner(corner) => corner.at = at,

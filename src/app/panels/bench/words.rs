@@ -1,4 +1,4 @@
-//! What the bench strip says. Figures along the hose are as it lies on the bench, from cut end A.
+//! What the bench strip says. Figures along the hose are as installed on the bench, from cut end A.
 
 use super::layout::StripBend;
 use crate::engine::{Bend, RunSolution};

@@ -44,10 +44,11 @@ fn lists(form: &mut Form<'_>, scene: &Scene<'_>, actions: &mut Vec<Action>) {
     let bay = scene.bay;
     let entry = |name: &str, id: &str, thing: Thing| (name_or_id(name, id).to_owned(), thing);
     let ports = bay.ports.iter().map(|p| entry(&p.name, &p.id, Thing::Port(p.id.clone())));
-    let solids = bay.solids.iter().map(|s| entry(&s.name, &s.id, Thing::Solid(s.id.clone())));
-    let bodies = bay.bodies.iter().map(|b| entry(&b.name, &b.id, Thing::Body(b.id.clone())));
-    list(form, ("Bodies", "body"), bodies.collect(), actions);
-    list(form, ("Solids", "solid"), solids.collect(), actions);
+    let obstacles =
+        bay.obstacles.iter().map(|s| entry(&s.name, &s.id, Thing::Obstacle(s.id.clone())));
+    let groups = bay.groups.iter().map(|b| entry(&b.name, &b.id, Thing::MovingGroup(b.id.clone())));
+    list(form, ("Groups", "group"), groups.collect(), actions);
+    list(form, ("Obstacles", "obstacle"), obstacles.collect(), actions);
     list(form, ("Ports", "port"), ports.collect(), actions);
 }
 

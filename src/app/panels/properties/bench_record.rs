@@ -119,7 +119,7 @@ fn told(form: &mut Form<'_>, bay: &Bay, run: &Run) {
     if let Some(bar) = verdict.expected_bar.filter(|_| verdict.is_corrected) {
         form.remark(&format!("By the temperatures the gauge should read {}", pressure(bar)));
     }
-    let asked = test_pressure(test.method, &run.duty, size_of(bay, run));
+    let asked = test_pressure(test.method, &run.service, size_of(bay, run));
     form.remark(&match (asked.map(|asked| pressure(asked.bar())), test.method) {
         (Err(none), _) => format!("Not to be tested so: {}", why_no_pressure(none)),
         (Ok(asked), TestMethod::Liquid) => {

@@ -2,14 +2,14 @@
 
 mod bay;
 mod bench_record;
-mod body;
+mod group;
+mod obstacle;
 mod port;
 mod routing;
 mod run;
 mod run_end;
 mod send;
 mod shape;
-mod solid;
 mod via;
 
 use eframe::egui::{Button, Id, RichText, Ui};
@@ -26,8 +26,8 @@ use crate::model::Bay;
 struct Scene<'a> {
     bay: &'a Bay,
     solved: &'a Solved,
-    /// Place of the option in view.
-    option: usize,
+    /// Place of the routing in view.
+    routing: usize,
 }
 
 /// Which figures are shown: of what is chosen, or of what it is part of.
@@ -39,10 +39,10 @@ enum Page {
     Bay,
 }
 
-/// The figures of what is chosen, of the option in view, or of the bay.
+/// The figures of what is chosen, of the routing in view, or of the bay.
 pub(in crate::app) fn properties(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
     let (Some(document), Some(solved)) = (&app.document, &app.solved) else { return };
-    let scene = Scene { bay: document.bay(), solved, option: app.option };
+    let scene = Scene { bay: document.bay(), solved, routing: app.routing };
     let things = chosen(app);
     let page = pages(ui, &things);
     let scope = Id::unique("properties");
@@ -62,7 +62,7 @@ fn chosen(app: &App) -> Vec<Thing> {
     app.chosen.things.clone()
 }
 
-/// The choice between what is chosen, the option and the bay; it goes back to what is chosen when
+/// The choice between what is chosen, the routing and the bay; it goes back to what is chosen when
 /// something else is.
 fn pages(ui: &mut Ui, things: &[Thing]) -> Page {
     let id = Id::unique("page of properties");
@@ -81,7 +81,7 @@ fn pages(ui: &mut Ui, things: &[Thing]) -> Page {
         ui.spacing_mut().button_padding = eframe::egui::vec2(8.0, 3.0);
         let tabs = [
             (Page::Things, what.as_str(), "The figures of what is chosen"),
-            (Page::Option, "Routing", "The figures of the routing option in view"),
+            (Page::Option, "Routing", "The figures of the routing in view"),
             (Page::Bay, "Bay", "The figures of the whole bay, and all that is in it"),
         ];
         for (tab, text, tip) in tabs {
@@ -118,8 +118,8 @@ fn headline(things: &[Thing]) -> String {
 fn kind_words(thing: &Thing) -> (&'static str, &'static str) {
     match thing {
         Thing::Port(_) => ("Port", "ports"),
-        Thing::Solid(_) => ("Solid", "solids"),
-        Thing::Body(_) => ("Body", "bodies"),
+        Thing::Obstacle(_) => ("Obstacle", "obstacles"),
+        Thing::MovingGroup(_) => ("Group", "groups"),
         Thing::Hose(_) => ("Hose", "hoses"),
         Thing::Via { .. } => ("On the hose", "corners and clamps"),
     }
@@ -130,18 +130,18 @@ fn of_things(ui: &mut Ui, scene: &Scene<'_>, things: &[Thing], actions: &mut Vec
         things.iter().map(|thing| id(thing).cloned()).collect()
     };
     let ports = ids(|thing| if let Thing::Port(id) = thing { Some(id) } else { None });
-    let solids = ids(|thing| if let Thing::Solid(id) = thing { Some(id) } else { None });
+    let obstacles = ids(|thing| if let Thing::Obstacle(id) = thing { Some(id) } else { None });
     let hoses = ids(|thing| if let Thing::Hose(id) = thing { Some(id) } else { None });
-    match (things, ports, solids, hoses) {
+    match (things, ports, obstacles, hoses) {
         (_, Some(ports), _, _) => port::show(ui, scene, &ports, actions),
-        (_, _, Some(solids), _) => solid::show(ui, scene, &solids, actions),
+        (_, _, Some(obstacles), _) => obstacle::show(ui, scene, &obstacles, actions),
         (_, _, _, Some(hoses)) => run::show(ui, scene, &hoses, actions),
-        ([Thing::Body(id)], ..) => body::show(ui, scene, id, actions),
+        ([Thing::MovingGroup(id)], ..) => group::show(ui, scene, id, actions),
         ([Thing::Via { run, via }], ..) => via::show(ui, scene, run, *via, actions),
         _ => {
             let colours = theme::palette(ui);
             ui.label(soft(
-                "Ports, solids or hoses can be changed together, the rest one by one",
+                "Ports, obstacles or hoses can be changed together, the rest one by one",
                 colours,
             ));
         }

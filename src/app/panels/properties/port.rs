@@ -29,12 +29,12 @@ const DASH: Field<'_> = Field::new(
     "Its dash number; not checked where it is left empty",
     "Change size of port",
 );
-const BODY: Field<'_> =
-    Field::new("Rides on", "The body that the port moves with", "Put port on body");
+const GROUP: Field<'_> =
+    Field::new("Rides on", "The group that the port moves with", "Put port on group");
 const ON: Field<'_> = Field::new(
     "Screwed into",
-    "The solid that the port belongs to: a hose may be near it at this end",
-    "Screw port into solid",
+    "The obstacle that the port belongs to: a hose may be near it at this end",
+    "Screw port into obstacle",
 );
 
 pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, ids: &[String], actions: &mut Vec<Action>) {
@@ -50,8 +50,8 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, ids: &[String], actions: &mut
     form.place(&SEAT, all(&mut ports, |port| &mut port.at));
     form.direction(&POINTS, all(&mut ports, |port| &mut port.toward));
     dash(&mut form, &mut ports);
-    form.choice(&BODY, &bodies(bay), all(&mut ports, |port| &mut port.body));
-    form.choice(&ON, &solids(bay), all(&mut ports, |port| &mut port.on));
+    form.choice(&GROUP, &groups(bay), all(&mut ports, |port| &mut port.group));
+    form.choice(&ON, &obstacles(bay), all(&mut ports, |port| &mut port.on));
     if ports.len() == 1 {
         form.text(&ID, all(&mut ports, |port| &mut port.id));
     }
@@ -80,19 +80,19 @@ fn dash(form: &mut Form<'_>, ports: &mut [Port]) {
     }
 }
 
-/// The bodies that something can ride on.
-pub(super) fn bodies(bay: &Bay) -> Vec<(Option<String>, String)> {
+/// The groups that something can ride on.
+pub(super) fn groups(bay: &Bay) -> Vec<(Option<String>, String)> {
     let none = (None, "nothing: fixed to the bay".to_owned());
-    let body = |body: &crate::model::Body| {
-        (Some(body.id.clone()), name_or_id(&body.name, &body.id).to_owned())
+    let group = |group: &crate::model::MovingGroup| {
+        (Some(group.id.clone()), name_or_id(&group.name, &group.id).to_owned())
     };
-    std::iter::once(none).chain(bay.bodies.iter().map(body)).collect()
+    std::iter::once(none).chain(bay.groups.iter().map(group)).collect()
 }
 
-fn solids(bay: &Bay) -> Vec<(Option<String>, String)> {
+fn obstacles(bay: &Bay) -> Vec<(Option<String>, String)> {
     let none = (None, "nothing".to_owned());
-    let solid = |solid: &crate::model::Solid| {
-        (Some(solid.id.clone()), name_or_id(&solid.name, &solid.id).to_owned())
+    let obstacle = |obstacle: &crate::model::Obstacle| {
+        (Some(obstacle.id.clone()), name_or_id(&obstacle.name, &obstacle.id).to_owned())
     };
-    std::iter::once(none).chain(bay.solids.iter().map(solid)).collect()
+    std::iter::once(none).chain(bay.obstacles.iter().map(obstacle)).collect()
 }

@@ -11,7 +11,7 @@ use crate::app::words;
 use crate::document::Command;
 use crate::engine::{RunSolution, hose_kind};
 use crate::export::lone_figure;
-use crate::model::{Bay, Duty, HoseKind, Medium, Run, Side, catalogue};
+use crate::model::{Bay, Fluid, HoseKind, Run, Service, Side, catalogue};
 use crate::units::{Length, Measure, PressureUnit};
 
 const NAME: Field<'_> = Field::new("Name", "What the hose is called on the sheet", "Rename hose");
@@ -39,16 +39,16 @@ const DRY_FIT: Field<'_> = Field::new(
     "The length you found by laying the real hose in place; compared with the computed one",
     "Change dry fit",
 );
-const MEDIUM: Field<'_> = Field::new("Carries", "The fluid in the hose", "Change medium");
-const OWN_MEDIUM: Field<'_> = Field::new(
+const FLUID: Field<'_> = Field::new("Carries", "The fluid in the hose", "Change fluid");
+const OWN_FLUID: Field<'_> = Field::new(
     "in words",
     "A fluid that is not in the list; what depends on it is then not checked",
-    "Change medium",
+    "Change fluid",
 )
 .named("Carries, in words");
 const FLOW: Field<'_> = Field::new(
     "Flow",
-    "How much flows; with medium and temperature the card then tells the pressure that it takes",
+    "How much flows; with fluid and temperature the card then tells the pressure that it takes",
     "Change flow",
 );
 const PRESSURE: Field<'_> =
@@ -72,17 +72,17 @@ const FLEXING: Field<'_> =
 
 pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, ids: &[String], actions: &mut Vec<Action>) {
     let bay = scene.bay;
-    let Some(option) = bay.options.get(scene.option) else { return };
-    let place = |id: &String| option.runs.iter().position(|run| run.id == *id);
+    let Some(routing) = bay.routings.get(scene.routing) else { return };
+    let place = |id: &String| routing.runs.iter().position(|run| run.id == *id);
     let Some(places) = ids.iter().map(place).collect::<Option<Vec<usize>>>() else { return };
-    let mut runs: Vec<Run> = places.iter().map(|place| option.runs[*place].clone()).collect();
+    let mut runs: Vec<Run> = places.iter().map(|place| routing.runs[*place].clone()).collect();
     let solved = match places[..] {
-        [place] => scene.solved.routing.run(place),
+        [place] => scene.solved.solution.run(place),
         _ => None,
     };
     // On a small screen what is wrong with the hose comes before what it is made of.
     let is_roomy = ui.ctx().content_rect().height() >= ROOMY || runs.len() > 1;
-    let mut form = Form::new(ui, Id::unique(("hose", &option.id, ids)), bay.show_units);
+    let mut form = Form::new(ui, Id::unique(("hose", &routing.id, ids)), bay.show_units);
     let summary = hose_summary(bay, &runs);
     form.section("Hose", &summary, is_roomy, |form| {
         if runs.len() == 1 {
@@ -98,9 +98,9 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, ids: &[String], actions: &mut
         run_end::section(&mut form, bay, run, Side::A, solved);
         run_end::section(&mut form, bay, run, Side::B, solved);
     }
-    let summary = duty_summary(&runs, PressureUnit::beside(form.units()));
-    form.section("Duty", &summary, false, |form| {
-        duty(form, &mut runs.iter_mut().map(|run| &mut run.duty).collect::<Vec<_>>());
+    let summary = service_summary(&runs, PressureUnit::beside(form.units()));
+    form.section("Service", &summary, false, |form| {
+        service(form, &mut runs.iter_mut().map(|run| &mut run.service).collect::<Vec<_>>());
     });
     if let [run] = &mut runs[..] {
         bench_record::section(&mut form, bay, run, solved);
@@ -111,7 +111,7 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, ids: &[String], actions: &mut
     };
     let set = |label| {
         let set = |(id, run): (&String, Run)| Command::SetRun {
-            option: option.id.clone(),
+            routing: routing.id.clone(),
             id: id.clone(),
             run: Box::new(run),
             label,
@@ -196,85 +196,86 @@ fn listed_source(source: &crate::model::Source, is_known: bool) -> String {
     if is_known { source.mark.word().to_owned() } else { "not listed: measure yours".to_owned() }
 }
 
-fn duty_summary(runs: &[Run], unit: PressureUnit) -> String {
+fn service_summary(runs: &[Run], unit: PressureUnit) -> String {
     let [run] = runs else { return String::new() };
-    let medium = run.duty.medium.as_ref().map(Medium::name);
-    let pressure = run.duty.pressure_bar.map(|bar| Measure::Pressure(unit).show(bar));
-    let parts: Vec<String> = medium.into_iter().chain(pressure).collect();
+    let fluid = run.service.fluid.as_ref().map(Fluid::name);
+    let pressure = run.service.pressure_bar.map(|bar| Measure::Pressure(unit).show(bar));
+    let parts: Vec<String> = fluid.into_iter().chain(pressure).collect();
     if parts.is_empty() { "nothing given".to_owned() } else { parts.join(", ") }
 }
 
-fn duty(form: &mut Form<'_>, duties: &mut [&mut Duty]) {
-    medium(form, duties);
+fn service(form: &mut Form<'_>, services: &mut [&mut Service]) {
+    fluid(form, services);
     let pressure = PressureUnit::beside(form.units());
     let not_given = "not checked";
     let flow = Measure::Flow(crate::units::FlowUnit::Lpm);
     let temperature = Measure::Temperature(crate::units::TemperatureUnit::Celsius);
-    form.maybe(&FLOW, flow, Range::Any, "not given", parts(duties, |d| &mut d.flow_lpm));
+    form.maybe(&FLOW, flow, Range::Any, "not given", parts(services, |d| &mut d.flow_lpm));
     form.maybe(
         &PRESSURE,
         Measure::Pressure(pressure),
         Range::Any,
         not_given,
-        parts(duties, |d| &mut d.pressure_bar),
+        parts(services, |d| &mut d.pressure_bar),
     );
     form.maybe(
         &TEMPERATURE,
         temperature,
         Range::Any,
         not_given,
-        parts(duties, |d| &mut d.temperature_c),
+        parts(services, |d| &mut d.temperature_c),
     );
-    own_fluid(form, duties);
+    own_fluid(form, services);
     let words = [(None, "not said"), (Some(false), "no"), (Some(true), "yes")];
     let choices = words.map(|(value, word)| (value, word.to_owned()));
-    form.choice(&FLEXING, &choices, parts(duties, |d| &mut d.flexing));
+    form.choice(&FLEXING, &choices, parts(services, |d| &mut d.flexing));
 }
 
 /// What takes the place of the listed figures.
-fn own_fluid(form: &mut Form<'_>, duties: &mut [&mut Duty]) {
+fn own_fluid(form: &mut Form<'_>, services: &mut [&mut Service]) {
     const LISTED: &str = "as listed";
     let (density, viscosity) = (Measure::In("kg/m³"), Measure::In("mm²/s"));
-    let densities = parts(duties, |duty| &mut duty.density_kg_m3);
+    let densities = parts(services, |service| &mut service.density_kg_m3);
     form.maybe(&DENSITY, density, Range::Positive, LISTED, densities);
-    let viscosities = parts(duties, |duty| &mut duty.viscosity_mm2_s);
+    let viscosities = parts(services, |service| &mut service.viscosity_mm2_s);
     form.maybe(&VISCOSITY, viscosity, Range::Positive, LISTED, viscosities);
-    if let [duty] = duties
-        && let Some(lone) = lone_figure(duty)
+    if let [service] = services
+        && let Some(lone) = lone_figure(service)
     {
         form.remark(lone);
     }
 }
 
 fn parts<'a, T>(
-    duties: &'a mut [&mut Duty],
-    part: impl Fn(&'a mut Duty) -> &'a mut T,
+    services: &'a mut [&mut Service],
+    part: impl Fn(&'a mut Service) -> &'a mut T,
 ) -> Vec<&'a mut T> {
-    duties.iter_mut().map(|duty| part(duty)).collect()
+    services.iter_mut().map(|service| part(service)).collect()
 }
 
-fn medium(form: &mut Form<'_>, duties: &mut [&mut Duty]) {
-    let known = Medium::KNOWN.map(|(medium, _)| {
-        let name = medium.name();
-        (Some(medium), name)
+fn fluid(form: &mut Form<'_>, services: &mut [&mut Service]) {
+    let known = Fluid::KNOWN.map(|(fluid, _)| {
+        let name = fluid.name();
+        (Some(fluid), name)
     });
     let mut choices = vec![(None, "not said".to_owned())];
     choices.extend(known);
-    let own = duties.first().and_then(|duty| duty.medium.clone());
-    if let Some(Medium::Other(word)) = &own {
+    let own = services.first().and_then(|service| service.fluid.clone());
+    if let Some(Fluid::Other(word)) = &own {
         choices.push((own.clone(), word.clone()));
     }
-    form.choice(&MEDIUM, &choices, parts(duties, |duty| &mut duty.medium));
-    if !matches!(own, None | Some(Medium::Other(_))) {
+    form.choice(&FLUID, &choices, parts(services, |service| &mut service.fluid));
+    if !matches!(own, None | Some(Fluid::Other(_))) {
         return;
     }
-    let word = |duty: &Duty| duty.medium.as_ref().map_or("", |medium| medium.word()).to_owned();
-    let before: Vec<String> = duties.iter().map(|duty| word(duty)).collect();
+    let word =
+        |service: &Service| service.fluid.as_ref().map_or("", |fluid| fluid.word()).to_owned();
+    let before: Vec<String> = services.iter().map(|service| word(service)).collect();
     let mut after = before.clone();
-    form.text(&OWN_MEDIUM, after.iter_mut().collect());
-    for ((duty, before), after) in duties.iter_mut().zip(before).zip(after) {
+    form.text(&OWN_FLUID, after.iter_mut().collect());
+    for ((service, before), after) in services.iter_mut().zip(before).zip(after) {
         if before != after {
-            duty.medium = (!after.is_empty()).then(|| Medium::from_word(&after));
+            service.fluid = (!after.is_empty()).then(|| Fluid::from_word(&after));
         }
     }
 }

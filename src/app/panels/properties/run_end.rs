@@ -22,8 +22,8 @@ const CLOCK: Field<'_> = Field::new(
     "The turn of the elbow about the port's axis: 0 is up, or forward where the port points up",
     "Turn end",
 );
-const LEAD: Field<'_> = Field::new(
-    "Lead",
+const STRAIGHT: Field<'_> = Field::new(
+    "Straight",
     "From the fitting to the first corner, straight out; empty: found for the best bend",
     "Change lead",
 );
@@ -92,14 +92,14 @@ fn fields(
     let clock = CLOCK.named(&names.clock);
     form.figure(&clock, Measure::Angle, Range::Any, vec![&mut end.clock_deg]);
     let length = form.length();
-    let found = solved.filter(|solved| solved.lead_is_found).map(|solved| solved.lead_mm);
+    let found = solved.filter(|solved| solved.straight_is_found).map(|solved| solved.straight_mm);
     let found = hint("found:", found, form.units());
     form.maybe(
-        &LEAD.named(&names.lead),
+        &STRAIGHT.named(&names.straight),
         length,
         Range::NotNegative,
         &found,
-        vec![&mut end.lead_mm],
+        vec![&mut end.straight_mm],
     );
     let resolved = solved.map(|solved| &solved.end);
     let backwards = if end.angle_deg > 90.0 { Range::Any } else { Range::NotNegative };
@@ -159,7 +159,7 @@ struct Names {
     fitting: String,
     angle: String,
     clock: String,
-    lead: String,
+    straight: String,
     along: String,
     across: String,
     socket: String,
@@ -173,7 +173,7 @@ impl Names {
             fitting: of("Fitting"),
             angle: of("Angle"),
             clock: of("Clock"),
-            lead: of("Lead"),
+            straight: of("Straight"),
             along: of("Along"),
             across: of("Across"),
             socket: of("Socket"),

@@ -1,4 +1,4 @@
-//! The form of a solid.
+//! The form of an obstacle.
 
 use std::sync::Arc;
 
@@ -70,7 +70,7 @@ pub(super) fn fields(form: &mut Form<'_>, shape: &mut Shape) {
     }
 }
 
-/// A mesh as it lies with another origin and scale than it had.
+/// A mesh as installed with another origin and scale than it had.
 fn placed_anew(mesh: &Mesh, before: (DVec3, f64), now: (DVec3, f64)) -> Mesh {
     let by = now.1 / before.1;
     mesh.clone().placed(by, now.0 - by * before.0)

@@ -20,15 +20,15 @@ const RADIUS: Field<'_> = Field::new(
 const CLAMP: Field<'_> = Field::new("Clamp", "The middle of the clamp", "Move clamp");
 const ALONG: Field<'_> =
     Field::new("Hose runs", "The way the hose goes through, from A to B", "Turn clamp");
-const HALF_WIDTH: Field<'_> = Field::new(
-    "Half width",
-    "Half the length that the clamp grips; empty: as long as the hose is thick",
-    "Change width of clamp",
+const GRIP: Field<'_> = Field::new(
+    "Grip",
+    "The whole length that the clamp grips; empty: twice the outside diameter of the hose",
+    "Change grip of clamp",
 );
-const LEAD: Field<'_> = Field::new(
-    "Lead",
+const STRAIGHT: Field<'_> = Field::new(
+    "Straight",
     "From the middle of the clamp to the corner on either side; empty: found for the best bend",
-    "Change lead of clamp",
+    "Change straight of clamp",
 );
 
 pub(super) fn show(
@@ -39,19 +39,19 @@ pub(super) fn show(
     actions: &mut Vec<Action>,
 ) {
     let bay = scene.bay;
-    let Some(option) = bay.options.get(scene.option) else { return };
-    let Some(index) = option.runs.iter().position(|other| other.id == run) else { return };
-    let Some(mut to) = option.runs[index].via.get(via).cloned() else { return };
-    let solved = scene.solved.routing.run(index);
-    let mut form = Form::new(ui, Id::unique(("via", &option.id, run, via)), bay.show_units);
+    let Some(routing) = bay.routings.get(scene.routing) else { return };
+    let Some(index) = routing.runs.iter().position(|other| other.id == run) else { return };
+    let Some(mut to) = routing.runs[index].via.get(via).cloned() else { return };
+    let solved = scene.solved.solution.run(index);
+    let mut form = Form::new(ui, Id::unique(("via", &routing.id, run, via)), bay.show_units);
     match &mut to {
         Via::Corner(corner) => {
-            corner_fields(&mut form, corner, option.runs[index].radius_mm, solved);
+            corner_fields(&mut form, corner, routing.runs[index].radius_mm, solved);
         }
         Via::Clamp(clamp) => clamp_fields(&mut form, clamp, via, solved),
     }
     send(&mut form, bay, actions, |label| {
-        vec![Command::SetVia { option: option.id.clone(), run: run.to_owned(), via, to, label }]
+        vec![Command::SetVia { routing: routing.id.clone(), run: run.to_owned(), via, to, label }]
     });
 }
 
@@ -79,8 +79,8 @@ fn clamp_fields(form: &mut Form<'_>, clamp: &mut Clamp, via: usize, solved: Opti
     form.place(&CLAMP, vec![&mut clamp.at]);
     form.direction(&ALONG, vec![&mut clamp.along]);
     let length = form.length();
-    let width = hint(form, "hose:", mark.map(|mark| mark.half_width_mm));
-    form.maybe(&HALF_WIDTH, length, Range::NotNegative, &width, vec![&mut clamp.half_width_mm]);
-    let lead = hint(form, "found:", mark.map(|mark| mark.lead_mm));
-    form.maybe(&LEAD, length, Range::NotNegative, &lead, vec![&mut clamp.lead_mm]);
+    let width = hint(form, "hose:", mark.map(|mark| 2.0 * mark.half_grip_mm));
+    form.maybe(&GRIP, length, Range::NotNegative, &width, vec![&mut clamp.grip_mm]);
+    let straight = hint(form, "found:", mark.map(|mark| mark.straight_mm));
+    form.maybe(&STRAIGHT, length, Range::NotNegative, &straight, vec![&mut clamp.straight_mm]);
 }

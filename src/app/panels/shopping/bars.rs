@@ -10,16 +10,16 @@ use super::title;
 use crate::app::panels::soft;
 use crate::app::theme::{self, Palette, size};
 use crate::app::words as app_words;
-use crate::engine::cutting::{BarPlan, KindPlan, MetresPlan, Piece, Proof};
-use crate::export::plan_words as words;
+use crate::engine::cutting::{BarCuts, KindCuts, MetresCuts, Piece, Proof};
+use crate::export::cutlist_words as words;
 use crate::units::{Length, LengthUnit};
 
 const HIGH: f32 = 24.0;
 /// A piece narrower than this has no letters on it; its words stand below and in its tip.
 const LETTERED: f32 = 26.0;
 
-/// The plan of one kind of hose.
-pub(super) fn kind(ui: &mut Ui, kind: &KindPlan, unit: LengthUnit) {
+/// The cut list of one kind of hose.
+pub(super) fn kind(ui: &mut Ui, kind: &KindCuts, unit: LengthUnit) {
     let colours = theme::palette(ui);
     let pieces = words::pieces(kind.pieces.len());
     let head = format!("Cut {} {}", kind.name, app_words::dash(kind.dash));
@@ -66,7 +66,7 @@ impl Scale {
     }
 }
 
-fn length(ui: &mut Ui, kind: &KindPlan, bar: &BarPlan, scale: Scale) {
+fn length(ui: &mut Ui, kind: &KindCuts, bar: &BarCuts, scale: Scale) {
     let colours = theme::palette(ui);
     let from = format!("{}, {}", scale.words(bar.length_mm), words::supply(bar.supply));
     let good_for = words::good_for(&names(kind, &bar.good_for));
@@ -77,7 +77,7 @@ fn length(ui: &mut Ui, kind: &KindPlan, bar: &BarPlan, scale: Scale) {
     ui.add_space(4.0);
 }
 
-fn metres(ui: &mut Ui, kind: &KindPlan, metres: &MetresPlan, scale: Scale) {
+fn metres(ui: &mut Ui, kind: &KindCuts, metres: &MetresCuts, scale: Scale) {
     let whole = Length::from_mm(metres.length_mm).bench(scale.unit);
     let price = metres.price.map_or_else(|| "price not known".to_owned(), |p| format!("{p:.2}"));
     let from = format!("{whole} by the metre, {price}");
@@ -90,7 +90,7 @@ fn caption(ui: &mut Ui, text: &str) {
     ui.label(RichText::new(text).size(size::SMALL + 0.5));
 }
 
-fn names(kind: &KindPlan, places: &[usize]) -> String {
+fn names(kind: &KindCuts, places: &[usize]) -> String {
     let pieces = places.iter().filter_map(|place| kind.pieces.get(*place));
     pieces.map(|piece| piece.name.as_str()).collect::<Vec<_>>().join(", ")
 }
@@ -98,7 +98,7 @@ fn names(kind: &KindPlan, places: &[usize]) -> String {
 /// A length and its pieces, told in words to who cannot see it and in the tip of each piece.
 fn draw(
     ui: &mut Ui,
-    kind: &KindPlan,
+    kind: &KindCuts,
     places: &[usize],
     (length_mm, left_mm): (f64, Option<f64>),
     (from, scale): (&str, Scale),

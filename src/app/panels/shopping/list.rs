@@ -8,7 +8,7 @@ use crate::app::shopping::Worked;
 use crate::app::theme::{self, size};
 use crate::app::words as app_words;
 use crate::engine::cutting::{Amount, Line, Spare, SpareHose};
-use crate::export::plan_words as words;
+use crate::export::cutlist_words as words;
 use crate::units::{Length, LengthUnit};
 
 const NOT_KNOWN: &str = "not known";
@@ -17,7 +17,7 @@ const FIGURES: f32 = 84.0;
 
 pub(super) fn to_buy(ui: &mut Ui, found: &Worked) {
     title(ui, "Shopping list");
-    let total = RichText::new(words::total(found.list.total)).size(size::BODY).strong();
+    let total = RichText::new(words::total(found.list.total)).size(size::GROUP).strong();
     ui.add(Label::new(total).wrap());
     ui.add_space(2.0);
     row(ui, |ui| head(ui, "What"), &["How much", "Each", "Price"].map(soft_cell));
@@ -58,7 +58,7 @@ pub(super) fn spares(ui: &mut Ui, found: &Worked) {
 }
 
 fn remake(ui: &mut Ui, found: &Worked, spare: &Spare) {
-    let from = words::spare_hose(&found.plan, spare, found.unit);
+    let from = words::spare_hose(&found.cut_list, spare, found.unit);
     let money = |price: Option<f64>| money_cell(price.map(|price| format!("{price:.2}")));
     let hose = if spare.hose == SpareHose::Nowhere {
         Cell { text: "none to be had".to_owned(), tone: Tone::Unknown }

@@ -1,4 +1,4 @@
-//! The shopping list and the cutting plan, in the place of lists and card.
+//! The shopping list and the cut list, in the place of lists and card.
 
 mod bars;
 mod list;
@@ -13,7 +13,7 @@ use crate::app::theme::{self, size};
 use crate::app::widgets::Loose;
 use crate::checks::Severity;
 use crate::engine::cutting::{DEFAULT_KERF_MM, KERF_SOURCE, TRIM_SOURCE};
-use crate::export::plan_words as words;
+use crate::export::cutlist_words as words;
 use crate::model::name_or;
 use crate::units::{Length, LengthUnit, Measure};
 
@@ -34,8 +34,8 @@ pub(in crate::app) fn shopping(ui: &mut Ui, app: &App, actions: &mut Vec<Action>
                 ui.label(soft("Of the bay as it was; worked out anew in a moment", colours));
             }
             faults(ui, app);
-            if found.option.runs.is_empty() {
-                ui.label("No hoses in this option");
+            if found.routing.runs.is_empty() {
+                ui.label("No hoses in this routing");
                 return;
             }
             worked(ui, found);
@@ -59,10 +59,10 @@ fn heading(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
             }
         });
     });
-    let option = app.document().and_then(|document| document.bay().options.get(app.option()));
-    if let Some(option) = option {
+    let routing = app.document().and_then(|document| document.bay().routings.get(app.routing()));
+    if let Some(routing) = routing {
         let colours = theme::palette(ui);
-        let text = format!("Of the option in view: {}", name_or(&option.name, &option.id));
+        let text = format!("Of the routing in view: {}", name_or(&routing.name, &routing.id));
         ui.add(Label::new(soft(text, colours)).truncate());
     }
 }
@@ -107,7 +107,7 @@ fn allowance(
     ui.label(name).on_hover_text(tip);
     // Millimetres always: wheels are sold so; any unit may be typed.
     let measure = Measure::Length(LengthUnit::Mm);
-    let id = Id::unique(("cutting plan", name));
+    let id = Id::unique(("cut list", name));
     let said = Loose { id, name, tip, measure, hint, width: 110.0 }.show(ui, mm);
     wrong.extend(said.map(|said| format!("{name}: {said}")));
 }
@@ -118,17 +118,17 @@ fn faults(ui: &mut Ui, app: &App) {
     let fails = findings.iter().filter(|finding| finding.severity == Severity::Fail).count();
     if let Some(text) = words::stop(fails) {
         let colours = theme::palette(ui);
-        ui.label(RichText::new(text).size(size::BODY).color(colours.fail));
+        ui.label(RichText::new(text).size(size::GROUP).color(colours.fail));
     }
 }
 
 fn worked(ui: &mut Ui, found: &Worked) {
     let colours = theme::palette(ui);
     list::to_buy(ui, found);
-    for kind in &found.plan.kinds {
+    for kind in &found.cut_list.kinds {
         bars::kind(ui, kind, found.unit);
     }
-    for run in &found.plan.left_out {
+    for run in &found.cut_list.left_out {
         let text = format!("Left out: {run}, which could not be worked out");
         ui.label(RichText::new(text).color(colours.fail));
     }
@@ -140,7 +140,7 @@ fn worked(ui: &mut Ui, found: &Worked) {
 fn title(ui: &mut Ui, text: &str) {
     let colours = theme::palette(ui);
     ui.add_space(8.0);
-    ui.label(RichText::new(text).size(size::BODY).color(colours.accent_text));
+    ui.label(RichText::new(text).size(size::GROUP).color(colours.accent_text));
     let y = ui.cursor().min.y;
     ui.painter().hline(ui.max_rect().x_range(), y, (1.0, colours.hairline));
     ui.add_space(4.0);

@@ -17,9 +17,9 @@ use crate::document::History;
 const TIPS: [(Group, &str); 6] = [
     (Group::Bay, "Open, save, write the length sheet, labels, templates and drawings, quit"),
     (Group::Edit, "Undo, redo, copy, mirror, delete, choose"),
-    (Group::Make, "Ports, hoses, clamps, things to keep off, bodies"),
+    (Group::Make, "Ports, hoses, clamps, things to keep off, groups"),
     (Group::View, "What is shown and how: views, findings, light and dark, size of text"),
-    (Group::Options, "Compare, copy, name, order and delete routing options"),
+    (Group::Routings, "Compare, copy, name, order and delete routings"),
     (Group::Help, "Find a command, keys and gestures, about"),
 ];
 
@@ -27,8 +27,8 @@ pub(super) fn menus(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
     ui.spacing_mut().item_spacing.x = 2.0;
     for (group, title) in Group::ALL {
         let tip = TIPS.iter().find(|(of, _)| *of == group).map_or("", |(_, tip)| tip);
-        // The options have their menu beside their buttons; with no bay nothing can be made.
-        if group == Group::Options || (group == Group::Make && app.document().is_none()) {
+        // The routings have their menu beside their buttons; with no bay nothing can be made.
+        if group == Group::Routings || (group == Group::Make && app.document().is_none()) {
             continue;
         }
         let button = Button::new(RichText::new(title)).frame_when_inactive(false);
@@ -98,7 +98,7 @@ fn words_of(app: &App, ask: Ask) -> Option<String> {
         Ask::Undo => Some(named("Undo", history.and_then(History::undo_label))),
         Ask::Redo => Some(named("Redo", history.and_then(History::redo_label))),
         Ask::LinkViews => on(app.canvas.cameras.linked(), ask.spec().text),
-        Ask::ToggleLies => on(app.canvas.lies, ask.spec().text),
+        Ask::ToggleInstalled => on(app.canvas.installed, ask.spec().text),
         Ask::HighContrast => on(app.settings().high_contrast, ask.spec().text),
         _ => None,
     }

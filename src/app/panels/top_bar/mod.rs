@@ -1,7 +1,7 @@
-//! Title and file on the left, options in the middle, unit and length sheet on the right.
+//! Title and file on the left, routings in the middle, unit and length sheet on the right.
 
 mod menus;
-mod options;
+mod routings;
 
 use eframe::egui::{Align, Button, Label, Layout, RichText, Ui};
 
@@ -26,7 +26,7 @@ pub(in crate::app) fn top_bar(ui: &mut Ui, app: &mut App, actions: &mut Vec<Acti
             ui.add_space(8.0);
             units(ui, app, actions);
             ui.add_space(8.0);
-            options::options(ui, app, actions);
+            routings::routings(ui, app, actions);
             ui.add_space(4.0);
             ui.with_layout(Layout::left_to_right(Align::Center), |ui| title(ui, app, actions));
         });

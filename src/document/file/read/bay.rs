@@ -1,8 +1,8 @@
-//! The top of the file: title, bodies, ports.
+//! The top of the file: title, groups, ports.
 
 use glam::DVec3;
 
-use crate::model::{Bay, Body, Extra, Motion, Port};
+use crate::model::{Bay, Extra, Motion, MovingGroup, Port};
 use crate::units::LengthUnit;
 
 use super::context::Family;
@@ -11,7 +11,7 @@ use super::kind::{Direction, Kind, Name, Point, Text, Whole, Words};
 use super::quantity::Quantity;
 use super::reference::Wanted;
 use super::unique::Unique;
-use super::{route, solid, stock, underlay};
+use super::{background, obstacle, route, stock};
 
 /// The words for units of display.
 const UNITS: Words<LengthUnit> = Words(&[(LengthUnit::Inch, "inch"), (LengthUnit::Mm, "mm")]);
@@ -25,18 +25,23 @@ pub(super) fn read_bay(file: &At<'_>) -> Bay {
         title: f.maybe("title", &Text).unwrap_or_default(),
         notes: f.maybe("notes", &Text).unwrap_or_default(),
         show_units: f.maybe("show_units", &UNITS).unwrap_or_default(),
-        bodies: f.listed("bodies", ("a body", "bodies"), Some(Family::Body), read_body),
+        groups: f.listed("groups", ("a group", "groups"), Some(Family::MovingGroup), read_group),
         ports: f.listed("ports", ("a port", "ports"), Some(Family::Port), read_port),
-        solids: f.listed("solids", ("a solid", "solids"), Some(Family::Solid), solid::read_solid),
-        underlays: underlay::read_underlays(&f),
+        obstacles: f.listed(
+            "obstacles",
+            ("an obstacle", "obstacles"),
+            Some(Family::Obstacle),
+            obstacle::read_obstacle,
+        ),
+        backgrounds: background::read_backgrounds(&f),
         stock: f.get("stock", stock::read_stock).unwrap_or_default(),
-        options: route::read_options(&f),
+        routings: route::read_routings(&f),
         extra: f.extra(),
     }
 }
 
-fn read_body(f: &Fields<'_>, seen: &Unique) -> Body {
-    Body {
+fn read_group(f: &Fields<'_>, seen: &Unique) -> MovingGroup {
+    MovingGroup {
         id: f.id(seen),
         name: f.maybe("name", &Text).unwrap_or_default(),
         moves: f.objects("moves", "a list of moves", "a move: an object", read_motion),
@@ -46,26 +51,26 @@ fn read_body(f: &Fields<'_>, seen: &Unique) -> Body {
 
 #[derive(Clone, Copy)]
 enum MotionKind {
-    Rock,
-    Shift,
+    Pivot,
+    Slide,
 }
 
 fn read_motion(f: &Fields<'_>) -> Motion {
-    let kinds = Words(&[(MotionKind::Rock, "rock"), (MotionKind::Shift, "shift")]);
+    let kinds = Words(&[(MotionKind::Pivot, "pivot"), (MotionKind::Slide, "slide")]);
     match f.must("kind", &kinds) {
-        Some(MotionKind::Rock) => Motion::Rock {
+        Some(MotionKind::Pivot) => Motion::Pivot {
             about: f.must("about", &Point).unwrap_or_default(),
             axis: f.must("axis", &Direction).unwrap_or_default(),
             from_deg: f.must("from_deg", &Quantity::DEGREES).unwrap_or_default(),
             to_deg: f.must("to_deg", &Quantity::DEGREES).unwrap_or_default(),
             extra: f.extra(),
         },
-        Some(MotionKind::Shift) => Motion::Shift {
+        Some(MotionKind::Slide) => Motion::Slide {
             from: f.must("from", &Point).unwrap_or_default(),
             to: f.must("to", &Point).unwrap_or_default(),
             extra: f.extra(),
         },
-        None => Motion::Shift { from: DVec3::ZERO, to: DVec3::ZERO, extra: Extra::new() },
+        None => Motion::Slide { from: DVec3::ZERO, to: DVec3::ZERO, extra: Extra::new() },
     }
 }
 
@@ -76,8 +81,8 @@ fn read_port(f: &Fields<'_>, seen: &Unique) -> Port {
         at: f.must("at", &Point).unwrap_or_default(),
         toward: f.must("toward", &Direction).unwrap_or_default(),
         dash: f.maybe("dash", &Whole::DASH),
-        body: f.reference("body", "the id of a body", Wanted::Body),
-        on: f.reference("on", "the id of a solid", Wanted::Solid),
+        group: f.reference("group", "the id of a group", Wanted::MovingGroup),
+        on: f.reference("on", "the id of an obstacle", Wanted::Obstacle),
         extra: f.extra(),
     }
 }

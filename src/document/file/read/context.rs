@@ -15,9 +15,9 @@ use super::reference::{Want, unmet};
 /// The lists that other parts of the file refer to by id.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) enum Family {
-    Body,
+    MovingGroup,
     Port,
-    Solid,
+    Obstacle,
     Hose,
     End,
 }
@@ -85,7 +85,7 @@ impl<'m> Context<'m> {
         self.doubts.borrow_mut().sizes.insert((family, id.to_owned()));
     }
 
-    /// The mesh of this file as it lies in the bay; read once for each place, however often it is
+    /// The mesh of this file as installed in the bay; read once for each place, however often it is
     /// named.
     pub(super) fn mesh(&self, file: &str, scale: f64, at: DVec3) -> Result<Arc<Mesh>, String> {
         let key = (file.to_owned(), [scale, at.x, at.y, at.z].map(f64::to_bits));

@@ -1,16 +1,16 @@
 //! From the bytes of a file to a bay, or to all that is wrong with them.
 
+mod background;
 mod bay;
 mod bench;
 mod context;
 mod cursor;
 mod kind;
+mod obstacle;
 mod quantity;
 mod reference;
 mod route;
-mod solid;
 mod stock;
-mod underlay;
 mod unique;
 
 use crate::model::Bay;
@@ -52,7 +52,7 @@ pub fn read(bytes: &[u8], meshes: &dyn MeshSource) -> Result<Bay, ReadError> {
 /// fault is worth telling.
 fn is_ours(file: &At<'_>) -> bool {
     let Json::Object(entries) = &file.node.json else {
-        file.wrong("a bay: an object with \"format\", \"version\" and \"options\"");
+        file.wrong("a bay: an object with \"format\", \"version\" and \"routings\"");
         return false;
     };
     let member = |key| entries.iter().find(|(name, _)| name == key).map(|(_, node)| node);

@@ -18,9 +18,9 @@ pub(super) struct Want {
 
 /// What has to exist.
 pub(super) enum Wanted {
-    Body(String),
+    MovingGroup(String),
     Port(String),
-    Solid(String),
+    Obstacle(String),
     Hose(String),
     HoseSize { hose: String, dash: u32 },
     End(String),
@@ -29,9 +29,9 @@ pub(super) enum Wanted {
 
 /// All that can be referred to.
 struct Known<'b> {
-    bodies: BTreeSet<&'b str>,
+    groups: BTreeSet<&'b str>,
     ports: BTreeSet<&'b str>,
-    solids: BTreeSet<&'b str>,
+    obstacles: BTreeSet<&'b str>,
     hoses: BTreeMap<&'b str, &'b HoseKind>,
     ends: BTreeMap<&'b str, &'b EndKind>,
 }
@@ -39,9 +39,9 @@ struct Known<'b> {
 impl<'b> Known<'b> {
     fn of(bay: &'b Bay) -> Self {
         Self {
-            bodies: bay.bodies.iter().map(|body| body.id.as_str()).collect(),
+            groups: bay.groups.iter().map(|group| group.id.as_str()).collect(),
             ports: bay.ports.iter().map(|port| port.id.as_str()).collect(),
-            solids: bay.solids.iter().map(|solid| solid.id.as_str()).collect(),
+            obstacles: bay.obstacles.iter().map(|obstacle| obstacle.id.as_str()).collect(),
             hoses: bay.stock.hoses.iter().map(|hose| (hose.id.as_str(), hose)).collect(),
             ends: bay.stock.ends.iter().map(|end| (end.id.as_str(), end)).collect(),
         }
@@ -75,9 +75,13 @@ pub(super) fn unmet(wants: &[Want], bay: &Bay, doubts: &Doubts) -> Vec<(u32, Fau
 /// may only seem not to.
 fn missing(what: &Wanted, known: &Known<'_>, doubts: &Doubts) -> Option<String> {
     match what {
-        Wanted::Body(id) => among(id, "a body", &known.bodies, doubts.ids(Family::Body)),
+        Wanted::MovingGroup(id) => {
+            among(id, "a group", &known.groups, doubts.ids(Family::MovingGroup))
+        }
         Wanted::Port(id) => among(id, "a port", &known.ports, doubts.ids(Family::Port)),
-        Wanted::Solid(id) => among(id, "a solid", &known.solids, doubts.ids(Family::Solid)),
+        Wanted::Obstacle(id) => {
+            among(id, "an obstacle", &known.obstacles, doubts.ids(Family::Obstacle))
+        }
         Wanted::Hose(id) => {
             let lost = known.hose(id).is_none() && !doubts.ids(Family::Hose);
             lost.then(|| stocked("a hose", known.hoses.keys()))

@@ -1,8 +1,8 @@
-//! Options, runs, their ends and what they run through.
+//! Routings, runs, their ends and what they run through.
 
 use glam::DVec3;
 
-use crate::model::{Clamp, Corner, Duty, Medium, Routing, Run, RunEnd, Via};
+use crate::model::{Clamp, Corner, Fluid, Routing, Run, RunEnd, Service, Via};
 
 use super::bench::read_bench;
 use super::cursor::{At, Fields};
@@ -12,22 +12,22 @@ use super::reference::Wanted;
 use super::stock::along;
 use super::unique::Unique;
 
-const OPTIONS: &str = "a list of options, at least one";
+const ROUTINGS: &str = "a list of routings, at least one";
 
-pub(super) fn read_options(f: &Fields<'_>) -> Vec<Routing> {
-    let options = f.listed("options", ("an option", "options"), None, read_option);
-    if f.get("options", |at| at.is_empty_list().then(|| at.wrong(OPTIONS))).is_none() {
-        f.missing("options", OPTIONS);
+pub(super) fn read_routings(f: &Fields<'_>) -> Vec<Routing> {
+    let routings = f.listed("routings", ("a routing", "routings"), None, read_routing);
+    if f.get("routings", |at| at.is_empty_list().then(|| at.wrong(ROUTINGS))).is_none() {
+        f.missing("routings", ROUTINGS);
     }
-    options
+    routings
 }
 
-fn read_option(f: &Fields<'_>, seen: &Unique) -> Routing {
+fn read_routing(f: &Fields<'_>, seen: &Unique) -> Routing {
     Routing {
         id: f.id(seen),
         name: f.maybe("name", &Text).unwrap_or_default(),
         runs: f.listed("runs", ("a run", "runs"), None, read_run),
-        hose_gap_mm: f.maybe("hose_gap", &Quantity::LENGTH),
+        hose_clearance_mm: f.maybe("hose_clearance", &Quantity::LENGTH),
         extra: f.extra(),
     }
 }
@@ -57,7 +57,7 @@ fn read_run(f: &Fields<'_>, seen: &Unique) -> Run {
         outside_mm: f.maybe("outside", &Quantity::SIZE),
         dry_fit_mm: f.maybe("dry_fit_mm", &Quantity::LENGTH),
         bench: f.get("bench", read_bench).unwrap_or_default(),
-        duty: f.get("duty", read_duty).unwrap_or_default(),
+        service: f.get("service", read_service).unwrap_or_default(),
         extra: f.extra(),
         hose,
     }
@@ -74,7 +74,7 @@ fn read_run_end(run: &Fields<'_>, key: &'static str, (hose, dash): (&str, Option
             end: f.reference("end", "the id of an end fitting", Wanted::End),
             angle_deg: angle.unwrap_or_default(),
             clock_deg: f.maybe("clock_deg", &Quantity::DEGREES).unwrap_or_default(),
-            lead_mm: f.maybe("lead", &Quantity::LENGTH),
+            straight_mm: f.maybe("straight", &Quantity::LENGTH),
             along_mm: f.maybe("along", &along(angle_or_none)),
             across_mm: f.maybe("across", &Quantity::LENGTH),
             socket_mm: f.maybe("socket", &Quantity::LENGTH),
@@ -125,18 +125,18 @@ fn read_via(f: &Fields<'_>) -> Via {
         Some(ViaKind::Clamp) => Via::Clamp(Clamp {
             at: at(f),
             along: f.must("along", &Direction).unwrap_or_default(),
-            half_width_mm: f.maybe("half_width", &Quantity::LENGTH),
-            lead_mm: f.maybe("lead", &Quantity::LENGTH),
+            grip_mm: f.maybe("grip", &Quantity::LENGTH),
+            straight_mm: f.maybe("straight", &Quantity::LENGTH),
             extra: f.extra(),
         }),
         None => Via::Corner(Corner::default()),
     }
 }
 
-fn read_duty(at: &At<'_>) -> Duty {
-    let f = at.fields("the duty: an object");
-    Duty {
-        medium: f.maybe("medium", &Name("a medium")).map(|word| Medium::from_word(&word)),
+fn read_service(at: &At<'_>) -> Service {
+    let f = at.fields("the service: an object");
+    Service {
+        fluid: f.maybe("fluid", &Name("a fluid")).map(|word| Fluid::from_word(&word)),
         flow_lpm: f.maybe("flow_lpm", &Quantity::LPM),
         pressure_bar: f.maybe("pressure_bar", &Quantity::BAR),
         temperature_c: f.maybe("temperature_c", &Quantity::CELSIUS),

@@ -4,16 +4,17 @@
 //! on one line, whole numbers without a point, other numbers as short as they can be and still be
 //! read back the same, what is absent left out, unknown keys after the known ones in their order.
 
+mod background;
 mod bench;
 mod layout;
 mod tree;
-mod underlay;
 
 use glam::DVec3;
 
 use crate::model::{
-    Bay, Body, Clamp, ClampSize, Construction, Corner, Duty, EndKind, EndSize, HoseKind, HoseSize,
-    Medium, Motion, Port, Routing, Run, RunEnd, Shape, ShelfLength, Solid, Stock, Via,
+    Bay, Clamp, ClampSize, Construction, Corner, EndKind, EndSize, Fluid, HoseKind, HoseSize,
+    Motion, MovingGroup, Obstacle, Port, Routing, Run, RunEnd, Service, Shape, ShelfLength, Stock,
+    Via,
 };
 use crate::units::LengthUnit;
 
@@ -49,34 +50,34 @@ fn tree_of(bay: &Bay) -> Tree<'_> {
         .text("title", &bay.title)
         .text("notes", &bay.notes)
         .put("show_units", unit)
-        .list("bodies", &bay.bodies, body)
+        .list("groups", &bay.groups, group)
         .list("ports", &bay.ports, port)
-        .list("solids", &bay.solids, solid)
-        .list("underlays", &bay.underlays, underlay::entry)
+        .list("obstacles", &bay.obstacles, obstacle)
+        .list("backgrounds", &bay.backgrounds, background::entry)
         .section("stock", stock(&bay.stock))
-        .put("options", Tree::List(bay.options.iter().map(routing).collect()))
+        .put("routings", Tree::List(bay.routings.iter().map(routing).collect()))
         .extra(&bay.extra)
 }
 
-fn body(body: &Body) -> Tree<'_> {
+fn group(group: &MovingGroup) -> Tree<'_> {
     Entries::new()
-        .put("id", &*body.id)
-        .text("name", &body.name)
-        .list("moves", &body.moves, motion)
-        .extra(&body.extra)
+        .put("id", &*group.id)
+        .text("name", &group.name)
+        .list("moves", &group.moves, motion)
+        .extra(&group.extra)
 }
 
 fn motion(motion: &Motion) -> Tree<'_> {
     match motion {
-        Motion::Rock { about, axis, from_deg, to_deg, extra } => Entries::new()
-            .put("kind", "rock")
+        Motion::Pivot { about, axis, from_deg, to_deg, extra } => Entries::new()
+            .put("kind", "pivot")
             .put("about", *about)
             .put("axis", *axis)
             .put("from_deg", *from_deg)
             .put("to_deg", *to_deg)
             .extra(extra),
-        Motion::Shift { from, to, extra } => {
-            Entries::new().put("kind", "shift").put("from", *from).put("to", *to).extra(extra)
+        Motion::Slide { from, to, extra } => {
+            Entries::new().put("kind", "slide").put("from", *from).put("to", *to).extra(extra)
         }
     }
 }
@@ -88,19 +89,19 @@ fn port(port: &Port) -> Tree<'_> {
         .put("at", port.at)
         .put("toward", port.toward)
         .maybe("dash", port.dash)
-        .maybe("body", port.body.as_deref())
+        .maybe("group", port.group.as_deref())
         .maybe("on", port.on.as_deref())
         .extra(&port.extra)
 }
 
-fn solid(solid: &Solid) -> Tree<'_> {
+fn obstacle(obstacle: &Obstacle) -> Tree<'_> {
     let entries = Entries::new()
-        .put("id", &*solid.id)
-        .text("name", &solid.name)
-        .put("nature", solid.nature.word())
-        .maybe("keep_off", solid.keep_off_mm)
-        .maybe("body", solid.body.as_deref());
-    let entries = match &solid.shape {
+        .put("id", &*obstacle.id)
+        .text("name", &obstacle.name)
+        .put("nature", obstacle.nature.word())
+        .maybe("min_clearance", obstacle.min_clearance_mm)
+        .maybe("group", obstacle.group.as_deref());
+    let entries = match &obstacle.shape {
         Shape::Box { min, max } => entries.put("kind", "box").put("min", *min).put("max", *max),
         Shape::Cylinder { from, to, radius } => {
             entries.put("kind", "cylinder").put("from", *from).put("to", *to).put("radius", *radius)
@@ -114,7 +115,7 @@ fn solid(solid: &Solid) -> Tree<'_> {
             .maybe("scale", Some(*scale).filter(|scale| *scale != 1.0))
             .maybe("at", Some(*at).filter(|at| *at != DVec3::ZERO)),
     };
-    entries.extra(&solid.extra)
+    entries.extra(&obstacle.extra)
 }
 
 fn stock(stock: &Stock) -> Tree<'_> {
@@ -202,7 +203,7 @@ fn routing(routing: &Routing) -> Tree<'_> {
     Entries::new()
         .put("id", &*routing.id)
         .text("name", &routing.name)
-        .maybe("hose_gap", routing.hose_gap_mm)
+        .maybe("hose_clearance", routing.hose_clearance_mm)
         .list("runs", &routing.runs, run)
         .extra(&routing.extra)
 }
@@ -221,7 +222,7 @@ fn run(run: &Run) -> Tree<'_> {
         .maybe("outside", run.outside_mm)
         .maybe("dry_fit_mm", run.dry_fit_mm)
         .section("bench", bench::bench(&run.bench))
-        .section("duty", duty(&run.duty))
+        .section("service", service(&run.service))
         .extra(&run.extra)
 }
 
@@ -231,7 +232,7 @@ fn run_end(end: &RunEnd) -> Tree<'_> {
         .maybe("end", end.end.as_deref())
         .put("angle_deg", end.angle_deg)
         .put("clock_deg", end.clock_deg)
-        .maybe("lead", end.lead_mm)
+        .maybe("straight", end.straight_mm)
         .maybe("along", end.along_mm)
         .maybe("across", end.across_mm)
         .maybe("socket", end.socket_mm)
@@ -245,24 +246,24 @@ fn via(via: &Via) -> Tree<'_> {
             .put("at", *at)
             .maybe("radius", *radius_mm)
             .extra(extra),
-        Via::Clamp(Clamp { at, along, half_width_mm, lead_mm, extra }) => Entries::new()
+        Via::Clamp(Clamp { at, along, grip_mm, straight_mm, extra }) => Entries::new()
             .put("kind", "clamp")
             .put("at", *at)
             .put("along", *along)
-            .maybe("half_width", *half_width_mm)
-            .maybe("lead", *lead_mm)
+            .maybe("grip", *grip_mm)
+            .maybe("straight", *straight_mm)
             .extra(extra),
     }
 }
 
-fn duty(duty: &Duty) -> Tree<'_> {
+fn service(service: &Service) -> Tree<'_> {
     Entries::new()
-        .maybe("medium", duty.medium.as_ref().map(Medium::word))
-        .maybe("flow_lpm", duty.flow_lpm)
-        .maybe("pressure_bar", duty.pressure_bar)
-        .maybe("temperature_c", duty.temperature_c)
-        .maybe("density_kg_m3", duty.density_kg_m3)
-        .maybe("viscosity_mm2_s", duty.viscosity_mm2_s)
-        .maybe("flexing", duty.flexing)
-        .extra(&duty.extra)
+        .maybe("fluid", service.fluid.as_ref().map(Fluid::word))
+        .maybe("flow_lpm", service.flow_lpm)
+        .maybe("pressure_bar", service.pressure_bar)
+        .maybe("temperature_c", service.temperature_c)
+        .maybe("density_kg_m3", service.density_kg_m3)
+        .maybe("viscosity_mm2_s", service.viscosity_mm2_s)
+        .maybe("flexing", service.flexing)
+        .extra(&service.extra)
 }

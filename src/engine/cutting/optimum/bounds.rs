@@ -1,4 +1,4 @@
-//! What no plan can beat: pieces from a size up, weighed by their length or counted, against the
+//! What no cut list can beat: pieces from a size up, weighed by their length or counted, against the
 //! most of them that each stock length could hold.
 
 use super::cost::Cost;
@@ -59,7 +59,7 @@ impl Bounds {
         worst
     }
 
-    /// The least that a plan costs once the bars of the first rooms are settled (`bars`) and those of
+    /// The least that a cut list costs once the bars of the first rooms are settled (`bars`) and those of
     /// the other rooms are free.
     pub(super) fn least(&self, steps: &Steps, pieces: &[usize], bars: &[usize]) -> Cost {
         let settled = steps.stock.iter().zip(bars);

@@ -1,4 +1,4 @@
-//! What a plan costs, worst thing first.
+//! What a cut list costs, worst thing first.
 
 use std::ops::{Add, AddAssign};
 
@@ -9,7 +9,7 @@ pub(super) const MONEY_STEPS: f64 = 1e9;
 /// The dearest price reckoned with; far beyond any hose, and far from where whole numbers end.
 const DEAREST: f64 = 1e12;
 
-/// What a plan costs; of two plans the lesser is the better, compared from the first field on.
+/// What a cut list costs; of two cut lists the lesser is the better, compared from the first field on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default, Hash)]
 pub struct Cost {
     /// Hose that cannot be had at all, in hundredths of a millimetre.
@@ -30,7 +30,7 @@ impl Cost {
         self.each(|part| part * n)
     }
 
-    /// A share of this, each field rounded down: in the order of plans never above the true share.
+    /// A share of this, each field rounded down: in the order of cut lists never above the true share.
     pub(super) fn share(self, of: i128, whole: i128) -> Self {
         self.each(|part| (part * of).div_euclid(whole))
     }

@@ -1,7 +1,7 @@
-//! The plan of least cost for cutting one kind of hose, with its proof.
+//! The cut list of least cost for cutting one kind of hose, with its proof.
 //!
 //! Exact in whole numbers and the same every time: the search is limited by steps, never by a clock.
-//! Where a limit is met the plan is still good, and [`Answer::bound`] says what no plan can be below.
+//! Where a limit is met the cut list is still good, and [`Answer::bound`] says what no cut list can be below.
 
 #![allow(clippy::cast_possible_wrap, reason = "counts of pieces and bars are far below 2^63")]
 
@@ -20,7 +20,7 @@ pub use verify::Flaw;
 
 use problem::Steps;
 
-/// The plan for a [`Problem`].
+/// The cut list for a [`Problem`].
 #[derive(Debug, Clone, PartialEq)]
 pub struct Answer {
     /// The lengths cut into, the longest first; of those alike the fullest first.
@@ -31,9 +31,9 @@ pub struct Answer {
     pub too_long: Vec<usize>,
     /// Pieces that what there is does not reach for.
     pub short_of: Vec<usize>,
-    /// What the plan costs.
+    /// What the cut list costs.
     pub cost: Cost,
-    /// What no plan can cost less than; equal to `cost` where the plan is proven best.
+    /// What no cut list can cost less than; equal to `cost` where the cut list is proven best.
     pub bound: Cost,
 }
 
@@ -47,7 +47,7 @@ pub struct BarCut {
 }
 
 impl Answer {
-    /// Whether no plan is better.
+    /// Whether no cut list is better.
     pub fn is_proven(&self) -> bool {
         self.bound == self.cost
     }
@@ -62,7 +62,7 @@ impl Answer {
         problem::mm(i64::try_from(self.cost.unpriced).unwrap_or(i64::MAX))
     }
 
-    /// The money that any plan costs at least that is as good in all that comes before money; 0 where no such
+    /// The money that any cut list costs at least that is as good in all that comes before money; 0 where no such
     /// bound was found.
     pub fn money_bound(&self) -> f64 {
         let alike =
@@ -71,7 +71,7 @@ impl Answer {
     }
 }
 
-/// The best plan found: least hose that cannot be had, then least bought at a price not known, then
+/// The best cut list found: least hose that cannot be had, then least bought at a price not known, then
 /// least money, then least hose opened, then fewest lengths cut into.
 pub fn solve(problem: &Problem) -> Answer {
     let steps = Steps::of(problem);
@@ -103,7 +103,7 @@ pub fn solve(problem: &Problem) -> Answer {
     }
 }
 
-/// What is left of one bar of the plan, mm, once its pieces and their cuts are off; nothing where
+/// What is left of one bar of the cut list, mm, once its pieces and their cuts are off; nothing where
 /// less than a cut is left.
 pub fn left_of(problem: &Problem, bar: &BarCut) -> f64 {
     let Some(stock) = problem.stock.get(bar.stock) else { return 0.0 };
@@ -111,7 +111,7 @@ pub fn left_of(problem: &Problem, bar: &BarCut) -> f64 {
     problem::mm((problem::rounded_down(stock.length_mm) - taken).max(0))
 }
 
-/// Hose to buy by the metre for the plan, mm: each piece with its trim and a cut.
+/// Hose to buy by the metre for the cut list, mm: each piece with its trim and a cut.
 pub fn metres_for(problem: &Problem, pieces: &[usize]) -> f64 {
     problem::mm(pieces.iter().map(|place| problem.takes(*place)).sum())
 }

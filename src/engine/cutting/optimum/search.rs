@@ -1,5 +1,5 @@
 //! Which bars to take: every choice, in the order of the least it can cost, until none is left that
-//! could beat the best plan found. What a choice of bars holds is then [`Packer`]'s question. What
+//! could beat the best cut list found. What a choice of bars holds is then [`Packer`]'s question. What
 //! that leaves unproven is gone over by [`columns`].
 
 use std::cmp::Reverse;
@@ -12,7 +12,7 @@ use super::pack::Packer;
 use super::problem::Steps;
 use super::start::{Draft, start};
 
-/// Above so many pieces the quick plan and its bound have to do.
+/// Above so many pieces the quick cut list and its bound have to do.
 const MOST_PIECES: usize = 300;
 
 /// How long to search.
@@ -30,7 +30,7 @@ const FIRST: Limits = Limits { choices: 20_000, in_all: 5_000_000, of_one: 2_000
 /// Once more, where columns did not prove it either: what they miss is mostly one hard packing.
 const LAST: Limits = Limits { choices: 60_000, in_all: 60_000_000, of_one: 30_000_000 };
 
-/// The best plan found and what no plan can be below.
+/// The best cut list found and what no cut list can be below.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) struct Found {
     pub(super) draft: Draft,
@@ -73,7 +73,7 @@ pub(super) fn search(steps: &Steps) -> Found {
     Found { bound: last.bound.max(found.bound.min(last.draft.cost)), ..last }
 }
 
-/// The search over choices of bars, from a plan on.
+/// The search over choices of bars, from a cut list on.
 fn search_within(steps: &Steps, best: Draft, limits: Limits) -> Found {
     let demand = steps.demand();
     let of_stock: Vec<i64> = steps.stock.iter().map(|bar| bar.room).collect();
@@ -136,7 +136,7 @@ impl Search<'_> {
         }
     }
 
-    /// Puts a choice on the list, unless it cannot beat the best plan.
+    /// Puts a choice on the list, unless it cannot beat the best cut list.
     fn offer(&mut self, bars: Vec<usize>) {
         let least = self.bounds.least(self.steps, &self.demand, &bars);
         if least < self.best.cost {
@@ -154,7 +154,7 @@ impl Search<'_> {
         }
     }
 
-    /// Looks for the plan that makes the most of these bars, if it beats the best one.
+    /// Looks for the cut list that makes the most of these bars, if it beats the best one.
     fn pack(&mut self, bars: &[usize], least: Cost) {
         let Some(needed) = self.needed(bars) else { return };
         let mut in_rooms = vec![0; self.rooms.len()];
@@ -178,7 +178,7 @@ impl Search<'_> {
         }
     }
 
-    /// The least length that these bars have to hold to beat the best plan.
+    /// The least length that these bars have to hold to beat the best cut list.
     fn needed(&self, bars: &[usize]) -> Option<i64> {
         let stock = self.steps.stock.iter().zip(bars);
         let paid = stock.fold(Cost::default(), |sum, (bar, n)| sum + bar.cost.times(*n as i128));

@@ -1,10 +1,10 @@
-//! A plan at once, to begin from: lengths filled one after the other, the cheapest for what it holds
+//! A cut list at once, to begin from: lengths filled one after the other, the cheapest for what it holds
 //! first.
 
 use super::cost::Cost;
 use super::problem::Steps;
 
-/// A plan in steps: for each bar its place in the stock and the sizes in it; the rest goes outside.
+/// A cut list in steps: for each bar its place in the stock and the sizes in it; the rest goes outside.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) struct Draft {
     pub(super) bars: Vec<(usize, Vec<usize>)>,

@@ -1,14 +1,14 @@
-//! A plan gone over again, from the question alone.
+//! A cut list gone over again, from the question alone.
 
 use super::Answer;
 use super::cost::Cost;
 use super::problem::{ByMetre, Problem, Steps, rounded_down, rounded_up};
 
-/// What is wrong with a plan.
+/// What is wrong with a cut list.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
 pub enum Flaw {
     /// A piece is not told of, or more than once, or is not there.
-    #[error("piece {piece} stands in the plan {times} times")]
+    #[error("piece {piece} stands in the cut list {times} times")]
     Piece {
         /// Its place in [`Problem::pieces_mm`].
         piece: usize,
@@ -44,7 +44,7 @@ pub enum Flaw {
 }
 
 impl Answer {
-    /// Goes over the plan again: every piece once, no length over-used, a cut between pieces, the cost
+    /// Goes over the cut list again: every piece once, no length over-used, a cut between pieces, the cost
     /// the sum of what is bought and not below the bound.
     ///
     /// # Errors

@@ -49,14 +49,14 @@ fn head(faces: &Faces, template: &Template, view: &TemplateView, place: &str, wi
     let left = width - RIGHT;
     let strong = Style::STRONG.sized(10.0);
     let name = elided(faces, &template.name, strong, left - 2.0);
-    let mut what = vec![template.title.clone(), format!("option {}", template.option)];
+    let mut what = vec![template.title.clone(), format!("routing {}", template.routing)];
     let info = &template.info;
     what.extend([&info.date, &info.file_name].into_iter().flatten().cloned());
     let what = elided(faces, &what.join(" · "), Style::SOFT, left - 2.0);
     let end = |words: &str, style| aligned(faces, &[Span(words, style)], RIGHT, Anchor::End);
     let mut head = aligned(faces, &[Span(&name, strong)], left, Anchor::Start)
         .below(aligned(faces, &[Span(&what, Style::SOFT)], left, Anchor::Start))
-        .beside(left, end(captions::TEMPLATE, strong).below(end(place, Style::BODY)));
+        .beside(left, end(captions::TEMPLATE, strong).below(end(place, Style::GROUP)));
     head.items.push(rule(DVec2::new(0.0, head.height + 0.6), width, Shade::Ink, 0.4));
     head.height += 1.2;
     if !template.stop.is_empty() {
@@ -73,7 +73,7 @@ fn stop(faces: &Faces, why: &str, width: f64) -> Block {
     let word = captions::STOP.to_uppercase();
     let room = width - WORDS - 2.0 * PAD.x;
     paragraph(faces, &[Span(&word, Style::STRONG.sized(10.5))], WORDS)
-        .beside(WORDS, paragraph(faces, &[Span(why, Style::BODY)], room))
+        .beside(WORDS, paragraph(faces, &[Span(why, Style::GROUP)], room))
         .framed(width, PAD, 0.9)
 }
 

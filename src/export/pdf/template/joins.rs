@@ -14,7 +14,7 @@ impl Place<'_> {
     pub(super) fn registration(&self, faces: &Faces) -> Block {
         let size = self.tiles.size;
         let mut block = Block::default();
-        let thin = Stroke { shade: Shade::Soft, width_mm: 0.1, dash: Dash::Solid };
+        let thin = Stroke { shade: Shade::Soft, width_mm: 0.1, dash: Dash::Obstacle };
         block.items.push(rect(DVec2::ZERO, size, None, Some(thin)));
         block.items.extend(self.crosses().into_iter().flat_map(mark));
         for (side, beside) in self.neighbours() {
@@ -114,7 +114,7 @@ impl Place<'_> {
                 let at = corner + size * DVec2::new(column as f64, row as f64);
                 let page = self.page_at(row, column);
                 let is_this = (row, column) == (self.row, self.column);
-                let dash = if page.is_some() { Dash::Solid } else { Dash::Dotted };
+                let dash = if page.is_some() { Dash::Obstacle } else { Dash::Dotted };
                 let stroke = Stroke { shade: Shade::Ink, width_mm: 0.2, dash };
                 let fill = is_this.then_some(Shade::Ink);
                 map.items.push(rect(at, size, fill, Some(stroke)));
@@ -145,7 +145,7 @@ enum Beside {
 /// A cross in a circle.
 fn mark(at: DVec2) -> [Item; 2] {
     const REACH: f64 = 3.0;
-    let stroke = Stroke { shade: Shade::Ink, width_mm: 0.15, dash: Dash::Solid };
+    let stroke = Stroke { shade: Shade::Ink, width_mm: 0.15, dash: Dash::Obstacle };
     let (x, y) = (DVec2::new(REACH, 0.0), DVec2::new(0.0, REACH));
     let lines = vec![vec![at - x, at + x], vec![at - y, at + y]];
     [

@@ -105,6 +105,6 @@ fn ruler(from: DVec2, along: DVec2, tick: DVec2) -> Item {
         };
         lines.push(vec![at, at + tick * long]);
     }
-    let stroke = Stroke { shade: Shade::Ink, width_mm: 0.2, dash: Dash::Solid };
+    let stroke = Stroke { shade: Shade::Ink, width_mm: 0.2, dash: Dash::Obstacle };
     Item::Path { lines, is_closed: false, fill: None, stroke: Some(stroke) }
 }

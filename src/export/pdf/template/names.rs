@@ -67,7 +67,7 @@ impl Place<'_> {
 }
 
 fn name(faces: &Faces, labels: &mut Labels, place: &NamedPlace) -> Vec<Item> {
-    let style = if place.is_strong { Style::STRONG.sized(12.0) } else { Style::BODY.sized(8.6) };
+    let style = if place.is_strong { Style::STRONG.sized(12.0) } else { Style::GROUP.sized(8.6) };
     let words = elided(faces, &place.words, style, LONGEST);
     let label =
         Label { text: &words, size_mm: style.size_mm, is_bold: style.is_bold, shade: Shade::Ink };
@@ -81,5 +81,5 @@ fn name(faces: &Faces, labels: &mut Labels, place: &NamedPlace) -> Vec<Item> {
     if length(nearest) <= TIED_FROM {
         return vec![item];
     }
-    vec![Item::line(nearest.to_vec(), Stroke::solid(Shade::Soft, 0.15)), item]
+    vec![Item::line(nearest.to_vec(), Stroke::obstacle(Shade::Soft, 0.15)), item]
 }

@@ -11,8 +11,8 @@ const AREA: Area = Area { min: DVec2::new(20.0, 30.0), max: DVec2::new(720.0, 43
 
 fn drawn(from: Outlook) -> (Scene, Picture) {
     let bay = fixture::bay();
-    let option = &bay.options[0];
-    let scene = scene::build(&bay, option, &solve_routing(&bay, option), &[]);
+    let routing = &bay.routings[0];
+    let scene = scene::build(&bay, routing, &solve_routing(&bay, routing), &[]);
     let mut camera = TurnCamera::default();
     camera.look_from(from);
     camera.fit(scene.bounds.unwrap(), AREA);
@@ -74,15 +74,15 @@ fn crossing([a, b]: [DVec2; 2], [c, d]: [DVec2; 2]) -> Option<DVec2> {
 }
 
 #[test]
-fn lines_behind_a_solid_are_left_out() {
+fn lines_behind_an_obstacle_are_left_out() {
     // From ahead the shaft lies behind nothing; from the right the manifold stands before it.
     let (scene, side) = drawn(Outlook::View(View::Side));
-    let shaft = scene.solids.iter().position(|solid| solid.name == "shaft").unwrap();
-    let manifold = scene.solids.iter().position(|solid| solid.name == "manifold").unwrap();
-    let (lo, hi) = scene.solids[manifold].shape.bounds();
+    let shaft = scene.obstacles.iter().position(|obstacle| obstacle.name == "shaft").unwrap();
+    let manifold = scene.obstacles.iter().position(|obstacle| obstacle.name == "manifold").unwrap();
+    let (lo, hi) = scene.obstacles[manifold].shape.bounds();
     let [p, q] = [lo, hi].map(|p| side.to_screen(p));
     let hidden = Area { min: p.min(q), max: p.max(q) }.grown(-2.0);
-    let of_shaft = side.lines.iter().filter(|line| line.of == Of::Solid(shaft));
+    let of_shaft = side.lines.iter().filter(|line| line.of == Of::Obstacle(shaft));
     let points: Vec<DVec2> = of_shaft.flat_map(|line| line.points.clone()).collect();
     assert!(!points.is_empty(), "it reaches past the manifold");
     assert!(points.iter().all(|p| !hidden.contains(*p)));

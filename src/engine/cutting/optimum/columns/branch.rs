@@ -23,7 +23,7 @@ pub(super) struct Branch<'a> {
     steps: &'a Steps,
     demand: &'a [usize],
     scale: &'a Scale,
-    /// Only plans below this are of use.
+    /// Only cut lists below this are of use.
     below: Worth,
     pub(super) best: Option<Draft>,
     /// The least that something not looked at could cost.
@@ -31,7 +31,7 @@ pub(super) struct Branch<'a> {
     pub(super) left: u64,
 }
 
-/// A set of columns, of which a plan takes a whole number.
+/// A set of columns, of which a cut list takes a whole number.
 #[derive(Debug, Clone)]
 enum Set {
     Kind(usize),
@@ -67,7 +67,7 @@ impl<'a> Branch<'a> {
         Self { steps, demand, scale, below, best: None, open: None, left }
     }
 
-    /// Looks at all plans that the program allows.
+    /// Looks at all cut lists that the program allows.
     pub(super) fn node(&mut self, mut program: Program<What>, depth: usize) {
         program.steps = 0;
         let found = program.optimise(MOST_PIVOTS);
@@ -77,7 +77,7 @@ impl<'a> Branch<'a> {
         if least >= self.below {
             return;
         }
-        // What a column costs beyond the bound, a plan with it costs beyond it too.
+        // What a column costs beyond the bound, a cut list with it costs beyond it too.
         let spare = ((self.below - 1) << BITS) - bound;
         program.retain(|_, column| column.what == What::Slack || reduced(column, &duals) <= spare);
         let taken = program.taken().into_iter().filter(|(_, n)| *n > NEAR);
@@ -116,7 +116,7 @@ impl<'a> Branch<'a> {
         child
     }
 
-    /// The duals made allowable, and the bound by them in fixed point: a plan takes no more columns than
+    /// The duals made allowable, and the bound by them in fixed point: a cut list takes no more columns than
     /// there are pieces, so that what one of them falls short of its duals counts that often at most.
     fn bound(&self, program: &Program<What>, mut duals: Vec<Worth>) -> (Vec<Worth>, Worth) {
         for (dual, asks) in duals.iter_mut().zip(&program.rows) {
@@ -143,7 +143,7 @@ impl<'a> Branch<'a> {
             .or_else(|| most_parted(same, taken))
     }
 
-    /// Takes a plan in whole columns; a piece that is in two of them is cut from the first.
+    /// Takes a cut list in whole columns; a piece that is in two of them is cut from the first.
     fn whole(&mut self, taken: &[Taken], least: Worth) {
         let mut left = self.demand.to_vec();
         let mut bars = Vec::new();

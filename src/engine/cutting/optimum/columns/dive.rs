@@ -19,8 +19,8 @@ pub(super) struct Dive<'a> {
 }
 
 impl Dive<'_> {
-    /// The plan of one try.
-    pub(super) fn plan(&mut self, attempt: u64) -> Draft {
+    /// The cut list of one try.
+    pub(super) fn cut_list(&mut self, attempt: u64) -> Draft {
         let worth = self.moved(attempt);
         let mut left = self.demand.to_vec();
         let mut there: Vec<usize> = self.steps.stock.iter().map(|bar| bar.count).collect();

@@ -1,11 +1,11 @@
 //! Plans proven by columns (Gilmore and Gomory, A linear programming approach to the cutting-stock
-//! problem, 1961, from memory): every way to fill one length is a column, and a plan takes a whole
+//! problem, 1961, from memory): every way to fill one length is a column, and a cut list takes a whole
 //! number of each. What the linear program says of a piece's worth is made a whole number and gone over
 //! in whole numbers before anything is concluded from it, so that rounding proves nothing that is false.
 //!
 //! First the numbers of lengths of each kind are branched on, with columns made as they are needed;
-//! then, part by part, all columns that a plan below a target can have are listed and branched on. The
-//! target is raised until the plan found, or what no plan can be below, meets the other.
+//! then, part by part, all columns that a cut list below a target can have are listed and branched on. The
+//! target is raised until the cut list found, or what no cut list can be below, meets the other.
 
 mod branch;
 mod dive;
@@ -42,7 +42,7 @@ pub(super) struct Proved {
     pub(super) bound: Cost,
 }
 
-/// Some of all plans, and the least they can cost.
+/// Some of all cut lists, and the least they can cost.
 struct Part<'a> {
     least: Worth,
     root: Root<'a>,
@@ -58,12 +58,12 @@ struct Prover<'a> {
     /// What the draft costs.
     reached: Worth,
     parts: Vec<Part<'a>>,
-    /// The least that plans not looked at can cost.
+    /// The least that cut lists not looked at can cost.
     given_up: Option<Worth>,
     left: u64,
 }
 
-/// Improves a plan to the best there is, and what no plan can be below; none where the numbers of the
+/// Improves a cut list to the best there is, and what no cut list can be below; none where the numbers of the
 /// question are too large for it.
 pub(super) fn prove(steps: &Steps, best: &Draft) -> Option<Proved> {
     let demand = steps.demand();
@@ -108,7 +108,7 @@ impl<'a> Prover<'a> {
         self.parts.push(Part { least: root.bound(), root, step: None });
     }
 
-    /// The part that could hold the cheapest plan; of those alike the newest.
+    /// The part that could hold the cheapest cut list; of those alike the newest.
     fn next(&mut self) -> Option<Part<'a>> {
         let places = 0..self.parts.len();
         let at = places.min_by_key(|at| (self.parts[*at].least, Reverse(*at)))?;
@@ -126,7 +126,7 @@ impl<'a> Prover<'a> {
             if self.reached <= root.bound() {
                 break;
             }
-            let found = dive.plan(attempt);
+            let found = dive.cut_list(attempt);
             let number = self.scale.number(found.cost);
             if number < self.reached {
                 (self.reached, self.draft) = (number, found);
@@ -137,7 +137,7 @@ impl<'a> Prover<'a> {
 
     fn look_at(&mut self, mut part: Part<'a>) {
         if part.step.is_none() {
-            // A row not met must cost more than any plan.
+            // A row not met must cost more than any cut list.
             if let Some(two) = part.root.parts(self.reached << 10) {
                 for root in two {
                     self.add(root);

@@ -27,11 +27,11 @@ pub(super) enum What {
     Outside(usize),
     /// What a row has over.
     Slack,
-    /// A row not met, at a price that no plan pays.
+    /// A row not met, at a price that no cut list pays.
     Mend,
 }
 
-/// A part of all plans: those that keep to some numbers of lengths of each kind.
+/// A part of all cut_lists: those that keep to some numbers of lengths of each kind.
 #[derive(Clone)]
 pub(super) struct Root<'a> {
     steps: &'a Steps,
@@ -85,7 +85,7 @@ impl<'a> Root<'a> {
         root
     }
 
-    /// What no plan of this part costs less than.
+    /// What no cut list of this part costs less than.
     pub(super) fn bound(&self) -> Worth {
         up(self.bound)
     }
@@ -183,7 +183,7 @@ impl<'a> Root<'a> {
         Column::new(self.costs[kind], entries, What::Bar(kind, Arc::new(filling)))
     }
 
-    /// The program with every column that a plan of less than `target` can have; none where they are
+    /// The program with every column that a cut list of less than `target` can have; none where they are
     /// too many.
     pub(super) fn program_below(&mut self, target: Worth, limit: usize) -> Option<Program<What>> {
         let spare = ((target - 1) << BITS) - self.bound;
@@ -214,7 +214,7 @@ impl<'a> Root<'a> {
     }
 }
 
-/// A bound in fixed point as a whole cost: plans cost whole numbers.
+/// A bound in fixed point as a whole cost: cut lists cost whole numbers.
 pub(super) fn up(bound: Worth) -> Worth {
     -((-bound) >> BITS)
 }

@@ -14,7 +14,7 @@ pub(super) struct Scale {
 }
 
 impl Scale {
-    /// For the plans of a question; none where the numbers would be too large.
+    /// For the cut lists of a question; none where the numbers would be too large.
     pub(super) fn of(steps: &Steps, demand: &[usize]) -> Option<Self> {
         let pieces = demand.iter().sum::<usize>() as i128;
         let outside = steps.sizes.iter().map(|size| steps.outside.times(i128::from(*size)));
@@ -28,7 +28,7 @@ impl Scale {
         let step = step.map(|step| step.max(1));
         let mut weights = [1; 5];
         let mut weight: i128 = 1;
-        // No plan of use has more bars than pieces.
+        // No cut list of use has more bars than pieces.
         for field in (0..5).rev() {
             weights[field] = weight;
             weight = weight.checked_mul((most[field] / step[field]).checked_mul(pieces)? + 1)?;

@@ -104,7 +104,7 @@ impl<T: Clone> Program<T> {
     }
 
     /// Adds a row in which the columns for which `has` does not say 0 take part, with a slack, and a
-    /// column of its own that mends it at `dear` each where the basis does not do it.
+    /// column of its own that fixes it at `dear` each where the basis does not do it.
     pub(super) fn add_row(
         &mut self,
         asks: Asks,

@@ -1,4 +1,4 @@
-//! Columns alone, from the quick plan on, against what the search over choices of lengths proves.
+//! Columns alone, from the quick cut list on, against what the search over choices of lengths proves.
 
 use super::super::problem::{ByMetre, Problem, Steps, StockLength};
 use super::super::search;
@@ -59,5 +59,5 @@ fn columns_alone_prove_what_the_search_proves() {
         assert_eq!(proved.draft.cost, known.draft.cost, "case {case}");
         improved += usize::from(proved.draft.cost < quick.cost);
     }
-    assert!(improved > 50, "the quick plan was the best too often: {improved}");
+    assert!(improved > 50, "the quick cut list was the best too often: {improved}");
 }

@@ -1,0 +1,259 @@
+//! Taking in files: photos and outlines go under a view, meshes become obstacles.
+
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+use eframe::egui::Context;
+use glam::{DVec2, dvec2};
+
+use super::act::Act;
+use super::question::Question;
+use super::store::{Content, Kind};
+use super::{kind_of, known, plane_of, view_of};
+use crate::app::App;
+use crate::app::canvas::camera::View;
+use crate::app::canvas::thing::Thing;
+use crate::app::unsaved::After;
+use crate::document::file::{OutlineDrawing, told_left_out};
+use crate::document::{Command, fresh_id};
+use crate::model::{self, Background, Extra, Mesh, Nature, Obstacle, Plane, Shape};
+
+/// A file that is being read to be taken in.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Coming {
+    path: PathBuf,
+    kind: Kind,
+    plane: Plane,
+    /// Where its middle goes, mm in the plane; the middle of the view where absent.
+    at: Option<DVec2>,
+}
+
+/// How strongly a new one is drawn: what is drawn over it stands out.
+const OPACITY: f64 = 0.6;
+/// The share of the view that a new photo takes.
+const SHARE: f64 = 0.8;
+
+/// What a file is, by the ending of its name.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Sort {
+    Bay,
+    Known(Kind),
+    Other,
+}
+
+fn sort_of(path: &Path) -> Sort {
+    let ending = path.extension().unwrap_or_default().to_string_lossy().to_lowercase();
+    match ending.as_str() {
+        "json" => Sort::Bay,
+        "jpg" | "jpeg" | "png" => Sort::Known(Kind::Photo),
+        "dxf" => Sort::Known(Kind::Outline),
+        "stl" => Sort::Known(Kind::Mesh),
+        _ => Sort::Other,
+    }
+}
+
+fn file_name(path: &Path) -> String {
+    path.file_name().unwrap_or_default().to_string_lossy().into_owned()
+}
+
+fn stem(path: &Path) -> String {
+    path.file_stem().unwrap_or_default().to_string_lossy().into_owned()
+}
+
+impl App {
+    /// Takes in files that were dropped, each as what it is.
+    pub(super) fn dropped(&mut self, files: Vec<PathBuf>, on: Option<(View, DVec2)>) {
+        if let Some(bay) = files.iter().find(|path| sort_of(path) == Sort::Bay) {
+            self.unless_unsaved(After::OpenPath(bay.clone()));
+            return;
+        }
+        if self.document.is_none() {
+            self.go_on(After::New);
+        }
+        for path in files {
+            self.take(path, on);
+        }
+    }
+
+    /// A photo, an outline or a mesh, chosen by the user.
+    pub(in crate::app) fn take(&mut self, path: PathBuf, on: Option<(View, DVec2)>) {
+        let Sort::Known(kind) = sort_of(&path) else {
+            let name = file_name(&path);
+            let lines = vec![
+                "Photos are read from JPEG and PNG, outlines from DXF, meshes from STL".to_owned(),
+                "Save it as one of these where it was made".to_owned(),
+            ];
+            self.trouble(format!("{name} cannot be laid under a view"), lines);
+            return;
+        };
+        let (view, at) = on.map_or((self.canvas.active, None), |(view, at)| (view, Some(at)));
+        // It may have been looked for in vain before.
+        self.desk.store.forget(&path);
+        self.desk.coming.push(Coming { path, kind, plane: plane_of(view), at });
+    }
+
+    /// Another file for a background, of the same kind; how it lies stays.
+    pub(in crate::app) fn background_instead(&mut self, id: &str, path: &Path) {
+        let Some(background) = self.background(id) else { return };
+        let kind = kind_of(&background);
+        if sort_of(path) != Sort::Known(kind) {
+            let line = match kind {
+                Kind::Photo => "In the place of a photo goes another photo: JPEG or PNG",
+                Kind::Outline | Kind::Mesh => "In the place of an outline goes another one: DXF",
+            };
+            let lines =
+                vec![line.to_owned(), "Lay other files under the view by themselves".into()];
+            self.trouble(format!("{} is of another kind", file_name(path)), lines);
+            return;
+        }
+        // It may have been looked for in vain before.
+        self.desk.store.forget(path);
+        let to = Box::new(Background { file: self.stored_name(path), ..background });
+        self.background_act(Act::Set { id: id.to_owned(), to, label: "Choose another file" });
+    }
+
+    /// Takes in what has been read.
+    pub(super) fn take_in(&mut self, ctx: &Context) {
+        for coming in std::mem::take(&mut self.desk.coming) {
+            self.desk.store.want(ctx, &coming.path, coming.kind);
+            match self.desk.store.get(&coming.path, coming.kind) {
+                None | Some(Content::Loading) => self.desk.coming.push(coming),
+                Some(Content::Photo(picture)) => {
+                    let size = picture.size_px.map(f64::from);
+                    self.lay_photo(&coming, DVec2::from(size));
+                }
+                Some(Content::Outline(outline)) => {
+                    let outline = Arc::clone(outline);
+                    self.lay_outline(&coming, &outline);
+                }
+                Some(Content::Mesh(mesh)) => {
+                    let mesh = Arc::clone(mesh);
+                    self.desk.question = Some(Question::MeshUnit { path: coming.path, mesh });
+                }
+                Some(Content::Missing(unread)) => {
+                    let why = unread.why.clone();
+                    self.desk.store.forget(&coming.path);
+                    let name = file_name(&coming.path);
+                    self.trouble(format!("{name} cannot be read"), vec![why]);
+                }
+            }
+        }
+    }
+
+    /// The middle of what a view shows, and how much it shows, mm.
+    fn in_view(&self, plane: Plane) -> (DVec2, DVec2) {
+        let view = view_of(plane);
+        let (area, camera) = (self.canvas.areas[view.index()], self.canvas.cameras.of(view));
+        (camera.centre, (area.size() / camera.points_per_mm).max(DVec2::ONE))
+    }
+
+    fn lay_photo(&mut self, coming: &Coming, size_px: DVec2) {
+        let (middle, room) = self.in_view(coming.plane);
+        let mm_per_pixel = (room * SHARE / size_px).min_element();
+        let half = dvec2(size_px.x, -size_px.y) * mm_per_pixel / 2.0;
+        let content = model::Content::Photo { size_px, mm_per_pixel };
+        self.lay(coming, coming.at.unwrap_or(middle) - half, content);
+        self.say(format!(
+            "{} lies under the {} view; next, set its scale{}",
+            file_name(&coming.path),
+            coming.plane.word(),
+            self.of_its_path()
+        ));
+    }
+
+    fn lay_outline(&mut self, coming: &Coming, outline: &OutlineDrawing) {
+        let scale = outline.mm_per_unit.unwrap_or(1.0);
+        let (middle, room) = self.in_view(coming.plane);
+        let (lo, hi) = outline.bounds().unwrap_or_default();
+        let (lo, hi) = (lo * scale, hi * scale);
+        // Drawn in the vehicle's own coordinates it stays there; out of sight it is brought in.
+        let seen = lo.cmple(middle + room / 2.0).all() && hi.cmpge(middle - room / 2.0).all();
+        let origin = if seen { DVec2::ZERO } else { middle - (lo + hi) / 2.0 };
+        self.lay(coming, origin, model::Content::Outline { scale });
+        let unit = match outline.mm_per_unit {
+            Some(mm) => format!("one unit is {mm} mm, as the file says"),
+            None => "taken for millimetres: the file does not name its unit".to_owned(),
+        };
+        let left_out = told_left_out(&outline.left_out).map(|told| format!("; {told}"));
+        self.say(format!(
+            "{} lies under the {} view: {unit}{}",
+            file_name(&coming.path),
+            coming.plane.word(),
+            left_out.unwrap_or_default()
+        ));
+    }
+
+    /// What becomes of the path, where that is not plain.
+    fn of_its_path(&self) -> &'static str {
+        match self.document.as_ref().and_then(|d| d.path()) {
+            Some(_) => "",
+            None => ". The bay has no file yet: on saving, the path is stored relative to it",
+        }
+    }
+
+    fn lay(&mut self, coming: &Coming, origin: DVec2, content: model::Content) {
+        let Some(document) = &self.document else { return };
+        let bay = document.bay();
+        let id = fresh_id(&stem(&coming.path), |id| known(bay).any(|other| other.id == id));
+        let background = Background {
+            id: id.clone(),
+            name: String::new(),
+            plane: coming.plane,
+            file: self.stored_name(&coming.path),
+            opacity: OPACITY,
+            locked: false,
+            hidden: false,
+            origin,
+            rotation_deg: 0.0,
+            content,
+            extra: Extra::new(),
+        };
+        self.apply(&Command::AddBackground(Box::new(background)));
+        self.desk.chosen = Some(id);
+        self.desk.is_open = true;
+    }
+
+    pub(super) fn answer_mesh_unit(&mut self, scale: f64) {
+        let Some(Question::MeshUnit { path, mesh }) = self.desk.question.take() else { return };
+        let Some(document) = &self.document else { return };
+        let file = self.stored_name(&path);
+        if document.path().is_some() && Path::new(&file).is_absolute() {
+            let why = "It lies on another drive than the bay: copy it beside the bay first";
+            self.trouble(format!("{} cannot be used", file_name(&path)), vec![why.to_owned()]);
+            return;
+        }
+        let name = stem(&path);
+        let id = fresh_id(&name, |id| document.bay().obstacle(id).is_some());
+        let at = glam::DVec3::ZERO;
+        let mesh = Arc::new(Mesh::clone(&mesh).placed(scale, at));
+        let obstacle = Obstacle {
+            id: id.clone(),
+            name,
+            nature: Nature::Plain,
+            min_clearance_mm: None,
+            group: None,
+            shape: Shape::Mesh { file, scale, at, mesh },
+            extra: Extra::new(),
+        };
+        self.apply(&Command::AddObstacle(Box::new(obstacle)));
+        self.choose_thing(Thing::Obstacle(id));
+        self.desk.store.forget(&path);
+        self.say(format!("{} is an obstacle now{}", file_name(&path), self.of_its_path()));
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn files_are_told_by_their_ending_in_any_case() {
+        let sort = |name: &str| sort_of(Path::new(name));
+        assert_eq!(sort("a/IMG_1.JPG"), Sort::Known(Kind::Photo));
+        assert_eq!(sort("frame.dxf"), Sort::Known(Kind::Outline));
+        assert_eq!(sort("part.Stl"), Sort::Known(Kind::Mesh));
+        assert_eq!(sort("car.bay.json"), Sort::Bay);
+        assert_eq!(sort("photo.heic"), Sort::Other);
+        assert_eq!(sort("photo"), Sort::Other);
+    }
+}

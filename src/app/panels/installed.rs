@@ -1,0 +1,188 @@
+//! How the chosen hose will really lie, in figures, and its motion to be played.
+
+use eframe::egui::{Color32, Slider, Ui, WidgetInfo};
+
+use super::ask_button;
+use super::fact::fact_in;
+use crate::app::App;
+use crate::app::actions::{Action, Ask};
+use crate::app::canvas::moving::Moving;
+use crate::app::theme;
+use crate::engine::clearance::NearObstacle;
+use crate::engine::lay::RunLay;
+use crate::engine::motion::{Positions, RunMotion};
+use crate::engine::{RoutingSolution, RunSolution};
+use crate::export::{lengths_in_words, needed_in_words, with_position};
+use crate::model::Bay;
+use crate::units::{EPS_MM, Length, LengthUnit};
+
+/// Facts of the run in place `index`.
+pub(super) fn installed(
+    ui: &mut Ui,
+    bay: &Bay,
+    index: usize,
+    solved: &RunSolution,
+    routing: &RoutingSolution,
+) {
+    let unit = bay.show_units;
+    let drawn = routing.clearance.runs.get(index).and_then(|near| near.tightest);
+    nearest(ui, "Nearest, as drawn", bay, drawn, None);
+    let Some(lay) = routing.lay_of(index) else { return };
+    tightest(ui, lay, solved, unit);
+    nearest(ui, "Nearest, as installed", bay, lay.clearance.tightest, None);
+    let colours = theme::palette(ui);
+    match routing.motion_of(index) {
+        Some((motion, positions)) if motion.rides => moved(ui, bay, solved, motion, positions),
+        Some((motion, positions)) if positions.move_anything() => {
+            let worst = motion.nearest().filter(|(position, _)| *position > 0);
+            let near = worst.map(|(_, near)| near);
+            let with = worst.map(|(position, _)| with_position(positions, position));
+            fact_in(ui, ["In motion", ""], "its ends stay", None, colours.soft);
+            nearest(ui, "Nearest in motion", bay, near, with.as_deref());
+        }
+        Some(_) => fact_in(ui, ["In motion", ""], "no group moves", None, colours.soft),
+        // While something is held it is not worked out.
+        None => fact_in(ui, ["In motion", ""], "\u{2026}", None, colours.soft),
+    }
+}
+
+fn tightest(ui: &mut Ui, lay: &RunLay, solved: &RunSolution, unit: LengthUnit) {
+    let bulge = Length::from_mm(lay.installed.bulge.mm).show(unit);
+    let off = format!("{bulge} off the drawn route at most");
+    let (text, colour) = if lay.installed.is_whole() {
+        radius(ui, lay.installed.min_radius_mm(), solved, unit)
+    } else {
+        ("not known".to_owned(), theme::palette(ui).warn)
+    };
+    fact_in(ui, ["Tightest, as installed", &off], &text, None, colour);
+}
+
+fn radius(
+    ui: &Ui,
+    radius_mm: Option<f64>,
+    solved: &RunSolution,
+    unit: LengthUnit,
+) -> (String, Color32) {
+    let colours = theme::palette(ui);
+    let Some(radius_mm) = radius_mm else { return ("nothing bends".to_owned(), colours.ink) };
+    let limit = Length::from_mm(solved.radius_limit_mm).show(unit);
+    let is_tight = radius_mm < solved.radius_limit_mm - EPS_MM;
+    let text = format!("{} of {limit}", Length::from_mm(radius_mm).number(unit));
+    (text, if is_tight { colours.fail } else { colours.ink })
+}
+
+fn nearest(ui: &mut Ui, name: &str, bay: &Bay, near: Option<NearObstacle>, position: Option<&str>) {
+    let colours = theme::palette(ui);
+    let Some((near, obstacle)) =
+        near.and_then(|near| Some((near, bay.obstacles.get(near.obstacle)?)))
+    else {
+        return;
+    };
+    let unit = bay.show_units;
+    let show = |mm: f64| Length::from_mm(mm).show(unit);
+    let gap = if near.gap_mm < 0.0 {
+        format!("{} into it", show(-near.gap_mm))
+    } else {
+        show(near.gap_mm)
+    };
+    let of = match position {
+        Some(position) => format!("{}, {position}", obstacle.shown_name()),
+        None => format!("{}, {} to keep", obstacle.shown_name(), show(near.min_clearance_mm)),
+    };
+    let colour = if near.spare_mm() < -EPS_MM { colours.fail } else { colours.ink };
+    fact_in(ui, [name, &of], &gap, None, colour);
+}
+
+fn moved(ui: &mut Ui, bay: &Bay, solved: &RunSolution, motion: &RunMotion, positions: &Positions) {
+    let colours = theme::palette(ui);
+    let unit = bay.show_units;
+    if let Some((position, place)) = motion.tightest() {
+        let (text, colour) = radius(ui, Some(place.radius_mm), solved, unit);
+        let with = with_position(positions, position);
+        fact_in(ui, ["Tightest in motion", &with], &text, None, colour);
+    }
+    if let Some((position, near)) = motion.nearest().filter(|(position, _)| *position > 0) {
+        let with = with_position(positions, position);
+        nearest(ui, "Nearest in motion", bay, Some(near), Some(&with));
+    }
+    if let Some((position, reach)) = motion.least_reach() {
+        let with = format!("shortened by pressure, {}", with_position(positions, position));
+        let is_short = reach.spare_mm < -EPS_MM;
+        let text = if is_short {
+            format!("{} too short", Length::from_mm(-reach.spare_mm).show(unit))
+        } else {
+            Length::from_mm(reach.spare_mm).show(unit)
+        };
+        let colour = if is_short { colours.fail } else { colours.ink };
+        fact_in(ui, ["Hose to spare in motion", &with], &text, None, colour);
+    }
+}
+
+/// Which other lengths would do.
+pub(super) fn advice(ui: &mut Ui, app: &App, bay: &Bay, positions: Option<&Positions>) {
+    let colours = theme::palette(ui);
+    let unit = bay.show_units;
+    let Some(advice) = app.advice.found() else {
+        if app.advice.is_awaited() {
+            // As high as the answer will be: what stands below does not move when it comes.
+            fact_in(ui, ["Lengths that will do", " "], "\u{2026}", None, colours.soft);
+        }
+        return;
+    };
+    let inch = &advice.inch;
+    let radius = |radius: Option<f64>| match radius {
+        Some(radius) if radius.is_finite() => Length::from_mm(radius).show(unit),
+        Some(_) => "straight".to_owned(),
+        None => "not known".to_owned(),
+    };
+    let effect = format!(
+        "an inch less: tightest {}, an inch more: {}",
+        radius(inch.less_mm),
+        radius(inch.more_mm)
+    );
+    let lengths = lengths_in_words(advice, unit);
+    let colour = if advice.ranges.is_empty() { colours.fail } else { colours.ink };
+    fact_in(ui, ["Lengths that will do", &effect], &lengths, None, colour);
+    if let Some(needed) = &advice.needed {
+        let (value, why) = needed_in_words(needed, positions, unit);
+        let colour = if needed.pct.is_none() { colours.fail } else { colours.ink };
+        let why = format!("{why}; the usual rule is 5 to 8 %");
+        fact_in(ui, ["Slack needed for motion", &why], &value, None, colour);
+    }
+}
+
+/// The motion to be played and stopped, where anything moves.
+pub(super) fn player(ui: &mut Ui, app: &App, positions: &Positions, actions: &mut Vec<Action>) {
+    let count = positions.all.len();
+    if count < 2 {
+        return;
+    }
+    let colours = theme::palette(ui);
+    let positioned = app.canvas.moving.and_then(|moving| moving.positioned(count));
+    ui.add_space(4.0);
+    ui.horizontal(|ui| {
+        let plays = app.canvas.moving.is_some_and(|moving| moving.plays);
+        if plays {
+            let stop =
+                ui.button("Stop").on_hover_text("Stop the motion and show the position as drawn");
+            if stop.clicked() {
+                actions.push(Action::Move(None));
+            }
+        } else {
+            ask_button(ui, Ask::PlayMotion, true, actions);
+        }
+        let mut position = positioned.map_or(0, |positioned| positioned.position);
+        ui.spacing_mut().slider_width = (ui.available_width() - 8.0).max(40.0);
+        let slider = Slider::new(&mut position, 0..=count - 1).show_value(false);
+        let slider =
+            ui.add(slider).on_hover_text("Go through the positions one by one; left: neutral");
+        slider.widget_info(|| WidgetInfo::slider(true, position as f64, "Position"));
+        if slider.changed() {
+            actions.push(Action::Move((position > 0).then(|| Moving::at(position))));
+        }
+    });
+    let shown = positioned
+        .map_or("Neutral position", |positioned| &positions.all[positioned.position].name);
+    ui.label(super::soft(shown, colours));
+    ui.add_space(4.0);
+}

@@ -1,0 +1,69 @@
+//! `installed-radius`: no bend tighter than the hose stands, as it will really lie.
+
+use crate::checks::context::RunContext;
+use crate::checks::figures::Figures;
+use crate::checks::{Finding, RuleInfo, Severity};
+use crate::model::{Mark, Source};
+
+/// The rule.
+pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
+    id: "installed-radius",
+    severity: Severity::Fail,
+    title: "Lies tighter than the hose stands",
+    what: "The tightest radius of the shape that the hose takes by itself, cut to its length with its \
+           slack and held in its sockets and clamps, against the hose's least radius, both to the \
+           centre line. Slack on a short span bends a hose that was drawn straight.",
+    source: Source::fixed(
+        Mark::Calculated,
+        "shape of least bending energy for the length of each span; least radius: the hose's own table",
+    ),
+};
+
+/// At most one finding a run.
+pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
+    let Some(installed) = run.lay.map(|lay| &lay.installed) else { return Vec::new() };
+    // Of a span that could not be solved the drawn radius is known, and `bend-radius` tells it.
+    let is_solved =
+        |span: usize| installed.spans.get(span).is_some_and(|span| span.shape.is_some());
+    let Some(place) = installed.tightest.filter(|place| is_solved(place.span)) else {
+        return Vec::new();
+    };
+    let Some(tight) = run.finding_tight(&RULE, &place) else { return Vec::new() };
+    let (radius, limit) = run.figures().lengths(place.radius_mm, run.solved.radius_limit_mm);
+    vec![Finding {
+        message: format!(
+            "Cut with {} slack the hose will lie at a radius of {radius} here; it needs {limit}",
+            Figures::percent(run.run.slack_in_force_pct()),
+        ),
+        hint:
+            "Try another slack, turn an elbow, or move a clamp so that the free length between two \
+               holds grows"
+                .to_owned(),
+        ..tight
+    }]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::checks::fixture::{Fixture, run};
+
+    #[test]
+    fn slack_on_a_short_straight_span_bends_it_too_tight() {
+        // Handbook §4: 5 % slack on a span S bends it to 0.379 S.
+        let fixture = Fixture::straight(200.0, |bay| run(bay).slack_pct = Some(5.0));
+        let found = check(&fixture.context());
+        let spans = &fixture.lay.as_ref().unwrap().installed.spans;
+        let (held, chord) = (spans[0].held.length, spans[0].held.from.distance(spans[0].held.to));
+        // All slack goes into the one span, which is shorter than the hose: a little more than 5 %.
+        assert!(held / chord > 1.05 && held / chord < 1.08);
+        let share = found[0].value.unwrap() / chord;
+        assert!(share < 0.379 && share > 0.311, "{share}");
+    }
+
+    #[test]
+    fn a_hose_drawn_and_cut_well_holds() {
+        let fixture = Fixture::straight(900.0, |bay| run(bay).slack_pct = Some(5.0));
+        assert_eq!(check(&fixture.context()), []);
+    }
+}

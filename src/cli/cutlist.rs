@@ -1,0 +1,31 @@
+//! `hosewright cut_list`.
+
+use crate::engine::cutting::{Allowances, CutList, Remakes, ShoppingList};
+use crate::export::{cutlist_csv, cutlist_json};
+
+use super::args::CutlistArgs;
+use super::check::Checked;
+use super::{Exit, Refusal, cutlist_text, output, sheet};
+
+pub(super) fn run(args: &CutlistArgs) -> Result<Exit, Refusal> {
+    if let Some(out) = &args.csv {
+        sheet::writable(&args.bay.file, out)?;
+    }
+    let checked = Checked::load(&args.bay)?;
+    let (bay, routing, solution) = (&checked.bay, checked.routing(), &checked.solution);
+    let allowances = Allowances { kerf_mm: args.kerf, trim_mm: args.trim };
+    let cut_list = CutList::new(bay, routing, solution, allowances);
+    let list = ShoppingList::new(bay, routing, solution, &cut_list);
+    if let Some(out) = &args.csv {
+        let csv = cutlist_csv(routing, &list);
+        output::file(out, csv.as_bytes())?;
+    }
+    let remakes = Remakes::new(bay, routing, &cut_list);
+    let printed = if args.json {
+        cutlist_json(bay, routing, &cut_list, (&list, &remakes))
+    } else {
+        cutlist_text::cut_list(bay, routing, &cut_list, (&list, &remakes), checked.fails())
+    };
+    output::data(&printed)?;
+    Ok(if checked.fails() > 0 || !cut_list.is_whole() { Exit::Failed } else { Exit::Fine })
+}

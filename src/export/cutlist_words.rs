@@ -1,0 +1,153 @@
+//! A cut list and its shopping list in words, the same wherever they are shown.
+
+use crate::engine::cutting::{
+    CutList, Group, KindCuts, Line, PLUGS_PER_SIZE, Piece, Proof, RemakeOfAll, Spare, SpareHose,
+    Supply, Total, WhyUncut,
+};
+use crate::units::{Length, LengthUnit};
+
+/// What no figure holds.
+pub const NOT_COUNTED: &str = "Prices are those of the bay file, in its own money. Not counted: sleeves, carriage, \
+    lubricant, new ferrules where ends are used again. Two lengths are never joined.";
+
+/// A length of the cut_list: pieces are on the bench's step, so that nothing is lost by showing it so.
+pub fn length(mm: f64, unit: LengthUnit) -> String {
+    Length::from_mm(mm).show(unit)
+}
+
+/// How many pieces.
+pub fn pieces(count: usize) -> String {
+    if count == 1 { "1 piece".to_owned() } else { format!("{count} pieces") }
+}
+
+/// That faults stand against cutting; none where there are none.
+pub fn stop(fails: usize) -> Option<String> {
+    match fails {
+        0 => None,
+        1 => Some("Do not cut yet: 1 fault to fix first".to_owned()),
+        n => Some(format!("Do not cut yet: {n} faults to fix first")),
+    }
+}
+
+/// What a rest is good for yet: for these, by name.
+pub fn good_for(names: &str) -> String {
+    match names {
+        "" => "good for none of these again".to_owned(),
+        some => format!("good for one more of: {some}"),
+    }
+}
+
+/// How a length is come by.
+pub fn supply(supply: Supply) -> String {
+    match supply {
+        Supply::Shelf => "on the shelf".to_owned(),
+        Supply::Buy(price) => format!("to buy, {price:.2}"),
+        Supply::BuyUnpriced => "to buy, price not known".to_owned(),
+    }
+}
+
+/// That a piece is not cut, why, and what to do.
+pub fn uncut(piece: &Piece, why: WhyUncut, unit: LengthUnit) -> String {
+    let why = match why {
+        WhyUncut::TooLong { longest_mm } => format!(
+            "longer, with its trim, than the longest there is ({})",
+            length(longest_mm, unit)
+        ),
+        WhyUncut::NotEnough => why.to_string(),
+    };
+    let (name, long) = (&piece.name, length(piece.cut_mm, unit));
+    format!("{name}, {long}: {why}. Get one that is long enough; never join two")
+}
+
+/// What is to be bought, together.
+pub fn total(total: Total) -> String {
+    let unknown = match total.unknown_lines {
+        0 => "every price is known".to_owned(),
+        1 => "and 1 line whose price is not known and not in it".to_owned(),
+        n => format!("and {n} lines whose price is not known and not in it"),
+    };
+    format!("To buy: {:.2}, {unknown}.", total.known)
+}
+
+/// One remake of every hose, as one figure.
+pub fn remake_of_all(all: &RemakeOfAll) -> String {
+    let unknown = |total: Total, one: &str, many: &str| match total.unknown_lines {
+        0 => String::new(),
+        1 => format!(" and 1 {one} of no known price"),
+        n => format!(" and {n} {many} of no known price"),
+    };
+    let hose = unknown(all.hose, "kind of hose", "kinds of hose");
+    let proven = if all.hose_is_proven { "" } else { ", not proven the least" };
+    let ends = unknown(all.ends, "pair", "pairs");
+    let short = match all.not_to_be_had {
+        0 => String::new(),
+        1 => " For 1 of them there would be no hose.".to_owned(),
+        n => format!(" For {n} of them there would be no hose."),
+    };
+    format!(
+        "Every hose once more, from what is left and what there is: hose {:.2}{hose}{proven}; all ends \
+         anew {:.2}{ends}.{short}",
+        all.hose.known, all.ends.known
+    )
+}
+
+/// How good the cut list of a kind is, and what it costs.
+pub fn proof(kind: &KindCuts) -> String {
+    // What is unknown is not nought.
+    let cost = match (kind.unpriced_mm > 0.0, kind.cost > 0.0) {
+        (true, false) => "Hose at a price that is not known".to_owned(),
+        (true, true) => format!("Hose for {:.2}, beside what has no price", kind.cost),
+        (false, _) => format!("Hose for {:.2}", kind.cost),
+    };
+    match kind.proof {
+        Proof::Best => {
+            format!("{cost}. Proven: no cut_list costs less, nor opens less hose for as much.")
+        }
+        Proof::Within { at_least } => format!(
+            "{cost}. Not proven the cheapest: the search was given up; no cut_list costs less than \
+             {at_least:.2}; at most {:.2} could be saved.",
+            kind.cost - at_least
+        ),
+        Proof::Unsound => {
+            "This cut_list did not hold when it was gone over again: do not use it.".to_owned()
+        }
+    }
+}
+
+/// A line of the list but for its name.
+pub fn detail(line: &Line, unit: LengthUnit) -> String {
+    match line.group {
+        Group::Hose => match line.length_mm {
+            Some(mm) => format!("of {}", length(mm, unit)),
+            None => "by the metre".to_owned(),
+        },
+        Group::End => match line.angle_deg {
+            Some(angle) if angle > 0.0 => format!("{angle}\u{b0}"),
+            _ => "straight".to_owned(),
+        },
+        // Millimetres always: clamps are sold so.
+        Group::Clamp => match line.outside_mm {
+            Some(mm) => format!("for hose of {mm} mm outside"),
+            None => "outside not known, measure the hose".to_owned(),
+        },
+        Group::Plug => format!("{PLUGS_PER_SIZE} for each size (common practice)"),
+    }
+}
+
+/// Where the hose of a remake comes from.
+pub fn spare_hose(cut_list: &CutList, spare: &Spare, unit: LengthUnit) -> String {
+    let of_run = |kind: &&KindCuts| kind.pieces.iter().any(|piece| piece.run == spare.run);
+    let Some(kind) = cut_list.kinds.iter().find(of_run) else { return String::new() };
+    match spare.hose {
+        SpareHose::Leftover { bar } => kind.bars.get(bar).map_or_else(String::new, |bar| {
+            format!("what is left of a length, {}", length(bar.left_mm, unit))
+        }),
+        SpareHose::Length { stock, .. } => kind.stock.get(stock).map_or_else(String::new, |one| {
+            format!("one more length of {}", length(one.length_mm, unit))
+        }),
+        SpareHose::Metres { length_mm, .. } => {
+            format!("{} more by the metre", Length::from_mm(length_mm).bench(unit))
+        }
+        SpareHose::Nowhere => "nothing there is".to_owned(),
+    }
+}

@@ -1,0 +1,172 @@
+//! the installed shape of a hose, and what other lengths would do, in words.
+
+use super::{Fact, Shown};
+use crate::engine::RunSolution;
+use crate::engine::clearance::NearObstacle;
+use crate::engine::installed::RangeScan;
+use crate::engine::lay::{LengthAdvice, RunLay};
+use crate::engine::motion::{NeededSlack, Positions, RunMotion, Stop};
+use crate::model::Bay;
+use crate::units::{Length, LengthUnit};
+
+/// What is known of the installed shape of one hose.
+pub(super) struct Source<'a> {
+    pub(super) lay: &'a RunLay,
+    pub(super) motion: Option<(&'a RunMotion, &'a Positions)>,
+    pub(super) advice: Option<&'a LengthAdvice>,
+}
+
+/// The facts of the sheet.
+pub(super) fn facts(
+    source: &Source<'_>,
+    bay: &Bay,
+    solution: &RunSolution,
+    unit: LengthUnit,
+) -> Vec<Fact> {
+    let installed = &source.lay.installed;
+    let tightest = if installed.is_whole() {
+        radius(installed.min_radius_mm(), solution, unit)
+    } else {
+        "not known".to_owned()
+    };
+    let bulge = Shown::nearest(installed.bulge.mm, unit).both();
+    let mut facts =
+        vec![Fact::new("tightest", tightest, format!("lies {bulge} off the drawn route at most"))];
+    facts.extend(nearest("clearance", bay, source.lay.clearance.tightest, "", unit));
+    if let Some((motion, positions)) = source.motion.filter(|(motion, _)| motion.rides) {
+        facts.extend(moved(bay, solution, motion, positions, unit));
+    }
+    if let Some(advice) = source.advice {
+        facts.push(Fact::new(
+            "lengths that will do",
+            lengths_in_words(advice, unit),
+            "cut lengths whose installed shape keeps the radius and the distances, nothing moved",
+        ));
+        if let Some(needed) = &advice.needed {
+            facts.push(needed_fact(needed, source.motion.map(|(_, positions)| positions), unit));
+        }
+    }
+    facts
+}
+
+fn radius(radius_mm: Option<f64>, solution: &RunSolution, unit: LengthUnit) -> String {
+    let show = |mm: f64| Length::from_mm(mm).show(unit);
+    let limit = show(solution.radius_limit_mm);
+    radius_mm.map_or_else(
+        || "nothing bends".to_owned(),
+        |radius| format!("{}, needs {limit}", show(radius)),
+    )
+}
+
+fn nearest(
+    name: &str,
+    bay: &Bay,
+    near: Option<NearObstacle>,
+    with: &str,
+    unit: LengthUnit,
+) -> Option<Fact> {
+    let near = near?;
+    let obstacle = bay.obstacles.get(near.obstacle)?;
+    let show = |mm: f64| Length::from_mm(mm).show(unit);
+    let min_clearance = show(near.min_clearance_mm);
+    let gap = if near.gap_mm < 0.0 {
+        format!("presses in {}, {min_clearance} to keep", show(-near.gap_mm))
+    } else {
+        format!("{}, {min_clearance} to keep", show(near.gap_mm))
+    };
+    Some(Fact::new(name, gap, format!("{}{with}", obstacle.shown_name())))
+}
+
+fn moved(
+    bay: &Bay,
+    solution: &RunSolution,
+    motion: &RunMotion,
+    positions: &Positions,
+    unit: LengthUnit,
+) -> Vec<Fact> {
+    let name = |position: usize| with_position(positions, position);
+    let mut facts = Vec::new();
+    if let Some((position, place)) = motion.tightest() {
+        let tightest = radius(Some(place.radius_mm), solution, unit);
+        facts.push(Fact::new("tightest in motion", tightest, name(position)));
+    }
+    if let Some((position, near)) = motion.nearest().filter(|(position, _)| *position > 0) {
+        let with = format!(", {}", name(position));
+        facts.extend(nearest("clearance in motion", bay, Some(near), &with, unit));
+    }
+    if let Some((position, reach)) = motion.least_reach() {
+        let spare = Length::from_mm(reach.spare_mm.abs()).show(unit);
+        let spare = if reach.spare_mm < 0.0 { format!("{spare} TOO SHORT") } else { spare };
+        let with = format!("shortened by pressure, {}", name(position));
+        facts.push(Fact::new("hose to spare in motion", spare, with));
+    }
+    facts
+}
+
+/// `with Engine pivoted +3°`
+pub fn with_position(positions: &Positions, position: usize) -> String {
+    match positions.all.get(position) {
+        Some(found) if position > 0 => format!("with {}", found.name),
+        _ => "in the position as drawn".to_owned(),
+    }
+}
+
+/// `31 1/4 to 33 in`: rounded inwards to the bench's step.
+pub fn lengths_in_words(advice: &LengthAdvice, unit: LengthUnit) -> String {
+    let step = match unit {
+        LengthUnit::Inch => 25.4 / 16.0,
+        LengthUnit::Mm => 1.0,
+    };
+    let number = |mm: f64| Length::from_mm(mm).number(unit);
+    let told = advice.ranges.iter().filter_map(|range| {
+        let from = (range.from_mm / step - 1e-9).ceil() * step;
+        let to = (range.to_mm / step + 1e-9).floor() * step;
+        (to >= from).then(|| match range.is_open_above {
+            true => format!("{} or more", number(from)),
+            false if to == from => number(from),
+            false => format!("{} to {}", number(from), number(to)),
+        })
+    });
+    let told: Vec<String> = told.collect();
+    if told.is_empty() {
+        let RangeScan { from_mm, to_mm } = advice.looked_at;
+        return format!("none from {} to {} {}", number(from_mm), number(to_mm), unit.sign());
+    }
+    format!("{} {}", told.join(", or "), unit.sign())
+}
+
+fn needed_fact(needed: &NeededSlack, positions: Option<&Positions>, unit: LengthUnit) -> Fact {
+    let (value, why) = needed_in_words(needed, positions, unit);
+    Fact::new("slack needed for motion", value, format!("{why}; the usual rule is 5 to 8 %"))
+}
+
+/// The least slack for every position, and why no less will do.
+pub fn needed_in_words(
+    needed: &NeededSlack,
+    positions: Option<&Positions>,
+    unit: LengthUnit,
+) -> (String, String) {
+    let position =
+        positions.map_or_else(String::new, |positions| with_position(positions, needed.position));
+    let why = match needed.stop {
+        None => "it holds in every position without slack".to_owned(),
+        Some(stop) => {
+            let less = if needed.pct.is_some() { "with less" } else { "with any" };
+            let stop = match stop {
+                Stop::Reach => "it is pulled tight, shortened by pressure,",
+                Stop::Radius => "it bends too tight",
+                Stop::Clearance => "it comes too near an obstacle",
+                Stop::Unsolved => "its installed shape is not known",
+            };
+            format!("{less} {stop} {position}")
+        }
+    };
+    let value = match (needed.pct, needed.cut_length_mm) {
+        (Some(pct), Some(cut)) => {
+            let cut = Shown::nearest(cut, unit).both();
+            format!("{} %, cut {cut}", (pct * 10.0).ceil() / 10.0)
+        }
+        _ => "no slack will do".to_owned(),
+    };
+    (value, why)
+}
