@@ -104,7 +104,7 @@ fn every_case() {
     let cases = file["cases"].as_array().unwrap();
     for case in cases {
         let id = case["id"].as_str().unwrap();
-        let near = nearest(&chain(&case["hose"]["pieces"]), &case["obstacle"]);
+        let near = nearest(&chain(&case["hose"]["pieces"]), &case["solid"]);
         let expected = number(&case["signed_centreline_distance"]);
         assert!(
             (near.distance - expected).abs() < ACCURACY_MM,

@@ -42,7 +42,7 @@ fn the_report_has_the_keys_of_the_contract_and_none_that_is_not_built() {
         for run in report["runs"].as_array().unwrap() {
             let figures = "id name centreline_mm slack_mm cut_length_mm bench_mm bench_inch \
                            overall_mm min_radius_mm radius_limit_mm clock_between_deg bends \
-                           clearance lie positions leak_test";
+                           clearance installed positions leak_test";
             let mut wanted = set(figures);
             let told = ["flow", "flow_not_known"].map(|key| (key, run.get(key)));
             wanted.extend(told.iter().filter_map(|(key, told)| told.map(|_| *key)));

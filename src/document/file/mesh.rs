@@ -78,7 +78,7 @@ const TRIANGLE: u64 = 50;
 /// The mesh in the bytes of an STL file, binary or text.
 ///
 /// Which of the two it is, is told by the length (a binary file says how many triangles follow),
-/// not by the first word: binary files that begin with "obstacle" are common.
+/// not by the first word: binary files that begin with "solid" are common.
 ///
 /// # Errors
 /// What is wrong with it: neither kind, cut short, a number that is not finite, no triangle.
@@ -92,7 +92,7 @@ pub fn mesh_from_stl(bytes: &[u8]) -> Result<Mesh, String> {
     if bytes.trim_ascii_start().starts_with(b"solid") {
         // The name of a part may be in any encoding; nothing else in the file is more than ASCII.
         let text = String::from_utf8_lossy(bytes);
-        return mesh_from_triangles(as_one_obstacle(&text)?.as_bytes());
+        return mesh_from_triangles(as_one_part(&text)?.as_bytes());
     }
     match length_told {
         Some(told) => Err(format!(
@@ -110,14 +110,14 @@ fn in_binary(bytes: &[u8]) -> Vec<u8> {
     bytes
 }
 
-/// Text with all its obstacles made one: the STL reader stops after the first.
-fn as_one_obstacle(text: &str) -> Result<String, String> {
+/// Text with all its parts ("solid … endsolid") made one: the STL reader stops after the first.
+fn as_one_part(text: &str) -> Result<String, String> {
     let words = |line: &str| line.split_ascii_whitespace().next().map(str::to_owned);
     let last = text.lines().rev().find_map(words);
     if last.as_deref() != Some("endsolid") {
         return Err("text STL cut short: it does not end with \"endsolid\"".to_owned());
     }
-    let is_inside = |line: &&str| !matches!(words(line).as_deref(), Some("obstacle" | "endsolid"));
+    let is_inside = |line: &&str| !matches!(words(line).as_deref(), Some("solid" | "endsolid"));
     let inside: Vec<&str> = text.lines().filter(is_inside).collect();
     Ok(format!("solid one\n{}\nendsolid one\n", inside.join("\n")))
 }
@@ -172,13 +172,13 @@ mod tests {
     }
 
     #[test]
-    fn a_binary_file_may_call_itself_obstacle() {
+    fn a_binary_file_may_call_itself_solid() {
         let mesh = mesh_from_stl(&binary(b"solid part\n", &[ONE])).unwrap();
         assert_eq!(mesh.triangles.len(), 1);
     }
 
     #[test]
-    fn every_obstacle_of_a_text_file_is_read() {
+    fn every_part_of_a_text_file_is_read() {
         let second = TEXT.replace("0 2 0", "0 9 0");
         let mesh = mesh_from_stl(format!("{TEXT}{second}").as_bytes()).unwrap();
         assert_eq!(mesh.triangles.len(), 2);
