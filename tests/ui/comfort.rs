@@ -98,7 +98,7 @@ fn the_finder_lists_does_and_jumps() {
     assert_eq!(world.app().chosen_run(), Some(run.as_str()));
 
     world.press_ctrl(Key::K);
-    world.window.get_by_label("Find").type_text("dupopt");
+    world.window.get_by_label("Find").type_text("duprout");
     world.window.run();
     let count = world.bay().routings.len();
     world.press(Key::Enter);
