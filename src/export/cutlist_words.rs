@@ -101,15 +101,15 @@ pub fn proof(kind: &KindCuts) -> String {
     };
     match kind.proof {
         Proof::Best => {
-            format!("{cost}. Proven: no cut_list costs less, nor opens less hose for as much.")
+            format!("{cost}. Proven: no cut list costs less, nor opens less hose for as much.")
         }
         Proof::Within { at_least } => format!(
-            "{cost}. Not proven the cheapest: the search was given up; no cut_list costs less than \
+            "{cost}. Not proven the cheapest: the search was given up; no cut list costs less than \
              {at_least:.2}; at most {:.2} could be saved.",
             kind.cost - at_least
         ),
         Proof::Unsound => {
-            "This cut_list did not hold when it was gone over again: do not use it.".to_owned()
+            "This cut list did not hold when it was gone over again: do not use it.".to_owned()
         }
     }
 }
