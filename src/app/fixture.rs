@@ -41,6 +41,7 @@ fn run(id: &str, name: &str, from: &str, to: &str, via: Vec<Via>) -> Run {
         via,
         radius_mm: None,
         slack_pct: None,
+        slack_mm: None,
         outside_mm: None,
         dry_fit_mm: None,
         bench: BenchRecord::default(),

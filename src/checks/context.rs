@@ -8,7 +8,7 @@ use crate::engine::clearance::{NearObstacle, TubeClearance};
 use crate::engine::installed::Tightest;
 use crate::engine::lay::RunLay;
 use crate::engine::motion::{Positions, RunMotion};
-use crate::engine::{BendPlace, RunSolution, end_kind};
+use crate::engine::{BendPlace, ClampMark, FreeSpan, RunSolution, end_kind};
 use crate::model::{
     Bay, Construction, EndKind, EndSize, HoseKind, HoseSize, Obstacle, Run, Side, Via,
 };
@@ -120,6 +120,40 @@ impl<'a> RunContext<'a> {
             Construction::PtfeBraid => Some(("PTFE", LinerIs::Given)),
             Construction::RubberBraid => Some(("NBR", LinerIs::Taken)),
             Construction::PushOn | Construction::Other(_) => None,
+        }
+    }
+
+    /// A free length by what holds it, in words: `from end A to clamp 1`.
+    pub(super) fn span_name(&self, span: &FreeSpan) -> String {
+        let is_before = |clamp: &&ClampMark| clamp.at_mm < f64::midpoint(span.from_mm, span.to_mm);
+        match (self.solved.clamps.iter().filter(is_before).count(), self.solved.clamps.len()) {
+            (0, 0) => "from end A to end B".to_owned(),
+            (0, _) => "from end A to clamp 1".to_owned(),
+            (last, all) if last == all => format!("from clamp {last} to end B"),
+            (before, _) => format!("from clamp {before} to clamp {}", before + 1),
+        }
+    }
+
+    /// Whether both ends of a free length are clamps: one that is not tight lets the hose slip.
+    pub(super) fn is_between_clamps(&self, span: &FreeSpan) -> bool {
+        let middle = f64::midpoint(span.from_mm, span.to_mm);
+        let (before, after): (Vec<_>, Vec<_>) =
+            self.solved.clamps.iter().partition(|clamp| clamp.at_mm < middle);
+        !before.is_empty() && !after.is_empty()
+    }
+
+    /// How much the hose gets shorter in service, in words, with what that rests on.
+    pub(super) fn shortening_words(&self) -> String {
+        let hose = &self.solved.hose;
+        let rated = Figures::percent(hose.shortening.rated_pct);
+        match hose.shortening.scaled {
+            Some([service, rating]) if service > 0.0 => {
+                let (service, rating) = self.figures().pressures(service, rating);
+                let here = Figures::percent(hose.shortening_pct);
+                format!("{here} at {service} ({rated} at the rated {rating})")
+            }
+            Some(_) => "nothing without pressure".to_owned(),
+            None => format!("{rated} (in full: service or rated pressure not given)"),
         }
     }
 

@@ -119,6 +119,7 @@ fn z_run() -> Run {
         via: Vec::new(),
         radius_mm: None,
         slack_pct: None,
+        slack_mm: None,
         outside_mm: None,
         dry_fit_mm: None,
         bench: BenchRecord::default(),

@@ -2,37 +2,87 @@
 //! where a mark comes to lie.
 
 use super::solution::{ClampMark, EndSolution, FreeSpan, RunSolution};
+use crate::geom::CentreLine;
+use crate::model::Run;
 
-/// The stretches between held points: socket mouths and clamps. The slack goes to them in
-/// proportion to their drawn length (contract §5); a run held everywhere puts it in evenly by
-/// having no span, and its marks stay where they are drawn.
+/// A free length in which the drawn route turns by so much takes slack before all others (contract §5).
+const TAKES_SLACK_DEG: f64 = 20.0;
+/// Turning angles are sums: this near to the limit counts as on it.
+const EPS_DEG: f64 = 1e-9;
+
+/// The stretches between held points, socket mouths and clamps, with the slack that each gets (contract §5).
+/// A run held everywhere has none: its marks lie as if the slack were spread evenly.
 pub(super) fn free_spans(
-    from: &EndSolution,
-    to: &EndSolution,
+    run: &Run,
+    (from, to): (&EndSolution, &EndSolution),
     clamps: &[ClampMark],
-    centreline_mm: f64,
+    line: &CentreLine,
     slack_mm: f64,
 ) -> Box<[FreeSpan]> {
-    let mut spans = Vec::with_capacity(clamps.len() + 1);
+    let mut spans = Spans { line, given: run.slack_mm.as_deref(), found: Vec::new(), gaps: 0 };
+    let centreline_mm = line.length();
     let (mut begin_mm, mut begin) = (from.end.socket_mm.min(centreline_mm), from.mouth);
     for clamp in clamps {
         let reach = clamp.half_grip_mm * clamp.along;
         let (left, right) = (clamp.at_mm - clamp.half_grip_mm, clamp.at_mm + clamp.half_grip_mm);
-        push(&mut spans, (begin_mm, left), begin.distance(clamp.point - reach));
+        spans.push((begin_mm, left), begin.distance(clamp.point - reach));
         (begin_mm, begin) = (right.max(begin_mm), clamp.point + reach);
     }
-    push(&mut spans, (begin_mm, centreline_mm - to.end.socket_mm), begin.distance(to.mouth));
-    let free: f64 = spans.iter().map(FreeSpan::length_mm).sum();
-    for span in &mut spans {
-        span.slack_mm = if free > 0.0 { slack_mm * span.length_mm() / free } else { 0.0 };
-    }
-    spans.into()
+    spans.push((begin_mm, centreline_mm - to.end.socket_mm), begin.distance(to.mouth));
+    spans.shared(slack_mm).into()
 }
 
-fn push(spans: &mut Vec<FreeSpan>, (from_mm, to_mm): (f64, f64), chord_mm: f64) {
-    if to_mm > from_mm {
-        spans.push(FreeSpan { from_mm, to_mm, chord_mm, slack_mm: 0.0 });
+struct Spans<'a> {
+    line: &'a CentreLine,
+    /// Slack by free length, those without length among them.
+    given: Option<&'a [f64]>,
+    found: Vec<FreeSpan>,
+    gaps: usize,
+}
+
+impl Spans<'_> {
+    fn push(&mut self, (from_mm, to_mm): (f64, f64), chord_mm: f64) {
+        let given = self.given.and_then(|given| given.get(self.gaps));
+        self.gaps += 1;
+        if to_mm > from_mm {
+            let turn_deg = turn_deg(self.line, from_mm, to_mm);
+            let slack_mm = given.copied().unwrap_or_default();
+            self.found.push(FreeSpan { from_mm, to_mm, chord_mm, turn_deg, slack_mm, share: 0.0 });
+        }
     }
+
+    /// With what is left of the slack shared out: all of it where none was given by free length, else
+    /// what was given to one that has no length.
+    fn shared(mut self, slack_mm: f64) -> Vec<FreeSpan> {
+        let takes = |span: &FreeSpan| span.turn_deg >= TAKES_SLACK_DEG - EPS_DEG;
+        let any = self.found.iter().any(takes);
+        let takes = |span: &FreeSpan| !any || takes(span);
+        let length = |spans: &[FreeSpan]| -> f64 {
+            spans.iter().filter(|span| takes(span)).map(FreeSpan::length_mm).sum()
+        };
+        let whole = length(&self.found);
+        let given: f64 = self.found.iter().map(|span| span.slack_mm).sum();
+        for span in self.found.iter_mut().filter(|span| takes(span)) {
+            span.share = span.length_mm() / whole;
+            span.slack_mm += (slack_mm - given) * span.share;
+        }
+        self.found
+    }
+}
+
+/// By how much the drawn route turns between two places along it.
+fn turn_deg(line: &CentreLine, from_mm: f64, to_mm: f64) -> f64 {
+    let within = line.turns().map(|turn| {
+        let half = turn.radius * turn.angle / 2.0;
+        let (begin, end) = ((turn.at - half).max(from_mm), (turn.at + half).min(to_mm));
+        let share = if half > 0.0 {
+            (end - begin) / (2.0 * half)
+        } else {
+            f64::from(u8::from(end >= begin))
+        };
+        turn.angle * share.clamp(0.0, 1.0)
+    });
+    within.sum::<f64>().to_degrees()
 }
 
 /// Where a place on the drawn centre line comes to lie on the cut hose, from cut end A.

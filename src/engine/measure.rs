@@ -39,7 +39,7 @@ pub(super) fn measure(
     let centre_line = CentreLine::rounded(line, fillets, middles);
 
     let centreline_mm = centre_line.length();
-    let slack_mm = run.slack_in_force_pct() / 100.0 * centreline_mm;
+    let slack_mm = run.slack_in_force_mm(centreline_mm);
     let cut_length_mm = centreline_mm + slack_mm;
     let clamps = clamps(&laying, route, &straights, fillets, middles);
     let clock = (end_a.is_elbow() && end_b.is_elbow())
@@ -50,9 +50,10 @@ pub(super) fn measure(
     let straight_b = straight_at_wanted(route, fillets, fillets.len() - 2, end_b.socket_mm);
     let from = ends::solved(end_a, frame_a, straights.a, found(run.from.straight_mm), straight_a);
     let to = ends::solved(end_b, frame_b, straights.b, found(run.to.straight_mm), straight_b);
+    let free_mm = (cut_length_mm - from.end.socket_mm - to.end.socket_mm).max(0.0);
     let bending = fillets.iter().filter(|fillet| fillet.bends());
     RunSolution {
-        spans: bench::free_spans(&from, &to, &clamps, centreline_mm, slack_mm),
+        spans: bench::free_spans(run, (&from, &to), &clamps, &centre_line, slack_mm),
         coincident: route.coincident.clone(),
         centreline_mm,
         slack_mm,
@@ -61,7 +62,7 @@ pub(super) fn measure(
         min_radius_mm: bending.map(|fillet| fillet.radius).reduce(f64::min),
         radius_limit_mm: hose.radius_limit_mm,
         clock_between_deg: clock,
-        shortened_mm: cut_length_mm * (1.0 - hose.shortening_pct / 100.0),
+        shortened_mm: cut_length_mm - hose.shortening_pct / 100.0 * free_mm,
         taut_limit_mm: from.mouth.distance(to.mouth) + from.end.socket_mm + to.end.socket_mm,
         corners: bent_corners(route, fillets),
         clamps: clamps.into(),

@@ -79,8 +79,40 @@ pub struct ResolvedHose {
     pub outside_source: Source,
     /// Least radius of the centre line (contract §3).
     pub radius_limit_mm: f64,
-    /// Worst shortening under pressure, per cent, not negative.
+    /// Worst shortening at the service pressure, per cent, not negative.
     pub shortening_pct: f64,
+    /// How that was found.
+    pub shortening: Shortening,
+}
+
+/// How much a hose gets shorter in service. A catalogue's figure is that at its rated pressure: length
+/// change is measured at the greatest working pressure (MIL-DTL-8788F, published; ISO 6605, from memory).
+/// It is taken to grow evenly with the pressure (calculated).
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Shortening {
+    /// At the rated pressure, per cent.
+    pub rated_pct: f64,
+    /// Service and rated pressure, bar; none where one of them is not given and the figure counts in full.
+    pub scaled: Option<[f64; 2]>,
+}
+
+impl Shortening {
+    fn of(rated_pct: f64, service_bar: Option<f64>, rated_bar: Option<f64>) -> Self {
+        let scaled = match (service_bar, rated_bar.filter(|bar| *bar > 0.0)) {
+            (Some(service), _) if service <= 0.0 => Some([service, rated_bar.unwrap_or_default()]),
+            (Some(service), Some(rated)) => Some([service, rated]),
+            _ => None,
+        };
+        Self { rated_pct, scaled }
+    }
+
+    fn in_force_pct(&self) -> f64 {
+        match self.scaled {
+            Some([service, _]) if service <= 0.0 => 0.0,
+            Some([service, rated]) => self.rated_pct * service / rated,
+            None => self.rated_pct,
+        }
+    }
 }
 
 /// An end fitting's dimensions in force for one run, and where each is from.
@@ -166,14 +198,16 @@ pub fn resolve_hose(bay: &Bay, run: &Run) -> Result<ResolvedHose, Missing> {
         (None, None) => (size.bore_mm.unwrap_or(0.0), false, kind.sources.outside.clone()),
     };
     let to_axis = if kind.bend_to_centre.unwrap_or(false) { 0.0 } else { outside_mm / 2.0 };
-    let shortening_pct =
+    let rated_pct =
         kind.length_change_pct.map_or(GENERAL_SHORTENING_PCT, |[shortest, _]| (-shortest).max(0.0));
+    let shortening = Shortening::of(rated_pct, run.service.pressure_bar, size.max_pressure_bar);
     Ok(ResolvedHose {
         outside_mm,
         outside_is_known,
         outside_source,
         radius_limit_mm: size.bend_radius_mm + to_axis,
-        shortening_pct,
+        shortening_pct: shortening.in_force_pct(),
+        shortening,
     })
 }
 

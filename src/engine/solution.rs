@@ -84,7 +84,7 @@ pub struct RunSolution {
     /// Clock angle between two elbow ends, [0, 360); none unless both are elbows, and none where
     /// the hose turns straight back (the carrying-over is then not defined).
     pub clock_between_deg: Option<f64>,
-    /// The cut length after the worst shortening under pressure.
+    /// The cut length less the worst shortening under pressure of what the sockets do not grip.
     pub shortened_mm: f64,
     /// Straight from socket mouth to socket mouth, with both sockets: the hose may not be shorter.
     pub taut_limit_mm: f64,
@@ -106,13 +106,18 @@ impl RunSolution {
             .collect()
     }
 
+    /// Slack in per cent of the drawn centre line; 0 where that has no length.
+    pub fn slack_pct(&self) -> f64 {
+        if self.centreline_mm > 0.0 { 100.0 * self.slack_mm / self.centreline_mm } else { 0.0 }
+    }
+
     /// Whether the hose may be pulled tight (contract §4).
     pub fn is_taut(&self) -> bool {
         self.shortened_mm < self.taut_limit_mm - crate::units::EPS_MM
     }
 
     /// Where a place on the drawn centre line comes to lie on the cut hose, from cut end A: the
-    /// slack goes to the free spans, shared in proportion to their drawn length (contract §5).
+    /// slack goes to the free lengths that can take it (contract §5).
     pub fn on_bench_mm(&self, at_mm: f64) -> f64 {
         super::bench::on_bench_mm(self, at_mm)
     }
@@ -213,13 +218,27 @@ pub struct FreeSpan {
     pub to_mm: f64,
     /// Straight distance between the two.
     pub chord_mm: f64,
+    /// By how much the drawn route turns in it, degrees.
+    pub turn_deg: f64,
     /// Its share of the slack.
     pub slack_mm: f64,
+    /// Its share of what the hose is cut longer or shorter than it is; those of a run sum to 1.
+    pub share: f64,
 }
 
 impl FreeSpan {
     /// Its drawn length.
     pub fn length_mm(&self) -> f64 {
         self.to_mm - self.from_mm
+    }
+
+    /// The hose it has where the run is cut longer by so much.
+    pub fn hose_mm(&self, longer_mm: f64) -> f64 {
+        self.length_mm() + self.slack_mm + self.share * longer_mm
+    }
+
+    /// What it has more than the straight way, shortened by so many per cent; negative: pulled tight.
+    pub fn spare_mm(&self, shortening_pct: f64) -> f64 {
+        self.hose_mm(0.0) * (1.0 - shortening_pct / 100.0) - self.chord_mm
     }
 }

@@ -45,6 +45,9 @@ pub struct Run {
     pub radius_mm: Option<f64>,
     /// Slack in per cent of the centre line; [`Run::DEFAULT_SLACK_PCT`] where absent.
     pub slack_pct: Option<f64>,
+    /// Slack of each free length from A to B, one more than there are clamps; its sum takes the place
+    /// of `slack_pct`. Where absent the slack goes where it can (contract §5).
+    pub slack_mm: Option<Vec<f64>>,
     /// Outside diameter measured on the real hose; overrides the catalogue.
     pub outside_mm: Option<f64>,
     /// Length measured on the bench with the real hose.
@@ -67,9 +70,50 @@ impl Run {
         super::name_or(&self.name, &self.id)
     }
 
-    /// The slack in force, per cent.
-    pub fn slack_in_force_pct(&self) -> f64 {
-        self.slack_pct.unwrap_or(Self::DEFAULT_SLACK_PCT)
+    /// The slack in force on a drawn centre line of this length, mm.
+    pub fn slack_in_force_mm(&self, centreline_mm: f64) -> f64 {
+        match &self.slack_mm {
+            Some(each) => each.iter().sum(),
+            None => self.slack_pct.unwrap_or(Self::DEFAULT_SLACK_PCT) / 100.0 * centreline_mm,
+        }
+    }
+
+    /// Its free lengths, also those that two clamps side by side leave nothing of.
+    pub fn free_lengths(&self) -> usize {
+        self.clamps_before(self.via.len()) + 1
+    }
+
+    /// The clamps before this place in `via`.
+    fn clamps_before(&self, place: usize) -> usize {
+        let clamps = self.via.iter().take(place).filter(|via| matches!(via, Via::Clamp(_)));
+        clamps.count()
+    }
+
+    /// Puts a corner or a clamp in; a clamp halves the slack that was given to its free length.
+    pub fn insert_via(&mut self, place: usize, via: Via) {
+        let place = place.min(self.via.len());
+        let length = self.clamps_before(place);
+        if let (Via::Clamp(_), Some(each)) = (&via, &mut self.slack_mm)
+            && let Some(slack) = each.get_mut(length)
+        {
+            *slack /= 2.0;
+            let half = *slack;
+            each.insert(length, half);
+        }
+        self.via.insert(place, via);
+    }
+
+    /// Takes a corner or a clamp out; the slack given on both sides of a clamp is put together.
+    pub fn remove_via(&mut self, place: usize) -> Via {
+        let length = self.clamps_before(place);
+        let via = self.via.remove(place);
+        if let (Via::Clamp(_), Some(each)) = (&via, &mut self.slack_mm)
+            && length + 1 < each.len()
+        {
+            let after = each.remove(length + 1);
+            each[length] += after;
+        }
+        via
     }
 
     /// The end on one side.

@@ -458,6 +458,10 @@ impl RunPlan {
         let (dash, hose) = (self.size.get(&hose.sizes).dash, hose.id.clone());
         let [from, to] = self.ends.map(|plan| plan.laid(dash, bay));
         let [radius_mm, slack_pct, outside_mm, dry_fit_mm] = self.wanted;
+        // One in four gives its slack by free length.
+        let clamps = self.via.iter().filter(|via| matches!(via, Via::Clamp(_))).count();
+        let each = slack_pct.filter(|slack| slack.to_bits() % 4 == 0);
+        let slack_mm = each.map(|slack| (0..=clamps).map(|k| slack + k as f64).collect());
         Run {
             id,
             name: self.name,
@@ -468,6 +472,7 @@ impl RunPlan {
             via: self.via,
             radius_mm,
             slack_pct,
+            slack_mm,
             outside_mm,
             dry_fit_mm,
             bench: self.bench,

@@ -98,6 +98,7 @@ pub fn run(from: RunEnd, to: RunEnd, via: Vec<Via>) -> Run {
         via,
         radius_mm: None,
         slack_pct: Some(0.0),
+        slack_mm: None,
         outside_mm: None,
         dry_fit_mm: None,
         bench: BenchRecord::default(),

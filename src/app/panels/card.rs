@@ -98,13 +98,13 @@ fn figures(ui: &mut Ui, bay: &Bay, run: &Run, solved: &RunSolution) {
     });
     ui.label(soft(format!("cut length, rounded up to the next {step}"), colours));
     ui.add_space(6.0);
-    made_of(ui, run, solved, unit);
+    made_of(ui, solved, unit);
     ui.add_space(8.0);
     facts(ui, bay, run, solved);
 }
 
 /// The bar: centre line and slack.
-fn made_of(ui: &mut Ui, run: &Run, solved: &RunSolution, unit: LengthUnit) {
+fn made_of(ui: &mut Ui, solved: &RunSolution, unit: LengthUnit) {
     let colours = theme::palette(ui);
     let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width(), 30.0), Sense::hover());
     let share =
@@ -128,7 +128,7 @@ fn made_of(ui: &mut Ui, run: &Run, solved: &RunSolution, unit: LengthUnit) {
         Align2::RIGHT_TOP,
         format!(
             "slack {} %, {}",
-            trimmed(run.slack_in_force_pct()),
+            trimmed(solved.slack_pct()),
             Length::from_mm(solved.slack_mm).show(unit)
         ),
         colours.accent_text,

@@ -149,6 +149,7 @@ fn new_run(bay: &Bay, routing: &Routing, sketch: &Sketch, to: &str) -> Run {
         via: sketch.corners.iter().map(corner).collect(),
         radius_mm: None,
         slack_pct: None,
+        slack_mm: None,
         outside_mm: None,
         dry_fit_mm: None,
         bench: BenchRecord::default(),

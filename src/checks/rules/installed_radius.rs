@@ -33,7 +33,7 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
     vec![Finding {
         message: format!(
             "Cut with {} slack the hose will lie at a radius of {radius} here; it needs {limit}",
-            Figures::percent(run.run.slack_in_force_pct()),
+            Figures::percent(run.solved.slack_pct()),
         ),
         hint:
             "Try another slack, turn an elbow, or move a clamp so that the free length between two \

@@ -1,7 +1,6 @@
 //! `motion-reach`: no hose pulled tight while groups move.
 
 use crate::checks::context::RunContext;
-use crate::checks::figures::Figures;
 use crate::checks::{Finding, RuleInfo, Severity, Unit};
 use crate::model::{Mark, Source};
 use crate::units::EPS_MM;
@@ -12,7 +11,7 @@ pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     severity: Severity::Fail,
     title: "Pulled tight when things move",
     what: "In every position, span by span: the hose between two holds, less its worst shortening under \
-           pressure (4 % where its table gives none), against the straight way between them.",
+           pressure, as for `taut`, against the straight way between them.",
     source: Source::fixed(
         Mark::Published,
         "NAVEDTRA 14105 p. 5-11: never stretched tight between two fittings; shortening to 4 %: \
@@ -36,9 +35,9 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
         limit: Some(0.0),
         unit: Unit::Mm,
         message: format!(
-            "With {} and shortened by {} under pressure the hose is {short} too short: it is pulled tight",
+            "With {} the hose is {short} too short: pulled tight. Shortening under pressure: {}",
             positions.all[position].name,
-            Figures::percent(run.solved.hose.shortening_pct),
+            run.shortening_words(),
         ),
         hint: "Give more slack, or lead the hose round a bend that can follow the movement"
             .to_owned(),

@@ -5,6 +5,7 @@ use crate::checks::figures::Figures;
 use crate::checks::{Finding, RuleInfo, Severity, Unit};
 use crate::engine::FreeSpan;
 use crate::geom::{BOW_SLACK_MAX, in_line_bow};
+use crate::model::tolerance::cut_length_tolerance_mm;
 use crate::model::{Mark, Source};
 use crate::units::EPS_MM;
 
@@ -12,13 +13,12 @@ use crate::units::EPS_MM;
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "slack-range",
     severity: Severity::Warn,
-    title: "Slack out of range, or bowing a straight span too tight",
-    what: "The slack in per cent against 5 to 8 %. And for each straight span between held points \
-           (socket mouths, clamps): the radius of the bow its share of the slack makes of it, from \
-           the exact elastica held in line at both ends, against the hose's least radius to the \
-           centre line; this even where the slack is within 5 to 8 %, because on a short span that \
-           slack bends the hose hard. Above 15 % on a span only what is sure is said: it bows \
-           tighter than at 15 %. The weight of the hose is left out.",
+    title: "Slack out of range",
+    what: "The slack in per cent of the drawn centre line against 5 to 8 %. Only a note where the rule is \
+           met in its purpose: less, and the hose still reaches in every position, shortened by pressure \
+           and cut short by its tolerance; more, and the installed shape keeps its radius and its \
+           clearances. Where only the drawn route is known, also each straight free length that its slack \
+           bows too tight (the exact elastica held in line; above 15 % it bows tighter than at 15 %).",
     source: Source::fixed(
         Mark::Published,
         "5 to 8 %: FAA AMT Handbook – General p. 7-19, NAVEDTRA 14105 p. 5-11",
@@ -42,14 +42,16 @@ struct SpanBow<'a> {
     is_bound: bool,
 }
 
-/// One finding for the run's slack, and one for each straight span that bows too tight.
+/// One finding for the run's slack; where the installed shape is not known also one for each straight
+/// span that bows too tight.
 pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
-    let bows: Vec<_> = run.solved.spans.iter().filter_map(bow_of).collect();
-    let mut found: Vec<_> = out_of_range(run, &bows).into_iter().collect();
-    let limit_mm = run.solved.radius_limit_mm;
-    found.extend(
-        bows.iter().filter(|b| b.radius_mm < limit_mm - EPS_MM).map(|bow| too_tight(run, bow)),
-    );
+    let mut found: Vec<_> = out_of_range(run).into_iter().collect();
+    if run.lay.is_none() {
+        let limit_mm = run.solved.radius_limit_mm;
+        let bows = run.solved.spans.iter().filter_map(bow_of);
+        let tight = bows.filter(|bow| bow.radius_mm < limit_mm - EPS_MM);
+        found.extend(tight.map(|bow| too_tight(run, &bow)));
+    }
     found
 }
 
@@ -69,30 +71,79 @@ fn bow_of(span: &FreeSpan) -> Option<SpanBow<'_>> {
     })
 }
 
-fn out_of_range(run: &RunContext<'_>, bows: &[SpanBow<'_>]) -> Option<Finding> {
+fn out_of_range(run: &RunContext<'_>) -> Option<Finding> {
     let [least, most] = RANGE_PCT;
-    let slack = run.run.slack_in_force_pct();
-    let (limit, word, hint) = if slack < least - EPS_PCT {
-        (
-            least,
-            "under",
-            "Give 5 % or more, unless the hose is held so that it cannot be pulled tight",
-        )
-    } else if slack > most + EPS_PCT {
-        (most, "over", "Give 8 % or less, unless the hose has room to hang out and stays clear")
-    } else {
+    let slack = run.solved.slack_pct();
+    let under = slack < least - EPS_PCT;
+    if !under && slack <= most + EPS_PCT {
         return None;
-    };
-    let tightest = bows.iter().min_by(|a, b| a.radius_mm.total_cmp(&b.radius_mm));
-    let effect = tightest.map_or_else(String::new, |bow| format!("; {}", bow_words(run, bow)));
+    }
+    let (severity, effect, hint) = if under { of_little(run) } else { of_much(run) };
+    let word = if under { "under" } else { "over" };
     Some(Finding {
+        severity,
         value: Some(slack),
-        limit: Some(limit),
+        limit: Some(if under { least } else { most }),
         unit: Unit::Percent,
-        message: format!("{} slack is {word} the usual 5 to 8 %{effect}", Figures::percent(slack)),
-        hint: hint.to_owned(),
+        message: format!("Slack {}, {word} the usual 5 to 8 %{effect}", Figures::percent(slack)),
+        hint,
         ..run.finding_at(&RULE, run.solved.centreline_mm / 2.0)
     })
+}
+
+/// Less than usual: whether the hose reaches all the same, cut short and shortened, wherever things move.
+fn of_little(run: &RunContext<'_>) -> (Severity, String, String) {
+    let figures = run.figures();
+    let tolerance_mm = cut_length_tolerance_mm(run.solved.cut_length_mm);
+    let spare_mm = least_spare_mm(run);
+    let tolerance = figures.length(tolerance_mm);
+    if run.lay.is_some() && spare_mm >= tolerance_mm {
+        let effect = format!(
+            "; it reaches with {} to spare, shortened by pressure, in every position looked at",
+            figures.length(spare_mm)
+        );
+        return (
+            Severity::Note,
+            effect,
+            format!("Cut it no shorter than {tolerance} under its length"),
+        );
+    }
+    let lacks = figures.length(tolerance_mm - spare_mm);
+    let hint =
+        format!("Give {lacks} more hose: cut {tolerance} short it is then still not pulled tight");
+    (Severity::Warn, String::new(), hint)
+}
+
+/// The least that the hose has over the straight way between two held points, in any position, mm.
+fn least_spare_mm(run: &RunContext<'_>) -> f64 {
+    let drawn = run.solved.spans.iter().map(|span| span.spare_mm(run.solved.hose.shortening_pct));
+    let moved = run.motion.and_then(|(motion, _)| motion.least_reach());
+    drawn.chain(moved.map(|(_, reach)| reach.spare_mm)).fold(f64::INFINITY, f64::min)
+}
+
+/// More than usual: whether the hose hangs out without harm.
+fn of_much(run: &RunContext<'_>) -> (Severity, String, String) {
+    let is_tight = |radius: Option<f64>| {
+        radius.is_some_and(|radius| radius < run.solved.radius_limit_mm - EPS_MM)
+    };
+    let is_near = |spare: Option<f64>| spare.is_some_and(|spare| spare < -EPS_MM);
+    let holds = run.lay.is_some_and(|lay| {
+        let motion = run.motion.map(|(motion, _)| motion);
+        lay.installed.is_whole()
+            && !is_tight(lay.installed.min_radius_mm())
+            && lay.clearance.too_near.is_empty()
+            && !is_tight(motion.and_then(|m| m.tightest()).map(|(_, place)| place.radius_mm))
+            && !is_near(motion.and_then(|m| m.nearest()).map(|(_, near)| near.spare_mm()))
+    });
+    if holds {
+        let effect = "; the installed shape keeps its radius and its clearances".to_owned();
+        return (Severity::Note, effect, "Support the hose where it hangs out".to_owned());
+    }
+    (
+        Severity::Warn,
+        String::new(),
+        "Give 8 % or less, or route the hose closer to its length".to_owned(),
+    )
 }
 
 fn too_tight(run: &RunContext<'_>, bow: &SpanBow<'_>) -> Finding {
@@ -102,9 +153,11 @@ fn too_tight(run: &RunContext<'_>, bow: &SpanBow<'_>) -> Finding {
         value: Some(bow.radius_mm),
         limit: Some(limit_mm),
         unit: Unit::Mm,
-        message: format!("{}; this hose needs {needed} (to the centre line)", bow_words(run, bow)),
-        hint: "On a short straight span slack turns into a tight bow: lead the hose round a bend \
-               that takes the slack up, or make the span longer, rather than adding slack"
+        message: format!(
+            "Slack of {}; this hose needs {needed} (centre line)",
+            bow_words(run, bow)
+        ),
+        hint: "Route the hose round a bend that takes the slack up, or make the straight longer"
             .to_owned(),
         source: format!(
             "{}; bow: elastica held in line (calculated, estimate without the hose's weight)",
@@ -146,7 +199,7 @@ mod tests {
             let found = check(&fixture.context());
             assert_eq!(found.len(), count, "{slack}");
             if let Some(one) = found.first() {
-                assert_eq!(one.value, Some(slack));
+                assert!((one.value.unwrap() - slack).abs() < 1e-9);
                 assert_eq!(one.limit, Some(if slack < 5.0 { 5.0 } else { 8.0 }));
                 assert_eq!(one.unit, Unit::Percent);
             }
@@ -157,6 +210,8 @@ mod tests {
     fn five_per_cent_on_a_short_straight_span_bows_too_tight() {
         // Handbook: 5 % on 300 mm bends to 114 mm, bow 0.1437 of the span.
         let mut fixture = straight(300.0, 5.0);
+        // Only the drawn route is known.
+        fixture.lay = None;
         fixture.solved.radius_limit_mm = 121.0;
         let found = check(&fixture.context());
         let tight: Vec<_> = found.iter().filter(|f| f.unit == Unit::Mm).collect();
@@ -187,15 +242,34 @@ mod tests {
 
     #[test]
     fn beyond_the_form_only_the_bound_is_said() {
-        let found = check(&straight(300.0, 40.0).context());
+        let found = check(&Fixture { lay: None, ..straight(300.0, 40.0) }.context());
         let tight: Vec<_> = found.iter().filter(|f| f.unit == Unit::Mm).collect();
         assert!(tight[0].message.contains("bows tighter than 74.1 mm"), "{}", tight[0].message);
         assert!((tight[0].value.unwrap() - 300.0 * 0.247_008_223).abs() < 1e-6);
     }
 
     #[test]
-    fn out_of_range_says_what_the_slack_does() {
-        let found = check(&straight(1000.0, 20.0).context());
-        assert!(found[0].message.contains("over the usual 5 to 8 %; 20 % on"), "{found:?}");
+    fn little_slack_that_reaches_is_a_note_and_what_may_be_pulled_tight_a_warning() {
+        let severity = |pressure: Option<f64>, slack: f64| {
+            let fixture = Fixture::straight(1000.0, |bay| {
+                run(bay).slack_pct = Some(slack);
+                run(bay).service.pressure_bar = pressure;
+            });
+            check(&fixture.context())[0].severity
+        };
+        // 38 mm of slack less 4 % of 910 mm is less than the tolerance of 9.5 mm.
+        assert_eq!(severity(None, 4.0), Severity::Warn);
+        assert_eq!(severity(Some(1.0), 4.0), Severity::Note);
+        assert_eq!(severity(Some(1.0), 0.5), Severity::Warn);
+    }
+
+    #[test]
+    fn much_slack_is_a_note_where_the_installed_shape_holds() {
+        let severity = |limit_mm: f64| {
+            let mut fixture = straight(1000.0, 20.0);
+            fixture.solved.radius_limit_mm = limit_mm;
+            check(&fixture.context())[0].severity
+        };
+        assert_eq!((severity(100.0), severity(1000.0)), (Severity::Note, Severity::Warn));
     }
 }

@@ -200,7 +200,7 @@ fn copy_routes(
         if let Item::Via { routing, run, via } = item {
             let mut copy = via_mut(bay, routing, run, *via)?.clone();
             place_via(&mut copy, placing)?;
-            run_mut(bay, routing, run)?.via.insert(via + 1, copy);
+            run_mut(bay, routing, run)?.insert_via(via + 1, copy);
         }
     }
     for item in items {
@@ -260,7 +260,7 @@ pub(super) fn delete(bay: &mut Bay, items: &[Item]) -> Result<(), CommandError> 
     for item in distinct.iter().rev() {
         if let Item::Via { routing, run, via } = item {
             via_mut(bay, routing, run, *via)?;
-            run_mut(bay, routing, run)?.via.remove(*via);
+            run_mut(bay, routing, run)?.remove_via(*via);
         }
     }
     for item in distinct {

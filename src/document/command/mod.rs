@@ -297,8 +297,7 @@ impl Command {
                 item::routing_mut(bay, routing)?.runs.push(Run::clone(run));
             }
             Self::AddVia { routing, run, at, via } => {
-                let steps = &mut item::run_mut(bay, routing, run)?.via;
-                steps.insert((*at).min(steps.len()), via.clone());
+                item::run_mut(bay, routing, run)?.insert_via(*at, via.clone());
             }
             Self::SetPort { id, port, .. } => replace::port(bay, id, port)?,
             Self::SetObstacle { id, obstacle, .. } => replace::obstacle(bay, id, obstacle)?,

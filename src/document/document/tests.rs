@@ -33,6 +33,7 @@ fn bay() -> Bay {
         ],
         radius_mm: None,
         slack_pct: None,
+        slack_mm: None,
         outside_mm: None,
         dry_fit_mm: None,
         bench: BenchRecord::default(),

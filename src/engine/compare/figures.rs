@@ -147,7 +147,7 @@ impl RoutingFigures {
                 }
             }
         }
-        Found::from_routing(worst.map(|(place, one)| (place, one.clone())))
+        Found::from_option(worst.map(|(place, one)| (place, one.clone())))
     }
 
     /// The longest span: the run's place, its length, where it begins.
@@ -159,7 +159,7 @@ impl RoutingFigures {
             let (length_mm, from_mm) = run.answers.as_ref()?.span?;
             Some((place, length_mm, from_mm))
         });
-        Found::from_routing(spans.max_by(|a, b| a.1.total_cmp(&b.1)))
+        Found::from_option(spans.max_by(|a, b| a.1.total_cmp(&b.1)))
     }
 
     /// The run whose slack lacks most; nothing where no end moves.
@@ -173,7 +173,7 @@ impl RoutingFigures {
             .enumerate()
             .filter_map(|(place, run)| Some((place, run.answers.as_ref()?.lack?)));
         let key = |lack: Lack| lack.needed_pct.map_or(f64::INFINITY, |pct| pct - lack.given_pct);
-        Found::from_routing(lacks.max_by(|a, b| key(a.1).total_cmp(&key(b.1))))
+        Found::from_option(lacks.max_by(|a, b| key(a.1).total_cmp(&key(b.1))))
     }
 }
 
@@ -186,6 +186,7 @@ fn run_figures(
 ) -> RunFigures {
     let end = |side: Side| (takes::end_name(bay, run, side), run.end(side).angle_deg);
     let hose = hose_kind(bay, &run.hose).map_or(&run.hose, |hose| &hose.name);
+    let slack_pct = solution.run(place).map_or(0.0, RunSolution::slack_pct);
     let answers = solution.run(place).map(|solved| {
         let asked = Asked {
             solved,
@@ -196,7 +197,7 @@ fn run_figures(
         let lack = needed
             .copied()
             .flatten()
-            .map(|needed| Lack { needed_pct: needed.pct, given_pct: run.slack_in_force_pct() });
+            .map(|needed| Lack { needed_pct: needed.pct, given_pct: slack_pct });
         asked.answers(drop_bar(bay, run, solved), lack)
     });
     RunFigures {
@@ -205,7 +206,7 @@ fn run_figures(
         hose: name_or(hose, &run.hose).to_owned(),
         dash: run.dash,
         ends: [end(Side::A), end(Side::B)],
-        slack_pct: run.slack_in_force_pct(),
+        slack_pct,
         has_flow: is_asked(&run.service),
         answers,
     }
@@ -227,14 +228,13 @@ impl Asked<'_> {
         let (position_radius, position_gap) = self.in_positions();
         RunAnswers {
             cut_mm: solved.cut_length_mm,
-            radius: Found::from_routing(self.drawn_radius()),
+            radius: Found::from_option(self.drawn_radius()),
             installed_radius: self
                 .installed()
                 .map(|lay| lay.installed.tightest)
                 .and_then_some(|tight| self.radius_at(tight.radius_mm, tight.at_mm, tight.point)),
             position_radius,
-            gap: Found::from_routing(self.gap)
-                .map(|near| gap(near, solved.on_bench_mm(near.at_mm))),
+            gap: Found::from_option(self.gap).map(|near| gap(near, solved.on_bench_mm(near.at_mm))),
             installed_gap: self
                 .installed()
                 .map(|lay| lay.clearance.tightest)
@@ -285,7 +285,7 @@ impl Asked<'_> {
         let nearest = motion.nearest();
         let near = nearest
             .map(|(position, near)| Against { position: named(position), ..gap(near, near.at_mm) });
-        (Found::from_routing(radius), Found::from_routing(near))
+        (Found::from_option(radius), Found::from_option(near))
     }
 }
 

@@ -27,7 +27,7 @@ impl<T> Found<T> {
         matches!(self, Self::NotKnown(_))
     }
 
-    pub(super) fn from_routing(value: Option<T>) -> Self {
+    pub(super) fn from_option(value: Option<T>) -> Self {
         value.map_or(Self::Nothing, Self::Known)
     }
 

@@ -100,23 +100,24 @@ pub(super) fn grips_and_gaps(run: &RunSolution, holds: &Holds) -> (Vec<Grip>, Ve
 }
 
 /// The free spans at a cut length, one for each gap; none for a gap of no length. Each has its drawn
-/// length and its share of what the hose is longer than the drawn centre line.
+/// length, its slack, and its share of what the hose is longer than the run's own cut length.
 pub(super) fn spans(
     run: &RunSolution,
     cut_length_mm: f64,
     grips: &[Grip],
     gaps: &[Gap],
 ) -> Vec<Option<RodSpan>> {
-    let free: f64 = gaps.iter().map(|gap| gap.length_mm().max(0.0)).sum();
-    let grown = if free > 0.0 { (cut_length_mm - run.centreline_mm) / free } else { 0.0 };
+    let longer_mm = cut_length_mm - run.cut_length_mm;
+    let mut free = run.spans.iter();
     let held = grips.windows(2).zip(gaps).map(|(pair, gap)| {
         let [from, to] = [pair[0], pair[1]];
-        (gap.length_mm() > 0.0).then(|| RodSpan {
+        let span = (gap.length_mm() > 0.0).then(|| free.next()).flatten()?;
+        Some(RodSpan {
             from: from.end(),
             from_direction: from.along,
             to: to.start,
             to_direction: to.along,
-            length: gap.length_mm() * (1.0 + grown),
+            length: span.hose_mm(longer_mm),
         })
     });
     held.collect()

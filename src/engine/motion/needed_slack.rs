@@ -65,7 +65,7 @@ pub(in crate::engine) fn needed_slack(
             None => return trial.refined(pct, refused),
         }
     }
-    let now = trial.stop(run.slack_in_force_pct()).or(refused.map(|(_, stop)| stop));
+    let now = trial.stop(solved.slack_pct()).or(refused.map(|(_, stop)| stop));
     let (position, stop) = now.map_or((0, None), |(position, stop)| (position, Some(stop)));
     NeededSlack { pct: None, cut_length_mm: None, stop, position }
 }

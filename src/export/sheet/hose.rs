@@ -119,7 +119,7 @@ impl Source<'_> {
     }
 
     fn breakdown(&self, hose: Option<(&HoseKind, &HoseSize)>, unit: LengthUnit) -> Vec<Fact> {
-        breakdown(self.run, self.solution, self.clearance().as_ref(), hose, unit)
+        breakdown(self.solution, self.clearance().as_ref(), hose, unit)
     }
 
     fn own_findings(&self) -> impl Iterator<Item = &Finding> {
@@ -131,7 +131,7 @@ impl Source<'_> {
         let cut = Length::from_mm(solution.cut_length_mm);
         Figures {
             centreline_mm: solution.centreline_mm,
-            slack_pct: run.slack_in_force_pct(),
+            slack_pct: solution.slack_pct(),
             slack_mm: solution.slack_mm,
             cut_length_mm: solution.cut_length_mm,
             bench_mm: cut.bench_mm(),
@@ -163,7 +163,6 @@ fn state(counts: Counts) -> String {
 }
 
 fn breakdown(
-    run: &Run,
     solution: &RunSolution,
     clearance: Option<&Clearance>,
     hose: Option<(&HoseKind, &HoseSize)>,
@@ -180,7 +179,7 @@ fn breakdown(
         Fact::new(
             "slack",
             both(solution.slack_mm),
-            format!("{} %", (run.slack_in_force_pct() * 100.0).round() / 100.0),
+            format!("{} %", (solution.slack_pct() * 100.0).round() / 100.0),
         ),
         Fact::new("cut length", both(solution.cut_length_mm), "before rounding up"),
         Fact::new("set-back A", show(solution.from.set_back_mm), ""),

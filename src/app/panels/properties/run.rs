@@ -83,7 +83,7 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, ids: &[String], actions: &mut
     // On a small screen what is wrong with the hose comes before what it is made of.
     let is_roomy = ui.ctx().content_rect().height() >= ROOMY || runs.len() > 1;
     let mut form = Form::new(ui, Id::unique(("hose", &routing.id, ids)), bay.show_units);
-    let summary = hose_summary(bay, &runs);
+    let summary = hose_summary(bay, &runs, solved);
     form.section("Hose", &summary, is_roomy, |form| {
         if runs.len() == 1 {
             form.text(&NAME, all(&mut runs, |run| &mut run.name));
@@ -126,11 +126,13 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, ids: &[String], actions: &mut
 /// A window at least this high has room for the figures and the findings of a hose.
 const ROOMY: f32 = 860.0;
 
-fn hose_summary(bay: &Bay, runs: &[Run]) -> String {
+fn hose_summary(bay: &Bay, runs: &[Run], solved: Option<&RunSolution>) -> String {
     let [run] = runs else { return String::new() };
     let kind = hose_kind(bay, &run.hose).map_or(run.hose.as_str(), |kind| kind.name.as_str());
-    let slack = Measure::Percent.show(run.slack_in_force_pct());
-    format!("{}, slack {slack}, {kind}", words::dash(run.dash))
+    let slack = solved.map_or_else(String::new, |solved| {
+        format!("slack {}, ", Measure::Percent.show(solved.slack_pct()))
+    });
+    format!("{}, {slack}{kind}", words::dash(run.dash))
 }
 
 /// The kind and the size, of the bay's stock first.

@@ -6,7 +6,7 @@ use crate::model::{Clamp, Corner, Fluid, Routing, Run, RunEnd, Service, Via};
 
 use super::bench::read_bench;
 use super::cursor::{At, Fields};
-use super::kind::{Direction, Flag, Name, Point, Text, Whole, Words};
+use super::kind::{Direction, Flag, Kind, Name, Point, Text, Whole, Words};
 use super::quantity::Quantity;
 use super::reference::Wanted;
 use super::stock::along;
@@ -40,7 +40,7 @@ fn read_run(f: &Fields<'_>, seen: &Unique) -> Run {
     if let (Some(dash), false) = (dash, hose.is_empty()) {
         f.get("dash", |at| at.want(Wanted::HoseSize { hose: hose.clone(), dash }));
     }
-    Run {
+    let run = Run {
         id,
         name,
         dash: dash.unwrap_or_default(),
@@ -54,13 +54,31 @@ fn read_run(f: &Fields<'_>, seen: &Unique) -> Run {
         ),
         radius_mm: f.maybe("radius", &Quantity::LENGTH),
         slack_pct: f.maybe("slack_pct", &Quantity::SLACK),
+        slack_mm: None,
         outside_mm: f.maybe("outside", &Quantity::SIZE),
         dry_fit_mm: f.maybe("dry_fit_mm", &Quantity::LENGTH),
         bench: f.get("bench", read_bench).unwrap_or_default(),
         service: f.get("service", read_service).unwrap_or_default(),
         extra: f.extra(),
         hose,
-    }
+    };
+    Run { slack_mm: read_slack(f, run.free_lengths()), ..run }
+}
+
+/// Slack by free length: as many figures as there are free lengths.
+fn read_slack(f: &Fields<'_>, lengths: usize) -> Option<Vec<f64>> {
+    f.get("slack_mm", |at| {
+        let expected = format!(
+            "the slack of each free length from A to B in mm, here {lengths} (one more than clamps)"
+        );
+        let items = at.items(&expected)?;
+        if items.len() != lengths {
+            at.fault(format!("{} of them", items.len()), &expected, None);
+            return None;
+        }
+        items.iter().map(|item| Kind::accept(&Quantity::LENGTH, item)).collect()
+    })
+    .flatten()
 }
 
 fn read_run_end(run: &Fields<'_>, key: &'static str, (hose, dash): (&str, Option<u32>)) -> RunEnd {

@@ -219,6 +219,7 @@ fn run(run: &Run) -> Tree<'_> {
         .list("via", &run.via, via)
         .maybe("radius", run.radius_mm)
         .maybe("slack_pct", run.slack_pct)
+        .maybe("slack_mm", run.slack_mm.as_deref())
         .maybe("outside", run.outside_mm)
         .maybe("dry_fit_mm", run.dry_fit_mm)
         .section("bench", bench::bench(&run.bench))

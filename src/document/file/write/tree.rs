@@ -55,6 +55,12 @@ impl From<DVec2> for Tree<'_> {
     }
 }
 
+impl From<&[f64]> for Tree<'_> {
+    fn from(values: &[f64]) -> Self {
+        Self::List(values.iter().copied().map(Self::Figure).collect())
+    }
+}
+
 impl From<[f64; 2]> for Tree<'_> {
     fn from(value: [f64; 2]) -> Self {
         Self::List(value.map(Self::Figure).into())
