@@ -8,4 +8,5 @@ pub mod engine;
 pub mod export;
 pub mod geom;
 pub mod model;
+pub mod remedy;
 pub mod units;

@@ -9,8 +9,10 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Lowest first.
-const LAYERS: [&str; 10] =
-    ["units", "geom", "model", "engine", "checks", "document", "export", "clock", "app", "cli"];
+const LAYERS: [&str; 11] = [
+    "units", "geom", "model", "engine", "checks", "remedy", "document", "export", "clock", "app",
+    "cli",
+];
 
 fn sources(dir: &Path, found: &mut Vec<PathBuf>) {
     let mut entries: Vec<PathBuf> =

@@ -7,9 +7,9 @@ use common::build::{SOCKET_MM, bay, between, clamp, corner, port, run, solved, s
 use glam::DVec3;
 use hosewright::engine::RunSolution;
 use hosewright::engine::installed::{
-    EndHold, Holds, InstalledRun, InstalledSolver, RangeScan, SpanNote, inch_effect, installed,
-    radius_ranges,
+    EndHold, Holds, InstalledRun, InstalledSolver, SpanNote, installed,
 };
+use hosewright::engine::lengths::{RangeScan, inch_effect, radius_ranges};
 use hosewright::engine::solve;
 use hosewright::geom::rod::RodError;
 use hosewright::geom::{Piece, in_line_bow};

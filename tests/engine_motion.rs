@@ -6,8 +6,8 @@ mod common;
 use common::build::{LIMIT_MM, SOCKET_MM, bay, port, run, straight_end};
 use glam::{DQuat, DVec3};
 use hosewright::checks::{Severity, check};
-use hosewright::engine::lay::advise;
-use hosewright::engine::motion::{Positions, RunPosition, Stop};
+use hosewright::engine::lengths::{Stop, advise};
+use hosewright::engine::motion::{Positions, RunPosition};
 use hosewright::engine::{RoutingSolution, solve_whole};
 use hosewright::model::{Bay, Motion, MovingGroup, Nature, Obstacle, Shape};
 

@@ -9,9 +9,8 @@ mod common;
 use common::build::{SOCKET_MM, between};
 use glam::DVec3;
 use hosewright::engine::RunSolution;
-use hosewright::engine::installed::{
-    InstalledSolver, LengthRange, RangeScan, radius_ranges, ranges,
-};
+use hosewright::engine::installed::InstalledSolver;
+use hosewright::engine::lengths::{Care, LengthRange, RangeScan, radius_ranges, ranges};
 use hosewright::geom::rod::{RodSeed, RodShape, RodSolver, RodSpan, Tie};
 use serde_json::Value;
 
@@ -194,7 +193,7 @@ fn lengths_that_keep_the_radius_of_one_span() {
     for case in cases(include_str!("reference/inverse.json")) {
         let id = case["id"].as_str().unwrap();
         let limit = number(&case["input"]["min_radius"]);
-        let found = ranges(scan(&case), |length| {
+        let found = ranges(scan(&case), Care::FINE, |length| {
             let span = RodSpan { length, ..spatial_span(&case["input"]) };
             let shape = solver.solve(&span, RodSeed::Plain, DVec3::Z).ok()?;
             Some(shape.min_radius()? - limit)

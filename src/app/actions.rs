@@ -451,6 +451,9 @@ pub enum Action {
     Edit(Edit),
     /// Where the arrow keys stand on the bench strip, mm from cut end A.
     StripCursor(f64),
+    /// A change while something is pulled, and its end.
+    Pull(Box<Command>),
+    PullEnds,
     /// What the list beside the views shows.
     List(Listed),
     /// Moves a thing, or all that is chosen.

@@ -3,7 +3,7 @@
 
 use super::jobs::{Job, Standing, Wake};
 use crate::document::Document;
-use crate::engine::lay::{LengthAdvice, advise_run};
+use crate::engine::lengths::{LengthAdvice, advise_run};
 use crate::engine::solve_whole;
 use crate::model::Routing;
 
@@ -73,7 +73,7 @@ fn begin(document: &Document, of: &Of, wake: &Wake) -> Option<Job<Option<LengthA
     let run = routing.runs.iter().find(|run| run.id == of.run)?.clone();
     let routing = Routing { runs: vec![run], ..routing.clone() };
     let bay = bay.clone();
-    Some(Job::start("Lengths that will do", wake, move |_| {
+    Some(Job::start("Acceptable cut lengths", wake, move |_| {
         let solution = solve_whole(&bay, &routing);
         advise_run(&bay, &routing, &solution, 0)
     }))

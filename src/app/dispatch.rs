@@ -33,6 +33,16 @@ impl App {
             Action::ForgetRecent => self.services.recent.clear(),
             Action::SetUnits(unit) => self.apply(&Command::SetUnits(unit)),
             Action::Change(command) => self.apply(&command),
+            Action::Pull(command) => {
+                if let Some(Err(error)) = self.document.as_mut().map(|d| d.preview(&command)) {
+                    self.say(error.to_string());
+                }
+            }
+            Action::PullEnds => {
+                if let Some(document) = &mut self.document {
+                    document.commit();
+                }
+            }
             Action::ShowRouting(routing) => self.show_routing(routing),
             Action::CompareRouting(id) => self.compare.toggle(&id),
             Action::Allow(allowances) => self.shopping.allowances = allowances,

@@ -11,13 +11,13 @@ type Written = Option<Result<Vec<u8>, PdfError>>;
 impl App {
     /// The sheet in a format, on the paper usual for the bay's unit.
     pub(super) fn sheet(&self, format: Format) -> Written {
-        let sheet = self.finished_sheet()?;
+        let sheet = self.finished_sheet(format.asks(self.sheet_info()))?;
         Some(format.write(&sheet, Paper::usual_for(sheet.unit)))
     }
 
     /// The labels as PDF, likewise.
     pub(super) fn labels(&self) -> Written {
-        let sheet = self.finished_sheet()?;
+        let sheet = self.finished_sheet(self.sheet_info().without_lengths())?;
         Some(labels(&sheet, Paper::usual_for(sheet.unit)))
     }
 
@@ -48,11 +48,11 @@ impl App {
         Some(format.write(&ViewDrawing::new(&drawn, view)))
     }
 
-    fn finished_sheet(&self) -> Option<Sheet> {
+    fn finished_sheet(&self, info: SheetInfo) -> Option<Sheet> {
         let (document, solved) = (self.document.as_ref()?, self.solved.as_ref()?);
         let bay = document.bay();
         let routing = bay.routings.get(self.routing)?;
-        Some(Sheet::new(bay, routing, &solved.solution, &solved.found(), self.sheet_info()))
+        Some(Sheet::new(bay, routing, &solved.solution, &solved.found(), info))
     }
 
     fn sheet_info(&self) -> SheetInfo {

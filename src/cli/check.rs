@@ -5,6 +5,7 @@ use crate::document::file;
 use crate::engine::{RoutingSolution, solve_whole};
 use crate::export::Report;
 use crate::model::{Bay, Routing, name_or, routing_letter};
+use crate::remedy;
 
 use super::args::{BayArgs, CheckArgs};
 use super::{Exit, Refusal, output, text};
@@ -24,6 +25,7 @@ impl Checked {
         let routing = choose(&bay, args.routing.as_deref())?;
         let solution = solve_whole(&bay, &bay.routings[routing]);
         let findings = checks::check(&bay, &bay.routings[routing], &solution);
+        let (findings, _) = remedy::tell(&bay, &bay.routings[routing], &solution, findings);
         Ok(Self { bay, routing, solution, findings })
     }
 

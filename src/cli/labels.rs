@@ -10,7 +10,7 @@ use super::{Exit, Refusal, output};
 pub(super) fn run(args: &LabelsArgs) -> Result<Exit, Refusal> {
     pdf_target(&args.bay.file, &args.out)?;
     let checked = Checked::load(&args.bay)?;
-    let sheet = sheet(&checked, info(&args.bay.file, None));
+    let sheet = sheet(&checked, info(&args.bay.file, None).without_lengths());
     let paper = paper(args.paper, sheet.unit);
     let bytes = labels(&sheet, paper).map_err(|error| error.to_string())?;
     output::file(&args.out, &bytes)?;

@@ -12,7 +12,7 @@ use super::{Exit, Refusal, output};
 pub(super) fn run(args: &SheetArgs) -> Result<Exit, Refusal> {
     let format = target(&args.bay.file, &args.out)?;
     let checked = Checked::load(&args.bay)?;
-    let sheet = sheet(&checked, info(&args.bay.file, args.date.clone()));
+    let sheet = sheet(&checked, format.asks(info(&args.bay.file, args.date.clone())));
     let paper = paper(args.paper, sheet.unit);
     let bytes = format.write(&sheet, paper).map_err(|error| error.to_string())?;
     output::file(&args.out, &bytes)?;

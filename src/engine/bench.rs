@@ -42,12 +42,21 @@ struct Spans<'a> {
 
 impl Spans<'_> {
     fn push(&mut self, (from_mm, to_mm): (f64, f64), chord_mm: f64) {
-        let given = self.given.and_then(|given| given.get(self.gaps));
+        let place = self.gaps;
+        let given = self.given.and_then(|given| given.get(place));
         self.gaps += 1;
         if to_mm > from_mm {
             let turn_deg = turn_deg(self.line, from_mm, to_mm);
             let slack_mm = given.copied().unwrap_or_default();
-            self.found.push(FreeSpan { from_mm, to_mm, chord_mm, turn_deg, slack_mm, share: 0.0 });
+            self.found.push(FreeSpan {
+                place,
+                from_mm,
+                to_mm,
+                chord_mm,
+                turn_deg,
+                slack_mm,
+                share: 0.0,
+            });
         }
     }
 
@@ -65,6 +74,11 @@ impl Spans<'_> {
         for span in self.found.iter_mut().filter(|span| takes(span)) {
             span.share = span.length_mm() / whole;
             span.slack_mm += (slack_mm - given) * span.share;
+        }
+        if self.given.is_some() && slack_mm > 0.0 {
+            for span in &mut self.found {
+                span.share = span.slack_mm / slack_mm;
+            }
         }
         self.found
     }

@@ -15,6 +15,7 @@ pub mod installed;
 mod kept;
 pub mod lay;
 pub mod leak_test;
+pub mod lengths;
 mod measure;
 pub mod motion;
 mod ports;

@@ -212,6 +212,8 @@ pub struct ClampMark {
 /// A stretch of hose between two held points.
 #[derive(Debug, Clone, PartialEq)]
 pub struct FreeSpan {
+    /// Its place in `Run::slack_mm`.
+    pub place: usize,
     /// Where it begins, along the hose.
     pub from_mm: f64,
     /// Where it ends, along the hose.
@@ -222,7 +224,8 @@ pub struct FreeSpan {
     pub turn_deg: f64,
     /// Its share of the slack.
     pub slack_mm: f64,
-    /// Its share of what the hose is cut longer or shorter than it is; those of a run sum to 1.
+    /// Its share of what the hose is cut longer or shorter than it is: as the slack is shared; those of a
+    /// run sum to 1.
     pub share: f64,
 }
 

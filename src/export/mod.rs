@@ -58,6 +58,12 @@ pub enum Format {
 pub struct UnknownFormat;
 
 impl Format {
+    /// What is to be worked out for it: a table has no acceptable lengths.
+    #[must_use]
+    pub fn asks(self, info: SheetInfo) -> SheetInfo {
+        if self == Self::Csv { info.without_lengths() } else { info }
+    }
+
     /// All of them.
     pub const ALL: [Self; 4] = [Self::Pdf, Self::Html, Self::Csv, Self::Json];
 

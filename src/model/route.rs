@@ -78,6 +78,14 @@ impl Run {
         }
     }
 
+    /// A corner or a clamp by its kind and number from end A: `corner 2`.
+    pub fn via_name(&self, place: usize) -> String {
+        let is_clamp = |via: &Via| matches!(via, Via::Clamp(_));
+        let kind = self.via.get(place).is_some_and(is_clamp);
+        let number = self.via.iter().take(place + 1).filter(|via| is_clamp(via) == kind).count();
+        format!("{} {number}", if kind { "clamp" } else { "corner" })
+    }
+
     /// Its free lengths, also those that two clamps side by side leave nothing of.
     pub fn free_lengths(&self) -> usize {
         self.clamps_before(self.via.len()) + 1

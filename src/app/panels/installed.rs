@@ -125,7 +125,7 @@ pub(super) fn advice(ui: &mut Ui, app: &App, bay: &Bay, positions: Option<&Posit
     let Some(advice) = app.advice.found() else {
         if app.advice.is_awaited() {
             // As high as the answer will be: what stands below does not move when it comes.
-            fact_in(ui, ["Lengths that will do", " "], "\u{2026}", None, colours.soft);
+            fact_in(ui, ["Acceptable cut lengths", " "], "\u{2026}", None, colours.soft);
         }
         return;
     };
@@ -142,7 +142,7 @@ pub(super) fn advice(ui: &mut Ui, app: &App, bay: &Bay, positions: Option<&Posit
     );
     let lengths = lengths_in_words(advice, unit);
     let colour = if advice.ranges.is_empty() { colours.fail } else { colours.ink };
-    fact_in(ui, ["Lengths that will do", &effect], &lengths, None, colour);
+    fact_in(ui, ["Acceptable cut lengths", &effect], &lengths, None, colour);
     if let Some(needed) = &advice.needed {
         let (value, why) = needed_in_words(needed, positions, unit);
         let colour = if needed.pct.is_none() { colours.fail } else { colours.ink };

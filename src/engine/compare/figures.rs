@@ -1,8 +1,9 @@
 //! The figures of one routing.
 
 use crate::engine::clearance::NearObstacle;
-use crate::engine::lay::{RunLay, needed_slacks};
-use crate::engine::motion::{NeededSlack, Positions, RunMotion};
+use crate::engine::lay::RunLay;
+use crate::engine::lengths::{NeededSlack, needed_slacks};
+use crate::engine::motion::{Positions, RunMotion};
 use crate::engine::{RoutingSolution, RunSolution, hose_kind};
 use crate::model::{Bay, Routing, Run, Side, Via, name_or};
 

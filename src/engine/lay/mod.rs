@@ -1,11 +1,9 @@
 //! How the hoses of a routing really lie, held against obstacles, against each other and in every position:
 //! what is worked out on top of the drawn routes.
 
-mod advice;
 mod kept;
 mod routing;
 
-pub use advice::{LengthAdvice, MOST_SLACK_PCT, advise, advise_run, needed_slacks};
 pub use kept::Kept;
 pub use routing::{RoutingLay, RunLay};
 

@@ -4,13 +4,10 @@
 //! Clamps are fixed to the bay: the bay file gives them no group. A span's share of the hose stays
 //! what it was in the position as drawn, for its clamps hold it.
 
-mod needed_slack;
 mod positions;
 mod run;
 
-pub use needed_slack::{NeededSlack, Stop};
 pub use positions::{MOST_COMBINATIONS, Position, Positions};
 pub use run::{Reach, RoutingMotion, RunMotion, RunPosition, holds_in};
 
-pub(super) use needed_slack::needed_slack;
-pub(super) use run::of_routing;
+pub(super) use run::{Mover, index_in, of_routing};

@@ -108,7 +108,11 @@ fn moved(rider: Rider, groups: &[Rigid]) -> Rigid {
 }
 
 /// The obstacles where their groups take them in a position.
-pub(super) fn index_in(index: &ClearanceIndex, bay: &Bay, position: &Position) -> ClearanceIndex {
+pub(in crate::engine) fn index_in(
+    index: &ClearanceIndex,
+    bay: &Bay,
+    position: &Position,
+) -> ClearanceIndex {
     let mut index = index.clone();
     index.set_positions(|obstacle| {
         let group = bay.obstacles.get(obstacle).and_then(|obstacle| obstacle.group.as_deref());
@@ -129,8 +133,8 @@ pub fn holds_in(run: &RunSolution, ends: [Rigid; 2]) -> Holds {
 }
 
 /// A run with all that its positions need.
-pub(super) struct Mover<'a> {
-    pub(super) run: &'a RunSolution,
+pub(in crate::engine) struct Mover<'a> {
+    pub(in crate::engine) run: &'a RunSolution,
     lay: &'a RunLay,
     /// What its ends ride on.
     riders: [Rider; 2],
@@ -138,7 +142,12 @@ pub(super) struct Mover<'a> {
 }
 
 impl<'a> Mover<'a> {
-    pub(super) fn of(bay: &Bay, run: &'a Run, solved: &'a RunSolution, lay: &'a RunLay) -> Self {
+    pub(in crate::engine) fn of(
+        bay: &Bay,
+        run: &'a Run,
+        solved: &'a RunSolution,
+        lay: &'a RunLay,
+    ) -> Self {
         let ends = ends_of(bay, run, solved);
         let riders = [&run.from, &run.to]
             .map(|end| rider(bay, bay.port(&end.port).and_then(|port| port.group.as_deref())));
@@ -160,7 +169,7 @@ impl<'a> Mover<'a> {
     }
 
     /// The lie in a position, at a cut length.
-    pub(super) fn installed(
+    pub(in crate::engine) fn installed(
         &self,
         solver: &mut InstalledSolver,
         groups: &[Rigid],
@@ -173,11 +182,11 @@ impl<'a> Mover<'a> {
     }
 
     /// What holds it in a position.
-    pub(super) fn holds(&self, groups: &[Rigid]) -> Holds {
+    pub(in crate::engine) fn holds(&self, groups: &[Rigid]) -> Holds {
         holds_in(self.run, self.moves(groups))
     }
 
-    pub(super) fn position(
+    pub(in crate::engine) fn position(
         &self,
         installed: InstalledRun,
         index: &ClearanceIndex,
@@ -210,7 +219,7 @@ impl<'a> Mover<'a> {
 }
 
 /// Where least hose is left between two holds.
-pub(super) fn reach<'s>(run: &RunSolution, spans: impl Iterator<Item = &'s RodSpan>) -> Reach {
+fn reach<'s>(run: &RunSolution, spans: impl Iterator<Item = &'s RodSpan>) -> Reach {
     let shrunk = 1.0 - run.hose.shortening_pct / 100.0;
     let spans = spans.map(|held| Reach {
         spare_mm: held.length * shrunk - held.from.distance(held.to),

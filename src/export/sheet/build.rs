@@ -1,7 +1,7 @@
 //! From a bay, its solution and its findings to the finished sheet.
 
 use crate::checks::Finding;
-use crate::engine::lay::advise;
+use crate::engine::lengths::advise;
 use crate::engine::{EndSolution, RoutingSolution, RunSolution, hose_of};
 use crate::export::report::Report;
 use crate::model::{Bay, Mark, Routing, Run, Side, Source, name_or};
@@ -21,8 +21,8 @@ impl Sheet {
         let unit = bay.show_units;
         let mut hoses = Vec::with_capacity(routing.runs.len());
         let mut left_out = Vec::new();
-        let advice =
-            if solution.lay.is_some() { advise(bay, routing, solution) } else { Vec::new() };
+        let is_asked = info.with_lengths && solution.lay.is_some();
+        let advice = if is_asked { advise(bay, routing, solution) } else { Vec::new() };
         for (i, run) in routing.runs.iter().enumerate() {
             match solution.runs.get(i) {
                 Some(Ok(run_solution)) => {

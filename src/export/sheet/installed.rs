@@ -3,11 +3,11 @@
 use super::{Fact, Shown};
 use crate::engine::RunSolution;
 use crate::engine::clearance::NearObstacle;
-use crate::engine::installed::RangeScan;
-use crate::engine::lay::{LengthAdvice, RunLay};
-use crate::engine::motion::{NeededSlack, Positions, RunMotion, Stop};
+use crate::engine::lay::RunLay;
+use crate::engine::lengths::{LengthAdvice, NeededSlack, RangeScan, Stop};
+use crate::engine::motion::{Positions, RunMotion};
 use crate::model::Bay;
-use crate::units::{Length, LengthUnit};
+use crate::units::{EPS_MM, Length, LengthUnit};
 
 /// What is known of the installed shape of one hose.
 pub(super) struct Source<'a> {
@@ -38,9 +38,9 @@ pub(super) fn facts(
     }
     if let Some(advice) = source.advice {
         facts.push(Fact::new(
-            "lengths that will do",
+            "acceptable cut lengths",
             lengths_in_words(advice, unit),
-            "cut lengths whose installed shape keeps the radius and the distances, nothing moved",
+            recommended_in_words(advice, solution, unit),
         ));
         if let Some(needed) = &advice.needed {
             facts.push(needed_fact(needed, source.motion.map(|(_, positions)| positions), unit));
@@ -121,10 +121,10 @@ pub fn lengths_in_words(advice: &LengthAdvice, unit: LengthUnit) -> String {
     let told = advice.ranges.iter().filter_map(|range| {
         let from = (range.from_mm / step - 1e-9).ceil() * step;
         let to = (range.to_mm / step + 1e-9).floor() * step;
-        (to >= from).then(|| match range.is_open_above {
-            true => format!("{} or more", number(from)),
-            false if to == from => number(from),
-            false => format!("{} to {}", number(from), number(to)),
+        let beyond = if range.is_open_above { " (not looked at beyond)" } else { "" };
+        (to >= from).then(|| match to == from {
+            true => format!("{}{beyond}", number(from)),
+            false => format!("{} to {}{beyond}", number(from), number(to)),
         })
     });
     let told: Vec<String> = told.collect();
@@ -132,7 +132,39 @@ pub fn lengths_in_words(advice: &LengthAdvice, unit: LengthUnit) -> String {
         let RangeScan { from_mm, to_mm } = advice.looked_at;
         return format!("none from {} to {} {}", number(from_mm), number(to_mm), unit.sign());
     }
-    format!("{} {}", told.join(", or "), unit.sign())
+    // The unit goes with the last figure, before what is said of it.
+    let told = told.join(", or ");
+    match told.strip_suffix(" (not looked at beyond)") {
+        Some(figures) => format!("{figures} {} (not looked at beyond)", unit.sign()),
+        None => format!("{told} {}", unit.sign()),
+    }
+}
+
+/// What they meet, and what to cut where the length in force does not: `recommended 21 1/8 in, ± 1/4 in when
+/// cutting`.
+pub(super) fn recommended_in_words(
+    advice: &LengthAdvice,
+    solution: &RunSolution,
+    unit: LengthUnit,
+) -> String {
+    const MEETS: &str = "radius, clearance and reach, shortened by pressure, in every position";
+    let show = |mm: f64| Length::from_mm(mm).show(unit);
+    if let (None, Some(below)) = (advice.recommended, advice.pulled_in) {
+        let by = show(solution.cut_length_mm - f64::midpoint(below.from_mm, below.to_mm));
+        return format!("less than the drawn line would do: pull the drawn route in by {by}");
+    }
+    let Some(one) = advice.recommended else { return MEETS.to_owned() };
+    let within = show(one.within_mm);
+    if !one.is_whole {
+        let cut = show(one.cut_mm);
+        return format!(
+            "too narrow for the usual tolerance: {cut} ± {within} when cutting; {MEETS}"
+        );
+    }
+    if (one.cut_mm - solution.cut_length_mm).abs() < EPS_MM {
+        return MEETS.to_owned();
+    }
+    format!("recommended {} ± {within} when cutting; {MEETS}", show(one.cut_mm))
 }
 
 fn needed_fact(needed: &NeededSlack, positions: Option<&Positions>, unit: LengthUnit) -> Fact {

@@ -36,13 +36,22 @@ pub struct SheetInfo {
     pub date: Option<String>,
     /// Name of the bay file, without its folder.
     pub file_name: Option<String>,
+    /// Whether acceptable cut lengths are worked out, which takes longest: only where they are printed.
+    pub with_lengths: bool,
 }
 
 impl SheetInfo {
     /// Of the bay in this file, if it is in one, for this day.
     pub fn of(path: Option<&Path>, date: Option<String>) -> Self {
         let name = path.and_then(Path::file_name);
-        Self { date, file_name: name.map(|name| name.to_string_lossy().into_owned()) }
+        let file_name = name.map(|name| name.to_string_lossy().into_owned());
+        Self { date, file_name, with_lengths: true }
+    }
+
+    /// For what prints no acceptable lengths: labels and tables.
+    #[must_use]
+    pub fn without_lengths(self) -> Self {
+        Self { with_lengths: false, ..self }
     }
 }
 

@@ -5,6 +5,7 @@
 mod label;
 mod layout;
 mod paint;
+mod slack;
 mod words;
 
 use eframe::egui::{
@@ -28,7 +29,7 @@ use crate::units::{Length, LengthUnit};
 pub(in crate::app) fn bench(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) -> Option<OnStrip> {
     let colours = theme::palette(ui);
     let frame = ui.available_rect_before_wrap();
-    let response = ui.allocate_rect(frame, Sense::click());
+    let response = ui.allocate_rect(frame, Sense::click_and_drag());
     let painter = ui.painter_at(frame);
     painter.rect_filled(frame, 4.0, colours.sheet);
     painter.rect_stroke(frame, 4.0, Stroke::new(1.0, colours.hairline), StrokeKind::Inside);
@@ -53,6 +54,7 @@ pub(in crate::app) fn bench(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) -
     let paint =
         Paint { painter: &painter, colours, strip: &strip, chosen: &app.chosen.things, looked_at };
     paint.hose();
+    slack::pull(ui, &response, &strip, shown, routing_id(app), actions);
     let on_strip = pointed_at(ui, app, &response, &strip, shown, actions);
     let at_mm = match &on_strip {
         Some(OnStrip { at_mm, by: PointedBy::Pointer, .. }) => Some(*at_mm),
@@ -80,6 +82,12 @@ fn in_views(app: &App, strip: &StripLayout, shown: Shown<'_>) -> Option<f64> {
         let thing = held.as_ref().or_else(|| app.canvas.pointed_thing())?;
         Some(shown.solved.drawn_at_mm(strip.bench_mm(strip.middle_of(thing)?)))
     })
+}
+
+/// The id of the routing in view.
+fn routing_id(app: &App) -> Option<&str> {
+    let bay = app.document.as_ref()?.bay();
+    Some(bay.routings.get(app.routing)?.id.as_str())
 }
 
 /// The chosen hose, where it has a length.
@@ -218,7 +226,7 @@ fn by_key(
 }
 
 /// What the cut length is rounded up to.
-fn bench_step_mm(unit: LengthUnit) -> f64 {
+pub(super) fn bench_step_mm(unit: LengthUnit) -> f64 {
     match unit {
         LengthUnit::Mm => 1.0,
         LengthUnit::Inch => 25.4 / 16.0,

@@ -1,18 +1,31 @@
-//! Which cut lengths will do. What an installed shape keeps does not grow evenly with the length: a hose may hold
-//! its radius, lose it, and hold it again, so the lengths are scanned upwards.
+//! Ranges of lengths that meet a limit. What an installed shape keeps does not grow evenly with the length: a
+//! hose may hold its radius, lose it, and hold it again, so the lengths are scanned upwards.
 
 use crate::engine::RunSolution;
+use crate::engine::installed::InstalledSolver;
 
-use super::solver::InstalledSolver;
+/// How closely lengths are looked at.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Care {
+    /// Steps of the scan.
+    pub steps: u32,
+    /// How near the ends of a range are found, mm.
+    pub end_mm: f64,
+}
 
-/// Lengths looked at before the ends of the ranges are refined.
-const SCAN: u32 = 240;
-/// How near the ends of a range are found, mm.
-const END_MM: f64 = 1e-4;
+impl Care {
+    /// For figures that others are checked by.
+    pub const FINE: Self = Self { steps: 240, end_mm: 1e-4 };
+    /// For the bench, whose step is a millimetre.
+    pub const BENCH: Self = Self { steps: 40, end_mm: 0.02 };
+    /// The same in every position, within what holds as drawn.
+    pub const MOVING: Self = Self { steps: 8, end_mm: 0.02 };
+}
+
 /// An inch, mm (by definition).
 const INCH_MM: f64 = 25.4;
 
-/// Cut lengths that will do, ends included.
+/// Acceptable cut lengths, ends included.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct LengthRange {
     /// Least.
@@ -37,20 +50,24 @@ pub struct RangeScan {
 /// The lengths for which `margin` is 0 or more. None of `margin` stands for a length that has no
 /// answer: it will not do.
 ///
-/// A range, or a gap in one, that is narrower than 1/240 of the scan is found only where the margin
+/// A range, or a gap in one, that is narrower than a step of the scan is found only where the margin
 /// shows it by a hump or a hollow that may reach as far as 0.
-pub fn ranges(scan: RangeScan, mut margin: impl FnMut(f64) -> Option<f64>) -> Vec<LengthRange> {
+pub fn ranges(
+    scan: RangeScan,
+    care: Care,
+    mut margin: impl FnMut(f64) -> Option<f64>,
+) -> Vec<LengthRange> {
     if !(scan.to_mm > scan.from_mm && scan.from_mm.is_finite() && scan.to_mm.is_finite()) {
         return Vec::new();
     }
     let mut at = |length: f64| margin(length).filter(|m| !m.is_nan()).unwrap_or(f64::NEG_INFINITY);
-    let step = (scan.to_mm - scan.from_mm) / f64::from(SCAN);
-    let mut looked: Vec<(f64, f64)> = (0..=SCAN)
+    let step = (scan.to_mm - scan.from_mm) / f64::from(care.steps);
+    let mut looked: Vec<(f64, f64)> = (0..=care.steps)
         .map(|k| scan.from_mm + step * f64::from(k))
         .map(|length| (length, at(length)))
         .collect();
     add_turns(&mut looked, &mut at);
-    gather(&looked, &mut at)
+    gather(&looked, care.end_mm, &mut at)
 }
 
 /// Adds the place of a hump below 0, or of a hollow above it, where it passes 0.
@@ -98,14 +115,15 @@ fn golden(mut a: f64, mut b: f64, mut f: impl FnMut(f64) -> f64) -> f64 {
     if fx > fy { x } else { y }
 }
 
-fn gather(looked: &[(f64, f64)], at: &mut impl FnMut(f64) -> f64) -> Vec<LengthRange> {
+fn gather(looked: &[(f64, f64)], end_mm: f64, at: &mut impl FnMut(f64) -> f64) -> Vec<LengthRange> {
     let mut found: Vec<LengthRange> = Vec::new();
     let mut open: Option<LengthRange> = None;
     for (i, (length, margin)) in looked.iter().enumerate() {
-        let (holds, before) = (*margin >= 0.0, i.checked_sub(1).map(|k| looked[k].0));
+        let (holds, before) = (*margin >= 0.0, i.checked_sub(1).map(|k| looked[k]));
         match (&mut open, holds) {
             (None, true) => {
-                let from_mm = before.map_or(*length, |out| edge(*length, out, at));
+                let from_mm =
+                    before.map_or(*length, |out| edge((*length, *margin), out, end_mm, at));
                 open = Some(LengthRange {
                     from_mm,
                     to_mm: *length,
@@ -115,7 +133,8 @@ fn gather(looked: &[(f64, f64)], at: &mut impl FnMut(f64) -> f64) -> Vec<LengthR
             }
             (Some(range), true) => range.to_mm = *length,
             (Some(range), false) => {
-                range.to_mm = edge(range.to_mm, *length, at);
+                let last = before.unwrap_or((range.to_mm, 0.0));
+                range.to_mm = edge(last, (*length, *margin), end_mm, at);
                 found.extend(open.take());
             }
             (None, false) => {}
@@ -128,17 +147,38 @@ fn gather(looked: &[(f64, f64)], at: &mut impl FnMut(f64) -> f64) -> Vec<LengthR
     found
 }
 
-/// The last length, from `inside` (which will do) towards `outside` (which will not), that will do.
-fn edge(mut inside: f64, mut outside: f64, at: &mut impl FnMut(f64) -> f64) -> f64 {
-    while (outside - inside).abs() > END_MM {
-        let middle = f64::midpoint(inside, outside);
-        if at(middle) >= 0.0 {
-            inside = middle;
+/// The last length, from `inside` (a length and its margin, which will do) towards `outside` (which will
+/// not), that will do. False position, kept from creeping by halving the weight of an end that stays
+/// (the Illinois rule, M. Dowell and P. Jarratt, 1971, from memory), and by bisection where a side has no margin.
+fn edge(
+    inside: (f64, f64),
+    outside: (f64, f64),
+    end_mm: f64,
+    at: &mut impl FnMut(f64) -> f64,
+) -> f64 {
+    let ((mut a, mut fa), (mut b, mut fb)) = (inside, outside);
+    let (mut last_inside, mut rounds) = (None, 0);
+    while (b - a).abs() > end_mm {
+        rounds += 1;
+        let share = fa / (fa - fb);
+        // Every third step is a bisection: no function is too crooked then.
+        let by_secant = share.is_finite() && rounds % 3 != 0;
+        let least = (0.4 * end_mm / (b - a).abs()).min(0.5);
+        let share = if by_secant { share.clamp(least, 1.0 - least) } else { 0.5 };
+        let middle = a + share * (b - a);
+        let margin = at(middle);
+        let is_inside = margin >= 0.0;
+        if is_inside {
+            (a, fa) = (middle, margin);
         } else {
-            outside = middle;
+            (b, fb) = (middle, margin);
         }
+        if last_inside == Some(is_inside) {
+            if is_inside { fb /= 2.0 } else { fa /= 2.0 }
+        }
+        last_inside = Some(is_inside);
     }
-    inside
+    a
 }
 
 /// The cut lengths at which the installed shape of `run`, in the position as drawn, bends no tighter than `limit_mm`.
@@ -148,7 +188,9 @@ pub fn radius_ranges(
     limit_mm: f64,
     scan: RangeScan,
 ) -> Vec<LengthRange> {
-    ranges(scan, |length| solver.min_radius_at(run, length).map(|radius| radius - limit_mm))
+    ranges(scan, Care::FINE, |length| {
+        solver.min_radius_at(run, length).map(|radius| radius - limit_mm)
+    })
 }
 
 /// What one inch less or more of hose does to the tightest radius; none where the installed shape cannot be
@@ -177,7 +219,7 @@ mod tests {
 
     #[test]
     fn it_may_hold_fail_and_hold_again() {
-        let found = ranges(SCAN_10, |x| Some((x - 1.0) * (x - 3.0) * (x - 6.5)));
+        let found = ranges(SCAN_10, Care::FINE, |x| Some((x - 1.0) * (x - 3.0) * (x - 6.5)));
         assert_eq!(found.len(), 2);
         assert!((found[0].from_mm - 1.0).abs() < 2e-4 && (found[0].to_mm - 3.0).abs() < 2e-4);
         assert!((found[1].from_mm - 6.5).abs() < 2e-4 && found[1].is_open_above);
@@ -187,19 +229,24 @@ mod tests {
     #[test]
     fn a_narrow_range_and_a_narrow_gap_show_by_their_slopes() {
         // 0.01 wide, where the scan goes in steps of 0.042.
-        let hump = ranges(SCAN_10, |x| Some(0.005 - (x - 4.33).abs()));
+        let hump = ranges(SCAN_10, Care::FINE, |x| Some(0.005 - (x - 4.33).abs()));
         assert_eq!(hump.len(), 1);
         assert!((hump[0].to_mm - 4.335).abs() < 2e-4);
-        let gap = ranges(SCAN_10, |x| Some((x - 4.33).abs() - 0.005));
+        let gap = ranges(SCAN_10, Care::FINE, |x| Some((x - 4.33).abs() - 0.005));
         assert_eq!(gap.len(), 2);
     }
 
     #[test]
     fn what_has_no_answer_will_not_do() {
-        let found = ranges(SCAN_10, |x| (x > 2.0).then_some(1.0));
+        let found = ranges(SCAN_10, Care::FINE, |x| (x > 2.0).then_some(1.0));
         assert!(found.len() == 1 && (found[0].from_mm - 2.0).abs() < 2e-4);
-        assert!(ranges(SCAN_10, |_| Some(f64::NAN)).is_empty());
-        assert!(ranges(RangeScan { from_mm: 1.0, to_mm: 1.0 }, |_| Some(1.0)).is_empty());
-        assert!(ranges(RangeScan { from_mm: 1.0, to_mm: f64::NAN }, |_| Some(1.0)).is_empty());
+        assert!(ranges(SCAN_10, Care::FINE, |_| Some(f64::NAN)).is_empty());
+        assert!(
+            ranges(RangeScan { from_mm: 1.0, to_mm: 1.0 }, Care::FINE, |_| Some(1.0)).is_empty()
+        );
+        assert!(
+            ranges(RangeScan { from_mm: 1.0, to_mm: f64::NAN }, Care::FINE, |_| Some(1.0))
+                .is_empty()
+        );
     }
 }

@@ -1,0 +1,166 @@
+//! One change of one hose.
+
+use glam::DVec3;
+
+use crate::engine::RunSolution;
+use crate::engine::lengths::with_cut_length;
+use crate::model::{Clamp, Corner, Run, RunEnd, Side, Via};
+use crate::units::{Angle, Length, LengthUnit};
+
+/// A change that can be told in a sentence and made in one step.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Change {
+    /// Another cut length, shared among the free lengths as before.
+    Cut(f64),
+    /// Slack by free length, mm.
+    Slack(Vec<f64>),
+    /// The straight beside an end left to the program.
+    FreeStraight(Side),
+    /// The straight beside a clamp left to the program, by its place in `Run::via`.
+    FreeClampStraight(usize),
+    /// The radius left to the hose's own limit, everywhere.
+    FreeRadius,
+    /// Another clock angle of an elbow, degrees.
+    Clock(Side, f64),
+    /// Another angle of an end fitting, of the same kind, degrees.
+    Angle(Side, f64),
+    /// A corner or a clamp moved.
+    Move(usize, DVec3),
+    /// A corner or a clamp taken out.
+    Remove(usize),
+    /// A clamp put in, on the drawn route.
+    AddClamp {
+        /// The place in `Run::via` that it takes.
+        place: usize,
+        /// Its middle.
+        at: DVec3,
+        /// The way the hose goes through.
+        along: DVec3,
+        /// Where that is from cut end A, mm.
+        from_a_mm: f64,
+    },
+    /// A corner put in, off the drawn route.
+    AddCorner {
+        /// The place in `Run::via` that it takes.
+        place: usize,
+        /// Where.
+        at: DVec3,
+        /// How far off the drawn route.
+        off: DVec3,
+        /// Where that is from cut end A, mm.
+        from_a_mm: f64,
+    },
+    /// Two changes together, in order.
+    Both(Box<Self>, Box<Self>),
+}
+
+impl Change {
+    /// The run with the change made; none where it cannot be.
+    pub fn made(&self, run: &Run, solved: &RunSolution) -> Option<Run> {
+        if let Self::Cut(cut_mm) = self {
+            return with_cut_length(run, solved, *cut_mm);
+        }
+        if let Self::Both(first, second) = self {
+            return second.made(&first.made(run, solved)?, solved);
+        }
+        let mut run = run.clone();
+        match self {
+            Self::Cut(_) | Self::Both(..) => {}
+            Self::Slack(each) => run.slack_mm = Some(each.clone()),
+            Self::FreeStraight(side) => end_mut(&mut run, *side).straight_mm = None,
+            Self::FreeClampStraight(via) => clamp_mut(&mut run, *via)?.straight_mm = None,
+            Self::FreeRadius => free_radius(&mut run),
+            Self::Clock(side, deg) => end_mut(&mut run, *side).clock_deg = *deg,
+            Self::Angle(side, deg) => end_mut(&mut run, *side).angle_deg = *deg,
+            Self::Move(via, by) => *run.via.get_mut(*via)?.at_mut() += *by,
+            Self::Remove(via) => {
+                run.via.get(*via)?;
+                run.remove_via(*via);
+            }
+            Self::AddClamp { place, at, along, .. } => {
+                let clamp = Clamp { at: *at, along: *along, ..Clamp::default() };
+                run.insert_via(*place, Via::Clamp(clamp));
+            }
+            Self::AddCorner { place, at, .. } => {
+                run.insert_via(*place, Via::Corner(Corner { at: *at, ..Corner::default() }));
+            }
+        }
+        Some(run)
+    }
+
+    /// The change as one asks for it: `move corner 2 by 1 1/2 in to the left`.
+    pub fn words(&self, run: &Run, solved: &RunSolution, unit: LengthUnit) -> String {
+        let show = |mm: f64| Length::from_mm(mm).show(unit);
+        let angle = |deg: f64| Angle::from_deg(deg).show();
+        match self {
+            Self::Cut(cut_mm) => {
+                let pct = 100.0 * (cut_mm / solved.centreline_mm.max(f64::MIN_POSITIVE) - 1.0);
+                format!("cut {} instead (slack {:.1} %)", show(*cut_mm), pct.max(0.0))
+            }
+            Self::Slack(each) => {
+                let each: Vec<String> = each.iter().map(|mm| show(*mm)).collect();
+                format!("give the free lengths from A to B slack of {}", each.join(", "))
+            }
+            Self::FreeStraight(side) => {
+                format!("leave the straight of end {} to the program", side.letter())
+            }
+            Self::FreeClampStraight(via) => {
+                format!("leave the straight of {} to the program", run.via_name(*via))
+            }
+            Self::FreeRadius => "ask for no more radius than the hose needs".to_owned(),
+            Self::Clock(side, deg) => {
+                format!("turn end {} to clock angle {}", side.letter(), angle(*deg))
+            }
+            Self::Angle(side, deg) => {
+                format!("fit a {} end at {}", angle(*deg), side.letter())
+            }
+            Self::Move(via, by) => format!("move {} by {}", run.via_name(*via), way(*by, unit)),
+            Self::Remove(via) => format!("take out {}", run.via_name(*via)),
+            Self::AddClamp { from_a_mm, .. } => {
+                format!("set a clamp {} from cut end A", show(*from_a_mm))
+            }
+            Self::AddCorner { off, from_a_mm, .. } => {
+                let (way, from_a) = (way(*off, unit), show(*from_a_mm));
+                format!("pull the hose {way} off its route, {from_a} from cut end A")
+            }
+            Self::Both(first, second) => format!(
+                "{}, and {}",
+                first.words(run, solved, unit),
+                second.words(run, solved, unit)
+            ),
+        }
+    }
+}
+
+fn end_mut(run: &mut Run, side: Side) -> &mut RunEnd {
+    match side {
+        Side::A => &mut run.from,
+        Side::B => &mut run.to,
+    }
+}
+
+fn clamp_mut(run: &mut Run, via: usize) -> Option<&mut Clamp> {
+    match run.via.get_mut(via)? {
+        Via::Clamp(clamp) => Some(clamp),
+        Via::Corner(_) => None,
+    }
+}
+
+fn free_radius(run: &mut Run) {
+    run.radius_mm = None;
+    for via in &mut run.via {
+        if let Via::Corner(corner) = via {
+            corner.radius_mm = None;
+        }
+    }
+}
+
+/// A move along the axes in words (ISO 8855: X forward, Y to the left, Z up): `1 in to the left and 2 in up`.
+fn way(by: DVec3, unit: LengthUnit) -> String {
+    let axes =
+        [(by.x, "forward", "back"), (by.y, "to the left", "to the right"), (by.z, "up", "down")];
+    let told = axes.into_iter().filter(|(mm, ..)| *mm != 0.0).map(|(mm, more, less)| {
+        format!("{} {}", Length::from_mm(mm.abs()).show(unit), if mm > 0.0 { more } else { less })
+    });
+    told.collect::<Vec<_>>().join(" and ")
+}

@@ -1,0 +1,191 @@
+//! What clears a fault: changes tried one by one on the hose alone, and what is chosen once more with all
+//! the others.
+
+use std::collections::BTreeSet;
+
+use rayon::prelude::*;
+
+use super::Change;
+use super::places::Of;
+use crate::checks::{Finding, Severity, check};
+use crate::engine::{Depth, RoutingSolution, Solver};
+use crate::model::{Bay, Routing, Run};
+
+/// What was looked for on one hose, and whether it was found.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Sought {
+    /// Id of the run.
+    pub run: String,
+    /// What clears most; none where none of the changes tried clears anything.
+    pub remedy: Option<Remedy>,
+    /// How many changes were tried.
+    pub tried: usize,
+}
+
+/// A change that was tried.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Remedy {
+    /// The change.
+    pub change: Change,
+    /// The run with it.
+    pub changed: Run,
+    /// Rules of which a fault or a warning goes.
+    pub clears: BTreeSet<&'static str>,
+}
+
+/// Faults and warnings that are left: less is better, faults first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+struct Score {
+    fails: usize,
+    warns: usize,
+}
+
+impl Score {
+    fn of<'a>(findings: impl IntoIterator<Item = &'a Finding>) -> Self {
+        let mut score = Self { fails: 0, warns: 0 };
+        for finding in findings {
+            match finding.severity {
+                Severity::Fail => score.fails += 1,
+                Severity::Warn => score.warns += 1,
+                Severity::Note => {}
+            }
+        }
+        score
+    }
+
+    /// Fewer faults; of none, fewer warnings.
+    fn is_cleared_by(self, other: Self) -> bool {
+        if self.fails > 0 { other.fails < self.fails } else { other < self }
+    }
+}
+
+/// What clears the faults and warnings of each hose that has any, hose by hose. `solution` is whole (solved
+/// to [`Depth::Motion`]) and `findings` are all that was found on it.
+pub fn seek(
+    bay: &Bay,
+    routing: &Routing,
+    solution: &RoutingSolution,
+    findings: &[Finding],
+) -> Vec<Sought> {
+    let places: Vec<usize> = (0..routing.runs.len())
+        .filter(|place| {
+            let id = Some(routing.runs[*place].id.as_str());
+            solution.run(*place).is_some()
+                && findings.iter().any(|one| one.run.as_deref() == id && is_sought(one))
+        })
+        .collect();
+    places.into_par_iter().filter_map(|place| seek_run(bay, routing, findings, place)).collect()
+}
+
+/// Faults and warnings that a route or a length can clear. What a hose carries and what it is made of no
+/// change of its route does.
+fn is_sought(finding: &Finding) -> bool {
+    finding.severity < Severity::Note && super::told::is_of_route(finding.rule)
+}
+
+/// The same for the hose in one place; none where it cannot be solved.
+pub fn seek_run(
+    bay: &Bay,
+    routing: &Routing,
+    findings: &[Finding],
+    place: usize,
+) -> Option<Sought> {
+    let run = routing.runs.get(place)?;
+    let alone = Routing { runs: vec![run.clone()], ..routing.clone() };
+    let mut solver = Solver::default();
+    let solution = solver.routing_to(bay, &alone, Depth::Motion);
+    let found = check(bay, &alone, &solution);
+    let solved = solution.run(0)?;
+    let of_run = findings.iter().filter(|one| one.run.as_deref() == Some(run.id.as_str()));
+    let places_mm: Vec<f64> =
+        of_run.clone().filter(|one| is_sought(one)).filter_map(|one| one.at_mm).collect();
+    let of = Of { bay, routing: &alone, solution: &solution, run, solved, places_mm: &places_mm };
+    let whole = Whole { bay, routing, place, before: Score::of(findings) };
+    // Against other hoses there may be faults where alone there are none.
+    let alone_before = Score::of(&found);
+    let is_among_others = Score::of(of_run.clone()) != alone_before;
+    let mut tried = 0;
+    let mut best: Option<(Score, Change, Run)> = None;
+    for group in of.groups() {
+        let changes = group(&of);
+        tried += changes.len();
+        let mut scored: Vec<(Score, usize)> = score_all(&of, &solver, &changes);
+        scored.retain(|(score, _)| {
+            let is_better = alone_before.is_cleared_by(*score);
+            (is_better || (is_among_others && *score <= alone_before))
+                && best.as_ref().is_none_or(|(so_far, ..)| score < so_far)
+        });
+        scored.sort();
+        // Only what holds among the other hoses too is told; a few of the best are asked.
+        for (score, which) in scored.into_iter().take(MOST_ASKED) {
+            let Some(changed) = changes[which].made(run, solved) else { continue };
+            if whole.is_cleared_by(&changed) {
+                best = Some((score, changes[which].clone(), changed));
+                break;
+            }
+        }
+        if best.as_ref().is_some_and(|(score, ..)| score.fails == 0) {
+            break;
+        }
+    }
+    let remedy = best.map(|(_, change, changed)| {
+        let clears = whole.cleared(&changed, of_run);
+        Remedy { change, changed, clears }
+    });
+    Some(Sought { run: run.id.clone(), remedy, tried })
+}
+
+/// So many of a group's best are asked with all the other hoses.
+const MOST_ASKED: usize = 6;
+
+/// The changes that can be made and solved, each with what is left, on the hose alone.
+fn score_all(of: &Of<'_>, solver: &Solver, changes: &[Change]) -> Vec<(Score, usize)> {
+    let all = changes.par_iter().enumerate();
+    let scored = all.map_init(
+        || (solver.clone(), of.routing.clone()),
+        |(solver, alone), (which, change)| {
+            alone.runs[0] = change.made(of.run, of.solved)?;
+            let solution = solver.routing_to(of.bay, alone, Depth::Motion);
+            solution.run(0)?;
+            Some((Score::of(&check(of.bay, alone, &solution)), which))
+        },
+    );
+    scored.flatten_iter().collect()
+}
+
+/// The whole routing, to be asked with another run in one place.
+struct Whole<'a> {
+    bay: &'a Bay,
+    routing: &'a Routing,
+    place: usize,
+    before: Score,
+}
+
+impl Whole<'_> {
+    fn with(&self, changed: &Run) -> Vec<Finding> {
+        let mut routing = self.routing.clone();
+        routing.runs[self.place] = changed.clone();
+        let solution = Solver::default().routing_to(self.bay, &routing, Depth::Motion);
+        check(self.bay, &routing, &solution)
+    }
+
+    fn is_cleared_by(&self, changed: &Run) -> bool {
+        self.before.is_cleared_by(Score::of(&self.with(changed)))
+    }
+
+    /// The rules of the run whose faults and warnings are fewer with the change.
+    fn cleared<'f>(
+        &self,
+        changed: &Run,
+        before: impl Iterator<Item = &'f Finding> + Clone,
+    ) -> BTreeSet<&'static str> {
+        let after = self.with(changed);
+        let after = after.iter().filter(|one| one.run.as_deref() == Some(changed.id.as_str()));
+        let is_of = |rule: &'static str| move |one: &&Finding| one.rule == rule && is_sought(one);
+        let rules: BTreeSet<&'static str> = before.clone().map(|one| one.rule).collect();
+        let fewer = rules.into_iter().filter(|rule| {
+            after.clone().filter(is_of(rule)).count() < before.clone().filter(is_of(rule)).count()
+        });
+        fewer.collect()
+    }
+}

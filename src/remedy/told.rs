@@ -1,0 +1,82 @@
+//! What was tried, told in the hints of the findings.
+
+use super::{Sought, seek};
+use crate::checks::{Finding, Severity};
+use crate::engine::RoutingSolution;
+use crate::model::{Bay, Routing};
+
+/// Rules about where a hose is routed, how long it is, and how its ends are turned.
+const OF_ROUTE: [&str; 16] = [
+    "bend-radius",
+    "end-straight",
+    "clamp-straight",
+    "taut",
+    "slack-range",
+    "support-span",
+    "clearance",
+    "near-own-port",
+    "hose-clearance",
+    "installed-radius",
+    "installed-clearance",
+    "installed-not-found",
+    "motion-radius",
+    "motion-reach",
+    "motion-clearance",
+    "drain-falls",
+];
+
+/// Whether a change of route or length can clear what this rule finds.
+pub(super) fn is_of_route(rule: &str) -> bool {
+    OF_ROUTE.contains(&rule)
+}
+
+/// The findings with hints that were tried: what clears a fault, or that nothing tried does. Findings that no
+/// route can clear keep the hint of their rule.
+pub fn tell(
+    bay: &Bay,
+    routing: &Routing,
+    solution: &RoutingSolution,
+    findings: Vec<Finding>,
+) -> (Vec<Finding>, Vec<Sought>) {
+    let sought = seek(bay, routing, solution, &findings);
+    let told = findings.into_iter().map(|finding| {
+        let own = sought.iter().find(|one| Some(one.run.as_str()) == finding.run.as_deref());
+        match own.filter(|_| finding.severity < Severity::Note && is_of_route(finding.rule)) {
+            Some(own) => Finding { hint: hint(bay, routing, solution, own, &finding), ..finding },
+            None => finding,
+        }
+    });
+    (told.collect(), sought)
+}
+
+fn hint(
+    bay: &Bay,
+    routing: &Routing,
+    solution: &RoutingSolution,
+    sought: &Sought,
+    finding: &Finding,
+) -> String {
+    let place = routing.runs.iter().position(|run| run.id == sought.run);
+    let words = sought.remedy.as_ref().and_then(|remedy| {
+        let (run, solved) = (routing.runs.get(place?)?, solution.run(place?)?);
+        let words = remedy.change.words(run, solved, bay.show_units);
+        Some((first_upper(&words), remedy.clears.contains(finding.rule)))
+    });
+    match words {
+        Some((words, true)) => format!("{words}: tried, and it clears this"),
+        Some((words, false)) => {
+            format!("{words} first: tried, it clears something else here. {}", finding.hint)
+        }
+        None if finding.severity == Severity::Fail => format!(
+            "None of the {} changes tried clears this (other lengths, slack elsewhere, corners and clamps \
+             moved, added or taken out, ends turned): route it anew",
+            sought.tried
+        ),
+        None => finding.hint.clone(),
+    }
+}
+
+fn first_upper(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
