@@ -1,18 +1,27 @@
-//! Which other lengths the chosen hose could be cut to: worked out in a thread of its own once nothing
-//! is held.
+//! Which other lengths the chosen hose could be cut to, and what clears what was found on it: worked out in a
+//! thread of its own once nothing is held.
 
 use super::jobs::{Job, Standing, Wake};
+use crate::checks::check;
 use crate::document::Document;
 use crate::engine::lengths::{LengthAdvice, advise_run};
 use crate::engine::solve_whole;
-use crate::model::Routing;
+use crate::remedy::{Sought, is_sought, seek_run};
 
 /// What is asked and answered about the chosen hose.
 #[derive(Debug, Default)]
 pub(super) struct Advice {
     of: Option<Of>,
-    job: Option<Job<Option<LengthAdvice>>>,
-    found: Option<LengthAdvice>,
+    job: Option<Job<Option<Found>>>,
+    found: Option<Found>,
+}
+
+/// What was worked out.
+#[derive(Debug)]
+struct Found {
+    lengths: Option<LengthAdvice>,
+    /// What was tried, where there is something to clear.
+    sought: Option<Sought>,
 }
 
 /// The hose that is asked about, as it is.
@@ -57,8 +66,13 @@ impl Advice {
     }
 
     /// The answer, where there is one.
-    pub(super) fn found(&self) -> Option<&LengthAdvice> {
-        self.found.as_ref()
+    pub(super) fn lengths(&self) -> Option<&LengthAdvice> {
+        self.found.as_ref()?.lengths.as_ref()
+    }
+
+    /// What was tried to clear what was found on the hose.
+    pub(super) fn sought(&self) -> Option<&Sought> {
+        self.found.as_ref()?.sought.as_ref()
     }
 
     /// Whether it is being worked out.
@@ -67,14 +81,17 @@ impl Advice {
     }
 }
 
-fn begin(document: &Document, of: &Of, wake: &Wake) -> Option<Job<Option<LengthAdvice>>> {
+fn begin(document: &Document, of: &Of, wake: &Wake) -> Option<Job<Option<Found>>> {
     let bay = document.bay();
     let routing = bay.routings.get(of.routing)?;
-    let run = routing.runs.iter().find(|run| run.id == of.run)?.clone();
-    let routing = Routing { runs: vec![run], ..routing.clone() };
-    let bay = bay.clone();
+    let place = routing.runs.iter().position(|run| run.id == of.run)?;
+    let (bay, routing) = (bay.clone(), routing.clone());
     Some(Job::start("Acceptable cut lengths", wake, move |_| {
         let solution = solve_whole(&bay, &routing);
-        advise_run(&bay, &routing, &solution, 0)
+        let findings = check(&bay, &routing, &solution);
+        let id = routing.runs[place].id.as_str();
+        let has = findings.iter().any(|one| one.run.as_deref() == Some(id) && is_sought(one));
+        let sought = has.then(|| seek_run(&bay, &routing, &findings, place)).flatten();
+        Some(Found { lengths: advise_run(&bay, &routing, &solution, place), sought })
     }))
 }

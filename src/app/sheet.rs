@@ -4,6 +4,7 @@ use super::App;
 use super::canvas::camera::View;
 use crate::export::true_scale::{Drawn, ViewDrawing, ViewFormat};
 use crate::export::{self, Format, Paper, PdfError, Sheet, SheetInfo, Template, labels, template};
+use crate::remedy;
 
 /// What was written; none where nothing is open.
 type Written = Option<Result<Vec<u8>, PdfError>>;
@@ -52,7 +53,11 @@ impl App {
         let (document, solved) = (self.document.as_ref()?, self.solved.as_ref()?);
         let bay = document.bay();
         let routing = bay.routings.get(self.routing)?;
-        Some(Sheet::new(bay, routing, &solved.solution, &solved.found(), info))
+        let mut findings = solved.found();
+        if info.with_lengths {
+            (findings, _) = remedy::tell(bay, routing, &solved.solution, findings);
+        }
+        Some(Sheet::new(bay, routing, &solved.solution, &findings, info))
     }
 
     fn sheet_info(&self) -> SheetInfo {

@@ -11,7 +11,12 @@ use crate::units::{Angle, Length, LengthUnit};
 #[derive(Debug, Clone, PartialEq)]
 pub enum Change {
     /// Another cut length, shared among the free lengths as before.
-    Cut(f64),
+    Cut {
+        /// The cut length, mm.
+        cut_mm: f64,
+        /// By so much it may be missed when cutting, more or less, mm.
+        within_mm: f64,
+    },
     /// Slack by free length, mm.
     Slack(Vec<f64>),
     /// The straight beside an end left to the program.
@@ -57,7 +62,7 @@ pub enum Change {
 impl Change {
     /// The run with the change made; none where it cannot be.
     pub fn made(&self, run: &Run, solved: &RunSolution) -> Option<Run> {
-        if let Self::Cut(cut_mm) = self {
+        if let Self::Cut { cut_mm, .. } = self {
             return with_cut_length(run, solved, *cut_mm);
         }
         if let Self::Both(first, second) = self {
@@ -65,7 +70,7 @@ impl Change {
         }
         let mut run = run.clone();
         match self {
-            Self::Cut(_) | Self::Both(..) => {}
+            Self::Cut { .. } | Self::Both(..) => {}
             Self::Slack(each) => run.slack_mm = Some(each.clone()),
             Self::FreeStraight(side) => end_mut(&mut run, *side).straight_mm = None,
             Self::FreeClampStraight(via) => clamp_mut(&mut run, *via)?.straight_mm = None,
@@ -93,9 +98,10 @@ impl Change {
         let show = |mm: f64| Length::from_mm(mm).show(unit);
         let angle = |deg: f64| Angle::from_deg(deg).show();
         match self {
-            Self::Cut(cut_mm) => {
+            Self::Cut { cut_mm, within_mm } => {
                 let pct = 100.0 * (cut_mm / solved.centreline_mm.max(f64::MIN_POSITIVE) - 1.0);
-                format!("cut {} instead (slack {:.1} %)", show(*cut_mm), pct.max(0.0))
+                let (cut, within) = (show(*cut_mm), show(*within_mm));
+                format!("cut {cut} instead, ± {within} when cutting (slack {:.1} %)", pct.max(0.0))
             }
             Self::Slack(each) => {
                 let each: Vec<String> = each.iter().map(|mm| show(*mm)).collect();

@@ -11,4 +11,4 @@ mod told;
 
 pub use change::Change;
 pub use search::{Remedy, Sought, seek, seek_run};
-pub use told::tell;
+pub use told::{hint, is_sought, tell};

@@ -3,14 +3,12 @@
 use glam::DVec3;
 
 use super::Change;
-use crate::engine::lengths::advise_run;
+use crate::engine::lengths::{Recommended, advise_run};
 use crate::engine::{BendPlace, FreeSpan, RoutingSolution, RunSolution, end_kind};
 use crate::geom::Piece;
 use crate::model::{Bay, Routing, Run, Side, Via};
 use crate::units::{EPS_MM, LengthUnit};
 
-/// Slack that is tried, per cent.
-const SLACKS_PCT: [f64; 9] = [5.0, 6.0, 4.0, 7.0, 3.0, 8.0, 2.0, 1.0, 10.0];
 /// Clock angles are tried so far apart, degrees.
 const CLOCK_STEP_DEG: f64 = 15.0;
 
@@ -40,28 +38,14 @@ impl Of<'_> {
         [Self::lengths, Self::given_figures, Self::moves, Self::turns, Self::fewer, Self::more]
     }
 
-    /// Other cut lengths, and the slack elsewhere.
+    /// The cut length that passes at both ends of its tolerance, and the slack elsewhere.
     fn lengths(&self) -> Vec<Change> {
-        let of_slack = |pct: &f64| self.solved.centreline_mm * (1.0 + pct / 100.0);
-        let recommended = advise_run(self.bay, self.routing, self.solution, 0)
-            .and_then(|advice| Some(advice.recommended?.cut_mm));
-        let lengths = recommended.into_iter().chain(SLACKS_PCT.iter().map(of_slack));
-        let is_other = |cut: &f64| (cut - self.solved.cut_length_mm).abs() > EPS_MM;
-        let mut changes: Vec<Change> =
-            lengths.map(|cut| self.on_step(cut)).filter(is_other).map(Change::Cut).collect();
-        changes.extend(self.slacks());
-        changes
-    }
-
-    /// A length on the bench's step, so that what is told is what was tried.
-    fn on_step(&self, mm: f64) -> f64 {
-        let step = match self.bay.show_units {
-            LengthUnit::Mm => 1.0,
-            LengthUnit::Inch => 25.4 / 16.0,
-        };
-        // Never below the drawn centre line.
-        let rounded = (mm / step).round() * step;
-        if rounded < self.solved.centreline_mm { rounded + step } else { rounded }
+        let advice = advise_run(self.bay, self.routing, self.solution, 0);
+        let recommended = advice.and_then(|advice| advice.recommended);
+        let is_other = |cut: f64| (cut - self.solved.cut_length_mm).abs() > EPS_MM;
+        let other = recommended.filter(|one| is_other(one.cut_mm));
+        let cut = |one: Recommended| Change::Cut { cut_mm: one.cut_mm, within_mm: one.within_mm };
+        other.map(cut).into_iter().chain(self.slacks()).collect()
     }
 
     /// Slack by free length: what each needs to reach, and the rest where the program puts it, all in one,
@@ -95,10 +79,7 @@ impl Of<'_> {
     }
 
     fn step_up(&self, mm: f64) -> f64 {
-        let step = match self.bay.show_units {
-            LengthUnit::Mm => 1.0,
-            LengthUnit::Inch => 25.4 / 16.0,
-        };
+        let step = self.bay.show_units.bench_step_mm();
         (mm / step - 1e-9).ceil() * step
     }
 

@@ -7,6 +7,7 @@ use rayon::prelude::*;
 
 use super::Change;
 use super::places::Of;
+use super::told::is_sought;
 use crate::checks::{Finding, Severity, check};
 use crate::engine::{Depth, RoutingSolution, Solver};
 use crate::model::{Bay, Routing, Run};
@@ -77,12 +78,6 @@ pub fn seek(
     places.into_par_iter().filter_map(|place| seek_run(bay, routing, findings, place)).collect()
 }
 
-/// Faults and warnings that a route or a length can clear. What a hose carries and what it is made of no
-/// change of its route does.
-fn is_sought(finding: &Finding) -> bool {
-    finding.severity < Severity::Note && super::told::is_of_route(finding.rule)
-}
-
 /// The same for the hose in one place; none where it cannot be solved.
 pub fn seek_run(
     bay: &Bay,
@@ -109,7 +104,8 @@ pub fn seek_run(
     for group in of.groups() {
         let changes = group(&of);
         tried += changes.len();
-        let mut scored: Vec<(Score, usize)> = score_all(&of, &solver, &changes);
+        let limit = best.as_ref().map_or(alone_before, |(score, ..)| *score);
+        let mut scored: Vec<(Score, usize)> = score_all(&of, &solver, &changes, limit);
         scored.retain(|(score, _)| {
             let is_better = alone_before.is_cleared_by(*score);
             (is_better || (is_among_others && *score <= alone_before))
@@ -139,15 +135,29 @@ pub fn seek_run(
 const MOST_ASKED: usize = 6;
 
 /// The changes that can be made and solved, each with what is left, on the hose alone.
-fn score_all(of: &Of<'_>, solver: &Solver, changes: &[Change]) -> Vec<(Score, usize)> {
+///
+/// What has more than `limit` as drawn already is not worked out further: nothing found as drawn goes away.
+fn score_all(
+    of: &Of<'_>,
+    solver: &Solver,
+    changes: &[Change],
+    limit: Score,
+) -> Vec<(Score, usize)> {
     let all = changes.par_iter().enumerate();
     let scored = all.map_init(
         || (solver.clone(), of.routing.clone()),
         |(solver, alone), (which, change)| {
             alone.runs[0] = change.made(of.run, of.solved)?;
-            let solution = solver.routing_to(of.bay, alone, Depth::Motion);
-            solution.run(0)?;
-            Some((Score::of(&check(of.bay, alone, &solution)), which))
+            let mut score = Score { fails: 0, warns: 0 };
+            for depth in [Depth::Drawn, Depth::Installed, Depth::Motion] {
+                let solution = solver.routing_to(of.bay, alone, depth);
+                solution.run(0)?;
+                score = Score::of(&check(of.bay, alone, &solution));
+                if score.fails > limit.fails || (limit.fails > 0 && score.fails == limit.fails) {
+                    return None;
+                }
+            }
+            Some((score, which))
         },
     );
     scored.flatten_iter().collect()

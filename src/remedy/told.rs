@@ -25,9 +25,10 @@ const OF_ROUTE: [&str; 16] = [
     "drain-falls",
 ];
 
-/// Whether a change of route or length can clear what this rule finds.
-pub(super) fn is_of_route(rule: &str) -> bool {
-    OF_ROUTE.contains(&rule)
+/// Faults and warnings that a route or a length can clear. What a hose carries and what it is made of no
+/// change of its route does.
+pub fn is_sought(finding: &Finding) -> bool {
+    finding.severity < Severity::Note && OF_ROUTE.contains(&finding.rule)
 }
 
 /// The findings with hints that were tried: what clears a fault, or that nothing tried does. Findings that no
@@ -40,29 +41,32 @@ pub fn tell(
 ) -> (Vec<Finding>, Vec<Sought>) {
     let sought = seek(bay, routing, solution, &findings);
     let told = findings.into_iter().map(|finding| {
-        let own = sought.iter().find(|one| Some(one.run.as_str()) == finding.run.as_deref());
-        match own.filter(|_| finding.severity < Severity::Note && is_of_route(finding.rule)) {
-            Some(own) => Finding { hint: hint(bay, routing, solution, own, &finding), ..finding },
-            None => finding,
-        }
+        let hint = sought.iter().find_map(|one| hint(bay, routing, solution, one, &finding));
+        Finding { hint: hint.unwrap_or_else(|| finding.hint.clone()), ..finding }
     });
     (told.collect(), sought)
 }
 
-fn hint(
+/// The hint for a finding from what was tried on its hose; none where it is another hose's, or one that no
+/// route can clear.
+pub fn hint(
     bay: &Bay,
     routing: &Routing,
     solution: &RoutingSolution,
     sought: &Sought,
     finding: &Finding,
-) -> String {
+) -> Option<String> {
+    let is_of_run = finding.run.as_deref() == Some(sought.run.as_str());
+    if !is_of_run || !is_sought(finding) {
+        return None;
+    }
     let place = routing.runs.iter().position(|run| run.id == sought.run);
     let words = sought.remedy.as_ref().and_then(|remedy| {
         let (run, solved) = (routing.runs.get(place?)?, solution.run(place?)?);
         let words = remedy.change.words(run, solved, bay.show_units);
         Some((first_upper(&words), remedy.clears.contains(finding.rule)))
     });
-    match words {
+    Some(match words {
         Some((words, true)) => format!("{words}: tried, and it clears this"),
         Some((words, false)) => {
             format!("{words} first: tried, it clears something else here. {}", finding.hint)
@@ -73,7 +77,7 @@ fn hint(
             sought.tried
         ),
         None => finding.hint.clone(),
-    }
+    })
 }
 
 fn first_upper(words: &str) -> String {

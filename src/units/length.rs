@@ -29,6 +29,14 @@ impl LengthUnit {
         }
     }
 
+    /// The step of the bench, mm: what a hose is cut and marked to, 1 mm or 1/16 in.
+    pub const fn bench_step_mm(self) -> f64 {
+        match self {
+            Self::Inch => 25.4 / 16.0,
+            Self::Mm => 1.0,
+        }
+    }
+
     const fn unit(self) -> Unit {
         match self {
             Self::Inch => INCH,

@@ -10,6 +10,8 @@ use crate::app::solved_order::Slot;
 use crate::app::theme::icons::{self, State};
 use crate::app::theme::{self, Palette, size};
 use crate::checks::{Finding, Severity};
+use crate::document::Command;
+use crate::remedy;
 
 /// Shows the finding in a slot, with the name of its hose where that is not said elsewhere.
 pub(super) fn show(
@@ -44,9 +46,7 @@ pub(super) fn show(
             let text = RichText::new(&finding.message).size(size::GROUP).color(look.ink);
             ui.add(Label::new(text).wrap());
         });
-        if !finding.hint.is_empty() {
-            ui.add(Label::new(soft(&finding.hint, colours)).wrap());
-        }
+        hint(ui, app, solved, finding, actions);
         last_row(ui, app, slot, finding, actions);
         ui.min_rect().height()
     });
@@ -54,6 +54,37 @@ pub(super) fn show(
     let rect = shown.response.rect;
     let bar = Rect::from_min_size(rect.min, vec2(if looked_at { 5.0 } else { 3.0 }, rect.height()));
     ui.painter().rect_filled(bar, CornerRadius::same(1), look.state.colour(colours));
+}
+
+/// What to do about it; what was tried and clears it is made at a click.
+fn hint(ui: &mut Ui, app: &App, solved: &Solved, finding: &Finding, actions: &mut Vec<Action>) {
+    let colours = theme::palette(ui);
+    let bay = app.document.as_ref().map(|document| document.bay());
+    let routing = bay.and_then(|bay| bay.routings.get(app.routing));
+    // While something is held what was tried is of another bay.
+    let sought = app.advice.sought().filter(|_| !solved.is_held());
+    let tried = bay.zip(routing).zip(sought).and_then(|((bay, routing), sought)| {
+        Some((remedy::hint(bay, routing, &solved.solution, sought, finding)?, routing, sought))
+    });
+    let Some((words, routing, sought)) = tried else {
+        if !finding.hint.is_empty() {
+            ui.add(Label::new(soft(&finding.hint, colours)).wrap());
+        }
+        return;
+    };
+    ui.add(Label::new(soft(words, colours)).wrap());
+    let remedy = sought.remedy.as_ref();
+    if let Some(remedy) = remedy.filter(|remedy| remedy.clears.contains(finding.rule)) {
+        let button = ui.small_button("Make this change");
+        if button.on_hover_text("Change the hose so; undo takes it back").clicked() {
+            actions.push(Action::Change(Box::new(Command::SetRun {
+                routing: routing.id.clone(),
+                id: sought.run.clone(),
+                run: Box::new(remedy.changed.clone()),
+                label: "Clear fault",
+            })));
+        }
+    }
 }
 
 /// Shape and colours: faint where it is gone for the moment.

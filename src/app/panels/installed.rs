@@ -122,7 +122,7 @@ fn moved(ui: &mut Ui, bay: &Bay, solved: &RunSolution, motion: &RunMotion, posit
 pub(super) fn advice(ui: &mut Ui, app: &App, bay: &Bay, positions: Option<&Positions>) {
     let colours = theme::palette(ui);
     let unit = bay.show_units;
-    let Some(advice) = app.advice.found() else {
+    let Some(advice) = app.advice.lengths() else {
         if app.advice.is_awaited() {
             // As high as the answer will be: what stands below does not move when it comes.
             fact_in(ui, ["Acceptable cut lengths", " "], "\u{2026}", None, colours.soft);

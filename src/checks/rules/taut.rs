@@ -4,7 +4,7 @@ use crate::checks::context::RunContext;
 use crate::checks::{Finding, RuleInfo, Severity, Unit};
 use crate::engine::FreeSpan;
 use crate::model::{Mark, Source};
-use crate::units::EPS_MM;
+use crate::units::{EPS_MM, LengthUnit};
 
 /// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
@@ -25,7 +25,7 @@ pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
 };
 
 /// Shorter by less than the bench can cut and mark, mm: 1/16 in.
-const BENCH_STEP_MM: f64 = 25.4 / 16.0;
+const BENCH_STEP_MM: f64 = LengthUnit::Inch.bench_step_mm();
 
 /// One finding for each free length that is pulled tight; else at most one for the whole hose.
 pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {

@@ -139,7 +139,8 @@ fn of_run(
     let pulled_in = found.is_empty().then(|| below_drawn(&mut trial, solved, reach_mm)).flatten();
     let needed = rides.then(|| needed(&mut trial, solved, &found, (reach_mm, position)));
     let inch = inch_effect(&mut InstalledSolver::default(), solved);
-    let recommended = recommended(&mut trial, solved.cut_length_mm, &found);
+    let step_mm = bay.show_units.bench_step_mm();
+    let recommended = recommended(&mut trial, solved.cut_length_mm, step_mm, &found);
     Some(LengthAdvice { ranges: found, looked_at, recommended, pulled_in, inch, needed })
 }
 
@@ -170,12 +171,25 @@ fn below_drawn(trial: &mut Trial<'_>, solved: &RunSolution, reach_mm: f64) -> Op
 
 /// The length nearest to `cut_mm` that may be missed by the whole tolerance; else the middle of the widest
 /// range. It is tried once more, and so are the lengths at both ends of its tolerance.
-fn recommended(trial: &mut Trial<'_>, cut_mm: f64, found: &[LengthRange]) -> Option<Recommended> {
+fn recommended(
+    trial: &mut Trial<'_>,
+    cut_mm: f64,
+    step_mm: f64,
+    found: &[LengthRange],
+) -> Option<Recommended> {
     let with_room = found.iter().filter_map(|range| {
         let tolerance_mm = cut_length_tolerance_mm(range.to_mm);
         let (least, most) = (range.from_mm + tolerance_mm, range.to_mm - tolerance_mm);
         (least <= most).then(|| {
-            let cut_mm = cut_mm.clamp(least, most);
+            // Another length than the run's own is on the bench's step, where one fits.
+            let (least_step, most_step) =
+                ((least / step_mm).ceil() * step_mm, (most / step_mm).floor() * step_mm);
+            let is_own = (least..=most).contains(&cut_mm);
+            let on_step = !is_own && least_step <= most_step;
+            let cut_mm = match on_step {
+                true => cut_mm.clamp(least_step, most_step),
+                false => cut_mm.clamp(least, most),
+            };
             Recommended { cut_mm, within_mm: cut_length_tolerance_mm(cut_mm), is_whole: true }
         })
     });

@@ -113,10 +113,7 @@ pub fn with_position(positions: &Positions, position: usize) -> String {
 
 /// `31 1/4 to 33 in`: rounded inwards to the bench's step.
 pub fn lengths_in_words(advice: &LengthAdvice, unit: LengthUnit) -> String {
-    let step = match unit {
-        LengthUnit::Inch => 25.4 / 16.0,
-        LengthUnit::Mm => 1.0,
-    };
+    let step = unit.bench_step_mm();
     let number = |mm: f64| Length::from_mm(mm).number(unit);
     let told = advice.ranges.iter().filter_map(|range| {
         let from = (range.from_mm / step - 1e-9).ceil() * step;

@@ -207,10 +207,7 @@ pub fn snap(request: &SnapRequest<'_>) -> Snapped {
 
 /// What a place is rounded to that nothing else decides: what a builder measures to.
 pub fn step_mm(unit: LengthUnit) -> f64 {
-    match unit {
-        LengthUnit::Mm => 1.0,
-        LengthUnit::Inch => 25.4 / 16.0,
-    }
+    unit.bench_step_mm()
 }
 
 /// Where a coordinate lands that nothing decides: on whole steps of the unit; one that was not moved by

@@ -23,7 +23,7 @@ use crate::app::canvas::thing::Thing;
 use crate::app::canvas::{OnStrip, PointedBy};
 use crate::app::theme::{self, Palette, size};
 use crate::app::tools::Drag;
-use crate::units::{Length, LengthUnit};
+use crate::units::Length;
 
 /// Shows the strip; says where on the chosen hose it is pointed at.
 pub(in crate::app) fn bench(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) -> Option<OnStrip> {
@@ -205,7 +205,8 @@ fn by_key(
     let filter = EventFilter { horizontal_arrows: true, ..EventFilter::default() };
     ui.memory_mut(|memory| memory.set_focus_lock_filter(response.id, filter));
     let whole = shown.solved.cut_length_mm;
-    let step = bench_step_mm(shown.unit) * if ui.input(|i| i.modifiers.shift) { 10.0 } else { 1.0 };
+    let step =
+        shown.unit.bench_step_mm() * if ui.input(|i| i.modifiers.shift) { 10.0 } else { 1.0 };
     let presses = |key: Key| ui.input(|i| i.num_presses(key)) as f64;
     let by = presses(Key::ArrowRight) - presses(Key::ArrowLeft) + read;
     let now = app.strip_cursor_mm.clamp(0.0, whole);
@@ -223,12 +224,4 @@ fn by_key(
         actions.push(Action::Select(thing.unwrap_or_else(hose)));
     }
     Some(new)
-}
-
-/// What the cut length is rounded up to.
-pub(super) fn bench_step_mm(unit: LengthUnit) -> f64 {
-    match unit {
-        LengthUnit::Mm => 1.0,
-        LengthUnit::Inch => 25.4 / 16.0,
-    }
 }

@@ -3,7 +3,6 @@
 
 use eframe::egui::{CursorIcon, Response, Ui};
 
-use super::bench_step_mm;
 use super::layout::{Shown, StripLayout};
 use crate::app::actions::Action;
 use crate::document::Command;
@@ -91,7 +90,7 @@ fn begin(ui: &Ui, strip: &StripLayout, shown: Shown<'_>) -> Option<Pulled> {
 /// The slack with so much more on A's side and less on B's, on the bench's step; neither below nothing.
 fn moved(pulled: &Pulled, by_mm: f64, unit: LengthUnit) -> Vec<f64> {
     let [before, after] = pulled.sides;
-    let step = bench_step_mm(unit);
+    let step = unit.bench_step_mm();
     let (least, most) = (-pulled.slack_mm[before], pulled.slack_mm[after]);
     let by_mm = ((by_mm / step).round() * step).clamp(least, most);
     let mut slack_mm = pulled.slack_mm.clone();

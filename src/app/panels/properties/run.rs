@@ -29,6 +29,16 @@ const SLACK: Field<'_> = Field::new(
     "Added to the centre line, so that the hose is never pulled tight",
     "Change slack",
 );
+const EACH: Field<'_> = Field::new(
+    "By free length",
+    "Give the slack of each length between sockets and clamps; so does pulling a clamp along the bench strip",
+    "Give slack by free length",
+);
+const SHARED: Field<'_> = Field::new(
+    "Share slack again",
+    "Let the program put the slack where the hose bends",
+    "Share slack again",
+);
 const OUTSIDE: Field<'_> = Field::new(
     "Outside",
     "Outside diameter measured on your hose; it overrides the catalogue",
@@ -51,8 +61,11 @@ const FLOW: Field<'_> = Field::new(
     "How much flows; with fluid and temperature the card then tells the pressure that it takes",
     "Change flow",
 );
-const PRESSURE: Field<'_> =
-    Field::new("Pressure", "Working pressure above that of the air", "Change pressure");
+const PRESSURE: Field<'_> = Field::new(
+    "Pressure",
+    "Working pressure, gauge; it decides how much the hose gets shorter",
+    "Change pressure",
+);
 const TEMPERATURE: Field<'_> =
     Field::new("Temperature", "Working temperature of the fluid", "Change temperature");
 const DENSITY: Field<'_> = Field::new(
@@ -164,6 +177,50 @@ fn nearest_size(kind: &HoseKind, dash: u32) -> u32 {
     nearest.unwrap_or(dash)
 }
 
+/// In per cent, or of each free length.
+fn slack(form: &mut Form<'_>, runs: &mut [Run], solved: Option<&RunSolution>) {
+    if let ([run], Some(solved)) = (&mut *runs, solved) {
+        if run.slack_mm.is_some() {
+            slack_of_each(form, run, solved);
+            return;
+        }
+        if solved.spans.len() > 1 && form.button("By free length", &EACH) {
+            let mut each = vec![0.0; run.free_lengths()];
+            for span in &solved.spans {
+                if let Some(slack) = each.get_mut(span.place) {
+                    *slack = span.slack_mm;
+                }
+            }
+            run.slack_mm = Some(each);
+            return;
+        }
+    }
+    let usual = format!("usual: {}", Run::DEFAULT_SLACK_PCT);
+    let slack = all(runs, |r| &mut r.slack_pct);
+    form.maybe(&SLACK, Measure::Percent, Range::NotNegative, &usual, slack);
+}
+
+fn slack_of_each(form: &mut Form<'_>, run: &mut Run, solved: &RunSolution) {
+    let length = form.length();
+    let clamps = run.free_lengths() - 1;
+    for (place, slack) in run.slack_mm.iter_mut().flatten().enumerate() {
+        let end = |clamp: usize, end: &str| match clamp {
+            0 => end.to_owned(),
+            clamp => format!("clamp {clamp}"),
+        };
+        let to = if place == clamps { "B".to_owned() } else { end(place + 1, "B") };
+        let name = format!("Slack {} to {to}", end(place, "A"));
+        let field = Field::new(&name, "More hose than drawn in this free length", "Change slack");
+        let mut value = Some(*slack);
+        form.maybe(&field, length, Range::NotNegative, "0", vec![&mut value]);
+        *slack = value.unwrap_or_default();
+    }
+    if form.button("Share slack again", &SHARED) {
+        run.slack_mm = None;
+        run.slack_pct = Some(solved.slack_pct());
+    }
+}
+
 /// How it is laid.
 fn laying(form: &mut Form<'_>, bay: &Bay, runs: &mut [Run], solved: Option<&RunSolution>) {
     let length = form.length();
@@ -173,14 +230,7 @@ fn laying(form: &mut Form<'_>, bay: &Bay, runs: &mut [Run], solved: Option<&RunS
     };
     let limit = hint(solved.map(|solved| solved.radius_limit_mm), "limit:");
     form.maybe(&RADIUS, length, Range::NotNegative, &limit, all(runs, |r| &mut r.radius_mm));
-    let usual = format!("usual: {}", Run::DEFAULT_SLACK_PCT);
-    form.maybe(
-        &SLACK,
-        Measure::Percent,
-        Range::NotNegative,
-        &usual,
-        all(runs, |r| &mut r.slack_pct),
-    );
+    slack(form, runs, solved);
     let kind = common_kind(bay, runs);
     let size = runs.first().and_then(|run| kind?.size(run.dash));
     let listed = hint(size.and_then(|size| size.outside_mm), "listed:");
