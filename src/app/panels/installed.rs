@@ -8,7 +8,7 @@ use crate::app::App;
 use crate::app::actions::{Action, Ask};
 use crate::app::canvas::moving::Moving;
 use crate::app::theme;
-use crate::engine::clearance::NearObstacle;
+use crate::engine::clearance::{NearObstacle, TubeClearance};
 use crate::engine::lay::RunLay;
 use crate::engine::motion::{Positions, RunMotion};
 use crate::engine::{RoutingSolution, RunSolution};
@@ -25,11 +25,11 @@ pub(super) fn installed(
     routing: &RoutingSolution,
 ) {
     let unit = bay.show_units;
-    let drawn = routing.clearance.runs.get(index).and_then(|near| near.tightest);
+    let drawn = routing.clearance.runs.get(index).and_then(TubeClearance::shown);
     nearest(ui, "Nearest, as drawn", bay, drawn, None);
     let Some(lay) = routing.lay_of(index) else { return };
     tightest(ui, lay, solved, unit);
-    nearest(ui, "Nearest, as installed", bay, lay.clearance.tightest, None);
+    nearest(ui, "Nearest, as installed", bay, lay.clearance.shown(), None);
     let colours = theme::palette(ui);
     match routing.motion_of(index) {
         Some((motion, positions)) if motion.rides => moved(ui, bay, solved, motion, positions),

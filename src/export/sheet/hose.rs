@@ -27,7 +27,7 @@ pub(super) struct Source<'a> {
     pub(super) bay: &'a Bay,
     pub(super) run: &'a Run,
     pub(super) solution: &'a RunSolution,
-    pub(super) clearance: Option<&'a NearObstacle>,
+    pub(super) clearance: Option<NearObstacle>,
     pub(super) installed: Option<installed::Source<'a>>,
     pub(super) findings: &'a [Finding],
     pub(super) number: usize,
