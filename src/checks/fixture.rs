@@ -121,6 +121,7 @@ fn z_run() -> Run {
         slack_pct: None,
         outside_mm: None,
         dry_fit_mm: None,
+        sleeves: Vec::new(),
         bench: BenchRecord::default(),
         service: crate::model::Service::default(),
         extra: Vec::new(),

@@ -35,6 +35,7 @@ fn bay() -> Bay {
         slack_pct: None,
         outside_mm: None,
         dry_fit_mm: None,
+        sleeves: Vec::new(),
         bench: BenchRecord::default(),
         service: Service::default(),
         extra: vec![],
