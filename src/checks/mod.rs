@@ -29,10 +29,9 @@ use rules::{
     construction_mismatch, corner_on_line, dash_mismatch, dry_fit, either_way, end_not_measured,
     end_straight, fluid, hose_clearance, installed_clearance, installed_not_found,
     installed_radius, leak_test, maker_mix, motion_clearance, motion_radius, motion_reach,
-    near_own_port, no_bend,
-    not_checked, open_mesh, outside_not_known, outside_typical, positions_chosen, pressure,
-    refrigerant, same_seat, service_not_given, slack_range, static_charge, support_span, taut,
-    temperature, unknown_key, unresolved,
+    near_own_port, no_bend, not_checked, open_mesh, outside_not_known, outside_typical,
+    positions_chosen, pressure, refrigerant, same_seat, service_not_given, slack_range,
+    static_charge, support_span, taut, temperature, unknown_key, unresolved,
 };
 
 use crate::engine::clearance::TubeClearance;

@@ -130,8 +130,7 @@ impl Report {
         solution: &RoutingSolution,
         findings: &[Finding],
     ) -> Self {
-        let clearances =
-            solution.clearance.runs.iter().map(TubeClearance::shown);
+        let clearances = solution.clearance.runs.iter().map(TubeClearance::shown);
         let clearances = clearances.chain(std::iter::repeat(None));
         let solved = routing.runs.iter().zip(&solution.runs).zip(clearances);
         Self {

@@ -13,8 +13,7 @@ use hosewright::document::file::stock_source;
 use hosewright::model::{
     Background, BackgroundEntry, Bay, BenchRecord, Clamp, ClampSize, Construction, Content, Corner,
     EndKind, EndSize, Extra, Fluid, HoseKind, HoseSize, HoseSources, Motion, MovingGroup, Nature,
-    Obstacle, Plane, Port, Routing, Run, RunEnd, Service, Shape, ShelfLength, Sleeve, Stock,
-    Via,
+    Obstacle, Plane, Port, Routing, Run, RunEnd, Service, Shape, ShelfLength, Sleeve, Stock, Via,
 };
 use hosewright::units::LengthUnit;
 use proptest::collection::vec;

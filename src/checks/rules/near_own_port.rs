@@ -48,9 +48,7 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
         }
     }
     let of = |(obstacle, side): (usize, Side)| {
-        let here = |case: &&Case<'_>| {
-            case.near.near.obstacle == obstacle && case.near.side == side
-        };
+        let here = |case: &&Case<'_>| case.near.near.obstacle == obstacle && case.near.side == side;
         let cases: Vec<&Case<'_>> = cases.iter().filter(here).collect();
         told(run, run.bay.obstacles.get(obstacle)?, &cases)
     };

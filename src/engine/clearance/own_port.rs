@@ -58,10 +58,8 @@ impl Counted {
     /// A hot, moving or sharp one: from there too, but what comes before, past the socket, is told apart.
     fn harmful(tube: &Tube<'_>, on: [bool; 2], reaches: [Option<f64>; 2]) -> Self {
         let length = tube.axis.end();
-        let mouths = [
-            if on[0] { tube.mouth(0) } else { 0.0 },
-            if on[1] { tube.mouth(1) } else { length },
-        ];
+        let mouths =
+            [if on[0] { tube.mouth(0) } else { 0.0 }, if on[1] { tube.mouth(1) } else { length }];
         let is_reached = |end: usize| !on[end] || reaches[end].is_some();
         if !(is_reached(0) && is_reached(1)) {
             let side = if on[0] { Side::A } else { Side::B };
@@ -70,8 +68,7 @@ impl Counted {
         }
         let from_mm = reaches[0].map_or(mouths[0], |reach| reach.max(mouths[0]));
         let to_mm = reaches[1].map_or(mouths[1], |reach| reach.min(mouths[1]));
-        let apart =
-            [stretch(Side::A, mouths[0], from_mm), stretch(Side::B, to_mm, mouths[1])];
+        let apart = [stretch(Side::A, mouths[0], from_mm), stretch(Side::B, to_mm, mouths[1])];
         let apart = apart.into_iter().flatten().collect();
         Self { from_mm, to_mm: to_mm.max(from_mm), is_none: false, apart }
     }
@@ -109,9 +106,8 @@ impl ClearanceIndex {
             own_port.extend(near.map(|near| NearOwnPort { near, side, from_mm, to_mm }));
         }
         let part = || tube.axis.part(counted.from_mm, counted.to_mm);
-        let mut worst = (!counted.is_none)
-            .then(|| self.near(tube, &part(), obstacle, f64::MAX))
-            .flatten();
+        let mut worst =
+            (!counted.is_none).then(|| self.near(tube, &part(), obstacle, f64::MAX)).flatten();
         for (a, b) in [(0.0, counted.from_mm), (counted.to_mm, tube.axis.end())] {
             let cut = (b > a)
                 .then(|| self.near(tube, &tube.axis.part(a, b), obstacle, tube.radius() - EPS_MM))

@@ -12,7 +12,7 @@ use crate::units::{Length, LengthUnit, Pressure};
 use super::words::{carries, dash_text, port_name, pressure, service, working_pressure};
 use super::{
     Clearance, Counts, Fact, Figures, FlowFigures, HoseSheet, Shown, cautions, clock, ends,
-    findings, flow, installed, marks, record, steps,
+    findings, flow, installed, marks, record, sleeves, steps,
 };
 
 /// Width of the page's text, mm: that of A4 (210) within margins that Letter (216) has too.
@@ -84,7 +84,8 @@ impl Source<'_> {
             cautions: cautions::cautions(&run.service),
             defer: cautions::DEFER.to_owned(),
             steps: hose.map_or_else(Vec::new, |(kind, size)| {
-                steps::steps(name, &kind.construction, size.bore_mm, &clock, unit)
+                let sleeves = sleeves::step(run, solution, unit);
+                steps::steps(name, &kind.construction, size.bore_mm, &clock, unit, sleeves)
             }),
             leak_test: record::tested(bay, run)
                 .into_iter()
@@ -189,6 +190,7 @@ fn breakdown(
         Fact::new("tightest bend", tightest, "radii to the centre line"),
     ];
     facts.extend(clearance.map(|clearance| clearance_fact(clearance, solution, unit)));
+    facts.extend(sleeves::facts(run, solution, unit));
     facts.push(Fact::new(
         "outside diameter",
         show(solution.hose.outside_mm),

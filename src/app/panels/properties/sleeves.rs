@@ -26,8 +26,10 @@ pub(super) fn section(form: &mut Form<'_>, run: &mut Run, solved: Option<&RunSol
             let number = index + 1;
             form.within(&format!("sleeve {number}"), |form| fields(form, sleeve, number, solved));
             let name = format!("Remove sleeve {number}");
-            if form.button("Remove", &Field::new("", "The hose no longer wears it", "Remove sleeve").named(&name))
-            {
+            if form.button(
+                "Remove",
+                &Field::new("", "The hose no longer wears it", "Remove sleeve").named(&name),
+            ) {
                 removed = Some(index);
             }
         }
@@ -35,7 +37,9 @@ pub(super) fn section(form: &mut Form<'_>, run: &mut Run, solved: Option<&RunSol
             run.sleeves.remove(index);
         }
         if !run.sleeves.is_empty() {
-            form.remark("A fire sleeve does not raise the hose's temperature rating (NAVEDTRA 14018)");
+            form.remark(
+                "A fire sleeve does not raise the hose's temperature rating (NAVEDTRA 14018)",
+            );
         }
         if form.button("Add a sleeve", &ADD) {
             run.sleeves.push(Sleeve::default());
@@ -43,12 +47,7 @@ pub(super) fn section(form: &mut Form<'_>, run: &mut Run, solved: Option<&RunSol
     });
 }
 
-fn fields(
-    form: &mut Form<'_>,
-    sleeve: &mut Sleeve,
-    number: usize,
-    solved: Option<&RunSolution>,
-) {
+fn fields(form: &mut Form<'_>, sleeve: &mut Sleeve, number: usize, solved: Option<&RunSolution>) {
     let of = |what: &str| format!("{what} of sleeve {number}");
     let (name, from, to, rated) = (of("Name"), of("From"), of("To"), of("Rating"));
     let length = form.length();
