@@ -125,7 +125,7 @@ fn u_turn(apart_mm: f64) -> Bay {
     let mut bay = bay(vec![port("a", DVec3::ZERO, DVec3::X), b], run(from, to, vec![]));
     bay.routings[0].runs[0].from.straight_mm = None;
     bay.routings[0].runs[0].to.straight_mm = None;
-    let moves = vec![Motion::Slide { from: DVec3::ZERO, to: -6.0 * DVec3::Y, extra: vec![] }];
+    let moves = vec![Motion::Slide { from: -3.0 * DVec3::Y, to: 3.0 * DVec3::Y, extra: vec![] }];
     let name = "Engine".into();
     bay.groups = vec![MovingGroup { id: "engine".into(), name, moves, extra: vec![] }];
     bay
@@ -134,7 +134,7 @@ fn u_turn(apart_mm: f64) -> Bay {
 #[test]
 fn as_installed_and_in_motion_the_same_doubt_holds() {
     let mut seen = [[0; 2]; 2];
-    for step in 0..16 {
+    for step in 0..24 {
         for (which, hose) in [MEMORY, PUBLISHED].into_iter().enumerate() {
             let mut bay = u_turn(1.0);
             bay.routings[0].runs[0].hose = hose.into();
