@@ -44,6 +44,7 @@ fn run(id: &str, name: &str, from: &str, to: &str, via: Vec<Via>) -> Run {
         slack_mm: None,
         outside_mm: None,
         dry_fit_mm: None,
+        sleeves: Vec::new(),
         bench: BenchRecord::default(),
         service: Service::default(),
         extra: vec![],

@@ -122,6 +122,7 @@ fn z_run() -> Run {
         slack_mm: None,
         outside_mm: None,
         dry_fit_mm: None,
+        sleeves: Vec::new(),
         bench: BenchRecord::default(),
         service: crate::model::Service::default(),
         extra: Vec::new(),

@@ -80,8 +80,9 @@ impl Known {
 /// No rule looks at the points along a hose in a position.
 fn is_same_but_points(a: &RunMotion, b: &RunMotion) -> bool {
     let is_same = |a: &RunPosition, b: &RunPosition| {
-        let RunPosition { tightest, reach, is_whole, clearance, points: _ } = a;
+        let RunPosition { tightest, reach, is_whole, clearance, own_port, points: _ } = a;
         (tightest, reach, is_whole, clearance) == (&b.tightest, &b.reach, &b.is_whole, &b.clearance)
+            && own_port == &b.own_port
     };
     a.rides == b.rides
         && a.positions.len() == b.positions.len()
@@ -94,6 +95,7 @@ fn without_points(motion: &RunMotion) -> RunMotion {
         reach: position.reach,
         is_whole: position.is_whole,
         clearance: position.clearance,
+        own_port: position.own_port.clone(),
         points: Arc::default(),
     };
     RunMotion { positions: motion.positions.iter().map(position).collect(), rides: motion.rides }

@@ -10,11 +10,13 @@ mod finding;
 #[cfg(test)]
 mod fixture;
 mod kept;
+mod limit;
 mod rating;
 mod rule;
 mod rules;
 
 pub use finding::{Finding, Severity, Unit};
+pub use limit::miss_severity;
 pub use rule::RuleInfo;
 pub use rules::leak_test::{why_no_pass, why_no_pressure};
 
@@ -26,10 +28,10 @@ use rules::{
     as_made, bend_radius, both_at_limit, brake_line, clamp_straight, clearance, coincident_corner,
     construction_mismatch, corner_on_line, dash_mismatch, dry_fit, either_way, end_not_measured,
     end_straight, fluid, hose_clearance, installed_clearance, installed_not_found,
-    installed_radius, leak_test, maker_mix, motion_clearance, motion_radius, motion_reach, no_bend,
-    not_checked, open_mesh, outside_not_known, outside_typical, positions_chosen, pressure,
-    refrigerant, same_seat, service_not_given, slack_range, static_charge, support_span, taut,
-    temperature, unknown_key, unresolved,
+    installed_radius, leak_test, maker_mix, motion_clearance, motion_radius, motion_reach,
+    near_own_port, no_bend, not_checked, open_mesh, outside_not_known, outside_typical,
+    positions_chosen, pressure, refrigerant, same_seat, service_not_given, slack_range,
+    static_charge, support_span, taut, temperature, unknown_key, unresolved,
 };
 
 use crate::engine::clearance::TubeClearance;
@@ -51,6 +53,7 @@ pub const RULES: &[RuleInfo] = &[
     coincident_corner::RULE,
     corner_on_line::RULE,
     clearance::RULE,
+    near_own_port::RULE,
     hose_clearance::RULE,
     installed_radius::RULE,
     installed_clearance::RULE,
@@ -98,6 +101,7 @@ const RUN_RULES: &[RunRule] = &[
     coincident_corner::check,
     corner_on_line::check,
     clearance::check,
+    near_own_port::check,
     installed_radius::check,
     installed_clearance::check,
     either_way::check,

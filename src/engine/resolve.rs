@@ -79,6 +79,8 @@ pub struct ResolvedHose {
     pub outside_source: Source,
     /// Least radius of the centre line (contract §3).
     pub radius_limit_mm: f64,
+    /// Where that comes from: of what it is made of, what is least sure.
+    pub radius_limit_source: Source,
     /// Worst shortening at the service pressure, per cent, not negative.
     pub shortening_pct: f64,
     /// How that was found.
@@ -197,7 +199,16 @@ pub fn resolve_hose(bay: &Bay, run: &Run) -> Result<ResolvedHose, Missing> {
         (None, Some(outside)) => (outside, true, kind.sources.outside.clone()),
         (None, None) => (size.bore_mm.unwrap_or(0.0), false, kind.sources.outside.clone()),
     };
-    let to_axis = if kind.bend_to_centre.unwrap_or(false) { 0.0 } else { outside_mm / 2.0 };
+    let is_to_centre = kind.bend_to_centre.unwrap_or(false);
+    let to_axis = if is_to_centre { 0.0 } else { outside_mm / 2.0 };
+    // A bore that stands in makes the limit too small: a miss of that is sure.
+    let rests_on_outside = !is_to_centre && outside_is_known && outside_source.mark.is_doubtful();
+    let bend_radius = &kind.sources.bend_radius;
+    let radius_limit_source = if rests_on_outside && !bend_radius.mark.is_doubtful() {
+        outside_source.clone()
+    } else {
+        bend_radius.clone()
+    };
     let rated_pct =
         kind.length_change_pct.map_or(GENERAL_SHORTENING_PCT, |[shortest, _]| (-shortest).max(0.0));
     let shortening = Shortening::of(rated_pct, run.service.pressure_bar, size.max_pressure_bar);
@@ -206,6 +217,7 @@ pub fn resolve_hose(bay: &Bay, run: &Run) -> Result<ResolvedHose, Missing> {
         outside_is_known,
         outside_source,
         radius_limit_mm: size.bend_radius_mm + to_axis,
+        radius_limit_source,
         shortening_pct: shortening.in_force_pct(),
         shortening,
     })

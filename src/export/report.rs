@@ -7,7 +7,7 @@ use glam::DVec3;
 use serde::Serialize;
 
 use crate::checks::{Finding, Unit};
-use crate::engine::clearance::NearObstacle;
+use crate::engine::clearance::{NearObstacle, TubeClearance};
 use crate::engine::flow::flow_of;
 use crate::engine::leak_test::tested;
 use crate::engine::{Bend, RoutingSolution, RunSolution};
@@ -130,8 +130,7 @@ impl Report {
         solution: &RoutingSolution,
         findings: &[Finding],
     ) -> Self {
-        let clearances =
-            solution.clearance.runs.iter().map(|clearance| clearance.tightest.as_ref());
+        let clearances = solution.clearance.runs.iter().map(TubeClearance::shown);
         let clearances = clearances.chain(std::iter::repeat(None));
         let solved = routing.runs.iter().zip(&solution.runs).zip(clearances);
         Self {
@@ -165,7 +164,7 @@ pub fn worst_first(findings: &[Finding]) -> impl Iterator<Item = &Finding> {
 }
 
 impl ReportRun {
-    fn new(bay: &Bay, run: &Run, solution: &RunSolution, near: Option<&NearObstacle>) -> Self {
+    fn new(bay: &Bay, run: &Run, solution: &RunSolution, near: Option<NearObstacle>) -> Self {
         let cut = Length::from_mm(solution.cut_length_mm);
         let flow = flow_of(bay, run, solution);
         Self {
@@ -181,7 +180,7 @@ impl ReportRun {
             radius_limit_mm: solution.radius_limit_mm,
             clock_between_deg: solution.clock_between_deg,
             bends: solution.bends().iter().map(ReportBend::new).collect(),
-            clearance: near.and_then(|near| ReportClearance::new(bay, near)),
+            clearance: near.and_then(|near| ReportClearance::new(bay, &near)),
             installed: None,
             positions: Vec::new(),
             flow_not_known: flow.as_ref().err().and_then(why_not_known),
@@ -191,10 +190,10 @@ impl ReportRun {
     }
 
     fn with_installed(self, bay: &Bay, solution: &RoutingSolution, place: usize) -> Self {
-        let told = |near: Option<&NearObstacle>| ReportClearance::new(bay, near?);
+        let told = |near: Option<NearObstacle>| ReportClearance::new(bay, &near?);
         let installed = solution.lay_of(place).map(|lay| ReportInstalled {
             min_radius_mm: lay.installed.min_radius_mm(),
-            clearance: told(lay.clearance.tightest.as_ref()),
+            clearance: told(lay.clearance.shown()),
             bulge_mm: lay.installed.bulge.mm,
             bending_energy_1_per_mm: lay.installed.bending_energy_1_per_mm,
             points: lay.installed.points.iter().map(DVec3::to_array).collect(),
@@ -205,7 +204,7 @@ impl ReportRun {
                 position: position.name.clone(),
                 installed_min_radius_mm: found.min_radius_mm().filter(|_| found.is_whole),
                 reach_spare_mm: found.reach.spare_mm,
-                clearance: told(found.clearance.as_ref()),
+                clearance: told(found.shown_clearance()),
             })
             .collect()
         });

@@ -205,6 +205,9 @@ pub fn unknown_keys(bay: &Bay) -> Vec<String> {
                 at(format_args!("{place}/before"), &test.before.extra);
                 at(format_args!("{place}/after"), &test.after.extra);
             }
+            for (k, sleeve) in run.sleeves.iter().enumerate() {
+                at(format_args!("{place}/sleeves/{k}"), &sleeve.extra);
+            }
             for (k, via) in run.via.iter().enumerate() {
                 at(format_args!("{place}/via/{k}"), via.extra());
             }

@@ -12,6 +12,7 @@ mod bench_record;
 pub mod catalogue;
 mod obstacle;
 mod route;
+mod sleeve;
 mod source;
 mod stock;
 pub mod tolerance;
@@ -21,6 +22,7 @@ pub use bay::{Bay, Extra, Motion, MovingGroup, Port, routing_letter, unknown_key
 pub use bench_record::{BenchRecord, LeakTest, Reading, TestMethod, TestResult};
 pub use obstacle::{Mesh, Nature, Obstacle, Shape};
 pub use route::{Clamp, Corner, Fluid, Routing, Run, RunEnd, Service, Side, Via};
+pub use sleeve::Sleeve;
 pub use source::{Mark, Source};
 pub use stock::{
     ClampSize, Construction, EndKind, EndSize, HoseKind, HoseSize, HoseSources, ShelfLength, Stock,

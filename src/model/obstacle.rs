@@ -61,6 +61,10 @@ impl Nature {
         (Self::Sharp, "sharp"),
     ];
 
+    /// Those that do harm from beside: what a sleeve may keep off.
+    pub const HARMFUL: [(Self, &'static str); 3] =
+        [(Self::Hot, "hot"), (Self::Moving, "moving"), (Self::Sharp, "sharp")];
+
     /// The word of the file.
     pub fn word(self) -> &'static str {
         match self {

@@ -2,7 +2,7 @@
 
 use glam::DVec3;
 
-use super::{BenchRecord, Extra};
+use super::{BenchRecord, Extra, Sleeve};
 
 /// One routing of the whole bay.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -52,6 +52,8 @@ pub struct Run {
     pub outside_mm: Option<f64>,
     /// Length measured on the bench with the real hose.
     pub dry_fit_mm: Option<f64>,
+    /// Sleeves that it wears.
+    pub sleeves: Vec<Sleeve>,
     /// What was done on the bench.
     pub bench: BenchRecord,
     /// What it carries.

@@ -24,6 +24,11 @@ pub enum Mark {
 }
 
 impl Mark {
+    /// Whether a figure so marked is to be checked before a narrow miss of it counts.
+    pub fn is_doubtful(self) -> bool {
+        matches!(self, Self::Memory | Self::Typical)
+    }
+
     /// The word shown beside a figure.
     pub fn word(self) -> &'static str {
         match self {

@@ -100,7 +100,7 @@ fn one_line_a_hose_with_the_engines_figures() {
                     let off = read.number(i, column) - exact;
                     assert!(off.abs() <= 0.000_501, "{column} of {}: off by {off}", run.id);
                 }
-                let clearance = solution.clearance.runs[i].tightest;
+                let clearance = solution.clearance.runs[i].shown();
                 let obstacle = clearance.map_or("", |near| &bay.obstacles[near.obstacle].id);
                 assert_eq!(read.field(i, "clearance_obstacle"), obstacle);
                 if let Some(near) = clearance {

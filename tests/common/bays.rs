@@ -13,7 +13,7 @@ use hosewright::document::file::stock_source;
 use hosewright::model::{
     Background, BackgroundEntry, Bay, BenchRecord, Clamp, ClampSize, Construction, Content, Corner,
     EndKind, EndSize, Extra, Fluid, HoseKind, HoseSize, HoseSources, Motion, MovingGroup, Nature,
-    Obstacle, Plane, Port, Routing, Run, RunEnd, Service, Shape, ShelfLength, Stock, Via,
+    Obstacle, Plane, Port, Routing, Run, RunEnd, Service, Shape, ShelfLength, Sleeve, Stock, Via,
 };
 use hosewright::units::LengthUnit;
 use proptest::collection::vec;
@@ -349,6 +349,7 @@ struct RunPlan {
     ends: [EndPlan; 2],
     via: Vec<Via>,
     wanted: [Option<f64>; 4],
+    sleeves: Vec<Sleeve>,
     bench: BenchRecord,
     service: Service,
     extra: Extra,
@@ -369,11 +370,11 @@ fn any_run() -> impl Strategy<Value = RunPlan> {
     let choice = (any::<Index>(), any::<Index>(), [any_run_end(), any_run_end()]);
     let radius = of(length(0.0, 250.0));
     let wanted = (radius, of(length(0.0, 12.0)), of(length(2.0, 50.0)), of(length(0.0, 3000.0)));
-    let kept = (records::any_bench(), any_service());
+    let kept = (vec(any_sleeve(), 0..3), records::any_bench(), any_service());
     (text(), choice, vec(any_via(), 0..5), wanted, kept, extra()).prop_map(
-        |(name, (hose, size, ends), via, wanted, (bench, service), extra)| {
+        |(name, (hose, size, ends), via, wanted, (sleeves, bench, service), extra)| {
             let wanted = wanted.into();
-            RunPlan { name, hose, size, ends, via, wanted, bench, service, extra }
+            RunPlan { name, hose, size, ends, via, wanted, sleeves, bench, service, extra }
         },
     )
 }
@@ -431,6 +432,21 @@ pub(crate) fn any_via() -> impl Strategy<Value = Via> {
     ]
 }
 
+fn any_sleeve() -> impl Strategy<Value = Sleeve> {
+    let place = (of(length(0.0, 300.0)), of(length(300.5, 900.0)));
+    let harms = vec(select(&Nature::HARMFUL[..]), 0..3);
+    (text(), place, of(length(-40.0, 300.0)), harms, extra()).prop_map(
+        |(name, (from_mm, to_mm), temperature_c, harms, extra)| Sleeve {
+            name,
+            from_mm,
+            to_mm,
+            temperature_c,
+            rated_for: harms.into_iter().map(|(nature, _)| nature).collect(),
+            extra,
+        },
+    )
+}
+
 fn any_service() -> impl Strategy<Value = Service> {
     let mut compatibility = Fluid::KNOWN.map(|(fluid, _)| fluid).to_vec();
     compatibility.push(Fluid::Other("hydraulic fluid".to_owned()));
@@ -475,6 +491,7 @@ impl RunPlan {
             slack_mm,
             outside_mm,
             dry_fit_mm,
+            sleeves: self.sleeves,
             bench: self.bench,
             service: self.service,
             extra: self.extra,

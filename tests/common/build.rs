@@ -101,6 +101,7 @@ pub fn run(from: RunEnd, to: RunEnd, via: Vec<Via>) -> Run {
         slack_mm: None,
         outside_mm: None,
         dry_fit_mm: None,
+        sleeves: Vec::new(),
         bench: BenchRecord::default(),
         service: Service::default(),
         extra: vec![],

@@ -78,6 +78,12 @@ fn routings_and_runs_are_read() {
     assert_eq!((test.method, test.result), (TestMethod::Air, Some(TestResult::Pass)));
     assert_eq!((test.before.bar, test.after.temperature_c), (Some(6.9), Some(19.0)));
     assert_eq!((test.hold_s, test.leak_seen), (Some(120.0), Some(false)));
+    assert_eq!(run.sleeves.len(), 2);
+    let sleeve = &run.sleeves[0];
+    assert_eq!((sleeve.from_mm, sleeve.to_mm), (Some(24.0), Some(130.5)));
+    assert_eq!((sleeve.temperature_c, sleeve.name.as_str()), (Some(260.0), "Fire sleeve"));
+    assert_eq!(sleeve.rated_for, [Nature::Hot, Nature::Sharp]);
+    assert_eq!(run.sleeves[1].range_mm(700.0), (0.0, 700.0));
     assert!(run.from.is_measured() && !run.to.is_measured());
     assert_eq!((run.from.angle_deg, run.from.clock_deg), (90.0, -180.0));
     assert_eq!((run.from.straight_mm, run.to.straight_mm), (Some(70.0), None));

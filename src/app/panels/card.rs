@@ -1,18 +1,21 @@
 //! The card of the chosen hose: the cut length first, what it is made of, the facts, what to fix.
 
-use eframe::egui::{Align, Align2, Layout, Margin, RichText, ScrollArea, Sense, Ui, pos2, vec2};
+use eframe::egui::{
+    Align, Align2, Color32, Layout, Margin, RichText, ScrollArea, Sense, Ui, pos2, vec2,
+};
 
 use super::fact::{fact, fact_in};
 use super::{installed, sheet, soft};
 use crate::app::App;
 use crate::app::actions::Action;
 use crate::app::canvas::thing::Thing;
-use crate::app::theme::{self, size};
+use crate::app::theme::{self, Palette, size};
 use crate::app::words;
+use crate::checks::{Severity, miss_severity};
 use crate::engine::leak_test::{self, TestState};
 use crate::engine::{EndSolution, RunSolution};
 use crate::model::{Bay, Run, Side, name_or};
-use crate::units::{Angle, Length, LengthUnit};
+use crate::units::{Angle, EPS_MM, Length, LengthUnit};
 
 pub(in crate::app) fn card(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
     let (Some(document), Some(solved)) = (&app.document, &app.solved) else { return };
@@ -159,9 +162,13 @@ fn facts(ui: &mut Ui, bay: &Bay, run: &Run, solved: &RunSolution) {
     if let Some(clock) = solved.clock_between_deg {
         super::dial::dial(ui, clock);
     }
-    let (tightest, is_tight) = tightest(solved, unit);
-    let colour = if is_tight { colours.fail } else { colours.ink };
-    fact_in(ui, ["Tightest bend, at the axis", ""], &tightest, None, colour);
+    fact_in(
+        ui,
+        ["Tightest bend, at the axis", ""],
+        &tightest(solved, unit),
+        None,
+        radius_colour(colours, solved.min_radius_mm, solved),
+    );
     let state = leak_test::tested(bay, run).state;
     let colour = if state == TestState::Failed { colours.fail } else { colours.ink };
     fact_in(ui, ["Leak test", ""], tested(state), None, colour);
@@ -193,14 +200,27 @@ fn elbows(solved: &RunSolution) -> String {
     }
 }
 
-/// "57 of 108 mm", and whether that is too tight.
-fn tightest(solved: &RunSolution, unit: LengthUnit) -> (String, bool) {
+/// The colour of a radius against its limit, by how bad a miss of it is.
+pub(super) fn radius_colour(
+    colours: &Palette,
+    radius_mm: Option<f64>,
+    solved: &RunSolution,
+) -> Color32 {
+    let limit_mm = solved.radius_limit_mm;
+    match radius_mm.filter(|radius| *radius < limit_mm - EPS_MM) {
+        None => colours.ink,
+        Some(radius) => match miss_severity(radius, limit_mm, &solved.hose.radius_limit_source) {
+            Severity::Fail => colours.fail,
+            _ => colours.warn,
+        },
+    }
+}
+
+/// "57 of 108 mm"
+fn tightest(solved: &RunSolution, unit: LengthUnit) -> String {
     let limit = Length::from_mm(solved.radius_limit_mm).show(unit);
     match solved.min_radius_mm {
-        None => (format!("nothing bends, limit {limit}"), false),
-        Some(radius) => (
-            format!("{} of {limit}", Length::from_mm(radius).number(unit)),
-            radius < solved.radius_limit_mm - crate::units::EPS_MM,
-        ),
+        None => format!("nothing bends, limit {limit}"),
+        Some(radius) => format!("{} of {limit}", Length::from_mm(radius).number(unit)),
     }
 }

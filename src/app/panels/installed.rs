@@ -3,12 +3,13 @@
 use eframe::egui::{Color32, Slider, Ui, WidgetInfo};
 
 use super::ask_button;
+use super::card::radius_colour;
 use super::fact::fact_in;
 use crate::app::App;
 use crate::app::actions::{Action, Ask};
 use crate::app::canvas::moving::Moving;
 use crate::app::theme;
-use crate::engine::clearance::NearObstacle;
+use crate::engine::clearance::{NearObstacle, TubeClearance};
 use crate::engine::lay::RunLay;
 use crate::engine::motion::{Positions, RunMotion};
 use crate::engine::{RoutingSolution, RunSolution};
@@ -25,17 +26,17 @@ pub(super) fn installed(
     routing: &RoutingSolution,
 ) {
     let unit = bay.show_units;
-    let drawn = routing.clearance.runs.get(index).and_then(|near| near.tightest);
-    nearest(ui, "Nearest, as drawn", bay, drawn, None);
+    let drawn = routing.clearance.runs.get(index);
+    nearest(ui, "Nearest, as drawn", bay, drawn.and_then(Nearest::of), None);
     let Some(lay) = routing.lay_of(index) else { return };
     tightest(ui, lay, solved, unit);
-    nearest(ui, "Nearest, as installed", bay, lay.clearance.tightest, None);
+    nearest(ui, "Nearest, as installed", bay, Nearest::of(&lay.clearance), None);
     let colours = theme::palette(ui);
     match routing.motion_of(index) {
         Some((motion, positions)) if motion.rides => moved(ui, bay, solved, motion, positions),
         Some((motion, positions)) if positions.move_anything() => {
             let worst = motion.nearest().filter(|(position, _)| *position > 0);
-            let near = worst.map(|(_, near)| near);
+            let near = worst.map(|(_, near)| Nearest::judged(near));
             let with = worst.map(|(position, _)| with_position(positions, position));
             fact_in(ui, ["In motion", ""], "its ends stay", None, colours.soft);
             nearest(ui, "Nearest in motion", bay, near, with.as_deref());
@@ -66,15 +67,33 @@ fn radius(
     let colours = theme::palette(ui);
     let Some(radius_mm) = radius_mm else { return ("nothing bends".to_owned(), colours.ink) };
     let limit = Length::from_mm(solved.radius_limit_mm).show(unit);
-    let is_tight = radius_mm < solved.radius_limit_mm - EPS_MM;
     let text = format!("{} of {limit}", Length::from_mm(radius_mm).number(unit));
-    (text, if is_tight { colours.fail } else { colours.ink })
+    (text, radius_colour(colours, Some(radius_mm), solved))
 }
 
-fn nearest(ui: &mut Ui, name: &str, bay: &Bay, near: Option<NearObstacle>, position: Option<&str>) {
+/// The tightest clearance, and whether a minimum that has to be kept is not.
+#[derive(Clone, Copy)]
+struct Nearest {
+    near: NearObstacle,
+    is_fault: bool,
+}
+
+impl Nearest {
+    fn of(clearance: &TubeClearance) -> Option<Self> {
+        let near = clearance.shown()?;
+        Some(Self { near, is_fault: !clearance.too_near.is_empty() })
+    }
+
+    /// Of the places that have to keep it.
+    fn judged(near: NearObstacle) -> Self {
+        Self { near, is_fault: near.spare_mm() < -EPS_MM }
+    }
+}
+
+fn nearest(ui: &mut Ui, name: &str, bay: &Bay, nearest: Option<Nearest>, position: Option<&str>) {
     let colours = theme::palette(ui);
-    let Some((near, obstacle)) =
-        near.and_then(|near| Some((near, bay.obstacles.get(near.obstacle)?)))
+    let Some((Nearest { near, is_fault }, obstacle)) =
+        nearest.and_then(|nearest| Some((nearest, bay.obstacles.get(nearest.near.obstacle)?)))
     else {
         return;
     };
@@ -89,7 +108,11 @@ fn nearest(ui: &mut Ui, name: &str, bay: &Bay, near: Option<NearObstacle>, posit
         Some(position) => format!("{}, {position}", obstacle.shown_name()),
         None => format!("{}, {} to keep", obstacle.shown_name(), show(near.min_clearance_mm)),
     };
-    let colour = if near.spare_mm() < -EPS_MM { colours.fail } else { colours.ink };
+    let colour = match near.spare_mm() < -EPS_MM {
+        true if is_fault => colours.fail,
+        true => colours.warn,
+        false => colours.ink,
+    };
     fact_in(ui, [name, &of], &gap, None, colour);
 }
 
@@ -103,7 +126,7 @@ fn moved(ui: &mut Ui, bay: &Bay, solved: &RunSolution, motion: &RunMotion, posit
     }
     if let Some((position, near)) = motion.nearest().filter(|(position, _)| *position > 0) {
         let with = with_position(positions, position);
-        nearest(ui, "Nearest in motion", bay, Some(near), Some(&with));
+        nearest(ui, "Nearest in motion", bay, Some(Nearest::judged(near)), Some(&with));
     }
     if let Some((position, reach)) = motion.least_reach() {
         let with = format!("shortened by pressure, {}", with_position(positions, position));

@@ -92,7 +92,10 @@ impl App {
             Edit::AddCorner { run, at_mm } => self.add_corner(&run, at_mm),
             Edit::AddClamp { run, at_mm } => self.add_clamp(&run, at_mm),
             Edit::TurnVia { run, via } => self.turn_via(&run, via),
-            Edit::SwapEnds(run) => self.change_run(&run, "Swap ends", swap_ends),
+            Edit::SwapEnds(run) => {
+                let length_mm = self.ask_run(&run, |solved, _| solved.centreline_mm);
+                self.change_run(&run, "Swap ends", |run| swap_ends(run, length_mm));
+            }
             Edit::SetNature(id, nature) => self.set_nature(&id, nature),
             Edit::NewGroup => self.new_group(),
             Edit::PutOn(group) => self.put_on(group.as_deref()),
@@ -280,8 +283,12 @@ fn rides(thing: &Thing) -> bool {
     matches!(thing, Thing::Port(_) | Thing::Obstacle(_))
 }
 
-/// End A becomes end B; the route stays where it is.
-fn swap_ends(run: &mut Run) {
+/// End A becomes end B; the route stays where it is, and so do the sleeves where its length is known.
+fn swap_ends(run: &mut Run, centreline_mm: Option<f64>) {
+    if let Some(length_mm) = centreline_mm {
+        let sleeves = std::mem::take(&mut run.sleeves).into_iter();
+        run.sleeves = sleeves.map(|sleeve| sleeve.swapped(length_mm)).collect();
+    }
     std::mem::swap(&mut run.from, &mut run.to);
     run.via.reverse();
     for step in &mut run.via {

@@ -152,6 +152,7 @@ fn new_run(bay: &Bay, routing: &Routing, sketch: &Sketch, to: &str) -> Run {
         slack_mm: None,
         outside_mm: None,
         dry_fit_mm: None,
+        sleeves: Vec::new(),
         bench: BenchRecord::default(),
         service: last.map_or_else(Service::default, |run| run.service.clone()),
         extra: Vec::new(),

@@ -2,6 +2,7 @@
 
 use crate::checks::context::RunContext;
 use crate::checks::figures::Figures;
+use crate::checks::limit::by_limit;
 use crate::checks::{Finding, RuleInfo, Severity, Unit};
 use crate::engine::Bend;
 use crate::model::{Mark, Source};
@@ -15,7 +16,9 @@ pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     what: "Each bend's radius that fits, to the centre line, against the hose's least radius, to \
            the centre line too (its table's radius to the inside of the bend and half the outside \
            diameter). A bend with no room for any radius is a kink; a hose that turns straight \
-           back has none. A bend that holds but is tighter than was asked for is a note.",
+           back has none. A bend that holds but is tighter than was asked for is a note. A limit from \
+           memory of the standard, or one that rests on a typical outside diameter, missed by less \
+           than 5 % is a warning.",
     source: Source::fixed(
         Mark::Published,
         "least radius: the hose's own table, as marked there; SAE J343 takes r + d/2 for the axis",
@@ -47,7 +50,7 @@ fn judge(run: &RunContext<'_>, bend: &Bend) -> Option<Finding> {
         ", to the inside of the bend; half the outside diameter added for the centre line as in \
          SAE J343 (published)"
     };
-    Some(Finding {
+    let finding = Finding {
         severity,
         value: Some(bend.radius_mm),
         limit: Some(limit_mm),
@@ -58,6 +61,10 @@ fn judge(run: &RunContext<'_>, bend: &Bend) -> Option<Finding> {
         hint,
         source: format!("least radius: {}{measured_to}", run.hose.sources.bend_radius),
         ..run.finding(&RULE)
+    };
+    Some(match severity {
+        Severity::Fail => by_limit(finding, &run.solved.hose.radius_limit_source),
+        _ => finding,
     })
 }
 

@@ -13,7 +13,8 @@ pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     what: "The gap between the hose as drawn and each obstacle, surface to surface, against the obstacle's \
            minimum clearance; the worst place of each obstacle. Negative where the hose cuts into it: then the \
            depth. An obstacle that a port of the run is screwed into counts only from where the hose has \
-           once got its minimum clearance away from it, seen from that port; cutting into it always counts.",
+           once got its minimum clearance away from it, seen from that port; cutting into it always counts. \
+           Where that obstacle is hot, moving or sharp, near-own-port tells of the stretch before.",
     source: Source::fixed(
         Mark::BayFile,
         "the obstacle's own minimum clearance; where it gives none, the usual one of its nature, marked there",
@@ -51,13 +52,17 @@ fn finding(run: &RunContext<'_>, obstacle: &Obstacle, near: &NearObstacle) -> Fi
             "Lead the hose {missing} farther away from it here: move a corner, set a clamp, or turn \
              an elbow"
         ),
-        source: match obstacle.min_clearance_mm {
-            Some(_) => Source::fixed(Mark::BayFile, "the obstacle's own minimum clearance"),
-            None => obstacle.nature.default_min_clearance_source(),
-        }
-        .to_string(),
+        source: min_clearance_source(obstacle).to_string(),
         point: Some(near.on_axis),
         ..run.finding_at(&RULE, near.at_mm)
+    }
+}
+
+/// Where an obstacle's minimum clearance comes from.
+pub(super) fn min_clearance_source(obstacle: &Obstacle) -> Source {
+    match obstacle.min_clearance_mm {
+        Some(_) => Source::fixed(Mark::BayFile, "the obstacle's own minimum clearance"),
+        None => obstacle.nature.default_min_clearance_source(),
     }
 }
 

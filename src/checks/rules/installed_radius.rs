@@ -2,6 +2,7 @@
 
 use crate::checks::context::RunContext;
 use crate::checks::figures::Figures;
+use crate::checks::limit::by_limit;
 use crate::checks::{Finding, RuleInfo, Severity};
 use crate::model::{Mark, Source};
 
@@ -12,7 +13,8 @@ pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     title: "Lies tighter than the hose stands",
     what: "The tightest radius of the shape that the hose takes by itself, cut to its length with its \
            slack and held in its sockets and clamps, against the hose's least radius, both to the \
-           centre line. Slack on a short span bends a hose that was drawn straight.",
+           centre line. Slack on a short span bends a hose that was drawn straight. A narrow miss of a \
+           doubtful limit is a warning, as in bend-radius.",
     source: Source::fixed(
         Mark::Calculated,
         "shape of least bending energy for the length of each span; least radius: the hose's own table",
@@ -30,7 +32,7 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
     };
     let Some(tight) = run.finding_tight(&RULE, &place) else { return Vec::new() };
     let (radius, limit) = run.figures().lengths(place.radius_mm, run.solved.radius_limit_mm);
-    vec![Finding {
+    let finding = Finding {
         message: format!(
             "Cut with {} slack the hose will lie at a radius of {radius} here; it needs {limit}",
             Figures::percent(run.solved.slack_pct()),
@@ -40,7 +42,8 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
                holds grows"
                 .to_owned(),
         ..tight
-    }]
+    };
+    vec![by_limit(finding, &run.solved.hose.radius_limit_source)]
 }
 
 #[cfg(test)]

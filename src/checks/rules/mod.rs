@@ -24,6 +24,7 @@ pub(super) mod maker_mix;
 pub(super) mod motion_clearance;
 pub(super) mod motion_radius;
 pub(super) mod motion_reach;
+pub(super) mod near_own_port;
 pub(super) mod no_bend;
 pub(super) mod not_checked;
 pub(super) mod open_mesh;

@@ -1,6 +1,7 @@
 //! `motion-radius`: no bend tighter than the hose stands while groups move.
 
 use crate::checks::context::RunContext;
+use crate::checks::limit::by_limit;
 use crate::checks::{Finding, RuleInfo, Severity};
 use crate::model::{Mark, Source};
 
@@ -11,7 +12,8 @@ pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     title: "Bends too tight when things move",
     what: "The tightest radius of the hose as installed in the worst position of the groups that its ends ride \
            on, against the hose's least radius, both to the centre line. Also said where the hose snaps \
-           over to another shape or its installed shape in a position could not be found: then as a warning.",
+           over to another shape or its installed shape in a position could not be found: then as a warning. A \
+           narrow miss of a doubtful limit is a warning, as in bend-radius.",
     source: Source::fixed(
         Mark::Calculated,
         "shape of least bending energy in every position; least radius: the hose's own table",
@@ -29,7 +31,7 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
         && let Some(tight) = run.finding_tight(&RULE, &place)
     {
         let (radius, limit) = run.figures().lengths(place.radius_mm, run.solved.radius_limit_mm);
-        found.push(Finding {
+        let finding = Finding {
             message: format!(
                 "With {} the hose bends to {radius}; it needs {limit}",
                 positions.all[position].name
@@ -39,7 +41,8 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
                    give the moving end more free length"
                     .to_owned(),
             ..tight
-        });
+        };
+        found.push(by_limit(finding, &run.solved.hose.radius_limit_source));
     }
     if let Some(position) = motion.unsolved().filter(|position| *position > 0) {
         found.push(Finding {

@@ -1,6 +1,7 @@
 //! `pressure`: the service within the working pressure of the weakest part.
 
 use crate::checks::context::RunContext;
+use crate::checks::limit::by_limit;
 use crate::checks::rating::weakest;
 use crate::checks::{Finding, RuleInfo, Severity, Unit};
 use crate::model::{Mark, Source};
@@ -11,7 +12,8 @@ pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     severity: Severity::Fail,
     title: "Pressure above the working pressure",
     what: "The service's pressure against the working pressure of the assembly: the lowest of the \
-           hose's and the ends', of those that are known.",
+           hose's and the ends', of those that are known. Where that is the hose's and from memory of \
+           the standard, less than 5 % above it is a warning.",
     source: Source::fixed(
         Mark::Published,
         "SAE J517: working pressure of an assembly is the lower of hose's and ends'",
@@ -33,12 +35,14 @@ fn judge(run: &RunContext<'_>) -> Option<Finding> {
         return None;
     }
     let (service_words, working_words) = run.figures().pressures(service, working);
+    // The ends' figures are the builder's own.
+    let limit_source = (part == "the hose").then_some(&run.hose.sources.pressure);
     let source = if part == "the hose" {
         format!("{}; the hose's: {}", RULE.source, run.hose.sources.pressure)
     } else {
         RULE.source.to_string()
     };
-    Some(Finding {
+    let finding = Finding {
         value: Some(service),
         limit: Some(working),
         unit: Unit::Bar,
@@ -47,6 +51,10 @@ fn judge(run: &RunContext<'_>) -> Option<Finding> {
             .to_owned(),
         source,
         ..run.finding(&RULE)
+    };
+    Some(match limit_source {
+        Some(source) => by_limit(finding, source),
+        None => finding,
     })
 }
 

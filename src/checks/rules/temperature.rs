@@ -1,6 +1,7 @@
 //! `temperature`: the service within the hose's range.
 
 use crate::checks::context::RunContext;
+use crate::checks::limit::by_limit;
 use crate::checks::{Finding, RuleInfo, Severity, Unit};
 use crate::model::{Mark, Source};
 
@@ -10,7 +11,8 @@ pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     severity: Severity::Fail,
     title: "Temperature out of the hose's range",
     what: "The service's temperature against the hose's range, that of the size where it has its own. \
-           A fire sleeve does not widen it (NAVEDTRA 14018). Heat from obstacles nearby is not in it.",
+           A fire sleeve does not widen it (NAVEDTRA 14018). A range from memory of the standard missed \
+           by less than 5 % of its limit, in °C, is a warning. Heat from obstacles nearby is not in it.",
     source: Source::fixed(
         Mark::Published,
         "range: the hose's own table, as marked there; fire sleeve: NAVEDTRA 14018",
@@ -33,7 +35,7 @@ fn judge(run: &RunContext<'_>) -> Option<Finding> {
         return None;
     };
     let (service_words, limit_words) = run.figures().temperatures(service, limit);
-    Some(Finding {
+    let finding = Finding {
         value: Some(service),
         limit: Some(limit),
         unit: Unit::Celsius,
@@ -45,7 +47,8 @@ fn judge(run: &RunContext<'_>) -> Option<Finding> {
             .to_owned(),
         source: format!("temperature range: {}", run.hose.sources.temperature),
         ..run.finding(&RULE)
-    })
+    };
+    Some(by_limit(finding, &run.hose.sources.temperature))
 }
 
 #[cfg(test)]

@@ -36,6 +36,7 @@ fn bay() -> Bay {
         slack_mm: None,
         outside_mm: None,
         dry_fit_mm: None,
+        sleeves: Vec::new(),
         bench: BenchRecord::default(),
         service: Service::default(),
         extra: vec![],

@@ -3,8 +3,9 @@
 use glam::DVec3;
 use parry3d_f64::partitioning::{BvhNode, TraversalAction};
 
+use super::own_port::{NearOwnPort, tightest_with};
 use super::{ClearanceIndex, Tube};
-use crate::geom::{Bounds, Chain, Link, Near, ReachFrom};
+use crate::geom::{Bounds, Chain, Link, Near};
 use crate::units::EPS_MM;
 
 /// Where a hose comes nearest to an obstacle, of the places that count.
@@ -34,10 +35,20 @@ impl NearObstacle {
 /// One hose against all obstacles.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct TubeClearance {
-    /// The tightest against its minimum clearance: the least left beyond it. None without obstacles.
+    /// The tightest against its minimum clearance, of the places that have to keep it: the least left
+    /// beyond it. None without obstacles.
     pub tightest: Option<NearObstacle>,
     /// Every obstacle whose minimum clearance is not kept, at its worst place; in the order of the bay.
     pub too_near: Vec<NearObstacle>,
+    /// Stretches beside the hot, moving or sharp obstacles that its own ports are on; in the order of the ends.
+    pub own_port: Vec<NearOwnPort>,
+}
+
+impl TubeClearance {
+    /// The tightest of all places, those beside its own ports among them: what is told of the hose.
+    pub fn shown(&self) -> Option<NearObstacle> {
+        tightest_with(self.tightest, &self.own_port)
+    }
 }
 
 impl ClearanceIndex {
@@ -45,9 +56,10 @@ impl ClearanceIndex {
     pub fn tube(&self, tube: &Tube<'_>) -> TubeClearance {
         let mut found: Vec<NearObstacle> = Vec::new();
         let mut tightest: Option<NearObstacle> = None;
+        let mut own_port = Vec::new();
         let on = tube.ends.map(|end| end.on);
         for obstacle in [on[0], on[1].filter(|_| on[0] != on[1])].into_iter().flatten() {
-            let Some(near) = self.on_obstacle(tube, obstacle) else { continue };
+            let Some(near) = self.on_obstacle(tube, obstacle, &mut own_port) else { continue };
             keep_tighter(&mut tightest, near);
             found.extend((near.spare_mm() < -EPS_MM).then_some(near));
         }
@@ -63,7 +75,7 @@ impl ClearanceIndex {
             }
         }
         found.sort_by_key(|near| near.obstacle);
-        TubeClearance { tightest, too_near: found }
+        TubeClearance { tightest, too_near: found, own_port }
     }
 
     /// Every obstacle, of those asked for, that the hose is too near to.
@@ -142,7 +154,7 @@ impl ClearanceIndex {
 
     /// The nearest place of a part of a hose to one obstacle; `None` where the axis comes no nearer
     /// than `enough`.
-    fn near(
+    pub(super) fn near(
         &self,
         tube: &Tube<'_>,
         part: &Chain,
@@ -163,35 +175,9 @@ impl ClearanceIndex {
             on_obstacle: near.on_other,
         }
     }
-
-    /// The obstacle that one end, or both, is screwed into.
-    fn on_obstacle(&self, tube: &Tube<'_>, obstacle: usize) -> Option<NearObstacle> {
-        let entry = self.entries.get(obstacle)?;
-        let away = tube.radius() + entry.min_clearance_mm;
-        let field = |p: DVec3| entry.placed.distance(p);
-        let from = |end: usize, from: ReachFrom, seat: f64| {
-            if tube.ends[end].on != Some(obstacle) {
-                return seat;
-            }
-            tube.axis.first_reach(from, away, &field).unwrap_or_else(|| tube.mouth(end))
-        };
-        let length = tube.axis.end();
-        let (first, last) = (from(0, ReachFrom::Start, 0.0), from(1, ReachFrom::End, length));
-        let counted = tube.axis.part(first, last.max(first));
-        let mut worst = self.near(tube, &counted, obstacle, f64::MAX);
-        for (a, b) in [(0.0, first), (last, length)] {
-            let cut = (b > a)
-                .then(|| self.near(tube, &tube.axis.part(a, b), obstacle, tube.radius() - EPS_MM))
-                .flatten();
-            if let Some(cut) = cut {
-                keep_tighter(&mut worst, cut);
-            }
-        }
-        worst
-    }
 }
 
-fn keep_tighter(tightest: &mut Option<NearObstacle>, near: NearObstacle) {
+pub(super) fn keep_tighter(tightest: &mut Option<NearObstacle>, near: NearObstacle) {
     if tightest.is_none_or(|best| near.spare_mm() < best.spare_mm()) {
         *tightest = Some(near);
     }

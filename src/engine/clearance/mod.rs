@@ -6,9 +6,11 @@
 //! outside diameter is not known the bore stands in, as everywhere, and `outside-not-known` says so.
 //!
 //! What counts:
-//! - A run that leaves a port `on` an obstacle has to be near that obstacle: it counts, for this run, only
+//! - A run that leaves a port `on` a plain obstacle has to be near that obstacle: it counts, for this run, only
 //!   from the first place, seen from that end, whose gap reaches the minimum clearance; if none does, from the
 //!   socket's mouth on. So at both ends, each from its own. Cutting into it counts everywhere.
+//! - Heat, movement and edges do harm to a hose beside its own port too: of a hot, moving or sharp obstacle the
+//!   stretch from the socket's mouth to that first place is told apart ([`NearOwnPort`]), with its real gap.
 //! - Two hoses whose ends sit on one port, or on neighbouring ports, have to be near each other there.
 //!   The last stretches of both, each as far as the first place whose gap to the other hose reaches
 //!   the hose clearance (if none does, as far as the socket's mouth), are not held against each other; each
@@ -20,6 +22,7 @@
 mod against_obstacles;
 mod hoses;
 mod obstacles;
+mod own_port;
 mod routing;
 mod tube;
 
@@ -27,6 +30,8 @@ pub use against_obstacles::{NearObstacle, TubeClearance};
 pub(in crate::engine) use hoses::KeptPairs;
 pub use hoses::{HosePair, hose_pairs};
 pub use obstacles::ClearanceIndex;
+pub use own_port::NearOwnPort;
+pub(in crate::engine) use own_port::tightest_with;
 pub use routing::RoutingClearance;
 pub use tube::{Tube, TubeEnd};
 

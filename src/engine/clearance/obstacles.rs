@@ -4,7 +4,7 @@ use parry3d_f64::bounding_volume::Aabb;
 use parry3d_f64::partitioning::{Bvh, BvhBuildStrategy};
 
 use crate::geom::{Bounds, Form, Placed, Rigid};
-use crate::model::{Obstacle, Shape};
+use crate::model::{Nature, Obstacle, Shape};
 
 /// The obstacles of a bay as forms in their places, with a tree over them. Keep it while only hoses move;
 /// [`Self::update`] does anew what has changed, and a mesh is made ready once, wherever it is moved.
@@ -24,6 +24,7 @@ pub(super) struct Entry {
     position: Rigid,
     pub(super) placed: Placed,
     pub(super) min_clearance_mm: f64,
+    pub(super) nature: Nature,
 }
 
 impl std::fmt::Debug for ClearanceIndex {
@@ -67,6 +68,7 @@ impl ClearanceIndex {
             && self.entries.iter().zip(obstacles).all(|(entry, obstacle)| {
                 entry.position == Rigid::IDENTITY
                     && entry.min_clearance_mm == obstacle.min_clearance_in_force_mm()
+                    && entry.nature == obstacle.nature
                     && entry.shape == obstacle.shape
             });
         if same {
@@ -86,7 +88,8 @@ impl ClearanceIndex {
                     };
                 let placed = Placed::new(form.clone(), drawn);
                 let min_clearance_mm = obstacle.min_clearance_in_force_mm();
-                Entry { shape, form, drawn, position: Rigid::IDENTITY, placed, min_clearance_mm }
+                let (position, nature) = (Rigid::IDENTITY, obstacle.nature);
+                Entry { shape, form, drawn, position, placed, min_clearance_mm, nature }
             })
             .collect();
         self.grow_tree();

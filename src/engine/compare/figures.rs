@@ -1,6 +1,6 @@
 //! The figures of one routing.
 
-use crate::engine::clearance::NearObstacle;
+use crate::engine::clearance::{NearObstacle, TubeClearance};
 use crate::engine::lay::RunLay;
 use crate::engine::lengths::{NeededSlack, needed_slacks};
 use crate::engine::motion::{Positions, RunMotion};
@@ -191,7 +191,7 @@ fn run_figures(
     let answers = solution.run(place).map(|solved| {
         let asked = Asked {
             solved,
-            gap: solution.clearance.runs.get(place).and_then(|near| near.tightest),
+            gap: solution.clearance.runs.get(place).and_then(TubeClearance::shown),
             lay: solution.lay_of(place),
             motion: solution.motion_of(place),
         };
@@ -238,7 +238,7 @@ impl Asked<'_> {
             gap: Found::from_option(self.gap).map(|near| gap(near, solved.on_bench_mm(near.at_mm))),
             installed_gap: self
                 .installed()
-                .map(|lay| lay.clearance.tightest)
+                .map(|lay| lay.clearance.shown())
                 .and_then_some(|near| gap(near, near.at_mm)),
             position_gap,
             drop_bar,
@@ -283,7 +283,7 @@ impl Asked<'_> {
             position: named(position),
             ..self.radius_at(tight.radius_mm, tight.at_mm, tight.point)
         });
-        let nearest = motion.nearest();
+        let nearest = motion.shown_nearest();
         let near = nearest
             .map(|(position, near)| Against { position: named(position), ..gap(near, near.at_mm) });
         (Found::from_option(radius), Found::from_option(near))

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use rayon::prelude::*;
 
 use crate::engine::clearance::{
-    ClearanceIndex, HosePair, NearObstacle, Tube, TubeClearance, TubeEnd,
+    ClearanceIndex, HosePair, NearObstacle, NearOwnPort, Tube, TubeClearance, TubeEnd,
 };
 use crate::engine::installed::{CHAIN_ACCURACY_MM, InstalledRun, InstalledSolver, InstalledSpan};
 use crate::engine::motion::RoutingMotion;
@@ -35,6 +35,8 @@ pub struct RunLay {
     /// Where shapes tie: the obstacles that another of them comes too near to, and nearer than the installed shape;
     /// the worst place of each, in the order of the bay.
     pub other_way: Vec<NearObstacle>,
+    /// Where shapes tie: the stretches beside its own ports, as another of them has it.
+    pub other_way_own_port: Vec<NearOwnPort>,
     /// The axis of the installed shape.
     pub(super) axis: Arc<Chain>,
 }
@@ -68,8 +70,9 @@ pub(super) fn of_runs(
         let tube = installed.tube(solved, ends);
         let clearance = index.tube(&tube);
         let axis = Arc::clone(tube.axis());
-        let other_way = other_way(index, solved, &installed, ends, &clearance);
-        Some(Arc::new(RunLay { installed, clearance, other_way, axis }))
+        let (other_way, other_way_own_port) =
+            other_way(index, solved, &installed, ends, &clearance);
+        Some(Arc::new(RunLay { installed, clearance, other_way, other_way_own_port, axis }))
     })
     .collect()
 }
@@ -97,19 +100,21 @@ pub(in crate::engine) fn ends_of<'a>(
     ]
 }
 
-/// What other shapes, as good as the installed shape, come too near to.
+/// What other shapes, as good as the installed shape, come too near to, and what they have beside their own ports.
 fn other_way(
     index: &ClearanceIndex,
     solved: &RunSolution,
     installed: &InstalledRun,
     ends: [TubeEnd<'_>; 2],
     own: &TubeClearance,
-) -> Vec<NearObstacle> {
+) -> (Vec<NearObstacle>, Vec<NearOwnPort>) {
     let mut worst: Vec<NearObstacle> = own.too_near.clone();
+    let mut own_port = Vec::new();
     for span in &installed.spans {
         for other in span.alternatives(TIE_SAMPLES) {
             let pieces = with_span(installed, span, &other.pieces(CHAIN_ACCURACY_MM));
             let found = index.tube(&Tube::new(pieces, solved.hose.outside_mm, ends));
+            own_port.extend(found.own_port);
             for near in found.too_near {
                 match worst.iter_mut().find(|so_far| so_far.obstacle == near.obstacle) {
                     Some(so_far) if near.spare_mm() < so_far.spare_mm() - EPS_MM => *so_far = near,
@@ -121,7 +126,7 @@ fn other_way(
     }
     worst.retain(|near| !own.too_near.contains(near));
     worst.sort_by_key(|near| near.obstacle);
-    worst
+    (worst, own_port)
 }
 
 /// The pieces of an installed shape with another shape in one span.

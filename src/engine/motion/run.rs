@@ -7,12 +7,16 @@ use rayon::prelude::*;
 
 use super::{Position, Positions};
 use crate::engine::RunSolution;
-use crate::engine::clearance::{ClearanceIndex, HosePair, NearObstacle, Tube, TubeEnd, hose_pairs};
+use crate::engine::clearance::{
+    ClearanceIndex, HosePair, NearObstacle, NearOwnPort, Tube, TubeClearance, TubeEnd, hose_pairs,
+    tightest_with,
+};
 use crate::engine::installed::{EndHold, Holds, InstalledRun, InstalledSolver, Tightest};
 use crate::engine::lay::{Drawn, RunLay, ends_of};
 use crate::geom::Rigid;
 use crate::geom::rod::RodSpan;
 use crate::model::{Bay, Run};
+use crate::units::EPS_MM;
 
 /// The hoses of one routing in every position.
 #[derive(Debug, Clone, PartialEq)]
@@ -43,8 +47,10 @@ pub struct RunPosition {
     pub reach: Reach,
     /// Whether every span was solved: where one was not, nothing is known of its radius.
     pub is_whole: bool,
-    /// The tightest against its minimum clearance; none without obstacles.
+    /// The tightest against its minimum clearance, of the places that have to keep it; none without obstacles.
     pub clearance: Option<NearObstacle>,
+    /// Stretches beside the hot, moving or sharp obstacles that its own ports are on.
+    pub own_port: Vec<NearOwnPort>,
     /// The points along it.
     pub points: Arc<Vec<DVec3>>,
 }
@@ -64,6 +70,11 @@ impl RunPosition {
     pub fn min_radius_mm(&self) -> Option<f64> {
         self.tightest.map(|tightest| tightest.radius_mm)
     }
+
+    /// The tightest clearance of all places, those beside its own ports among them: what is told of the hose.
+    pub fn shown_clearance(&self) -> Option<NearObstacle> {
+        tightest_with(self.clearance, &self.own_port)
+    }
 }
 
 impl RunMotion {
@@ -80,11 +91,20 @@ impl RunMotion {
         all.min_by(|a, b| a.1.spare_mm.total_cmp(&b.1.spare_mm))
     }
 
-    /// The position that comes nearest to an obstacle, against its minimum clearance.
+    /// The position that comes nearest to an obstacle, against its minimum clearance, of the places that have to
+    /// keep it.
     pub fn nearest(&self) -> Option<(usize, NearObstacle)> {
         let all = self.positions.iter().enumerate();
         let all = all.filter_map(|(k, position)| Some((k, position.clearance?)));
         all.min_by(|a, b| a.1.spare_mm().total_cmp(&b.1.spare_mm()))
+    }
+
+    /// The same of all places, those beside its own ports among them: what is told of the hose. An obstacle that
+    /// rides with the port stays as near in every position: of those alike the first.
+    pub fn shown_nearest(&self) -> Option<(usize, NearObstacle)> {
+        let all = self.positions.iter().enumerate();
+        let all = all.filter_map(|(k, position)| Some((k, position.shown_clearance()?)));
+        all.reduce(|a, b| if b.1.spare_mm() < a.1.spare_mm() - EPS_MM { b } else { a })
     }
 
     /// The first position in which it could not be solved though it reaches.
@@ -192,8 +212,7 @@ impl<'a> Mover<'a> {
         index: &ClearanceIndex,
         groups: &[Rigid],
     ) -> RunPosition {
-        let clearance = index.tube(&self.tube(&installed, groups)).tightest;
-        let told = self.told(&installed, clearance);
+        let told = self.told(&installed, index.tube(&self.tube(&installed, groups)));
         RunPosition { points: installed.points, ..told }
     }
 
@@ -202,17 +221,18 @@ impl<'a> Mover<'a> {
         let installed = &self.lay.installed;
         RunPosition {
             points: Arc::clone(&installed.points),
-            ..self.told(installed, self.lay.clearance.tightest)
+            ..self.told(installed, self.lay.clearance.clone())
         }
     }
 
     /// All that is told of a position but its points.
-    fn told(&self, installed: &InstalledRun, clearance: Option<NearObstacle>) -> RunPosition {
+    fn told(&self, installed: &InstalledRun, clearance: TubeClearance) -> RunPosition {
         RunPosition {
             tightest: installed.tightest,
             reach: reach(self.run, installed.spans.iter().map(|span| &span.held)),
             is_whole: installed.is_whole(),
-            clearance,
+            clearance: clearance.tightest,
+            own_port: clearance.own_port,
             points: Arc::default(),
         }
     }

@@ -1,6 +1,7 @@
 //! From a bay, its solution and its findings to the finished sheet.
 
 use crate::checks::Finding;
+use crate::engine::clearance::TubeClearance;
 use crate::engine::lengths::advise;
 use crate::engine::{EndSolution, RoutingSolution, RunSolution, hose_of};
 use crate::export::report::Report;
@@ -31,7 +32,7 @@ impl Sheet {
                         bay,
                         run,
                         solution: run_solution,
-                        clearance: clearance.and_then(|clearance| clearance.tightest.as_ref()),
+                        clearance: clearance.and_then(TubeClearance::shown),
                         installed: solution.lay_of(i).map(|lay| installed::Source {
                             lay,
                             motion: solution.motion_of(i),

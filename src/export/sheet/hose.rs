@@ -12,7 +12,7 @@ use crate::units::{Length, LengthUnit, Pressure};
 use super::words::{carries, dash_text, port_name, pressure, service, working_pressure};
 use super::{
     Clearance, Counts, Fact, Figures, FlowFigures, HoseSheet, Shown, cautions, clock, ends,
-    findings, flow, installed, marks, record, steps,
+    findings, flow, installed, marks, record, sleeves, steps,
 };
 
 /// Width of the page's text, mm: that of A4 (210) within margins that Letter (216) has too.
@@ -27,7 +27,7 @@ pub(super) struct Source<'a> {
     pub(super) bay: &'a Bay,
     pub(super) run: &'a Run,
     pub(super) solution: &'a RunSolution,
-    pub(super) clearance: Option<&'a NearObstacle>,
+    pub(super) clearance: Option<NearObstacle>,
     pub(super) installed: Option<installed::Source<'a>>,
     pub(super) findings: &'a [Finding],
     pub(super) number: usize,
@@ -84,7 +84,8 @@ impl Source<'_> {
             cautions: cautions::cautions(&run.service),
             defer: cautions::DEFER.to_owned(),
             steps: hose.map_or_else(Vec::new, |(kind, size)| {
-                steps::steps(name, &kind.construction, size.bore_mm, &clock, unit)
+                let sleeves = sleeves::step(run, solution, unit);
+                steps::steps(name, &kind.construction, size.bore_mm, &clock, unit, sleeves)
             }),
             leak_test: record::tested(bay, run)
                 .into_iter()
@@ -119,7 +120,7 @@ impl Source<'_> {
     }
 
     fn breakdown(&self, hose: Option<(&HoseKind, &HoseSize)>, unit: LengthUnit) -> Vec<Fact> {
-        breakdown(self.solution, self.clearance().as_ref(), hose, unit)
+        breakdown(self.run, self.solution, self.clearance().as_ref(), hose, unit)
     }
 
     fn own_findings(&self) -> impl Iterator<Item = &Finding> {
@@ -163,6 +164,7 @@ fn state(counts: Counts) -> String {
 }
 
 fn breakdown(
+    run: &Run,
     solution: &RunSolution,
     clearance: Option<&Clearance>,
     hose: Option<(&HoseKind, &HoseSize)>,
@@ -188,6 +190,7 @@ fn breakdown(
         Fact::new("tightest bend", tightest, "radii to the centre line"),
     ];
     facts.extend(clearance.map(|clearance| clearance_fact(clearance, solution, unit)));
+    facts.extend(sleeves::facts(run, solution, unit));
     facts.push(Fact::new(
         "outside diameter",
         show(solution.hose.outside_mm),

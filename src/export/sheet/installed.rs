@@ -32,7 +32,7 @@ pub(super) fn facts(
     let bulge = Shown::nearest(installed.bulge.mm, unit).both();
     let mut facts =
         vec![Fact::new("tightest", tightest, format!("lies {bulge} off the drawn route at most"))];
-    facts.extend(nearest("clearance", bay, source.lay.clearance.tightest, "", unit));
+    facts.extend(nearest("clearance", bay, source.lay.clearance.shown(), "", unit));
     if let Some((motion, positions)) = source.motion.filter(|(motion, _)| motion.rides) {
         facts.extend(moved(bay, solution, motion, positions, unit));
     }

@@ -11,6 +11,7 @@ mod installed;
 mod marks;
 mod open;
 mod record;
+mod sleeves;
 mod steps;
 mod words;
 

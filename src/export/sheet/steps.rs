@@ -18,6 +18,7 @@ pub(super) fn steps(
     bore_mm: Option<f64>,
     clock: &Clock,
     unit: LengthUnit,
+    sleeves: Option<String>,
 ) -> Vec<String> {
     let square = bore_mm.and_then(tolerance::square_cut_tolerance_mm).map_or_else(
         || "Cut square".to_owned(),
@@ -31,6 +32,7 @@ pub(super) fn steps(
         Construction::PushOn => {
             steps.push(format!("{square}, with a sharp blade"));
             steps.push("Blow out every bit of swarf".to_owned());
+            steps.extend(sleeves);
             steps.push("Push on to the maker’s stop".to_owned());
         }
         other => {
@@ -41,6 +43,7 @@ pub(super) fn steps(
             };
             steps.push(format!("{square}{shear}"));
             steps.push("Clean, blow out every bit of swarf".to_owned());
+            steps.extend(sleeves);
             steps.push("Sockets on, tape off".to_owned());
             if *other == Construction::PtfeBraid {
                 steps.push(

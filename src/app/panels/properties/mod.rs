@@ -10,6 +10,7 @@ mod run;
 mod run_end;
 mod send;
 mod shape;
+mod sleeves;
 mod via;
 
 use eframe::egui::{Button, Id, RichText, Ui};

@@ -3,7 +3,7 @@
 use eframe::egui::{Id, Ui};
 
 use super::send::send;
-use super::{Scene, bench_record, run_end};
+use super::{Scene, bench_record, run_end, sleeves};
 use crate::app::actions::Action;
 use crate::app::canvas::thing::Thing;
 use crate::app::widgets::{Field, Form, Range, all};
@@ -116,6 +116,7 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, ids: &[String], actions: &mut
         service(form, &mut runs.iter_mut().map(|run| &mut run.service).collect::<Vec<_>>());
     });
     if let [run] = &mut runs[..] {
+        sleeves::section(&mut form, run, solved);
         bench_record::section(&mut form, bay, run, solved);
     }
     let renamed = match (ids, &runs[..]) {

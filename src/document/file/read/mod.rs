@@ -10,6 +10,7 @@ mod obstacle;
 mod quantity;
 mod reference;
 mod route;
+mod sleeve;
 mod stock;
 mod unique;
 

@@ -9,6 +9,7 @@ use super::cursor::{At, Fields};
 use super::kind::{Direction, Flag, Kind, Name, Point, Text, Whole, Words};
 use super::quantity::Quantity;
 use super::reference::Wanted;
+use super::sleeve::read_sleeves;
 use super::stock::along;
 use super::unique::Unique;
 
@@ -57,6 +58,7 @@ fn read_run(f: &Fields<'_>, seen: &Unique) -> Run {
         slack_mm: None,
         outside_mm: f.maybe("outside", &Quantity::SIZE),
         dry_fit_mm: f.maybe("dry_fit_mm", &Quantity::LENGTH),
+        sleeves: read_sleeves(f),
         bench: f.get("bench", read_bench).unwrap_or_default(),
         service: f.get("service", read_service).unwrap_or_default(),
         extra: f.extra(),

@@ -13,8 +13,8 @@ use glam::DVec3;
 
 use crate::model::{
     Bay, Clamp, ClampSize, Construction, Corner, EndKind, EndSize, Fluid, HoseKind, HoseSize,
-    Motion, MovingGroup, Obstacle, Port, Routing, Run, RunEnd, Service, Shape, ShelfLength, Stock,
-    Via,
+    Motion, MovingGroup, Obstacle, Port, Routing, Run, RunEnd, Service, Shape, ShelfLength, Sleeve,
+    Stock, Via,
 };
 use crate::units::LengthUnit;
 
@@ -222,9 +222,20 @@ fn run(run: &Run) -> Tree<'_> {
         .maybe("slack_mm", run.slack_mm.as_deref())
         .maybe("outside", run.outside_mm)
         .maybe("dry_fit_mm", run.dry_fit_mm)
+        .list("sleeves", &run.sleeves, sleeve)
         .section("bench", bench::bench(&run.bench))
         .section("service", service(&run.service))
         .extra(&run.extra)
+}
+
+fn sleeve(sleeve: &Sleeve) -> Tree<'_> {
+    Entries::new()
+        .text("name", &sleeve.name)
+        .maybe("from_mm", sleeve.from_mm)
+        .maybe("to_mm", sleeve.to_mm)
+        .maybe("temperature_c", sleeve.temperature_c)
+        .list("rated_for", &sleeve.rated_for, |nature| nature.word().into())
+        .extra(&sleeve.extra)
 }
 
 fn run_end(end: &RunEnd) -> Tree<'_> {
