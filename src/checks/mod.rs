@@ -23,13 +23,13 @@ use std::sync::Arc;
 use context::RunContext;
 use kept::Kept;
 use rules::{
-    as_made, bend_radius, both_at_limit, brake_line, clamp_straight, clearance, coincident_corner,
-    construction_mismatch, corner_on_line, dash_mismatch, dry_fit, either_way, end_not_measured,
-    end_straight, fluid, hose_clearance, installed_clearance, installed_not_found,
-    installed_radius, leak_test, maker_mix, motion_clearance, motion_radius, motion_reach, no_bend,
-    not_checked, open_mesh, outside_not_known, outside_typical, positions_chosen, pressure,
-    refrigerant, same_seat, service_not_given, slack_range, static_charge, support_span, taut,
-    temperature, unknown_key, unresolved,
+    as_made, bend_radius, boils, both_at_limit, brake_line, clamp_straight, clearance,
+    coincident_corner, construction_mismatch, corner_on_line, dash_mismatch, dry_fit, either_way,
+    end_not_measured, end_straight, fluid, hose_clearance, installed_clearance,
+    installed_not_found, installed_radius, leak_test, maker_mix, motion_clearance, motion_radius,
+    motion_reach, no_bend, not_checked, open_mesh, outside_not_known, outside_typical,
+    positions_chosen, pressure, refrigerant, same_seat, service_not_given, slack_range,
+    static_charge, support_span, taut, temperature, unknown_key, unresolved,
 };
 
 use crate::engine::clearance::TubeClearance;
@@ -70,6 +70,7 @@ pub const RULES: &[RuleInfo] = &[
     service_not_given::RULE,
     pressure::RULE,
     temperature::RULE,
+    boils::RULE,
     both_at_limit::RULE,
     not_checked::RULE,
     static_charge::RULE,
@@ -114,6 +115,7 @@ const RUN_RULES: &[RunRule] = &[
     service_not_given::check,
     pressure::check,
     temperature::check,
+    boils::check,
     both_at_limit::check,
     not_checked::check,
     static_charge::check,

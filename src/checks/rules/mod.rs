@@ -2,6 +2,7 @@
 
 pub(super) mod as_made;
 pub(super) mod bend_radius;
+pub(super) mod boils;
 pub(super) mod both_at_limit;
 pub(super) mod brake_line;
 pub(super) mod clamp_straight;

@@ -17,6 +17,7 @@ mod ptfe_100r14;
 pub mod roughness;
 mod rubber_8788;
 mod rubber_8794;
+pub mod saturation;
 pub mod static_charge;
 pub mod threads;
 pub mod torque;
