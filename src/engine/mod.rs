@@ -6,6 +6,7 @@
 
 mod as_made;
 mod bench;
+pub mod bend_table;
 pub mod clearance;
 pub mod compare;
 pub mod cutting;
