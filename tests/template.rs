@@ -102,7 +102,7 @@ fn a_route_in_space_is_a_bend_table_and_a_strip() {
     assert_eq!(wire.rows[1], ["bend 2", "100", "+90°", "90°", "100", "757", "914"]);
     assert_eq!(wire.rows[2], ["to cut end B", "300", "", "", "", "", "1214"]);
     assert_eq!(wire.headings[1], "straight, mm");
-    assert!(wire.accuracy.starts_with("Rounded to 1 mm and 1°: bent by the table the wire"));
+    assert!(wire.accuracy.starts_with("Rounded to 1 mm and 1°. Bent by the table, the wire"));
     let how = wire.how.join(" ");
     for words in ["+ clockwise", "look along it to end B", "drawn route"] {
         assert!(how.contains(words), "{how}");
@@ -135,7 +135,7 @@ fn the_table_of_a_bay_in_inches_is_in_sixteenths() {
     let made = Template::new(&bay, routing, &routing.runs[0], &solution, &[], SheetInfo::default());
     let wire = made.wire.expect("not flat");
     assert_eq!(wire.rows[1][..5], ["bend 2", "4", "+90°", "90°", "4"]);
-    assert!(wire.accuracy.starts_with("Rounded to 1/16 in and 1°: "), "{}", wire.accuracy);
+    assert!(wire.accuracy.starts_with("Rounded to 1/16 in and 1°. "), "{}", wire.accuracy);
     assert!(wire.accuracy.contains(" in (0."), "{}", wire.accuracy);
 }
 

@@ -25,11 +25,11 @@ use kept::Kept;
 use rules::{
     as_made, bend_radius, boils, both_at_limit, brake_line, clamp_straight, clearance,
     coincident_corner, construction_mismatch, corner_on_line, dash_mismatch, dry_fit, either_way,
-    end_not_measured, end_straight, fluid, hose_clearance, installed_clearance,
+    end_not_measured, end_straight, fittings_clash, fluid, hose_clearance, installed_clearance,
     installed_not_found, installed_radius, leak_test, maker_mix, motion_clearance, motion_radius,
     motion_reach, no_bend, not_checked, open_mesh, outside_not_known, outside_typical,
     positions_chosen, pressure, refrigerant, same_seat, service_not_given, slack_range,
-    static_charge, support_span, taut, temperature, unknown_key, unresolved,
+    spanner_room, static_charge, support_span, taut, temperature, unknown_key, unresolved,
 };
 
 use crate::engine::clearance::TubeClearance;
@@ -52,6 +52,8 @@ pub const RULES: &[RuleInfo] = &[
     corner_on_line::RULE,
     clearance::RULE,
     hose_clearance::RULE,
+    fittings_clash::RULE,
+    spanner_room::RULE,
     installed_radius::RULE,
     installed_clearance::RULE,
     either_way::RULE,
@@ -179,6 +181,8 @@ impl Checker {
 fn between_runs(bay: &Bay, routing: &Routing, solution: &RoutingSolution) -> Vec<(usize, Finding)> {
     let gap_mm = solution.clearance.hose_clearance_mm;
     let mut found = hose_clearance::check(bay, routing, &solution.clearance);
+    found.extend(fittings_clash::check(bay, routing, solution));
+    found.extend(spanner_room::check(bay, routing, solution));
     let mut of_bay = Vec::new();
     if let Some(lay) = &solution.lay {
         found.extend(installed_clearance::check_hoses(bay, routing, lay, gap_mm));
@@ -260,9 +264,9 @@ mod tests {
     fn ids_are_unique_and_each_run_rule_is_listed() {
         let ids: BTreeSet<_> = RULES.iter().map(|rule| rule.id).collect();
         assert_eq!(ids.len(), RULES.len());
-        // All but `unresolved`, `unknown-key`, `open-mesh`, `hose-clearance` and `positions-chosen` look at one
-        // solved run.
-        assert_eq!(RUN_RULES.len() + 5, RULES.len());
+        // All but `unresolved`, `unknown-key`, `open-mesh`, `hose-clearance`, `fittings-clash`, `spanner-room` and
+        // `positions-chosen` look at one solved run.
+        assert_eq!(RUN_RULES.len() + 7, RULES.len());
         assert!(RULES.iter().all(|rule| !rule.what.is_empty() && !rule.title.is_empty()));
     }
 

@@ -11,6 +11,7 @@ pub mod clearance;
 pub mod compare;
 pub mod cutting;
 mod ends;
+pub mod fittings;
 pub mod flow;
 pub mod installed;
 mod kept;

@@ -90,11 +90,11 @@ fn accuracy(table: &BendTable, unit: LengthUnit) -> String {
             LengthUnit::Mm => "1 mm",
             LengthUnit::Inch => "1/16 in",
         };
-        format!(", for rounded to {coarse} and 1° it would stray up to {was}")
+        format!(", for at {coarse} and 1° the wire would stray up to {was}")
     } else {
         String::new()
     };
-    format!("{rounded}{why}: bent by the table the wire stays within {is} of the drawn route.")
+    format!("{rounded}{why}. Bent by the table, the wire stays within {is} of the drawn route.")
 }
 
 /// A small distance, rounded up.

@@ -13,6 +13,7 @@ mod elbow;
 mod flare_ptfe;
 mod flare_rubber;
 pub mod fluids;
+pub mod nut_hex;
 mod ptfe_100r14;
 pub mod roughness;
 mod rubber_8788;
