@@ -7,10 +7,11 @@ use common::build::{bay, corner, port, run, solved, straight_end};
 use glam::DVec3;
 use hosewright::checks::check;
 use hosewright::engine::flow::{
-    Liquid, NoFlow, Pipe, PipeBend, Regime, RunFlow, bend_loss, flow_in_run, flow_of,
+    Liquid, NoFlow, Pipe, PipeBend, Regime, RunFlow, bend_loss, d341_mm2_s, flow_in_run, flow_of,
     friction_factor,
 };
 use hosewright::engine::{solve, solve_whole};
+use hosewright::export::cold_start_in_words;
 use hosewright::export::{Format, Paper, Report, Sheet, SheetInfo};
 use hosewright::model::{Bay, Construction, Fluid, Service, Via};
 use hosewright::units::LengthUnit;
@@ -216,6 +217,50 @@ fn a_cold_start_takes_many_times_as_much() {
     assert_eq!(at_0.cold_start, None);
     assert!(cold.drop_bar() > 5.0 * warm.drop_bar());
     assert_eq!(flow(&carrying(water(), vec![])).unwrap().cold_start, None);
+}
+
+/// Issue 13, 1.8: a cold oil does not take 33 bar from a pump of 5.5, it flows the less. By hand: laminar,
+/// `Q = π d⁴ Δp / (128 ρ ν L)`, nothing bends.
+#[test]
+fn a_cold_start_tells_the_flow_that_the_given_pressure_passes() {
+    let at = |bar: Option<f64>, lpm: f64| {
+        let service = Service { pressure_bar: bar, ..service(Fluid::Atf, lpm, 90.0) };
+        flow(&carrying(service, vec![])).unwrap().cold_start.unwrap()
+    };
+    let cold = at(Some(0.4), 60.0);
+    let passed = cold.passed.expect("too little for 60 L/min");
+    let nu = d341_mm2_s((40.0, 34.0), [(40.0, 34.0), (100.0, 7.3)], 0.0) * 1e-6;
+    let rho = 865.0 + 0.65 * 20.0;
+    let by_hand = std::f64::consts::PI * 0.008_f64.powi(4) * 0.4e5 / (128.0 * rho * nu * 0.6) * 6e4;
+    for lpm in passed.flow_lpm {
+        assert!((lpm / by_hand - 1.0).abs() < 1e-6, "{lpm} {by_hand}");
+    }
+    assert!(by_hand < 60.0 && cold.drop_bar() > 0.4);
+    // The flow that is told loses the pressure that is given.
+    let again = at(None, passed.flow_lpm[0]);
+    assert!((again.drop_bar() / 0.4 - 1.0).abs() < 1e-6 && again.passed.is_none());
+    // Enough pressure, none given, or suction: what the flow takes.
+    for (bar, lpm) in [(Some(1000.0), 60.0), (None, 60.0), (Some(-0.2), 60.0)] {
+        assert_eq!(at(bar, lpm).passed, None);
+    }
+    // Oils of one name: from the thickest to the thinnest.
+    let service = Service { pressure_bar: Some(0.5), ..service(Fluid::EngineOil, 60.0, 90.0) };
+    let bay = carrying(service, vec![corner(300.0, 200.0, 0.0)]);
+    let cold = flow(&bay).unwrap().cold_start.unwrap();
+    let [least, most] = cold.passed.unwrap().flow_lpm;
+    assert!(least < most && most < 60.0);
+    let words = cold_start_in_words(&cold, LengthUnit::Mm);
+    assert!(
+        words.starts_with("cold, 0 °C: 0.5 bar passes ") && words.ends_with(" L/min"),
+        "{words}"
+    );
+    let told = report(&bay)["runs"][0]["flow"]["cold_start"]["passes_lpm"].clone();
+    assert_eq!(told, serde_json::json!([least, most]));
+    let routing = &bay.routings[0];
+    let solution = solve_whole(&bay, routing);
+    let sheet = Sheet::new(&bay, routing, &solution, &[], SheetInfo::default());
+    let csv = String::from_utf8(Format::Html.write(&sheet, Paper::A4).unwrap()).unwrap();
+    assert!(csv.contains(&words), "{words}");
 }
 
 #[test]

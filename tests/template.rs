@@ -17,6 +17,7 @@ use hosewright::export::{
     FLAT_WITHIN_MM, Item, NamedPlace, Shade, SheetInfo, Template, TemplateView,
 };
 use hosewright::model::{Bay, Via};
+use hosewright::units::LengthUnit;
 
 fn made(from: (DVec3, DVec3), to: (DVec3, DVec3), via: Vec<Via>) -> (Bay, RunSolution, Template) {
     let ports = vec![port("a", from.0, from.1), port("b", to.0, to.1)];
@@ -45,6 +46,11 @@ fn line(view: &TemplateView) -> Vec<DVec2> {
     lines[0].clone()
 }
 
+fn flat(template: &Template) -> &TemplateView {
+    assert!(template.wire.is_none(), "flat");
+    &template.view
+}
+
 fn length(points: &[DVec2]) -> f64 {
     points.windows(2).map(|pair| pair[0].distance(pair[1])).sum()
 }
@@ -55,7 +61,7 @@ fn a_straight_run_is_as_long_on_paper_in_any_direction() {
         let at = DVec3::new(300.0, -40.0, 900.0);
         let (_, solution, template) = made((at, way), (at + way * 700.0, -way), vec![]);
         assert!((solution.centreline_mm - 700.0).abs() < 1e-9);
-        let [view] = template.views.as_slice() else { panic!("{way}: one view") };
+        let view = flat(&template);
         assert!((length(&line(view)) - 700.0).abs() < 1e-6, "{way}");
         assert!((view.shown_mm - 700.0).abs() < 1e-6);
         // Up the page, A at the top.
@@ -72,7 +78,7 @@ fn a_bend_in_a_tilted_plane_is_drawn_true() {
     let (_, solution, template) = made((DVec3::ZERO, u), (u * 400.0 + v * 500.0, -v), via);
     let wanted = 300.0 + 400.0 + PI * 50.0;
     assert!((solution.centreline_mm - wanted).abs() < 1e-6, "{}", solution.centreline_mm);
-    let [view] = template.views.as_slice() else { panic!("one view") };
+    let view = flat(&template);
     let points = line(view);
     assert!((view.shown_mm - wanted).abs() < 1e-6);
     assert!((length(&points) - wanted).abs() < 0.02, "{}", length(&points));
@@ -84,32 +90,64 @@ fn a_bend_in_a_tilted_plane_is_drawn_true() {
     assert!(points.iter().all(|p| p.cmpge(DVec2::ZERO).all() && p.cmple(size).all()));
 }
 
+/// Issue 13, section 3: a route in space is a bend table and a strip, not nine pages of projections.
 #[test]
-fn a_route_in_space_has_three_views_each_as_short_as_it_says() {
+fn a_route_in_space_is_a_bend_table_and_a_strip() {
     let to = DVec3::new(600.0, 300.0, 400.0);
     let via = vec![corner(600.0, 0.0, 0.0), corner(600.0, 300.0, 0.0)];
     let (_, solution, template) = made((DVec3::ZERO, DVec3::X), (to, DVec3::NEG_Z), via);
-    assert_eq!(template.views.len(), 3);
-    for (view, name) in template.views.iter().zip(["plan", "side", "front"]) {
-        assert!(view.name.starts_with(name), "{}", view.name);
-        assert!(view.note.contains("projection"), "{}", view.note);
-        assert!((length(&line(view)) - view.shown_mm).abs() < 0.05, "{name}");
-        assert!(view.shown_mm < solution.centreline_mm - 100.0, "{name}");
+    let wire = template.wire.as_ref().expect("not flat");
+    // 600 less a tangent of 100; a quarter of a circle of 100 is 157.08; 300 less two tangents.
+    assert_eq!(wire.rows[0], ["bend 1", "500", "–", "90°", "100", "500", "657"]);
+    assert_eq!(wire.rows[1], ["bend 2", "100", "+90°", "90°", "100", "757", "914"]);
+    assert_eq!(wire.rows[2], ["to cut end B", "300", "", "", "", "", "1214"]);
+    assert_eq!(wire.headings[1], "straight, mm");
+    assert!(wire.accuracy.starts_with("Rounded to 1 mm and 1°. Bent by the table, the wire"));
+    let how = wire.how.join(" ");
+    for words in ["+ clockwise", "look along it to end B", "drawn route"] {
+        assert!(how.contains(words), "{how}");
     }
-    // In plan: 500 straight, two quarter turns of which the second goes straight down, 100 between.
-    let plan = template.views[0].shown_mm;
-    assert!((plan - (500.0 + PI * 50.0 + 100.0 + 100.0)).abs() < 0.01, "{plan}");
+    // The strip is as long as the wire, at full size, with its marks where the table has them.
+    let strip = &template.view;
+    assert!((length(&line(strip)) - solution.centreline_mm).abs() < 1e-9);
+    let from_a = |begins: &str| place(strip, begins).at.distance(place(strip, "A, cut end").at);
+    assert!((from_a("bend 1 from 500 mm: 90°, R 100") - 500.0).abs() < 1e-9);
+    assert!((from_a("bend 1 to") - (500.0 + PI * 50.0)).abs() < 1e-9);
+    assert!(
+        (from_a("bend 2 from 757 mm: turn +90°, 90°, R 100") - (600.0 + PI * 50.0)).abs() < 1e-9
+    );
+    assert!((from_a("B, cut end") - solution.centreline_mm).abs() < 1e-9);
+    assert!(place(strip, "A, cut end").at.x == place(strip, "B, cut end").at.x, "up the page");
+}
+
+#[test]
+fn the_table_of_a_bay_in_inches_is_in_sixteenths() {
+    let inch = 25.4;
+    let to = DVec3::new(24.0, 12.0, 16.0) * inch;
+    let via = vec![at(DVec3::X * 24.0 * inch), at(DVec3::new(24.0, 12.0, 0.0) * inch)];
+    let ports = vec![port("a", DVec3::ZERO, DVec3::X), port("b", to, DVec3::NEG_Z)];
+    let mut run = run(straight_end("a", None), straight_end("b", None), via);
+    run.radius_mm = Some(4.0 * inch + 0.1);
+    let mut bay = bay(ports, run);
+    bay.show_units = LengthUnit::Inch;
+    let solution = solved(&bay);
+    let routing = &bay.routings[0];
+    let made = Template::new(&bay, routing, &routing.runs[0], &solution, &[], SheetInfo::default());
+    let wire = made.wire.expect("not flat");
+    assert_eq!(wire.rows[1][..5], ["bend 2", "4", "+90°", "90°", "4"]);
+    assert!(wire.accuracy.starts_with("Rounded to 1/16 in and 1°. "), "{}", wire.accuracy);
+    assert!(wire.accuracy.contains(" in (0."), "{}", wire.accuracy);
 }
 
 #[test]
 fn a_hair_off_its_plane_is_flat_and_more_is_not() {
-    let bent = |off: f64| {
+    let is_flat = |off: f64| {
         let via = vec![corner(300.0, 0.0, 0.0), corner(300.0, 400.0, off)];
         let to = DVec3::new(700.0, 400.0, 0.0);
-        made((DVec3::ZERO, DVec3::X), (to, DVec3::NEG_X), via).2.views.len()
+        made((DVec3::ZERO, DVec3::X), (to, DVec3::NEG_X), via).2.wire.is_none()
     };
-    assert_eq!(bent(0.5 * FLAT_WITHIN_MM), 1);
-    assert_eq!(bent(20.0), 3);
+    assert!(is_flat(0.5 * FLAT_WITHIN_MM));
+    assert!(!is_flat(20.0));
 }
 
 fn place<'a>(view: &'a TemplateView, begins: &str) -> &'a NamedPlace {
@@ -140,7 +178,7 @@ fn seats_sockets_and_clamps_are_where_they_are() {
     let end = |name| elbow_end(name, None, 0.0, 0.0, (along, 0.0));
     let seats = [DVec3::ZERO, DVec3::X * (400.0 + 2.0 * along)];
     let template = between(end("a"), end("b"), seats, [DVec3::X, DVec3::NEG_X]);
-    let [view] = template.views.as_slice() else { panic!("flat") };
+    let view = flat(&template);
     let apart = |p: &str, q: &str| place(view, p).at.distance(place(view, q).at);
     assert!((apart("A, cut end", "B, cut end") - 400.0).abs() < 1e-6);
     assert!((apart("seat A", "A, cut end") - along).abs() < 1e-6);
@@ -162,7 +200,7 @@ fn a_straight_hose_lies_in_the_plane_of_its_elbows() {
     let seats = [DVec3::ZERO, DVec3::X * (400.0 + 2.0 * across)];
     // Of a port along −Y, u = Z and t × u = −X: 270° goes along +X, 90° along −X.
     let template = between(end("a", 270.0), end("b", 90.0), seats, ways);
-    let [view] = template.views.as_slice() else { panic!("flat") };
+    let view = flat(&template);
     for letter in ["A", "B"] {
         let seat = place(view, &format!("seat {letter}"));
         let cut = place(view, &format!("{letter}, cut end"));
@@ -181,7 +219,7 @@ fn a_seat_off_the_paper_says_how_far() {
     let to = elbow_end("b", None, 90.0, 180.0, (along, across));
     let seats = [DVec3::new(-across, along, 0.0), DVec3::new(400.0 + across, 0.0, -along)];
     let template = between(from, to, seats, [DVec3::NEG_Y, DVec3::Z]);
-    let [view] = template.views.as_slice() else { panic!("flat") };
+    let view = flat(&template);
     let told: Vec<&str> = view
         .places
         .iter()
@@ -202,7 +240,7 @@ fn a_clamp_tells_its_mark_on_the_real_hose() {
     let routing = &bay.routings[0];
     let template =
         Template::new(&bay, routing, &routing.runs[0], &solution, &[], SheetInfo::default());
-    let [view] = template.views.as_slice() else { panic!("flat") };
+    let view = flat(&template);
     let clamp = place(view, "clamp");
     assert!((clamp.at.distance(place(view, "A, cut end").at) - 200.0).abs() < 1e-6, "as drawn");
     // 5 % of 600 is 30, in the free spans from socket mouth to clamp (170) and from clamp to mouth (370).

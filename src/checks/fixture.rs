@@ -10,8 +10,8 @@ use crate::engine::lay::RunLay;
 use crate::engine::motion::RoutingMotion;
 use crate::engine::{RoutingSolution, RunSolution, hose_of, solve_whole};
 use crate::model::{
-    Bay, BenchRecord, Construction, EndKind, EndSize, HoseKind, HoseSize, HoseSources, Mark, Port,
-    Routing, Run, RunEnd, Source, Stock,
+    Bay, BenchRecord, Construction, EndKind, EndSize, HoseKind, HoseSize, HoseSources, Mark,
+    Nature, Obstacle, Port, Routing, Run, RunEnd, Shape, Source, Stock,
 };
 
 /// A bay with one run, solved.
@@ -35,7 +35,7 @@ impl Fixture {
         let mut bay = bay();
         edit(&mut bay);
         let solution = solve_whole(&bay, &bay.routings[0]);
-        let RoutingSolution { mut runs, mut clearance, lay } = solution;
+        let RoutingSolution { mut runs, mut clearance, lay, .. } = solution;
         let solved = Arc::unwrap_or_clone(runs.remove(0).unwrap());
         let clearance = clearance.runs.remove(0);
         let (lay, motion) = lay.map_or((None, None), |mut lay| {
@@ -63,6 +63,19 @@ impl Fixture {
         let motion = motion.and_then(|all| Some((all.runs[0].as_ref()?, &all.positions)));
         let lay = self.lay.as_ref();
         RunContext { bay: &self.bay, run, solved, clearance, lay, motion, hose, size }
+    }
+}
+
+/// A plain obstacle.
+pub(super) fn wall(shape: Shape) -> Obstacle {
+    Obstacle {
+        id: "wall".into(),
+        name: String::new(),
+        nature: Nature::Plain,
+        min_clearance_mm: None,
+        group: None,
+        shape,
+        extra: Vec::new(),
     }
 }
 
@@ -165,6 +178,7 @@ fn end() -> EndKind {
         along_mm,
         across_mm,
         socket_mm: 24.0,
+        nut_hex_mm: None,
         max_pressure_bar: Some(120.0),
         price: None,
         mass_kg: None,

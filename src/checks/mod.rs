@@ -25,13 +25,14 @@ use std::sync::Arc;
 use context::RunContext;
 use kept::Kept;
 use rules::{
-    as_made, bend_radius, both_at_limit, brake_line, clamp_straight, clearance, coincident_corner,
-    construction_mismatch, corner_on_line, dash_mismatch, dry_fit, either_way, end_not_measured,
-    end_straight, fluid, hose_clearance, installed_clearance, installed_not_found,
-    installed_radius, leak_test, maker_mix, motion_clearance, motion_radius, motion_reach,
-    near_own_port, no_bend, not_checked, open_mesh, outside_not_known, outside_typical,
-    positions_chosen, pressure, refrigerant, same_seat, service_not_given, slack_range,
-    static_charge, support_span, taut, temperature, unknown_key, unresolved,
+    as_made, bend_radius, boils, both_at_limit, brake_line, clamp_straight, clearance,
+    coincident_corner, construction_mismatch, corner_on_line, dash_mismatch, dry_fit, either_way,
+    end_not_measured, end_straight, fittings_clash, fluid, hose_clearance, installed_clearance,
+    installed_not_found, installed_radius, leak_test, maker_mix, motion_clearance, motion_radius,
+    motion_reach, near_own_port, no_bend, not_checked, open_mesh, outside_not_known,
+    outside_typical, positions_chosen, pressure, refrigerant, same_seat, service_not_given,
+    slack_range, spanner_room, static_charge, support_span, taut, temperature, unknown_key,
+    unresolved,
 };
 
 use crate::engine::clearance::TubeClearance;
@@ -55,6 +56,8 @@ pub const RULES: &[RuleInfo] = &[
     clearance::RULE,
     near_own_port::RULE,
     hose_clearance::RULE,
+    fittings_clash::RULE,
+    spanner_room::RULE,
     installed_radius::RULE,
     installed_clearance::RULE,
     either_way::RULE,
@@ -73,6 +76,7 @@ pub const RULES: &[RuleInfo] = &[
     service_not_given::RULE,
     pressure::RULE,
     temperature::RULE,
+    boils::RULE,
     both_at_limit::RULE,
     not_checked::RULE,
     static_charge::RULE,
@@ -118,6 +122,7 @@ const RUN_RULES: &[RunRule] = &[
     service_not_given::check,
     pressure::check,
     temperature::check,
+    boils::check,
     both_at_limit::check,
     not_checked::check,
     static_charge::check,
@@ -181,6 +186,8 @@ impl Checker {
 fn between_runs(bay: &Bay, routing: &Routing, solution: &RoutingSolution) -> Vec<(usize, Finding)> {
     let gap_mm = solution.clearance.hose_clearance_mm;
     let mut found = hose_clearance::check(bay, routing, &solution.clearance);
+    found.extend(fittings_clash::check(bay, routing, solution));
+    found.extend(spanner_room::check(bay, routing, solution));
     let mut of_bay = Vec::new();
     if let Some(lay) = &solution.lay {
         found.extend(installed_clearance::check_hoses(bay, routing, lay, gap_mm));
@@ -262,9 +269,9 @@ mod tests {
     fn ids_are_unique_and_each_run_rule_is_listed() {
         let ids: BTreeSet<_> = RULES.iter().map(|rule| rule.id).collect();
         assert_eq!(ids.len(), RULES.len());
-        // All but `unresolved`, `unknown-key`, `open-mesh`, `hose-clearance` and `positions-chosen` look at one
-        // solved run.
-        assert_eq!(RUN_RULES.len() + 5, RULES.len());
+        // All but `unresolved`, `unknown-key`, `open-mesh`, `hose-clearance`, `fittings-clash`, `spanner-room` and
+        // `positions-chosen` look at one solved run.
+        assert_eq!(RUN_RULES.len() + 7, RULES.len());
         assert!(RULES.iter().all(|rule| !rule.what.is_empty() && !rule.title.is_empty()));
     }
 

@@ -58,8 +58,9 @@ Examples:
   hosewright template my.bay.json feed --out feed.pdf
   hosewright template my.bay.json feed --out feed.pdf --routing under --paper a4
 
-A route that lies flat is drawn flat, any other one in plan, side and front view, each with how much
-of the hose it shows. Print at 100 % and check the bars of 100 mm first.
+A route that lies flat is drawn flat. One in space is a bend table for a wire, and a straight strip at
+full size to lay the wire on; a name in .csv is for the table alone, of any route. Print at 100 % and
+check the bars of 100 mm first.
 
 Exit status: 0 written (whatever was found); 2 the file or the call is at fault.";
 
@@ -199,7 +200,7 @@ pub(super) struct TemplateArgs {
     pub(super) bay: BayArgs,
     /// Id of the hose, or its name
     pub(super) run: String,
-    /// The file to write: NAME.pdf
+    /// The file to write: NAME.pdf, or NAME.csv for the bend table alone
     #[arg(long, value_name = "NAME")]
     pub(super) out: PathBuf,
     /// The day to print on it; today (UTC) where not given

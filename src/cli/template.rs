@@ -1,40 +1,59 @@
 //! `hosewright template`.
 
-use crate::export::{Template, template};
+use std::path::Path;
+
+use crate::engine::bend_table::BendTable;
+use crate::export::{Format, Template, bend_table_csv, template};
 use crate::model::{Routing, Run};
 
 use super::args::{TemplateArgs, paper};
 use super::check::Checked;
-use super::sheet::{info, pdf_target};
+use super::sheet::{info, writable};
 use super::{Exit, Refusal, output};
 
 pub(super) fn run(args: &TemplateArgs) -> Result<Exit, Refusal> {
-    pdf_target(&args.bay.file, &args.out)?;
+    let format = target(&args.bay.file, &args.out)?;
     let checked = Checked::load(&args.bay)?;
     let routing = checked.routing();
     let place = run_called(routing, &args.run)?;
     let run = &routing.runs[place];
     let solved = checked.solution.run(place);
     let solved = solved.ok_or_else(|| format!("{}: could not be measured", run.shown_name()))?;
+    if format == Format::Csv {
+        let table = BendTable::new(&solved.centre_line, checked.bay.show_units);
+        output::file(&args.out, bend_table_csv(&run.id, &table).as_bytes())?;
+        let words = format!("bend table of {}, {}", run.shown_name(), checked.routing_words());
+        output::wrote(&args.out, &words);
+        return Ok(Exit::Fine);
+    }
     let info = info(&args.bay.file, args.date.clone());
     let made = Template::new(&checked.bay, routing, run, solved, &checked.findings, info);
     let paper = paper(args.paper, checked.bay.show_units);
     let bytes = template(&made, paper).map_err(|error| error.to_string())?;
     output::file(&args.out, &bytes)?;
-    let views = match &made.views[..] {
-        [_] => "flat",
-        _ => "in plan, side and front view",
+    let what = match &made.wire {
+        None => "at full size, flat",
+        Some(_) => "as a bend table, with a strip at full size",
     };
     let stop = if made.stop.is_empty() {
         String::new()
     } else {
         format!("; do not cut yet: {}", made.stop)
     };
-    output::wrote(
-        &args.out,
-        &format!("{} at full size, {views}, {}{stop}", made.name, checked.routing_words()),
-    );
+    output::wrote(&args.out, &format!("{} {what}, {}{stop}", made.name, checked.routing_words()));
     Ok(Exit::Fine)
+}
+
+/// A PDF of the template, or its bend table as CSV.
+fn target(bay: &Path, out: &Path) -> Result<Format, Refusal> {
+    writable(bay, out)?;
+    match Format::of(out) {
+        Ok(format @ (Format::Pdf | Format::Csv)) => Ok(format),
+        _ => Err(format!(
+            "cannot write {}: the name must end in .pdf, or in .csv for its bend table",
+            out.display()
+        )),
+    }
 }
 
 /// The place of the hose of this id; else of the only one of this name.

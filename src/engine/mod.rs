@@ -6,10 +6,12 @@
 
 mod as_made;
 mod bench;
+pub mod bend_table;
 pub mod clearance;
 pub mod compare;
 pub mod cutting;
 mod ends;
+pub mod fittings;
 pub mod flow;
 pub mod installed;
 mod kept;

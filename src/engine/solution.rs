@@ -7,6 +7,7 @@ use glam::DVec3;
 use crate::geom::{CentreLine, EndFrame};
 
 use super::clearance::RoutingClearance;
+use super::fittings::RoutingFittings;
 use super::lay::{RoutingLay, RunLay};
 use super::motion::{Positions, RunMotion};
 use super::resolve::{Missing, ResolvedEnd, ResolvedHose};
@@ -26,6 +27,8 @@ pub struct RoutingSolution {
     pub runs: Vec<Result<Arc<RunSolution>, Missing>>,
     /// How near the drawn hoses come to obstacles and to each other.
     pub clearance: RoutingClearance,
+    /// What their end fittings cut into, and nuts without room for a spanner.
+    pub fittings: RoutingFittings,
     /// How they really lie; none where only the drawn routes were asked for.
     pub lay: Option<RoutingLay>,
 }

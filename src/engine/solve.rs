@@ -7,6 +7,7 @@ use crate::model::{Bay, Routing, Run, Side};
 
 use super::clearance::{self, ClearanceIndex};
 use super::ends;
+use super::fittings;
 use super::kept::{Before, Measured};
 use super::lay;
 use super::measure::{Desk, measure};
@@ -47,6 +48,7 @@ pub struct Solver {
     obstacles: ClearanceIndex,
     before: Before,
     clearances: clearance::Kept,
+    fittings: fittings::Kept,
     installed: lay::Kept,
 }
 
@@ -85,6 +87,7 @@ impl Solver {
         let drawn = lay::Drawn { bay, routing, runs: &runs, hose_clearance_mm };
         let stays = self.before.follow(&drawn, &self.obstacles);
         let clearance = self.clearances.of_routing(&self.obstacles, &drawn, &stays);
+        let fittings = self.fittings.of_routing(&self.obstacles, &drawn);
         let lay = if depth > Depth::Drawn {
             Some(self.installed.lay(&self.obstacles, &drawn, &stays, depth))
         } else {
@@ -92,7 +95,7 @@ impl Solver {
             self.installed = lay::Kept::default();
             None
         };
-        RoutingSolution { runs, clearance, lay }
+        RoutingSolution { runs, clearance, fittings, lay }
     }
 
     /// [`solve_run`].

@@ -38,6 +38,8 @@ pub(super) const COMPARE: &str = "Routings side by side";
 pub(super) const COMPARE_RUNS: &str = "Hose by hose";
 pub(super) const COMPARE_READ: &str = "How to read it";
 pub(super) const TEMPLATE: &str = "full-size template";
+pub(super) const BEND_TABLE: &str = "Bend table for a wire";
+pub(super) const BEND_TABLE_NOTE: &str = "bend a stiff wire by it and try it in the bay";
 pub(super) const TEMPLATE_BAR: &str = "100 mm";
 pub(super) const TEMPLATE_PRINT: &str =
     "Print at 100 %, no “fit to page”; both bars must measure 100 mm: check them first.";

@@ -82,10 +82,18 @@ pub fn basis_in_words(flow: &RunFlow) -> String {
     )
 }
 
-/// `at 0 °C 0.95 bar`
+/// `cold, 0 °C: 5.5 bar passes 0.3 L/min`; where the pressure is enough, or not given, what the flow takes:
+/// `cold, 0 °C: 0.95 bar at the same flow`
 pub fn cold_start_in_words(cold: &ColdStart, unit: LengthUnit) -> String {
-    let drop = Pressure::from_bar(cold.drop_bar()).show_lost(PressureUnit::beside(unit));
-    format!("at {} {drop}", warmth(cold.celsius))
+    let (pressure, cold_at) = (PressureUnit::beside(unit), warmth(cold.celsius));
+    let Some(passed) = cold.passed else {
+        let drop = Pressure::from_bar(cold.drop_bar()).show_lost(pressure);
+        return format!("cold, {cold_at}: {drop} at the same flow");
+    };
+    let given = Pressure::from_bar(passed.pressure_bar).show(pressure);
+    let [least, most] = passed.flow_lpm.map(|lpm| significant(lpm, 2));
+    let range = if least == most { least } else { format!("{least} to {most}") };
+    format!("cold, {cold_at}: {given} passes {range} {}", FlowUnit::Lpm.sign())
 }
 
 /// Why the drop is not known, where a flow is given: else there is nothing to say.

@@ -37,7 +37,7 @@ pub use sheet::{
     Clock, Counts, EndSheet, Fact, Figures, FindingLine, FlowFigures, HoseSheet, Mark, MarkKind,
     Sheet, SheetInfo, Shown, lengths_in_words, longer_in_words, needed_in_words, with_position,
 };
-pub use template::{FLAT_WITHIN_MM, NamedPlace, Template, TemplateView};
+pub use template::{FLAT_WITHIN_MM, NamedPlace, Template, TemplateView, WireSheet, bend_table_csv};
 
 /// A format that the sheet can be written in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -286,12 +286,15 @@ pub enum Fluid {
     Air,
     Vacuum,
     Refrigerant,
+    HydraulicVg32,
+    HydraulicVg46,
+    HydraulicVg68,
     Other(String),
 }
 
 impl Fluid {
     /// The known fluids with the words of the file.
-    pub const KNOWN: [(Self, &'static str); 15] = [
+    pub const KNOWN: [(Self, &'static str); 18] = [
         (Self::Petrol, "petrol"),
         (Self::PetrolE10, "petrol-e10"),
         (Self::E85, "e85"),
@@ -307,6 +310,9 @@ impl Fluid {
         (Self::Air, "air"),
         (Self::Vacuum, "vacuum"),
         (Self::Refrigerant, "refrigerant"),
+        (Self::HydraulicVg32, "hydraulic-vg32"),
+        (Self::HydraulicVg46, "hydraulic-vg46"),
+        (Self::HydraulicVg68, "hydraulic-vg68"),
     ];
 
     /// The word of the file.
@@ -324,6 +330,9 @@ impl Fluid {
             Self::E85 => "E85".to_owned(),
             Self::Atf => "ATF".to_owned(),
             Self::PowerSteering => "power-steering fluid".to_owned(),
+            Self::HydraulicVg32 => "hydraulic oil VG 32".to_owned(),
+            Self::HydraulicVg46 => "hydraulic oil VG 46".to_owned(),
+            Self::HydraulicVg68 => "hydraulic oil VG 68".to_owned(),
             Self::Other(word) => word.clone(),
             known => known.word().replace('-', " "),
         }

@@ -195,6 +195,8 @@ pub struct EndSize {
     pub across_mm: f64,
     /// Hose gripped in the socket.
     pub socket_mm: f64,
+    /// Its swivel nut across flats, where given.
+    pub nut_hex_mm: Option<f64>,
     /// Greatest working pressure, where given.
     pub max_pressure_bar: Option<f64>,
     /// Price, in the builder's own money.

@@ -1,6 +1,6 @@
 //! Lengths.
 
-use super::fraction::{STEPS_PER_INCH, sixteenths_text};
+use super::fraction::{STEPS_PER_INCH, sixteenths_text, steps_text};
 use super::parse::{Grammar, ParseError, Quantity, Terms, Unit, parse_sum};
 use super::{EPS_MM, decimal};
 
@@ -96,6 +96,17 @@ impl Length {
         match unit {
             LengthUnit::Inch => sixteenths_text((self.inches() * STEPS_PER_INCH).round() as i64),
             LengthUnit::Mm => decimal(self.0, 1),
+        }
+    }
+
+    /// To the nearest of so many steps in a unit, without the unit: `8 5/16`, `210.5`.
+    pub fn in_steps(self, unit: LengthUnit, per_unit: u32) -> String {
+        let steps = f64::from(per_unit);
+        match unit {
+            LengthUnit::Inch => {
+                steps_text((self.inches() * steps).round() as i64, u64::from(per_unit))
+            }
+            LengthUnit::Mm => decimal((self.0 * steps).round() / steps, 1),
         }
     }
 

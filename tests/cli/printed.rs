@@ -135,3 +135,19 @@ fn a_bay_without_hoses_has_a_page_all_the_same() {
         assert_eq!(boxes(&written(&bench, call, &[])).len(), 1, "{call:?}");
     }
 }
+
+#[test]
+fn a_bend_table_is_written_as_csv() {
+    let bench = Bench::with_test_bay();
+    let args = ["template", "my.bay.json", "feed", "--routing", "over", "--out", "feed.csv"];
+    let ended = bench.run(&args);
+    let told = ended.wrote("feed.csv");
+    assert!(told.contains("bend table of "), "{told}");
+    let text = String::from_utf8(bench.bytes("feed.csv")).unwrap();
+    let lines: Vec<&str> = text.lines().collect();
+    assert!(
+        lines[0].starts_with("hose_id,bend,straight_mm,turn_deg,bend_deg,radius_mm,starts_at_mm")
+    );
+    assert!(lines.len() > 3 && lines[1].starts_with("feed,1,"), "{text}");
+    assert!(lines.iter().all(|line| line.split(',').count() == 11), "{text}");
+}

@@ -404,18 +404,22 @@ fn any_run_end() -> impl Strategy<Value = EndPlan> {
 
 fn any_end_size() -> impl Strategy<Value = EndSize> {
     let size = (length(0.0, 60.0), length(0.0, 60.0), length(5.0, 40.0));
-    let rest = (of(length(0.0, 400.0)), of(length(0.0, 40.0)), of(length(0.0, 1.0)));
-    (size, rest, extra()).prop_map(|(size, (max_pressure_bar, price, mass_kg), extra)| EndSize {
-        dash: 0,
-        angle_deg: 0.0,
-        along_mm: size.0,
-        across_mm: size.1,
-        socket_mm: size.2,
-        max_pressure_bar,
-        price,
-        mass_kg,
-        extra,
-    })
+    let nut = of(length(1.0, 80.0));
+    let rest = (nut, of(length(0.0, 400.0)), of(length(0.0, 40.0)), of(length(0.0, 1.0)));
+    (size, rest, extra()).prop_map(
+        |(size, (nut_hex_mm, max_pressure_bar, price, mass_kg), extra)| EndSize {
+            dash: 0,
+            angle_deg: 0.0,
+            along_mm: size.0,
+            across_mm: size.1,
+            socket_mm: size.2,
+            nut_hex_mm,
+            max_pressure_bar,
+            price,
+            mass_kg,
+            extra,
+        },
+    )
 }
 
 /// A corner or a clamp.

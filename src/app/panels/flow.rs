@@ -38,7 +38,7 @@ fn known(ui: &mut Ui, bay: &Bay, run: &Run, flow: &RunFlow) {
     fact_in(ui, ["Flow", &flow.fluid.name], &pace_in_words(flow), None, ink);
     if let Some(cold) = &flow.cold_start {
         let drop = cold_start_in_words(cold, unit);
-        fact_in(ui, ["Cold start, same flow", ""], &drop, None, ink);
+        fact_in(ui, ["Cold start", ""], &drop, None, ink);
     }
 }
 

@@ -12,8 +12,8 @@ pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     title: "Liner that does not stand the fluid",
     what: "The liner and the fluid in the fluids table: \"no\" fails, C warns, B and A/B are noted, \
            A passes. Braided rubber hose that does not name its liner is taken as NBR, and the \
-           finding says so. Gear oil and power-steering fluid are read as engine oil and ATF. Where \
-           the liner or the fluid is not in the table the check is left out, and a note says so.",
+           finding says so. Gear oil, power-steering fluid and hydraulic mineral oil are read as engine \
+           oil and ATF. Where the liner or the fluid is not in the table the check is left out, and a note says so.",
     source: compatibility::SOURCE,
 };
 

@@ -2,6 +2,7 @@
 
 pub(super) mod as_made;
 pub(super) mod bend_radius;
+pub(super) mod boils;
 pub(super) mod both_at_limit;
 pub(super) mod brake_line;
 pub(super) mod clamp_straight;
@@ -14,6 +15,7 @@ pub(super) mod dry_fit;
 pub(super) mod either_way;
 pub(super) mod end_not_measured;
 pub(super) mod end_straight;
+pub(super) mod fittings_clash;
 pub(super) mod fluid;
 pub(super) mod hose_clearance;
 pub(super) mod installed_clearance;
@@ -36,6 +38,7 @@ pub(super) mod refrigerant;
 pub(super) mod same_seat;
 pub(super) mod service_not_given;
 pub(super) mod slack_range;
+pub(super) mod spanner_room;
 pub(super) mod static_charge;
 pub(super) mod support_span;
 pub(super) mod taut;

@@ -122,6 +122,16 @@ impl ClearanceIndex {
         })
     }
 
+    /// Every obstacle that may come into a box, with its place in the bay.
+    pub(in crate::engine) fn each_in(&self, around: &Bounds, mut each: impl FnMut(usize, &Placed)) {
+        for place in self.tree.intersect_aabb(&aabb(around)) {
+            let entry = &self.entries[place as usize];
+            if entry.placed.bounds().distance(around) <= 0.0 {
+                each(place as usize, &entry.placed);
+            }
+        }
+    }
+
     /// Over the boxes of the obstacles with their minimum clearance round them.
     fn grow_tree(&mut self) {
         let boxes: Vec<Aabb> = self.entries.iter().map(|entry| aabb(&entry.kept_off())).collect();

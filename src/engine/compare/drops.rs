@@ -1,7 +1,7 @@
 //! The pressure that flows take.
 
 use crate::engine::RunSolution;
-use crate::engine::flow::{NoFlow, flow_of};
+use crate::engine::flow::{ColdStart, NoFlow, flow_of};
 use crate::model::catalogue::fluids::{NoFluid, known_fluid};
 use crate::model::{Bay, Run, Service};
 
@@ -26,12 +26,12 @@ impl RoutingFigures {
     }
 }
 
-/// The most pressure that the flow of a run takes.
-pub(super) fn drop_bar(bay: &Bay, run: &Run, solved: &RunSolution) -> Found<f64> {
+/// The most pressure that the flow of a run takes, and what it does at a cold start.
+pub(super) fn taken(bay: &Bay, run: &Run, solved: &RunSolution) -> (Found<f64>, Option<ColdStart>) {
     match flow_of(bay, run, solved) {
-        Ok(flow) => Found::Known(flow.drop_bar()),
-        Err(NoFlow::FlowNotGiven | NoFlow::NotSized { .. }) => Found::Nothing,
-        Err(_) => Found::NotKnown(DROP_NOT_KNOWN),
+        Ok(flow) => (Found::Known(flow.drop_bar()), flow.cold_start),
+        Err(NoFlow::FlowNotGiven | NoFlow::NotSized { .. }) => (Found::Nothing, None),
+        Err(_) => (Found::NotKnown(DROP_NOT_KNOWN), None),
     }
 }
 

@@ -1,13 +1,14 @@
 //! The figures of one routing.
 
 use crate::engine::clearance::{NearObstacle, TubeClearance};
+use crate::engine::flow::ColdStart;
 use crate::engine::lay::RunLay;
 use crate::engine::lengths::{NeededSlack, needed_slacks};
 use crate::engine::motion::{Positions, RunMotion};
 use crate::engine::{RoutingSolution, RunSolution, hose_kind};
 use crate::model::{Bay, Routing, Run, Side, Via, name_or};
 
-use super::drops::{drop_bar, is_asked};
+use super::drops::{is_asked, taken};
 use super::takes::{self, EndUse, HoseUse};
 use super::{Against, Found, Sum};
 
@@ -77,6 +78,8 @@ pub struct RunAnswers {
     /// The most pressure that its flow takes, bar; nothing where no flow is given, or where its lines
     /// are not sized by this program.
     pub drop_bar: Found<f64>,
+    /// What it does at a cold start, where that is asked.
+    pub cold_start: Option<ColdStart>,
     /// How much the slack lacks for every position; none where its ends do not move.
     pub lack: Option<Lack>,
 }
@@ -199,7 +202,7 @@ fn run_figures(
             .copied()
             .flatten()
             .map(|needed| Lack { needed_pct: needed.pct, given_pct: slack_pct });
-        asked.answers(drop_bar(bay, run, solved), lack)
+        asked.answers(taken(bay, run, solved), lack)
     });
     RunFigures {
         id: run.id.clone(),
@@ -222,7 +225,11 @@ struct Asked<'a> {
 }
 
 impl Asked<'_> {
-    fn answers(&self, drop_bar: Found<f64>, lack: Option<Lack>) -> RunAnswers {
+    fn answers(
+        &self,
+        (drop_bar, cold_start): (Found<f64>, Option<ColdStart>),
+        lack: Option<Lack>,
+    ) -> RunAnswers {
         let solved = self.solved;
         let spans = solved.spans.iter().map(|span| (span.length_mm(), span.from_mm));
         let longest = spans.max_by(|a, b| a.0.total_cmp(&b.0));
@@ -242,6 +249,7 @@ impl Asked<'_> {
                 .and_then_some(|near| gap(near, near.at_mm)),
             position_gap,
             drop_bar,
+            cold_start,
             span: longest.map(|(length, from)| (length, solved.on_bench_mm(from))),
             lack,
         }

@@ -3,13 +3,15 @@
 use std::sync::Arc;
 
 use crate::engine::{Missing, RunSolution, hose_of};
-use crate::model::catalogue::fluids::{Known, KnownFluid, NoFluid, known_fluid};
+use crate::model::catalogue::fluids::{KnownFluid, NoFluid, known_fluid};
 use crate::model::catalogue::roughness::roughness_mm;
 use crate::model::{Bay, Fluid, Mark, Run, Service, Source};
 
-use super::Regime;
+use super::cold::{ColdStart, cold_start};
 use super::liquid::{Liquid, liquid_at};
 use super::pipe::{LEAST_BEND, Loss, Pipe, PipeBend};
+use super::span::extremes;
+use super::{Regime, bar};
 
 /// Why the pressure drop of a run is not known.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
@@ -119,7 +121,7 @@ pub struct RunFlow {
     pub loss: Loss,
     /// The least that it may take; the same where the fluid is known.
     pub least_pa: f64,
-    /// The same flow at a cold start, where an oil flows that is warmer in service.
+    /// A cold start, where an oil flows that is warmer in service.
     pub cold_start: Option<ColdStart>,
 }
 
@@ -138,26 +140,6 @@ impl RunFlow {
     pub fn regime(&self) -> Regime {
         self.loss.regime()
     }
-}
-
-/// A flow at a cold start.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct ColdStart {
-    /// How cold.
-    pub celsius: f64,
-    /// The most that the flow then takes.
-    pub loss: Loss,
-}
-
-impl ColdStart {
-    /// The same in bar.
-    pub fn drop_bar(&self) -> f64 {
-        bar(self.loss.total_pa())
-    }
-}
-
-fn bar(pa: f64) -> f64 {
-    pa / 1e5
 }
 
 /// What the flow of a run takes, where the run could be solved.
@@ -244,7 +226,7 @@ fn used(service: &Service) -> Result<(FluidUsed, Option<KnownFluid>), NoFlow> {
         density_kg_m3: thin.density_kg_m3,
         viscosity_mm2_s: [thin.viscosity_mm2_s, thick.viscosity_mm2_s],
         celsius: Some(celsius),
-        source: fluid.source.clone(),
+        source: fluid.source_at(celsius).clone(),
     };
     Ok((used, Some(fluid)))
 }
@@ -259,36 +241,4 @@ fn bends(solved: &RunSolution, bore_mm: f64) -> Result<Vec<PipeBend>, NoFlow> {
         radius_mm: bend.radius_mm,
     };
     Ok(bends.iter().map(of).collect())
-}
-
-/// Into so many steps a range of viscosities is cut: friction has a hump where flow becomes turbulent, so
-/// that neither the thinnest nor the thickest need take most.
-const STEPS: u32 = 32;
-
-/// The least that a flow takes of all that a fluid may be, and what it does where it takes most.
-fn extremes(pipe: &Pipe<'_>, [thin, thick]: [Liquid; 2], flow_lpm: f64) -> Option<(f64, Loss)> {
-    let steps = if thin == thick { 0 } else { STEPS };
-    let mut most: Option<Loss> = None;
-    let mut least_pa = f64::INFINITY;
-    for step in 0..=steps {
-        let share = if step == 0 { 0.0 } else { f64::from(step) / f64::from(steps) };
-        let ratio = thick.viscosity_mm2_s / thin.viscosity_mm2_s;
-        let viscosity_mm2_s = thin.viscosity_mm2_s * ratio.powf(share);
-        let loss = pipe.loss(Liquid { viscosity_mm2_s, ..thin }, flow_lpm)?;
-        least_pa = least_pa.min(loss.total_pa());
-        if most.is_none_or(|most| loss.total_pa() > most.total_pa()) {
-            most = Some(loss);
-        }
-    }
-    Some((least_pa, most?))
-}
-
-/// The same flow at a cold start, where the fluid is an oil that is warmer in service.
-fn cold_start(pipe: &Pipe<'_>, fluid: &KnownFluid, service: &Service) -> Option<ColdStart> {
-    let Known::Oils(oils) = &fluid.known else { return None };
-    let celsius =
-        oils.cold_start_c.filter(|cold| service.temperature_c.is_some_and(|c| c > *cold))?;
-    let liquids = liquid_at(&fluid.known, celsius)?;
-    let (_, loss) = extremes(pipe, liquids, service.flow_lpm?)?;
-    Some(ColdStart { celsius, loss })
 }

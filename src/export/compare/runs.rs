@@ -9,6 +9,7 @@ use super::build::{All, One};
 use super::words::{
     NO_FLOW, angle, count, drop, found, gap, hose_length, obstacle_name, per_cent, radius,
 };
+use crate::export::flow_words::cold_start_in_words;
 
 /// One hose in all routings.
 #[derive(Debug, Clone, PartialEq)]
@@ -53,6 +54,8 @@ pub struct RunCell {
     pub drop_bar: Option<f64>,
     /// The same in words.
     pub drop: String,
+    /// What it does at a cold start; empty where that is not asked.
+    pub cold: String,
     /// Findings on it.
     pub counts: Counts,
 }
@@ -70,7 +73,7 @@ impl RunCell {
     pub fn details_in_words(&self) -> String {
         let drop = match self.drop.as_str() {
             NO_FLOW => String::new(),
-            drop => format!("; pressure drop {drop}"),
+            drop => format!("; pressure drop {drop}{}", self.cold),
         };
         format!("{}; {}; bend {}; obstacle {}{drop}", self.hose, self.ends, self.bend, self.gap)
     }
@@ -124,6 +127,9 @@ fn cell(all: &All<'_>, run: &RunFigures, counts: Counts) -> RunCell {
         drop: answers.map_or_else(not_known, |answers| {
             found(&answers.drop_bar, NO_FLOW, |bar| drop(*bar, unit))
         }),
+        cold: answers
+            .and_then(|answers| answers.cold_start)
+            .map_or_else(String::new, |cold| format!(" ({})", cold_start_in_words(&cold, unit))),
         counts,
     }
 }

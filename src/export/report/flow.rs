@@ -40,12 +40,15 @@ struct ReportFluid {
     source: String,
 }
 
-/// The same flow in cold oil.
+/// The same flow in cold oil; and where the pressure of the service is too little for it, what that passes.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 struct ReportColdStart {
     temperature_c: f64,
     reynolds: f64,
     pressure_drop_bar: f64,
+    /// Thickest, thinnest oil.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    passes_lpm: Option<[f64; 2]>,
 }
 
 impl ReportFlow {
@@ -66,6 +69,7 @@ impl ReportFlow {
                 temperature_c: cold.celsius,
                 reynolds: cold.loss.reynolds,
                 pressure_drop_bar: cold.drop_bar(),
+                passes_lpm: cold.passed.map(|passed| passed.flow_lpm),
             }),
             properties: ReportFluid {
                 fluid: flow.fluid.name,

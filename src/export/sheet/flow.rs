@@ -67,7 +67,12 @@ fn facts(run: &Run, found: &Result<RunFlow, NoFlow>, unit: LengthUnit) -> Vec<Fa
         Fact::new(
             "cold start",
             cold_start_in_words(&cold, unit),
-            "at the same flow, if the pump can: a cold oil is many times as thick",
+            match cold.passed {
+                Some(_) => {
+                    "all of that pressure spent on this hose: a cold oil is many times as thick"
+                }
+                None => "if the pump can: a cold oil is many times as thick",
+            },
         )
     }));
     facts

@@ -105,26 +105,3 @@ fn is_outside(p: DVec2, axis: &[DVec2], half: f64) -> bool {
         p.distance(w[0] + way * t) >= half - HAIR_MM
     })
 }
-
-/// A circle wherever the hose comes straight at the eye.
-pub(super) fn end_on(run: &RunSolution, half: f64, edge: Stroke, facing: &Facing) -> Vec<Part> {
-    let mut seen: Vec<DVec2> = Vec::new();
-    let mut parts = Vec::new();
-    for (_, piece) in run.centre_line.pieces() {
-        for s in [0.0, piece.length()] {
-            let point = piece.point_at(s);
-            let at = facing.flat(point);
-            let is_new = seen.iter().all(|known| known.distance(at) > EPS_MM);
-            if normal(facing.flat(piece.direction_at(s))).is_none() && is_new {
-                seen.push(at);
-                let circle = |fill, stroke| Item::Circle { at, radius_mm: half, fill, stroke };
-                parts.push(Part {
-                    nearness: facing.nearness(point),
-                    inside: vec![circle(Some(Shade::Paper), None)],
-                    edges: vec![circle(None, Some(edge))],
-                });
-            }
-        }
-    }
-    parts
-}

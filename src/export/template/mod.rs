@@ -1,26 +1,38 @@
-//! The full-size template of one hose, finished: what it shows, flat or seen from three sides, at
-//! true size. The writer only parts it over pages and finds its words a place on one of them.
+//! The full-size template of one hose, finished: a flat route at true size; of one in space the bend table
+//! of a wire, and the strip to lay that on. The writer only parts it over pages and finds its words a place
+//! on one of them.
 
 mod body;
 mod ends;
 mod picture;
 mod places;
 mod plane;
+mod strip;
+mod wire;
+
+pub use wire::{WireSheet, bend_table_csv};
 
 use glam::DVec2;
 
 use crate::checks::Finding;
 use crate::engine::RunSolution;
+use crate::engine::bend_table::BendTable;
 use crate::model::{Bay, Routing, Run, name_or};
 use crate::units::Length;
 
 use super::drawing::Drawing;
 use super::sheet::{SheetInfo, to_mend, untested};
-use plane::{Facing, facings};
+use plane::{Facing, facing};
 
 /// A route no point of which is farther off its plane, and which loses no more of its length when
 /// seen square to it, is drawn as flat, mm: what a print at full size is held to over a page.
 pub const FLAT_WITHIN_MM: f64 = 0.2;
+
+/// Behind the note of a flat template.
+const TO_SIZE: &str = " To size: seats, set-backs, what sockets and clamps grip. Not to size: how thick fittings, \
+     sockets and clamps are.";
+/// Behind that of a wire.
+const INSTALLED: &str = " The installed hose lies a little beside the drawn route: the length sheet says how far it bows out.";
 
 /// The template of one hose.
 #[derive(Debug, Clone, PartialEq)]
@@ -41,8 +53,10 @@ pub struct Template {
     pub untested: String,
     /// What is drawn against what is cut, and what is no size.
     pub note: String,
-    /// One view where the route is flat, else plan, side and front.
-    pub views: Vec<TemplateView>,
+    /// The bend table of a route in space; none of a flat one.
+    pub wire: Option<WireSheet>,
+    /// What is drawn at true size: the flat route, or the strip for the wire.
+    pub view: TemplateView,
 }
 
 /// One picture at true size.
@@ -50,7 +64,7 @@ pub struct Template {
 pub struct TemplateView {
     /// What it is.
     pub name: String,
-    /// How much of the hose it shows, in words.
+    /// What it is good for, in words.
     pub note: String,
     /// Length of the centre line as it shows here, mm.
     pub shown_mm: f64,
@@ -92,7 +106,18 @@ impl Template {
         let unit = bay.show_units;
         let show = |mm: f64| Length::from_mm(mm).show(unit);
         let drawn = show(solution.centreline_mm);
-        let views = facings(solution).into_iter().map(|facing| view(bay, run, solution, &facing));
+        let table = match facing(solution) {
+            Some(facing) => Err(flat(bay, run, solution, &facing)),
+            None => Ok(BendTable::new(&solution.centre_line, unit)),
+        };
+        let (wire, view, more) = match table {
+            Ok(table) => (
+                Some(WireSheet::new(&table, unit)),
+                strip::strip(run, solution, &table, unit),
+                INSTALLED,
+            ),
+            Err(flat) => (None, flat, TO_SIZE),
+        };
         Self {
             title: name_or(&bay.title, "Untitled bay").to_owned(),
             routing: name_or(&routing.name, &routing.id).to_owned(),
@@ -103,34 +128,18 @@ impl Template {
             untested: untested(bay, run),
             note: format!(
                 "As drawn: {drawn} of hose from cut end A to cut end B. The hose is cut {} longer, for its \
-                 slack; cut to the length sheet, not to this paper. To size: seats, set-backs, what \
-                 sockets and clamps grip. Not to size: how thick fittings, sockets and clamps are.",
+                 slack; cut to the length sheet, not to this paper.{more}",
                 show(solution.slack_mm)
             ),
-            views: views.collect(),
+            wire,
+            view,
         }
     }
 }
 
-fn view(bay: &Bay, run: &Run, solution: &RunSolution, facing: &Facing) -> TemplateView {
+fn flat(bay: &Bay, run: &Run, solution: &RunSolution, facing: &Facing) -> TemplateView {
     let shown_mm = facing.shown_mm(&solution.centre_line);
-    let show = |mm: f64| Length::from_mm(mm).show(bay.show_units);
-    let hose = picture::Hose { bay, run, solution, facing };
-    let note = note(facing, shown_mm, solution.centreline_mm, &show);
-    hose.view(facing.name.clone(), note, shown_mm)
-}
-
-fn note(facing: &Facing, shown_mm: f64, hose_mm: f64, show: &impl Fn(f64) -> String) -> String {
-    if facing.is_flat {
-        return format!(
-            "The route lies flat (within {FLAT_WITHIN_MM} mm): every length here is true."
-        );
-    }
-    let shorter = ((1.0 - shown_mm / hose_mm.max(f64::MIN_POSITIVE)) * 100.0).max(0.0);
-    format!(
-        "A projection, which shows {} of the hose’s {}: {shorter:.1} % too short, for the hose also goes \
-         towards you and away. Lay it by all three views.",
-        show(shown_mm),
-        show(hose_mm)
-    )
+    let note =
+        format!("The route lies flat (within {FLAT_WITHIN_MM} mm): every length here is true.");
+    picture::Hose { bay, run, solution, facing }.view(facing.name.clone(), note, shown_mm)
 }

@@ -2,7 +2,7 @@
 
 use glam::{DVec2, DVec3};
 
-use super::body::{Part, end_on, tube};
+use super::body::{Part, tube};
 use super::plane::{ACCURACY_MM, Facing};
 use super::{NamedPlace, TemplateView, ends, places};
 use crate::engine::RunSolution;
@@ -63,16 +63,13 @@ impl Hose<'_> {
         self.half_mm() + CLAMP_OUT_MM
     }
 
-    /// Fittings, hose and sockets, what is nearer to the eye over what is farther.
+    /// Hose, sockets, fittings.
     fn obstacles(&self) -> Vec<Item> {
         let (run, length) = (self.solution, self.solution.centreline_mm);
         let edge = Stroke::obstacle(Shade::HoseEdge, EDGE_MM);
         let mut parts = tube(run, [0.0, length], self.half_mm(), Shade::Paper, edge, self.facing);
-        parts.extend(end_on(run, self.half_mm(), edge, self.facing));
-        if self.facing.is_flat {
-            // Of one depth all: the insides first, so that no seam shows between two pieces.
-            parts = vec![Part::merged(parts)];
-        }
+        // Of one depth all: the insides first, so that no seam shows between two pieces.
+        parts = vec![Part::merged(parts)];
         let [a, b] = [&run.from, &run.to].map(|end| end.end.socket_mm.min(length));
         let edge = Stroke::obstacle(Shade::Ink, 0.5);
         for stretch in [[0.0, a], [(length - b).max(0.0), length]] {
@@ -82,9 +79,6 @@ impl Hose<'_> {
         parts.extend(
             [&run.from, &run.to].map(|end| ends::fitting(end, self.half_mm(), self.facing)),
         );
-        if !self.facing.is_flat {
-            parts.sort_by(|one, other| one.nearness.total_cmp(&other.nearness));
-        }
         parts.into_iter().flat_map(Part::items).collect()
     }
 

@@ -2,7 +2,6 @@
 
 use glam::{DVec2, DVec3};
 
-use super::body::STEEP;
 use super::picture::Hose;
 use super::{FLAT_WITHIN_MM, NamedPlace};
 use crate::engine::{Bend, EndSolution};
@@ -55,24 +54,18 @@ impl Hose<'_> {
     fn cut(&self, at_mm: f64, words: &str) -> Marked {
         let (at, along) = self.on_line(at_mm);
         let reach = self.half_mm() + 6.0;
-        let stroke = Some(Stroke::obstacle(Shade::Ink, 0.6));
-        // Seen end on, the hose has no across.
-        let item = if along.length() < STEEP {
-            Item::Circle { at, radius_mm: reach, fill: None, stroke }
-        } else {
-            across(at, along, reach, 0.6)
-        };
         let (words, mark) = (words.to_owned(), ends_across(at, along, reach));
-        (Some(item), Some(NamedPlace { at, gap_mm: reach + 0.8, words, is_strong: true, mark }))
+        (
+            Some(across(at, along, reach, 0.6)),
+            Some(NamedPlace { at, gap_mm: reach + 0.8, words, is_strong: true, mark }),
+        )
     }
 
-    /// A line across and its words; nothing where the hose is seen end on and all lies in one spot.
+    /// A line across and its words; nothing where that is not on the hose.
     fn mark(&self, at_mm: f64, words: String) -> Marked {
         let (at, along) = self.on_line(at_mm);
         let reach = self.half_mm() + 4.0;
-        if along.length() < STEEP
-            || !(-EPS_MM..=self.solution.centreline_mm + EPS_MM).contains(&at_mm)
-        {
+        if !(-EPS_MM..=self.solution.centreline_mm + EPS_MM).contains(&at_mm) {
             return (None, None);
         }
         let mark = ends_across(at, along, reach);
@@ -95,10 +88,10 @@ impl Hose<'_> {
         NamedPlace { at, gap_mm: self.half_mm() + 3.2, words, is_strong: false, mark: [at; 2] }
     }
 
-    /// On a flat template: how far a seat is off its plane.
+    /// How far a seat is off the paper.
     fn off_paper(&self, seat: DVec3, exit: DVec3) -> String {
         let off = self.facing.nearness(seat) - self.facing.nearness(exit);
-        if !self.facing.is_flat || off.abs() <= FLAT_WITHIN_MM {
+        if off.abs() <= FLAT_WITHIN_MM {
             return String::new();
         }
         let way = if off > 0.0 { "above" } else { "below" };

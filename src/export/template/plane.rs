@@ -1,4 +1,4 @@
-//! The planes that a route is flattened into.
+//! The plane that a flat route lies in.
 
 use glam::{DVec2, DVec3};
 
@@ -14,8 +14,6 @@ pub(super) const ACCURACY_MM: f64 = 0.01;
 pub(super) struct Facing {
     /// What is seen.
     pub(super) name: String,
-    /// Whether the whole route lies in this plane.
-    pub(super) is_flat: bool,
     /// To the right on paper, a unit vector in the bay.
     across: DVec3,
     /// Up on paper.
@@ -53,15 +51,14 @@ impl Facing {
     }
 }
 
-/// The plane of a flat route, else the three views.
-pub(super) fn facings(run: &RunSolution) -> Vec<Facing> {
+/// The plane of a flat route; none of one in space.
+pub(super) fn facing(run: &RunSolution) -> Option<Facing> {
     let points = run.centre_line.sampled(ACCURACY_MM);
     let flat = flatness(&points);
     let seats = [run.from.frame.seat, run.to.frame.seat];
     let with_seats: Vec<DVec3> = points.iter().copied().chain(seats).collect();
-    let views = || View::ALL.map(seen_from).into();
     if flat.off > FLAT_WITHIN_MM {
-        return views();
+        return None;
     }
     let along = (run.to.frame.exit - run.from.frame.exit).normalize_or(DVec3::X);
     // A straight hose lies in many planes: best in that of its elbows, where they have one.
@@ -80,24 +77,17 @@ pub(super) fn facings(run: &RunSolution) -> Vec<Facing> {
     } else {
         format!("flat, seen square on, nearest to the {} view", view.word())
     };
-    let facing = Facing { name, is_flat: true, across, up: normal.cross(across) };
+    let facing = Facing { name, across, up: normal.cross(across) };
     if run.centreline_mm - facing.shown_mm(&run.centre_line) > FLAT_WITHIN_MM {
-        return views();
+        return None;
     }
-    vec![upright(facing, &points, &with_seats)]
+    Some(upright(facing, &points, &with_seats))
 }
 
 /// From where a view is seen.
 fn eye(view: View) -> DVec3 {
     let on = |axis: DVec3| view.nearness(axis);
     DVec3::new(on(DVec3::X), on(DVec3::Y), on(DVec3::Z))
-}
-
-fn seen_from(view: View) -> Facing {
-    let axes = [DVec3::X, DVec3::Y, DVec3::Z];
-    let across = axes.into_iter().map(|axis| axis * view.flat(axis).x).sum();
-    let up = axes.into_iter().map(|axis| axis * view.flat(axis).y).sum();
-    Facing { name: view.name().to_owned(), is_flat: false, across, up }
 }
 
 /// The normal towards the eye; of a straight route the one of its many that looks at it most.

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use glam::DVec3;
+use glam::{DQuat, DVec3};
 
 use super::convex::{BoxField, Convex, CylinderField};
 use super::{Chord, MeshField, Near, piece_convex, point_piece};
@@ -83,6 +83,11 @@ impl Placed {
     /// The form.
     pub fn form(&self) -> &Form {
         &self.form
+    }
+
+    /// Its own axes in the bay, and where its middle is.
+    pub(in crate::geom) fn turn_and_shift(&self) -> (DQuat, DVec3) {
+        (DQuat::from_mat3(&self.position.turn), self.position.shift)
     }
 
     /// No place of the piece with this chord is nearer; quickly told.

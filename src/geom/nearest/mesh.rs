@@ -5,7 +5,7 @@ use std::collections::HashMap;
 
 use glam::DVec3;
 use parry3d_f64::query::PointQuery;
-use parry3d_f64::shape::{TriMesh, TriMeshFlags};
+use parry3d_f64::shape::{Shape, TriMesh, TriMeshFlags};
 
 use crate::geom::Bounds;
 
@@ -50,6 +50,11 @@ impl MeshField {
         let bounds =
             if mesh.is_some() { bounds } else { Bounds { min: DVec3::ZERO, max: DVec3::ZERO } };
         Self { mesh, closed, bounds }
+    }
+
+    /// Its triangles; none where none has an area.
+    pub(in crate::geom) fn skin(&self) -> Option<&dyn Shape> {
+        self.mesh.as_ref().map(|mesh| mesh as &dyn Shape)
     }
 
     /// Whether it has an inside. Of one that has none, distances are not signed.

@@ -70,8 +70,8 @@ impl Column {
         }
     }
 
-    /// The column that a fluid is looked up in. Gear oil and power-steering fluid are taken as
-    /// engine oil and ATF (common practice). None for water, air, vacuum, refrigerant and the
+    /// The column that a fluid is looked up in. Gear oil, power-steering fluid and hydraulic
+    /// mineral oil are taken as engine oil and ATF (common practice). None for water, air, vacuum, refrigerant and the
     /// user's own words.
     pub fn of(fluid: &Fluid) -> Option<Self> {
         match fluid {
@@ -79,9 +79,13 @@ impl Column {
             Fluid::PetrolE10 | Fluid::E85 => Some(Self::EthanolBlends),
             Fluid::Methanol => Some(Self::Methanol),
             Fluid::Diesel => Some(Self::Diesel),
-            Fluid::EngineOil | Fluid::GearOil | Fluid::Atf | Fluid::PowerSteering => {
-                Some(Self::Oil)
-            }
+            Fluid::EngineOil
+            | Fluid::GearOil
+            | Fluid::Atf
+            | Fluid::PowerSteering
+            | Fluid::HydraulicVg32
+            | Fluid::HydraulicVg46
+            | Fluid::HydraulicVg68 => Some(Self::Oil),
             Fluid::BrakeFluid => Some(Self::Dot),
             Fluid::Coolant => Some(Self::WaterGlycol),
             Fluid::Water | Fluid::Air | Fluid::Vacuum | Fluid::Refrigerant | Fluid::Other(_) => {

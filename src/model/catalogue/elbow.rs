@@ -45,6 +45,7 @@ pub(super) fn straight_and_elbows(
         along_mm,
         across_mm,
         socket_mm,
+        nut_hex_mm: None,
         max_pressure_bar: None,
         price: None,
         mass_kg: None,

@@ -85,6 +85,18 @@ pub struct KnownFluid {
     pub known: Known,
     /// Where they come from.
     pub source: Source,
+    /// From which temperature on they are drawn on beyond that, and how.
+    pub drawn_on: Option<(f64, Source)>,
+}
+
+impl KnownFluid {
+    /// Where its figures at a temperature come from.
+    pub fn source_at(&self, celsius: f64) -> &Source {
+        match &self.drawn_on {
+            Some((from_c, source)) if celsius > *from_c => source,
+            _ => &self.source,
+        }
+    }
 }
 
 /// Why a fluid has no figures here.
@@ -114,6 +126,16 @@ const E85: Source = Source::fixed(
 );
 const COOLANT: Source =
     Source::fixed(Mark::Published, "CoolProp 8.0.0, INCOMP::AEG[0.5]; another mixture differs");
+const COOLANT_HOT: Source = Source::fixed(
+    Mark::Calculated,
+    "CoolProp 8.0.0, INCOMP::AEG[0.5] drawn on beyond 100 °C: density straight, ln μ straight over 1/T from 60 to \
+     90 °C; ±8 %; another mixture differs",
+);
+const HYDRAULIC: Source = Source::fixed(
+    Mark::Typical,
+    "at 40 °C the limits of ISO 3448, ±10 %: published; at 100 °C, and density: from memory of data sheets; ASTM \
+     D341 between and beyond these, rough when cold; take the figures of your own oil",
+);
 const DIESEL: Source = Source::fixed(
     Mark::Typical,
     "2.8 to 5.0 mm²/s at 20 °C: US DOE, published; density, and how it thins with warmth by ASTM D341: from memory",
@@ -130,7 +152,7 @@ const GEAR_OIL: Source = Source::fixed(
 );
 
 /// `CoolProp` 8.0.0, Water.
-const WATER: [Point; 13] = [
+const WATER: [Point; 14] = [
     Point::of(0.0, 999.84, 1.7911),
     Point::of(10.0, 999.70, 1.3059),
     Point::of(20.0, 998.21, 1.0016),
@@ -144,6 +166,7 @@ const WATER: [Point; 13] = [
     Point::of(100.0, 958.54, 0.2817),
     Point::of(110.0, 951.12, 0.2547),
     Point::of(120.0, 943.26, 0.2321),
+    Point::of(130.0, 934.95, 0.2130),
 ];
 
 /// `CoolProp` 8.0.0, Ethanol.
@@ -179,8 +202,8 @@ const OCTANE: [Point; 8] = [
     Point::of(120.0, 616.57, 0.2096),
 ];
 
-/// `CoolProp` 8.0.0, `INCOMP::AEG[0.5]`: 50 vol-% ethylene glycol in water.
-const GLYCOL: [Point; 14] = [
+/// `CoolProp` 8.0.0, `INCOMP::AEG[0.5]`: 50 vol-% ethylene glycol in water; from 110 °C on [`COOLANT_HOT`].
+const GLYCOL: [Point; 17] = [
     Point::of(-30.0, 1089.03, 42.7523),
     Point::of(-20.0, 1086.87, 22.8703),
     Point::of(-10.0, 1084.22, 13.2674),
@@ -194,8 +217,28 @@ const GLYCOL: [Point; 14] = [
     Point::of(70.0, 1045.49, 1.1889),
     Point::of(80.0, 1038.46, 0.9928),
     Point::of(90.0, 1030.95, 0.8289),
-    Point::of(100.0, 1022.95, 0.6864),
+    Point::of(GLYCOL_DATA_TO_C, 1022.95, 0.6864),
+    Point::of(110.0, 1016.0, 0.603),
+    Point::of(120.0, 1008.0, 0.521),
+    Point::of(130.0, 1001.0, 0.453),
 ];
+
+/// Where the data of [`GLYCOL`] end, °C.
+const GLYCOL_DATA_TO_C: f64 = 100.0;
+
+/// Thinnest and thickest that ISO 3448 lets a grade be at 40 °C: its middle less and more 10 %; as steep as
+/// from its middle to what is typical at 100 °C.
+const fn hydraulic_grades(at_40: f64, at_100: f64) -> [Grade; 2] {
+    let steep_as = [(40.0, at_40), (100.0, at_100)];
+    [
+        Grade { through: (40.0, 0.9 * at_40), steep_as },
+        Grade { through: (40.0, 1.1 * at_40), steep_as },
+    ]
+}
+
+const VG_32: [Grade; 2] = hydraulic_grades(32.0, 5.4);
+const VG_46: [Grade; 2] = hydraulic_grades(46.0, 6.8);
+const VG_68: [Grade; 2] = hydraulic_grades(68.0, 8.7);
 
 /// mm²/s at 40 and 100 °C of SAE 30, 5W-30 and 10W-40: typical, from memory.
 const ENGINE_OILS: [Grade; 3] = [
@@ -221,9 +264,22 @@ const fn oils(grades: &'static [Grade]) -> Known {
         grades,
         // Mineral oils have 850 to 880 kg/m³ (typical, from memory): 2 % either way.
         density_at_20_kg_m3: 865.0,
-        // Typical, from memory.
-        density_loss_per_k: 0.65,
+        density_loss_per_k: OIL_LOSS_PER_K,
         range_c: [0.0, 130.0],
+        cold_start_c: Some(0.0),
+    })
+}
+
+/// kg/m³ that a mineral oil loses with each degree: typical, from memory.
+const OIL_LOSS_PER_K: f64 = 0.65;
+
+/// Hydraulic mineral oil by its density at 15 °C, typical, from memory.
+const fn hydraulic(grades: &'static [Grade], density_at_15_kg_m3: f64) -> Known {
+    Known::Oils(Oils {
+        grades,
+        density_at_20_kg_m3: density_at_15_kg_m3 - 5.0 * OIL_LOSS_PER_K,
+        density_loss_per_k: OIL_LOSS_PER_K,
+        range_c: [0.0, 100.0],
         cold_start_c: Some(0.0),
     })
 }
@@ -243,7 +299,8 @@ const DIESEL_FUEL: Known = Known::Oils(Oils {
 /// [`NoFluid`] where there is none.
 pub fn known_fluid(fluid: &Fluid) -> Result<KnownFluid, NoFluid> {
     const PETROL_LIKE: &str = "n-octane standing in for petrol";
-    let of = |name, known, source| Ok(KnownFluid { name, known, source });
+    let of = |name, known, source| Ok(KnownFluid { name, known, source, drawn_on: None });
+    let vg = |name, grades, density| of(name, hydraulic(grades, density), HYDRAULIC);
     match fluid {
         Fluid::Petrol => of(PETROL_LIKE, Known::Table(&OCTANE), PETROL),
         Fluid::PetrolE10 => of(PETROL_LIKE, Known::Table(&OCTANE), PETROL_E10),
@@ -255,7 +312,15 @@ pub fn known_fluid(fluid: &Fluid) -> Result<KnownFluid, NoFluid> {
         Fluid::Atf => of("ATF", oils(&THIN_OILS), OIL),
         // As ATF (common practice).
         Fluid::PowerSteering => of("power-steering fluid, taken as ATF", oils(&THIN_OILS), OIL),
-        Fluid::Coolant => of("50 vol-% ethylene glycol in water", Known::Table(&GLYCOL), COOLANT),
+        Fluid::Coolant => Ok(KnownFluid {
+            name: "50 vol-% ethylene glycol in water",
+            known: Known::Table(&GLYCOL),
+            source: COOLANT,
+            drawn_on: Some((GLYCOL_DATA_TO_C, COOLANT_HOT)),
+        }),
+        Fluid::HydraulicVg32 => vg("hydraulic mineral oil ISO VG 32", &VG_32, 870.0),
+        Fluid::HydraulicVg46 => vg("hydraulic mineral oil ISO VG 46", &VG_46, 876.0),
+        Fluid::HydraulicVg68 => vg("hydraulic mineral oil ISO VG 68", &VG_68, 882.0),
         Fluid::Water => of("water", Known::Table(&WATER), COOLPROP),
         Fluid::Air | Fluid::Vacuum => Err(NoFluid::Compressible),
         Fluid::BrakeFluid | Fluid::Refrigerant => Err(NoFluid::NotSized),

@@ -126,6 +126,7 @@ fn read_end_size(f: &Fields<'_>, seen: &Unique) -> EndSize {
         along_mm: f.must("along", &along(angle)).unwrap_or_default(),
         across_mm: f.must("across", &Quantity::LENGTH).unwrap_or_default(),
         socket_mm: f.must("socket", &Quantity::LENGTH).unwrap_or_default(),
+        nut_hex_mm: f.maybe("nut_hex", &Quantity::SIZE),
         max_pressure_bar: f.maybe("max_pressure_bar", &Quantity::BAR),
         price: f.maybe("price", &Quantity::PRICE),
         mass_kg: f.maybe("mass", &Quantity::KG),

@@ -175,6 +175,7 @@ fn end_size(size: &EndSize) -> Tree<'_> {
         .put("along", size.along_mm)
         .put("across", size.across_mm)
         .put("socket", size.socket_mm)
+        .maybe("nut_hex", size.nut_hex_mm)
         .maybe("max_pressure_bar", size.max_pressure_bar)
         .maybe("price", size.price)
         .maybe("mass", size.mass_kg)

@@ -8,12 +8,12 @@ use crate::export::drawing::{Anchor, Item, Shade};
 use crate::export::pdf::block::{Block, rule};
 use crate::export::pdf::face::Faces;
 use crate::export::pdf::text::{Span, Style, aligned, elided, paragraph};
-use crate::export::template::{Template, TemplateView};
+use crate::export::template::Template;
 
-/// How high the head of a view's pages is, mm.
-pub(super) fn height(faces: &Faces, template: &Template, view: &TemplateView, width: f64) -> f64 {
+/// How high the head of every page is, mm.
+pub(super) fn height(faces: &Faces, template: &Template, width: f64) -> f64 {
     // Which page it is takes one line, whatever the numbers.
-    head(faces, template, view, "page 1", width).height
+    head(faces, template, "page 1", width).height
 }
 
 impl Place<'_> {
@@ -25,7 +25,7 @@ impl Place<'_> {
             self.row + 1,
             self.column + 1
         );
-        head(faces, self.template, self.view, &place, width)
+        head(faces, self.template, &place, width)
     }
 
     pub(super) fn foot(&self, faces: &Faces, width: f64) -> Block {
@@ -44,7 +44,7 @@ impl Place<'_> {
     }
 }
 
-fn head(faces: &Faces, template: &Template, view: &TemplateView, place: &str, width: f64) -> Block {
+pub(super) fn head(faces: &Faces, template: &Template, place: &str, width: f64) -> Block {
     const RIGHT: f64 = 62.0;
     let left = width - RIGHT;
     let strong = Style::STRONG.sized(10.0);
@@ -63,7 +63,7 @@ fn head(faces: &Faces, template: &Template, view: &TemplateView, place: &str, wi
         head = head.below(Block::space(0.8)).below(stop(faces, &template.stop, width));
         head.height += 0.8;
     }
-    head.below(notes(faces, template, view, width))
+    head.below(notes(faces, template, width))
 }
 
 /// The same words as above the cut length on the sheet, on every page: a page goes astray alone.
@@ -77,7 +77,8 @@ fn stop(faces: &Faces, why: &str, width: f64) -> Block {
         .framed(width, PAD, 0.9)
 }
 
-fn notes(faces: &Faces, template: &Template, view: &TemplateView, width: f64) -> Block {
+fn notes(faces: &Faces, template: &Template, width: f64) -> Block {
+    let view = &template.view;
     let name = elided(faces, &view.name, Style::STRONG, width / 2.0);
     let notes = format!(" {} {}", view.note, template.note);
     let untested = match template.untested.as_str() {

@@ -3,6 +3,7 @@
 mod head;
 mod joins;
 mod names;
+mod wire;
 
 use glam::DVec2;
 
@@ -12,8 +13,9 @@ use super::document::{Finished, document};
 use super::face::Faces;
 use super::paper::Paper;
 use super::tiles::Tiles;
+use crate::export::captions;
 use crate::export::drawing::{Dash, Item, Rect, Shade, Stroke};
-use crate::export::template::{Template, TemplateView};
+use crate::export::template::Template;
 
 /// Paper left free around everything, mm.
 const MARGIN: f64 = 12.0;
@@ -28,33 +30,39 @@ const BAR: f64 = 100.0;
 pub fn template(template: &Template, paper: Paper) -> Result<Vec<u8>, PdfError> {
     let faces = Faces::new()?;
     let width = paper.size_mm().x - 2.0 * MARGIN;
-    let heads = template.views.iter().map(|view| head::height(&faces, template, view, width));
-    // One height for all, so that pages of every view are the same size.
-    let head = heads.fold(0.0, f64::max) + APART;
+    // One height for all, so that all pages are the same size.
+    let head = head::height(&faces, template, width) + APART;
     let size = paper.size_mm() - 2.0 * MARGIN - DVec2::new(0.0, head + FOOT);
-    let views: Vec<(&TemplateView, Tiles)> =
-        template.views.iter().map(|view| (view, Tiles::of(&view.drawing, size))).collect();
-    let count = views.iter().map(|(_, tiles)| tiles.used().count()).sum();
+    let room = DVec2::new(width, size.y + FOOT);
+    let tables = template.wire.as_ref().map(|wire| wire::pages(&faces, wire, room));
+    let tables = tables.unwrap_or_default();
+    let tiles = Tiles::of(&template.view.drawing, size);
+    let (first, count) = (tables.len(), tables.len() + tiles.used().count());
     let mut pages = Vec::with_capacity(count);
-    for (view, tiles) in &views {
-        let first = pages.len();
-        for (row, column) in tiles.used() {
-            let place = Place { template, view, tiles, row, column, first, count, head };
-            pages.push(place.page(&faces, paper, pages.len()));
-        }
+    for table in tables {
+        let place = format!("page {} of {count}", pages.len() + 1);
+        let top = head::head(&faces, template, &place, width);
+        let mut all = Block::default();
+        all.put(top, DVec2::splat(MARGIN));
+        all.put(table, DVec2::new(MARGIN, MARGIN + head));
+        let bookmark = pages.is_empty().then(|| captions::BEND_TABLE.to_owned());
+        pages.push(Finished { items: all.items, bookmark, links: Vec::new() });
+    }
+    for (row, column) in tiles.used() {
+        let place = Place { template, tiles: &tiles, row, column, first, count, head };
+        pages.push(place.page(&faces, paper, pages.len()));
     }
     let title = format!("{}: full-size template of {}", template.title, template.name);
     document(&faces, paper, title, &pages)
 }
 
-/// One page of one view.
+/// One page of the drawing.
 struct Place<'a> {
     template: &'a Template,
-    view: &'a TemplateView,
     tiles: &'a Tiles,
     row: usize,
     column: usize,
-    /// How many pages come before this view.
+    /// How many pages come before the drawing.
     first: usize,
     count: usize,
     /// Height of what stands above the drawing, mm.
@@ -75,7 +83,7 @@ impl Place<'_> {
         all.put(self.foot(faces, width), foot_at);
         let side_at = DVec2::new(MARGIN - 4.0, corner.y + (self.tiles.size.y - BAR) / 2.0);
         all.items.push(ruler(side_at, DVec2::Y, DVec2::X));
-        let bookmark = (index == self.first).then(|| self.view.name.clone());
+        let bookmark = (index == self.first).then(|| self.template.view.name.clone());
         Finished { items: all.items, bookmark, links: Vec::new() }
     }
 
@@ -83,7 +91,7 @@ impl Place<'_> {
     fn piece(&self) -> Block {
         let shown = self.tiles.rect(self.row, self.column);
         let mut block = Block::default();
-        let drawing = Block::drawing(&self.view.drawing);
+        let drawing = Block::drawing(&self.template.view.drawing);
         block.put(drawing, -shown.min);
         let within = Rect { min: DVec2::ZERO, max: self.tiles.size };
         let items = vec![Item::Clipped { within, items: block.items }];

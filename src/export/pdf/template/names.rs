@@ -23,10 +23,10 @@ impl Place<'_> {
         // The part that no neighbour shows better, so that none of it is covered when they are joined.
         let own = self.tiles.inner(self.row, self.column);
         let edge = Rect { min: own.min - shown.min, max: own.max - shown.min };
-        let near = own.grown(2.0 * self.view.reach_mm);
-        let along = self.view.along.iter().filter(|p| near.contains(**p));
+        let near = own.grown(2.0 * self.template.view.reach_mm);
+        let along = self.template.view.along.iter().filter(|p| near.contains(**p));
         let along = along.map(|p| *p - shown.min).collect();
-        let mut labels = Labels::new(edge.grown(-1.0), along, self.view.reach_mm);
+        let mut labels = Labels::new(edge.grown(-1.0), along, self.template.view.reach_mm);
         for cross in self.crosses() {
             labels.take(Rect { min: cross, max: cross }.grown(3.0));
         }
@@ -39,11 +39,11 @@ impl Place<'_> {
             mark: place.mark.map(|end| end - shown.min),
             ..place.clone()
         };
-        let here = self.view.places.iter().filter(|place| near.contains(place.at));
+        let here = self.template.view.places.iter().filter(|place| near.contains(place.at));
         for place in here.map(on_page) {
             labels.take(Rect::of(place.mark).grown(HAIR));
         }
-        for place in self.view.places.iter().filter(|place| self.is_own(place.at)) {
+        for place in self.template.view.places.iter().filter(|place| self.is_own(place.at)) {
             block.items.extend(name(faces, &mut labels, &on_page(place)));
         }
         block
