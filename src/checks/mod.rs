@@ -10,7 +10,6 @@ mod finding;
 #[cfg(test)]
 mod fixture;
 mod kept;
-mod rating;
 mod rule;
 mod rules;
 
@@ -23,13 +22,14 @@ use std::sync::Arc;
 use context::RunContext;
 use kept::Kept;
 use rules::{
-    as_made, bend_radius, both_at_limit, brake_line, clamp_straight, clearance, coincident_corner,
-    construction_mismatch, corner_on_line, dash_mismatch, dry_fit, either_way, end_not_measured,
-    end_straight, fluid, hose_clearance, installed_clearance, installed_not_found,
-    installed_radius, leak_test, maker_mix, motion_clearance, motion_radius, motion_reach, no_bend,
-    not_checked, open_mesh, outside_not_known, outside_typical, positions_chosen, pressure,
-    refrigerant, same_seat, service_not_given, slack_range, static_charge, support_span, taut,
-    temperature, unknown_key, unresolved,
+    as_made, attachment_pressure, bend_radius, both_at_limit, brake_line, clamp_straight,
+    clearance, coincident_corner, construction_mismatch, corner_on_line, dash_mismatch,
+    drain_falls, dry_fit, either_way, end_not_measured, end_straight, fluid, hose_clearance,
+    installed_clearance, installed_not_found, installed_radius, leak_test, maker_mix,
+    motion_clearance, motion_radius, motion_reach, no_bend, not_checked, open_mesh,
+    outside_not_known, outside_typical, positions_chosen, pressure, refrigerant, same_seat,
+    service_not_given, slack_range, static_charge, support_span, taut, temperature, unknown_key,
+    unresolved,
 };
 
 use crate::engine::clearance::TubeClearance;
@@ -46,6 +46,7 @@ pub const RULES: &[RuleInfo] = &[
     taut::RULE,
     slack_range::RULE,
     support_span::RULE,
+    drain_falls::RULE,
     no_bend::RULE,
     same_seat::RULE,
     coincident_corner::RULE,
@@ -69,6 +70,7 @@ pub const RULES: &[RuleInfo] = &[
     outside_typical::RULE,
     service_not_given::RULE,
     pressure::RULE,
+    attachment_pressure::RULE,
     temperature::RULE,
     both_at_limit::RULE,
     not_checked::RULE,
@@ -93,6 +95,7 @@ const RUN_RULES: &[RunRule] = &[
     taut::check,
     slack_range::check,
     support_span::check,
+    drain_falls::check,
     no_bend::check,
     same_seat::check,
     coincident_corner::check,
@@ -113,6 +116,7 @@ const RUN_RULES: &[RunRule] = &[
     outside_typical::check,
     service_not_given::check,
     pressure::check,
+    attachment_pressure::check,
     temperature::check,
     both_at_limit::check,
     not_checked::check,

@@ -9,6 +9,7 @@ mod bench;
 pub mod clearance;
 pub mod compare;
 pub mod cutting;
+pub mod drain;
 mod ends;
 pub mod flow;
 pub mod installed;
@@ -18,6 +19,7 @@ pub mod leak_test;
 mod measure;
 pub mod motion;
 mod ports;
+mod rating;
 mod resolve;
 mod route;
 mod solution;
@@ -26,6 +28,7 @@ mod straights;
 
 pub use as_made::{AsMade, as_made, corrected_ends};
 pub use ends::end_frame;
+pub use rating::{PartRating, ratings, weakest};
 pub use resolve::{
     GENERAL_SHORTENING_PCT, Missing, ResolvedEnd, ResolvedHose, end_kind, hose_kind, hose_of,
     resolve_end, resolve_hose,
