@@ -28,16 +28,18 @@ const ANGLES: [f64; 8] = [0.0, 30.0, 45.0, 60.0, 90.0, 120.0, 150.0, 180.0];
 
 /// A valid bay of up to two routings with up to four runs each.
 pub(crate) fn any_bay() -> impl Strategy<Value = Bay> {
-    let heads = (text(), text(), select(vec![LengthUnit::Inch, LengthUnit::Mm]), of(any_tilt()));
+    let heads =
+        (text(), text(), select(vec![LengthUnit::Inch, LengthUnit::Mm]), of(any_tilt().boxed()));
     let things = (
-        vec(any_group(), 0..3),
-        vec(any_port(), 1..7),
-        vec(any_obstacle(), 0..4),
-        vec(any_background(), 0..3),
+        vec(any_group().boxed(), 0..3),
+        vec(any_port().boxed(), 1..7),
+        vec(any_obstacle().boxed(), 0..4),
+        vec(any_background().boxed(), 0..3),
     );
     let bought = (vec(any_length(), 0..3), vec(any_clamp(), 0..3));
-    let stock = (vec(any_hose(), 1..4), vec(any_end(), 1..3), bought, extra());
-    let routings = vec((text(), vec(any_run(), 0..5), of(length(0.0, 20.0)), extra()), 1..3);
+    let stock = (vec(any_hose().boxed(), 1..4), vec(any_end().boxed(), 1..3), bought, extra());
+    let routings =
+        vec((text(), vec(any_run().boxed(), 0..5), of(length(0.0, 20.0)), extra()), 1..3);
     (heads, things, stock, routings, extra()).prop_map(
         |(heads, (groups, ports, obstacles, backgrounds), stock, routings, extra)| {
             let (title, notes, show_units, tilt) = heads;
@@ -387,7 +389,7 @@ fn any_run() -> impl Strategy<Value = RunPlan> {
     let choice = (any::<Index>(), any::<Index>(), [any_run_end(), any_run_end()]);
     let radius = of(length(0.0, 250.0));
     let wanted = (radius, of(length(0.0, 12.0)), of(length(2.0, 50.0)), of(length(0.0, 3000.0)));
-    let kept = (records::any_bench(), any_service());
+    let kept = (records::any_bench().boxed(), any_service().boxed());
     (text(), choice, vec(any_via(), 0..5), wanted, kept, extra()).prop_map(
         |(name, (hose, size, ends), via, wanted, (bench, service), extra)| {
             let wanted = wanted.into();
@@ -400,7 +402,7 @@ fn any_run_end() -> impl Strategy<Value = EndPlan> {
     let choice = (any::<Index>(), any::<Index>(), any::<bool>());
     let measured = (of(length(0.0, 60.0)), of(length(0.0, 60.0)), of(length(0.0, 40.0)));
     let turn = (select(&ANGLES[..]), length(-360.0, 360.0), of(length(0.0, 300.0)));
-    (choice, any_end_size(), turn, measured, extra()).prop_map(
+    (choice, any_end_size().boxed(), turn, measured, extra()).prop_map(
         |((port, kind, is_named), size, (angle_deg, clock_deg, straight_mm), measured, extra)| {
             let (along_mm, across_mm, socket_mm) = measured;
             let given = RunEnd {

@@ -53,7 +53,7 @@ impl LabelKind {
     fn least_height(self) -> f64 {
         match self {
             Self::Bench => 42.0,
-            Self::Finished => 53.0,
+            Self::Finished => 62.0,
         }
     }
 }
