@@ -136,11 +136,11 @@ fn ends_of_two_attachments_have_steps_of_their_own() {
 
 #[test]
 fn torque_is_headed_swivel_nut_on_its_port_at_installation_and_is_in_no_step() {
+    const HEAD: &str = "Swivel nut on its port, at installation";
     let bay = straight(|bay| bay.show_units = LengthUnit::Inch);
     let sheet = sheet(&bay);
     let page = String::from_utf8(Format::Html.write(&sheet, Paper::A4).unwrap()).unwrap();
     let json = String::from_utf8(Format::Json.write(&sheet, Paper::A4).unwrap()).unwrap();
-    const HEAD: &str = "Swivel nut on its port, at installation";
     assert_eq!((page.matches(HEAD).count(), json.matches(HEAD).count()), (1, 1));
     // Behind the bench, not beside it.
     let bench = page.find("class=\"columns bench\"").unwrap();
@@ -219,8 +219,8 @@ fn a_suction_hose_is_held_at_a_vacuum_with_figures() {
     assert!(!dry.contains("inHg"), "{dry}");
 }
 
-/// 0.5 cm³ a metre at 100 bar; 0.7 m at 69 bar swell by 0.2415 cm³: ½ · 6.9 MPa · 0.2415e-6 m³ = 0.833 J. The
-/// water in it: 6.9e6² · π/4 · 0.008² · 0.7 / (2 · 2.15e9) = 0.390 J.
+/// 0.5 cm³ a metre at 100 bar; 0.7 m at 69 bar swell by 0.2415 cm³: `½ · 6.9 MPa · 0.2415e-6 m³ = 0.833 J`. The
+/// water in it: `6.9e6² · π/4 · 0.008² · 0.7 / (2 · 2.15e9) = 0.390 J`.
 #[test]
 fn stored_energy_counts_the_swelling_hose_or_says_that_it_is_left_out() {
     let of = |expansion: Option<f64>| {

@@ -30,6 +30,7 @@ impl LengthUnit {
     }
 
     /// The other one.
+    #[must_use]
     pub const fn other(self) -> Self {
         match self {
             Self::Inch => Self::Mm,

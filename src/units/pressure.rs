@@ -32,6 +32,7 @@ impl PressureUnit {
     }
 
     /// The other one.
+    #[must_use]
     pub const fn other(self) -> Self {
         match self {
             Self::Bar => Self::Psi,

@@ -99,7 +99,7 @@ impl Shape {
     }
 
     /// A distance along these points as one from cut end A.
-    fn from_a(&self, along_mm: f64) -> f64 {
+    fn bench_mm(&self, along_mm: f64) -> f64 {
         if !self.is_turned {
             return along_mm;
         }
@@ -111,7 +111,7 @@ impl Shape {
 impl Wrong<'_> {
     fn finding(&self, run: &RunContext<'_>) -> Finding {
         let Self { shape, fall, .. } = self;
-        let from_a = shape.from_a(fall.at_mm);
+        let from_a = shape.bench_mm(fall.at_mm);
         let at_mm = if shape.word == "As drawn" { from_a } else { run.solved.drawn_at_mm(from_a) };
         let (is, least) = (fall.least_deg, LEAST_SLOPE.atan().to_degrees());
         let slope = if is < 0.0 { "rises at" } else { "falls at only" };
@@ -148,9 +148,9 @@ impl Wrong<'_> {
         format!(
             "Lower the hose at {} from cut end A by {}, or raise the low place at {} by as much: \
              with a clamp, less slack, or another elbow",
-            show(shape.from_a(fall.high_mm)),
+            show(shape.bench_mm(fall.high_mm)),
             show(fall.too_high_mm),
-            show(shape.from_a(fall.low_mm)),
+            show(shape.bench_mm(fall.low_mm)),
         )
     }
 }
@@ -184,8 +184,8 @@ mod tests {
         check(&fixture.context())
     }
 
-    fn pitched(deg: f64) -> Option<Tilt> {
-        Some(Tilt { pitch_deg: [-deg, deg], ..Tilt::default() })
+    fn pitched(deg: f64) -> Tilt {
+        Tilt { pitch_deg: [-deg, deg], ..Tilt::default() }
     }
 
     #[test]
@@ -202,9 +202,9 @@ mod tests {
 
     #[test]
     fn drain_falls_at_each_extreme_of_tilt_too() {
-        assert_eq!(slope(12.0, pitched(10.0)), []);
+        assert_eq!(slope(12.0, Some(pitched(10.0))), []);
         // The bow lifted by 10°: what fell at 5° forward rises at 5°.
-        let found = slope(5.0, pitched(10.0));
+        let found = slope(5.0, Some(pitched(10.0)));
         assert_eq!((found.len(), found[0].severity), (1, Severity::Fail));
         assert!((found[0].value.unwrap() + 5.0).abs() < 1e-3, "{found:?}");
         assert!(found[0].message.contains("at pitch −10°, roll 0°"), "{}", found[0].message);

@@ -24,7 +24,7 @@ pub fn swelling_of_size_j(size: &HoseSize, length_mm: f64, gauge: Pressure) -> O
 mod tests {
     use super::*;
 
-    /// 0.5 cm³ a metre at 100 bar; 2 m at 200 bar swell by 2 cm³: ½ · 20 MPa · 2e-6 m³ = 20 J.
+    /// 0.5 cm³ a metre at 100 bar; 2 m at 200 bar swell by 2 cm³: `½ · 20 MPa · 2e-6 m³ = 20 J`.
     #[test]
     fn what_the_swelling_hose_stores_by_hand() {
         let energy = |bar| {

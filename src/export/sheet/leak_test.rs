@@ -69,24 +69,20 @@ fn left_to_others(run: &Run, size: &HoseSize, length_mm: f64, unit: LengthUnit) 
 /// What the liquid stores, and the hose that swells, where its maker says by how much.
 fn stored(size: &HoseSize, bore_mm: f64, length_mm: f64, proof: Pressure) -> Fact {
     let water = stored_water_energy_j(bore_mm, length_mm, proof);
-    match swelling_of_size_j(size, length_mm, proof) {
-        Some(hose) => {
-            let remark = format!(
-                "water {} ({STORED_WATER_SOURCE}) and swelling hose {} ({SWELLING_SOURCE}; maker’s figure, \
+    if let Some(hose) = swelling_of_size_j(size, length_mm, proof) {
+        let remark = format!(
+            "water {} ({STORED_WATER_SOURCE}) and swelling hose {} ({SWELLING_SOURCE}; maker’s figure, \
                  from the bay file); any air left in it adds",
-                energy(water),
-                energy(hose),
-            );
-            Fact::new("stored in that", energy(water + hose), remark)
-        }
-        None => {
-            let remark = format!(
-                "{STORED_WATER_SOURCE}; left out: the swelling hose, its expansion is not given. The real figure \
-                 is many times larger; air left in it adds"
-            );
-            Fact::new("stored, water alone", energy(water), remark)
-        }
+            energy(water),
+            energy(hose),
+        );
+        return Fact::new("stored in that", energy(water + hose), remark);
     }
+    let remark = format!(
+        "{STORED_WATER_SOURCE}; left out: the swelling hose, its expansion is not given. The real figure \
+                 is many times larger; air left in it adds"
+    );
+    Fact::new("stored, water alone", energy(water), remark)
 }
 
 fn with_air(run: &Run, air: Pressure, unit: LengthUnit) -> Fact {
