@@ -9,6 +9,7 @@ use hosewright::model::tolerance::{
     clock_tolerance_army_deg, clock_tolerance_deg, cut_length_tolerance_mm, square_cut_tolerance_mm,
 };
 use hosewright::model::{Fluid, HoseKind, HoseSize, Mark};
+use hosewright::units::LengthUnit;
 
 const MM_PER_INCH: f64 = 25.4;
 /// Exact value of 1 lbf/in², to fifteen digits, in bar.
@@ -224,7 +225,9 @@ fn nut_torque() {
         assert_eq!(hose_nut, other(dash), "−{dash}");
         assert!((line.steel.low_nm() - steel.0 * 0.112_984_829).abs() < 1e-5, "−{dash}");
     }
-    assert_eq!(torque(6).unwrap().steel.to_string(), "215–245 lb-in (24.3–27.7 N·m)");
+    let steel = torque(6).unwrap().steel;
+    assert_eq!(steel.show(LengthUnit::Inch), "215–245 lb-in (24.3–27.7 N·m)");
+    assert_eq!(steel.show(LengthUnit::Mm), "24.3–27.7 N·m (215–245 lb-in)");
     assert_eq!(torque(32), None);
 }
 

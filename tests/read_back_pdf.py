@@ -352,6 +352,12 @@ def check_demo(report_file):
             for run in report["runs"]:
                 if pdf == labels:
                     assert re.search(rf"\b{re.escape(run['id'])} ·", words), f"{pdf}: {run['id']}"
+            for hose in hoses if pdf == labels else []:
+                # A pressure is never cut off.
+                for needed in ("rated to " + hose["finished"]["rating"], "proof " + hose["finished"]["proof"]):
+                    assert squeezed(needed) in squeezed(words), f"{pdf}: {needed} of {hose['id']}"
+            if pdf == sheet:
+                assert words.count("Swivel nut on its port, at installation") == len(hoses), pdf
     return report
 
 

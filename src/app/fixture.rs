@@ -70,6 +70,8 @@ fn hose() -> HoseKind {
             max_pressure_bar: None,
             burst_bar: None,
             proof_bar: None,
+            expansion_ml_per_m: None,
+            expansion_at_bar: None,
             temperature_c: None,
             mass_kg_per_m: None,
             price_per_m: None,

@@ -3,7 +3,9 @@
 use super::App;
 use super::canvas::camera::View;
 use crate::export::true_scale::{Drawn, ViewDrawing, ViewFormat};
-use crate::export::{self, Format, Paper, PdfError, Sheet, SheetInfo, Template, labels, template};
+use crate::export::{
+    self, Format, LabelKind, Paper, PdfError, Sheet, SheetInfo, Template, labels, template,
+};
 use crate::remedy;
 
 /// What was written; none where nothing is open.
@@ -16,10 +18,10 @@ impl App {
         Some(format.write(&sheet, Paper::usual_for(sheet.unit)))
     }
 
-    /// The labels as PDF, likewise.
+    /// Bench tags and labels for finished hoses as PDF, likewise.
     pub(super) fn labels(&self) -> Written {
         let sheet = self.finished_sheet(self.sheet_info().without_lengths())?;
-        Some(labels(&sheet, Paper::usual_for(sheet.unit)))
+        Some(labels(&sheet, &LabelKind::ALL, Paper::usual_for(sheet.unit)))
     }
 
     /// The full-size template of a hose as PDF, likewise; none where there is no such hose.

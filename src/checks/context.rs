@@ -9,9 +9,7 @@ use crate::engine::installed::Tightest;
 use crate::engine::lay::RunLay;
 use crate::engine::motion::{Positions, RunMotion};
 use crate::engine::{BendPlace, ClampMark, FreeSpan, RunSolution, end_kind};
-use crate::model::{
-    Bay, Construction, EndKind, EndSize, HoseKind, HoseSize, Obstacle, Run, Side, Via,
-};
+use crate::model::{Bay, Construction, EndKind, HoseKind, HoseSize, Obstacle, Run, Side, Via};
 use crate::units::EPS_MM;
 
 /// One solved run with everything it refers to.
@@ -98,11 +96,6 @@ impl<'a> RunContext<'a> {
     /// The kind of end fitting on one side; none where it is measured and not named.
     pub(super) fn end_kind(&self, side: Side) -> Option<&'a EndKind> {
         self.run.end(side).end.as_deref().and_then(|id| end_kind(self.bay, id))
-    }
-
-    /// The catalogue's size of the end fitting on one side, where it has one.
-    pub(super) fn end_size(&self, side: Side) -> Option<&'a EndSize> {
-        self.end_kind(side)?.size(self.run.dash, self.run.end(side).angle_deg)
     }
 
     /// Least and greatest working temperature of the hose, °C.

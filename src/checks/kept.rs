@@ -7,7 +7,7 @@ use crate::engine::clearance::TubeClearance;
 use crate::engine::lay::RunLay;
 use crate::engine::motion::{Positions, RunMotion, RunPosition};
 use crate::engine::{RoutingSolution, RunSolution};
-use crate::model::{Bay, Obstacle, Port, Run, Side, Stock};
+use crate::model::{Bay, Obstacle, Port, Run, Side, Stock, Tilt};
 use crate::units::LengthUnit;
 
 /// What was found on the runs last, and on what.
@@ -23,6 +23,7 @@ struct Shared {
     units: LengthUnit,
     obstacles: Vec<Obstacle>,
     stock: Stock,
+    tilt: Option<Tilt>,
     positions: Option<Positions>,
 }
 
@@ -31,6 +32,7 @@ impl Shared {
         self.units == bay.show_units
             && self.obstacles == bay.obstacles
             && self.stock == bay.stock
+            && self.tilt == bay.tilt
             && self.positions.as_ref() == positions
     }
 
@@ -39,6 +41,7 @@ impl Shared {
             units: bay.show_units,
             obstacles: bay.obstacles.clone(),
             stock: bay.stock.clone(),
+            tilt: bay.tilt.clone(),
             positions: positions.cloned(),
         }
     }

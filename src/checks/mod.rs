@@ -11,7 +11,6 @@ mod finding;
 mod fixture;
 mod kept;
 mod limit;
-mod rating;
 mod rule;
 mod rules;
 
@@ -25,14 +24,14 @@ use std::sync::Arc;
 use context::RunContext;
 use kept::Kept;
 use rules::{
-    as_made, bend_radius, boils, both_at_limit, brake_line, clamp_straight, clearance,
-    coincident_corner, construction_mismatch, corner_on_line, dash_mismatch, dry_fit, either_way,
-    end_not_measured, end_straight, fittings_clash, fluid, hose_clearance, installed_clearance,
-    installed_not_found, installed_radius, leak_test, maker_mix, motion_clearance, motion_radius,
-    motion_reach, near_own_port, no_bend, not_checked, open_mesh, outside_not_known,
-    outside_typical, positions_chosen, pressure, refrigerant, same_seat, service_not_given,
-    slack_range, spanner_room, static_charge, support_span, taut, temperature, unknown_key,
-    unresolved,
+    as_made, attachment_pressure, bend_radius, boils, both_at_limit, brake_line, clamp_straight,
+    clearance, coincident_corner, construction_mismatch, corner_on_line, dash_mismatch,
+    drain_falls, dry_fit, either_way, end_not_measured, end_straight, fittings_clash, fluid,
+    hose_clearance, installed_clearance, installed_not_found, installed_radius, leak_test,
+    maker_mix, motion_clearance, motion_radius, motion_reach, near_own_port, no_bend, not_checked,
+    open_mesh, outside_not_known, outside_typical, positions_chosen, pressure, refrigerant,
+    same_seat, service_not_given, slack_range, spanner_room, static_charge, support_span, taut,
+    temperature, unknown_key, unresolved,
 };
 
 use crate::engine::clearance::TubeClearance;
@@ -49,6 +48,7 @@ pub const RULES: &[RuleInfo] = &[
     taut::RULE,
     slack_range::RULE,
     support_span::RULE,
+    drain_falls::RULE,
     no_bend::RULE,
     same_seat::RULE,
     coincident_corner::RULE,
@@ -75,6 +75,7 @@ pub const RULES: &[RuleInfo] = &[
     outside_typical::RULE,
     service_not_given::RULE,
     pressure::RULE,
+    attachment_pressure::RULE,
     temperature::RULE,
     boils::RULE,
     both_at_limit::RULE,
@@ -100,6 +101,7 @@ const RUN_RULES: &[RunRule] = &[
     taut::check,
     slack_range::check,
     support_span::check,
+    drain_falls::check,
     no_bend::check,
     same_seat::check,
     coincident_corner::check,
@@ -121,6 +123,7 @@ const RUN_RULES: &[RunRule] = &[
     outside_typical::check,
     service_not_given::check,
     pressure::check,
+    attachment_pressure::check,
     temperature::check,
     boils::check,
     both_at_limit::check,

@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use clap::{Parser, Subcommand, ValueEnum};
 
-use crate::export::{Paper, View};
+use crate::export::{LabelKind, Paper, View};
 use crate::units::{Length, LengthUnit};
 
 /// More than this is no kerf and no trim, but a slip of the fingers.
@@ -50,6 +50,10 @@ const LABELS_EXAMPLE: &str = "\
 Examples:
   hosewright labels my.bay.json --out my-labels.pdf
   hosewright labels my.bay.json --out my-labels.pdf --routing under --paper letter
+  hosewright labels my.bay.json --out my-tags.pdf --kind bench
+
+Without --kind both are written, each on pages of its own: bench tags for the cut pieces, then labels
+for the finished hoses.
 
 Exit status: 0 written (whatever was found); 2 the file or the call is at fault.";
 
@@ -124,7 +128,7 @@ pub(super) enum Command {
     /// Write the length sheet
     #[command(after_help = SHEET_EXAMPLE)]
     Sheet(SheetArgs),
-    /// Write a label for each hose, several to a page
+    /// Write a bench tag and a label for each hose, several to a page
     #[command(after_help = LABELS_EXAMPLE)]
     Labels(LabelsArgs),
     /// Write one hose at full size over as many pages as it takes
@@ -186,6 +190,9 @@ pub(super) struct SheetArgs {
 pub(super) struct LabelsArgs {
     #[command(flatten)]
     pub(super) bay: BayArgs,
+    /// finished: labels for finished hoses; bench: tags for the cut pieces; both where not given
+    #[arg(long, value_enum, value_name = "KIND")]
+    pub(super) kind: Option<LabelKindArg>,
     /// The file to write: NAME.pdf
     #[arg(long, value_name = "NAME")]
     pub(super) out: PathBuf,
@@ -209,6 +216,22 @@ pub(super) struct TemplateArgs {
     /// Paper; letter for a bay in inches, a4 for one in millimetres where not given
     #[arg(long, value_enum, value_name = "SIZE")]
     pub(super) paper: Option<PaperArg>,
+}
+
+/// What labels are for, as it is typed.
+#[derive(Debug, Clone, Copy, ValueEnum)]
+pub(super) enum LabelKindArg {
+    Finished,
+    Bench,
+}
+
+impl From<LabelKindArg> for LabelKind {
+    fn from(arg: LabelKindArg) -> Self {
+        match arg {
+            LabelKindArg::Finished => Self::Finished,
+            LabelKindArg::Bench => Self::Bench,
+        }
+    }
 }
 
 /// Paper as it is typed.

@@ -1,6 +1,6 @@
 //! `hosewright labels`.
 
-use crate::export::labels;
+use crate::export::{LabelKind, labels};
 
 use super::args::{LabelsArgs, paper};
 use super::check::Checked;
@@ -11,13 +11,21 @@ pub(super) fn run(args: &LabelsArgs) -> Result<Exit, Refusal> {
     pdf_target(&args.bay.file, &args.out)?;
     let checked = Checked::load(&args.bay)?;
     let sheet = sheet(&checked, info(&args.bay.file, None).without_lengths());
+    let kinds = args.kind.map_or(LabelKind::ALL.to_vec(), |kind| vec![kind.into()]);
     let paper = paper(args.paper, sheet.unit);
-    let bytes = labels(&sheet, paper).map_err(|error| error.to_string())?;
+    let bytes = labels(&sheet, &kinds, paper).map_err(|error| error.to_string())?;
     output::file(&args.out, &bytes)?;
-    let labels = match sheet.hoses.len() {
-        1 => "1 label".to_owned(),
-        count => format!("{count} labels"),
-    };
-    output::wrote(&args.out, &format!("{labels} of {}", checked.routing_words()));
+    let counted: Vec<String> = kinds.iter().map(|kind| count(*kind, sheet.hoses.len())).collect();
+    let written = format!("{} of {}", counted.join(" and "), checked.routing_words());
+    output::wrote(&args.out, &written);
     Ok(Exit::Fine)
+}
+
+fn count(kind: LabelKind, count: usize) -> String {
+    let what = match kind {
+        LabelKind::Bench => "bench tag",
+        LabelKind::Finished => "label",
+    };
+    let plural = if count == 1 { "" } else { "s" };
+    format!("{count} {what}{plural}")
 }

@@ -10,6 +10,7 @@ pub mod bend_table;
 pub mod clearance;
 pub mod compare;
 pub mod cutting;
+pub mod drain;
 mod ends;
 pub mod fittings;
 pub mod flow;
@@ -21,6 +22,7 @@ pub mod lengths;
 mod measure;
 pub mod motion;
 mod ports;
+mod rating;
 mod resolve;
 mod route;
 mod solution;
@@ -29,6 +31,7 @@ mod straights;
 
 pub use as_made::{AsMade, as_made, corrected_ends};
 pub use ends::end_frame;
+pub use rating::{PartRating, ratings, weakest};
 pub use resolve::{
     GENERAL_SHORTENING_PCT, Missing, ResolvedEnd, ResolvedHose, end_kind, hose_kind, hose_of,
     resolve_end, resolve_hose,

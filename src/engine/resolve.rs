@@ -1,6 +1,6 @@
 //! From ids to figures: the bay's stock first, then the built-in catalogue, then what was measured.
 
-use crate::model::{Bay, EndKind, HoseKind, HoseSize, Mark, Run, Side, Source, catalogue};
+use crate::model::{Bay, EndKind, EndSize, HoseKind, HoseSize, Mark, Run, Side, Source, catalogue};
 
 /// A reference of a run that leads nowhere.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
@@ -223,6 +223,13 @@ pub fn resolve_hose(bay: &Bay, run: &Run) -> Result<ResolvedHose, Missing> {
     })
 }
 
+/// Where the figures of an end come from that its owner measured on the ends in stock.
+fn measured_in_stock(size: &EndSize) -> Option<Source> {
+    let day = size.measured_on.trim();
+    let text = if day.is_empty() { String::new() } else { format!("on the ends in stock, {day}") };
+    (size.measured == Some(true)).then(|| Source::told(Mark::Measured, text))
+}
+
 /// The end fitting's dimensions in force on one side of a run.
 ///
 /// # Errors
@@ -254,14 +261,17 @@ pub fn resolve_end(bay: &Bay, run: &Run, side: Side) -> Result<ResolvedEnd, Miss
         dash: run.dash,
         angle_deg: end.angle_deg,
     })?;
+    let on_stock = measured_in_stock(size);
     let listed = if end.angle_deg > 0.0 { &kind.source_elbow } else { &kind.source_straight };
+    let listed = on_stock.as_ref().unwrap_or(listed);
+    let listed_socket = on_stock.as_ref().unwrap_or(&kind.source_socket);
     let figure = |measured: Option<f64>, from_table: f64, source: &Source| match measured {
         Some(value) => (value, Source::fixed(Mark::Measured, "")),
         None => (from_table, source.clone()),
     };
     let (along_mm, along_source) = figure(end.along_mm, size.along_mm, listed);
     let (across_mm, across_source) = figure(end.across_mm, size.across_mm, listed);
-    let (socket_mm, socket_source) = figure(end.socket_mm, size.socket_mm, &kind.source_socket);
+    let (socket_mm, socket_source) = figure(end.socket_mm, size.socket_mm, listed_socket);
     Ok(ResolvedEnd {
         angle_deg: end.angle_deg,
         along_mm,

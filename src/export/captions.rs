@@ -12,6 +12,7 @@ pub(super) const LIMITS: &str = "What this sheet does not claim";
 pub(super) const ROUNDED: &str =
     "Cut lengths are rounded up: to 1/16 in, to 1 mm. From end A to end B.";
 pub(super) const CUT: &str = "cut length, rounded up";
+pub(super) const TOLERANCE: &str = "when cutting ±";
 pub(super) const DRY_FIT: &str = "Dry fit";
 pub(super) const MARK: &str = "Mark, measuring from cut end A";
 pub(super) const BENDS: &str = "Middles of the bends, for information:";
@@ -19,9 +20,10 @@ pub(super) const ROUTE: &str = "Route";
 pub(super) const ROUTE_NOTE: &str = "as drawn: circles are the seats, dark the sockets, frames the \
      clamps; obstacles lightly, hatched: hot, dashed: moving, dotted: sharp";
 pub(super) const BENCH: &str = "On the bench";
-pub(super) const BENCH_NOTE: &str = "common practice; the maker’s word goes first";
-pub(super) const TORQUE: &str = "Nut torque";
-pub(super) const TORQUE_NOTE: &str = "lubricated; the maker’s figure rules";
+pub(super) const BENCH_NOTE: &str = "the maker’s word goes first";
+pub(super) const TORQUE: &str = "Swivel nut on its port, at installation";
+pub(super) const TORQUE_NOTE: &str =
+    "torque, threads lubricated; not for the nipple; the maker’s figure rules";
 pub(super) const NO_TORQUE: &str = "No table lists this size: take the maker’s figure.";
 pub(super) const LEAK_TEST: &str = "Leak test";
 pub(super) const MADE: &str = "As it was made";
@@ -32,8 +34,14 @@ pub(super) const WAIT: &str = "Hoses marked “do not cut yet” wait until that
 pub(super) const OPEN: &str = "Open findings, worst first";
 pub(super) const OPEN_NOTE: &str = "what to do about each stands with its hose";
 pub(super) const LABELS_NOTE: &str = "cut along the marks";
+pub(super) const BENCH_TAGS: &str = "Bench tags, for the cut pieces";
+pub(super) const FINISHED_LABELS: &str = "Labels for finished hoses";
+pub(super) const STOP_USE: &str = "Not to be used yet";
+pub(super) const LABEL_LOT: &str = "lot";
+pub(super) const LABEL_CUT_BY: &str = "cut by";
+pub(super) const LABEL_MADE_ON: &str = "made on";
+pub(super) const LABEL_REPLACE_BY: &str = "replace by";
 pub(super) const LABEL_TESTED: &str = "tested on";
-pub(super) const LABEL_AT: &str = "at";
 pub(super) const COMPARE: &str = "Routings side by side";
 pub(super) const COMPARE_RUNS: &str = "Hose by hose";
 pub(super) const COMPARE_READ: &str = "How to read it";

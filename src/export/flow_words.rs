@@ -18,10 +18,8 @@ pub(super) fn drop_in_both(flow: &RunFlow, unit: LengthUnit) -> String {
 }
 
 fn units(unit: LengthUnit) -> [PressureUnit; 2] {
-    match PressureUnit::beside(unit) {
-        PressureUnit::Bar => [PressureUnit::Bar, PressureUnit::Psi],
-        PressureUnit::Psi => [PressureUnit::Psi, PressureUnit::Bar],
-    }
+    let own = PressureUnit::beside(unit);
+    [own, own.other()]
 }
 
 fn range(flow: &RunFlow, unit: PressureUnit) -> String {

@@ -6,8 +6,9 @@
 
 use serde::Serialize;
 
+use super::captions;
 use super::report::Report;
-use super::sheet::{Clearance, EndSheet, Fact, FindingLine, HoseSheet, Mark, Sheet};
+use super::sheet::{Clearance, EndSheet, Fact, FindingLine, FinishedHose, HoseSheet, Mark, Sheet};
 
 #[derive(Serialize)]
 struct SheetJson<'a> {
@@ -62,13 +63,27 @@ struct HoseJson<'a> {
     breakdown: Vec<FactJson<'a>>,
     installed: Vec<FactJson<'a>>,
     flow: Vec<FactJson<'a>>,
+    torque_of: &'static str,
     torque: Vec<FactJson<'a>>,
     cautions: Vec<FactJson<'a>>,
     steps: &'a [String],
+    steps_source: &'a str,
     leak_test: Vec<FactJson<'a>>,
     leak_test_state: &'a str,
     made: Vec<FactJson<'a>>,
+    finished: FinishedJson<'a>,
     findings: Vec<FindingJson<'a>>,
+}
+
+#[derive(Serialize)]
+struct FinishedJson<'a> {
+    overall_mm: f64,
+    is_measured: bool,
+    rating: &'a str,
+    proof: &'a str,
+    lot: &'a str,
+    made_on: &'a str,
+    replace_by: &'a str,
 }
 
 #[derive(Serialize)]
@@ -93,6 +108,7 @@ struct EndJson<'a> {
     port: &'a str,
     fitting: &'a str,
     angle_deg: f64,
+    attachment: &'static str,
     set_back_mm: f64,
     set_back_source: &'a str,
     socket_mm: f64,
@@ -195,13 +211,28 @@ fn hose(hose: &HoseSheet) -> HoseJson<'_> {
         breakdown: facts(&hose.breakdown),
         installed: facts(&hose.installed),
         flow: facts(&hose.flow),
+        torque_of: captions::TORQUE,
         torque: facts(&hose.torque),
         cautions: facts(&hose.cautions),
         steps: &hose.steps,
+        steps_source: &hose.steps_source,
         leak_test: facts(&hose.leak_test),
         leak_test_state: &hose.test_key,
         made: facts(&hose.made),
+        finished: finished(&hose.finished),
         findings: findings(&hose.findings),
+    }
+}
+
+fn finished(finished: &FinishedHose) -> FinishedJson<'_> {
+    FinishedJson {
+        overall_mm: finished.overall.mm,
+        is_measured: finished.is_measured,
+        rating: &finished.rating,
+        proof: &finished.proof,
+        lot: &finished.lot,
+        made_on: &finished.made_on,
+        replace_by: &finished.replace_by,
     }
 }
 
@@ -229,6 +260,7 @@ fn end(end: &EndSheet) -> EndJson<'_> {
         port: &end.port,
         fitting: &end.fitting,
         angle_deg: end.angle_deg,
+        attachment: end.attachment,
         set_back_mm: end.set_back.mm,
         set_back_source: &end.set_back_source,
         socket_mm: end.socket.mm,

@@ -31,11 +31,12 @@ pub use flow_words::{
     basis_in_words, cold_start_in_words, drop_in_words, fluid_in_words, lone_figure, pace_in_words,
     regime_caution, why_not_known,
 };
-pub use pdf::{Paper, PdfError, labels, template};
+pub use pdf::{LabelKind, Paper, PdfError, labels, template};
 pub use report::{Report, worst_first};
 pub use sheet::{
-    Clock, Counts, EndSheet, Fact, Figures, FindingLine, FlowFigures, HoseSheet, Mark, MarkKind,
-    Sheet, SheetInfo, Shown, lengths_in_words, longer_in_words, needed_in_words, with_position,
+    Clock, Counts, EndSheet, Fact, Figures, FindingLine, FinishedHose, FlowFigures, HoseSheet,
+    Mark, MarkKind, Sheet, SheetInfo, Shown, lengths_in_words, longer_in_words, needed_in_words,
+    with_position,
 };
 pub use template::{FLAT_WITHIN_MM, NamedPlace, Template, TemplateView, WireSheet, bend_table_csv};
 

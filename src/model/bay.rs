@@ -5,7 +5,7 @@ use std::fmt::Arguments;
 use glam::DVec3;
 use serde_json::Value;
 
-use super::{Background, BackgroundEntry, Obstacle, Routing, Stock};
+use super::{Background, BackgroundEntry, Obstacle, Routing, Stock, Tilt};
 use crate::units::LengthUnit;
 
 /// Keys of the file that this version does not know, kept in order so that saving loses nothing.
@@ -28,6 +28,8 @@ pub struct Bay {
     pub obstacles: Vec<Obstacle>,
     /// Photos and outlines under a view, the lowest first.
     pub backgrounds: Vec<BackgroundEntry>,
+    /// How far the vehicle or boat tilts in service; level only where absent.
+    pub tilt: Option<Tilt>,
     /// What this bay adds to, or overrides in, the built-in catalogue.
     pub stock: Stock,
     /// Routings of the whole bay; the first is shown on opening. Never empty in a loaded bay.
@@ -166,13 +168,16 @@ pub fn unknown_keys(bay: &Bay) -> Vec<String> {
     for (i, entry) in bay.backgrounds.iter().enumerate() {
         match entry {
             BackgroundEntry::Known(background) => {
-                at(format_args!("/backgrounds/{i}"), &background.extra)
+                at(format_args!("/backgrounds/{i}"), &background.extra);
             }
             // All of it is not known.
             BackgroundEntry::Other(whole) => {
                 at(format_args!("/backgrounds"), &vec![(i.to_string(), whole.clone())]);
             }
         }
+    }
+    if let Some(tilt) = &bay.tilt {
+        at(format_args!("/tilt_deg"), &tilt.extra);
     }
     at(format_args!("/stock"), &bay.stock.extra);
     for (i, hose) in bay.stock.hoses.iter().enumerate() {

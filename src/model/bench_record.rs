@@ -11,6 +11,8 @@ pub struct BenchRecord {
     pub made_by: String,
     /// The day, as it was written.
     pub made_on: String,
+    /// The day to replace the hose by, as it was written.
+    pub replace_by: String,
     /// The length to which it was really cut.
     pub cut_mm: Option<f64>,
     /// The finished assembly from seat centre to seat centre, measured along the hose laid straight.

@@ -6,6 +6,7 @@
 //!
 //! Derived figures (lengths, bends, findings) live in [`crate::engine`] and [`crate::checks`].
 
+mod attachment;
 mod background;
 mod bay;
 mod bench_record;
@@ -15,8 +16,10 @@ mod route;
 mod sleeve;
 mod source;
 mod stock;
+mod tilt;
 pub mod tolerance;
 
+pub use attachment::Attachment;
 pub use background::{Background, BackgroundEntry, Content, Plane, straighten};
 pub use bay::{Bay, Extra, Motion, MovingGroup, Port, routing_letter, unknown_keys};
 pub use bench_record::{BenchRecord, LeakTest, Reading, TestMethod, TestResult};
@@ -27,6 +30,7 @@ pub use source::{Mark, Source};
 pub use stock::{
     ClampSize, Construction, EndKind, EndSize, HoseKind, HoseSize, HoseSources, ShelfLength, Stock,
 };
+pub use tilt::{Stance, Tilt};
 
 /// A name to be shown; what stands in for it where it is blank.
 pub fn name_or<'a>(name: &'a str, other: &'a str) -> &'a str {

@@ -263,8 +263,33 @@ pub struct Service {
     pub viscosity_mm2_s: Option<f64>,
     /// Whether the hose flexes in service.
     pub flexing: Option<bool>,
+    /// Whether it drains by gravity, so that it has to fall all along.
+    pub drains: Option<bool>,
     /// Unknown keys.
     pub extra: Extra,
+}
+
+impl Service {
+    /// Above this, bar, a screw-on or push-on end in hydraulics is warned of, and oil counts as
+    /// hydraulics: 1000 psi, the program's own caution; no standard that was read names a limit.
+    pub const HIGH_PRESSURE_BAR: f64 = 70.0;
+
+    /// Whether it is under suction: a vacuum, or a pressure below that of the air.
+    pub fn sucks(&self) -> bool {
+        self.fluid == Some(Fluid::Vacuum) || self.pressure_bar.is_some_and(|bar| bar < 0.0)
+    }
+
+    /// Whether its pressure is above [`Self::HIGH_PRESSURE_BAR`].
+    pub fn is_high_pressure(&self) -> bool {
+        self.pressure_bar.is_some_and(|bar| bar > Self::HIGH_PRESSURE_BAR)
+    }
+
+    /// Whether it does hydraulic work: steering and hydraulic fluids always, other oils and brake fluid
+    /// (clutches) under high pressure only.
+    pub fn is_hydraulic(&self) -> bool {
+        let Some(fluid) = &self.fluid else { return false };
+        fluid.is_made_for_hydraulics() || (fluid.may_work_hydraulics() && self.is_high_pressure())
+    }
 }
 
 /// The fluids the checks know, or the user's own word.
@@ -344,6 +369,17 @@ impl Fluid {
             .iter()
             .find(|(_, known)| *known == word)
             .map_or_else(|| Self::Other(word.to_owned()), |(fluid, _)| fluid.clone())
+    }
+
+    /// Whether it is there to do hydraulic work: by its kind, or by the word it is called.
+    fn is_made_for_hydraulics(&self) -> bool {
+        let word = self.word().to_ascii_lowercase();
+        *self == Self::PowerSteering || word.contains("hydraulic") || word.starts_with("iso-vg")
+    }
+
+    /// Whether it may do hydraulic work.
+    fn may_work_hydraulics(&self) -> bool {
+        matches!(self, Self::BrakeFluid | Self::EngineOil | Self::GearOil | Self::Atf)
     }
 
     /// Whether it burns: fuel of any kind.

@@ -1,6 +1,6 @@
 //! Hoses, ends and lengths, as the catalogue and the bay's `stock` list them.
 
-use super::{Extra, Source};
+use super::{Attachment, Extra, Source};
 use crate::units::EPS_MM;
 
 /// What a bay adds to, or overrides in, the built-in catalogue.
@@ -142,6 +142,10 @@ pub struct HoseSize {
     pub burst_bar: Option<f64>,
     /// Proof pressure.
     pub proof_bar: Option<f64>,
+    /// By how much it swells under [`Self::expansion_at_bar`], cm³ a metre; in force with that only.
+    pub expansion_ml_per_m: Option<f64>,
+    /// The pressure at which the maker measured [`Self::expansion_ml_per_m`].
+    pub expansion_at_bar: Option<f64>,
     /// Temperature range where this size differs from the kind's.
     pub temperature_c: Option<[f64; 2]>,
     /// Mass.
@@ -163,6 +167,8 @@ pub struct EndKind {
     pub maker: Option<String>,
     /// The construction of hose it grips.
     pub for_construction: Option<Construction>,
+    /// How it holds the hose; see [`Attachment::of`] where absent.
+    pub attachment: Option<Attachment>,
     /// Its sizes.
     pub sizes: Vec<EndSize>,
     /// Where `along` (the set-back of a straight end) comes from.
@@ -197,6 +203,14 @@ pub struct EndSize {
     pub socket_mm: f64,
     /// Its swivel nut across flats, where given.
     pub nut_hex_mm: Option<f64>,
+    /// How far the hose goes into a ferrule that is pressed on, by its maker's chart.
+    pub insertion_mm: Option<f64>,
+    /// The diameter of the ferrule after pressing, by its maker's chart.
+    pub crimp_diameter_mm: Option<f64>,
+    /// Whether along, across and socket were measured on the ends in stock.
+    pub measured: Option<bool>,
+    /// The day they were measured, as it was written.
+    pub measured_on: String,
     /// Greatest working pressure, where given.
     pub max_pressure_bar: Option<f64>,
     /// Price, in the builder's own money.

@@ -6,7 +6,7 @@ use crate::engine::RoutingSolution;
 use crate::model::{Bay, Routing};
 
 /// Rules about where a hose is routed, how long it is, and how its ends are turned.
-const OF_ROUTE: [&str; 16] = [
+const OF_ROUTE: [&str; 18] = [
     "bend-radius",
     "end-straight",
     "clamp-straight",
@@ -16,6 +16,8 @@ const OF_ROUTE: [&str; 16] = [
     "clearance",
     "near-own-port",
     "hose-clearance",
+    "fittings-clash",
+    "spanner-room",
     "installed-radius",
     "installed-clearance",
     "installed-not-found",

@@ -37,6 +37,15 @@ impl LengthUnit {
         }
     }
 
+    /// The other one.
+    #[must_use]
+    pub const fn other(self) -> Self {
+        match self {
+            Self::Inch => Self::Mm,
+            Self::Mm => Self::Inch,
+        }
+    }
+
     const fn unit(self) -> Unit {
         match self {
             Self::Inch => INCH,
@@ -84,6 +93,19 @@ impl Length {
     /// [`ParseError`], with the place, for everything else.
     pub fn parse(text: &str, bare: LengthUnit) -> Result<Self, ParseError> {
         parse_sum(text, &LENGTH, bare.unit()).map(Self)
+    }
+
+    /// With its unit, to what a feeler gauge or a caliper tells: `0.025 in`, `0.64 mm`.
+    pub fn show_fine(self, unit: LengthUnit) -> String {
+        let places = match unit {
+            LengthUnit::Mm => 2,
+            LengthUnit::Inch => 3,
+        };
+        let value = match unit {
+            LengthUnit::Mm => self.0,
+            LengthUnit::Inch => self.inches(),
+        };
+        format!("{} {}", decimal(value, places), unit.sign())
     }
 
     /// With its unit: `12 3/8 in` (nearest 1/16), `314.3 mm` (nearest 0.1).

@@ -31,6 +31,15 @@ impl PressureUnit {
         }
     }
 
+    /// The other one.
+    #[must_use]
+    pub const fn other(self) -> Self {
+        match self {
+            Self::Bar => Self::Psi,
+            Self::Psi => Self::Bar,
+        }
+    }
+
     /// Its sign after a number.
     pub const fn sign(self) -> &'static str {
         match self {

@@ -12,7 +12,7 @@ use divan::{Bencher, black_box};
 use glam::DVec3;
 use hosewright::checks::{Finding, check};
 use hosewright::engine::{RoutingSolution, solve_whole};
-use hosewright::export::{Format, Paper, Sheet, SheetInfo, Template, labels, template};
+use hosewright::export::{Format, LabelKind, Paper, Sheet, SheetInfo, Template, labels, template};
 use hosewright::model::Bay;
 
 const HOSES: usize = 60;
@@ -70,7 +70,7 @@ fn solved_checked_and_written(bencher: Bencher) {
 #[divan::bench(sample_count = 10)]
 fn labels_of_60_hoses(bencher: Bencher) {
     let sheet = sheet(&large());
-    bencher.bench_local(|| black_box(labels(&sheet, Paper::A4).expect("written")));
+    bencher.bench_local(|| black_box(labels(&sheet, &LabelKind::ALL, Paper::A4).expect("written")));
 }
 
 #[divan::bench(sample_count = 10)]

@@ -11,9 +11,10 @@ use std::collections::BTreeMap;
 use glam::{DVec2, DVec3};
 use hosewright::document::file::stock_source;
 use hosewright::model::{
-    Background, BackgroundEntry, Bay, BenchRecord, Clamp, ClampSize, Construction, Content, Corner,
-    EndKind, EndSize, Extra, Fluid, HoseKind, HoseSize, HoseSources, Motion, MovingGroup, Nature,
-    Obstacle, Plane, Port, Routing, Run, RunEnd, Service, Shape, ShelfLength, Sleeve, Stock, Via,
+    Attachment, Background, BackgroundEntry, Bay, BenchRecord, Clamp, ClampSize, Construction,
+    Content, Corner, EndKind, EndSize, Extra, Fluid, HoseKind, HoseSize, HoseSources, Motion,
+    MovingGroup, Nature, Obstacle, Plane, Port, Routing, Run, RunEnd, Service, Shape, ShelfLength,
+    Sleeve, Stock, Tilt, Via,
 };
 use hosewright::units::LengthUnit;
 use proptest::collection::vec;
@@ -27,20 +28,23 @@ const ANGLES: [f64; 8] = [0.0, 30.0, 45.0, 60.0, 90.0, 120.0, 150.0, 180.0];
 
 /// A valid bay of up to two routings with up to four runs each.
 pub(crate) fn any_bay() -> impl Strategy<Value = Bay> {
-    let heads = (text(), text(), select(vec![LengthUnit::Inch, LengthUnit::Mm]));
+    let heads =
+        (text(), text(), select(vec![LengthUnit::Inch, LengthUnit::Mm]), of(any_tilt().boxed()));
     let things = (
-        vec(any_group(), 0..3),
-        vec(any_port(), 1..7),
-        vec(any_obstacle(), 0..4),
-        vec(any_background(), 0..3),
+        vec(any_group().boxed(), 0..3),
+        vec(any_port().boxed(), 1..7),
+        vec(any_obstacle().boxed(), 0..4),
+        vec(any_background().boxed(), 0..3),
     );
     let bought = (vec(any_length(), 0..3), vec(any_clamp(), 0..3));
-    let stock = (vec(any_hose(), 1..4), vec(any_end(), 1..3), bought, extra());
-    let routings = vec((text(), vec(any_run(), 0..5), of(length(0.0, 20.0)), extra()), 1..3);
+    let stock = (vec(any_hose().boxed(), 1..4), vec(any_end().boxed(), 1..3), bought, extra());
+    let routings =
+        vec((text(), vec(any_run().boxed(), 0..5), of(length(0.0, 20.0)), extra()), 1..3);
     (heads, things, stock, routings, extra()).prop_map(
         |(heads, (groups, ports, obstacles, backgrounds), stock, routings, extra)| {
-            let (title, notes, show_units) = heads;
-            let mut bay = Bay { title, notes, show_units, backgrounds, extra, ..Bay::default() };
+            let (title, notes, show_units, tilt) = heads;
+            let bay = Bay { title, notes, show_units, tilt, extra, ..Bay::default() };
+            let mut bay = Bay { backgrounds, ..bay };
             bay.backgrounds = numbered_backgrounds(bay.backgrounds);
             bay.groups = numbered(groups, |id, group| MovingGroup { id, ..group });
             bay.obstacles = numbered(obstacles, |id, (obstacle, group)| {
@@ -197,6 +201,15 @@ pub(crate) fn any_json() -> impl Strategy<Value = Value> {
     })
 }
 
+fn any_tilt() -> impl Strategy<Value = Tilt> {
+    let span = || [length(-30.0, 0.0), length(0.0, 30.0)];
+    (span(), span(), extra()).prop_map(|(pitch_deg, roll_deg, extra)| Tilt {
+        pitch_deg,
+        roll_deg,
+        extra,
+    })
+}
+
 fn any_group() -> impl Strategy<Value = MovingGroup> {
     (text(), vec(any_motion(), 0..3), extra()).prop_map(|(name, moves, extra)| MovingGroup {
         id: String::new(),
@@ -290,31 +303,38 @@ fn any_hose_size(dash: u32) -> impl Strategy<Value = HoseSize> {
     let across = (of(length(1.0, 30.0)), length(2.0, 50.0), length(5.0, 300.0));
     let bar = || of(length(0.0, 500.0));
     let price = (of(length(0.0, 2.0)), of(length(0.0, 60.0)));
-    (across, [bar(), bar(), bar()], of(span()), price, extra()).prop_map(
-        move |((bore_mm, outside, bend_radius_mm), bars, temperature_c, price, extra)| HoseSize {
-            dash,
-            bore_mm,
-            outside_mm: Some(outside),
-            bend_radius_mm,
-            max_pressure_bar: bars[0],
-            burst_bar: bars[1],
-            proof_bar: bars[2],
-            temperature_c,
-            mass_kg_per_m: price.0,
-            price_per_m: price.1,
-            extra,
+    let swells = (of(length(0.0, 9.0)), of(length(1.0, 400.0)));
+    (across, [bar(), bar(), bar()], of(span()), price, swells, extra()).prop_map(
+        move |((bore_mm, outside, bend_radius_mm), bars, temperature_c, price, swells, extra)| {
+            HoseSize {
+                dash,
+                bore_mm,
+                outside_mm: Some(outside),
+                bend_radius_mm,
+                max_pressure_bar: bars[0],
+                burst_bar: bars[1],
+                proof_bar: bars[2],
+                expansion_ml_per_m: swells.0,
+                expansion_at_bar: swells.1,
+                temperature_c,
+                mass_kg_per_m: price.0,
+                price_per_m: price.1,
+                extra,
+            }
         },
     )
 }
 
 /// Without sizes: the runs add those that they need.
 fn any_end() -> impl Strategy<Value = EndKind> {
-    (text(), of(text()), of(construction()), extra()).prop_map(
-        |(name, maker, for_construction, extra)| EndKind {
+    let attachment = of(select(Attachment::ALL.map(|(attachment, _)| attachment).to_vec()));
+    (text(), of(text()), of(construction()), attachment, extra()).prop_map(
+        |(name, maker, for_construction, attachment, extra)| EndKind {
             id: String::new(),
             name,
             maker,
             for_construction,
+            attachment,
             sizes: Vec::new(),
             source_straight: stock_source(),
             source_elbow: stock_source(),
@@ -370,7 +390,8 @@ fn any_run() -> impl Strategy<Value = RunPlan> {
     let choice = (any::<Index>(), any::<Index>(), [any_run_end(), any_run_end()]);
     let radius = of(length(0.0, 250.0));
     let wanted = (radius, of(length(0.0, 12.0)), of(length(2.0, 50.0)), of(length(0.0, 3000.0)));
-    let kept = (vec(any_sleeve(), 0..3), records::any_bench(), any_service());
+    let sleeves = vec(any_sleeve(), 0..3).boxed();
+    let kept = (sleeves, records::any_bench().boxed(), any_service().boxed());
     (text(), choice, vec(any_via(), 0..5), wanted, kept, extra()).prop_map(
         |(name, (hose, size, ends), via, wanted, (sleeves, bench, service), extra)| {
             let wanted = wanted.into();
@@ -383,7 +404,7 @@ fn any_run_end() -> impl Strategy<Value = EndPlan> {
     let choice = (any::<Index>(), any::<Index>(), any::<bool>());
     let measured = (of(length(0.0, 60.0)), of(length(0.0, 60.0)), of(length(0.0, 40.0)));
     let turn = (select(&ANGLES[..]), length(-360.0, 360.0), of(length(0.0, 300.0)));
-    (choice, any_end_size(), turn, measured, extra()).prop_map(
+    (choice, any_end_size().boxed(), turn, measured, extra()).prop_map(
         |((port, kind, is_named), size, (angle_deg, clock_deg, straight_mm), measured, extra)| {
             let (along_mm, across_mm, socket_mm) = measured;
             let given = RunEnd {
@@ -406,20 +427,23 @@ fn any_end_size() -> impl Strategy<Value = EndSize> {
     let size = (length(0.0, 60.0), length(0.0, 60.0), length(5.0, 40.0));
     let nut = of(length(1.0, 80.0));
     let rest = (nut, of(length(0.0, 400.0)), of(length(0.0, 40.0)), of(length(0.0, 1.0)));
-    (size, rest, extra()).prop_map(
-        |(size, (nut_hex_mm, max_pressure_bar, price, mass_kg), extra)| EndSize {
-            dash: 0,
-            angle_deg: 0.0,
-            along_mm: size.0,
-            across_mm: size.1,
-            socket_mm: size.2,
-            nut_hex_mm,
-            max_pressure_bar,
-            price,
-            mass_kg,
-            extra,
-        },
-    )
+    let chart = (of(length(5.0, 40.0)), of(length(5.0, 60.0)), of(any::<bool>()), text());
+    (size, rest, chart, extra()).prop_map(|(size, rest, chart, extra)| EndSize {
+        dash: 0,
+        angle_deg: 0.0,
+        along_mm: size.0,
+        across_mm: size.1,
+        socket_mm: size.2,
+        nut_hex_mm: rest.0,
+        insertion_mm: chart.0,
+        crimp_diameter_mm: chart.1,
+        measured: chart.2,
+        measured_on: chart.3,
+        max_pressure_bar: rest.1,
+        price: rest.2,
+        mass_kg: rest.3,
+        extra,
+    })
 }
 
 /// A corner or a clamp.
@@ -456,18 +480,22 @@ fn any_service() -> impl Strategy<Value = Service> {
     compatibility.push(Fluid::Other("hydraulic fluid".to_owned()));
     let figures = (of(length(0.0, 60.0)), of(length(-1.0, 300.0)), of(length(-40.0, 200.0)));
     let own = (of(length(1.0, 2000.0)), of(length(0.01, 3000.0)));
-    (of(select(compatibility)), figures, own, of(any::<bool>()), extra()).prop_map(
-        |(fluid, (flow_lpm, pressure_bar, temperature_c), own, flexing, extra)| Service {
-            fluid,
-            flow_lpm,
-            pressure_bar,
-            temperature_c,
-            density_kg_m3: own.0,
-            viscosity_mm2_s: own.1,
-            flexing,
-            extra,
-        },
-    )
+    (of(select(compatibility)), figures, own, [of(any::<bool>()), of(any::<bool>())], extra())
+        .prop_map(
+            |(fluid, (flow_lpm, pressure_bar, temperature_c), own, [flexing, drains], extra)| {
+                Service {
+                    fluid,
+                    flow_lpm,
+                    pressure_bar,
+                    temperature_c,
+                    density_kg_m3: own.0,
+                    viscosity_mm2_s: own.1,
+                    flexing,
+                    drains,
+                    extra,
+                }
+            },
+        )
 }
 
 impl RunPlan {

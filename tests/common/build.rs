@@ -36,6 +36,8 @@ pub fn hose() -> HoseKind {
             max_pressure_bar: Some(100.0),
             burst_bar: Some(400.0),
             proof_bar: None,
+            expansion_ml_per_m: None,
+            expansion_at_bar: None,
             temperature_c: None,
             mass_kg_per_m: Some(0.2),
             price_per_m: Some(10.0),

@@ -10,16 +10,10 @@ use super::{extra, length, text};
 
 /// What was done on the bench: mostly nothing.
 pub(crate) fn any_bench() -> impl Strategy<Value = BenchRecord> {
-    let made = (text(), text(), text(), of(length(1.0, 3000.0)), of(length(1.0, 3000.0)));
+    let made = (text(), text(), text(), text(), [of(length(1.0, 3000.0)), of(length(1.0, 3000.0))]);
     let record = (made, vec(any_test(), 0..3), extra()).prop_map(
-        |((lot, made_by, made_on, cut_mm, final_mm), leak_tests, extra)| BenchRecord {
-            lot,
-            made_by,
-            made_on,
-            cut_mm,
-            final_mm,
-            leak_tests,
-            extra,
+        |((lot, made_by, made_on, replace_by, [cut_mm, final_mm]), leak_tests, extra)| {
+            BenchRecord { lot, made_by, made_on, replace_by, cut_mm, final_mm, leak_tests, extra }
         },
     );
     prop_oneof![3 => Just(BenchRecord::default()), 1 => record]

@@ -1,8 +1,8 @@
 //! `both-at-limit`: greatest pressure and greatest temperature not at the same time.
 
 use crate::checks::context::RunContext;
-use crate::checks::rating::weakest;
 use crate::checks::{Finding, RuleInfo, Severity, Unit};
+use crate::engine::weakest;
 use crate::model::{Mark, Source};
 
 /// The rule.
@@ -33,7 +33,7 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
 
 fn judge(run: &RunContext<'_>) -> Option<Finding> {
     let (bar, celsius) = (run.run.service.pressure_bar?, run.run.service.temperature_c?);
-    let (_, working) = weakest(run)?;
+    let (_, working) = weakest(run.bay, run.run)?;
     let [_, most] = run.temperature_range_c()?;
     if working <= 0.0 || most <= 0.0 {
         return None;

@@ -1,6 +1,7 @@
 //! The rules, one a file.
 
 pub(super) mod as_made;
+pub(super) mod attachment_pressure;
 pub(super) mod bend_radius;
 pub(super) mod boils;
 pub(super) mod both_at_limit;
@@ -11,6 +12,7 @@ pub(super) mod coincident_corner;
 pub(super) mod construction_mismatch;
 pub(super) mod corner_on_line;
 pub(super) mod dash_mismatch;
+pub(super) mod drain_falls;
 pub(super) mod dry_fit;
 pub(super) mod either_way;
 pub(super) mod end_not_measured;

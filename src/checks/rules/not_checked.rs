@@ -1,9 +1,9 @@
 //! `not-checked`: what the service asks for and no figure can answer.
 
 use crate::checks::context::RunContext;
-use crate::checks::rating::ratings;
 use crate::checks::{Finding, RuleInfo, Severity};
-use crate::model::{Fluid, Mark, Source};
+use crate::engine::{PartRating, ratings};
+use crate::model::{Mark, Source};
 
 /// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
@@ -24,11 +24,11 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
 fn pressure(run: &RunContext<'_>) -> Option<Finding> {
     run.run.service.pressure_bar?;
     let (rated, unrated): (Vec<_>, Vec<_>) =
-        ratings(run).into_iter().partition(|rating| rating.working_bar.is_some());
+        ratings(run.bay, run.run).into_iter().partition(|rating| rating.working_bar.is_some());
     if unrated.is_empty() {
         return None;
     }
-    let names = |parts: &[crate::checks::rating::PartRating]| {
+    let names = |parts: &[PartRating]| {
         parts.iter().map(|part| part.part.as_str()).collect::<Vec<_>>().join(" and ")
     };
     let held = if rated.is_empty() {
@@ -46,10 +46,7 @@ fn pressure(run: &RunContext<'_>) -> Option<Finding> {
 }
 
 fn suction(run: &RunContext<'_>) -> Option<Finding> {
-    let service = &run.run.service;
-    let sucks =
-        service.fluid == Some(Fluid::Vacuum) || service.pressure_bar.is_some_and(|p| p < 0.0);
-    sucks.then(|| Finding {
+    run.run.service.sucks().then(|| Finding {
         message: "This hose is under suction; whether it collapses is not checked, because no \
                   figure for it is known"
             .to_owned(),
@@ -75,6 +72,7 @@ fn temperature(run: &RunContext<'_>) -> Option<Finding> {
 mod tests {
     use super::*;
     use crate::checks::fixture::{Fixture, run};
+    use crate::model::Fluid;
 
     #[test]
     fn what_is_rated_or_not_asked_for_is_not_named() {

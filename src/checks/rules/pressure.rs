@@ -2,8 +2,8 @@
 
 use crate::checks::context::RunContext;
 use crate::checks::limit::by_limit;
-use crate::checks::rating::weakest;
 use crate::checks::{Finding, RuleInfo, Severity, Unit};
+use crate::engine::weakest;
 use crate::model::{Mark, Source};
 
 /// The rule.
@@ -30,7 +30,7 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
 
 fn judge(run: &RunContext<'_>) -> Option<Finding> {
     let service = run.run.service.pressure_bar?;
-    let (part, working) = weakest(run)?;
+    let (part, working) = weakest(run.bay, run.run)?;
     if service <= working + EPS_BAR {
         return None;
     }

@@ -1,7 +1,9 @@
 //! Proof pressure, what a test stores, and what a recorded test shows.
 
+mod swelling;
 mod verdict;
 
+pub use swelling::{SWELLING_SOURCE, swelling_energy_j, swelling_of_size_j};
 pub use verdict::{
     AIR_TEST_PSI, AIR_TEST_SOURCE, AIR_TEST_TOLERANCE_PSI, LEAST_HOLD_S, NoPressure, TestReason,
     TestState, TestVerdict, air_after_bar, judge, size_of, test_pressure, tested,

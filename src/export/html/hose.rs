@@ -22,6 +22,7 @@ pub(super) fn push(out: &mut String, sheet: &Sheet, hose: &HoseSheet) {
     out.push_str("</div>\n</section>\n");
     open_page(out, sheet, "", &format!("{}, bench, {}", hose.name, hose.number));
     bench(out, hose);
+    torque(out, hose);
     cautions(out, hose);
     made(out, hose);
     blanks(out, hose);
@@ -67,11 +68,12 @@ fn hero(out: &mut String, hose: &HoseSheet) {
         out,
         "<div class=\"columns hero\">\n<div class=\"cut\"><p class=\"what\">{}</p>\
          <p class=\"figure\">{} <span>{}</span></p>\
-         <p class=\"tolerance\">± {} <span class=\"soft\">{}</span></p>\n{}\
+         <p class=\"tolerance\">{} {} <span class=\"soft\">{}</span></p>\n{}\
          <p class=\"dry\"><b>{}</b> {}</p></div>",
         captions::CUT,
         escape(&hose.cut.main),
         escape(&hose.cut.other),
+        captions::TOLERANCE,
         escape(&hose.tolerance_words),
         escape(&hose.tolerance_source),
         svg(&hose.bar),
@@ -119,6 +121,7 @@ fn ends(out: &mut String, ends: &[EndSheet; 2]) {
     ends_row(out, "fitting", ends, |end| {
         format!("{}, {}", escape(&end.fitting), escape(&end.angle))
     });
+    ends_row(out, "attachment", ends, |end| escape(end.attachment));
     ends_row(out, "set-back used", ends, |end| {
         format!("<b>{}</b>{}", escape(&end.set_back.main), remark(&end.set_back_source))
     });
@@ -183,17 +186,27 @@ fn bench(out: &mut String, hose: &HoseSheet) {
     for step in &hose.steps {
         let _ = writeln!(out, "<li><span class=\"tick\"></span>{}</li>", escape(step));
     }
-    out.push_str("</ol></div>\n<div class=\"test\">");
+    let _ = writeln!(
+        out,
+        "</ol><p class=\"soft\">{}</p></div>\n<div class=\"test\">",
+        escape(&hose.steps_source)
+    );
+    let _ = writeln!(out, "<h3>{}</h3>", captions::LEAK_TEST);
+    facts(out, "facts", &hose.leak_test);
+    let _ =
+        writeln!(out, "<p class=\"blank\">{} <span></span></p></div>\n</div>", captions::RESULT);
+}
+
+/// Below the bench, for it belongs to the vehicle: a nipple is not tightened to it.
+fn torque(out: &mut String, hose: &HoseSheet) {
+    out.push_str("<div class=\"lie torque\">");
     h3(out, captions::TORQUE, captions::TORQUE_NOTE);
     if hose.torque.is_empty() {
         let _ = writeln!(out, "<p>{}</p>", captions::NO_TORQUE);
     } else {
         facts(out, "facts", &hose.torque);
     }
-    let _ = writeln!(out, "<h3>{}</h3>", captions::LEAK_TEST);
-    facts(out, "facts", &hose.leak_test);
-    let _ =
-        writeln!(out, "<p class=\"blank\">{} <span></span></p></div>\n</div>", captions::RESULT);
+    out.push_str("</div>\n");
 }
 
 /// A heading with a word more.
@@ -204,8 +217,13 @@ fn h3(out: &mut String, heading: &str, note: &str) {
 fn cautions(out: &mut String, hose: &HoseSheet) {
     out.push_str("<div class=\"cautions\">\n");
     for caution in &hose.cautions {
-        let _ =
-            writeln!(out, "<p><b>{}.</b> {}</p>", escape(&caution.label), escape(&caution.value));
+        let _ = writeln!(
+            out,
+            "<p><b>{}.</b> {}{}</p>",
+            escape(&caution.label),
+            escape(&caution.value),
+            remark(HoseSheet::caution_source(caution))
+        );
     }
     let _ = writeln!(out, "<p class=\"soft\">{}</p>\n</div>", escape(&hose.defer));
 }

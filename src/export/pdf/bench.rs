@@ -33,9 +33,8 @@ pub(super) fn push(
     // Each with the gap above it.
     let mut blocks: Vec<(f64, Block)> =
         left_over.route.into_iter().map(|block| (0.0, block)).collect();
-    let left = steps(faces, hose).below(Block::space(3.0)).below(marks(faces, hose));
-    let bench = left.beside(LEFT + GAP, tests(faces, hose)).below(bends(faces, hose));
-    blocks.push((TOLD_GAP, bench));
+    blocks.push((TOLD_GAP, bench(faces, hose)));
+    blocks.push((3.0, torque(faces, hose)));
     blocks.push((3.5, cautions(faces, hose)));
     let found = Found::new(faces, hose);
     let mut told = told(faces, hose, left_over.has_installed);
@@ -130,29 +129,66 @@ fn steps(faces: &Faces, hose: &HoseSheet) -> Block {
     let steps = hose.steps.iter().map(|step| {
         let mut block = Block::default();
         block.items.push(rect(DVec2::new(0.0, 0.4), DVec2::splat(BOX), None, Some(stroke)));
-        let words = paragraph(faces, &[Span(step, Style::GROUP.sized(9.4))], LEFT - TEXT_AT);
+        let words = paragraph(faces, &[Span(step, Style::GROUP.sized(8.8))], LEFT - TEXT_AT);
         block.put(words, DVec2::new(TEXT_AT, 0.0));
-        block.height = block.height.max(BOX + 0.4) + 0.9;
+        block.height = block.height.max(BOX + 0.4) + 0.6;
         block
     });
     Block::stacked(
         [heading(faces, captions::BENCH, captions::BENCH_NOTE, LEFT), Block::space(0.8)]
             .into_iter()
-            .chain(steps),
+            .chain(steps)
+            .chain([paragraph(faces, &[Span(&hose.steps_source, Style::SOFT)], LEFT)]),
     )
 }
 
-/// Every mark to make with its distance from A in both units.
-fn marks(faces: &Faces, hose: &HoseSheet) -> Block {
+/// Steps and tests; the marks where they have room beside the steps, else below over the whole width.
+fn bench(faces: &Faces, hose: &HoseSheet) -> Block {
+    let steps = steps(faces, hose);
+    let tests = tests(faces, hose);
+    let marked = tests.clone().below(Block::space(3.5)).below(marks_in_rows(faces, hose));
+    let both = if marked.height <= steps.height {
+        steps.beside(LEFT + GAP, marked)
+    } else {
+        let both = steps.beside(LEFT + GAP, tests);
+        both.below(Block::space(2.5)).below(marks(faces, hose))
+    };
+    both.below(bends(faces, hose))
+}
+
+/// Every mark to make with its distance from A in both units, a line each.
+fn marks_in_rows(faces: &Faces, hose: &HoseSheet) -> Block {
     let rows = hose.marks.iter().filter(|mark| !is_bend(mark)).map(|mark| {
         let cells = [
-            Cell::one(0.0, 50.0, vec![Span(&mark.word, Style::GROUP)]),
-            Cell::one(51.0, 21.0, vec![Span(&mark.from_a.main, Style::STRONG)]).against_right(),
-            Cell::one(73.0, 19.0, vec![Span(&mark.from_a.other, Style::LABEL)]).against_right(),
+            Cell::one(0.0, 46.0, vec![Span(&mark.word, Style::GROUP)]),
+            Cell::one(47.0, 21.0, vec![Span(&mark.from_a.main, Style::STRONG)]).against_right(),
+            Cell::one(69.0, 19.0, vec![Span(&mark.from_a.other, Style::LABEL)]).against_right(),
         ];
-        row(faces, &cells, LEFT, 0.3, (Shade::Hairline, 0.15))
+        row(faces, &cells, RIGHT, 0.3, (Shade::Hairline, 0.15))
     });
-    Block::stacked([heading(faces, captions::MARK, "", LEFT)].into_iter().chain(rows))
+    Block::stacked([heading(faces, captions::MARK, "", RIGHT)].into_iter().chain(rows))
+}
+
+/// The same in running words, over the whole width.
+fn marks(faces: &Faces, hose: &HoseSheet) -> Block {
+    let lines: Vec<[String; 3]> = hose
+        .marks
+        .iter()
+        .filter(|mark| !is_bend(mark))
+        .map(|mark| {
+            let from_a = &mark.from_a;
+            [format!(" {} ", mark.word), from_a.main.clone(), format!(" ({}). ", from_a.other)]
+        })
+        .collect();
+    let mut spans = vec![Span(captions::MARK, Style::HEADING), Span(": ", Style::LABEL)];
+    for [word, main, other] in &lines {
+        spans.extend([
+            Span(word, Style::LABEL),
+            Span(main, Style::STRONG),
+            Span(other, Style::SOFT),
+        ]);
+    }
+    paragraph(faces, &spans, WIDTH)
 }
 
 fn is_bend(mark: &Mark) -> bool {
@@ -176,23 +212,36 @@ fn bends(faces: &Faces, hose: &HoseSheet) -> Block {
 }
 
 fn tests(faces: &Faces, hose: &HoseSheet) -> Block {
-    const LABEL: f64 = 25.0;
-    let torque = if hose.torque.is_empty() {
-        paragraph(faces, &[Span(captions::NO_TORQUE, Style::GROUP)], RIGHT)
-    } else {
-        facts(faces, &each_source_once(&hose.torque), RIGHT, LABEL)
-    };
+    const LABEL: f64 = 22.0;
     Block::stacked([
-        heading(faces, captions::TORQUE, captions::TORQUE_NOTE, RIGHT),
-        torque,
-        Block::space(3.0),
         heading(faces, captions::LEAK_TEST, "", RIGHT),
         facts(faces, &hose.leak_test, RIGHT, LABEL),
-        Block::space(3.0),
-        blank(faces, captions::RESULT, RIGHT),
         Block::space(2.5),
+        blank(faces, captions::RESULT, RIGHT),
+        Block::space(2.0),
         blanks(faces, hose),
     ])
+}
+
+/// Below the bench, for it belongs to the vehicle: a nipple is not tightened to it.
+fn torque(faces: &Faces, hose: &HoseSheet) -> Block {
+    let note = format!(" {}. ", captions::TORQUE_NOTE);
+    let lines: Vec<[String; 3]> = each_source_once(&hose.torque)
+        .into_iter()
+        .map(|fact| [format!(" {} ", fact.label), fact.value, format!(" {}. ", fact.remark)])
+        .collect();
+    let mut spans = vec![Span(captions::TORQUE, Style::HEADING), Span(&note, Style::SOFT)];
+    for [label, value, source] in &lines {
+        spans.extend([
+            Span(label, Style::LABEL),
+            Span(value, Style::STRONG),
+            Span(source, Style::SOFT),
+        ]);
+    }
+    if lines.is_empty() {
+        spans.push(Span(captions::NO_TORQUE, Style::GROUP));
+    }
+    paragraph(faces, &spans, WIDTH)
 }
 
 /// The source of several lines stands with the first of them.
@@ -215,8 +264,12 @@ fn cautions(faces: &Faces, hose: &HoseSheet) -> Block {
         .map(|caution| {
             let head = format!("{}.", caution.label);
             let words = format!(" {}", caution.value);
-            let spans =
-                [Span(&head, Style::STRONG.sized(8.0)), Span(&words, Style::GROUP.sized(8.0))];
+            let source = format!(" {}", HoseSheet::caution_source(caution));
+            let spans = [
+                Span(&head, Style::STRONG.sized(8.0)),
+                Span(&words, Style::GROUP.sized(8.0)),
+                Span(&source, Style::SOFT),
+            ];
             paragraph(faces, &spans, COLUMN)
         })
         .collect();
@@ -241,7 +294,7 @@ fn cautions(faces: &Faces, hose: &HoseSheet) -> Block {
 /// Lines to be filled in, two beside each other.
 fn blanks(faces: &Faces, hose: &HoseSheet) -> Block {
     const APART: f64 = 4.0;
-    const ROW: f64 = 7.0;
+    const ROW: f64 = 6.4;
     let width = (RIGHT - APART) / 2.0;
     let mut all = Block::default();
     for (i, label) in hose.blanks.iter().enumerate() {

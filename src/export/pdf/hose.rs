@@ -96,7 +96,7 @@ fn stop(faces: &Faces, hose: &HoseSheet) -> Block {
 
 fn hero(faces: &Faces, hose: &HoseSheet) -> Block {
     let figure = figure(faces, &hose.cut.main);
-    let tolerance = format!("± {}", hose.tolerance_words);
+    let tolerance = format!("{} {}", captions::TOLERANCE, hose.tolerance_words);
     let source = format!(" {}", hose.tolerance_source);
     let dry_fit = format!(" {}", hose.dry_fit);
     let left = Block::stacked([
@@ -161,7 +161,8 @@ fn ends(faces: &Faces, ends: &[EndSheet; 2], width: f64) -> Block {
     };
     let thin = (Shade::Hairline, 0.15);
     let ports = ends.each_ref().map(|end| format!("{}: {}", end.letter, end.port));
-    let fittings = ends.each_ref().map(|end| format!("{}, {}", end.fitting, end.angle));
+    let fittings =
+        ends.each_ref().map(|end| format!("{}, {}, {}", end.fitting, end.angle, end.attachment));
     let set_backs = ends.each_ref().map(|end| format!(" {}", end.set_back_source));
     let sockets = ends.each_ref().map(|end| format!(" {}", end.socket_source));
     let [a, b] = ends;

@@ -29,7 +29,7 @@ use flow::Flow;
 use running::Running;
 
 pub(super) use compare::compare;
-pub use labels::labels;
+pub use labels::{LabelKind, labels};
 pub use paper::Paper;
 pub use template::template;
 

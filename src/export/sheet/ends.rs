@@ -1,8 +1,8 @@
 //! Both ends of a hose: fitting, set-back, thread, torque.
 
-use crate::engine::{EndSolution, end_kind};
+use crate::engine::{EndSolution, end_kind, hose_kind};
 use crate::model::catalogue::{self, threads, torque};
-use crate::model::{Bay, Run, Side, name_or};
+use crate::model::{Attachment, Bay, Run, Side, name_or};
 use crate::units::{Angle, LengthUnit};
 
 use super::words::{dash_text, port_name};
@@ -33,6 +33,8 @@ pub(super) fn end(
         } else {
             "straight".to_owned()
         },
+        attachment: hose_kind(bay, &run.hose)
+            .map_or("", |hose| Attachment::of(kind, &hose.construction).word()),
         set_back: Shown::nearest(solution.set_back_mm, unit),
         set_back_source: solution.end.set_back_source().to_string(),
         socket: Shown::nearest(dimensions.socket_mm, unit),
@@ -50,18 +52,18 @@ fn thread(dash: u32) -> String {
 }
 
 /// The nut's torque by every table that lists it.
-pub(super) fn torques(dash: u32) -> Vec<Fact> {
+pub(super) fn torques(dash: u32, unit: LengthUnit) -> Vec<Fact> {
     let Some(torque) = catalogue::torque(dash) else { return Vec::new() };
     let mut lines = vec![
-        Fact::new("steel nut", torque.steel.to_string(), torque::SOURCE_BY_MATERIAL.to_string()),
+        Fact::new("steel nut", torque.steel.show(unit), torque::SOURCE_BY_MATERIAL.to_string()),
         Fact::new(
             "aluminium nut",
-            torque.aluminium.to_string(),
+            torque.aluminium.show(unit),
             torque::SOURCE_BY_MATERIAL.to_string(),
         ),
     ];
     lines.extend(torque.hose_nut.map(|range| {
-        Fact::new("other table", range.to_string(), torque::SOURCE_HOSE_NUT.to_string())
+        Fact::new("other table", range.show(unit), torque::SOURCE_HOSE_NUT.to_string())
     }));
     lines
 }

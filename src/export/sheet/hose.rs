@@ -4,15 +4,16 @@ use glam::DVec2;
 
 use crate::checks::Finding;
 use crate::engine::clearance::NearObstacle;
-use crate::engine::{RunSolution, hose_of, leak_test};
+use crate::engine::leak_test::NoPressure;
+use crate::engine::{RunSolution, hose_of, leak_test as engine_leak_test, weakest};
 use crate::export::drawing::{length_bar, route};
-use crate::model::{Bay, HoseKind, HoseSize, Run, Side, name_or, tolerance};
+use crate::model::{Bay, HoseKind, HoseSize, Run, Side, TestMethod, name_or, tolerance};
 use crate::units::{Length, LengthUnit, Pressure};
 
 use super::words::{carries, dash_text, port_name, pressure, service, working_pressure};
 use super::{
-    Clearance, Counts, Fact, Figures, FlowFigures, HoseSheet, Shown, cautions, clock, ends,
-    findings, flow, installed, marks, record, sleeves, steps,
+    Clearance, Counts, Fact, Figures, FinishedHose, FlowFigures, HoseSheet, Shown, cautions, clock,
+    ends, findings, flow, installed, leak_test, marks, record, sleeves, steps,
 };
 
 /// Width of the page's text, mm: that of A4 (210) within margins that Letter (216) has too.
@@ -55,9 +56,10 @@ impl Source<'_> {
             dash: run.dash,
             size_and_kind: format!("{} {hose_name}", dash_text(run.dash)),
             hose: hose_name.to_owned(),
-            service: service(&run.service),
+            service: service(&run.service, unit),
             carries: carries(&run.service),
-            pressure: working_pressure(&run.service),
+            pressure: working_pressure(&run.service, unit),
+            finished: self.finished(),
             figures: self.figures(flow.figures),
             cut: Shown::bench(solution.cut_length_mm, unit),
             tolerance: Shown::nearest(tolerance_mm, unit),
@@ -80,22 +82,24 @@ impl Source<'_> {
                 ends::end(bay, run, Side::A, &solution.from, unit),
                 ends::end(bay, run, Side::B, &solution.to, unit),
             ],
-            torque: ends::torques(run.dash),
-            cautions: cautions::cautions(&run.service),
+            torque: ends::torques(run.dash, unit),
+            cautions: cautions::cautions(bay, run),
             defer: cautions::DEFER.to_owned(),
-            steps: hose.map_or_else(Vec::new, |(kind, size)| {
+            steps: hose.map_or_else(Vec::new, |hose| {
                 let sleeves = sleeves::step(run, solution, unit);
-                steps::steps(name, &kind.construction, size.bore_mm, &clock, unit, sleeves)
+                let job = steps::Job::new(bay, run, hose, solution.hose.outside_mm, &clock);
+                job.with(sleeves).steps()
             }),
+            steps_source: steps::SOURCES.to_owned(),
             leak_test: record::tested(bay, run)
                 .into_iter()
                 .chain(
                     hose.into_iter()
-                        .flat_map(|(kind, size)| steps::leak_test(run, kind, size, solution)),
+                        .flat_map(|hose| leak_test::leak_test(run, hose, solution, unit)),
                 )
                 .collect(),
             test_state: record::test_state(bay, run),
-            test_key: leak_test::tested(bay, run).state.key().to_owned(),
+            test_key: engine_leak_test::tested(bay, run).state.key().to_owned(),
             made: record::made(run, solution, unit),
             blanks: ["hose lot", "cut by", "tested by", "date"].map(str::to_owned).to_vec(),
             bar: length_bar(solution.centreline_mm, solution.slack_mm, BAR_MM),
@@ -104,6 +108,31 @@ impl Source<'_> {
             findings,
             marks,
             clock,
+        }
+    }
+
+    fn finished(&self) -> FinishedHose {
+        let (bay, run, unit) = (self.bay, self.run, self.bay.show_units);
+        let bench = &run.bench;
+        let size = engine_leak_test::size_of(bay, run);
+        let rating = weakest(bay, run).map_or_else(
+            || "not known".to_owned(),
+            |(_, bar)| pressure(Pressure::from_bar(bar), unit),
+        );
+        let proof = engine_leak_test::test_pressure(TestMethod::Liquid, &run.service, size);
+        let trimmed = |text: &str| text.trim().to_owned();
+        FinishedHose {
+            overall: Shown::nearest(bench.final_mm.unwrap_or(self.solution.overall_mm), unit),
+            is_measured: bench.final_mm.is_some(),
+            rating,
+            proof: match proof {
+                Ok(proof) => pressure(proof, unit),
+                Err(NoPressure::LeftToOthers) => "by its maker or licensed practice".to_owned(),
+                Err(_) => "not known".to_owned(),
+            },
+            lot: trimmed(&bench.lot),
+            made_on: trimmed(&bench.made_on),
+            replace_by: trimmed(&bench.replace_by),
         }
     }
 
@@ -203,7 +232,7 @@ fn breakdown(
     if let Some((kind, size)) = hose
         && let Some(bar) = size.max_pressure_bar
     {
-        let figure = pressure(Pressure::from_bar(bar));
+        let figure = pressure(Pressure::from_bar(bar), unit);
         facts.push(Fact::new("hose rated to", figure, kind.sources.pressure.to_string()));
     }
     facts

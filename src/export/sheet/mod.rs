@@ -8,6 +8,7 @@ mod findings;
 mod flow;
 mod hose;
 mod installed;
+mod leak_test;
 mod marks;
 mod open;
 mod record;
@@ -117,25 +118,18 @@ impl Shown {
     /// To the nearest step that is shown.
     fn nearest(mm: f64, unit: LengthUnit) -> Self {
         let length = Length::from_mm(mm);
-        Self { mm, main: length.show(unit), other: length.show(other(unit)) }
+        Self { mm, main: length.show(unit), other: length.show(unit.other()) }
     }
 
     /// Rounded up, for the bench.
     fn bench(mm: f64, unit: LengthUnit) -> Self {
         let length = Length::from_mm(mm);
-        Self { mm, main: length.bench(unit), other: length.bench(other(unit)) }
+        Self { mm, main: length.bench(unit), other: length.bench(unit.other()) }
     }
 
     /// Both, the other one in brackets.
     fn both(&self) -> String {
         format!("{} ({})", self.main, self.other)
-    }
-}
-
-fn other(unit: LengthUnit) -> LengthUnit {
-    match unit {
-        LengthUnit::Inch => LengthUnit::Mm,
-        LengthUnit::Mm => LengthUnit::Inch,
     }
 }
 
@@ -181,6 +175,8 @@ pub struct HoseSheet {
     pub carries: String,
     /// The working pressure alone, in words.
     pub pressure: String,
+    /// What stands on the finished hose besides.
+    pub finished: FinishedHose,
     /// The exact figures.
     pub figures: Figures,
     /// What to cut.
@@ -217,6 +213,8 @@ pub struct HoseSheet {
     pub defer: String,
     /// What to do on the bench, in order.
     pub steps: Vec<String>,
+    /// What the sources named in the steps are.
+    pub steps_source: String,
     /// How the leak test is made, and what the last one shows.
     pub leak_test: Vec<Fact>,
     /// Whether it is tight, in words; `not leak-tested` where there was no test.
@@ -235,6 +233,25 @@ pub struct HoseSheet {
     pub strip: Drawing,
     /// The route in its views.
     pub route: Drawing,
+}
+
+/// What a finished hose says of itself.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FinishedHose {
+    /// From seat to seat, laid straight: as measured, else as calculated.
+    pub overall: Shown,
+    /// Whether that was measured on the finished hose.
+    pub is_measured: bool,
+    /// The working pressure of its weakest part, in words.
+    pub rating: String,
+    /// What it is proved at, in words.
+    pub proof: String,
+    /// Lot of the hose; empty where it was not written down.
+    pub lot: String,
+    /// The day it was made; empty where it was not written down.
+    pub made_on: String,
+    /// The day to replace it by; empty where it was not written down.
+    pub replace_by: String,
 }
 
 /// The exact figures of a hose, mm and degrees.
@@ -325,6 +342,8 @@ pub struct EndSheet {
     pub angle_deg: f64,
     /// The angle in words.
     pub angle: String,
+    /// How it holds the hose, in words.
+    pub attachment: &'static str,
     /// Seat to cut end, along the hose.
     pub set_back: Shown,
     /// Where the set-back comes from.
@@ -367,6 +386,13 @@ pub struct FindingLine {
     pub hint: String,
     /// Where the rule comes from.
     pub source: String,
+}
+
+impl HoseSheet {
+    /// The source of a caution, as it is printed: what [`Self::defer`] says of all the rest is left out.
+    pub fn caution_source(caution: &Fact) -> &str {
+        if caution.remark == crate::model::Mark::Practice.word() { "" } else { &caution.remark }
+    }
 }
 
 impl Counts {

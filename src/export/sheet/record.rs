@@ -55,41 +55,42 @@ pub(super) fn leak_tests(bay: &Bay, routing: &Routing) -> String {
 
 /// What the last test shows, and its readings.
 pub(super) fn tested(bay: &Bay, run: &Run) -> Vec<Fact> {
+    let unit = bay.show_units;
     let verdict = leak_test::tested(bay, run);
     let remark = match verdict.state {
         TestState::NotTested => NOT_TO_BE_USED.to_owned(),
-        _ => why_no_pass(&verdict, bay.show_units),
+        _ => why_no_pass(&verdict, unit),
     };
     let mut facts = vec![Fact::new("state", test_state(bay, run), remark)];
     if let Some(test) = run.bench.last_test() {
-        facts.push(readings(test, &verdict));
+        facts.push(readings(test, &verdict, unit));
         let notes = test.notes.trim();
         facts.extend((!notes.is_empty()).then(|| Fact::new("remarks", notes, "")));
     }
     facts
 }
 
-fn readings(test: &LeakTest, verdict: &TestVerdict) -> Fact {
+fn readings(test: &LeakTest, verdict: &TestVerdict, unit: LengthUnit) -> Fact {
     let by = test.by.trim();
     let filled = match test.method {
         TestMethod::Air => "with air".to_owned(),
         TestMethod::Liquid => "with liquid".to_owned(),
     };
     let read = [("from", &test.before), ("to", &test.after)];
-    let read = read.into_iter().filter_map(|(word, r)| Some(format!("{word} {}", shown(r)?)));
+    let read = read.into_iter().filter_map(|(word, r)| Some(format!("{word} {}", shown(r, unit)?)));
     let held = test.hold_s.map(|seconds| format!("{seconds} s"));
     let said: Vec<String> = std::iter::once(filled).chain(read).chain(held).collect();
     let expected = verdict
         .expected_bar
         .filter(|_| verdict.is_corrected)
-        .map(|bar| format!("by the temperatures {}", pressure(Pressure::from_bar(bar))));
+        .map(|bar| format!("by the temperatures {}", pressure(Pressure::from_bar(bar), unit)));
     let by = (!by.is_empty()).then(|| format!("by {by}"));
     let remark: Vec<String> = by.into_iter().chain(expected).collect();
     Fact::new("tested", said.join(", "), remark.join("; "))
 }
 
-fn shown(reading: &Reading) -> Option<String> {
-    let bar = reading.bar.map(|bar| pressure(Pressure::from_bar(bar)));
+fn shown(reading: &Reading, unit: LengthUnit) -> Option<String> {
+    let bar = reading.bar.map(|bar| pressure(Pressure::from_bar(bar), unit));
     let celsius =
         reading.temperature_c.map(|c| Temperature::from_celsius(c).show(TemperatureUnit::Celsius));
     match (bar, celsius) {
@@ -109,6 +110,7 @@ pub(super) fn made(run: &Run, solution: &RunSolution, unit: LengthUnit) -> Vec<F
     };
     text("hose lot", &bench.lot, "");
     text("made by", &bench.made_by, bench.made_on.trim());
+    text("replace by", &bench.replace_by, "");
     facts.extend(bench.cut_mm.map(|mm| Fact::new("cut to", Shown::nearest(mm, unit).both(), "")));
     facts.extend(bench.final_mm.map(|mm| {
         let off = as_made(run, solution);

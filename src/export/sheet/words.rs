@@ -1,7 +1,7 @@
 //! Small words that several parts of the sheet share.
 
 use crate::model::{Bay, Fluid, Service, name_or};
-use crate::units::{Pressure, PressureUnit, Temperature, TemperatureUnit};
+use crate::units::{LengthUnit, Pressure, PressureUnit, Temperature, TemperatureUnit};
 
 use super::Counts;
 
@@ -15,16 +15,17 @@ pub(super) fn port_name(bay: &Bay, id: &str) -> String {
     bay.port(id).map_or(id, |port| name_or(&port.name, id)).to_owned()
 }
 
-/// A pressure in both units.
-pub(super) fn pressure(pressure: Pressure) -> String {
-    format!("{} ({})", pressure.show(PressureUnit::Bar), pressure.show(PressureUnit::Psi))
+/// A pressure in both units, that of the bay first.
+pub(super) fn pressure(pressure: Pressure, unit: LengthUnit) -> String {
+    let own = PressureUnit::beside(unit);
+    format!("{} ({})", pressure.show(own), pressure.show(own.other()))
 }
 
 /// What a hose carries, in words.
-pub(super) fn service(service: &Service) -> String {
+pub(super) fn service(service: &Service, unit: LengthUnit) -> String {
     let mut parts = Vec::new();
     parts.extend(service.fluid.as_ref().map(Fluid::name));
-    parts.extend(service.pressure_bar.map(|bar| pressure(Pressure::from_bar(bar))));
+    parts.extend(service.pressure_bar.map(|bar| pressure(Pressure::from_bar(bar), unit)));
     parts.extend(service.temperature_c.map(|celsius| {
         let temperature = Temperature::from_celsius(celsius);
         let other = temperature.show(TemperatureUnit::Fahrenheit);
@@ -32,6 +33,9 @@ pub(super) fn service(service: &Service) -> String {
     }));
     if service.flexing == Some(true) {
         parts.push("flexing".to_owned());
+    }
+    if service.drains == Some(true) {
+        parts.push("drains".to_owned());
     }
     if parts.is_empty() { "service not given".to_owned() } else { parts.join(", ") }
 }
@@ -42,10 +46,10 @@ pub(super) fn carries(service: &Service) -> String {
 }
 
 /// The working pressure alone, for a label.
-pub(super) fn working_pressure(service: &Service) -> String {
+pub(super) fn working_pressure(service: &Service, unit: LengthUnit) -> String {
     service.pressure_bar.map_or_else(
         || "pressure not given".to_owned(),
-        |bar| format!("working {}", pressure(Pressure::from_bar(bar))),
+        |bar| format!("working {}", pressure(Pressure::from_bar(bar), unit)),
     )
 }
 

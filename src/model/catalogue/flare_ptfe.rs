@@ -1,6 +1,6 @@
 //! Reusable 37° flare swivel ends for PTFE hose.
 
-use crate::model::{Construction, EndKind, Mark, Source};
+use crate::model::{Attachment, Construction, EndKind, Mark, Source};
 
 use super::elbow::{self, SocketProportion, straight_and_elbows};
 
@@ -31,6 +31,7 @@ pub(super) fn end() -> EndKind {
         name: "37° flare swivel, reusable, for PTFE hose".to_owned(),
         maker: None,
         for_construction: Some(Construction::PtfeBraid),
+        attachment: Some(Attachment::ScrewOn),
         sizes: TABLE
             .iter()
             .flat_map(|(dash, set_back)| straight_and_elbows(*dash, *set_back, SOCKET_PROPORTION))

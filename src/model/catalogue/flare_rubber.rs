@@ -1,6 +1,6 @@
 //! Reusable 37° flare swivel ends for rubber hose with a wire braid (MS24587).
 
-use crate::model::{Construction, EndKind, Mark, Source};
+use crate::model::{Attachment, Construction, EndKind, Mark, Source};
 
 use super::elbow::{self, SocketProportion, straight_and_elbows};
 
@@ -22,6 +22,7 @@ pub(super) fn end() -> EndKind {
         name: "37° flare swivel, reusable, for rubber hose".to_owned(),
         maker: None,
         for_construction: Some(Construction::RubberBraid),
+        attachment: Some(Attachment::ScrewOn),
         sizes: TABLE
             .iter()
             .flat_map(|(dash, set_back)| straight_and_elbows(*dash, *set_back, SOCKET_PROPORTION))

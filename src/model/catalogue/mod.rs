@@ -8,6 +8,7 @@ use std::sync::LazyLock;
 
 use super::{EndKind, HoseKind};
 
+pub mod brake_expansion;
 pub mod compatibility;
 mod elbow;
 mod flare_ptfe;

@@ -1,6 +1,7 @@
 //! Torque of 37° flare nuts. Two public tables disagree: both are shown, never averaged.
 
 use crate::model::{Mark, Source};
+use crate::units::LengthUnit;
 
 /// By material of the nut, threads lubricated.
 pub const SOURCE_BY_MATERIAL: Source =
@@ -35,13 +36,15 @@ impl TorqueRange {
     pub fn high_nm(self) -> f64 {
         self.high_lb_in * NM_PER_LB_IN
     }
-}
 
-impl std::fmt::Display for TorqueRange {
-    /// `215–245 lb-in (24.3–27.7 N·m)`
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        let (low, high) = (self.low_nm(), self.high_nm());
-        write!(f, "{}–{} lb-in ({low:.1}–{high:.1} N·m)", self.low_lb_in, self.high_lb_in)
+    /// In both units, the one that goes with a unit of length first: `215–245 lb-in (24.3–27.7 N·m)`.
+    pub fn show(self, unit: LengthUnit) -> String {
+        let metric = format!("{:.1}–{:.1} N·m", self.low_nm(), self.high_nm());
+        let imperial = format!("{}–{} lb-in", self.low_lb_in, self.high_lb_in);
+        match unit {
+            LengthUnit::Inch => format!("{imperial} ({metric})"),
+            LengthUnit::Mm => format!("{metric} ({imperial})"),
+        }
     }
 }
 

@@ -11,6 +11,11 @@ use crate::units::{Measure, PressureUnit, TemperatureUnit};
 const LOT: Field<'_> = Field::new("Hose lot", "The lot of the hose it was cut from", "Note lot");
 const MADE_BY: Field<'_> = Field::new("Made by", "Who cut it and put it together", "Note maker");
 const MADE_ON: Field<'_> = Field::new("Made on", "The day", "Note day");
+const REPLACE_BY: Field<'_> = Field::new(
+    "Replace by",
+    "The day to replace the hose by, for its label",
+    "Note day to replace",
+);
 const CUT: Field<'_> = Field::new("Cut to", "The length to which it was really cut", "Note cut");
 const FINISHED: Field<'_> = Field::new(
     "Seat to seat",
@@ -70,6 +75,7 @@ fn made(form: &mut Form<'_>, run: &mut Run, solved: Option<&RunSolution>) {
     form.text(&LOT, vec![&mut run.bench.lot]);
     form.text(&MADE_BY, vec![&mut run.bench.made_by]);
     form.text(&MADE_ON, vec![&mut run.bench.made_on]);
+    form.text(&REPLACE_BY, vec![&mut run.bench.replace_by]);
     form.maybe(&CUT, length, Range::Positive, "not noted", vec![&mut run.bench.cut_mm]);
     form.maybe(&FINISHED, length, Range::Positive, "not noted", vec![&mut run.bench.final_mm]);
     let Some((solved, made)) = solved.and_then(|s| Some((s, as_made(run, s)?))) else { return };

@@ -82,6 +82,11 @@ const VISCOSITY: Field<'_> = Field::new(
 .named("Viscosity of your own fluid");
 const FLEXING: Field<'_> =
     Field::new("Flexes", "Whether the hose moves in service", "Change flexing");
+const DRAINS: Field<'_> = Field::new(
+    "Drains",
+    "Whether it drains by gravity: then it has to fall all along, also where the bay tilts",
+    "Change draining",
+);
 
 pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, ids: &[String], actions: &mut Vec<Action>) {
     let bay = scene.bay;
@@ -282,6 +287,7 @@ fn service(form: &mut Form<'_>, services: &mut [&mut Service]) {
     let words = [(None, "not said"), (Some(false), "no"), (Some(true), "yes")];
     let choices = words.map(|(value, word)| (value, word.to_owned()));
     form.choice(&FLEXING, &choices, parts(services, |d| &mut d.flexing));
+    form.choice(&DRAINS, &choices, parts(services, |d| &mut d.drains));
 }
 
 /// What takes the place of the listed figures.

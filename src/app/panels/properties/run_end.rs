@@ -2,8 +2,8 @@
 
 use super::name_or_id;
 use crate::app::widgets::{Field, Form, Range};
-use crate::engine::{ResolvedEnd, RunSolution, end_kind};
-use crate::model::{Bay, EndKind, Mark, Run, RunEnd, Side, catalogue};
+use crate::engine::{ResolvedEnd, RunSolution, end_kind, hose_kind};
+use crate::model::{Attachment, Bay, EndKind, Mark, Run, RunEnd, Side, catalogue};
 use crate::units::{Angle, Length, LengthUnit, Measure};
 
 const PORT: Field<'_> = Field::new("Port", "What this end is screwed on to", "Change port of end");
@@ -60,12 +60,15 @@ pub(super) fn section(
         Angle::from_deg(end.angle_deg).show()
     };
     let summary = format!("{bend}, {port}");
-    let dash = run.dash;
+    let (dash, hose) = (run.dash, run.hose.clone());
     let end = match side {
         Side::A => &mut run.from,
         Side::B => &mut run.to,
     };
-    form.section(&title, &summary, false, |form| fields(form, bay, end, dash, side, solved));
+    form.section(&title, &summary, false, |form| {
+        fields(form, bay, end, dash, side, solved);
+        form.remark(&attachment(bay, &hose, end));
+    });
 }
 
 fn fields(
@@ -126,6 +129,14 @@ fn fields(
     if let (Some(resolved), false) = (resolved, measured) {
         form.remark(&sources(resolved));
     }
+}
+
+/// How the end holds the hose.
+fn attachment(bay: &Bay, hose: &str, end: &RunEnd) -> String {
+    let kind = end.end.as_deref().and_then(|id| end_kind(bay, id));
+    let construction = hose_kind(bay, hose).map(|hose| &hose.construction);
+    let attachment = construction.map_or_else(Attachment::default, |of| Attachment::of(kind, of));
+    format!("Attachment: {}", attachment.word())
 }
 
 /// Where the listed figures come from: "along, across published; socket typical, measure yours".

@@ -2,12 +2,12 @@
 
 use glam::DVec3;
 
-use crate::model::{Bay, Extra, Motion, MovingGroup, Port};
+use crate::model::{Bay, Extra, Motion, MovingGroup, Port, Tilt};
 use crate::units::LengthUnit;
 
 use super::context::Family;
 use super::cursor::{At, Fields};
-use super::kind::{Direction, Kind, Name, Point, Text, Whole, Words};
+use super::kind::{Direction, Kind, Name, Point, Span, Text, Whole, Words};
 use super::quantity::Quantity;
 use super::reference::Wanted;
 use super::unique::Unique;
@@ -34,10 +34,17 @@ pub(super) fn read_bay(file: &At<'_>) -> Bay {
             obstacle::read_obstacle,
         ),
         backgrounds: background::read_backgrounds(&f),
+        tilt: f.get("tilt_deg", read_tilt),
         stock: f.get("stock", stock::read_stock).unwrap_or_default(),
         routings: route::read_routings(&f),
         extra: f.extra(),
     }
+}
+
+fn read_tilt(at: &At<'_>) -> Tilt {
+    let f = at.fields("how far it tilts: an object");
+    let span = |key| f.maybe(key, &Span(Quantity::TILT)).unwrap_or_default();
+    Tilt { pitch_deg: span("pitch"), roll_deg: span("roll"), extra: f.extra() }
 }
 
 fn read_group(f: &Fields<'_>, seen: &Unique) -> MovingGroup {

@@ -12,6 +12,7 @@ pub(super) fn read_bench(at: &At<'_>) -> BenchRecord {
         lot: text(&f, "lot"),
         made_by: text(&f, "made_by"),
         made_on: text(&f, "made_on"),
+        replace_by: text(&f, "replace_by"),
         cut_mm: f.maybe("cut_mm", &Quantity::SIZE),
         final_mm: f.maybe("final_mm", &Quantity::SIZE),
         leak_tests: f.objects(

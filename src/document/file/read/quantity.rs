@@ -17,6 +17,8 @@ enum Range {
     NotNegative,
     Positive,
     HalfTurn,
+    /// Short of lying on its side.
+    Tilt,
     Share,
     /// Warmer than nothing can be cold.
     Temperature,
@@ -37,6 +39,8 @@ impl Quantity {
     pub(super) const SIZE: Self = Self { unit: MM, range: Range::Positive };
     /// How far a fitting is bent.
     pub(super) const HALF_TURN: Self = Self { unit: "degrees", range: Range::HalfTurn };
+    /// How far a vehicle or boat tilts.
+    pub(super) const TILT: Self = Self { unit: "degrees", range: Range::Tilt };
     /// A turn.
     pub(super) const DEGREES: Self = Self::of("degrees");
     /// A share that may be negative.
@@ -52,6 +56,11 @@ impl Quantity {
     /// A kinematic viscosity.
     pub(super) const MM2_PER_S: Self =
         Self { unit: "square millimetres per second", range: Range::Positive };
+    /// How much a hose swells.
+    pub(super) const ML_PER_M: Self =
+        Self { unit: "millilitres per metre", range: Range::NotNegative };
+    /// A pressure that may not be nothing.
+    pub(super) const PRESSURE: Self = Self { unit: "bar", range: Range::Positive };
     pub(super) const KG: Self = Self::of("kilograms");
     pub(super) const KG_PER_M: Self = Self::of("kilograms per metre");
     pub(super) const PRICE: Self = Self::of("your own money");
@@ -85,6 +94,7 @@ impl Quantity {
             Range::NotNegative => value >= 0.0,
             Range::Positive => value > 0.0,
             Range::HalfTurn => (0.0..=180.0).contains(&value),
+            Range::Tilt => value.abs() < 90.0,
             Range::Share => (0.0..=1.0).contains(&value),
             Range::Temperature => value > -273.15,
         }
@@ -100,6 +110,7 @@ impl Kind for Quantity {
             Range::NotNegative => "a number, 0 or more",
             Range::Positive => "a number above 0",
             Range::HalfTurn => "a number from 0 to 180",
+            Range::Tilt => "a number between -90 and 90",
             Range::Share => "a number from 0 to 1",
             Range::Temperature => "a number above -273.15",
         };

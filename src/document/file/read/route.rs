@@ -163,6 +163,7 @@ fn read_service(at: &At<'_>) -> Service {
         density_kg_m3: f.maybe("density_kg_m3", &Quantity::KG_PER_M3),
         viscosity_mm2_s: f.maybe("viscosity_mm2_s", &Quantity::MM2_PER_S),
         flexing: f.maybe("flexing", &Flag),
+        drains: f.maybe("drains", &Flag),
         extra: f.extra(),
     }
 }

@@ -1,8 +1,8 @@
 //! Hoses, ends and lengths that the bay adds to the catalogue.
 
 use crate::model::{
-    ClampSize, Construction, EndKind, EndSize, HoseKind, HoseSize, HoseSources, Mark, ShelfLength,
-    Source, Stock,
+    Attachment, ClampSize, Construction, EndKind, EndSize, HoseKind, HoseSize, HoseSources, Mark,
+    ShelfLength, Source, Stock,
 };
 
 use super::context::Family;
@@ -86,6 +86,8 @@ fn read_hose_size(f: &Fields<'_>, seen: &Unique) -> HoseSize {
         max_pressure_bar: f.maybe("max_pressure_bar", &Quantity::BAR),
         burst_bar: f.maybe("burst_bar", &Quantity::BAR),
         proof_bar: f.maybe("proof_bar", &Quantity::BAR),
+        expansion_ml_per_m: f.maybe("expansion_ml_per_m", &Quantity::ML_PER_M),
+        expansion_at_bar: f.maybe("expansion_at_bar", &Quantity::PRESSURE),
         temperature_c: f.maybe("temperature_c", &Span(Quantity::CELSIUS)),
         mass_kg_per_m: f.maybe("mass_per_m", &Quantity::KG_PER_M),
         price_per_m: f.maybe("price_per_m", &Quantity::PRICE_PER_M),
@@ -101,6 +103,7 @@ fn read_end(f: &Fields<'_>, seen: &Unique) -> EndKind {
         for_construction: f
             .maybe("for_construction", &Text)
             .map(|word| Construction::from_word(&word)),
+        attachment: f.maybe("attachment", &Words(&Attachment::ALL)),
         sizes: sizes(f, (Family::End, &id), read_end_size),
         source_straight: stock_source(),
         source_elbow: stock_source(),
@@ -127,6 +130,10 @@ fn read_end_size(f: &Fields<'_>, seen: &Unique) -> EndSize {
         across_mm: f.must("across", &Quantity::LENGTH).unwrap_or_default(),
         socket_mm: f.must("socket", &Quantity::LENGTH).unwrap_or_default(),
         nut_hex_mm: f.maybe("nut_hex", &Quantity::SIZE),
+        insertion_mm: f.maybe("insertion", &Quantity::SIZE),
+        crimp_diameter_mm: f.maybe("crimp_diameter", &Quantity::SIZE),
+        measured: f.maybe("measured", &Flag),
+        measured_on: f.maybe("measured_on", &Text).unwrap_or_default(),
         max_pressure_bar: f.maybe("max_pressure_bar", &Quantity::BAR),
         price: f.maybe("price", &Quantity::PRICE),
         mass_kg: f.maybe("mass", &Quantity::KG),

@@ -8,6 +8,7 @@ pub(super) fn bench(record: &BenchRecord) -> Tree<'_> {
         .text("lot", &record.lot)
         .text("made_by", &record.made_by)
         .text("made_on", &record.made_on)
+        .text("replace_by", &record.replace_by)
         .maybe("cut_mm", record.cut_mm)
         .maybe("final_mm", record.final_mm)
         .list("leak_tests", &record.leak_tests, test)

@@ -12,9 +12,9 @@ mod tree;
 use glam::DVec3;
 
 use crate::model::{
-    Bay, Clamp, ClampSize, Construction, Corner, EndKind, EndSize, Fluid, HoseKind, HoseSize,
-    Motion, MovingGroup, Obstacle, Port, Routing, Run, RunEnd, Service, Shape, ShelfLength, Sleeve,
-    Stock, Via,
+    Attachment, Bay, Clamp, ClampSize, Construction, Corner, EndKind, EndSize, Fluid, HoseKind,
+    HoseSize, Motion, MovingGroup, Obstacle, Port, Routing, Run, RunEnd, Service, Shape,
+    ShelfLength, Sleeve, Stock, Tilt, Via,
 };
 use crate::units::LengthUnit;
 
@@ -54,9 +54,14 @@ fn tree_of(bay: &Bay) -> Tree<'_> {
         .list("ports", &bay.ports, port)
         .list("obstacles", &bay.obstacles, obstacle)
         .list("backgrounds", &bay.backgrounds, background::entry)
+        .maybe("tilt_deg", bay.tilt.as_ref().map(tilt))
         .section("stock", stock(&bay.stock))
         .put("routings", Tree::List(bay.routings.iter().map(routing).collect()))
         .extra(&bay.extra)
+}
+
+fn tilt(tilt: &Tilt) -> Tree<'_> {
+    Entries::new().put("pitch", tilt.pitch_deg).put("roll", tilt.roll_deg).extra(&tilt.extra)
 }
 
 fn group(group: &MovingGroup) -> Tree<'_> {
@@ -152,6 +157,8 @@ fn hose_size(size: &HoseSize) -> Tree<'_> {
         .maybe("max_pressure_bar", size.max_pressure_bar)
         .maybe("burst_bar", size.burst_bar)
         .maybe("proof_bar", size.proof_bar)
+        .maybe("expansion_ml_per_m", size.expansion_ml_per_m)
+        .maybe("expansion_at_bar", size.expansion_at_bar)
         .maybe("temperature_c", size.temperature_c)
         .maybe("mass_per_m", size.mass_kg_per_m)
         .maybe("price_per_m", size.price_per_m)
@@ -164,6 +171,7 @@ fn end(end: &EndKind) -> Tree<'_> {
         .text("name", &end.name)
         .maybe("maker", end.maker.as_deref())
         .maybe("for_construction", end.for_construction.as_ref().map(Construction::word))
+        .maybe("attachment", end.attachment.map(Attachment::word))
         .list("sizes", &end.sizes, end_size)
         .extra(&end.extra)
 }
@@ -176,6 +184,10 @@ fn end_size(size: &EndSize) -> Tree<'_> {
         .put("across", size.across_mm)
         .put("socket", size.socket_mm)
         .maybe("nut_hex", size.nut_hex_mm)
+        .maybe("insertion", size.insertion_mm)
+        .maybe("crimp_diameter", size.crimp_diameter_mm)
+        .maybe("measured", size.measured)
+        .text("measured_on", &size.measured_on)
         .maybe("max_pressure_bar", size.max_pressure_bar)
         .maybe("price", size.price)
         .maybe("mass", size.mass_kg)
@@ -278,5 +290,6 @@ fn service(service: &Service) -> Tree<'_> {
         .maybe("density_kg_m3", service.density_kg_m3)
         .maybe("viscosity_mm2_s", service.viscosity_mm2_s)
         .maybe("flexing", service.flexing)
+        .maybe("drains", service.drains)
         .extra(&service.extra)
 }
