@@ -16,6 +16,7 @@ use super::unsaved::After;
 use super::{App, samples};
 use crate::document::Command;
 use crate::model::{Bay, Routing};
+use crate::units::shown_path;
 
 impl App {
     /// Carries out what was asked for, in order.
@@ -445,7 +446,7 @@ impl App {
 
     fn show_file(&mut self, path: &Path) {
         if let Err(why) = (self.services.show)(path) {
-            self.trouble(format!("Cannot open {} from here", path.display()), vec![why]);
+            self.trouble(format!("Cannot open {} from here", shown_path(path)), vec![why]);
         }
     }
 

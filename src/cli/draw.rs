@@ -2,6 +2,7 @@
 
 use crate::export::View;
 use crate::export::true_scale::{Drawn, ViewDrawing, ViewFormat};
+use crate::units::shown_path;
 
 use super::args::DrawArgs;
 use super::check::Checked;
@@ -10,7 +11,7 @@ use super::{Exit, Refusal, output, sheet};
 pub(super) fn run(args: &DrawArgs) -> Result<Exit, Refusal> {
     sheet::writable(&args.bay.file, &args.out)?;
     let format = ViewFormat::of(&args.out)
-        .map_err(|error| format!("cannot write {}: {error}", args.out.display()))?;
+        .map_err(|error| format!("cannot write {}: {error}", shown_path(&args.out)))?;
     let checked = Checked::load(&args.bay)?;
     let drawn = Drawn {
         bay: &checked.bay,

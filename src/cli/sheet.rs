@@ -4,6 +4,7 @@ use std::fs;
 use std::path::Path;
 
 use crate::export::{Format, Sheet, SheetInfo};
+use crate::units::shown_path;
 
 use super::args::{SheetArgs, paper};
 use super::check::Checked;
@@ -45,19 +46,19 @@ pub(super) fn pdf_target(bay: &Path, out: &Path) -> Result<(), Refusal> {
     writable(bay, out)?;
     match Format::of(out) {
         Ok(Format::Pdf) => Ok(()),
-        _ => Err(format!("cannot write {}: the name must end in .pdf", out.display())),
+        _ => Err(format!("cannot write {}: the name must end in .pdf", shown_path(out))),
     }
 }
 
 /// The format, if the target can be written at all; asked before the long work.
 fn target(bay: &Path, out: &Path) -> Result<Format, Refusal> {
     writable(bay, out)?;
-    Format::of(out).map_err(|error| format!("cannot write {}: {error}", out.display()))
+    Format::of(out).map_err(|error| format!("cannot write {}: {error}", shown_path(out)))
 }
 
 /// Whether a file beside this bay could be written under this name, as far as can be seen.
 pub(super) fn writable(bay: &Path, out: &Path) -> Result<(), Refusal> {
-    let refused = |why: &str| Err(format!("cannot write {}: {why}", out.display()));
+    let refused = |why: &str| Err(format!("cannot write {}: {why}", shown_path(out)));
     let name = out.file_name().map(|name| name.to_string_lossy().to_ascii_lowercase());
     let Some(name) = name else { return refused("that is not a file name") };
     if is_same_file(bay, out) {

@@ -2,6 +2,7 @@
 
 use crate::export::{Template, template};
 use crate::model::{Routing, Run};
+use crate::units::quotable;
 
 use super::args::{TemplateArgs, paper};
 use super::check::Checked;
@@ -44,9 +45,11 @@ fn run_called(routing: &Routing, asked: &str) -> Result<usize, Refusal> {
     let mut by_name = (0..).zip(&routing.runs).filter(|(_, run)| is_called(run)).map(|(at, _)| at);
     match (by_id, by_name.next(), by_name.next()) {
         (Some(place), ..) | (None, Some(place), None) => Ok(place),
-        (None, Some(_), Some(_)) => {
-            Err(format!("routing {} has several hoses named {asked}: give the id", routing.id))
-        }
+        (None, Some(_), Some(_)) => Err(format!(
+            "routing {} has several hoses named {}: give the id",
+            routing.id,
+            quotable(asked)
+        )),
         (None, None, _) => Err(no_such_run(routing, asked)),
     }
 }
@@ -57,5 +60,5 @@ fn no_such_run(routing: &Routing, asked: &str) -> Refusal {
     }
     let known = routing.runs.iter().map(|run| format!("{} ({})", run.id, run.shown_name()));
     let known: Vec<String> = known.collect();
-    format!("routing {} has no hose {asked}; it has: {}", routing.id, known.join(", "))
+    format!("routing {} has no hose {}; it has: {}", routing.id, quotable(asked), known.join(", "))
 }

@@ -20,6 +20,7 @@ use super::App;
 use super::unsaved::After;
 use crate::document::file;
 use crate::model::{Bay, Shape};
+use crate::units::shown_name;
 
 /// The ending of a bay file.
 const BAY_ENDING: &str = ".bay.json";
@@ -141,7 +142,7 @@ impl App {
             Ok(stamp) => {
                 self.over.stamp = Some(stamp);
                 self.services.recent.note(&path);
-                let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
+                let name = shown_name(&path);
                 document.mark_saved(path);
                 self.say(format!("Saved {name}"));
                 if let Some(after) = self.after_save.take() {

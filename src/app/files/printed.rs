@@ -12,6 +12,7 @@ use crate::document::file;
 use crate::export::compare::CompareFormat;
 use crate::export::true_scale::ViewFormat;
 use crate::export::{Format, PdfError};
+use crate::units::shown_name;
 
 impl App {
     pub(in super::super) fn ask_for_sheet(&mut self) {
@@ -118,7 +119,7 @@ impl App {
         });
         match written {
             Ok(()) => {
-                let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
+                let name = shown_name(path);
                 let text = format!("Wrote {name}{besides}");
                 self.notice = Some(Notice::new(text, Some(path.to_owned())));
                 // Where nothing opens it, the notice still says where it is.

@@ -5,6 +5,7 @@ use std::io::{self, ErrorKind, Write};
 use std::path::{Path, PathBuf};
 
 use crate::model::Bay;
+use crate::units::shown_path;
 
 use super::Stamp;
 use super::write::{NotFinite, write};
@@ -13,7 +14,7 @@ use super::write::{NotFinite, write};
 #[derive(Debug, thiserror::Error)]
 pub enum SaveError {
     /// The bay holds a number that no file can.
-    #[error("cannot save {}: {source}", .path.display())]
+    #[error("cannot save {}: {source}", shown_path(.path))]
     NotFinite {
         /// The file.
         path: PathBuf,
@@ -21,19 +22,19 @@ pub enum SaveError {
         source: NotFinite,
     },
     /// There is a file that must not be written over.
-    #[error("cannot save {}: the file is marked read-only; save under another name", .path.display())]
+    #[error("cannot save {}: the file is marked read-only; save under another name", shown_path(.path))]
     ReadOnly {
         /// The file.
         path: PathBuf,
     },
     /// There is something else of this name.
-    #[error("cannot save {}: that is not a file; save under another name", .path.display())]
+    #[error("cannot save {}: that is not a file; save under another name", shown_path(.path))]
     NotAFile {
         /// What is there.
         path: PathBuf,
     },
     /// The disk.
-    #[error("cannot save {}: {}; any older file there is as it was", .path.display(), told(.source))]
+    #[error("cannot save {}: {}; any older file there is as it was", shown_path(.path), told(.source))]
     Disk {
         /// The file.
         path: PathBuf,

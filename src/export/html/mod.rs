@@ -5,6 +5,8 @@ mod summary;
 
 use std::fmt::Write;
 
+use crate::units::is_plain;
+
 use super::sheet::{Fact, FindingLine, Sheet};
 
 pub(super) const STYLE: &str = include_str!("style.css");
@@ -41,7 +43,7 @@ pub(super) fn escape(words: &str) -> String {
             '"' => out.push_str("&quot;"),
             '\'' => out.push_str("&#39;"),
             '\n' | '\t' => out.push(c),
-            c if c.is_control() || is_noncharacter(c) => out.push('\u{fffd}'),
+            c if !is_plain(c) || is_noncharacter(c) => out.push('\u{fffd}'),
             c => out.push(c),
         }
     }

@@ -8,6 +8,7 @@ use std::fmt::Write;
 use glam::DVec2;
 
 use crate::export::drawing::{Anchor, Dash};
+use crate::units::is_plain;
 
 use super::chain::Chain;
 use super::{Layer, Shape, ViewDrawing};
@@ -182,7 +183,7 @@ fn plain(text: &str) -> String {
             '\u{b1}' => "%%p".to_owned(),
             '\u{2300}' => "%%c".to_owned(),
             '\u{2010}'..='\u{2015}' | '\u{2212}' => "-".to_owned(),
-            _ if c.is_control() => " ".to_owned(),
+            _ if !is_plain(c) => " ".to_owned(),
             _ => escaped(c),
         };
         if out.len() + written.len() > MOST_CHARACTERS {
