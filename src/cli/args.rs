@@ -44,12 +44,16 @@ Examples:
 The ending of the name says the format: .pdf is for the bench, .html for a browser, .csv has one
 line a hose, .json is for programs.
 
+A file of the name is replaced where Hosewright wrote it; any other one only with --force.
+
 Exit status: 0 written (whatever was found); 2 the file or the call is at fault.";
 
 const LABELS_EXAMPLE: &str = "\
 Examples:
   hosewright labels my.bay.json --out my-labels.pdf
   hosewright labels my.bay.json --out my-labels.pdf --routing under --paper letter
+
+A file of the name is replaced where Hosewright wrote it; any other one only with --force.
 
 Exit status: 0 written (whatever was found); 2 the file or the call is at fault.";
 
@@ -59,7 +63,10 @@ Examples:
   hosewright template my.bay.json feed --out feed.pdf --routing under --paper a4
 
 A route that lies flat is drawn flat, any other one in plan, side and front view, each with how much
-of the hose it shows. Print at 100 % and check the bars of 100 mm first.
+of the hose it shows. Print at 100 % and check the bars of 100 mm first. Pages are counted first: more
+than 50 want --yes, more than 200 are refused.
+
+A file of the name is replaced where Hosewright wrote it; any other one only with --force.
 
 Exit status: 0 written (whatever was found); 2 the file or the call is at fault.";
 
@@ -70,6 +77,8 @@ Examples:
   hosewright cutlist my.bay.json --json > cutlist.json
 
 Hose on the shelf and for sale is what the bay file's stock tells of; prices are in its own money.
+
+A file of the name is replaced where Hosewright wrote it; any other one only with --force.
 
 Exit status: 0 done; 1 at least one finding is a fail, or a hose cannot be cut from what there is;
 2 the file or the call is at fault.";
@@ -84,6 +93,8 @@ One sentence says what is given for what; the table below it has every figure, t
 each, and what is better, in a word. A figure that is not known is said to be so, and nothing is
 claimed from it. The ending of the name says the format of --out: .pdf, .html, .csv or .json.
 
+A file of the name is replaced where Hosewright wrote it; any other one only with --force.
+
 Exit status: 0 compared (whatever was found); 2 the file or the call is at fault.";
 
 const DRAW_EXAMPLE: &str = "\
@@ -94,6 +105,8 @@ Examples:
 Coordinates are those of the bay, 1 unit = 1 mm. Plan: X to the right, Y up; side: X to the right,
 Z up; front: Y to the right, Z up. The ending of the name says the format: .dxf is R12 with a layer
 for each kind of thing, .svg has a group for each.
+
+A file of the name is replaced where Hosewright wrote it; any other one only with --force.
 
 Exit status: 0 written (whatever was found); 2 the file or the call is at fault.";
 
@@ -157,6 +170,17 @@ pub(super) struct BayArgs {
     pub(super) routing: Option<String>,
 }
 
+/// The file to write.
+#[derive(Debug, clap::Args)]
+pub(super) struct OutArgs {
+    /// The file to write; its ending says the format
+    #[arg(long, value_name = "NAME")]
+    pub(super) out: PathBuf,
+    /// Replace a file of this name that Hosewright did not write
+    #[arg(long)]
+    pub(super) force: bool,
+}
+
 #[derive(Debug, clap::Args)]
 pub(super) struct CheckArgs {
     #[command(flatten)]
@@ -170,9 +194,8 @@ pub(super) struct CheckArgs {
 pub(super) struct SheetArgs {
     #[command(flatten)]
     pub(super) bay: BayArgs,
-    /// The file to write: NAME.pdf, NAME.html, NAME.csv or NAME.json
-    #[arg(long, value_name = "NAME")]
-    pub(super) out: PathBuf,
+    #[command(flatten)]
+    pub(super) out: OutArgs,
     /// The day to print on the sheet; today (UTC) where not given
     #[arg(long, value_name = "DAY")]
     pub(super) date: Option<String>,
@@ -185,9 +208,8 @@ pub(super) struct SheetArgs {
 pub(super) struct LabelsArgs {
     #[command(flatten)]
     pub(super) bay: BayArgs,
-    /// The file to write: NAME.pdf
-    #[arg(long, value_name = "NAME")]
-    pub(super) out: PathBuf,
+    #[command(flatten)]
+    pub(super) out: OutArgs,
     /// Paper; letter for a bay in inches, a4 for one in millimetres where not given
     #[arg(long, value_enum, value_name = "SIZE")]
     pub(super) paper: Option<PaperArg>,
@@ -199,9 +221,11 @@ pub(super) struct TemplateArgs {
     pub(super) bay: BayArgs,
     /// Id of the hose, or its name
     pub(super) run: String,
-    /// The file to write: NAME.pdf
-    #[arg(long, value_name = "NAME")]
-    pub(super) out: PathBuf,
+    /// Write more than 50 pages without asking (never more than 200)
+    #[arg(long)]
+    pub(super) yes: bool,
+    #[command(flatten)]
+    pub(super) out: OutArgs,
     /// The day to print on it; today (UTC) where not given
     #[arg(long, value_name = "DAY")]
     pub(super) date: Option<String>,
@@ -247,6 +271,9 @@ pub(super) struct CutlistArgs {
     /// Write the shopping list to this file too
     #[arg(long, value_name = "FILE")]
     pub(super) csv: Option<PathBuf>,
+    /// Replace a file of this name that Hosewright did not write
+    #[arg(long)]
+    pub(super) force: bool,
 }
 
 #[derive(Debug, clap::Args)]
@@ -262,6 +289,9 @@ pub(super) struct CompareArgs {
     /// Write it on pages (NAME.pdf, NAME.html) or as a table (NAME.csv, NAME.json) too
     #[arg(long, value_name = "NAME")]
     pub(super) out: Option<PathBuf>,
+    /// Replace a file of this name that Hosewright did not write
+    #[arg(long)]
+    pub(super) force: bool,
     /// The day to print on the page; today (UTC) where not given
     #[arg(long, value_name = "DAY")]
     pub(super) date: Option<String>,
@@ -277,9 +307,8 @@ pub(super) struct DrawArgs {
     /// plan, side or front
     #[arg(long, value_name = "VIEW", value_parser = super::draw::view)]
     pub(super) view: View,
-    /// The file to write: NAME.dxf or NAME.svg
-    #[arg(long, value_name = "NAME")]
-    pub(super) out: PathBuf,
+    #[command(flatten)]
+    pub(super) out: OutArgs,
 }
 
 /// An allowance as it is typed: millimetres, or with its unit.

@@ -6,11 +6,11 @@ use crate::model::Bay;
 use crate::units::{quotable, shown_path};
 
 use super::args::{CompareArgs, paper};
-use super::{Exit, Refusal, check, compare_text, output, sheet};
+use super::{Exit, Refusal, check, compare_text, output, sheet, target};
 
 pub(super) fn run(args: &CompareArgs) -> Result<Exit, Refusal> {
     let format = args.out.as_ref().map(|out| {
-        sheet::writable(&args.file, out)?;
+        target::may_be_written(&args.file, out, args.force)?;
         CompareFormat::of(out).map_err(|error| format!("cannot write {}: {error}", shown_path(out)))
     });
     let format = format.transpose()?;

@@ -14,6 +14,7 @@ mod labels;
 mod output;
 mod sheet;
 mod table;
+mod target;
 mod template;
 mod text;
 

@@ -1,16 +1,16 @@
 //! `hosewright template`.
 
-use crate::export::{Template, template};
+use crate::export::{ASK_ABOVE_PAGES, MOST_PAGES, Template, template, template_pages};
 use crate::model::{Routing, Run};
 use crate::units::quotable;
 
 use super::args::{TemplateArgs, paper};
 use super::check::Checked;
-use super::sheet::{info, pdf_target};
-use super::{Exit, Refusal, output};
+use super::sheet::info;
+use super::{Exit, Refusal, output, target};
 
 pub(super) fn run(args: &TemplateArgs) -> Result<Exit, Refusal> {
-    pdf_target(&args.bay.file, &args.out)?;
+    target::pdf(&args.bay.file, &args.out)?;
     let checked = Checked::load(&args.bay)?;
     let routing = checked.routing();
     let place = run_called(routing, &args.run)?;
@@ -20,8 +20,12 @@ pub(super) fn run(args: &TemplateArgs) -> Result<Exit, Refusal> {
     let info = info(&args.bay.file, args.date.clone());
     let made = Template::new(&checked.bay, routing, run, solved, &checked.findings, info);
     let paper = paper(args.paper, checked.bay.show_units);
+    let counted = template_pages(&made, paper).map_err(|error| error.to_string())?;
+    if counted.pages > ASK_ABOVE_PAGES && counted.pages <= MOST_PAGES && !args.yes {
+        return Err(format!("{counted}; give --yes to have them all"));
+    }
     let bytes = template(&made, paper).map_err(|error| error.to_string())?;
-    output::file(&args.out, &bytes)?;
+    output::file(&args.out.out, &bytes)?;
     let views = match &made.views[..] {
         [_] => "flat",
         _ => "in plan, side and front view",
@@ -32,7 +36,7 @@ pub(super) fn run(args: &TemplateArgs) -> Result<Exit, Refusal> {
         format!("; do not cut yet: {}", made.stop)
     };
     output::wrote(
-        &args.out,
+        &args.out.out,
         &format!("{} at full size, {views}, {}{stop}", made.name, checked.routing_words()),
     );
     Ok(Exit::Fine)

@@ -54,11 +54,16 @@ const COLUMNS: [&str; 44] = [
 
 /// The whole file. Lines end in CR LF.
 pub(super) fn csv(sheet: &Sheet) -> String {
-    let mut out = line(&COLUMNS.map(str::to_owned));
+    let mut out = header();
     for hose in &sheet.hoses {
         out.push_str(&line(&row(sheet, hose)));
     }
     out
+}
+
+/// The header line.
+pub(super) fn header() -> String {
+    line(&COLUMNS.map(str::to_owned))
 }
 
 fn row(sheet: &Sheet, hose: &HoseSheet) -> [String; 44] {

@@ -33,7 +33,7 @@ pub use recovery::{
     Keeper, Leftover, Note, NoteError, compose, leftovers_of, leftovers_without_file, parse,
 };
 pub use relative::{folder_of, name_from, rebase, resolve};
-pub use save::{SaveError, replace, save};
+pub use save::{SaveError, contents, replace, save};
 pub use stamp::Stamp;
 pub use write::{NotFinite, write};
 

@@ -1,7 +1,7 @@
 //! Saving so that the old file stays whole until the new one is.
 
 use std::fs::{self, File, OpenOptions, Permissions};
-use std::io::{self, ErrorKind, Write};
+use std::io::{self, ErrorKind, Read, Write};
 use std::path::{Path, PathBuf};
 
 use crate::model::Bay;
@@ -101,6 +101,20 @@ pub fn replace(
     // a failure is no failure of the save.
     let _ = File::open(folder).and_then(|folder| folder.sync_all());
     Ok(())
+}
+
+/// What stands in a file that is there; nothing where there is none. A file of more than so many bytes
+/// is not read to its end.
+///
+/// # Errors
+/// What the system says.
+pub fn contents(path: &Path, most: u64) -> io::Result<Option<Vec<u8>>> {
+    let mut bytes = Vec::new();
+    match File::open(path) {
+        Ok(file) => file.take(most).read_to_end(&mut bytes).map(|_| Some(bytes)),
+        Err(error) if error.kind() == ErrorKind::NotFound => Ok(None),
+        Err(error) => Err(error),
+    }
 }
 
 /// The file that a name leads to through links, whether or not it is there yet.

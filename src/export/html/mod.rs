@@ -7,6 +7,7 @@ use std::fmt::Write;
 
 use crate::units::is_plain;
 
+use super::ours::IN_HTML;
 use super::sheet::{Fact, FindingLine, Sheet};
 
 pub(super) const STYLE: &str = include_str!("style.css");
@@ -20,7 +21,7 @@ pub(super) fn html(sheet: &Sheet) -> String {
         out,
         "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
          <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n\
-         <meta name=\"generator\" content=\"Hosewright\">\n\
+         {IN_HTML}\n\
          <title>{title}</title>\n<style>\n{STYLE}</style>\n</head>\n<body>\n<main>\n"
     );
     summary::push(&mut out, sheet);

@@ -4,6 +4,8 @@ mod head;
 mod joins;
 mod names;
 
+use std::fmt;
+
 use glam::DVec2;
 
 use super::PdfError;
@@ -24,21 +26,91 @@ const APART: f64 = 2.5;
 /// Length of the scale bars, mm.
 const BAR: f64 = 100.0;
 
-/// The template of one hose at true size.
-pub fn template(template: &Template, paper: Paper) -> Result<Vec<u8>, PdfError> {
-    let faces = Faces::new()?;
+/// More pages than this are asked about first (our own figure): an evening with tape and scissors.
+pub const ASK_ABOVE_PAGES: usize = 50;
+
+/// More pages than this are not written (our own figure): nobody puts them together, and they take a
+/// computer's memory.
+pub const MOST_PAGES: usize = 200;
+
+/// How many pages a template takes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct PageCount {
+    /// So many.
+    pub pages: usize,
+    /// Or more: it is far beyond what is written, and was not counted out.
+    pub is_least: bool,
+}
+
+impl fmt::Display for PageCount {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let or_more = if self.is_least { " or more" } else { "" };
+        write!(f, "the template takes {} pages{or_more}", self.pages)
+    }
+}
+
+/// How many pages a template takes, counted before any is drawn.
+///
+/// # Errors
+/// [`PdfError`] where the font cannot be read.
+pub fn template_pages(template: &Template, paper: Paper) -> Result<PageCount, PdfError> {
+    Ok(count(template, page(&Faces::new()?, template, paper).1))
+}
+
+/// By the size of the drawing on a page. What is drawn hangs together, so that there is something in
+/// every row and column.
+fn count(template: &Template, size: DVec2) -> PageCount {
+    let grids = template.views.iter().map(|view| Tiles::grid(&view.drawing, size));
+    let least = grids.fold(0_usize, |sum, [columns, rows]| sum.saturating_add(columns.max(rows)));
+    if least > MOST_PAGES {
+        return PageCount { pages: least, is_least: true };
+    }
+    let used = |view: &TemplateView| Tiles::of(&view.drawing, size).used().count();
+    PageCount { pages: template.views.iter().map(used).sum(), is_least: false }
+}
+
+/// Height of what stands above the drawing, and the size of the drawing on a page: the same for all
+/// pages of every view.
+fn page(faces: &Faces, template: &Template, paper: Paper) -> (f64, DVec2) {
     let width = paper.size_mm().x - 2.0 * MARGIN;
-    let heads = template.views.iter().map(|view| head::height(&faces, template, view, width));
-    // One height for all, so that pages of every view are the same size.
+    let heads = template.views.iter().map(|view| head::height(faces, template, view, width));
     let head = heads.fold(0.0, f64::max) + APART;
-    let size = paper.size_mm() - 2.0 * MARGIN - DVec2::new(0.0, head + FOOT);
+    (head, paper.size_mm() - 2.0 * MARGIN - DVec2::new(0.0, head + FOOT))
+}
+
+/// The template of one hose at true size.
+///
+/// # Errors
+/// [`PdfError`]: of more pages than [`MOST_PAGES`], or where no PDF could be put together.
+pub fn template(template: &Template, paper: Paper) -> Result<Vec<u8>, PdfError> {
+    template_told(template, paper, &|_, _| true)
+}
+
+/// The same; `tell` hears how many pages of how many are drawn, and says whether to go on.
+///
+/// # Errors
+/// As [`template`], and where it was stopped.
+pub fn template_told(
+    template: &Template,
+    paper: Paper,
+    tell: &dyn Fn(usize, usize) -> bool,
+) -> Result<Vec<u8>, PdfError> {
+    let faces = Faces::new()?;
+    let (head, size) = page(&faces, template, paper);
+    let counted = count(template, size);
+    if counted.pages > MOST_PAGES {
+        return Err(PdfError::TooManyPages(counted));
+    }
+    let count = counted.pages;
     let views: Vec<(&TemplateView, Tiles)> =
         template.views.iter().map(|view| (view, Tiles::of(&view.drawing, size))).collect();
-    let count = views.iter().map(|(_, tiles)| tiles.used().count()).sum();
     let mut pages = Vec::with_capacity(count);
     for (view, tiles) in &views {
         let first = pages.len();
         for (row, column) in tiles.used() {
+            if !tell(pages.len(), count) {
+                return Err(PdfError::Stopped);
+            }
             let place = Place { template, view, tiles, row, column, first, count, head };
             pages.push(place.page(&faces, paper, pages.len()));
         }
