@@ -46,6 +46,8 @@ impl App {
             Action::Decide(decision) => self.decide(decision),
             Action::SaveOver(answer) => self.save_over(answer),
             Action::StopOpening => self.stop_opening(),
+            Action::WantTemplate => self.want_template(),
+            Action::StopTemplate => self.stop_template(),
             Action::CloseFinder => self.over.finder = None,
             Action::ClosePage => self.over.page = None,
             Action::Select(thing) => self.choose_thing(thing),

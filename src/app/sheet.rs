@@ -3,7 +3,7 @@
 use super::App;
 use super::canvas::camera::View;
 use crate::export::true_scale::{Drawn, ViewDrawing, ViewFormat};
-use crate::export::{self, Format, Paper, PdfError, Sheet, SheetInfo, Template, labels, template};
+use crate::export::{self, Format, Paper, PdfError, Sheet, SheetInfo, Template, labels};
 
 /// What was written; none where nothing is open.
 type Written = Option<Result<Vec<u8>, PdfError>>;
@@ -21,8 +21,8 @@ impl App {
         Some(labels(&sheet, Paper::usual_for(sheet.unit)))
     }
 
-    /// The full-size template of a hose as PDF, likewise; none where there is no such hose.
-    pub(super) fn template(&self, run: &str) -> Written {
+    /// The full-size template of a hose and its paper, likewise; none where there is no such hose.
+    pub(super) fn finished_template(&self, run: &str) -> Option<(Template, Paper)> {
         let (document, solved) = (self.document.as_ref()?, self.solved.as_ref()?);
         let bay = document.bay();
         let routing = bay.routings.get(self.routing)?;
@@ -30,7 +30,7 @@ impl App {
         let solution = solved.solution.run(place)?;
         let (run, info) = (&routing.runs[place], self.sheet_info());
         let made = Template::new(bay, routing, run, solution, &solved.found(), info);
-        Some(template(&made, Paper::usual_for(bay.show_units)))
+        Some((made, Paper::usual_for(bay.show_units)))
     }
 
     /// A view in true scale.

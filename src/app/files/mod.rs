@@ -6,6 +6,7 @@ mod disk_change;
 mod opening;
 mod path_box;
 mod printed;
+mod template;
 
 pub(super) use dialogs::Waiting;
 pub use dialogs::{Dialogs, NativeDialogs, Reply, Wanted};
@@ -13,6 +14,7 @@ pub use disk_change::SaveOver;
 pub(super) use disk_change::show_disk_change;
 pub(super) use opening::{Opening, show_opening};
 pub(super) use path_box::{PathBox, show as show_path_box, show_waiting};
+pub(super) use template::{Writing, show_template};
 
 use std::path::{Path, PathBuf};
 
