@@ -84,7 +84,7 @@ fn begin(document: &Document, of: &Of, wake: &Wake) -> Job<Option<Worked>> {
         let work = Work::watched(Some(watch("Looking for the cheapest cut list")));
         let cut_list = CutList::within(&bay, routing, &solution, of.allowances, &work);
         let list = ShoppingList::new(&bay, routing, &solution, &cut_list);
-        let work = Work::watched(Some(watch("Looking at a remake of every hose")));
+        let work = Work::for_remakes(Some(watch("Looking at a remake of every hose")));
         let remakes = Remakes::within(&bay, routing, &cut_list, &work);
         Some(Worked { routing: routing.clone(), unit: bay.show_units, cut_list, list, remakes })
     })

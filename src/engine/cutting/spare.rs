@@ -20,7 +20,7 @@ pub struct Remakes {
 impl Remakes {
     /// The remakes of a routing's hoses, cut by this cut list.
     pub fn new(bay: &Bay, routing: &Routing, cut_list: &CutList) -> Self {
-        Self::within(bay, routing, cut_list, &Work::default())
+        Self::within(bay, routing, cut_list, &Work::for_remakes(None))
     }
 
     /// The same with no more than this work.

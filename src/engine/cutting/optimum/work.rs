@@ -9,8 +9,8 @@ use std::rc::Rc;
 pub type Watch = Rc<dyn Fn(f32) -> bool>;
 
 /// Steps for everything that is asked at once. A step is a few machine instructions: on a computer of
-/// 2020 all of them take about two seconds.
-const ALL: u64 = 1_000_000_000;
+/// 2020 all of them take about two seconds, a third of them for remakes one more.
+const ALL: u64 = 1_500_000_000;
 
 /// So many steps between two looks at the watch: some milliseconds.
 const BETWEEN_LOOKS: u64 = 10_000_000;
@@ -46,6 +46,11 @@ impl Work {
     /// All of it, with somebody told how it goes.
     pub fn watched(watch: Option<Watch>) -> Self {
         Self::of(ALL, watch)
+    }
+
+    /// The third of it that remakes may take, after the cut list itself.
+    pub fn for_remakes(watch: Option<Watch>) -> Self {
+        Self::of(ALL / 3, watch)
     }
 
     fn of(all: u64, watch: Option<Watch>) -> Self {
