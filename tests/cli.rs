@@ -15,8 +15,12 @@ mod csv;
 mod cutlist;
 #[path = "cli/draw.rs"]
 mod draw;
+#[path = "cli/force.rs"]
+mod force;
 #[path = "cli/help.rs"]
 mod help;
+#[path = "cli/hostile.rs"]
+mod hostile;
 #[path = "cli/printed.rs"]
 mod printed;
 #[path = "cli/refused.rs"]

@@ -6,7 +6,7 @@ mod common;
 
 use common::xorshift::Xorshift;
 use hosewright::engine::cutting::optimum::{
-    Answer, ByMetre, Cost, Problem, StockLength, left_of, solve,
+    Answer, ByMetre, Cost, Problem, StockLength, Work, left_of, solve, solve_within,
 };
 use proptest::prelude::*;
 
@@ -325,4 +325,42 @@ fn numbers_out_of_all_reason_do_no_harm() {
         assert_eq!(solve(&problem).verify(&problem), Ok(()), "{odd}");
     }
     assert_eq!(solve(&Problem::default()).cost, Cost::default());
+}
+
+/// 200 pieces of 200 to 2000 mm and 12 lengths, a few of each.
+fn large() -> Problem {
+    let mut chance = Xorshift(88_172_645_463_325_252);
+    let pieces_mm = (0..200).map(|_| (200 + 5 * chance.below(360)) as f64).collect();
+    let stock = (0..12_u32).map(|k| StockLength {
+        length_mm: f64::from(2000 + 500 * k) + chance.below(300) as f64,
+        count: Some(3 + chance.below(20) as u32),
+        price: Some(f64::from(20 + 8 * (k + 1)) + chance.below(16) as f64 / 2.0),
+    });
+    Problem { pieces_mm, kerf_mm: 3.0, trim_mm: 1.0, stock: stock.collect(), ..Problem::default() }
+}
+
+#[test]
+fn two_hundred_pieces_and_twelve_lengths_end_with_the_best_and_its_gap() {
+    let problem = large();
+    let answer = solve(&problem);
+    answer.verify(&problem).unwrap();
+    assert!(answer.too_long.is_empty() && answer.short_of.is_empty());
+    let gap = answer.money() / answer.money_bound() - 1.0;
+    assert!((0.0..0.05).contains(&gap), "{gap}");
+}
+
+#[test]
+fn a_search_that_is_stopped_still_gives_a_sound_cut_list() {
+    let problem = large();
+    let asked = std::rc::Rc::new(std::cell::Cell::new(0));
+    let count = std::rc::Rc::clone(&asked);
+    let stop = move |done: f32| {
+        assert!((0.0..=1.0).contains(&done));
+        count.set(count.get() + 1);
+        count.get() < 3
+    };
+    let answer = solve_within(&problem, &Work::watched(Some(std::rc::Rc::new(stop))));
+    assert_eq!(asked.get(), 3, "asked no more once it is stopped");
+    answer.verify(&problem).unwrap();
+    assert!(!answer.is_proven() && answer.short_of.is_empty());
 }

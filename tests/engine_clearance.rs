@@ -304,6 +304,52 @@ fn the_trees_find_what_a_look_at_everything_finds() {
     }
 }
 
+/// 100 m of hose in zigzag, so many bends, so far aside.
+fn long_zigzag(bends: usize, aside: f64) -> Vec<(f64, Piece)> {
+    let step = 100_000.0 / (bends + 1) as f64;
+    let y = |k: usize| {
+        aside + if k == 0 || k == bends + 1 { 0.0 } else { 300.0 * (-1.0_f64).powi(k as i32) }
+    };
+    let place = |k: usize| DVec3::new(step * k as f64, y(k), 0.0);
+    let mut at = 0.0;
+    (0..=bends)
+        .map(|k| {
+            let way = place(k + 1) - place(k);
+            let start = at;
+            at += way.length();
+            let (direction, length) = (way.normalize(), way.length());
+            (start, Piece::Line { start: place(k), direction, length })
+        })
+        .collect()
+}
+
+#[test]
+fn a_hundred_metres_side_by_side_or_in_one_another_are_answered_at_once() {
+    let begun = std::time::Instant::now();
+    for bends in [0, 7, 400] {
+        for aside in [0.0, 15.0, 17.0] {
+            let ends = |name: [&'static str; 2]| {
+                let seat = |x: f64| DVec3::new(x, aside, 0.0);
+                let end = |port, x| TubeEnd { port, seat: seat(x), socket_mm: 20.0, on: None };
+                [end(name[0], 0.0), end(name[1], 100_000.0)]
+            };
+            let one = Tube::new(long_zigzag(bends, 0.0), 12.0, ends(["a", "b"]));
+            let two = Tube::new(long_zigzag(bends, aside), 12.0, ends(["c", "d"]));
+            let found = hose_pairs(&[Some(one), Some(two)], 6.0);
+            let along = 100_000.0 / (bends + 1) as f64;
+            // Across a slanted stretch they are nearer.
+            let least = if bends == 0 { aside } else { aside * along / along.hypot(600.0) };
+            if let [pair] = &found[..] {
+                let apart = pair.gap_mm + 12.0;
+                assert!(apart >= least - 1e-6 && apart <= aside + 1e-6, "{bends} {aside}: {apart}");
+            }
+            assert!(aside > 12.0 || found.len() == 1, "{bends} {aside}: they run into each other");
+        }
+    }
+    // A blink in a finished program; a test is built without care for time.
+    assert!(begun.elapsed() < std::time::Duration::from_secs(15), "{:?}", begun.elapsed());
+}
+
 #[test]
 fn moved_obstacles_are_as_if_drawn_there_and_come_back() {
     let mut chance = Chance(Xorshift(7));

@@ -419,6 +419,9 @@ pub enum Action {
     /// What to do with a file that another has changed.
     SaveOver(SaveOver),
     StopOpening,
+    /// Write the template, however many pages it takes.
+    WantTemplate,
+    StopTemplate,
     CloseFinder,
     ClosePage,
     /// Shows the card of a thing's hose.

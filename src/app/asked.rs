@@ -59,6 +59,11 @@ impl<Q: PartialEq, A: Send + 'static> Asked<Q, A> {
         }
     }
 
+    /// What is under way.
+    pub(super) fn job(&self) -> Option<&Job<Option<A>>> {
+        self.job.as_ref()
+    }
+
     /// The answer, where there is one.
     pub(super) fn found(&self) -> Option<&A> {
         self.found.as_ref()

@@ -16,6 +16,7 @@ use super::unsaved::After;
 use super::{App, samples};
 use crate::document::Command;
 use crate::model::{Bay, Routing};
+use crate::units::shown_path;
 
 impl App {
     /// Carries out what was asked for, in order.
@@ -55,6 +56,8 @@ impl App {
             Action::Decide(decision) => self.decide(decision),
             Action::SaveOver(answer) => self.save_over(answer),
             Action::StopOpening => self.stop_opening(),
+            Action::WantTemplate => self.want_template(),
+            Action::StopTemplate => self.stop_template(),
             Action::CloseFinder => self.over.finder = None,
             Action::ClosePage => self.over.page = None,
             Action::Select(thing) => self.choose_thing(thing),
@@ -455,7 +458,7 @@ impl App {
 
     fn show_file(&mut self, path: &Path) {
         if let Err(why) = (self.services.show)(path) {
-            self.trouble(format!("Cannot open {} from here", path.display()), vec![why]);
+            self.trouble(format!("Cannot open {} from here", shown_path(path)), vec![why]);
         }
     }
 

@@ -18,6 +18,7 @@ impl eframe::App for App {
         }
         self.hear_dialog();
         self.hear_opening();
+        self.hear_template();
         self.keep_safe(ctx);
         self.put_window_back(ctx);
         self.note_window(ctx);

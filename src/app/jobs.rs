@@ -98,6 +98,11 @@ impl<T: Send + 'static> Job<T> {
         }
     }
 
+    /// Asks the worker to leave off at its next breath; what it has by then is still its result.
+    pub fn stop(&self) {
+        self.shared.stopped.store(true, Ordering::Relaxed);
+    }
+
     /// How it stands after waiting a little: what is done in a moment needs no progress line.
     pub fn wait(&self, patience: Duration) -> Standing<T> {
         match self.reply.recv_timeout(patience) {

@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use eframe::egui::{Frame, Id, Margin, Modal, Ui};
 
 use super::actions::Action;
-use super::files::{self, Opening};
+use super::files::{self, Opening, Writing};
 use super::finder::{self, Finder};
 use super::recovery::{self, Offer};
 use super::settings::Placed;
@@ -17,6 +17,7 @@ use crate::document::file::Stamp;
 pub(super) struct Over {
     pub(super) offer: Offer,
     pub(super) opening: Option<Opening>,
+    pub(super) template: Option<Writing>,
     /// What the bay's file held when this window last read or wrote it.
     pub(super) stamp: Option<Stamp>,
     /// Another has changed this file; shall it be saved over?
@@ -43,6 +44,7 @@ impl Over {
     pub(super) fn is_open(&self) -> bool {
         self.offer.is_open()
             || self.opening.is_some()
+            || self.template.is_some()
             || self.disk_change.is_some()
             || self.finder.is_some()
             || self.page.is_some()
@@ -58,6 +60,8 @@ impl App {
     pub(super) fn show_over(&mut self, ui: &mut Ui, actions: &mut Vec<Action>) {
         if let Some(opening) = &self.over.opening {
             files::show_opening(ui, opening, actions);
+        } else if let Some(writing) = &self.over.template {
+            files::show_template(ui, writing, actions);
         } else if let Some(path) = &self.over.disk_change {
             files::show_disk_change(ui, path, actions);
         } else if self.over.offer.is_open() && self.trouble.is_none() {

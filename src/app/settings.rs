@@ -1,6 +1,7 @@
 //! What the user likes, kept in the configuration folder. A file that is missing is the usual; one
 //! that is damaged is put aside, and said so.
 
+use crate::units::shown_path;
 use std::path::{Path, PathBuf};
 
 use etcetera::BaseStrategy as _;
@@ -127,7 +128,7 @@ impl Store {
 
     /// What was wrong with the file, in a sentence, said once.
     pub fn take_word(&mut self) -> Option<String> {
-        let path = self.path.as_deref()?.display();
+        let path = shown_path(self.path.as_deref()?);
         let faults = self.faults.join("; ");
         (!faults.is_empty())
             .then(|| format!("The settings in {path} were not all understood ({faults}); the usual ones stand in"))

@@ -3,9 +3,7 @@
 use super::App;
 use super::canvas::camera::View;
 use crate::export::true_scale::{Drawn, ViewDrawing, ViewFormat};
-use crate::export::{
-    self, Format, LabelKind, Paper, PdfError, Sheet, SheetInfo, Template, labels, template,
-};
+use crate::export::{self, Format, LabelKind, Paper, PdfError, Sheet, SheetInfo, Template, labels};
 use crate::remedy;
 
 /// What was written; none where nothing is open.
@@ -24,8 +22,8 @@ impl App {
         Some(labels(&sheet, &LabelKind::ALL, Paper::usual_for(sheet.unit)))
     }
 
-    /// The full-size template of a hose as PDF, likewise; none where there is no such hose.
-    pub(super) fn template(&self, run: &str) -> Written {
+    /// The full-size template of a hose and its paper, likewise; none where there is no such hose.
+    pub(super) fn finished_template(&self, run: &str) -> Option<(Template, Paper)> {
         let (document, solved) = (self.document.as_ref()?, self.solved.as_ref()?);
         let bay = document.bay();
         let routing = bay.routings.get(self.routing)?;
@@ -33,7 +31,7 @@ impl App {
         let solution = solved.solution.run(place)?;
         let (run, info) = (&routing.runs[place], self.sheet_info());
         let made = Template::new(bay, routing, run, solution, &solved.found(), info);
-        Some(template(&made, Paper::usual_for(bay.show_units)))
+        Some((made, Paper::usual_for(bay.show_units)))
     }
 
     /// A view in true scale.

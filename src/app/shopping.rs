@@ -1,10 +1,13 @@
 //! The shopping list and the cut list of the routing in view: worked out in a thread of its own once
 //! nothing is held, and written for ordering.
 
+use std::rc::Rc;
+
 use super::App;
 use super::asked::Asked;
 use super::jobs::{Job, Wake};
 use crate::document::Document;
+use crate::engine::cutting::optimum::{Watch, Work};
 use crate::engine::cutting::{Allowances, CutList, Remakes, ShoppingList};
 use crate::engine::solve_whole;
 use crate::export::cutlist_csv;
@@ -49,6 +52,11 @@ impl Shopping {
         self.asked.follow(of, document.in_transaction(), |of| Some(begin(document, of, wake)));
     }
 
+    /// What is under way.
+    pub(super) fn job(&self) -> Option<&Job<Option<Worked>>> {
+        self.asked.job()
+    }
+
     /// The answer, where there is one.
     pub(super) fn found(&self) -> Option<&Worked> {
         self.asked.found()
@@ -62,12 +70,22 @@ impl Shopping {
 
 fn begin(document: &Document, of: &Of, wake: &Wake) -> Job<Option<Worked>> {
     let (bay, of) = (document.bay().clone(), of.clone());
-    Job::start("Shopping list and cut list", wake, move |_| {
+    Job::start("Shopping list and cut list", wake, move |progress| {
         let routing = bay.routings.get(of.routing)?;
         let solution = solve_whole(&bay, routing);
-        let cut_list = CutList::new(&bay, routing, &solution, of.allowances);
+        // Where it is stopped, the best so far is shown, and said not to be proven.
+        let watch = |word: &'static str| -> Watch {
+            let progress = progress.clone();
+            Rc::new(move |done| {
+                progress.tell(word, Some(done));
+                !progress.is_stopped()
+            })
+        };
+        let work = Work::watched(Some(watch("Looking for the cheapest cut list")));
+        let cut_list = CutList::within(&bay, routing, &solution, of.allowances, &work);
         let list = ShoppingList::new(&bay, routing, &solution, &cut_list);
-        let remakes = Remakes::new(&bay, routing, &cut_list);
+        let work = Work::for_remakes(Some(watch("Looking at a remake of every hose")));
+        let remakes = Remakes::within(&bay, routing, &cut_list, &work);
         Some(Worked { routing: routing.clone(), unit: bay.show_units, cut_list, list, remakes })
     })
 }

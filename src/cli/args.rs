@@ -44,6 +44,8 @@ Examples:
 The ending of the name says the format: .pdf is for the bench, .html for a browser, .csv has one
 line a hose, .json is for programs.
 
+A file of the name is replaced where Hosewright wrote it; any other one only with --force.
+
 Exit status: 0 written (whatever was found); 2 the file or the call is at fault.";
 
 const LABELS_EXAMPLE: &str = "\
@@ -55,6 +57,8 @@ Examples:
 Without --kind both are written, each on pages of its own: bench tags for the cut pieces, then labels
 for the finished hoses.
 
+A file of the name is replaced where Hosewright wrote it; any other one only with --force.
+
 Exit status: 0 written (whatever was found); 2 the file or the call is at fault.";
 
 const TEMPLATE_EXAMPLE: &str = "\
@@ -64,7 +68,10 @@ Examples:
 
 A route that lies flat is drawn flat. One in space is a bend table for a wire, and a straight strip at
 full size to lay the wire on; a name in .csv is for the table alone, of any route. Print at 100 % and
-check the bars of 100 mm first.
+check the bars of 100 mm first. Pages are counted first: more than 50 want --yes, more than 200 are
+refused.
+
+A file of the name is replaced where Hosewright wrote it; any other one only with --force.
 
 Exit status: 0 written (whatever was found); 2 the file or the call is at fault.";
 
@@ -75,6 +82,8 @@ Examples:
   hosewright cutlist my.bay.json --json > cutlist.json
 
 Hose on the shelf and for sale is what the bay file's stock tells of; prices are in its own money.
+
+A file of the name is replaced where Hosewright wrote it; any other one only with --force.
 
 Exit status: 0 done; 1 at least one finding is a fail, or a hose cannot be cut from what there is;
 2 the file or the call is at fault.";
@@ -89,6 +98,8 @@ One sentence says what is given for what; the table below it has every figure, t
 each, and what is better, in a word. A figure that is not known is said to be so, and nothing is
 claimed from it. The ending of the name says the format of --out: .pdf, .html, .csv or .json.
 
+A file of the name is replaced where Hosewright wrote it; any other one only with --force.
+
 Exit status: 0 compared (whatever was found); 2 the file or the call is at fault.";
 
 const DRAW_EXAMPLE: &str = "\
@@ -99,6 +110,8 @@ Examples:
 Coordinates are those of the bay, 1 unit = 1 mm. Plan: X to the right, Y up; side: X to the right,
 Z up; front: Y to the right, Z up. The ending of the name says the format: .dxf is R12 with a layer
 for each kind of thing, .svg has a group for each.
+
+A file of the name is replaced where Hosewright wrote it; any other one only with --force.
 
 Exit status: 0 written (whatever was found); 2 the file or the call is at fault.";
 
@@ -162,6 +175,17 @@ pub(super) struct BayArgs {
     pub(super) routing: Option<String>,
 }
 
+/// The file to write.
+#[derive(Debug, clap::Args)]
+pub(super) struct OutArgs {
+    /// The file to write; its ending says the format
+    #[arg(long, value_name = "NAME")]
+    pub(super) out: PathBuf,
+    /// Replace a file of this name that Hosewright did not write
+    #[arg(long)]
+    pub(super) force: bool,
+}
+
 #[derive(Debug, clap::Args)]
 pub(super) struct CheckArgs {
     #[command(flatten)]
@@ -175,9 +199,8 @@ pub(super) struct CheckArgs {
 pub(super) struct SheetArgs {
     #[command(flatten)]
     pub(super) bay: BayArgs,
-    /// The file to write: NAME.pdf, NAME.html, NAME.csv or NAME.json
-    #[arg(long, value_name = "NAME")]
-    pub(super) out: PathBuf,
+    #[command(flatten)]
+    pub(super) out: OutArgs,
     /// The day to print on the sheet; today (UTC) where not given
     #[arg(long, value_name = "DAY")]
     pub(super) date: Option<String>,
@@ -193,9 +216,8 @@ pub(super) struct LabelsArgs {
     /// finished: labels for finished hoses; bench: tags for the cut pieces; both where not given
     #[arg(long, value_enum, value_name = "KIND")]
     pub(super) kind: Option<LabelKindArg>,
-    /// The file to write: NAME.pdf
-    #[arg(long, value_name = "NAME")]
-    pub(super) out: PathBuf,
+    #[command(flatten)]
+    pub(super) out: OutArgs,
     /// Paper; letter for a bay in inches, a4 for one in millimetres where not given
     #[arg(long, value_enum, value_name = "SIZE")]
     pub(super) paper: Option<PaperArg>,
@@ -207,9 +229,11 @@ pub(super) struct TemplateArgs {
     pub(super) bay: BayArgs,
     /// Id of the hose, or its name
     pub(super) run: String,
-    /// The file to write: NAME.pdf, or NAME.csv for the bend table alone
-    #[arg(long, value_name = "NAME")]
-    pub(super) out: PathBuf,
+    /// Write more than 50 pages without asking (never more than 200)
+    #[arg(long)]
+    pub(super) yes: bool,
+    #[command(flatten)]
+    pub(super) out: OutArgs,
     /// The day to print on it; today (UTC) where not given
     #[arg(long, value_name = "DAY")]
     pub(super) date: Option<String>,
@@ -271,6 +295,9 @@ pub(super) struct CutlistArgs {
     /// Write the shopping list to this file too
     #[arg(long, value_name = "FILE")]
     pub(super) csv: Option<PathBuf>,
+    /// Replace a file of this name that Hosewright did not write
+    #[arg(long)]
+    pub(super) force: bool,
 }
 
 #[derive(Debug, clap::Args)]
@@ -286,6 +313,9 @@ pub(super) struct CompareArgs {
     /// Write it on pages (NAME.pdf, NAME.html) or as a table (NAME.csv, NAME.json) too
     #[arg(long, value_name = "NAME")]
     pub(super) out: Option<PathBuf>,
+    /// Replace a file of this name that Hosewright did not write
+    #[arg(long)]
+    pub(super) force: bool,
     /// The day to print on the page; today (UTC) where not given
     #[arg(long, value_name = "DAY")]
     pub(super) date: Option<String>,
@@ -301,9 +331,8 @@ pub(super) struct DrawArgs {
     /// plan, side or front
     #[arg(long, value_name = "VIEW", value_parser = super::draw::view)]
     pub(super) view: View,
-    /// The file to write: NAME.dxf or NAME.svg
-    #[arg(long, value_name = "NAME")]
-    pub(super) out: PathBuf,
+    #[command(flatten)]
+    pub(super) out: OutArgs,
 }
 
 /// An allowance as it is typed: millimetres, or with its unit.

@@ -6,6 +6,7 @@ use crate::engine::{RoutingSolution, solve_whole};
 use crate::export::Report;
 use crate::model::{Bay, Routing, name_or, routing_letter};
 use crate::remedy;
+use crate::units::quotable;
 
 use super::args::{BayArgs, CheckArgs};
 use super::{Exit, Refusal, output, text};
@@ -75,6 +76,10 @@ pub(super) fn find(bay: &Bay, wanted: &str) -> Result<usize, Refusal> {
             format!("  {}  {}  {}", routing_letter(place), routing.id, routing.name)
         });
         let there: Vec<String> = told.collect();
-        format!("there is no routing \"{wanted}\" in this bay; there are:\n{}", there.join("\n"))
+        format!(
+            "there is no routing \"{}\" in this bay; there are:\n{}",
+            quotable(wanted),
+            there.join("\n")
+        )
     })
 }

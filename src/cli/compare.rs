@@ -3,14 +3,15 @@
 use crate::document::file;
 use crate::export::compare::{Answered, CompareFormat, Comparison};
 use crate::model::Bay;
+use crate::units::{quotable, shown_path};
 
 use super::args::{CompareArgs, paper};
-use super::{Exit, Refusal, check, compare_text, output, sheet};
+use super::{Exit, Refusal, check, compare_text, output, sheet, target};
 
 pub(super) fn run(args: &CompareArgs) -> Result<Exit, Refusal> {
     let format = args.out.as_ref().map(|out| {
-        sheet::writable(&args.file, out)?;
-        CompareFormat::of(out).map_err(|error| format!("cannot write {}: {error}", out.display()))
+        target::may_be_written(&args.file, out, args.force)?;
+        CompareFormat::of(out).map_err(|error| format!("cannot write {}: {error}", shown_path(out)))
     });
     let format = format.transpose()?;
     let bay = file::load(&args.file).map_err(|error| error.to_string())?;
@@ -44,7 +45,10 @@ fn places(bay: &Bay, wanted: &[String]) -> Result<Vec<usize>, Refusal> {
     for id in wanted.iter().map(|id| id.trim()) {
         let place = check::find(bay, id)?;
         if places.contains(&place) {
-            return Err(format!("routing \"{id}\" is named twice; name two or more that differ"));
+            return Err(format!(
+                "routing \"{}\" is named twice; name two or more that differ",
+                quotable(id)
+            ));
         }
         places.push(place);
     }

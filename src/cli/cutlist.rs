@@ -5,11 +5,11 @@ use crate::export::{cutlist_csv, cutlist_json};
 
 use super::args::CutlistArgs;
 use super::check::Checked;
-use super::{Exit, Refusal, cutlist_text, output, sheet};
+use super::{Exit, Refusal, cutlist_text, output, target};
 
 pub(super) fn run(args: &CutlistArgs) -> Result<Exit, Refusal> {
     if let Some(out) = &args.csv {
-        sheet::writable(&args.bay.file, out)?;
+        target::may_be_written(&args.bay.file, out, args.force)?;
     }
     let checked = Checked::load(&args.bay)?;
     let (bay, routing, solution) = (&checked.bay, checked.routing(), &checked.solution);

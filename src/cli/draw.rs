@@ -2,15 +2,16 @@
 
 use crate::export::View;
 use crate::export::true_scale::{Drawn, ViewDrawing, ViewFormat};
+use crate::units::shown_path;
 
 use super::args::DrawArgs;
 use super::check::Checked;
-use super::{Exit, Refusal, output, sheet};
+use super::{Exit, Refusal, output, target};
 
 pub(super) fn run(args: &DrawArgs) -> Result<Exit, Refusal> {
-    sheet::writable(&args.bay.file, &args.out)?;
-    let format = ViewFormat::of(&args.out)
-        .map_err(|error| format!("cannot write {}: {error}", args.out.display()))?;
+    target::writable(&args.bay.file, &args.out)?;
+    let format = ViewFormat::of(&args.out.out)
+        .map_err(|error| format!("cannot write {}: {error}", shown_path(&args.out.out)))?;
     let checked = Checked::load(&args.bay)?;
     let drawn = Drawn {
         bay: &checked.bay,
@@ -19,9 +20,10 @@ pub(super) fn run(args: &DrawArgs) -> Result<Exit, Refusal> {
         findings: &checked.findings,
     };
     let bytes = format.write(&ViewDrawing::new(&drawn, args.view));
-    output::file(&args.out, &bytes)?;
+    target::is_no_part_of(&checked.bay, &args.bay.file, &args.out)?;
+    output::file(&args.out.out, &bytes)?;
     output::wrote(
-        &args.out,
+        &args.out.out,
         &format!("{} view of {}, 1 unit = 1 mm", args.view.word(), checked.routing_words()),
     );
     Ok(Exit::Fine)

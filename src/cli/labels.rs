@@ -4,20 +4,20 @@ use crate::export::{LabelKind, labels};
 
 use super::args::{LabelsArgs, paper};
 use super::check::Checked;
-use super::sheet::{info, pdf_target, sheet};
-use super::{Exit, Refusal, output};
+use super::sheet::{info, sheet};
+use super::{Exit, Refusal, output, target};
 
 pub(super) fn run(args: &LabelsArgs) -> Result<Exit, Refusal> {
-    pdf_target(&args.bay.file, &args.out)?;
+    target::pdf(&args.bay.file, &args.out)?;
     let checked = Checked::load(&args.bay)?;
     let sheet = sheet(&checked, info(&args.bay.file, None).without_lengths());
     let kinds = args.kind.map_or(LabelKind::ALL.to_vec(), |kind| vec![kind.into()]);
     let paper = paper(args.paper, sheet.unit);
     let bytes = labels(&sheet, &kinds, paper).map_err(|error| error.to_string())?;
-    output::file(&args.out, &bytes)?;
+    output::file(&args.out.out, &bytes)?;
     let counted: Vec<String> = kinds.iter().map(|kind| count(*kind, sheet.hoses.len())).collect();
     let written = format!("{} of {}", counted.join(" and "), checked.routing_words());
-    output::wrote(&args.out, &written);
+    output::wrote(&args.out.out, &written);
     Ok(Exit::Fine)
 }
 

@@ -14,15 +14,17 @@ mod labels;
 mod output;
 mod sheet;
 mod table;
+mod target;
 mod template;
 mod text;
 
-use std::ffi::OsString;
+use std::ffi::{OsStr, OsString};
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use clap::Parser;
 
+use crate::units::{escaped, is_plain};
 use args::{Args, Command};
 
 /// How a command ended.
@@ -67,8 +69,16 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> Outcome {
     {
         return Outcome::Window(Some(PathBuf::from(file)));
     }
-    let args = match Args::try_parse_from(args) {
+    let args = match Args::try_parse_from(&args) {
         Ok(args) => args,
+        Err(_) if args.iter().any(|arg| !is_plain_arg(arg)) => {
+            // The same fault, told of arguments that show as what they are.
+            let shown = args.iter().map(|arg| escaped(&arg.to_string_lossy()).into_owned());
+            return Outcome::Done(match Args::try_parse_from(shown) {
+                Err(told) => usage(&told),
+                Ok(_) => refuse("an argument holds control characters"),
+            });
+        }
         Err(told) => return Outcome::Done(usage(&told)),
     };
     let done = match args.command {
@@ -98,6 +108,10 @@ fn help(command: Option<String>) -> Exit {
     let asked = [own_name, command, Some("--help".to_owned())];
     Args::try_parse_from(asked.into_iter().flatten())
         .map_or_else(|told| usage(&told), |_| Exit::Refused)
+}
+
+fn is_plain_arg(arg: &OsStr) -> bool {
+    arg.to_string_lossy().chars().all(is_plain)
 }
 
 /// Whether this names a file that is there, and may be a bay's by its ending.

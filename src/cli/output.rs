@@ -5,6 +5,7 @@ use std::path::Path;
 
 use super::Refusal;
 use crate::document::file;
+use crate::units::{escaped_lines, shown_path};
 
 /// Data, whole, to standard output.
 pub(super) fn data(text: &str) -> Result<(), Refusal> {
@@ -29,7 +30,7 @@ pub(super) fn file(path: &Path, bytes: &[u8]) -> Result<(), Refusal> {
 
 /// That a file was written, and what is in it.
 pub(super) fn wrote(path: &Path, what: &str) {
-    message(&format!("wrote {}: {what}", path.display()));
+    message(&format!("wrote {}: {what}", shown_path(path)));
 }
 
 /// A message to standard error. Where even that cannot be written there is nobody left to tell.
@@ -37,7 +38,8 @@ pub(super) fn message(text: &str) {
     let _ = writeln!(io::stderr().lock(), "hosewright: {}", plain(text));
 }
 
-/// Text that cannot steer a terminal: names in a bay may hold control characters.
+/// Text that cannot steer a terminal. Line ends in it are ours: what comes from outside is escaped where
+/// it is put in.
 pub(super) fn plain(text: &str) -> String {
-    text.replace(|c: char| c.is_control() && c != '\n', "\u{fffd}")
+    escaped_lines(text).into_owned()
 }

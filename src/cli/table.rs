@@ -1,5 +1,7 @@
 //! Plain text that lines up: a table and wrapped lines, by how wide letters come out on a terminal.
 
+use crate::units::escaped;
+
 /// How a column stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Align {
@@ -65,9 +67,10 @@ pub(super) fn wrap(words: &str, columns: usize, indent: usize) -> String {
 
 /// At most `columns` wide, with `…` where something is cut off; one line.
 pub(super) fn shortened(words: &str, columns: usize) -> String {
-    let words: String = words.chars().map(|c| if c.is_control() { ' ' } else { c }).collect();
+    let words = words.replace(['\n', '\r', '\t'], " ");
+    let words = escaped(&words);
     if width(&words) <= columns {
-        return words;
+        return words.into_owned();
     }
     let mut out = String::new();
     for c in words.chars() {

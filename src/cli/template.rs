@@ -3,16 +3,19 @@
 use std::path::Path;
 
 use crate::engine::bend_table::BendTable;
-use crate::export::{Format, Template, bend_table_csv, template};
+use crate::export::{
+    ASK_ABOVE_PAGES, Format, MOST_PAGES, Template, bend_table_csv, template, template_pages,
+};
 use crate::model::{Routing, Run};
+use crate::units::{quotable, shown_path};
 
-use super::args::{TemplateArgs, paper};
+use super::args::{OutArgs, TemplateArgs, paper};
 use super::check::Checked;
-use super::sheet::{info, writable};
-use super::{Exit, Refusal, output};
+use super::sheet::info;
+use super::{Exit, Refusal, output, target};
 
 pub(super) fn run(args: &TemplateArgs) -> Result<Exit, Refusal> {
-    let format = target(&args.bay.file, &args.out)?;
+    let format = format(&args.bay.file, &args.out)?;
     let checked = Checked::load(&args.bay)?;
     let routing = checked.routing();
     let place = run_called(routing, &args.run)?;
@@ -21,16 +24,20 @@ pub(super) fn run(args: &TemplateArgs) -> Result<Exit, Refusal> {
     let solved = solved.ok_or_else(|| format!("{}: could not be measured", run.shown_name()))?;
     if format == Format::Csv {
         let table = BendTable::new(&solved.centre_line, checked.bay.show_units);
-        output::file(&args.out, bend_table_csv(&run.id, &table).as_bytes())?;
+        output::file(&args.out.out, bend_table_csv(&run.id, &table).as_bytes())?;
         let words = format!("bend table of {}, {}", run.shown_name(), checked.routing_words());
-        output::wrote(&args.out, &words);
+        output::wrote(&args.out.out, &words);
         return Ok(Exit::Fine);
     }
     let info = info(&args.bay.file, args.date.clone());
     let made = Template::new(&checked.bay, routing, run, solved, &checked.findings, info);
     let paper = paper(args.paper, checked.bay.show_units);
+    let counted = template_pages(&made, paper).map_err(|error| error.to_string())?;
+    if counted.pages > ASK_ABOVE_PAGES && counted.pages <= MOST_PAGES && !args.yes {
+        return Err(format!("{counted}; give --yes to have them all"));
+    }
     let bytes = template(&made, paper).map_err(|error| error.to_string())?;
-    output::file(&args.out, &bytes)?;
+    output::file(&args.out.out, &bytes)?;
     let what = match &made.wire {
         None => "at full size, flat",
         Some(_) => "as a bend table, with a strip at full size",
@@ -40,18 +47,19 @@ pub(super) fn run(args: &TemplateArgs) -> Result<Exit, Refusal> {
     } else {
         format!("; do not cut yet: {}", made.stop)
     };
-    output::wrote(&args.out, &format!("{} {what}, {}{stop}", made.name, checked.routing_words()));
+    let words = format!("{} {what}, {}{stop}", made.name, checked.routing_words());
+    output::wrote(&args.out.out, &words);
     Ok(Exit::Fine)
 }
 
 /// A PDF of the template, or its bend table as CSV.
-fn target(bay: &Path, out: &Path) -> Result<Format, Refusal> {
-    writable(bay, out)?;
-    match Format::of(out) {
+fn format(bay: &Path, args: &OutArgs) -> Result<Format, Refusal> {
+    target::writable(bay, args)?;
+    match Format::of(&args.out) {
         Ok(format @ (Format::Pdf | Format::Csv)) => Ok(format),
         _ => Err(format!(
             "cannot write {}: the name must end in .pdf, or in .csv for its bend table",
-            out.display()
+            shown_path(&args.out)
         )),
     }
 }
@@ -63,9 +71,11 @@ fn run_called(routing: &Routing, asked: &str) -> Result<usize, Refusal> {
     let mut by_name = (0..).zip(&routing.runs).filter(|(_, run)| is_called(run)).map(|(at, _)| at);
     match (by_id, by_name.next(), by_name.next()) {
         (Some(place), ..) | (None, Some(place), None) => Ok(place),
-        (None, Some(_), Some(_)) => {
-            Err(format!("routing {} has several hoses named {asked}: give the id", routing.id))
-        }
+        (None, Some(_), Some(_)) => Err(format!(
+            "routing {} has several hoses named {}: give the id",
+            routing.id,
+            quotable(asked)
+        )),
         (None, None, _) => Err(no_such_run(routing, asked)),
     }
 }
@@ -76,5 +86,5 @@ fn no_such_run(routing: &Routing, asked: &str) -> Refusal {
     }
     let known = routing.runs.iter().map(|run| format!("{} ({})", run.id, run.shown_name()));
     let known: Vec<String> = known.collect();
-    format!("routing {} has no hose {asked}; it has: {}", routing.id, known.join(", "))
+    format!("routing {} has no hose {}; it has: {}", routing.id, quotable(asked), known.join(", "))
 }

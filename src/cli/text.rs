@@ -10,7 +10,7 @@ use crate::export::{
     cold_start_in_words, drop_in_words, pace_in_words, regime_caution, worst_first,
 };
 use crate::model::{Bay, Routing, Run, name_or};
-use crate::units::{Flow, FlowUnit, Length, LengthUnit};
+use crate::units::{Flow, FlowUnit, Length, LengthUnit, quotable};
 
 use super::output;
 use super::table::{Align, shortened, table, wrap};
@@ -193,7 +193,9 @@ fn place(
     finding: &Finding,
     unit: LengthUnit,
 ) -> String {
-    let Some(id) = &finding.run else { return finding.other.clone().unwrap_or_default() };
+    let Some(id) = &finding.run else {
+        return finding.other.as_deref().map(quotable).unwrap_or_default();
+    };
     let index = routing.runs.iter().position(|run| run.id == *id);
     let name = index.map_or(id, |i| &routing.runs[i].name);
     let mut place = shortened(if name.is_empty() { id } else { name }, NAME_COLUMNS);

@@ -1,5 +1,7 @@
 //! The sheet as CSV (RFC 4180, UTF-8): a header line, then one line a hose.
 
+use crate::units::escaped;
+
 use super::sheet::{FlowFigures, HoseSheet, MarkKind, Sheet};
 
 /// The columns, each with its unit.
@@ -52,11 +54,16 @@ const COLUMNS: [&str; 44] = [
 
 /// The whole file. Lines end in CR LF.
 pub(super) fn csv(sheet: &Sheet) -> String {
-    let mut out = line(&COLUMNS.map(str::to_owned));
+    let mut out = header();
     for hose in &sheet.hoses {
         out.push_str(&line(&row(sheet, hose)));
     }
     out
+}
+
+/// The header line.
+pub(super) fn header() -> String {
+    line(&COLUMNS.map(str::to_owned))
 }
 
 fn row(sheet: &Sheet, hose: &HoseSheet) -> [String; 44] {
@@ -142,12 +149,12 @@ pub(super) fn precise(value: f64) -> String {
     format!("{value}")
 }
 
-/// Words from outside. A leading sign that a spreadsheet would take for a formula is put behind an
-/// apostrophe (common practice).
+/// Words from outside in one line. A leading sign that a spreadsheet would take for a formula is put
+/// behind an apostrophe (common practice).
 pub(super) fn text(words: &str) -> String {
-    let is_formula = words.trim_start().starts_with(['=', '+', '-', '@'])
-        || words.starts_with(['\t', '\r', '\n']);
-    if is_formula { format!("'{words}") } else { words.to_owned() }
+    let words = escaped(words);
+    let is_formula = words.trim_start().starts_with(['=', '+', '-', '@']);
+    if is_formula { format!("'{words}") } else { words.into_owned() }
 }
 
 pub(super) fn line(fields: &[String]) -> String {
@@ -179,10 +186,11 @@ mod tests {
 
     #[test]
     fn words_never_become_formulas() {
-        for words in ["=1+1", "+1", "-1", "@SUM(A1)", "\t=1", " =1"] {
+        for words in ["=1+1", "+1", "-1", "@SUM(A1)", " =1"] {
             assert!(text(words).starts_with('\''), "{words}");
         }
         assert_eq!(text("Fuel feed"), "Fuel feed");
+        assert_eq!(text("\t=1\u{1b}\u{202e}\n"), "\\u{9}=1\\u{1b}\\u{202e}\\u{a}");
         assert_eq!(number(-0.0), "0");
         assert_eq!(number(-25.0), "-25");
     }

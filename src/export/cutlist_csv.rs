@@ -25,11 +25,16 @@ const COLUMNS: [&str; 13] = [
 
 /// The whole file. Lines end in CR LF. A price that is not known is an empty field.
 pub fn cutlist_csv(routing: &Routing, list: &ShoppingList) -> String {
-    let mut out = line(&COLUMNS.map(str::to_owned));
+    let mut out = header();
     for one in &list.lines {
         out.push_str(&line(&row(routing, one)));
     }
     out
+}
+
+/// The header line.
+pub(super) fn header() -> String {
+    line(&COLUMNS.map(str::to_owned))
 }
 
 fn row(routing: &Routing, one: &Line) -> [String; 13] {

@@ -103,15 +103,23 @@ pub fn proof(kind: &KindCuts) -> String {
         Proof::Best => {
             format!("{cost}. Proven: no cut list costs less, nor opens less hose for as much.")
         }
-        Proof::Within { at_least } => format!(
-            "{cost}. Not proven the cheapest: the search was given up; no cut list costs less than \
-             {at_least:.2}; at most {:.2} could be saved.",
-            kind.cost - at_least
-        ),
+        Proof::Within { at_least } => match gap_in_percent(kind.cost, at_least) {
+            Some(gap) => format!(
+                "{cost}. Not proven the cheapest: at most {gap} % more than the cheapest there can be, \
+                 {at_least:.2}."
+            ),
+            None => format!("{cost}. Not proven the best: there are too many ways to cut it."),
+        },
         Proof::Unsound => {
             "This cut list did not hold when it was gone over again: do not use it.".to_owned()
         }
     }
+}
+
+/// How much more a cost is than another, up to a tenth of a per cent; none where that says nothing.
+fn gap_in_percent(cost: f64, at_least: f64) -> Option<f64> {
+    let gap = (cost / at_least - 1.0) * 100.0;
+    (at_least > 0.0 && gap >= 0.0).then(|| (gap * 10.0).ceil() / 10.0)
 }
 
 /// A line of the list but for its name.

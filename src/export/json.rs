@@ -4,11 +4,14 @@
 //! `"sheet": "hosewright-sheet"`, `"version": 1`. Keys ending in `_mm` and `_deg` are exact; keys
 //! without a unit are words as they are printed.
 
+use std::fmt::Write;
+
 use serde::Serialize;
 
 use super::captions;
 use super::report::Report;
 use super::sheet::{Clearance, EndSheet, Fact, FindingLine, FinishedHose, HoseSheet, Mark, Sheet};
+use crate::units::is_plain;
 
 #[derive(Serialize)]
 struct SheetJson<'a> {
@@ -169,9 +172,25 @@ pub(super) fn json(sheet: &Sheet) -> String {
 /// Any document of ours as indented JSON with a line end. The types written here have no maps and
 /// no keys but words, so that nothing can go wrong; were it to, the answer is empty.
 pub(super) fn pretty(document: &impl Serialize) -> String {
-    let mut text = serde_json::to_string_pretty(document).unwrap_or_default();
+    let text = serde_json::to_string_pretty(document).unwrap_or_default();
+    let mut text = with_marks_escaped(&text);
     text.push('\n');
     text
+}
+
+/// JSON whose controls and text-direction marks are all escaped (RFC 8259 §7): the text means the same,
+/// and steers no terminal that it is printed on. They stand in strings only.
+fn with_marks_escaped(json: &str) -> String {
+    let mut out = String::with_capacity(json.len());
+    for c in json.chars() {
+        if is_plain(c) || c == '\n' {
+            out.push(c);
+        } else {
+            // All of them are in the first plane: one unit each.
+            let _ = write!(out, "\\u{:04x}", u32::from(c));
+        }
+    }
+    out
 }
 
 fn hose(hose: &HoseSheet) -> HoseJson<'_> {

@@ -17,6 +17,7 @@ mod flow_words;
 mod html;
 mod json;
 mod look;
+mod ours;
 mod pdf;
 mod report;
 mod sheet;
@@ -31,7 +32,11 @@ pub use flow_words::{
     basis_in_words, cold_start_in_words, drop_in_words, fluid_in_words, lone_figure, pace_in_words,
     regime_caution, why_not_known,
 };
-pub use pdf::{LabelKind, Paper, PdfError, labels, template};
+pub use ours::is_ours;
+pub use pdf::{
+    ASK_ABOVE_PAGES, LabelKind, MOST_PAGES, PageCount, Paper, PdfError, labels, template,
+    template_pages, template_told,
+};
 pub use report::{Report, worst_first};
 pub use sheet::{
     Clock, Counts, EndSheet, Fact, Figures, FindingLine, FinishedHose, FlowFigures, HoseSheet,

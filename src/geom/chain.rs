@@ -2,7 +2,10 @@
 
 use glam::DVec3;
 
-use super::nearest::{Chord, Near, Placed, ReachFrom, first_reach, piece_piece, point_piece};
+use super::nearest::{
+    Chord, Foot, Near, Placed, ReachFrom, first_reach, first_reach_by_feet, piece_piece,
+    point_piece,
+};
 use super::{Bounds, Piece};
 
 /// Pieces in order, each with the distance of its start from the start of the whole, and a tree of
@@ -30,6 +33,9 @@ pub struct ChainNear {
     /// The place on the second.
     pub point_other: DVec3,
 }
+
+/// Axes nearer than this run into each other: no distance is less.
+const TOUCHING_MM: f64 = 1e-12;
 
 /// A node of the tree: the pieces from `from` to `to`, and its box.
 #[derive(Clone, Copy)]
@@ -123,21 +129,31 @@ impl Chain {
     /// The distance from a point to the chain, and the nearest place on it; infinitely far for an
     /// empty one.
     pub fn distance_from(&self, p: DVec3) -> (f64, DVec3) {
-        let mut best = (f64::INFINITY, p);
-        let mut open: Vec<Node> = self.root().into_iter().collect();
-        while let Some(node) = open.pop() {
-            if self.boxes[node.place].distance_to(p) >= best.0 {
+        let found = self.foot(p);
+        (found.distance, found.nearest)
+    }
+
+    /// The same, with the straight that the nearest place lies on. The nearer of two boxes is looked
+    /// into first, so that the other need mostly not be.
+    fn foot(&self, p: DVec3) -> Foot {
+        let mut best = Foot { distance: f64::INFINITY, nearest: p, straight: None };
+        let away = |node: Node| (self.boxes[node.place].distance_to(p), node);
+        let mut open: Vec<(f64, Node)> = self.root().map(away).into_iter().collect();
+        while let Some((least, node)) = open.pop() {
+            if least >= best.distance {
                 continue;
             }
             let Some(children) = node.children() else {
                 let piece = &self.pieces[node.from].1;
                 let place = piece.point_at(point_piece(p, piece));
-                if place.distance(p) < best.0 {
-                    best = (place.distance(p), place);
+                if place.distance(p) < best.distance {
+                    let straight = matches!(piece, Piece::Line { .. }).then_some(node.from);
+                    best = Foot { distance: place.distance(p), nearest: place, straight };
                 }
                 continue;
             };
-            open.extend(children);
+            let [one, other] = children.map(away);
+            open.extend(if one.0 < other.0 { [other, one] } else { [one, other] });
         }
         best
     }
@@ -150,8 +166,18 @@ impl Chain {
         target: f64,
         field: &impl Fn(DVec3) -> (f64, DVec3),
     ) -> Option<f64> {
-        let reach =
-            |(at, piece): &(f64, Piece)| Some(at + first_reach(piece, from, target, field)?);
+        self.reach(from, |piece| first_reach(piece, from, target, field))
+    }
+
+    /// The first place from one end that is `target` or more away from another chain. Beside straights
+    /// it is found at once, however long they are.
+    pub fn first_away_from(&self, other: &Self, from: ReachFrom, target: f64) -> Option<f64> {
+        let field = |p: DVec3| other.foot(p);
+        self.reach(from, |piece| first_reach_by_feet(piece, from, target, &field))
+    }
+
+    fn reach(&self, from: ReachFrom, of: impl Fn(&Piece) -> Option<f64>) -> Option<f64> {
+        let reach = |(at, piece): &(f64, Piece)| Some(at + of(piece)?);
         match from {
             ReachFrom::Start => self.pieces.iter().find_map(reach),
             ReachFrom::End => self.pieces.iter().rev().find_map(reach),
@@ -224,7 +250,8 @@ impl Search<'_> {
         self.near.sort_by(|a, b| a.0.total_cmp(&b.0));
         let mut best = None;
         for (least, one, two) in self.near {
-            if least >= self.enough {
+            // Nothing is nearer than what touches.
+            if least >= self.enough || self.enough <= TOUCHING_MM {
                 break;
             }
             let ((a, piece), (b, other)) = (&self.one.pieces[one], &self.two.pieces[two]);

@@ -152,83 +152,123 @@ impl Shape {
     }
 }
 
-/// Triangles, in bay millimetres.
-#[derive(Debug, Clone, Default)]
+/// Triangles, in bay millimetres. Copies share what was read, wherever each lies.
+#[derive(Debug, Clone)]
 pub struct Mesh {
-    /// Corner points.
-    pub vertices: Vec<DVec3>,
-    /// Three places in `vertices` each; all valid.
-    pub triangles: Vec<[u32; 3]>,
-    ready: Ready,
-    bounds: OnceLock<(DVec3, DVec3)>,
+    /// Corner points, less `moved`.
+    points: Arc<[DVec3]>,
+    /// Three places in `points` each; all valid.
+    triangles: Arc<[[u32; 3]]>,
+    moved: DVec3,
+    /// The points and triangles made ready for distances, once for all copies.
+    field: Arc<OnceLock<Arc<MeshField>>>,
+    /// Of the points.
+    bounds: Arc<OnceLock<(DVec3, DVec3)>>,
 }
 
-/// A mesh made ready for distances, once for all its copies, and how far this one is from there.
-#[derive(Debug, Clone, Default)]
-struct Ready {
-    field: Arc<OnceLock<Arc<MeshField>>>,
-    moved: DVec3,
+impl Default for Mesh {
+    fn default() -> Self {
+        Self::new(Vec::new(), Vec::new())
+    }
 }
 
 impl PartialEq for Mesh {
     /// Quick where both are one in memory: bays are compared in every step of a drag.
     fn eq(&self, other: &Self) -> bool {
-        let Self { vertices, triangles, ready: _, bounds: _ } = self;
-        std::ptr::eq(self, other) || (vertices == &other.vertices && triangles == &other.triangles)
+        std::ptr::eq(self, other)
+            || (self.shares(other) && self.moved == other.moved)
+            || (self.triangles == other.triangles && self.vertices().eq(other.vertices()))
     }
 }
 
 impl Mesh {
     /// A mesh of these points and triangles.
     pub fn new(vertices: Vec<DVec3>, triangles: Vec<[u32; 3]>) -> Self {
-        Self { vertices, triangles, ready: Ready::default(), bounds: OnceLock::new() }
+        Self {
+            points: vertices.into(),
+            triangles: triangles.into(),
+            moved: DVec3::ZERO,
+            field: Arc::default(),
+            bounds: Arc::default(),
+        }
     }
 
-    /// The same with a unit of another length, moved.
+    /// The same with a unit of another length, moved. What is only moved shares its points.
     #[must_use]
-    pub fn placed(mut self, scale: f64, at: DVec3) -> Self {
-        for vertex in &mut self.vertices {
-            *vertex = *vertex * scale + at;
-        }
-        self.bounds = OnceLock::new();
+    pub fn placed(self, scale: f64, at: DVec3) -> Self {
         if scale == 1.0 {
-            self.ready.moved += at;
-        } else {
-            self.ready = Ready::default();
+            return Self { moved: self.moved + at, ..self };
         }
-        self
+        Self {
+            points: self.points.iter().map(|point| *point * scale).collect(),
+            moved: self.moved * scale + at,
+            triangles: self.triangles,
+            field: Arc::default(),
+            bounds: Arc::default(),
+        }
+    }
+
+    /// Corner points.
+    pub fn vertices(&self) -> impl ExactSizeIterator<Item = DVec3> + '_ {
+        self.points.iter().map(|point| *point + self.moved)
+    }
+
+    /// The corner point of this place.
+    pub fn vertex(&self, place: u32) -> Option<DVec3> {
+        self.points.get(place as usize).map(|point| *point + self.moved)
+    }
+
+    /// Three places of corner points each.
+    pub fn triangles(&self) -> &[[u32; 3]] {
+        &self.triangles
     }
 
     /// The mesh made ready for distances, and the way from there to where this one lies. Made when first
     /// asked for (a fifth of a second for 200 000 triangles); what only moves is not made ready again.
     pub fn field(&self) -> (Arc<MeshField>, DVec3) {
-        let moved = self.ready.moved;
-        let make = || {
-            let vertices: Vec<DVec3> = self.vertices.iter().map(|vertex| *vertex - moved).collect();
-            Arc::new(MeshField::new(&vertices, &self.triangles))
-        };
-        (Arc::clone(self.ready.field.get_or_init(make)), moved)
+        let make = || Arc::new(MeshField::new(&self.points, &self.triangles));
+        (Arc::clone(self.field.get_or_init(make)), self.moved)
+    }
+
+    /// Whether both are copies of one mesh, wherever they lie.
+    pub fn shares(&self, other: &Self) -> bool {
+        Arc::ptr_eq(&self.points, &other.points) && Arc::ptr_eq(&self.triangles, &other.triangles)
     }
 
     /// How far this is from where `old` lies, where it is the same mesh and has only been moved.
     pub fn moved_from(&self, old: &Self) -> Option<DVec3> {
-        let is_same = Arc::ptr_eq(&self.ready.field, &old.ready.field);
-        is_same.then(|| self.ready.moved - old.ready.moved)
+        self.shares(old).then(|| self.moved - old.moved)
     }
 
     /// The box around it; both corners at the origin for an empty mesh.
     pub fn bounds(&self) -> (DVec3, DVec3) {
-        *self.bounds.get_or_init(|| {
-            let mut points = self.vertices.iter();
-            let Some(first) = points.next() else { return (DVec3::ZERO, DVec3::ZERO) };
-            points.fold((*first, *first), |(lo, hi), p| (lo.min(*p), hi.max(*p)))
-        })
+        let of_points = || {
+            let mut points = self.points.iter();
+            let first = points.next()?;
+            Some(points.fold((*first, *first), |(lo, hi), p| (lo.min(*p), hi.max(*p))))
+        };
+        if self.points.is_empty() {
+            return (DVec3::ZERO, DVec3::ZERO);
+        }
+        let (lo, hi) = *self.bounds.get_or_init(|| of_points().unwrap_or_default());
+        (lo + self.moved, hi + self.moved)
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_mesh_placed_thirty_times_is_one_in_memory() {
+        let mesh = Mesh::new(vec![DVec3::ZERO, DVec3::X, DVec3::Y], vec![[0, 1, 2]]);
+        let placed: Vec<Mesh> =
+            (0..30).map(|k| mesh.clone().placed(1.0, DVec3::Z * f64::from(k))).collect();
+        assert!(placed.iter().all(|copy| copy.shares(&mesh)));
+        assert_eq!(placed[7].vertex(1), Some(DVec3::new(1.0, 0.0, 7.0)));
+        assert_eq!(placed[3], Mesh::new(placed[3].vertices().collect(), vec![[0, 1, 2]]));
+        assert_ne!(placed[3], placed[4]);
+    }
 
     #[test]
     fn a_mesh_that_only_moves_is_made_ready_once() {
@@ -244,7 +284,7 @@ mod tests {
         assert_eq!(mesh.clone().placed(1.0, by).bounds(), (by, DVec3::new(1.0, 1.0, 0.0) + by));
         assert_eq!(mesh.clone().placed(2.0, by).moved_from(&mesh), None);
         // Also where the copy is the one that was asked first.
-        let first = Mesh::new(mesh.vertices.clone(), mesh.triangles.clone()).placed(1.0, by);
+        let first = Mesh::new(mesh.vertices().collect(), mesh.triangles().to_vec()).placed(1.0, by);
         let (field, moved) = first.field();
         assert_eq!((field.triangles(), moved), (1, by));
         let (larger, moved) = mesh.placed(2.0, by).field();

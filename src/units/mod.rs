@@ -10,6 +10,7 @@ mod length;
 mod measure;
 mod number;
 mod parse;
+mod plain_text;
 mod pressure;
 mod temperature;
 
@@ -19,6 +20,10 @@ pub use length::{Length, LengthUnit};
 pub use measure::{Measure, Shown};
 pub use number::{Percent, parse_count, parse_number, significant};
 pub use parse::{Fault, ParseError, Quantity};
+pub use plain_text::{
+    MOST_QUOTED, escaped, escaped_lines, is_plain, is_plain_in_lines, named, quotable,
+    quotable_within, shown_name, shown_path,
+};
 pub use pressure::{Pressure, PressureUnit};
 pub use temperature::{Temperature, TemperatureUnit};
 

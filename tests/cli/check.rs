@@ -6,7 +6,7 @@ use hosewright::checks::{Finding, Unit, check};
 use hosewright::document::file::load;
 use hosewright::engine::{RunSolution, solve_whole};
 use hosewright::model::{Bay, Routing};
-use hosewright::units::Length;
+use hosewright::units::{Length, is_plain};
 use serde_json::{Value, json};
 
 use crate::bench::{Bench, all_bays};
@@ -191,19 +191,25 @@ fn the_text_names_every_hose_and_every_finding() {
 #[test]
 fn names_from_outside_cannot_steer_the_terminal() {
     let bench = Bench::with_changed_bay(|bay| {
-        bay["title"] = "bay\u{1b}[2J\u{7}".into();
-        bay["routings"][0]["name"] = "over\u{1b}[31m".into();
-        bay["routings"][0]["runs"][0]["name"] = "feed\u{1b}]0;x\u{7}\u{9b}1m".into();
-        bay["ports"][0]["name"] = "pump\u{1b}[5m".into();
-        // Told in a finding.
-        bay["ports"][0]["odd\u{1b}[5mkey"] = 1.into();
+        // Told in a finding; names with such characters are refused (tests/cli/hostile.rs).
+        bay["ports"][0]["odd\u{1b}[5m\u{202e}key\nhosewright: wrote"] = 1.into();
     });
     let ended = bench.run(&["check", "my.bay.json"]);
-    let odd = |c: char| c.is_control() && c != '\n';
+    let odd = |c: char| !is_plain(c) && c != '\n';
     assert!(!ended.is_quiet(1).contains(odd), "{:?}", ended.out);
-    assert!(ended.out.contains("odd\u{fffd}[5mkey"), "{:?}", ended.out);
-    let refused = bench.run(&["check", "my.bay.json", "--routing", "no"]);
+    let shown = "odd\\u{1b}[5m\\u{202e}key\\u{a}hosewright:";
+    assert!(ended.out.contains(shown), "{:?}", ended.out);
+    assert!(!ended.out.lines().any(|line| line.starts_with("hosewright:")), "{:?}", ended.out);
+    let json = bench.run(&["check", "my.bay.json", "--json"]);
+    assert!(!json.is_quiet(1).contains(odd), "{:?}", json.out);
+    let asked = ["check", "my.bay.json", "--routing", "no\u{1b}[31m\u{2066}\nhosewright: fine"];
+    let refused = bench.run(&asked);
     assert!(!refused.is_refused().contains(odd), "{:?}", refused.err);
+    let call = bench.run(&["check", "my.bay.json", "--rou\u{1b}[31m\n"]);
+    assert!(!call.is_refused().contains(odd), "{:?}", call.err);
+    let gone = bench.run(&["check", "no\u{1b}[31m\u{202e}\nhosewright: fine.bay.json"]);
+    assert!(!gone.is_refused().contains(odd), "{:?}", gone.err);
+    assert_eq!(gone.err.lines().count(), 1, "{:?}", gone.err);
 }
 
 #[test]

@@ -16,7 +16,7 @@ use hosewright::model::{
     MovingGroup, Nature, Obstacle, Plane, Port, Routing, Run, RunEnd, Service, Shape, ShelfLength,
     Sleeve, Stock, Tilt, Via,
 };
-use hosewright::units::LengthUnit;
+use hosewright::units::{LengthUnit, is_plain};
 use proptest::collection::vec;
 use proptest::option::of;
 use proptest::prelude::*;
@@ -141,8 +141,13 @@ fn id_of<T>(items: &[T], index: Index, id: impl Fn(&T) -> &String) -> Option<Str
     (!items.is_empty()).then(|| id(index.get(items)).clone())
 }
 
-/// A name or note: often nothing.
+/// A name: often nothing.
 pub(crate) fn text() -> impl Strategy<Value = String> {
+    any_text().prop_map(|text| text.chars().filter(|c| is_plain(*c)).collect())
+}
+
+/// Any text: often nothing.
+fn any_text() -> impl Strategy<Value = String> {
     prop_oneof![Just(String::new()), "[a-z]{1,8}( [a-z]{1,8})?", "\\PC{0,12}", "[\\x00-\\x7f]{0,6}"]
 }
 
@@ -190,10 +195,10 @@ pub(crate) fn any_json() -> impl Strategy<Value = Value> {
         any::<i64>().prop_map(Value::from),
         any::<u64>().prop_map(Value::from),
         float.prop_map(Value::Number),
-        text().prop_map(Value::from),
+        any_text().prop_map(Value::from),
     ];
     leaf.prop_recursive(3, 12, 4, |inner| {
-        let members = vec((text(), inner.clone()), 0..4);
+        let members = vec((any_text(), inner.clone()), 0..4);
         prop_oneof![
             vec(inner, 0..4).prop_map(Value::Array),
             members.prop_map(|members| Value::Object(members.into_iter().collect::<Map<_, _>>())),

@@ -328,7 +328,7 @@ fn a_mesh_is_moved_by_hand_and_read_back_where_it_was_put() {
     world.drag_between(from, to);
     let Shape::Mesh { at, mesh, .. } = &world.bay().obstacles[0].shape else { panic!("no mesh") };
     assert!(at.truncate().distance(dvec2(40.0, 50.0)) < 6.0 && at.z == 0.0, "{at}");
-    assert_eq!(mesh.vertices[0], *at);
+    assert_eq!(mesh.vertex(0), Some(*at));
     world.press_ctrl(Key::S);
     let again = file::load(world.app().document().unwrap().path().unwrap()).unwrap();
     assert_eq!(again, *world.bay());

@@ -216,3 +216,50 @@ fn labels_and_a_template_are_written_as_pdf_beside_the_bay() {
     assert!(near.to_string_lossy().ends_with("-low-template-feed.pdf"), "{near:?}");
     assert_eq!(*wanted, run.id);
 }
+
+#[test]
+fn a_title_that_would_crash_the_window_is_refused_with_words() {
+    let mut world = World::new();
+    let path = world.in_folder("odd.bay.json");
+    for title in ["a\\u0000b", "a\\n\\n\\n\\n\\n\\nb", "a\\u202eb"] {
+        let text = format!(
+            "{{\"format\":\"hosewright-bay\",\"version\":1,\"title\":\"{title}\",\"routings\":[{{\"id\":\"o\"}}]}}"
+        );
+        std::fs::write(&path, text).unwrap();
+        world.will_answer(Reply::Path(path.clone()));
+        world.press_ctrl(Key::O);
+        assert!(world.has_containing("odd.bay.json cannot be opened"), "{title}");
+        assert!(world.has_containing("/title: found"), "{title}");
+        assert!(world.app().document().is_none());
+        world.press(Key::Escape);
+    }
+}
+
+#[test]
+fn a_template_of_many_pages_is_asked_about_first() {
+    let mut world = World::with_car();
+    let mut bay = world.bay().clone();
+    let run = bay.routings[0].runs[1].clone();
+    let far = bay.ports.iter_mut().find(|port| port.id == run.to.port).unwrap();
+    far.at.x += 14_000.0;
+    let path = world.in_folder("long.bay.json");
+    file::save(&path, &bay).unwrap();
+    world.will_answer(Reply::Path(path));
+    world.press_ctrl(Key::O);
+    world.click(&format!("Hose {}, plan", run.name));
+    let out = world.in_folder("long.pdf");
+    for (answer, is_written) in [("Cancel", false), ("Write", true)] {
+        world.will_answer(Reply::Path(out.clone()));
+        world.click("Bay");
+        world.click("Full-size template\u{2026}");
+        assert!(world.has_containing(" pages"), "asked");
+        let button = if is_written {
+            let pages = (51..=200).find(|n| world.has(&format!("Write {n} pages")));
+            format!("Write {} pages", pages.unwrap())
+        } else {
+            answer.to_owned()
+        };
+        world.click(&button);
+        assert_eq!(out.exists(), is_written);
+    }
+}

@@ -12,7 +12,7 @@ use super::view_of;
 use crate::app::theme::icons::{self, State};
 use crate::app::theme::{self, Palette};
 use crate::model::{Background, Content, Plane};
-use crate::units::{Angle, Length, LengthUnit};
+use crate::units::{Angle, Length, LengthUnit, shown_path};
 
 /// A figure while it is typed.
 #[derive(Debug, Clone, PartialEq)]
@@ -106,7 +106,7 @@ impl Chosen<'_> {
 
     fn of_its_file(&self, ui: &mut Ui, colours: &Palette, acts: &mut Vec<Act>) {
         let told = Label::new(soft(&self.background.file, colours)).truncate();
-        ui.add(told).on_hover_text(self.path.display().to_string());
+        ui.add(told).on_hover_text(shown_path(&self.path));
         if !self.has_file {
             let told = "The bay has no file yet: on saving, this becomes relative to it";
             ui.label(soft(told, colours));

@@ -17,6 +17,7 @@ use crate::app::unsaved::After;
 use crate::document::file::{OutlineDrawing, told_left_out};
 use crate::document::{Command, fresh_id};
 use crate::model::{self, Background, Extra, Mesh, Nature, Obstacle, Plane, Shape};
+use crate::units::{is_plain, shown_name};
 
 /// A file that is being read to be taken in.
 #[derive(Debug, Clone, PartialEq)]
@@ -53,11 +54,16 @@ fn sort_of(path: &Path) -> Sort {
 }
 
 fn file_name(path: &Path) -> String {
-    path.file_name().unwrap_or_default().to_string_lossy().into_owned()
+    shown_name(path)
 }
 
 fn stem(path: &Path) -> String {
-    path.file_stem().unwrap_or_default().to_string_lossy().into_owned()
+    path.file_stem()
+        .unwrap_or_default()
+        .to_string_lossy()
+        .chars()
+        .filter(|c| is_plain(*c))
+        .collect()
 }
 
 impl App {

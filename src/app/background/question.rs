@@ -13,7 +13,7 @@ use crate::app::App;
 use crate::app::actions::Action;
 use crate::app::theme;
 use crate::model::Mesh;
-use crate::units::{Length, LengthUnit};
+use crate::units::{Length, LengthUnit, shown_name};
 
 /// A question that is open.
 #[derive(Debug, Clone)]
@@ -146,7 +146,7 @@ fn sides(ui: &Ui, texts: &mut [String; 2], form: &mut Form, unit: LengthUnit) ->
 }
 
 fn mesh_unit(ui: &Ui, path: &std::path::Path, mesh: &Mesh) -> Option<Act> {
-    let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
+    let name = shown_name(path);
     let (lo, hi) = mesh.bounds();
     let size = hi - lo;
     ask(ui, "Unit of the mesh", &mut Form::default(), |ui, _| {

@@ -9,6 +9,7 @@ use crate::app::actions::{Action, Ask};
 use crate::app::over::dialog;
 use crate::app::theme;
 use crate::document::file::Stamp;
+use crate::units::shown_name;
 
 /// What to do with the file that was changed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -45,7 +46,7 @@ pub(in super::super) fn show_disk_change(ui: &mut Ui, path: &Path, actions: &mut
     let modal = dialog(ui, "changed on disk").show(ui, |ui| {
         let colours = theme::palette(ui);
         ui.set_width(440.0);
-        let name = path.file_name().unwrap_or_default().to_string_lossy();
+        let name = shown_name(path);
         ui.heading(format!("{name} was changed by somebody else"));
         let told = "Since this window opened it, another program or window has written to the file. \
                     Saving over it loses what was written there.";

@@ -6,6 +6,7 @@ mod disk_change;
 mod opening;
 mod path_box;
 mod printed;
+mod template;
 
 pub(super) use dialogs::Waiting;
 pub use dialogs::{Dialogs, NativeDialogs, Reply, Wanted};
@@ -13,6 +14,7 @@ pub use disk_change::SaveOver;
 pub(super) use disk_change::show_disk_change;
 pub(super) use opening::{Opening, show_opening};
 pub(super) use path_box::{PathBox, show as show_path_box, show_waiting};
+pub(super) use template::{Writing, show_template};
 
 use std::path::{Path, PathBuf};
 
@@ -20,6 +22,7 @@ use super::App;
 use super::unsaved::After;
 use crate::document::file;
 use crate::model::{Bay, Shape};
+use crate::units::shown_name;
 
 /// The ending of a bay file.
 const BAY_ENDING: &str = ".bay.json";
@@ -141,7 +144,7 @@ impl App {
             Ok(stamp) => {
                 self.over.stamp = Some(stamp);
                 self.services.recent.note(&path);
-                let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
+                let name = shown_name(&path);
                 document.mark_saved(path);
                 self.say(format!("Saved {name}"));
                 if let Some(after) = self.after_save.take() {

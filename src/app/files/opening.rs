@@ -10,6 +10,7 @@ use crate::app::jobs::{Job, Progress, Standing};
 use crate::app::over::dialog;
 use crate::document::file::{self, FolderMeshes, Leftover, LoadError, MeshSource, Stamp};
 use crate::model::{Bay, Mesh, Shape};
+use crate::units::{shown_name, shown_path};
 
 /// A bay that is being read.
 pub(in super::super) struct Opening {
@@ -79,7 +80,7 @@ impl App {
         self.read_aside(Some(path.to_owned()), move |progress| match load(&file, progress) {
             Ok(read) => Ok(Opened { file: Some(read), recovered: None }),
             Err(error) => Err(Trouble {
-                title: format!("{} cannot be opened", file.display()),
+                title: format!("{} cannot be opened", shown_path(&file)),
                 lines: lines_of(&error),
             }),
         });
@@ -108,8 +109,7 @@ impl App {
         path: Option<PathBuf>,
         work: impl FnOnce(&Progress) -> Result<Opened, Trouble> + Send + 'static,
     ) {
-        let name = path.as_deref().and_then(Path::file_name).unwrap_or_default();
-        let title = format!("Opening {}", name.to_string_lossy());
+        let title = format!("Opening {}", path.as_deref().map(shown_name).unwrap_or_default());
         let job = Job::start(title, &self.services.wake, work);
         let standing = job.wait(self.services.patience);
         self.settle_opening(Opening { path, job }, standing);

@@ -12,6 +12,7 @@ use crate::document::file;
 use crate::export::compare::CompareFormat;
 use crate::export::true_scale::ViewFormat;
 use crate::export::{Format, PdfError};
+use crate::units::shown_name;
 
 impl App {
     pub(in super::super) fn ask_for_sheet(&mut self) {
@@ -78,12 +79,6 @@ impl App {
         self.write_printed(path, made, "The labels were not written", &before);
     }
 
-    pub(super) fn write_template(&mut self, run: &str, path: &Path) {
-        let made = self.template(run);
-        let before = self.before_cutting(Some(run));
-        self.write_printed(path, made, "The template was not written", &before);
-    }
-
     pub(super) fn write_drawing(&mut self, view: View, path: &Path) {
         // The ending was put on where the name had none.
         let format = ViewFormat::of(path).unwrap_or(ViewFormat::Dxf);
@@ -105,7 +100,7 @@ impl App {
     }
 
     /// Writes what was made, says so and what is to be said besides, and opens it.
-    fn write_printed(
+    pub(super) fn write_printed(
         &mut self,
         path: &Path,
         made: Option<Result<Vec<u8>, PdfError>>,
@@ -118,7 +113,7 @@ impl App {
         });
         match written {
             Ok(()) => {
-                let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
+                let name = shown_name(path);
                 let text = format!("Wrote {name}{besides}");
                 self.notice = Some(Notice::new(text, Some(path.to_owned())));
                 // Where nothing opens it, the notice still says where it is.
@@ -132,7 +127,7 @@ impl App {
     }
 
     /// What stands against cutting, of one hose or of all, said when something is written.
-    fn before_cutting(&self, run: Option<&str>) -> String {
+    pub(super) fn before_cutting(&self, run: Option<&str>) -> String {
         use crate::checks::Severity;
         let findings = self.solved.as_ref().map(|s| s.findings.as_slice()).unwrap_or_default();
         let own = |finding: &&Arc<Finding>| run.is_none() || finding.run.as_deref() == run;

@@ -7,6 +7,7 @@ use crate::app::App;
 use crate::app::actions::{Action, Ask};
 use crate::app::samples::SAMPLES;
 use crate::app::theme::{self, size};
+use crate::units::{shown_name, shown_path};
 
 pub(in crate::app) fn invitation(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
     let colours = theme::palette(ui);
@@ -74,8 +75,8 @@ fn recent(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
     ui.add_space(10.0);
     ui.label(soft("Opened lately", colours));
     for path in paths {
-        let name = path.file_name().unwrap_or_default().to_string_lossy();
-        let folder = path.parent().map(|folder| folder.display().to_string());
+        let name = shown_name(path);
+        let folder = path.parent().map(shown_path);
         if line(ui, &name, &folder.unwrap_or_default()) {
             actions.push(Action::OpenPath(path.clone()));
         }

@@ -35,6 +35,7 @@ use super::actions::{Action, Ask};
 use super::state::Trouble;
 use super::theme::{self, Palette, size};
 use crate::document::Document;
+use crate::units::shown_name;
 
 /// What a bay is called: its title, else its file.
 pub(super) fn bay_title(document: &Document) -> String {
@@ -42,11 +43,7 @@ pub(super) fn bay_title(document: &Document) -> String {
     if !title.is_empty() {
         return title.to_owned();
     }
-    let name = document.path().and_then(|path| path.file_name());
-    name.map_or_else(
-        || "Bay without a title".to_owned(),
-        |name| name.to_string_lossy().into_owned(),
-    )
+    document.path().map_or_else(|| "Bay without a title".to_owned(), shown_name)
 }
 
 /// A sheet of paper to put things on.

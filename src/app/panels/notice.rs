@@ -8,6 +8,7 @@ use crate::app::App;
 use crate::app::actions::Action;
 use crate::app::state::Notice;
 use crate::app::theme::{self, size};
+use crate::units::shown_path;
 
 /// How long it stays, seconds; longer where there is a file to open.
 const STAYS: f64 = 10.0;
@@ -38,7 +39,7 @@ fn say(ui: &mut Ui, notice: &Notice, actions: &mut Vec<Action>) {
         ui.label(RichText::new(&notice.text).color(colours.good).size(size::SMALL));
         if let Some(file) = &notice.file {
             let open = ui.link(RichText::new("Open").size(size::SMALL));
-            if open.on_hover_text(file.display().to_string()).clicked() {
+            if open.on_hover_text(shown_path(file)).clicked() {
                 actions.push(Action::Show(file.clone()));
             }
         }

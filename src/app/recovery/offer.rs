@@ -13,6 +13,7 @@ use crate::app::theme;
 use crate::clock;
 use crate::document::file::{Leftover, leftovers_of, leftovers_without_file, write};
 use crate::model::Bay;
+use crate::units::shown_path;
 
 /// The copies to ask about, one after the other.
 #[derive(Debug, Default)]
@@ -61,7 +62,7 @@ impl Offered {
         if let Ok(note) = leftover.note() {
             let of = note.of.as_deref();
             let file = of.map_or("It was never saved to a file".to_owned(), |of| {
-                format!("Unsaved changes of {}", of.display())
+                format!("Unsaved changes of {}", shown_path(of))
             });
             lines.insert(0, file);
             lines.insert(1, when(note.at));
@@ -69,11 +70,11 @@ impl Offered {
             if let Some(report) = &note.report {
                 lines.push(format!(
                     "The program ended by a fault; a report is in {}",
-                    report.display()
+                    shown_path(report)
                 ));
             }
         } else {
-            lines.insert(0, leftover.path.display().to_string());
+            lines.insert(0, shown_path(&leftover.path));
         }
         Self { leftover, title, lines, caution, is_sound }
     }
@@ -144,7 +145,7 @@ impl App {
             Decision::Later => {}
             Decision::ThrowAway => {
                 if let Err(why) = offered.leftover.throw_away() {
-                    let path = offered.leftover.path.display().to_string();
+                    let path = shown_path(&offered.leftover.path);
                     self.trouble("The copy cannot be thrown away", vec![path, why.to_string()]);
                 }
             }

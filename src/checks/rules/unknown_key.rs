@@ -3,6 +3,7 @@
 use crate::checks::context::blank;
 use crate::checks::{Finding, RuleInfo, Severity};
 use crate::model::{Bay, Mark, Source, unknown_keys};
+use crate::units::quotable;
 
 /// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
@@ -19,7 +20,10 @@ pub(in crate::checks) fn check(bay: &Bay) -> Vec<Finding> {
     unknown_keys(bay)
         .into_iter()
         .map(|pointer| Finding {
-            message: format!("The key {pointer} is not known; it is kept, and nothing reads it"),
+            message: format!(
+                "The key {} is not known; it is kept, and nothing reads it",
+                quotable(&pointer)
+            ),
             hint: "Check the spelling; if it is your own, leave it".to_owned(),
             other: Some(pointer),
             ..blank(&RULE, None)

@@ -2,6 +2,8 @@
 
 use std::fmt;
 
+use crate::units::{escaped, quotable_within};
+
 /// One fault in a bay file.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Fault {
@@ -17,27 +19,15 @@ pub struct Fault {
 
 impl fmt::Display for Fault {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let place = if self.pointer.is_empty() { "the whole file" } else { &self.pointer };
+        let place =
+            if self.pointer.is_empty() { "the whole file".into() } else { place(&self.pointer) };
         let mut line = format!("{place}: found {}, expected {}", self.found, self.expected);
         if let Some(hint) = &self.hint {
             line.push_str("; ");
             line.push_str(hint);
         }
-        f.write_str(&in_one_line(&line))
+        f.write_str(&escaped(&line))
     }
-}
-
-/// The same without characters that end the line or command a terminal: names are the file's own.
-fn in_one_line(text: &str) -> String {
-    let mut line = String::with_capacity(text.len());
-    for character in text.chars() {
-        if character.is_control() || "\u{2028}\u{2029}".contains(character) {
-            line.extend(character.escape_unicode());
-        } else {
-            line.push(character);
-        }
-    }
-    line
 }
 
 /// All faults of a file that could be told at once, in the order of the file. Never empty.
@@ -92,8 +82,15 @@ pub enum ReadError {
     Faults(Faults),
 }
 
+/// A place as a message names it: keys are the file's own, and as long as it likes.
+fn place(pointer: &str) -> String {
+    /// Longer than the way to any value of a bay.
+    const LONG: usize = 160;
+    quotable_within(pointer, LONG)
+}
+
 fn in_place(pointer: &str) -> String {
-    if pointer.is_empty() { String::new() } else { in_one_line(&format!(", in {pointer}")) }
+    if pointer.is_empty() { String::new() } else { format!(", in {}", place(pointer)) }
 }
 
 impl ReadError {

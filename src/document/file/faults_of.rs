@@ -2,6 +2,7 @@
 
 use crate::model::{Bay, Mesh};
 
+use super::mesh_limits::mesh_faults;
 use super::{Fault, MeshSource, read, write};
 
 /// Takes every mesh for readable: those of a bay in the hand are read already.
@@ -18,7 +19,7 @@ impl MeshSource for AnyMesh {
 pub fn faults_of(bay: &Bay) -> Vec<Fault> {
     match write(bay) {
         Ok(text) => match read(text.as_bytes(), &AnyMesh) {
-            Ok(_) => Vec::new(),
+            Ok(_) => mesh_faults(bay),
             Err(super::ReadError::Faults(faults)) => faults.0,
             Err(other) => vec![Fault {
                 pointer: String::new(),

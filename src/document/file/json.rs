@@ -9,6 +9,7 @@ use serde_json::{Map, Number, Value};
 use serde_path_to_error::{Path, Segment, Track};
 
 use super::fault::{Fault, Faults, ReadError, escape};
+use crate::units::{escaped, quotable};
 
 /// A value and its place among all values of the file.
 #[derive(Debug)]
@@ -63,7 +64,7 @@ fn refusal(text: &str, error: &serde_json::Error, path: &Path) -> ReadError {
     if token.parse::<f64>().is_ok_and(|number| !number.is_finite()) {
         return ReadError::Faults(Faults(vec![Fault {
             pointer,
-            found: token.to_owned(),
+            found: quotable(token),
             expected: "a number that is finite".to_owned(),
             hint: Some(format!("line {line}, column {column}")),
         }]));
@@ -233,5 +234,5 @@ pub(super) fn quoted(text: &str) -> String {
     if short.len() < text.len() {
         short.push('…');
     }
-    Value::String(short).to_string()
+    escaped(&Value::String(short).to_string()).into_owned()
 }

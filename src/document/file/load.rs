@@ -5,6 +5,7 @@ use std::io::{ErrorKind, Read};
 use std::path::{Path, PathBuf};
 
 use crate::model::Bay;
+use crate::units::shown_path;
 
 use super::mesh::{FolderMeshes, MeshSource};
 use super::{MAX_FILE_BYTES, ReadError, Stamp, read};
@@ -13,7 +14,7 @@ use super::{MAX_FILE_BYTES, ReadError, Stamp, read};
 #[derive(Debug, thiserror::Error)]
 pub enum LoadError {
     /// The file cannot be read from the disk.
-    #[error("cannot open {}: {}", .path.display(), told(.source))]
+    #[error("cannot open {}: {}", shown_path(.path), told(.source))]
     Open {
         /// The file.
         path: PathBuf,
@@ -21,7 +22,7 @@ pub enum LoadError {
         source: std::io::Error,
     },
     /// What is in the file is not a bay.
-    #[error("cannot open {}:\n{source}", .path.display())]
+    #[error("cannot open {}:\n{source}", shown_path(.path))]
     Read {
         /// The file.
         path: PathBuf,

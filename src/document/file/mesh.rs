@@ -7,6 +7,9 @@ use std::path::{Path, PathBuf};
 use glam::DVec3;
 
 use crate::model::Mesh;
+use crate::units::quotable;
+
+use super::mesh_limits::MOST_TRIANGLES;
 
 /// Where the meshes that a bay names come from.
 pub trait MeshSource {
@@ -23,8 +26,8 @@ pub struct FolderMeshes {
     folder: PathBuf,
 }
 
-/// Mesh files above this are refused, bytes: five million triangles.
-const MAX_BYTES: u64 = 256 << 20;
+/// Mesh files above this are refused, bytes: two million triangles in binary have 100 MB.
+const MAX_BYTES: u64 = 128 << 20;
 
 /// Coordinates above this are refused, as those of the bay are.
 const MAX_SIZE: f32 = 1e9;
@@ -55,7 +58,10 @@ pub fn load_mesh(path: &Path) -> Result<Mesh, String> {
     let opened = File::open(path).map_err(told)?;
     opened.take(MAX_BYTES + 1).read_to_end(&mut bytes).map_err(told)?;
     if bytes.len() as u64 > MAX_BYTES {
-        return Err(format!("it is larger than {MAX_BYTES} bytes"));
+        return Err(format!(
+            "it is larger than {} MiB; a binary STL is smaller than one in text",
+            MAX_BYTES >> 20
+        ));
     }
     mesh_from_stl(&bytes)
 }
@@ -66,7 +72,7 @@ pub(super) fn told(error: &std::io::Error) -> String {
         ErrorKind::NotFound => "there is no such file".to_owned(),
         ErrorKind::PermissionDenied => "you may not read this file".to_owned(),
         ErrorKind::IsADirectory => "it is a folder".to_owned(),
-        _ => error.to_string(),
+        _ => quotable(&error.to_string()),
     }
 }
 
@@ -87,6 +93,12 @@ pub fn mesh_from_stl(bytes: &[u8]) -> Result<Mesh, String> {
     let length_told =
         count.map(|count| HEADER as u64 + u64::from(u32::from_le_bytes(count)) * TRIANGLE);
     if length_told == Some(bytes.len() as u64) {
+        let triangles = (bytes.len() - HEADER) / TRIANGLE as usize;
+        if triangles > MOST_TRIANGLES {
+            return Err(format!(
+                "it has {triangles} triangles, and a bay no more than {MOST_TRIANGLES}: thin it out"
+            ));
+        }
         return mesh_from_triangles(&in_binary(bytes));
     }
     if bytes.trim_ascii_start().starts_with(b"solid") {
@@ -125,7 +137,7 @@ fn as_one_part(text: &str) -> Result<String, String> {
 fn mesh_from_triangles(bytes: &[u8]) -> Result<Mesh, String> {
     let read = stl_io::read_stl(&mut Cursor::new(bytes)).map_err(|error| match error.kind() {
         ErrorKind::UnexpectedEof => "the STL file is cut short".to_owned(),
-        _ => format!("not an STL file: {error}"),
+        _ => format!("not an STL file: {}", quotable(&error.to_string())),
     })?;
     if read.faces.is_empty() {
         return Err("it has no triangle".to_owned());
@@ -167,21 +179,21 @@ mod tests {
     fn text_and_binary_agree() {
         let text = mesh_from_stl(TEXT.as_bytes()).unwrap();
         assert_eq!(text, mesh_from_stl(&binary(b"a part", &[ONE])).unwrap());
-        assert_eq!(text.triangles, [[0, 1, 2]]);
+        assert_eq!(text.triangles(), [[0, 1, 2]]);
         assert_eq!(text.bounds(), (DVec3::ZERO, DVec3::new(1.0, 2.0, 0.0)));
     }
 
     #[test]
     fn a_binary_file_may_call_itself_solid() {
         let mesh = mesh_from_stl(&binary(b"solid part\n", &[ONE])).unwrap();
-        assert_eq!(mesh.triangles.len(), 1);
+        assert_eq!(mesh.triangles().len(), 1);
     }
 
     #[test]
     fn every_part_of_a_text_file_is_read() {
         let second = TEXT.replace("0 2 0", "0 9 0");
         let mesh = mesh_from_stl(format!("{TEXT}{second}").as_bytes()).unwrap();
-        assert_eq!(mesh.triangles.len(), 2);
+        assert_eq!(mesh.triangles().len(), 2);
         assert_eq!(mesh.bounds().1, DVec3::new(1.0, 9.0, 0.0));
     }
 

@@ -14,6 +14,7 @@ mod faults_of;
 mod json;
 mod load;
 mod mesh;
+mod mesh_limits;
 mod read;
 mod recovery;
 mod relative;
@@ -26,12 +27,13 @@ pub use fault::{Fault, Faults, ReadError};
 pub use faults_of::faults_of;
 pub use load::{LoadError, load, load_with};
 pub use mesh::{FolderMeshes, MeshSource, load_mesh, mesh_from_stl};
+pub use mesh_limits::MOST_TRIANGLES;
 pub use read::{read, stock_source};
 pub use recovery::{
     Keeper, Leftover, Note, NoteError, compose, leftovers_of, leftovers_without_file, parse,
 };
 pub use relative::{folder_of, name_from, rebase, resolve};
-pub use save::{SaveError, replace, save};
+pub use save::{SaveError, contents, replace, save};
 pub use stamp::Stamp;
 pub use write::{NotFinite, write};
 

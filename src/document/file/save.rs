@@ -1,10 +1,11 @@
 //! Saving so that the old file stays whole until the new one is.
 
 use std::fs::{self, File, OpenOptions, Permissions};
-use std::io::{self, ErrorKind, Write};
+use std::io::{self, ErrorKind, Read, Write};
 use std::path::{Path, PathBuf};
 
 use crate::model::Bay;
+use crate::units::shown_path;
 
 use super::Stamp;
 use super::write::{NotFinite, write};
@@ -13,7 +14,7 @@ use super::write::{NotFinite, write};
 #[derive(Debug, thiserror::Error)]
 pub enum SaveError {
     /// The bay holds a number that no file can.
-    #[error("cannot save {}: {source}", .path.display())]
+    #[error("cannot save {}: {source}", shown_path(.path))]
     NotFinite {
         /// The file.
         path: PathBuf,
@@ -21,19 +22,19 @@ pub enum SaveError {
         source: NotFinite,
     },
     /// There is a file that must not be written over.
-    #[error("cannot save {}: the file is marked read-only; save under another name", .path.display())]
+    #[error("cannot save {}: the file is marked read-only; save under another name", shown_path(.path))]
     ReadOnly {
         /// The file.
         path: PathBuf,
     },
     /// There is something else of this name.
-    #[error("cannot save {}: that is not a file; save under another name", .path.display())]
+    #[error("cannot save {}: that is not a file; save under another name", shown_path(.path))]
     NotAFile {
         /// What is there.
         path: PathBuf,
     },
     /// The disk.
-    #[error("cannot save {}: {}; any older file there is as it was", .path.display(), told(.source))]
+    #[error("cannot save {}: {}; any older file there is as it was", shown_path(.path), told(.source))]
     Disk {
         /// The file.
         path: PathBuf,
@@ -100,6 +101,20 @@ pub fn replace(
     // a failure is no failure of the save.
     let _ = File::open(folder).and_then(|folder| folder.sync_all());
     Ok(())
+}
+
+/// What stands in a file that is there; nothing where there is none. A file of more than so many bytes
+/// is not read to its end.
+///
+/// # Errors
+/// What the system says.
+pub fn contents(path: &Path, most: u64) -> io::Result<Option<Vec<u8>>> {
+    let mut bytes = Vec::new();
+    match File::open(path) {
+        Ok(file) => file.take(most).read_to_end(&mut bytes).map(|_| Some(bytes)),
+        Err(error) if error.kind() == ErrorKind::NotFound => Ok(None),
+        Err(error) => Err(error),
+    }
 }
 
 /// The file that a name leads to through links, whether or not it is there yet.

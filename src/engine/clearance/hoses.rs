@@ -121,9 +121,9 @@ fn joints(one: &Tube<'_>, two: &Tube<'_>, away: f64) -> Vec<Joint> {
 /// The hose from an end to the first place that is `away` from the other hose's axis; to the socket's
 /// mouth where there is none.
 fn last_stretch(tube: &Tube<'_>, end: usize, other: &Tube<'_>, away: f64) -> (f64, f64) {
-    let field = |p: DVec3| other.axis.distance_from(p);
     let from = if end == 0 { ReachFrom::Start } else { ReachFrom::End };
-    let reach = tube.axis.first_reach(from, away, &field).unwrap_or_else(|| tube.mouth(end));
+    let reach = tube.axis.first_away_from(&other.axis, from, away);
+    let reach = reach.unwrap_or_else(|| tube.mouth(end));
     if end == 0 { (0.0, reach) } else { (reach, tube.axis.end()) }
 }
 

@@ -5,7 +5,7 @@ use crate::model::{Bay, Routing, Run};
 use crate::units::{Length, LengthUnit};
 
 use super::Allowances;
-use super::optimum::{self, Answer, ByMetre, Problem};
+use super::optimum::{self, Answer, ByMetre, Problem, Work};
 use super::stock::{self, StockEntry, Supply};
 
 /// The cut list for all hoses of a routing.
@@ -134,12 +134,24 @@ pub enum Proof {
 
 impl CutList {
     /// The cut list for a routing and its solution. Lengths are rounded up to the step of the unit that the
-    /// bay shows. Time grows with the hoses; the search is limited by steps.
+    /// bay shows.
     pub fn new(
         bay: &Bay,
         routing: &Routing,
         solution: &RoutingSolution,
         allowances: Allowances,
+    ) -> Self {
+        Self::within(bay, routing, solution, allowances, &Work::default())
+    }
+
+    /// The same with no more than this work, shared by the kinds of hose: where it is spent or stopped,
+    /// the best cut list so far.
+    pub fn within(
+        bay: &Bay,
+        routing: &Routing,
+        solution: &RoutingSolution,
+        allowances: Allowances,
+        work: &Work,
     ) -> Self {
         let mut kinds: Vec<(&str, u32, Vec<Piece>)> = Vec::new();
         let mut left_out = Vec::new();
@@ -157,9 +169,11 @@ impl CutList {
                 None => kinds.push((&run.hose, run.dash, vec![piece])),
             }
         }
-        let kinds = kinds.into_iter();
-        let kinds =
-            kinds.map(|(hose, dash, pieces)| KindCuts::new(bay, (hose, dash), pieces, allowances));
+        let count = kinds.len();
+        let kinds = kinds.into_iter().enumerate().map(|(place, (hose, dash, pieces))| {
+            let work = work.share_of(count - place);
+            KindCuts::new(bay, (hose, dash), pieces, allowances, &work)
+        });
         Self { kinds: kinds.collect(), left_out }
     }
 
@@ -184,6 +198,7 @@ impl KindCuts {
         (hose, dash): (&str, u32),
         pieces: Vec<Piece>,
         allowances: Allowances,
+        work: &Work,
     ) -> Self {
         let kind = hose_kind(bay, hose);
         let size = kind.and_then(|kind| kind.size(dash));
@@ -195,7 +210,7 @@ impl KindCuts {
             stock: stock.iter().map(StockEntry::for_solver).collect(),
             by_metre: stock::by_metre(size, &stock),
         };
-        let answer = optimum::solve(&problem);
+        let answer = optimum::solve_within(&problem, work);
         let bars = answer.bars.iter().map(|bar| bar_plan(&problem, &stock, bar)).collect();
         let name = kind.map_or(hose, |kind| if kind.name.is_empty() { hose } else { &kind.name });
         Self {

@@ -4,7 +4,7 @@ use crate::engine::end_kind;
 use crate::model::{Bay, Routing, Run, Side};
 
 use super::cut_list::{CutList, KindCuts, Piece};
-use super::optimum::{self, ByMetre, Problem, StockLength};
+use super::optimum::{self, ByMetre, Problem, StockLength, Work};
 use super::shopping::Total;
 use super::stock::Supply;
 
@@ -20,8 +20,13 @@ pub struct Remakes {
 impl Remakes {
     /// The remakes of a routing's hoses, cut by this cut list.
     pub fn new(bay: &Bay, routing: &Routing, cut_list: &CutList) -> Self {
+        Self::within(bay, routing, cut_list, &Work::for_remakes(None))
+    }
+
+    /// The same with no more than this work.
+    pub fn within(bay: &Bay, routing: &Routing, cut_list: &CutList, work: &Work) -> Self {
         let spares = spares(bay, routing, cut_list);
-        Self { of_all: remake_of_all(cut_list, &spares), spares }
+        Self { of_all: remake_of_all(cut_list, &spares, work), spares }
     }
 }
 
@@ -91,15 +96,16 @@ pub struct RemakeOfAll {
 }
 
 /// The remake of all hoses of the cut list.
-fn remake_of_all(cut_list: &CutList, spares: &[Spare]) -> RemakeOfAll {
+fn remake_of_all(cut_list: &CutList, spares: &[Spare], work: &Work) -> RemakeOfAll {
     let mut all = RemakeOfAll {
         hose: Total::default(),
         hose_is_proven: true,
         not_to_be_had: 0,
         ends: Total::default(),
     };
-    for kind in &cut_list.kinds {
-        let answer = optimum::solve(&once_more(kind));
+    for (place, kind) in cut_list.kinds.iter().enumerate() {
+        let work = work.share_of(cut_list.kinds.len() - place);
+        let answer = optimum::solve_within(&once_more(kind), &work);
         all.hose.known += answer.money();
         all.hose.unknown_lines += usize::from(answer.unpriced_mm() > 0.0);
         all.hose_is_proven &= answer.is_proven();

@@ -12,7 +12,7 @@ const COLUMNS: [&str; 11] = [
 /// The whole file. Lines end in CR LF. A value that is not known is an empty field; of a sum that is
 /// not known whole the value is what is known.
 pub(super) fn csv(comparison: &Comparison) -> String {
-    let mut out = line(&COLUMNS.map(str::to_owned));
+    let mut out = header();
     for row in &comparison.rows {
         for (cell, routing) in row.cells.iter().zip(&comparison.routings) {
             out.push_str(&line(&figure(row, cell, &routing.id)));
@@ -37,6 +37,11 @@ pub(super) fn csv(comparison: &Comparison) -> String {
         }
     }
     out
+}
+
+/// The header line.
+pub(super) fn header() -> String {
+    line(&COLUMNS.map(str::to_owned))
 }
 
 fn figure(row: &Row, cell: &Cell, routing: &str) -> [String; 11] {

@@ -5,6 +5,7 @@ use std::fmt::Write;
 use super::{Cell, Comparison, Row, RunCell, RunRow};
 use crate::export::captions;
 use crate::export::html::{STYLE, escape, head, list};
+use crate::export::ours::IN_HTML;
 use crate::export::svg::svg;
 
 const OWN_STYLE: &str = include_str!("compare.css");
@@ -18,7 +19,7 @@ pub(super) fn html(comparison: &Comparison) -> String {
         out,
         "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
          <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n\
-         <meta name=\"generator\" content=\"Hosewright\">\n\
+         {IN_HTML}\n\
          <title>{title}</title>\n<style>\n{STYLE}{OWN_STYLE}</style>\n</head>\n<body>\n<main>\n\
          <section class=\"page compare\">\n"
     );

@@ -141,6 +141,11 @@ impl Comparison {
     }
 }
 
+/// The header line of a comparison as CSV.
+pub(super) fn csv_header() -> String {
+    csv::header()
+}
+
 impl CompareFormat {
     /// The format that the ending of a file name says, in either case.
     ///

@@ -135,9 +135,9 @@ pub(in crate::export) fn circle(
 
 /// Triangles that are seen, and the edges where the surface turns away from the eye.
 fn of_mesh(mesh: &Mesh, panel: &Panel) -> Option<Outline> {
-    let points: Vec<DVec2> = mesh.vertices.iter().map(|v| panel.on_paper(*v)).collect();
+    let points: Vec<DVec2> = mesh.vertices().map(|v| panel.on_paper(v)).collect();
     let mut filled: Vec<Vec<DVec2>> = mesh
-        .triangles
+        .triangles()
         .iter()
         .filter_map(|places| flat_triangle(&points, *places))
         .filter(|(area, _)| *area != 0.0)
@@ -168,7 +168,7 @@ fn flat_triangle(points: &[DVec2], places: [u32; 3]) -> Option<(f64, [DVec2; 3])
 /// corners of the mesh laid flat.
 pub(in crate::export) fn mesh_edges(mesh: &Mesh, points: &[DVec2]) -> Vec<[DVec2; 2]> {
     let mut facing: BTreeMap<(u32, u32), i32> = BTreeMap::new();
-    for places in &mesh.triangles {
+    for places in mesh.triangles() {
         let Some((area, _)) = flat_triangle(points, *places) else { continue };
         let side = if area > 0.0 { 1 } else { -1 };
         let [a, b, c] = *places;

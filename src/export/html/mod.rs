@@ -5,6 +5,9 @@ mod summary;
 
 use std::fmt::Write;
 
+use crate::units::is_plain;
+
+use super::ours::IN_HTML;
 use super::sheet::{Fact, FindingLine, Sheet};
 
 pub(super) const STYLE: &str = include_str!("style.css");
@@ -18,7 +21,7 @@ pub(super) fn html(sheet: &Sheet) -> String {
         out,
         "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
          <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n\
-         <meta name=\"generator\" content=\"Hosewright\">\n\
+         {IN_HTML}\n\
          <title>{title}</title>\n<style>\n{STYLE}</style>\n</head>\n<body>\n<main>\n"
     );
     summary::push(&mut out, sheet);
@@ -41,7 +44,7 @@ pub(super) fn escape(words: &str) -> String {
             '"' => out.push_str("&quot;"),
             '\'' => out.push_str("&#39;"),
             '\n' | '\t' => out.push(c),
-            c if c.is_control() || is_noncharacter(c) => out.push('\u{fffd}'),
+            c if !is_plain(c) || is_noncharacter(c) => out.push('\u{fffd}'),
             c => out.push(c),
         }
     }

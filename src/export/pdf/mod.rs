@@ -31,7 +31,9 @@ use running::Running;
 pub(super) use compare::compare;
 pub use labels::{LabelKind, labels};
 pub use paper::Paper;
-pub use template::template;
+pub use template::{
+    ASK_ABOVE_PAGES, MOST_PAGES, PageCount, template, template_pages, template_told,
+};
 
 /// Why no PDF could be made; none of these is the sheet's fault.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -42,6 +44,14 @@ pub enum PdfError {
     /// The library refused.
     #[error("the PDF could not be put together: {0}")]
     Library(String),
+    /// More pages than anybody puts together.
+    #[error(
+        "{0}, and at most {MOST_PAGES} are written: draw a shorter hose, or bend it by its marks"
+    )]
+    TooManyPages(PageCount),
+    /// Nobody wants it any more.
+    #[error("stopped: nothing was written")]
+    Stopped,
 }
 
 /// The whole sheet; the same sheet gives the same bytes.

@@ -12,6 +12,7 @@ use super::face::{Faces, needs_shaping};
 use super::text::PT;
 use crate::export::drawing::{Anchor, Item, Rect, Shade, Stroke};
 use crate::export::look::{pattern_mm, rgb};
+use crate::units::is_plain;
 
 /// Handles of a circle's four curves, so that their middles lie on the circle.
 const KAPPA: f64 = 0.552_284_75;
@@ -108,9 +109,9 @@ fn runs(text: &str) -> Vec<&str> {
     runs
 }
 
-/// Control characters would end up in the text that is read out.
+/// Controls and text-direction marks would end up in the text that is read out.
 fn printable(c: char) -> char {
-    if c.is_control() { '\u{fffd}' } else { c }
+    if is_plain(c) { c } else { '\u{fffd}' }
 }
 
 fn path(lines: &[Vec<DVec2>], is_closed: bool) -> Option<Path> {

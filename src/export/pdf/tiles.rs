@@ -20,14 +20,18 @@ pub(super) struct Tiles {
 }
 
 impl Tiles {
-    pub(super) fn of(drawing: &Drawing, size: DVec2) -> Self {
+    /// How many columns and rows a drawing takes.
+    pub(super) fn grid(drawing: &Drawing, size: DVec2) -> [usize; 2] {
         let extent = DVec2::new(drawing.width_mm, drawing.height_mm);
         let step = size - OVERLAP;
         // A hair too much is no reason for another page.
-        let count = |axis: usize| {
-            ((extent[axis] - OVERLAP - 1e-6) / step[axis]).ceil().clamp(1.0, 400.0) as usize
-        };
-        let (columns, rows) = (count(0), count(1));
+        [0, 1].map(|axis| ((extent[axis] - OVERLAP - 1e-6) / step[axis]).ceil().max(1.0) as usize)
+    }
+
+    pub(super) fn of(drawing: &Drawing, size: DVec2) -> Self {
+        let extent = DVec2::new(drawing.width_mm, drawing.height_mm);
+        let step = size - OVERLAP;
+        let [columns, rows] = Self::grid(drawing, size);
         let whole = step * DVec2::new(columns as f64, rows as f64) + OVERLAP;
         let corner = (extent - whole) / 2.0;
         let mut tiles = Self { columns, rows, size, corner, is_used: Vec::new() };

@@ -26,7 +26,7 @@ pub(in crate::export) use words::dash_text;
 
 use std::path::Path;
 
-use crate::units::{Length, LengthUnit};
+use crate::units::{Length, LengthUnit, escaped, shown_name};
 
 use super::drawing::Drawing;
 use super::report::Report;
@@ -45,9 +45,11 @@ pub struct SheetInfo {
 impl SheetInfo {
     /// Of the bay in this file, if it is in one, for this day.
     pub fn of(path: Option<&Path>, date: Option<String>) -> Self {
-        let name = path.and_then(Path::file_name);
-        let file_name = name.map(|name| name.to_string_lossy().into_owned());
-        Self { date, file_name, with_lengths: true }
+        Self {
+            date: date.map(|date| escaped(&date).into_owned()),
+            file_name: path.filter(|path| path.file_name().is_some()).map(shown_name),
+            with_lengths: true,
+        }
     }
 
     /// For what prints no acceptable lengths: labels and tables.

@@ -1,6 +1,6 @@
 //! Lines of straights and circular arcs in the plane of a view.
 
-use std::f64::consts::TAU;
+use std::f64::consts::{FRAC_PI_8, PI, TAU};
 
 use glam::DVec2;
 
@@ -120,20 +120,52 @@ pub(super) fn chords(radius: f64, sweep: f64) -> u32 {
 }
 
 /// Everything within `distance` of a convex polygon (counter-clockwise): its sides moved out, and an
-/// arc round each corner.
+/// arc round each corner. A polygon without an area is a line there and back, or a point: half a circle
+/// round each end, in two arcs.
 pub(super) fn grown(polygon: &[DVec2], distance: f64) -> Chain {
+    let corners = without_repeats(polygon);
+    let count = corners.len();
+    let mut grown = Chain { vertices: Vec::with_capacity(3 * count), is_closed: true };
+    if let [at] = corners[..] {
+        let round = [DVec2::X, DVec2::Y, DVec2::NEG_X, DVec2::NEG_Y];
+        let bulge = FRAC_PI_8.tan();
+        grown.vertices.extend(round.map(|way| Vertex { at: at + way * distance, bulge }));
+        return grown;
+    }
     let outward = |a: DVec2, b: DVec2| -(b - a).perp().normalize_or_zero();
-    let count = polygon.len();
-    let mut grown = Chain { vertices: Vec::with_capacity(2 * count), is_closed: true };
-    for (i, corner) in polygon.iter().enumerate() {
-        let before = outward(polygon[(i + count - 1) % count], *corner);
-        let after = outward(*corner, polygon[(i + 1) % count]);
-        let turn = before.angle_to(after).rem_euclid(TAU);
-        let bulge = (turn / 4.0).tan();
+    for (i, corner) in corners.iter().enumerate() {
+        let before = outward(corners[(i + count - 1) % count], *corner);
+        let after = outward(*corner, corners[(i + 1) % count]);
+        let turn = before.perp_dot(after).atan2(before.dot(after)).rem_euclid(TAU);
+        let (arcs, way) =
+            if turn > MOST_OF_AN_ARC { (2, DVec2::from_angle(turn / 2.0)) } else { (1, DVec2::X) };
+        let bulge = (turn / 4.0 / f64::from(arcs)).tan();
         grown.vertices.push(Vertex { at: *corner + before * distance, bulge });
+        if arcs == 2 {
+            grown.vertices.push(Vertex { at: *corner + way.rotate(before) * distance, bulge });
+        }
         grown.vertices.push(Vertex::plain(*corner + after * distance));
     }
     grown
+}
+
+/// A bulge stays well below 1.
+const MOST_OF_AN_ARC: f64 = 0.9 * PI;
+
+/// The corners that are not the one before them again.
+fn without_repeats(polygon: &[DVec2]) -> Vec<DVec2> {
+    let mut corners: Vec<DVec2> = Vec::with_capacity(polygon.len());
+    for corner in polygon {
+        if corners.last().is_none_or(|last| last.distance(*corner) > JOINS_MM) {
+            corners.push(*corner);
+        }
+    }
+    while let ([first, _, ..], Some(last)) = (&corners[..], corners.last())
+        && first.distance(*last) <= JOINS_MM
+    {
+        corners.pop();
+    }
+    corners
 }
 
 #[cfg(test)]
@@ -170,6 +202,24 @@ mod tests {
         assert_eq!(there.len(), back.len());
         assert!(there.iter().zip(&back).all(|(a, b)| a.distance(*b) < 1e-9));
         assert_eq!(chain.reversed().reversed(), chain);
+    }
+
+    #[test]
+    fn a_grown_polygon_without_an_area_is_finite_and_its_distance_away() {
+        let (a, b) = (dvec2(3.0, 1.0), dvec2(43.0, 31.0));
+        for flat in [vec![a, b, b, a], vec![a, a, b, b], vec![a, b], vec![a; 4], vec![a]] {
+            let chain = grown(&flat, 4.0);
+            let points = chain.flattened();
+            assert!(points.len() > 8, "{flat:?}");
+            let far = *flat.iter().find(|p| **p != a).unwrap_or(&a);
+            for p in points {
+                let way = far - a;
+                let share = (p - a).dot(way) / way.length_squared().max(1e-9);
+                let away = p.distance(a + way * share.clamp(0.0, 1.0));
+                assert!((away - 4.0).abs() < 1e-9, "{flat:?}: {p}");
+            }
+            assert!(chain.vertices.iter().all(|v| v.bulge.is_finite() && v.bulge < 1.0));
+        }
     }
 
     #[test]

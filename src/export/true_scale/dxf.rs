@@ -8,6 +8,8 @@ use std::fmt::Write;
 use glam::DVec2;
 
 use crate::export::drawing::{Anchor, Dash};
+use crate::export::ours::IN_DRAWING;
+use crate::units::is_plain;
 
 use super::chain::Chain;
 use super::{Layer, Shape, ViewDrawing};
@@ -25,6 +27,7 @@ const MOST_CHARACTERS: usize = 250;
 
 pub(super) fn dxf(drawing: &ViewDrawing) -> String {
     let mut out = Pairs::default();
+    out.comment(IN_DRAWING);
     header(&mut out, drawing);
     tables(&mut out, drawing);
     out.section("BLOCKS");
@@ -182,7 +185,7 @@ fn plain(text: &str) -> String {
             '\u{b1}' => "%%p".to_owned(),
             '\u{2300}' => "%%c".to_owned(),
             '\u{2010}'..='\u{2015}' | '\u{2212}' => "-".to_owned(),
-            _ if c.is_control() => " ".to_owned(),
+            _ if !is_plain(c) => " ".to_owned(),
             _ => escaped(c),
         };
         if out.len() + written.len() > MOST_CHARACTERS {
@@ -210,6 +213,10 @@ impl Pairs {
     fn word(&mut self, code: u32, value: &str) {
         // Writing to a String cannot fail.
         let _ = writeln!(self.text, "{code:>3}\n{value}");
+    }
+
+    fn comment(&mut self, words: &str) {
+        let _ = writeln!(self.text, "999\n{words}");
     }
 
     fn number(&mut self, code: u32, value: f64) {

@@ -52,9 +52,9 @@ fn outline(obstacle: &Obstacle, view: View) -> Outline {
         Form::Sphere { at, radius } => Outline::Circle { at: view.flat(*at), radius: *radius },
         Form::Cylinder { from, to, radius } => cylinder(*from, *to, *radius, view),
         Form::Mesh { mesh, .. } => {
-            let points: Vec<DVec2> = mesh.vertices.iter().map(|v| view.flat(*v)).collect();
+            let points: Vec<DVec2> = mesh.vertices().map(|v| view.flat(v)).collect();
             let edges = mesh_edges(mesh, &points);
-            Outline::Mesh { edges, points, triangles: mesh.triangles.clone() }
+            Outline::Mesh { edges, points, triangles: mesh.triangles().to_vec() }
         }
     }
 }

@@ -6,6 +6,7 @@ use glam::DVec2;
 
 use crate::export::drawing::Dash;
 use crate::export::html::escape;
+use crate::export::ours::IN_DRAWING;
 use crate::export::svg::{anchored, colour};
 
 use super::chain::Chain;
@@ -18,7 +19,7 @@ pub(super) fn svg(drawing: &ViewDrawing) -> String {
     let (x, y) = (number(field.min.x), number(-field.max.y));
     let (w, h) = (number(size.x), number(size.y));
     let mut out = format!(
-        "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n\
+        "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<!-- {IN_DRAWING} -->\n\
          <svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" width=\"{w}mm\" height=\"{h}mm\" \
          viewBox=\"{x} {y} {w} {h}\">\n<title>{}</title>\n",
         escape(&drawing.title)

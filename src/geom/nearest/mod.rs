@@ -24,6 +24,7 @@ pub use form::{Form, Placed};
 pub use mesh::MeshField;
 pub use piece_piece::piece_piece;
 pub use point_piece::point_piece;
+pub(super) use reach::{Foot, first_reach_by_feet};
 pub use reach::{ReachFrom, first_reach};
 
 use glam::DVec3;

@@ -3,7 +3,7 @@
 use glam::DVec3;
 
 use super::rims;
-use crate::model::Shape;
+use crate::model::{Mesh, Shape};
 
 /// What an obstacle is the hull of, as far as its outline goes.
 #[derive(Debug, Clone, PartialEq)]
@@ -39,7 +39,7 @@ pub fn cloud(shape: &Shape) -> Cloud {
         Shape::Sphere { at, radius } => Cloud::Ball { at: *at, radius: *radius },
         Shape::Box { min, max } => Cloud::Points(corners(*min, *max)),
         Shape::Cylinder { from, to, radius } => Cloud::Points(rims(*from, *to, *radius).collect()),
-        Shape::Mesh { mesh, .. } => Cloud::Points(outermost(&mesh.vertices)),
+        Shape::Mesh { mesh, .. } => Cloud::Points(outermost(mesh)),
     }
 }
 
@@ -51,8 +51,8 @@ fn corners(min: DVec3, max: DVec3) -> Vec<DVec3> {
     (0..8).map(corner).collect()
 }
 
-fn outermost(vertices: &[DVec3]) -> Vec<DVec3> {
-    let farthest = |d: DVec3| vertices.iter().copied().max_by(|a, b| a.dot(d).total_cmp(&b.dot(d)));
+fn outermost(mesh: &Mesh) -> Vec<DVec3> {
+    let farthest = |d: DVec3| mesh.vertices().max_by(|a, b| a.dot(d).total_cmp(&b.dot(d)));
     directions().filter_map(farthest).collect()
 }
 
@@ -72,7 +72,6 @@ mod tests {
     use crate::app::canvas::camera::View;
     use crate::app::canvas::outline::{Outline, outline};
     use crate::geom::hull;
-    use crate::model::Mesh;
     use std::sync::Arc;
 
     #[test]
@@ -99,7 +98,7 @@ mod tests {
         let inside = vertices.iter().map(|p| *p * 0.5 + DVec3::new(2.0, 5.0, 7.0));
         let all = vertices.iter().copied().chain(inside).collect();
         let mesh = Arc::new(Mesh::new(all, Vec::new()));
-        let found = outermost(&mesh.vertices);
+        let found = outermost(&mesh);
         assert!(vertices.iter().all(|corner| found.contains(corner)));
         assert!(found.iter().all(|p| vertices.contains(p)), "none from inside");
     }

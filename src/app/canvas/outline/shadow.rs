@@ -51,9 +51,9 @@ pub fn shadow(mesh: &Mesh, project: &dyn Fn(DVec3) -> DVec2) -> Shadow {
 }
 
 fn sides(mesh: &Mesh, project: &dyn Fn(DVec3) -> DVec2) -> Vec<Side> {
-    let corner = |place: u32| mesh.vertices.get(place as usize).copied().unwrap_or_default();
+    let corner = |place: u32| mesh.vertex(place).unwrap_or_default();
     let mut all: Vec<Side> = Vec::new();
-    for triangle in &mesh.triangles {
+    for triangle in mesh.triangles() {
         let flat = triangle.map(|place| project(corner(place)));
         let area = (flat[1] - flat[0]).perp_dot(flat[2] - flat[0]);
         if area == 0.0 || !area.is_finite() {
@@ -207,26 +207,28 @@ mod tests {
 
     use super::*;
 
-    fn add_box(mesh: &mut Mesh, min: DVec3, max: DVec3) {
-        let first = mesh.vertices.len() as u32;
+    type Parts = (Vec<DVec3>, Vec<[u32; 3]>);
+
+    fn add_box((vertices, triangles): &mut Parts, min: DVec3, max: DVec3) {
+        let first = vertices.len() as u32;
         let quads =
             [[0, 2, 3, 1], [4, 5, 7, 6], [0, 1, 5, 4], [2, 6, 7, 3], [0, 4, 6, 2], [1, 3, 7, 5]];
         for k in 0..8_u32 {
             let pick = |axis: u32| f64::from(k >> axis & 1);
-            mesh.vertices.push(min + (max - min) * dvec3(pick(0), pick(1), pick(2)));
+            vertices.push(min + (max - min) * dvec3(pick(0), pick(1), pick(2)));
         }
         for q in quads {
             let q = q.map(|place: u32| place + first);
-            mesh.triangles.extend([[q[0], q[1], q[2]], [q[0], q[2], q[3]]]);
+            triangles.extend([[q[0], q[1], q[2]], [q[0], q[2], q[3]]]);
         }
     }
 
     /// A T of two boxes that stand in each other.
     fn bracket() -> Mesh {
-        let mut mesh = Mesh::default();
-        add_box(&mut mesh, DVec3::ZERO, dvec3(100.0, 20.0, 10.0));
-        add_box(&mut mesh, dvec3(40.0, 5.0, -5.0), dvec3(60.0, 80.0, 15.0));
-        mesh
+        let mut parts = Parts::default();
+        add_box(&mut parts, DVec3::ZERO, dvec3(100.0, 20.0, 10.0));
+        add_box(&mut parts, dvec3(40.0, 5.0, -5.0), dvec3(60.0, 80.0, 15.0));
+        Mesh::new(parts.0, parts.1)
     }
 
     fn from_above(p: DVec3) -> DVec2 {

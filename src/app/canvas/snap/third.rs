@@ -162,8 +162,8 @@ fn nearest_face(view: View, shape: &Shape, raw: DVec2) -> Option<f64> {
             sight.cylinder(*from, *to, *radius).reduce(nearer)
         }
         Shape::Mesh { mesh, .. } => {
-            let corners = |t: &[u32; 3]| t.map(|i| mesh.vertices[i as usize]);
-            let hits = mesh.triangles.iter().filter_map(|t| triangle(view, corners(t), raw));
+            let corners = |t: &[u32; 3]| t.map(|i| mesh.vertex(i).unwrap_or_default());
+            let hits = mesh.triangles().iter().filter_map(|t| triangle(view, corners(t), raw));
             hits.reduce(nearer)
         }
     }

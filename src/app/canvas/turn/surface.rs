@@ -154,10 +154,10 @@ fn ball(at: DVec3, radius: f64) -> Surface {
 }
 
 fn of_mesh(mesh: &Mesh) -> Surface {
-    let corner = |place: u32| mesh.vertices.get(place as usize).copied().unwrap_or_default();
+    let corner = |place: u32| mesh.vertex(place).unwrap_or_default();
     let mut found = Surface::default();
     let mut sides: Vec<([u64; 6], [DVec3; 2], DVec3)> = Vec::new();
-    for triangle in &mesh.triangles {
+    for triangle in mesh.triangles() {
         let corners = triangle.map(corner);
         let normal = (corners[1] - corners[0]).cross(corners[2] - corners[0]).normalize_or_zero();
         if normal == DVec3::ZERO {

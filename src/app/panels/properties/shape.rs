@@ -88,8 +88,8 @@ mod tests {
         let now = (DVec3::new(-2.0, 8.0, 100.0), 25.4);
         let read = |(at, scale): (DVec3, f64)| file.clone().placed(scale, at);
         let moved = placed_anew(&read(before), before, now);
-        for (a, b) in moved.vertices.iter().zip(&read(now).vertices) {
-            assert!(a.distance(*b) < 1e-9, "{a} {b}");
+        for (a, b) in moved.vertices().zip(read(now).vertices()) {
+            assert!(a.distance(b) < 1e-9, "{a} {b}");
         }
     }
 }

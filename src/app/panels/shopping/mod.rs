@@ -24,6 +24,13 @@ pub(in crate::app) fn shopping(ui: &mut Ui, app: &App, actions: &mut Vec<Action>
         ui.set_min_size(ui.available_size());
         heading(ui, app, actions);
         allowances(ui, app, actions);
+        // What is done in a moment has no progress to tell.
+        let job = app.shopping.job().filter(|job| job.progress().1.is_some());
+        if let Some(job) = job
+            && job.line(ui)
+        {
+            job.stop();
+        }
         let Some(found) = app.shopping.found() else {
             ui.label(soft("Being worked out\u{2026}", colours));
             return;

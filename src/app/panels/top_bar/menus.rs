@@ -12,6 +12,7 @@ use crate::app::key_list::key_words;
 use crate::app::samples::SAMPLES;
 use crate::app::settings::Look;
 use crate::document::History;
+use crate::units::shown_path;
 
 /// What the menus say they have; the rest of a group stands below in its own order.
 const TIPS: [(Group, &str); 6] = [
@@ -123,7 +124,7 @@ fn lists(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
                 // One that is gone is shown, but cannot be opened.
                 let there = path.exists();
                 let button = ui.add_enabled(there, Button::new(short(path)));
-                let place = path.display();
+                let place = shown_path(path);
                 let gone = format!("{place} is no longer there");
                 let button = button.on_hover_text(place.to_string()).on_disabled_hover_text(gone);
                 if button.clicked() {

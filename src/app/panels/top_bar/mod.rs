@@ -3,6 +3,8 @@
 mod menus;
 mod routings;
 
+use std::path::Path;
+
 use eframe::egui::{Align, Button, Label, Layout, RichText, Ui};
 
 use self::menus::{entry, named};
@@ -11,7 +13,7 @@ use crate::app::App;
 use crate::app::actions::{Action, Ask};
 use crate::app::theme::{self, Palette, size};
 use crate::document::Document;
-use crate::units::LengthUnit;
+use crate::units::{LengthUnit, shown_name, shown_path};
 
 pub(in crate::app) fn top_bar(ui: &mut Ui, app: &mut App, actions: &mut Vec<Action>) {
     ui.horizontal(|ui| {
@@ -56,17 +58,17 @@ fn title(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
 /// The file of a bay, in full.
 fn where_it_is(document: &Document) -> String {
     match document.path() {
-        Some(path) => path.display().to_string(),
+        Some(path) => shown_path(path),
         None => "This bay is in no file yet".to_owned(),
     }
 }
 
 /// A path by its file and folder.
 pub(super) fn short(path: &std::path::Path) -> String {
-    let name = path.file_name().unwrap_or_default().to_string_lossy();
+    let name = shown_name(path);
     match path.parent().and_then(std::path::Path::file_name) {
-        Some(folder) => format!("{name}  in {}", folder.to_string_lossy()),
-        None => name.into_owned(),
+        Some(folder) => format!("{name}  in {}", shown_path(Path::new(folder))),
+        None => name,
     }
 }
 

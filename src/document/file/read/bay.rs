@@ -7,7 +7,7 @@ use crate::units::LengthUnit;
 
 use super::context::Family;
 use super::cursor::{At, Fields};
-use super::kind::{Direction, Kind, Name, Point, Span, Text, Whole, Words};
+use super::kind::{Direction, Kind, Lines, Name, Point, Span, Text, Whole, Words};
 use super::quantity::Quantity;
 use super::reference::Wanted;
 use super::unique::Unique;
@@ -23,7 +23,7 @@ pub(super) fn read_bay(file: &At<'_>) -> Bay {
     f.get("version", |_| ());
     Bay {
         title: f.maybe("title", &Text).unwrap_or_default(),
-        notes: f.maybe("notes", &Text).unwrap_or_default(),
+        notes: f.maybe("notes", &Lines).unwrap_or_default(),
         show_units: f.maybe("show_units", &UNITS).unwrap_or_default(),
         groups: f.listed("groups", ("a group", "groups"), Some(Family::MovingGroup), read_group),
         ports: f.listed("ports", ("a port", "ports"), Some(Family::Port), read_port),

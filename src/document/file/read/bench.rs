@@ -3,7 +3,7 @@
 use crate::model::{BenchRecord, LeakTest, Reading, TestMethod, TestResult};
 
 use super::cursor::{At, Fields};
-use super::kind::{Flag, Text, Words};
+use super::kind::{Flag, Lines, Words};
 use super::quantity::Quantity;
 
 pub(super) fn read_bench(at: &At<'_>) -> BenchRecord {
@@ -51,5 +51,5 @@ fn read_reading(at: &At<'_>) -> Reading {
 }
 
 fn text(f: &Fields<'_>, key: &'static str) -> String {
-    f.maybe(key, &Text).unwrap_or_default()
+    f.maybe(key, &Lines).unwrap_or_default()
 }

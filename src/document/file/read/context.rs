@@ -22,13 +22,13 @@ pub(super) enum Family {
     End,
 }
 
-/// A mesh's file with the bits of its unit and place.
-type MeshPlace = (String, [u64; 4]);
+/// A mesh's file with the bits of its unit.
+type MeshUnit = (String, u64);
 
 /// Gathers through a shared reference, so that every part of the reader can hold it.
 pub(super) struct Context<'m> {
     meshes: &'m dyn MeshSource,
-    read_meshes: RefCell<BTreeMap<MeshPlace, Result<Arc<Mesh>, String>>>,
+    read_meshes: RefCell<BTreeMap<MeshUnit, Result<Mesh, String>>>,
     faults: RefCell<Vec<(u32, Fault)>>,
     wants: RefCell<Vec<Want>>,
     doubts: RefCell<Doubts>,
@@ -85,14 +85,22 @@ impl<'m> Context<'m> {
         self.doubts.borrow_mut().sizes.insert((family, id.to_owned()));
     }
 
-    /// The mesh of this file as installed in the bay; read once for each place, however often it is
-    /// named.
+    /// The mesh of this file as it lies in the bay; read once and shared, however often it is named.
     pub(super) fn mesh(&self, file: &str, scale: f64, at: DVec3) -> Result<Arc<Mesh>, String> {
-        let key = (file.to_owned(), [scale, at.x, at.y, at.z].map(f64::to_bits));
+        let of_unit = self.mesh_of_unit(file, scale)?;
+        Ok(Arc::new(of_unit.placed(1.0, at)))
+    }
+
+    fn mesh_of_unit(&self, file: &str, scale: f64) -> Result<Mesh, String> {
+        let key = (file.to_owned(), scale.to_bits());
         if let Some(known) = self.read_meshes.borrow().get(&key) {
             return known.clone();
         }
-        let mesh = self.meshes.mesh(file).map(|mesh| Arc::new(mesh.placed(scale, at)));
+        let mesh = if scale == 1.0 {
+            self.meshes.mesh(file)
+        } else {
+            self.mesh_of_unit(file, 1.0).map(|mesh| mesh.placed(scale, DVec3::ZERO))
+        };
         self.read_meshes.borrow_mut().insert(key, mesh.clone());
         mesh
     }
@@ -103,7 +111,7 @@ impl<'m> Context<'m> {
         self.faults.borrow_mut().extend(found);
     }
 
-    /// All faults in the order of the file.
+    /// All faults in the order of the file; those of meshes too large come last.
     pub(super) fn into_faults(self) -> Vec<Fault> {
         let mut faults = self.faults.into_inner();
         faults.sort_by_key(|(order, _)| *order);

@@ -5,6 +5,7 @@ use glam::{DVec2, DVec3};
 use super::super::json::Json;
 use super::cursor::At;
 use super::quantity::{MAX_SIZE, Quantity};
+use crate::units::{is_plain, is_plain_in_lines, named};
 
 /// A kind of value.
 pub(super) trait Kind {
@@ -18,7 +19,7 @@ pub(super) trait Kind {
     fn accept(&self, at: &At<'_>) -> Option<Self::Out>;
 }
 
-/// Any text.
+/// One line of text, which may be empty.
 pub(super) struct Text;
 
 impl Kind for Text {
@@ -29,12 +30,40 @@ impl Kind for Text {
     }
 
     fn accept(&self, at: &At<'_>) -> Option<String> {
-        if let Json::Text(text) = &at.node.json {
-            return Some(text.clone());
-        }
-        at.wrong(&self.expected());
-        None
+        let Json::Text(text) = &at.node.json else {
+            at.wrong(&self.expected());
+            return None;
+        };
+        only(at, text, is_plain, "one line of text")
     }
+}
+
+/// Text of any number of lines.
+pub(super) struct Lines;
+
+impl Kind for Lines {
+    type Out = String;
+
+    fn expected(&self) -> String {
+        "text".to_owned()
+    }
+
+    fn accept(&self, at: &At<'_>) -> Option<String> {
+        let Json::Text(text) = &at.node.json else {
+            at.wrong(&self.expected());
+            return None;
+        };
+        only(at, text, is_plain_in_lines, "text")
+    }
+}
+
+/// The text where every character of it is fine; the first that is not is a fault.
+fn only(at: &At<'_>, text: &str, is_fine: fn(char) -> bool, what: &str) -> Option<String> {
+    let Some(found) = text.chars().find(|c| !is_fine(*c)) else { return Some(text.to_owned()) };
+    let expected = format!("{what} without control characters and text-direction marks");
+    let hint = format!("it holds {}: take it out", named(found));
+    at.wrong_hint(&expected, hint);
+    None
 }
 
 /// Text that is not empty; what it is goes before it.
@@ -49,7 +78,7 @@ impl Kind for Name {
 
     fn accept(&self, at: &At<'_>) -> Option<String> {
         match &at.node.json {
-            Json::Text(text) if !text.is_empty() => return Some(text.clone()),
+            Json::Text(text) if !text.is_empty() => return only(at, text, is_plain, self.0),
             _ => at.wrong(&self.expected()),
         }
         None

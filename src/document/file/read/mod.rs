@@ -19,11 +19,13 @@ use crate::model::Bay;
 use super::fault::{Faults, ReadError};
 use super::json::{Json, Node, parse, quoted};
 use super::mesh::MeshSource;
+use super::mesh_limits::mesh_faults;
 use super::{FORMAT, MAX_FILE_BYTES, VERSION};
 
 use context::Context;
 use cursor::At;
 
+pub(super) use quantity::MAX_BAY_MM;
 pub use stock::stock_source;
 
 /// Reads a bay file. Meshes that it names are asked of `meshes`.
@@ -43,7 +45,9 @@ pub fn read(bytes: &[u8], meshes: &dyn MeshSource) -> Result<Bay, ReadError> {
     twice(&file);
     let bay = bay::read_bay(&file);
     cx.check_references(&bay);
-    match cx.into_faults() {
+    let mut faults = cx.into_faults();
+    faults.extend(mesh_faults(&bay));
+    match faults {
         faults if faults.is_empty() => Ok(bay),
         faults => Err(ReadError::Faults(Faults(faults))),
     }

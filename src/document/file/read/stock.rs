@@ -156,7 +156,7 @@ fn read_length(f: &Fields<'_>) -> ShelfLength {
     ShelfLength {
         hose,
         dash,
-        length_mm: f.must("length", &Quantity::SIZE).unwrap_or_default(),
+        length_mm: f.must("length", &Quantity::REEL).unwrap_or_default(),
         count: f.maybe("count", &Whole::COUNT),
         price: f.maybe("price", &Quantity::PRICE),
         extra: f.extra(),

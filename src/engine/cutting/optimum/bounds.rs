@@ -1,6 +1,7 @@
 //! What no cut list can beat: pieces from a size up, weighed by their length or counted, against the
 //! most of them that each stock length could hold.
 
+use super::Work;
 use super::cost::Cost;
 use super::problem::Steps;
 
@@ -48,6 +49,12 @@ impl Bounds {
         Self { weighings, sizes: sizes.to_vec() }
     }
 
+    /// What [`Self::left_over`] takes of the work allowed.
+    pub(super) fn work(&self) -> u64 {
+        let rooms = self.weighings.first().map_or(0, |weighing| weighing.most.len());
+        (self.weighings.len() * (rooms + 1)) as u64
+    }
+
     /// What of these pieces (so many of each size) cannot be placed in so many bars of each room, at
     /// least; in steps.
     pub(super) fn left_over(&self, pieces: &[usize], bars: &[usize]) -> i64 {
@@ -61,7 +68,16 @@ impl Bounds {
 
     /// The least that a cut list costs once the bars of the first rooms are settled (`bars`) and those of
     /// the other rooms are free.
-    pub(super) fn least(&self, steps: &Steps, pieces: &[usize], bars: &[usize]) -> Cost {
+    pub(super) fn least(
+        &self,
+        steps: &Steps,
+        pieces: &[usize],
+        bars: &[usize],
+        work: &Work,
+    ) -> Cost {
+        /// Long numbers are divided.
+        const OF_A_ROOM: u64 = 40;
+        let mut divided = 0;
         let settled = steps.stock.iter().zip(bars);
         let paid = settled.fold(Cost::default(), |sum, (bar, n)| sum + bar.cost.times(*n as i128));
         let mut best = Cost::default();
@@ -69,9 +85,11 @@ impl Bounds {
             let held: i64 = weighing.most.iter().zip(bars).map(|(most, n)| most * *n as i64).sum();
             if weight > held {
                 let rest = i128::from(weight - held);
+                divided += weighing.most.len().saturating_sub(bars.len()) as u64 + 1;
                 best = best.max(cheapest(steps, weighing, bars.len(), rest));
             }
         });
+        work.take(self.work() + divided * OF_A_ROOM);
         paid + best
     }
 

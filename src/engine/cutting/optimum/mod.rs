@@ -13,10 +13,12 @@ mod problem;
 mod search;
 mod start;
 mod verify;
+mod work;
 
 pub use cost::Cost;
 pub use problem::{ByMetre, Problem, StockLength};
 pub use verify::Flaw;
+pub use work::{Watch, Work};
 
 use problem::Steps;
 
@@ -74,7 +76,12 @@ impl Answer {
 /// The best cut list found: least hose that cannot be had, then least bought at a price not known, then
 /// least money, then least hose opened, then fewest lengths cut into.
 pub fn solve(problem: &Problem) -> Answer {
-    let steps = Steps::of(problem);
+    solve_within(problem, &Work::default())
+}
+
+/// The same with no more than this work: where it is spent or stopped, the best cut list so far.
+pub fn solve_within(problem: &Problem, work: &Work) -> Answer {
+    let steps = Steps::of(problem, work);
     let found = search::search(&steps);
     let mut alike = steps.places.clone();
     for places in &mut alike {

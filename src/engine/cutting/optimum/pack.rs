@@ -8,6 +8,7 @@
 
 use std::collections::BTreeMap;
 
+use super::Work;
 use super::bounds::Bounds;
 
 /// States remembered at most.
@@ -46,6 +47,7 @@ pub(super) struct Packer<'a> {
     nodes: u64,
     limit: u64,
     total: i64,
+    work: &'a Work,
 }
 
 impl<'a> Packer<'a> {
@@ -55,6 +57,7 @@ impl<'a> Packer<'a> {
         (sizes, demand): (&'a [i64], &[usize]),
         (rooms, bars): (&'a [i64], &[usize]),
         bounds: &'a Bounds,
+        work: &'a Work,
     ) -> Self {
         let total = sizes.iter().zip(demand).map(|(size, n)| size * *n as i64).sum();
         Self {
@@ -72,6 +75,7 @@ impl<'a> Packer<'a> {
             nodes: 0,
             limit: 0,
             total,
+            work,
         }
     }
 
@@ -79,11 +83,12 @@ impl<'a> Packer<'a> {
     pub(super) fn most(mut self, needed: i64, limit: u64) -> Packed {
         (self.needed, self.limit) = (needed, limit);
         self.place();
-        Packed { best: self.best, is_whole: self.nodes < limit, nodes: self.nodes }
+        let is_whole = self.nodes < limit && !self.work.is_spent();
+        Packed { best: self.best, is_whole, nodes: self.nodes }
     }
 
     fn is_over(&self) -> bool {
-        self.nodes >= self.limit || self.needed > self.total
+        self.nodes >= self.limit || self.needed > self.total || self.work.is_spent()
     }
 
     /// Settles where the longest piece left goes.
@@ -97,6 +102,8 @@ impl<'a> Packer<'a> {
             self.needed = self.placed + 1;
         }
         let Some(longest) = self.left.iter().position(|n| *n > 0) else { return };
+        // And as much again to remember it.
+        self.work.take(2 * self.bounds.work());
         let hopeless = self.bounds.left_over(&self.left, &self.bars);
         if self.placed + self.rest - hopeless < self.needed {
             return;
@@ -107,7 +114,7 @@ impl<'a> Packer<'a> {
         }
         self.put_into_bars(longest);
         self.leave_out(longest);
-        if self.nodes < self.limit && self.failed.len() < MOST_STATES {
+        if self.nodes < self.limit && !self.work.is_spent() && self.failed.len() < MOST_STATES {
             self.failed.insert(state, self.placed);
         }
     }
@@ -158,6 +165,7 @@ impl<'a> Packer<'a> {
             if self.is_over() {
                 return;
             }
+            self.work.take((self.sizes.len() - from) as u64);
             let mut rest = from..self.sizes.len();
             let Some(next) = rest.find(|i| self.left[*i] > 0 && self.sizes[*i] <= room) else {
                 break;

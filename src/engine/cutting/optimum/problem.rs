@@ -1,5 +1,6 @@
 //! The question: pieces wanted, lengths there are, what a cut takes.
 
+use super::Work;
 use super::cost::{self, Cost};
 
 /// Steps of length in a millimetre.
@@ -69,6 +70,8 @@ pub(super) struct Steps {
     pub(super) outside: Cost,
     /// Pieces that nothing there is is long enough for.
     pub(super) too_long: Vec<usize>,
+    /// What the search may take.
+    pub(super) work: Work,
 }
 
 /// A length in whole steps.
@@ -85,7 +88,7 @@ pub(super) struct Bar {
 }
 
 impl Steps {
-    pub(super) fn of(problem: &Problem) -> Self {
+    pub(super) fn of(problem: &Problem, work: &Work) -> Self {
         let kerf = rounded_up(problem.kerf_mm);
         let outside = outside(problem.by_metre);
         let longest = problem.stock.iter().map(|bar| rounded_down(bar.length_mm) + kerf).max();
@@ -101,6 +104,7 @@ impl Steps {
             stock: Vec::new(),
             outside,
             too_long: too_long.into_iter().map(|(_, place)| place).collect(),
+            work: work.clone(),
         };
         for (size, place) in &wanted {
             if steps.sizes.last() != Some(size) {

@@ -5,6 +5,7 @@
 use std::cmp::Reverse;
 use std::collections::BinaryHeap;
 
+use super::Work;
 use super::bounds::Bounds;
 use super::columns;
 use super::cost::Cost;
@@ -55,12 +56,16 @@ struct Search<'a> {
     given_up: Option<Cost>,
     nodes: u64,
     limits: Limits,
+    work: Work,
 }
 
 pub(super) fn search(steps: &Steps) -> Found {
-    let first = search_within(steps, start(steps), FIRST);
+    let first = search_within(steps, start(steps), FIRST, steps.work.share_of(4));
     let pieces: usize = steps.demand().iter().sum();
     if first.is_proven() || pieces > MOST_PIECES {
+        return first;
+    }
+    if steps.work.is_spent() {
         return first;
     }
     let Some(proved) = columns::prove(steps, &first.draft) else { return first };
@@ -69,12 +74,12 @@ pub(super) fn search(steps: &Steps) -> Found {
     if found.is_proven() || steps.outside.unplaced == 0 {
         return found;
     }
-    let last = search_within(steps, found.draft, LAST);
+    let last = search_within(steps, found.draft, LAST, steps.work.clone());
     Found { bound: last.bound.max(found.bound.min(last.draft.cost)), ..last }
 }
 
 /// The search over choices of bars, from a cut list on.
-fn search_within(steps: &Steps, best: Draft, limits: Limits) -> Found {
+fn search_within(steps: &Steps, best: Draft, limits: Limits, work: Work) -> Found {
     let demand = steps.demand();
     let of_stock: Vec<i64> = steps.stock.iter().map(|bar| bar.room).collect();
     let bounds = Bounds::new(&steps.sizes, &demand, &of_stock);
@@ -95,6 +100,7 @@ fn search_within(steps: &Steps, best: Draft, limits: Limits) -> Found {
         given_up: None,
         nodes: 0,
         limits,
+        work,
     };
     search.run();
     let bound = search.given_up.map_or(search.best.cost, |cost| cost.min(search.best.cost));
@@ -120,7 +126,8 @@ impl Search<'_> {
                 break;
             }
             looked_at += 1;
-            if looked_at > self.limits.choices || self.nodes >= self.limits.in_all {
+            let is_over = looked_at > self.limits.choices || self.nodes >= self.limits.in_all;
+            if is_over || self.work.is_spent() {
                 self.give_up(least);
                 break;
             }
@@ -138,7 +145,7 @@ impl Search<'_> {
 
     /// Puts a choice on the list, unless it cannot beat the best cut list.
     fn offer(&mut self, bars: Vec<usize>) {
-        let least = self.bounds.least(self.steps, &self.demand, &bars);
+        let least = self.bounds.least(self.steps, &self.demand, &bars, &self.work);
         if least < self.best.cost {
             self.open.push(Reverse((least, Reverse(bars.len()), bars)));
         }
@@ -163,6 +170,7 @@ impl Search<'_> {
             (&self.steps.sizes, &self.demand),
             (&self.rooms, &in_rooms),
             &self.room_bounds,
+            &self.work,
         );
         let limit = self.limits.of_one.min(self.limits.in_all - self.nodes);
         let packed = packer.most(needed, limit);

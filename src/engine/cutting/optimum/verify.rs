@@ -1,6 +1,7 @@
 //! A cut list gone over again, from the question alone.
 
 use super::Answer;
+use super::Work;
 use super::cost::Cost;
 use super::problem::{ByMetre, Problem, Steps, rounded_down, rounded_up};
 
@@ -96,7 +97,7 @@ impl Answer {
     }
 
     fn sum(&self, problem: &Problem) -> Cost {
-        let steps = Steps::of(problem);
+        let steps = Steps::of(problem, &Work::default());
         let outside = self.by_metre.iter().chain(&self.short_of);
         let outside: i64 = outside.map(|piece| problem.takes(*piece)).sum();
         let mut sum = steps.outside.times(i128::from(outside));

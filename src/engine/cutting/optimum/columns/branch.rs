@@ -15,6 +15,8 @@ pub(super) const NEAR: f64 = 1e-4;
 const UNMET: f64 = 0.01;
 const MOST_PIVOTS: usize = 2_000;
 const DEEPEST: usize = 300;
+/// Work that a column takes in a node: looked at, and copied twice.
+const WORK_OF_COLUMN: u64 = 60;
 
 /// A column of the best, and how much of it is taken.
 type Taken = (Column<What>, f64);
@@ -72,6 +74,9 @@ impl<'a> Branch<'a> {
         program.steps = 0;
         let found = program.optimise(MOST_PIVOTS);
         self.left = self.left.saturating_sub(program.steps + 1);
+        // Going over the columns, and copying them for two children.
+        let columns = program.columns.len() as u64;
+        self.steps.work.take(std::mem::take(&mut program.work) + columns * WORK_OF_COLUMN);
         let (duals, bound) = self.bound(&program, found);
         let least = up(bound);
         if least >= self.below {
@@ -83,7 +88,8 @@ impl<'a> Branch<'a> {
         let taken = program.taken().into_iter().filter(|(_, n)| *n > NEAR);
         let taken: Vec<Taken> = taken.map(|(at, n)| (program.columns[at].clone(), n)).collect();
         let is_unmet = |(column, n): &Taken| column.what == What::Mend && *n > UNMET;
-        if self.left == 0 || depth > DEEPEST || taken.iter().any(is_unmet) {
+        let is_spent = self.left == 0 || self.steps.work.is_spent();
+        if is_spent || depth > DEEPEST || taken.iter().any(is_unmet) {
             self.give_up(least);
             return;
         }

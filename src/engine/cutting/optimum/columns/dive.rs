@@ -32,6 +32,7 @@ impl Dive<'_> {
                 let bar = Bar { sizes: &self.steps.sizes, demand: &left, worth: &worth, room };
                 let most = bar.most(STEPS_OF_FILLING);
                 self.taken += most.steps;
+                self.steps.work.take(most.work);
                 let filling: Vec<usize> =
                     most.filling.iter().flat_map(|(i, n)| std::iter::repeat_n(*i, *n)).collect();
                 let held: i64 = filling.iter().map(|i| self.steps.sizes[*i]).sum();

@@ -1,5 +1,8 @@
 //! Fillings of one bar: the one worth most, and all that are worth enough.
 
+use std::cell::Cell;
+
+use super::super::Work;
 use super::Worth;
 use super::simplex::BITS;
 
@@ -27,6 +30,8 @@ pub(super) struct Most {
     pub(super) filling: Filling,
     /// Steps taken.
     pub(super) steps: u64,
+    /// Work taken.
+    pub(super) work: u64,
 }
 
 impl<'a> Bar<'a> {
@@ -57,6 +62,8 @@ impl<'a> Bar<'a> {
             sorted,
             limit,
             steps: 0,
+            work: Cell::new(0),
+            most_work: u64::MAX,
             taken: Vec::new(),
             best: 0,
             filling: Vec::new(),
@@ -70,15 +77,28 @@ impl<'a> Bar<'a> {
         let at_most = (all * (1.0 + ROUGH)) as Worth + 1;
         search.go(0, self.room, 0);
         let at_most = if search.steps < limit { at_most.min(search.best + SLACK) } else { at_most };
-        Most { bound: at_most, worth: search.best, filling: search.filling, steps: search.steps }
+        Most {
+            bound: at_most,
+            worth: search.best,
+            filling: search.filling,
+            steps: search.steps,
+            work: search.work.get(),
+        }
     }
 
     /// Every filling worth at least `needed` into which nothing more of what is wanted goes, and the
     /// steps taken; none where they are more than `limit` or it takes too many steps to say.
-    pub(super) fn all(self, needed: Worth, limit: usize) -> (Option<Vec<Filling>>, u64) {
+    pub(super) fn all(
+        self,
+        needed: Worth,
+        limit: usize,
+        work: &Work,
+    ) -> (Option<Vec<Filling>>, u64) {
         let mut search = self.search(true, 300 * limit as u64);
+        search.most_work = work.left();
         let mut found = Vec::new();
         let is_all = search.each(0, self.room, 0, needed, i64::MAX, limit, &mut found);
+        work.take(search.work.get());
         (is_all.then_some(found), search.steps)
     }
 }
@@ -102,6 +122,8 @@ struct Search<'a> {
     sorted: Vec<Sorted>,
     limit: u64,
     steps: u64,
+    work: Cell<u64>,
+    most_work: u64,
     taken: Filling,
     best: Worth,
     filling: Filling,
@@ -112,16 +134,21 @@ impl Search<'_> {
     /// stops above `enough`.
     fn bound(&self, at: usize, mut room: i64, enough: f64) -> f64 {
         let mut sum = 0.0;
+        // What a step takes besides.
+        let mut work = 12;
         for one in &self.sorted[at..] {
+            work += 1;
             if one.all_long > room {
-                return sum + one.worth * room as f64 / one.size as f64;
+                sum += one.worth * room as f64 / one.size as f64;
+                break;
             }
             sum += one.all_worth;
             room -= one.all_long;
             if sum > enough {
-                return sum;
+                break;
             }
         }
+        self.work.set(self.work.get() + work);
         sum
     }
 
@@ -170,7 +197,7 @@ impl Search<'_> {
         found: &mut Vec<Filling>,
     ) -> bool {
         self.steps += 1;
-        if self.steps >= self.limit {
+        if self.steps >= self.limit || self.work.get() >= self.most_work {
             return false;
         }
         if !self.may_reach(at, room, worth, needed) {

@@ -95,7 +95,7 @@ impl<'a> Prover<'a> {
             if part.least >= self.reached {
                 break;
             }
-            if self.left == 0 {
+            if self.left == 0 || self.steps.work.is_spent() {
                 self.give_up(part.least);
                 break;
             }
@@ -122,8 +122,11 @@ impl<'a> Prover<'a> {
     /// Plans at a guess: none is the worse for it.
     fn guess(&mut self, root: &Root<'_>) {
         let mut dive = root.dive();
+        let before = self.steps.work.left();
         for attempt in 0..GUESSES {
-            if self.reached <= root.bound() {
+            // Guesses leave most of the work for the proof.
+            let is_over = self.steps.work.left() < before / 2;
+            if self.reached <= root.bound() || is_over {
                 break;
             }
             let found = dive.cut_list(attempt);

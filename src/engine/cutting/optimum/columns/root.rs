@@ -144,6 +144,7 @@ impl<'a> Root<'a> {
             self.program.steps = 0;
             let mut duals = self.program.optimise(MOST_PIVOTS);
             self.taken += self.program.steps;
+            self.steps.work.take(std::mem::take(&mut self.program.work));
             for (dual, asks) in duals.iter_mut().zip(&self.program.rows) {
                 *dual = asks.allowed(*dual);
             }
@@ -155,6 +156,7 @@ impl<'a> Root<'a> {
             for (kind, price) in price.iter_mut().enumerate() {
                 let most = self.bar(kind, worth).most(STEPS_OF_FILLING);
                 self.taken += most.steps * STEPS_OF_ONE;
+                self.steps.work.take(most.work);
                 if most.worth - *price > LEAST_GAIN {
                     more.push(self.column(kind, most.filling));
                 }
@@ -168,7 +170,7 @@ impl<'a> Root<'a> {
                 (self.bound, self.price) = (all - too_much, price);
                 self.worth = worth.to_vec();
             }
-            if more.is_empty() {
+            if more.is_empty() || self.steps.work.is_spent() {
                 break;
             }
             self.program.columns.extend(more);
@@ -197,7 +199,8 @@ impl<'a> Root<'a> {
         });
         for kind in 0..self.steps.stock.len() {
             let needed = self.price[kind] - spare;
-            let (fillings, steps) = self.bar(kind, &self.worth).all(needed, limit);
+            let (fillings, steps) =
+                self.bar(kind, &self.worth).all(needed, limit, &self.steps.work);
             self.taken += steps * STEPS_OF_ONE;
             let fillings = fillings?;
             program.columns.extend(

@@ -67,6 +67,8 @@ pub(super) struct Program<T> {
     since_renewed: usize,
     /// Columns looked at, all in all.
     pub(super) steps: u64,
+    /// Work taken.
+    pub(super) work: u64,
     /// The column to look at next.
     next: usize,
 }
@@ -85,6 +87,7 @@ impl<T: Clone> Program<T> {
             values: Vec::new(),
             since_renewed: 0,
             steps: 0,
+            work: 0,
             next: 0,
         };
         program.revalue();
@@ -219,11 +222,13 @@ impl<T: Clone> Program<T> {
             }
         }
         self.steps += looked_at as u64;
+        self.work += looked_at as u64 * 8;
         best.1
     }
 
     fn entering(&mut self, duals: &[Worth]) -> Option<usize> {
         self.steps += self.columns.len() as u64;
+        self.work += self.columns.len() as u64 * 16;
         let gains = self.columns.iter().map(|column| -reduced(column, duals));
         let best = gains.enumerate().fold((LEAST_GAIN, None), |best, (at, gain)| {
             if gain > best.0 { (gain, Some(at)) } else { best }
@@ -274,6 +279,7 @@ impl<T: Clone> Program<T> {
         let leaving = leaving?;
         let by = way[leaving];
         self.steps += (m * m) as u64 / 8;
+        self.work += (m * m) as u64 + m as u64 * 16;
         for row in 0..m {
             self.inverse[leaving * m + row] /= by;
         }
@@ -304,6 +310,7 @@ impl<T: Clone> Program<T> {
         self.since_renewed = 0;
         let m = self.rows.len();
         let width = 2 * m;
+        self.work += (m * m * width) as u64;
         let mut table = vec![0.0; m * width];
         for (at, column) in self.basis.iter().enumerate() {
             for (row, much) in &self.columns[*column].entries {

@@ -1,5 +1,6 @@
 //! Columns alone, from the quick cut list on, against what the search over choices of lengths proves.
 
+use super::super::Work;
 use super::super::problem::{ByMetre, Problem, Steps, StockLength};
 use super::super::search;
 use super::super::start::start;
@@ -50,7 +51,7 @@ fn columns_alone_prove_what_the_search_proves() {
     let mut numbers = Numbers(88_172_645_463_325_252);
     let mut improved = 0;
     for case in 0..400 {
-        let steps = Steps::of(&numbers.problem());
+        let steps = Steps::of(&numbers.problem(), &Work::default());
         let known = search::search(&steps);
         assert_eq!(known.bound, known.draft.cost, "case {case}");
         let quick = start(&steps);
