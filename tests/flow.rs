@@ -114,7 +114,7 @@ fn what_is_not_known_says_why() {
     assert_eq!(with(|d| d.temperature_c = None), NoFlow::TemperatureNotGiven);
     assert_eq!(
         with(|d| d.temperature_c = Some(-1.0)).to_string(),
-        "water: there are figures from 0 to 120 °C, and it works at -1 °C: give density and viscosity of yours"
+        "water: there are figures from 0 to 130 °C, and it works at -1 °C: give density and viscosity of yours"
     );
     for (fluid, said) in [
         (Fluid::Air, "air changes its density on the way, which is not reckoned with"),

@@ -10,6 +10,7 @@ mod plane;
 mod strip;
 mod wire;
 
+pub(super) use wire::bend_table_header;
 pub use wire::{WireSheet, bend_table_csv};
 
 use glam::DVec2;

@@ -127,28 +127,34 @@ pub(super) fn signed(deg: f64) -> String {
     if deg > 0.0 && deg < 180.0 { format!("+{text}") } else { text }
 }
 
+const COLUMNS: [&str; 11] = [
+    "hose_id",
+    "bend",
+    "straight_mm",
+    "turn_deg",
+    "bend_deg",
+    "radius_mm",
+    "starts_at_mm",
+    "ends_at_mm",
+    "step_mm",
+    "step_deg",
+    "strays_mm",
+];
+
+/// The first line of [`bend_table_csv`].
+pub(in crate::export) fn bend_table_header() -> String {
+    csv::line(&COLUMNS.map(str::to_owned))
+}
+
 /// The table of a hose as CSV: a line a bend, exact figures of the table, the last one to cut end B.
 pub fn bend_table_csv(id: &str, table: &BendTable) -> String {
-    const COLUMNS: [&str; 11] = [
-        "hose_id",
-        "bend",
-        "straight_mm",
-        "turn_deg",
-        "bend_deg",
-        "radius_mm",
-        "starts_at_mm",
-        "ends_at_mm",
-        "step_mm",
-        "step_deg",
-        "strays_mm",
-    ];
     let mm = |value: f64| format!("{}", (value * 1e4).round() / 1e4);
     let tail = [table.step.mm, table.step.deg, table.stray_mm].map(mm);
     let line = |number: String, figures: [String; 6]| {
         let cells = [vec![id.to_owned(), number], figures.to_vec(), tail.to_vec()].concat();
         csv::line(&cells)
     };
-    let mut out = csv::line(&COLUMNS.map(str::to_owned));
+    let mut out = bend_table_header();
     for (number, (bend, [from, to])) in (1..).zip(table.bends.iter().zip(table.marks())) {
         let figures = [bend.straight_mm, bend.turn_deg, bend.bend_deg, bend.radius_mm, from, to];
         out.push_str(&line(format!("{number}"), figures.map(mm)));
