@@ -38,3 +38,17 @@ impl Sleeve {
         Self { from_mm: self.to_mm.map(mirrored), to_mm: self.from_mm.map(mirrored), ..self }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn swapped_ends_leave_it_where_it_is() {
+        let sleeve = Sleeve { from_mm: Some(20.0), to_mm: Some(61.0), ..Sleeve::default() };
+        assert_eq!(sleeve.clone().swapped(500.0).range_mm(500.0), (439.0, 480.0));
+        assert_eq!(sleeve.clone().swapped(500.0).swapped(500.0), sleeve);
+        let open = Sleeve { from_mm: Some(20.0), ..Sleeve::default() };
+        assert_eq!(open.swapped(500.0).range_mm(500.0), (0.0, 480.0));
+    }
+}

@@ -7,7 +7,7 @@ use hosewright::app::canvas::thing::Thing;
 use hosewright::checks::check;
 use hosewright::engine::leak_test::{TestState, tested};
 use hosewright::engine::{solve_run, solve_whole};
-use hosewright::model::{Fluid, Motion, Port, Shape, Via};
+use hosewright::model::{Fluid, Motion, Nature, Port, Shape, Via};
 
 use crate::world::World;
 
@@ -364,6 +364,32 @@ fn a_leak_test_is_written_down_and_a_fall_of_pressure_fails_it() {
     let told = solve_whole(world.bay(), &world.bay().routings[0]);
     let found = check(world.bay(), &world.bay().routings[0], &told);
     assert!(found.iter().any(|f| f.rule == "leak-test" && f.message.contains("lost 2.1 psi")));
+}
+
+#[test]
+fn a_sleeve_is_put_on_rated_and_taken_off() {
+    let mut world = with_hose("Gearbox to oil cooler");
+    let sleeves = |world: &World| world.run("Gearbox to oil cooler").sleeves.clone();
+    world.press_button("Sleeves");
+    world.press_button("Add a sleeve");
+    assert_eq!(world.undo_label(), Some("Add sleeve"));
+    for (field, typed) in [
+        ("Name of sleeve 1", "Fire sleeve"),
+        ("From of sleeve 1", "2 in"),
+        ("To of sleeve 1", "8 in"),
+        ("Rating of sleeve 1", "260 C"),
+    ] {
+        world.fill_in(field, typed);
+    }
+    world.pick("Rated for hot of sleeve 1", "yes");
+    let put_on = sleeves(&world)[0].clone();
+    assert_eq!((put_on.from_mm, put_on.to_mm), (Some(50.8), Some(203.2)));
+    assert_eq!((put_on.temperature_c, put_on.rated_for), (Some(260.0), vec![Nature::Hot]));
+    // A sleeve that ends before it begins is refused.
+    world.fill_in("To of sleeve 1", "1 in");
+    assert_eq!(sleeves(&world)[0].to_mm, Some(203.2));
+    world.press_button("Remove sleeve 1");
+    assert!(sleeves(&world).is_empty());
 }
 
 #[test]
