@@ -197,6 +197,7 @@ impl Search<'_> {
         found: &mut Vec<Filling>,
     ) -> bool {
         self.steps += 1;
+        self.work.set(self.work.get() + 8);
         if self.steps >= self.limit || self.work.get() >= self.most_work {
             return false;
         }
