@@ -26,8 +26,15 @@ impl Checked {
         let routing = choose(&bay, args.routing.as_deref())?;
         let solution = solve_whole(&bay, &bay.routings[routing]);
         let findings = checks::check(&bay, &bay.routings[routing], &solution);
-        let (findings, _) = remedy::tell(&bay, &bay.routings[routing], &solution, findings);
         Ok(Self { bay, routing, solution, findings })
+    }
+
+    /// With hints that were tried: for what prints hints, since trying takes long.
+    #[must_use]
+    pub(super) fn tried(self) -> Self {
+        let (routing, solution) = (self.routing(), &self.solution);
+        let (findings, _) = remedy::tell(&self.bay, routing, solution, self.findings.clone());
+        Self { findings, ..self }
     }
 
     pub(super) fn routing(&self) -> &Routing {
@@ -46,7 +53,7 @@ impl Checked {
 }
 
 pub(super) fn run(args: &CheckArgs) -> Result<Exit, Refusal> {
-    let checked = Checked::load(&args.bay)?;
+    let checked = Checked::load(&args.bay)?.tried();
     let (bay, routing) = (&checked.bay, checked.routing());
     let printed = if args.json {
         Report::new(bay, routing, &checked.solution, &checked.findings).to_json()

@@ -12,7 +12,9 @@ use super::{Exit, Refusal, output, target};
 pub(super) fn run(args: &SheetArgs) -> Result<Exit, Refusal> {
     let format = format(args)?;
     let checked = Checked::load(&args.bay)?;
-    let sheet = sheet(&checked, format.asks(info(&args.bay.file, args.date.clone())));
+    let info = format.asks(info(&args.bay.file, args.date.clone()));
+    let checked = if info.with_lengths { checked.tried() } else { checked };
+    let sheet = sheet(&checked, info);
     let paper = paper(args.paper, sheet.unit);
     let bytes = format.write(&sheet, paper).map_err(|error| error.to_string())?;
     output::file(&args.out.out, &bytes)?;

@@ -198,3 +198,41 @@ fn a_finding_about_no_hose_is_said_in_the_list_when_it_is_turned_to() {
     }
     assert_eq!(said > 0, of_bay > 0, "{of_bay} of the bay");
 }
+
+/// Where on the strip a clamp is pointed at.
+fn clamp_on_strip(world: &mut World, clamp: &str) -> eframe::egui::Pos2 {
+    let rect = world.window.query_all_by_label_contains("Bench strip").next().unwrap().rect();
+    let steps = (0..400).map(|k| pos2(rect.min.x + rect.width() * k as f32 / 400.0, rect.center().y));
+    for at in steps {
+        world.window.hover_at(at);
+        world.window.run();
+        if strip_name(world).contains(clamp) {
+            return at;
+        }
+    }
+    panic!("{clamp} is not on the strip: {}", strip_name(world));
+}
+
+#[test]
+fn a_clamp_pulled_along_the_strip_moves_slack_from_one_side_to_the_other() {
+    let mut world = World::with_car();
+    let name = "Gearbox to oil cooler";
+    world.click(&format!("Hose {name}, plan"));
+    assert_eq!(world.run(name).slack_mm, None);
+    let before = solved(&world, &world.run(name).id.clone());
+    let at = clamp_on_strip(&mut world, "clamp 1");
+    world.drag_between(at, at + vec2(12.0, 0.0));
+    let after = solved(&world, &world.run(name).id.clone());
+    let each = world.run(name).slack_mm.clone().expect("slack by free length");
+    assert_eq!(each.len(), before.clamps.len() + 1);
+    assert!((after.cut_length_mm - before.cut_length_mm).abs() < 1e-6, "the cut length stays");
+    let slack = |solved: &RunSolution, place: usize| solved.spans[place].slack_mm;
+    let moved = slack(&after, 0) - slack(&before, 0);
+    assert!(moved > 1.0, "{moved}");
+    assert!((slack(&before, 1) - slack(&after, 1) - moved).abs() < 1e-6);
+    // Its mark follows.
+    let mark = |solved: &RunSolution| solved.on_bench_mm(solved.clamps[0].at_mm);
+    assert!((mark(&after) - mark(&before) - moved).abs() < 1e-6);
+    world.press_ctrl(Key::Z);
+    assert_eq!(world.run(name).slack_mm, None, "one step, taken back");
+}
