@@ -10,7 +10,7 @@ use crate::units::{Length, LengthUnit};
 pub const NOT_COUNTED: &str = "Prices are those of the bay file, in its own money. Not counted: sleeves, carriage, \
     lubricant, new ferrules where ends are used again. Two lengths are never joined.";
 
-/// A length of the cut_list: pieces are on the bench's step, so that nothing is lost by showing it so.
+/// A length of the cut list: pieces are on the bench's step, so that nothing is lost by showing it so.
 pub fn length(mm: f64, unit: LengthUnit) -> String {
     Length::from_mm(mm).show(unit)
 }

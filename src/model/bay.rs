@@ -166,7 +166,7 @@ pub fn unknown_keys(bay: &Bay) -> Vec<String> {
     for (i, entry) in bay.backgrounds.iter().enumerate() {
         match entry {
             BackgroundEntry::Known(background) => {
-                at(format_args!("/backgrounds/{i}"), &background.extra)
+                at(format_args!("/backgrounds/{i}"), &background.extra);
             }
             // All of it is not known.
             BackgroundEntry::Other(whole) => {

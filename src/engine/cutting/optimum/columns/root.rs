@@ -31,7 +31,7 @@ pub(super) enum What {
     Mend,
 }
 
-/// A part of all cut_lists: those that keep to some numbers of lengths of each kind.
+/// A part of all cut lists: those that keep to some numbers of lengths of each kind.
 #[derive(Clone)]
 pub(super) struct Root<'a> {
     steps: &'a Steps,
