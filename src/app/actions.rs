@@ -419,9 +419,7 @@ pub enum Action {
     /// What to do with a file that another has changed.
     SaveOver(SaveOver),
     StopOpening,
-    /// Write the template, however many pages it takes.
-    WantTemplate,
-    StopTemplate,
+    WriteTemplate(bool),
     CloseFinder,
     ClosePage,
     /// Shows the card of a thing's hose.

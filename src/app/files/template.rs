@@ -110,14 +110,14 @@ pub(in super::super) fn show_template(ui: &mut Ui, writing: &Writing, actions: &
         match &writing.step {
             Step::Working(job) => {
                 if job.line(ui) {
-                    actions.push(Action::StopTemplate);
+                    actions.push(Action::WriteTemplate(false));
                 }
             }
             Step::Asking(_, _, counted) => ask(ui, *counted, actions),
         }
     });
     if modal.should_close() {
-        actions.push(Action::StopTemplate);
+        actions.push(Action::WriteTemplate(false));
     }
 }
 
@@ -133,10 +133,10 @@ fn ask(ui: &mut Ui, counted: PageCount, actions: &mut Vec<Action>) {
     ui.horizontal(|ui| {
         let all = ui.button(format!("Write {} pages", counted.pages));
         if all.on_hover_text("All of them").clicked() {
-            actions.push(Action::WantTemplate);
+            actions.push(Action::WriteTemplate(true));
         }
         if ui.button("Cancel").on_hover_text("Write nothing (Esc)").clicked() {
-            actions.push(Action::StopTemplate);
+            actions.push(Action::WriteTemplate(false));
         }
     });
 }

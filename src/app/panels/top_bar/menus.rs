@@ -126,7 +126,7 @@ fn lists(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
                 let button = ui.add_enabled(there, Button::new(short(path)));
                 let place = shown_path(path);
                 let gone = format!("{place} is no longer there");
-                let button = button.on_hover_text(place.to_string()).on_disabled_hover_text(gone);
+                let button = button.on_hover_text(place.clone()).on_disabled_hover_text(gone);
                 if button.clicked() {
                     actions.push(Action::OpenPath(path.clone()));
                     ui.close();
