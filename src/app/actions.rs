@@ -440,7 +440,6 @@ pub enum Action {
         anchor: Option<DVec3>,
     },
     FitView(View),
-    /// In the turning view.
     Turn(Deed),
     /// What the pointer did in a view.
     Gesture(Gesture),
@@ -452,9 +451,8 @@ pub enum Action {
     Edit(Edit),
     /// Where the arrow keys stand on the bench strip, mm from cut end A.
     StripCursor(f64),
-    /// A change while something is pulled, and its end.
-    Pull(Box<Command>),
-    PullEnds,
+    /// A change while something is pulled; none: it is let go.
+    Pull(Option<Box<Command>>),
     /// What the list beside the views shows.
     List(Listed),
     /// Moves a thing, or all that is chosen.
@@ -465,7 +463,6 @@ pub enum Action {
     },
     /// About photos and outlines.
     Background(super::background::Act),
-    /// What to do with unsaved work.
     Unsaved(Answer),
     /// The path box: done with this path.
     PathGiven(PathBuf),

@@ -34,12 +34,12 @@ impl App {
             Action::ForgetRecent => self.services.recent.clear(),
             Action::SetUnits(unit) => self.apply(&Command::SetUnits(unit)),
             Action::Change(command) => self.apply(&command),
-            Action::Pull(command) => {
+            Action::Pull(Some(command)) => {
                 if let Some(Err(error)) = self.document.as_mut().map(|d| d.preview(&command)) {
                     self.say(error.to_string());
                 }
             }
-            Action::PullEnds => {
+            Action::Pull(None) => {
                 if let Some(document) = &mut self.document {
                     document.commit();
                 }

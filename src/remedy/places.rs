@@ -12,11 +12,11 @@ use crate::units::{EPS_MM, LengthUnit};
 /// Clock angles are tried so far apart, degrees.
 const CLOCK_STEP_DEG: f64 = 15.0;
 
-/// Moves are by these, in the bay's own unit: mm, or eighths of an inch.
-fn steps_mm(unit: LengthUnit) -> [f64; 6] {
+/// Moves are by these, in the bay's own unit: mm or inches.
+fn steps_mm(unit: LengthUnit) -> [f64; 4] {
     match unit {
-        LengthUnit::Mm => [5.0, 10.0, 20.0, 40.0, 80.0, 120.0],
-        LengthUnit::Inch => [0.25, 0.5, 1.0, 1.5, 3.0, 5.0].map(|inches| inches * 25.4),
+        LengthUnit::Mm => [10.0, 25.0, 50.0, 100.0],
+        LengthUnit::Inch => [0.5, 1.0, 2.0, 4.0].map(|inches| inches * 25.4),
     }
 }
 
@@ -142,7 +142,7 @@ impl Of<'_> {
         }
         let middles = self.solved.spans.iter().map(|s| f64::midpoint(s.from_mm, s.to_mm));
         let places: Vec<f64> = self.places_mm.iter().copied().chain(middles).collect();
-        for step in &steps_mm(self.bay.show_units)[2..] {
+        for step in &steps_mm(self.bay.show_units)[1..] {
             for at_mm in &places {
                 changes.extend(WAYS.map(|way| self.corner_off(*at_mm, way * *step)));
             }

@@ -6,6 +6,7 @@ use hosewright::checks::{Finding, Unit, check};
 use hosewright::document::file::load;
 use hosewright::engine::{RunSolution, solve_whole};
 use hosewright::model::{Bay, Routing};
+use hosewright::remedy;
 use hosewright::units::{Length, is_plain};
 use serde_json::{Value, json};
 
@@ -152,7 +153,8 @@ fn as_told(finding: &Finding) -> Value {
 #[test]
 fn the_findings_of_the_report_are_those_of_the_checks_worst_first() {
     reports(|bay, routing, report| {
-        let mut found = check(bay, routing, &solve_whole(bay, routing));
+        let solution = solve_whole(bay, routing);
+        let (mut found, _) = remedy::tell(bay, routing, &solution, check(bay, routing, &solution));
         found.sort_by_key(|finding| finding.severity);
         let expected: Vec<Value> = found.iter().map(as_told).collect();
         assert_eq!(report["findings"], Value::from(expected));

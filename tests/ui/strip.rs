@@ -202,7 +202,8 @@ fn a_finding_about_no_hose_is_said_in_the_list_when_it_is_turned_to() {
 /// Where on the strip a clamp is pointed at.
 fn clamp_on_strip(world: &mut World, clamp: &str) -> eframe::egui::Pos2 {
     let rect = world.window.query_all_by_label_contains("Bench strip").next().unwrap().rect();
-    let steps = (0..400).map(|k| pos2(rect.min.x + rect.width() * k as f32 / 400.0, rect.center().y));
+    let steps =
+        (0..400).map(|k| pos2(rect.min.x + rect.width() * k as f32 / 400.0, rect.center().y));
     for at in steps {
         world.window.hover_at(at);
         world.window.run();

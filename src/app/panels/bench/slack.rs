@@ -42,7 +42,7 @@ pub(super) fn pull(
     let (Some(pulled), Some(routing)) = (pulled, routing) else { return };
     if response.drag_stopped() || !response.dragged() {
         ui.data_mut(|data| data.remove::<Pulled>(id));
-        actions.push(Action::PullEnds);
+        actions.push(Action::Pull(None));
         return;
     }
     ui.set_cursor_icon(CursorIcon::ResizeHorizontal);
@@ -54,12 +54,12 @@ pub(super) fn pull(
     if slack_mm != shown.run.slack_mm {
         let run = Box::new(Run { slack_mm, ..shown.run.clone() });
         let (routing, id) = (routing.to_owned(), shown.run.id.clone());
-        actions.push(Action::Pull(Box::new(Command::SetRun {
+        actions.push(Action::Pull(Some(Box::new(Command::SetRun {
             routing,
             id,
             run,
             label: "Move slack",
-        })));
+        }))));
     }
 }
 
