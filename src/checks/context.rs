@@ -127,14 +127,6 @@ impl<'a> RunContext<'a> {
         }
     }
 
-    /// Whether both ends of a free length are clamps: one that is not tight lets the hose slip.
-    pub(super) fn is_between_clamps(&self, span: &FreeSpan) -> bool {
-        let middle = f64::midpoint(span.from_mm, span.to_mm);
-        let (before, after): (Vec<_>, Vec<_>) =
-            self.solved.clamps.iter().partition(|clamp| clamp.at_mm < middle);
-        !before.is_empty() && !after.is_empty()
-    }
-
     /// How much the hose gets shorter in service, in words, with what that rests on.
     pub(super) fn shortening_words(&self) -> String {
         let hose = &self.solved.hose;

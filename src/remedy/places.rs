@@ -33,15 +33,22 @@ pub(super) struct Of<'a> {
 }
 
 impl Of<'_> {
-    /// The groups of changes, the least trouble first.
-    pub(super) fn groups(&self) -> [fn(&Self) -> Vec<Change>; 6] {
-        [Self::lengths, Self::given_figures, Self::moves, Self::turns, Self::fewer, Self::more]
+    /// The groups of changes, the least trouble first; for warnings alone nothing is routed anew.
+    pub(super) fn groups(&self, has_fault: bool) -> Vec<fn(&Self) -> Vec<Change>> {
+        let mut groups: Vec<fn(&Self) -> Vec<Change>> =
+            vec![Self::lengths, Self::given_figures, Self::clamps];
+        if has_fault {
+            groups.push(Self::moves);
+            groups.push(Self::turns);
+            groups.push(Self::corners);
+        }
+        groups
     }
 
     /// The cut length that passes at both ends of its tolerance, and the slack elsewhere.
     fn lengths(&self) -> Vec<Change> {
         let advice = advise_run(self.bay, self.routing, self.solution, 0);
-        let recommended = advice.and_then(|advice| advice.recommended);
+        let recommended = advice.and_then(|advice| advice.recommended).filter(|one| one.is_whole);
         let is_other = |cut: f64| (cut - self.solved.cut_length_mm).abs() > EPS_MM;
         let other = recommended.filter(|one| is_other(one.cut_mm));
         let cut = |one: Recommended| Change::Cut { cut_mm: one.cut_mm, within_mm: one.within_mm };
@@ -129,17 +136,15 @@ impl Of<'_> {
         changes
     }
 
-    /// Corners and clamps taken out.
-    fn fewer(&self) -> Vec<Change> {
-        (0..self.run.via.len()).map(Change::Remove).collect()
+    /// A clamp put in, a clamp or a corner taken out.
+    fn clamps(&self) -> Vec<Change> {
+        let more = self.solved.spans.iter().filter_map(|span| self.clamp_in(span));
+        more.chain((0..self.run.via.len()).map(Change::Remove)).collect()
     }
 
-    /// Clamps and corners put in, and other ends of the same kind.
-    fn more(&self) -> Vec<Change> {
+    /// Corners put in, and other ends of the same kind.
+    fn corners(&self) -> Vec<Change> {
         let mut changes = Vec::new();
-        for span in &self.solved.spans {
-            changes.extend(self.clamp_in(span));
-        }
         let middles = self.solved.spans.iter().map(|s| f64::midpoint(s.from_mm, s.to_mm));
         let places: Vec<f64> = self.places_mm.iter().copied().chain(middles).collect();
         for step in &steps_mm(self.bay.show_units)[1..] {

@@ -30,11 +30,13 @@ pub struct Remedy {
     pub change: Change,
     /// The run with it.
     pub changed: Run,
-    /// Rules of which a fault or a warning goes.
+    /// Rules of which nothing is left on the hose.
     pub clears: BTreeSet<&'static str>,
+    /// The cut length with it, mm.
+    pub cut_mm: f64,
 }
 
-/// Faults and warnings that are left: less is better, faults first.
+/// Faults and warnings of route and length that are left: less is better, faults first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 struct Score {
     fails: usize,
@@ -44,7 +46,7 @@ struct Score {
 impl Score {
     fn of<'a>(findings: impl IntoIterator<Item = &'a Finding>) -> Self {
         let mut score = Self { fails: 0, warns: 0 };
-        for finding in findings {
+        for finding in findings.into_iter().filter(|finding| is_sought(finding)) {
             match finding.severity {
                 Severity::Fail => score.fails += 1,
                 Severity::Warn => score.warns += 1,
@@ -101,7 +103,8 @@ pub fn seek_run(
     let is_among_others = Score::of(of_run.clone()) != alone_before;
     let mut tried = 0;
     let mut best: Option<(Score, Change, Run)> = None;
-    for group in of.groups() {
+    let has_fault = Score::of(of_run.clone()).fails > 0;
+    for group in of.groups(has_fault) {
         let changes = group(&of);
         tried += changes.len();
         let limit = best.as_ref().map_or(alone_before, |(score, ..)| *score);
@@ -126,7 +129,10 @@ pub fn seek_run(
     }
     let remedy = best.map(|(_, change, changed)| {
         let clears = whole.cleared(&changed, of_run);
-        Remedy { change, changed, clears }
+        let with = Routing { runs: vec![changed.clone()], ..routing.clone() };
+        let solved = solver.routing_to(bay, &with, Depth::Drawn);
+        let cut_mm = solved.run(0).map_or(0.0, |solved| solved.cut_length_mm);
+        Remedy { change, changed, clears, cut_mm }
     });
     Some(Sought { run: run.id.clone(), remedy, tried })
 }
@@ -183,7 +189,7 @@ impl Whole<'_> {
         self.before.is_cleared_by(Score::of(&self.with(changed)))
     }
 
-    /// The rules of the run whose faults and warnings are fewer with the change.
+    /// The rules of the run of which no fault and no warning is left with the change.
     fn cleared<'f>(
         &self,
         changed: &Run,
@@ -193,9 +199,10 @@ impl Whole<'_> {
         let after = after.iter().filter(|one| one.run.as_deref() == Some(changed.id.as_str()));
         let is_of = |rule: &'static str| move |one: &&Finding| one.rule == rule && is_sought(one);
         let rules: BTreeSet<&'static str> = before.clone().map(|one| one.rule).collect();
-        let fewer = rules.into_iter().filter(|rule| {
-            after.clone().filter(is_of(rule)).count() < before.clone().filter(is_of(rule)).count()
+        let gone = rules.into_iter().filter(|rule| {
+            before.clone().any(|one| is_of(rule)(&one))
+                && !after.clone().any(|one| is_of(rule)(&one))
         });
-        fewer.collect()
+        gone.collect()
     }
 }

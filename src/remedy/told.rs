@@ -4,6 +4,7 @@ use super::{Sought, seek};
 use crate::checks::{Finding, Severity};
 use crate::engine::RoutingSolution;
 use crate::model::{Bay, Routing};
+use crate::units::Length;
 
 /// Rules about where a hose is routed, how long it is, and how its ends are turned.
 const OF_ROUTE: [&str; 18] = [
@@ -65,20 +66,26 @@ pub fn hint(
     let place = routing.runs.iter().position(|run| run.id == sought.run);
     let words = sought.remedy.as_ref().and_then(|remedy| {
         let (run, solved) = (routing.runs.get(place?)?, solution.run(place?)?);
-        let words = remedy.change.words(run, solved, bay.show_units);
-        Some((first_upper(&words), remedy.clears.contains(finding.rule)))
+        let words = first_upper(&remedy.change.words(run, solved, bay.show_units));
+        let cut = Length::from_mm(remedy.cut_mm).bench(bay.show_units);
+        Some((words, cut, remedy.clears.contains(finding.rule)))
     });
     Some(match words {
-        Some((words, true)) => format!("{words}: tried, and it clears this"),
-        Some((words, false)) => {
-            format!("{words} first: tried, it clears something else here. {}", finding.hint)
-        }
+        Some((words, cut, true)) => format!("{words}: tried, it clears this (cut {cut} then)"),
+        Some((words, cut, false)) => format!(
+            "{words} first (cut {cut} then): tried, it leaves fewer faults on this hose, though not this \
+             one. {}",
+            finding.hint
+        ),
         None if finding.severity == Severity::Fail => format!(
             "None of the {} changes tried clears this (other lengths, slack elsewhere, corners and clamps \
              moved, added or taken out, ends turned): route it anew",
             sought.tried
         ),
-        None => finding.hint.clone(),
+        None => format!(
+            "{}. None of the {} changes tried clears it without another fault or warning",
+            finding.hint, sought.tried
+        ),
     })
 }
 

@@ -28,6 +28,9 @@ pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
 /// From this turning angle on, degrees, no radius rounds the corner.
 pub(super) const STRAIGHT_BACK_DEG: f64 = 180.0 - 1e-6;
 
+/// To which a straight that the program chooses is found, mm.
+const SEARCHED_MM: f64 = 1e-3;
+
 /// One finding a bend.
 pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
     run.solved.bends().iter().filter_map(|bend| judge(run, bend)).collect()
@@ -35,7 +38,13 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
 
 fn judge(run: &RunContext<'_>, bend: &Bend) -> Option<Finding> {
     let limit_mm = run.solved.radius_limit_mm;
-    let (severity, message, hint) = if bend.radius_mm < limit_mm - EPS_MM {
+    // What room leaves is found by a search; a thousandth of a millimetre is none.
+    let near_mm = if bend.wanted_mm >= limit_mm && bend.radius_mm < bend.wanted_mm {
+        SEARCHED_MM
+    } else {
+        EPS_MM
+    };
+    let (severity, message, hint) = if bend.radius_mm < limit_mm - near_mm {
         let (message, hint) = too_tight(run, bend);
         (Severity::Fail, message, hint)
     } else if bend.radius_mm < bend.wanted_mm - EPS_MM {

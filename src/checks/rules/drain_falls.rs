@@ -137,19 +137,22 @@ impl Wrong<'_> {
     fn hint(&self, run: &RunContext<'_>) -> String {
         let Self { shape, fall, .. } = self;
         let show = |mm: f64| run.figures().length(mm);
+        // Up to the bench's step: what is told is enough.
+        let step = run.bay.show_units.bench_step_mm();
+        let up = |mm: f64| show((mm / step - EPS_MM).ceil() * step);
         if fall.end_too_high_mm > EPS_MM {
             let [upper, lower] = if shape.is_turned { ["B", "A"] } else { ["A", "B"] };
             return format!(
                 "The ends alone do not fall enough: raise end {upper} or lower end {lower} by {} at \
                  least",
-                show(fall.end_too_high_mm),
+                up(fall.end_too_high_mm),
             );
         }
         format!(
             "Lower the hose at {} from cut end A by {}, or raise the low place at {} by as much: \
              with a clamp, less slack, or another elbow",
             show(shape.bench_mm(fall.high_mm)),
-            show(fall.too_high_mm),
+            up(fall.too_high_mm),
             show(shape.bench_mm(fall.low_mm)),
         )
     }

@@ -5,7 +5,7 @@ use crate::checks::context::RunContext;
 use crate::checks::{Finding, RuleInfo, Severity, Unit};
 use crate::engine::clearance::NearOwnPort;
 use crate::model::{Mark, Nature, Obstacle, Side, Sleeve, Source};
-use crate::units::{EPS_MM, Length, LengthUnit};
+use crate::units::{EPS_MM, Length};
 
 /// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
@@ -172,11 +172,10 @@ fn hint(run: &RunContext<'_>, obstacle: &Obstacle, cases: &[&Case<'_>]) -> Strin
     let unit = run.figures().unit;
     let begins = cases.iter().map(|case| case.drawn.0).fold(f64::INFINITY, f64::min);
     let ends = cases.iter().map(|case| case.drawn.1).fold(0.0, f64::max);
-    let step = match unit {
-        LengthUnit::Inch => Length::from_inches(1.0 / 16.0).mm(),
-        LengthUnit::Mm => 1.0,
-    };
-    let ends = ((ends / step - EPS_MM).ceil() * step).min(run.solved.centreline_mm);
+    // On the hose as it is cut, where all marks are.
+    let (begins, ends) = (run.solved.on_bench_mm(begins), run.solved.on_bench_mm(ends));
+    let step = unit.bench_step_mm();
+    let ends = ((ends / step - EPS_MM).ceil() * step).min(run.solved.cut_length_mm);
     let show = |mm: f64| Length::from_mm(mm).show(unit);
     format!(
         "Put a sleeve rated for {} parts over the hose from {} to {} from cut end A, or a shield between \

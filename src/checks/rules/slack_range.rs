@@ -27,8 +27,8 @@ pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
 
 /// Least and greatest slack, per cent ([`RULE`]).
 const RANGE_PCT: [f64; 2] = [5.0, 8.0];
-/// A per cent figure within this of the range counts as in it.
-const EPS_PCT: f64 = 1e-9;
+/// A per cent figure within this of the range counts as in it: more places are not shown.
+const EPS_PCT: f64 = 0.005;
 /// A span whose chord is at least this share of its length counts as straight.
 const STRAIGHT_SHARE: f64 = 0.999;
 

@@ -15,8 +15,8 @@ pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
            pressure, against the straight way between them; and the same for the whole hose from end to \
            end. Shortening: the hose's figure (4 % where its table gives none) is that at its rated \
            pressure and is scaled to the service pressure; in full where one of the two is not given, none \
-           without pressure. A warning where it is short by less than 1/16 in, and between two clamps, \
-           where the hose may slip.",
+           without pressure. A warning where it is short by no more than 1/16 in, which nobody can cut or \
+           mark.",
     source: Source::fixed(
         Mark::Published,
         "NAVEDTRA 14105 p. 5-11: never stretched tight between two fittings; shortening to 4 %: \
@@ -41,9 +41,9 @@ fn of_span(run: &RunContext<'_>, span: &FreeSpan, spare_mm: f64) -> Finding {
     let hose_mm = spare_mm + span.chord_mm;
     let (hose, chord) = figures.lengths(hose_mm, span.chord_mm);
     let (whole, name) = (figures.length(span.hose_mm(0.0)), run.span_name(span));
-    let may_slip = spare_mm >= -BENCH_STEP_MM || run.is_between_clamps(span);
+    let is_little = spare_mm >= -BENCH_STEP_MM;
     Finding {
-        severity: if may_slip { Severity::Warn } else { Severity::Fail },
+        severity: if is_little { Severity::Warn } else { Severity::Fail },
         value: Some(hose_mm),
         limit: Some(span.chord_mm),
         unit: Unit::Mm,
@@ -54,7 +54,7 @@ fn of_span(run: &RunContext<'_>, span: &FreeSpan, spare_mm: f64) -> Finding {
         ),
         hint: format!(
             "Give this free length {} more hose, or route it round a bend that takes the shortening up",
-            figures.length(needed_mm(run, span)),
+            figures.length(up_mm(needed_mm(run, span), run.bay.show_units)),
         ),
         ..run.finding_at(&RULE, f64::midpoint(span.from_mm, span.to_mm))
     }
@@ -64,6 +64,12 @@ fn of_span(run: &RunContext<'_>, span: &FreeSpan, spare_mm: f64) -> Finding {
 fn needed_mm(run: &RunContext<'_>, span: &FreeSpan) -> f64 {
     let kept = (1.0 - run.solved.hose.shortening_pct / 100.0).max(EPS_MM);
     span.chord_mm / kept - span.hose_mm(0.0)
+}
+
+/// Up to the bench's step: what is told is enough.
+fn up_mm(mm: f64, unit: LengthUnit) -> f64 {
+    let step = unit.bench_step_mm();
+    (mm / step - EPS_MM).ceil() * step
 }
 
 fn of_whole(run: &RunContext<'_>) -> Finding {

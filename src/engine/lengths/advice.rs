@@ -199,10 +199,11 @@ fn recommended(
     all.sort_by(|a, b| off(a).total_cmp(&off(b)));
     let mut middles: Vec<&LengthRange> = found.iter().collect();
     middles.sort_by(|a, b| width(b).total_cmp(&width(a)));
-    all.extend(middles.into_iter().map(|range| Recommended {
-        cut_mm: f64::midpoint(range.from_mm, range.to_mm),
-        within_mm: (width(range) / 2.0).min(cut_length_tolerance_mm(range.to_mm)),
-        is_whole: false,
+    // On the bench's step, with half a step at least on either side: what is narrower nobody can cut.
+    all.extend(middles.into_iter().filter_map(|range| {
+        let cut_mm = (f64::midpoint(range.from_mm, range.to_mm) / step_mm).round() * step_mm;
+        let within_mm = (cut_mm - range.from_mm).min(range.to_mm - cut_mm);
+        (within_mm >= step_mm / 2.0).then_some(Recommended { cut_mm, within_mm, is_whole: false })
     }));
     all.into_iter().find(|one| {
         let ends = [one.cut_mm, one.cut_mm - one.within_mm, one.cut_mm + one.within_mm];

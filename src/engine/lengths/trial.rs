@@ -6,7 +6,7 @@ use crate::engine::installed::{Holds, InstalledRun, InstalledSolver, Sketch, hel
 use crate::engine::lay::{RunLay, ends_of};
 use crate::engine::motion::{Mover, Position, Positions, index_in};
 use crate::model::{Bay, Run};
-use crate::units::EPS_MM;
+use crate::units::{EPS_MM, LengthUnit};
 
 /// What a hose does not hold.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -82,7 +82,8 @@ impl<'a> Trial<'a> {
                 let lacks = held.from.distance(held.to) / kept - held.length;
                 match free.share > 0.0 {
                     true => self.run.cut_length_mm + lacks / free.share,
-                    false if lacks > EPS_MM => f64::INFINITY,
+                    // Less than the bench can cut and mark is no fault (`taut`).
+                    false if lacks > LengthUnit::Inch.bench_step_mm() => f64::INFINITY,
                     false => 0.0,
                 }
             });

@@ -127,6 +127,9 @@ pub fn lengths_in_words(advice: &LengthAdvice, unit: LengthUnit) -> String {
     let told: Vec<String> = told.collect();
     if told.is_empty() {
         let RangeScan { from_mm, to_mm } = advice.looked_at;
+        if !from_mm.is_finite() {
+            return "none as the slack is shared: give it by free length".to_owned();
+        }
         return format!("none from {} to {} {}", number(from_mm), number(to_mm), unit.sign());
     }
     // The unit goes with the last figure, before what is said of it.
@@ -147,7 +150,7 @@ pub(super) fn recommended_in_words(
     const MEETS: &str = "radius, clearance and reach, shortened by pressure, in every position";
     let show = |mm: f64| Length::from_mm(mm).show(unit);
     if let (None, Some(below)) = (advice.recommended, advice.pulled_in) {
-        let by = show(solution.cut_length_mm - f64::midpoint(below.from_mm, below.to_mm));
+        let by = show(solution.centreline_mm - f64::midpoint(below.from_mm, below.to_mm));
         return format!("less than the drawn line would do: pull the drawn route in by {by}");
     }
     let Some(one) = advice.recommended else { return MEETS.to_owned() };

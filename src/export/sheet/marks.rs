@@ -9,6 +9,8 @@ use super::{Mark, MarkKind, Shown};
 /// Cut ends, socket edges, clamps and, for information, bends; in order from A.
 pub(super) fn marks(run: &RunSolution, unit: LengthUnit) -> Vec<Mark> {
     let cut = run.cut_length_mm;
+    let step = unit.bench_step_mm();
+    let bench_mm = (cut / step - EPS_MM).ceil() * step;
     let mark = |kind, word: &str, mm: f64| Mark {
         kind,
         word: word.to_owned(),
@@ -17,7 +19,8 @@ pub(super) fn marks(run: &RunSolution, unit: LengthUnit) -> Vec<Mark> {
     let mut marks = vec![
         mark(MarkKind::Cut, "cut end A", 0.0),
         mark(MarkKind::SocketEdge, "edge of socket A", run.from.end.socket_mm),
-        mark(MarkKind::SocketEdge, "edge of socket B", cut - run.to.end.socket_mm),
+        // From the end as it is cut on the bench, so that what stands between the two is the socket.
+        mark(MarkKind::SocketEdge, "edge of socket B", bench_mm - run.to.end.socket_mm),
         Mark { kind: MarkKind::Cut, word: "cut end B".to_owned(), from_a: Shown::bench(cut, unit) },
     ];
     for (i, clamp) in run.clamps.iter().enumerate() {

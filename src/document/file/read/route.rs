@@ -41,21 +41,19 @@ fn read_run(f: &Fields<'_>, seen: &Unique) -> Run {
     if let (Some(dash), false) = (dash, hose.is_empty()) {
         f.get("dash", |at| at.want(Wanted::HoseSize { hose: hose.clone(), dash }));
     }
-    let run = Run {
+    let via =
+        f.objects("via", "a list of corners and clamps", "a corner or clamp: an object", read_via);
+    let clamps = via.iter().filter(|via| matches!(via, Via::Clamp(_))).count();
+    Run {
         id,
         name,
         dash: dash.unwrap_or_default(),
         from: read_run_end(f, "from", (&hose, dash)),
         to: read_run_end(f, "to", (&hose, dash)),
-        via: f.objects(
-            "via",
-            "a list of corners and clamps",
-            "a corner or clamp: an object",
-            read_via,
-        ),
+        via,
         radius_mm: f.maybe("radius", &Quantity::LENGTH),
         slack_pct: f.maybe("slack_pct", &Quantity::SLACK),
-        slack_mm: None,
+        slack_mm: read_slack(f, clamps + 1),
         outside_mm: f.maybe("outside", &Quantity::SIZE),
         dry_fit_mm: f.maybe("dry_fit_mm", &Quantity::LENGTH),
         sleeves: read_sleeves(f),
@@ -63,8 +61,7 @@ fn read_run(f: &Fields<'_>, seen: &Unique) -> Run {
         service: f.get("service", read_service).unwrap_or_default(),
         extra: f.extra(),
         hose,
-    };
-    Run { slack_mm: read_slack(f, run.free_lengths()), ..run }
+    }
 }
 
 /// Slack by free length: as many figures as there are free lengths.
