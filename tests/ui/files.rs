@@ -174,7 +174,7 @@ fn the_length_sheet_is_written_where_told_and_says_the_cut_lengths() {
 #[test]
 fn the_view_last_used_is_written_as_a_drawing() {
     let mut world = World::with_car();
-    for (name, ending, begins) in [("a", "dxf", "  0\nSECTION"), ("b.svg", "svg", "<")] {
+    for (name, ending, begins) in [("a", "dxf", "999\nWritten by"), ("b.svg", "svg", "<")] {
         let path = world.in_folder(name);
         world.will_answer(Reply::Path(path.clone()));
         world.click("Bay");

@@ -15,7 +15,7 @@ pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
            pressure, against the straight way between them; and the same for the whole hose from end to \
            end. Shortening: the hose's figure (4 % where its table gives none) is that at its rated \
            pressure and is scaled to the service pressure; in full where one of the two is not given, none \
-           without pressure. A warning where it is short by no more than 1/16 in, which nobody can cut or \
+           without pressure. A note where it is short by no more than 1/16 in, which nobody can cut or \
            mark.",
     source: Source::fixed(
         Mark::Published,
@@ -43,7 +43,7 @@ fn of_span(run: &RunContext<'_>, span: &FreeSpan, spare_mm: f64) -> Finding {
     let (whole, name) = (figures.length(span.hose_mm(0.0)), run.span_name(span));
     let is_little = spare_mm >= -BENCH_STEP_MM;
     Finding {
-        severity: if is_little { Severity::Warn } else { Severity::Fail },
+        severity: if is_little { Severity::Note } else { Severity::Fail },
         value: Some(hose_mm),
         limit: Some(span.chord_mm),
         unit: Unit::Mm,
@@ -142,7 +142,7 @@ mod tests {
         assert_eq!(severity, Severity::Fail);
         assert!(message.contains("1 % at 25 bar (4 % at the rated 100 bar)"), "{message}");
         // 0.51 mm are less than the bench can mark.
-        assert_eq!(at(Some(2.5)).1.unwrap().0, Severity::Warn);
+        assert_eq!(at(Some(2.5)).1.unwrap().0, Severity::Note);
     }
 
     /// Two ports, a clamp 9 in out, little slack: too short on the sheet, and found so.
