@@ -77,7 +77,11 @@ impl Work {
 
     /// Takes so many steps; whether there are any left.
     pub(super) fn take(&self, steps: u64) -> bool {
-        let left = self.shared.left.get().saturating_sub(steps);
+        let before = self.shared.left.get();
+        if before == 0 {
+            return false;
+        }
+        let left = before.saturating_sub(steps);
         self.shared.left.set(left);
         if left <= self.shared.next_look.get() {
             self.shared.next_look.set(left.saturating_sub(BETWEEN_LOOKS));
