@@ -44,7 +44,8 @@ pub(in crate::export) fn strip(
     bends: &[StripBend],
     width_mm: f64,
 ) -> Drawing {
-    let scale = (width_mm - 2.0 * SIDE_MM) / cut_mm.max(f64::MIN_POSITIVE);
+    // A hose of no length is a line.
+    let scale = (width_mm - 2.0 * SIDE_MM) / cut_mm.max(1.0);
     let x = |at_mm: f64| SIDE_MM + at_mm.clamp(0.0, cut_mm) * scale;
     let bend_rows = rows(bends.iter().map(|bend| {
         let middle = f64::midpoint(x(bend.span_mm[0]), x(bend.span_mm[1]));

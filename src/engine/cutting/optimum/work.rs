@@ -9,8 +9,8 @@ use std::rc::Rc;
 pub type Watch = Rc<dyn Fn(f32) -> bool>;
 
 /// Steps for everything that is asked at once. A step is a few machine instructions: on a computer of
-/// 2020 all of them take about four seconds, a third of them for remakes one more.
-const ALL: u64 = 3_000_000_000;
+/// 2020 all of them take about two seconds, a third of them for remakes one more.
+const ALL: u64 = 1_500_000_000;
 
 /// So many steps between two looks at the watch: some milliseconds.
 const BETWEEN_LOOKS: u64 = 10_000_000;
@@ -77,11 +77,11 @@ impl Work {
 
     /// Takes so many steps; whether there are any left.
     pub(super) fn take(&self, steps: u64) -> bool {
-        if self.shared.left.get() == 0 {
-            // Spent or stopped: nobody is asked again.
+        let before = self.shared.left.get();
+        if before == 0 {
             return false;
         }
-        let left = self.shared.left.get().saturating_sub(steps);
+        let left = before.saturating_sub(steps);
         self.shared.left.set(left);
         if left <= self.shared.next_look.get() {
             self.shared.next_look.set(left.saturating_sub(BETWEEN_LOOKS));

@@ -222,7 +222,7 @@ impl<T: Clone> Program<T> {
             }
         }
         self.steps += looked_at as u64;
-        self.work += looked_at as u64 * 8;
+        self.work += looked_at as u64 * 5;
         best.1
     }
 
@@ -279,7 +279,7 @@ impl<T: Clone> Program<T> {
         let leaving = leaving?;
         let by = way[leaving];
         self.steps += (m * m) as u64 / 8;
-        self.work += (m * m) as u64 + m as u64 * 16;
+        self.work += work_of(m, m) + 16 * m as u64;
         for row in 0..m {
             self.inverse[leaving * m + row] /= by;
         }
@@ -310,7 +310,7 @@ impl<T: Clone> Program<T> {
         self.since_renewed = 0;
         let m = self.rows.len();
         let width = 2 * m;
-        self.work += (m * m * width) as u64;
+        self.work += work_of(m, m * width);
         let mut table = vec![0.0; m * width];
         for (at, column) in self.basis.iter().enumerate() {
             for (row, much) in &self.columns[*column].entries {
@@ -359,6 +359,12 @@ pub(super) fn reduced<T>(column: &Column<T>, duals: &[Worth]) -> Worth {
     let worth: Worth =
         column.entries.iter().map(|(row, much)| duals[*row as usize] * Worth::from(*much)).sum();
     (column.cost << BITS) - worth
+}
+
+/// Work of going over so many numbers for each of `m` rows: what no longer fits beside the processor
+/// takes longer.
+fn work_of(m: usize, numbers: usize) -> u64 {
+    (m * numbers * (1 + m / 64) / 4) as u64
 }
 
 fn as_rough(duals: &[Worth]) -> Vec<f64> {
