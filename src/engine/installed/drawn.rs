@@ -63,8 +63,8 @@ impl Walk<'_> {
     }
 }
 
-/// How far `point` is from the nearest of `pieces`.
+/// How far `point` is from the nearest of `pieces`; nothing where the route has no length.
 pub(super) fn off_drawn(pieces: &[(f64, Piece)], point: DVec3) -> f64 {
     let off = |piece: &Piece| point.distance(piece.point_at(point_piece(point, piece)));
-    pieces.iter().map(|(_, piece)| off(piece)).fold(f64::INFINITY, f64::min)
+    pieces.iter().map(|(_, piece)| off(piece)).reduce(f64::min).unwrap_or(0.0)
 }
