@@ -34,7 +34,7 @@ pub(super) struct Of<'a> {
 
 impl Of<'_> {
     /// The groups of changes, the least trouble first; for warnings alone nothing is routed anew.
-    pub(super) fn groups(&self, has_fault: bool) -> Vec<fn(&Self) -> Vec<Change>> {
+    pub(super) fn groups(has_fault: bool) -> Vec<fn(&Self) -> Vec<Change>> {
         let mut groups: Vec<fn(&Self) -> Vec<Change>> =
             vec![Self::lengths, Self::given_figures, Self::clamps];
         if has_fault {

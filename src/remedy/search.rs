@@ -104,7 +104,7 @@ pub fn seek_run(
     let mut tried = 0;
     let mut best: Option<(Score, Change, Run)> = None;
     let has_fault = Score::of(of_run.clone()).fails > 0;
-    for group in of.groups(has_fault) {
+    for group in Of::groups(has_fault) {
         let changes = group(&of);
         tried += changes.len();
         let limit = best.as_ref().map_or(alone_before, |(score, ..)| *score);
@@ -128,7 +128,7 @@ pub fn seek_run(
         }
     }
     let remedy = best.map(|(_, change, changed)| {
-        let clears = whole.cleared(&changed, of_run);
+        let clears = whole.cleared(&changed, &of_run.collect::<Vec<_>>());
         let with = Routing { runs: vec![changed.clone()], ..routing.clone() };
         let solved = solver.routing_to(bay, &with, Depth::Drawn);
         let cut_mm = solved.run(0).map_or(0.0, |solved| solved.cut_length_mm);
@@ -190,18 +190,13 @@ impl Whole<'_> {
     }
 
     /// The rules of the run of which no fault and no warning is left with the change.
-    fn cleared<'f>(
-        &self,
-        changed: &Run,
-        before: impl Iterator<Item = &'f Finding> + Clone,
-    ) -> BTreeSet<&'static str> {
+    fn cleared(&self, changed: &Run, before: &[&Finding]) -> BTreeSet<&'static str> {
         let after = self.with(changed);
         let after = after.iter().filter(|one| one.run.as_deref() == Some(changed.id.as_str()));
         let is_of = |rule: &'static str| move |one: &&Finding| one.rule == rule && is_sought(one);
-        let rules: BTreeSet<&'static str> = before.clone().map(|one| one.rule).collect();
+        let rules: BTreeSet<&'static str> = before.iter().map(|one| one.rule).collect();
         let gone = rules.into_iter().filter(|rule| {
-            before.clone().any(|one| is_of(rule)(&one))
-                && !after.clone().any(|one| is_of(rule)(&one))
+            before.iter().any(is_of(rule)) && !after.clone().any(|one| is_of(rule)(&one))
         });
         gone.collect()
     }

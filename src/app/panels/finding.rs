@@ -10,7 +10,7 @@ use crate::app::solved_order::Slot;
 use crate::app::theme::icons::{self, State};
 use crate::app::theme::{self, Palette, size};
 use crate::checks::{Finding, Severity};
-use crate::document::Command;
+use crate::document::{Command, Document};
 use crate::remedy;
 
 /// Shows the finding in a slot, with the name of its hose where that is not said elsewhere.
@@ -59,7 +59,7 @@ pub(super) fn show(
 /// What to do about it; what was tried and clears it is made at a click.
 fn hint(ui: &mut Ui, app: &App, solved: &Solved, finding: &Finding, actions: &mut Vec<Action>) {
     let colours = theme::palette(ui);
-    let bay = app.document.as_ref().map(|document| document.bay());
+    let bay = app.document.as_ref().map(Document::bay);
     let routing = bay.and_then(|bay| bay.routings.get(app.routing));
     // While something is held what was tried is of another bay.
     let sought = app.advice.sought().filter(|_| !solved.is_held());

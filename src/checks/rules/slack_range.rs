@@ -4,6 +4,7 @@ use crate::checks::context::RunContext;
 use crate::checks::figures::Figures;
 use crate::checks::{Finding, RuleInfo, Severity, Unit};
 use crate::engine::FreeSpan;
+use crate::engine::motion::RunMotion;
 use crate::geom::{BOW_SLACK_MAX, in_line_bow};
 use crate::model::tolerance::cut_length_tolerance_mm;
 use crate::model::{Mark, Source};
@@ -132,8 +133,8 @@ fn of_much(run: &RunContext<'_>) -> (Severity, String, String) {
         lay.installed.is_whole()
             && !is_tight(lay.installed.min_radius_mm())
             && lay.clearance.too_near.is_empty()
-            && !is_tight(motion.and_then(|m| m.tightest()).map(|(_, place)| place.radius_mm))
-            && !is_near(motion.and_then(|m| m.nearest()).map(|(_, near)| near.spare_mm()))
+            && !is_tight(motion.and_then(RunMotion::tightest).map(|(_, place)| place.radius_mm))
+            && !is_near(motion.and_then(RunMotion::nearest).map(|(_, near)| near.spare_mm()))
     });
     if holds {
         let effect = "; the installed shape keeps its radius and its clearances".to_owned();

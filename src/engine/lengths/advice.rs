@@ -186,9 +186,10 @@ fn recommended(
                 ((least / step_mm).ceil() * step_mm, (most / step_mm).floor() * step_mm);
             let is_own = (least..=most).contains(&cut_mm);
             let on_step = !is_own && least_step <= most_step;
-            let cut_mm = match on_step {
-                true => cut_mm.clamp(least_step, most_step),
-                false => cut_mm.clamp(least, most),
+            let cut_mm = if on_step {
+                cut_mm.clamp(least_step, most_step)
+            } else {
+                cut_mm.clamp(least, most)
             };
             Recommended { cut_mm, within_mm: cut_length_tolerance_mm(cut_mm), is_whole: true }
         })

@@ -119,9 +119,12 @@ pub fn lengths_in_words(advice: &LengthAdvice, unit: LengthUnit) -> String {
         let from = (range.from_mm / step - 1e-9).ceil() * step;
         let to = (range.to_mm / step + 1e-9).floor() * step;
         let beyond = if range.is_open_above { " (not looked at beyond)" } else { "" };
-        (to >= from).then(|| match to == from {
-            true => format!("{}{beyond}", number(from)),
-            false => format!("{} to {}{beyond}", number(from), number(to)),
+        (to >= from).then(|| {
+            if to == from {
+                format!("{}{beyond}", number(from))
+            } else {
+                format!("{} to {}{beyond}", number(from), number(to))
+            }
         })
     });
     let told: Vec<String> = told.collect();
