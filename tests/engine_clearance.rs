@@ -307,8 +307,10 @@ fn the_trees_find_what_a_look_at_everything_finds() {
 /// 100 m of hose in zigzag, so many bends, so far aside.
 fn long_zigzag(bends: usize, aside: f64) -> Vec<(f64, Piece)> {
     let step = 100_000.0 / (bends + 1) as f64;
-    let y = |k: usize| {
-        aside + if k == 0 || k == bends + 1 { 0.0 } else { if k % 2 == 0 { 300.0 } else { -300.0 } }
+    let y = |k: usize| match k {
+        _ if k == 0 || k == bends + 1 => aside,
+        _ if k.is_multiple_of(2) => aside + 300.0,
+        _ => aside - 300.0,
     };
     let place = |k: usize| DVec3::new(step * k as f64, y(k), 0.0);
     let mut at = 0.0;
