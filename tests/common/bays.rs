@@ -143,7 +143,8 @@ fn id_of<T>(items: &[T], index: Index, id: impl Fn(&T) -> &String) -> Option<Str
 
 /// A name: often nothing.
 pub(crate) fn text() -> impl Strategy<Value = String> {
-    any_text().prop_map(|text| text.chars().filter(|c| is_plain(*c)).collect())
+    // Boxed: it stands in every part of a bay, and an unoptimised test has a small stack.
+    any_text().prop_map(|text| text.chars().filter(|c| is_plain(*c)).collect::<String>()).boxed()
 }
 
 /// Any text: often nothing.

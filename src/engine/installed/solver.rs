@@ -346,7 +346,10 @@ impl Builder {
     /// Measures the bulge at the points, and by a parabola between them.
     fn finish(mut self, drawn: &[(f64, Piece)]) -> InstalledRun {
         let points = &self.installed.points;
-        let off: Vec<f64> = points.iter().map(|point| off_drawn(drawn, *point)).collect();
+        // A hose of no length lies where it is drawn.
+        let is_line = !drawn.is_empty();
+        let measured = points.iter().filter(|_| is_line);
+        let off: Vec<f64> = measured.map(|point| off_drawn(drawn, *point)).collect();
         let top = (0..off.len()).max_by(|a, b| off[*a].total_cmp(&off[*b]));
         if let Some(top) = top {
             let mut mm = off[top];
