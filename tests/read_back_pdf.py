@@ -276,7 +276,7 @@ def check_scripts(room):
     """Names in many scripts come back; those that the fonts lack, and far too long ones, do no harm."""
     bay = json.loads((demo / "trials-car.bay.json").read_text())
     readable = ["Żółć přívod", "Подача топлива", "Ψύξη λαδιού", "Rücklauf Ø 8 → ⅜″"]
-    awkward = ["燃料ホース 🚗", "خرطوم الوقود", "נ" * 40, "e\u0301\u200d\u0000\u0007", "wide " * 80, "W" * 400, ""]
+    awkward = ["燃料ホース 🚗", "خرطوم الوقود", "נ" * 40, "e\u0301\u200d", "wide " * 80, "W" * 400, ""]
     for routing in bay["routings"]:
         for run, name in zip(routing["runs"], readable + awkward):
             run["name"] = name
