@@ -265,7 +265,7 @@ pub const TABLE: [Spec; 63] = [
     spec(Ask::ToolClamp, "Clamp", "Put a clamp on a hose", &[plain(Key::C)]),
     spec(
         Ask::ToolMinClearance,
-        "Minimum clearance",
+        "Obstacle",
         "Draw a box, cylinder or sphere that hoses keep off",
         &[plain(Key::K)],
     ),
@@ -446,7 +446,7 @@ pub enum Action {
     /// A key typed while something is held.
     Typed(TypedKey),
     TakeTool(Tool),
-    /// The form that the minimum clearance tool draws.
+    /// The form that the obstacle tool draws.
     DrawAs(ObstacleKind),
     Edit(Edit),
     /// Where the arrow keys stand on the bench strip, mm from cut end A.

@@ -73,7 +73,7 @@ pub struct App {
     /// Nothing snaps just now.
     pub(super) drag_free: bool,
     pub(super) tool: Tool,
-    /// The form that the minimum clearance tool draws.
+    /// The form that the obstacle tool draws.
     pub(super) obstacle_kind: ObstacleKind,
     /// A hose that is begun.
     pub(super) sketch: Option<Sketch>,
