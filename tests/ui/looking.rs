@@ -40,7 +40,7 @@ fn a_click_in_the_table_shows_the_card() {
 #[test]
 fn a_click_on_a_hose_in_a_view_chooses_it() {
     let mut world = World::with_car();
-    let at = world.place_of("Hose Gearbox to oil cooler, side");
+    let at = world.place_of("Hose Oil cooler to gearbox, side");
     // Beside the named spot, on the hose itself: the drawing finds it.
     world.window.drag_at(at);
     world.window.drop_at(at);

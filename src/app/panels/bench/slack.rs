@@ -50,8 +50,11 @@ pub(super) fn pull(
         return;
     };
     let by_mm = strip.bench_mm(f64::from(at.x)) - pulled.from_mm;
-    let slack_mm = Some(moved(&pulled, by_mm, shown.unit));
-    if slack_mm != shown.run.slack_mm {
+    let slack_mm = moved(&pulled, by_mm, shown.unit);
+    // Nothing is given by free length before anything has moved.
+    let is_new = shown.run.slack_mm.as_ref().unwrap_or(&pulled.slack_mm) != &slack_mm;
+    if is_new {
+        let slack_mm = Some(slack_mm);
         let run = Box::new(Run { slack_mm, ..shown.run.clone() });
         let (routing, id) = (routing.to_owned(), shown.run.id.clone());
         actions.push(Action::Pull(Some(Box::new(Command::SetRun {
