@@ -114,7 +114,7 @@ impl App {
         let palette = paper.inner_margin(Margin { left: 12, right: 0, top: 8, bottom: 12 });
         Panel::left("tools")
             .frame(palette)
-            .exact_size(104.0)
+            .exact_size(112.0)
             .resizable(false)
             .show_separator_line(false)
             .show(ui, |ui| panels::tools(ui, self, actions));
