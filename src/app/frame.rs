@@ -111,10 +111,10 @@ impl App {
             });
             return;
         }
-        let palette = paper.inner_margin(Margin { left: 12, right: 0, top: 8, bottom: 12 });
+        let palette = paper.inner_margin(Margin { left: 5, right: 0, top: 8, bottom: 12 });
         Panel::left("tools")
             .frame(palette)
-            .exact_size(112.0)
+            .exact_size(104.0)
             .resizable(false)
             .show_separator_line(false)
             .show(ui, |ui| panels::tools(ui, self, actions));
