@@ -137,6 +137,9 @@ pub fn seek_run(
     Some(Sought { run: run.id.clone(), remedy, tried })
 }
 
+/// What a change may make of the cut length at the most (our own figure).
+const MOST_TIMES_AS_LONG: f64 = 1.5;
+
 /// So many of a group's best are asked with all the other hoses.
 const MOST_ASKED: usize = 6;
 
@@ -157,7 +160,9 @@ fn score_all(
             let mut score = Score { fails: 0, warns: 0 };
             for depth in [Depth::Drawn, Depth::Installed, Depth::Motion] {
                 let solution = solver.routing_to(of.bay, alone, depth);
-                solution.run(0)?;
+                // A hose that is much longer is another hose, not a remedy.
+                let most_mm = MOST_TIMES_AS_LONG * of.solved.cut_length_mm;
+                solution.run(0).filter(|changed| changed.cut_length_mm <= most_mm)?;
                 score = Score::of(&check(of.bay, alone, &solution));
                 if score.fails > limit.fails || (limit.fails > 0 && score.fails == limit.fails) {
                     return None;
