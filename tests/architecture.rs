@@ -9,9 +9,9 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Lowest first.
-const LAYERS: [&str; 11] = [
-    "units", "geom", "model", "engine", "checks", "remedy", "document", "export", "clock", "app",
-    "cli",
+const LAYERS: [&str; 13] = [
+    "units", "geom", "model", "engine", "checks", "remedy", "document", "drawing", "report",
+    "export", "clock", "app", "cli",
 ];
 
 fn sources(dir: &Path, found: &mut Vec<PathBuf>) {

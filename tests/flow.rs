@@ -11,9 +11,12 @@ use hosewright::engine::flow::{
     friction_factor,
 };
 use hosewright::engine::{solve, solve_whole};
-use hosewright::export::cold_start_in_words;
-use hosewright::export::{Format, Paper, Report, Sheet, SheetInfo};
+use hosewright::export::check_json;
+use hosewright::export::{Format, Paper};
 use hosewright::model::{Bay, Construction, Fluid, Service, Via};
+use hosewright::report::check::Report;
+use hosewright::report::flow::cold_start_in_words;
+use hosewright::report::sheet::{Sheet, SheetInfo};
 use hosewright::units::LengthUnit;
 use proptest::prelude::*;
 use serde_json::Value;
@@ -48,7 +51,7 @@ fn report(bay: &Bay) -> Value {
     let routing = &bay.routings[0];
     let solution = solve_whole(bay, routing);
     let findings = check(bay, routing, &solution);
-    serde_json::from_str(&Report::new(bay, routing, &solution, &findings).to_json()).unwrap()
+    serde_json::from_str(&check_json(&Report::new(bay, routing, &solution, &findings))).unwrap()
 }
 
 /// fluids 1.3.1 (Churchill): water of 998.21 kg/m³ and 1.0016 mPa·s, 10 L/min through 0.6 m of 8 mm bore,

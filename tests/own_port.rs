@@ -10,10 +10,12 @@ use hosewright::checks::{Finding, Severity, check};
 use hosewright::engine::clearance::{NearOwnPort, TubeClearance};
 use hosewright::engine::compare::RoutingFigures;
 use hosewright::engine::{RoutingSolution, RunSolution, solve_routing, solve_whole};
-use hosewright::export::{Report, Sheet, SheetInfo};
+use hosewright::export::check_json;
 use hosewright::model::{
     Bay, Motion, MovingGroup, Nature, Obstacle, RunEnd, Shape, Side, Sleeve, Via,
 };
+use hosewright::report::check::Report;
+use hosewright::report::sheet::{Sheet, SheetInfo};
 use proptest::prelude::*;
 
 const NEAR: f64 = 1e-6;
@@ -287,7 +289,8 @@ fn report_sheet_and_comparison_show_the_real_gap() {
     let (routing, solution) = (&bay.routings[0], whole(&bay));
     let findings = check(&bay, routing, &solution);
     let report: serde_json::Value =
-        serde_json::from_str(&Report::new(&bay, routing, &solution, &findings).to_json()).unwrap();
+        serde_json::from_str(&check_json(&Report::new(&bay, routing, &solution, &findings)))
+            .unwrap();
     let run = &report["runs"][0];
     for clearance in
         [&run["clearance"], &run["installed"]["clearance"], &run["positions"][0]["clearance"]]

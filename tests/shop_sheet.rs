@@ -7,10 +7,11 @@ use common::build::{bay, elbow_end, port, run, straight_end};
 use glam::DVec3;
 use hosewright::checks::check;
 use hosewright::engine::solve_routing;
-use hosewright::export::{Format, HoseSheet, Paper, Sheet, SheetInfo};
+use hosewright::export::{Format, Paper};
 use hosewright::model::{
     Attachment, Bay, Construction, EndKind, EndSize, Fluid, Mark, MovingGroup, Source,
 };
+use hosewright::report::sheet::{HoseSheet, Sheet, SheetInfo};
 use hosewright::units::LengthUnit;
 
 /// Straight ahead from A to B, 700 mm; an elbow at both ends if asked for.
@@ -48,7 +49,7 @@ fn hose(bay: &Bay) -> HoseSheet {
 }
 
 /// The facts as one text.
-fn told(facts: &[hosewright::export::Fact]) -> String {
+fn told(facts: &[hosewright::report::sheet::Fact]) -> String {
     let lines =
         facts.iter().map(|fact| format!("{}: {} ({})", fact.label, fact.value, fact.remark));
     lines.collect::<Vec<_>>().join("\n")

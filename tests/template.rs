@@ -11,12 +11,12 @@ use common::build::{
 };
 use glam::{DVec2, DVec3};
 use hosewright::checks::{Severity, check};
+use hosewright::drawing::{Item, Shade};
 use hosewright::engine::RunSolution;
 use hosewright::engine::solve_whole;
-use hosewright::export::{
-    FLAT_WITHIN_MM, Item, NamedPlace, Shade, SheetInfo, Template, TemplateView,
-};
+use hosewright::export::{FLAT_WITHIN_MM, NamedPlace, Template, TemplateView};
 use hosewright::model::{Bay, Via};
+use hosewright::report::sheet::SheetInfo;
 use hosewright::units::LengthUnit;
 
 fn made(from: (DVec3, DVec3), to: (DVec3, DVec3), via: Vec<Via>) -> (Bay, RunSolution, Template) {

@@ -4,9 +4,11 @@ use super::App;
 use super::asked::Asked;
 use super::jobs::{Job, Wake};
 use crate::document::Document;
-use crate::export::compare::{Answered, CompareFormat, Comparison};
-use crate::export::{Paper, PdfError, SheetInfo};
+use crate::export::CompareFormat;
+use crate::export::{Paper, PdfError};
 use crate::model::Bay;
+use crate::report::compare::{Answered, Comparison};
+use crate::report::sheet::SheetInfo;
 
 /// What is compared, and the answer.
 #[derive(Debug, Default)]

@@ -3,8 +3,9 @@
 use super::App;
 use super::canvas::camera::View;
 use crate::export::true_scale::{Drawn, ViewDrawing, ViewFormat};
-use crate::export::{self, Format, LabelKind, Paper, PdfError, Sheet, SheetInfo, Template, labels};
+use crate::export::{self, Format, LabelKind, Paper, PdfError, Template, labels};
 use crate::remedy;
+use crate::report::sheet::{Sheet, SheetInfo};
 
 /// What was written; none where nothing is open.
 type Written = Option<Result<Vec<u8>, PdfError>>;

@@ -4,7 +4,8 @@ use std::path::PathBuf;
 
 use clap::{Parser, Subcommand, ValueEnum};
 
-use crate::export::{LabelKind, Paper, View};
+use crate::drawing::View;
+use crate::export::{LabelKind, Paper};
 use crate::units::{Length, LengthUnit};
 
 /// More than this is no kerf and no trim, but a slip of the fingers.

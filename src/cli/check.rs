@@ -3,9 +3,10 @@
 use crate::checks::{self, Finding, Severity};
 use crate::document::file;
 use crate::engine::{RoutingSolution, solve_whole};
-use crate::export::Report;
+use crate::export::check_json;
 use crate::model::{Bay, Routing, name_or, routing_letter};
 use crate::remedy;
+use crate::report::check::Report;
 use crate::units::quotable;
 
 use super::args::{BayArgs, CheckArgs};
@@ -56,7 +57,7 @@ pub(super) fn run(args: &CheckArgs) -> Result<Exit, Refusal> {
     let checked = Checked::load(&args.bay)?.tried();
     let (bay, routing) = (&checked.bay, checked.routing());
     let printed = if args.json {
-        Report::new(bay, routing, &checked.solution, &checked.findings).to_json()
+        check_json(&Report::new(bay, routing, &checked.solution, &checked.findings))
     } else {
         text::check(bay, routing, &checked.solution, &checked.findings)
     };

@@ -1,8 +1,9 @@
 //! `hosewright compare`.
 
 use crate::document::file;
-use crate::export::compare::{Answered, CompareFormat, Comparison};
+use crate::export::{CompareFormat, compare_json};
 use crate::model::Bay;
+use crate::report::compare::{Answered, Comparison};
 use crate::units::{quotable, shown_path};
 
 use super::args::{CompareArgs, paper};
@@ -25,7 +26,8 @@ pub(super) fn run(args: &CompareArgs) -> Result<Exit, Refusal> {
         let bytes = format.write(&comparison, paper).map_err(|error| error.to_string())?;
         output::file(out, &bytes)?;
     }
-    let printed = if args.json { comparison.to_json() } else { compare_text::compare(&comparison) };
+    let printed =
+        if args.json { compare_json(&comparison) } else { compare_text::compare(&comparison) };
     output::data(&printed)?;
     Ok(Exit::Fine)
 }

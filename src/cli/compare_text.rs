@@ -2,7 +2,7 @@
 
 use std::fmt::Write;
 
-use crate::export::compare::{Cell, Comparison, RunCell};
+use crate::report::compare::{Cell, Comparison, RunCell};
 
 use super::output;
 use super::table::{Align, shortened, table, wrap};
@@ -45,7 +45,7 @@ fn room(comparison: &Comparison) -> usize {
 
 fn heads(comparison: &Comparison) -> Vec<String> {
     let room = room(comparison);
-    let head = |one: &crate::export::compare::Column| {
+    let head = |one: &crate::report::compare::Column| {
         shortened(&format!("{}  {}", one.letter, one.short), room)
     };
     comparison.routings.iter().map(head).collect()

@@ -6,8 +6,8 @@ use crate::engine::cutting::{
     Amount, CutList, KERF_SOURCE, KindCuts, Line, Piece, Remakes, ShoppingList, Spare, SpareHose,
     TRIM_SOURCE,
 };
-use crate::export::cutlist_words as words;
 use crate::model::{Bay, Routing, name_or};
+use crate::report::cutlist as words;
 use crate::units::{Length, LengthUnit};
 
 use super::output;

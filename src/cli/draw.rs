@@ -1,6 +1,6 @@
 //! `hosewright draw`.
 
-use crate::export::View;
+use crate::drawing::View;
 use crate::export::true_scale::{Drawn, ViewDrawing, ViewFormat};
 use crate::units::shown_path;
 

@@ -2,7 +2,8 @@
 
 use std::path::Path;
 
-use crate::export::{Format, Sheet, SheetInfo};
+use crate::export::Format;
+use crate::report::sheet::{Sheet, SheetInfo};
 use crate::units::shown_path;
 
 use super::args::{SheetArgs, paper};

@@ -6,10 +6,9 @@ use std::fmt::Write;
 use crate::checks::{Finding, Severity};
 use crate::engine::flow::{LEFT_OUT, METHOD, RunFlow, flow_in_run};
 use crate::engine::{RoutingSolution, RunSolution};
-use crate::export::{
-    cold_start_in_words, drop_in_words, pace_in_words, regime_caution, worst_first,
-};
 use crate::model::{Bay, Routing, Run, name_or};
+use crate::report::check::worst_first;
+use crate::report::flow::{cold_start_in_words, drop_in_words, pace_in_words, regime_caution};
 use crate::units::{Flow, FlowUnit, Length, LengthUnit, quotable};
 
 use super::output;

@@ -2,7 +2,7 @@
 
 use crate::units::escaped;
 
-use super::sheet::{FlowFigures, HoseSheet, MarkKind, Sheet};
+use crate::report::sheet::{FlowFigures, HoseSheet, MarkKind, Sheet};
 
 /// The columns, each with its unit.
 const COLUMNS: [&str; 44] = [

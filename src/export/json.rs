@@ -8,9 +8,11 @@ use std::fmt::Write;
 
 use serde::Serialize;
 
-use super::captions;
-use super::report::Report;
-use super::sheet::{Clearance, EndSheet, Fact, FindingLine, FinishedHose, HoseSheet, Mark, Sheet};
+use crate::report::captions;
+use crate::report::check::Report;
+use crate::report::sheet::{
+    Clearance, EndSheet, Fact, FindingLine, FinishedHose, HoseSheet, Mark, Sheet,
+};
 use crate::units::is_plain;
 
 #[derive(Serialize)]
@@ -167,6 +169,12 @@ pub(super) fn json(sheet: &Sheet) -> String {
         limits: &sheet.limits,
         report: &sheet.report,
     })
+}
+
+/// What `check --json` prints: one JSON document, with a line end. A number that is not finite, which no
+/// loaded bay leads to, would stand as null.
+pub fn check_json(report: &Report) -> String {
+    pretty(report)
 }
 
 /// Any document of ours as indented JSON with a line end. The types written here have no maps and

@@ -1,6 +1,6 @@
 //! How shades and line patterns come out on white paper, in every format alike.
 
-use super::drawing::{Dash, Shade};
+use crate::drawing::{Dash, Shade};
 
 /// Colours for white paper, red, green, blue; each differs from its neighbours in lightness too.
 pub(super) fn rgb(shade: Shade) -> [u8; 3] {

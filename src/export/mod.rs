@@ -6,42 +6,29 @@
 
 use std::path::Path;
 
-mod captions;
-pub mod compare;
+use crate::report::sheet::{Sheet, SheetInfo};
+
+mod compare;
 mod csv;
 mod cutlist_csv;
 mod cutlist_json;
-pub mod cutlist_words;
-mod drawing;
-mod flow_words;
 mod html;
 mod json;
 mod look;
 mod ours;
 mod pdf;
-mod report;
-mod sheet;
 mod svg;
 mod template;
 pub mod true_scale;
 
+pub use compare::{CompareFormat, CompareFormatError, compare_json};
 pub use cutlist_csv::cutlist_csv;
 pub use cutlist_json::cutlist_json;
-pub use drawing::{Anchor, Dash, Drawing, Item, Rect, Shade, Stroke, View};
-pub use flow_words::{
-    basis_in_words, cold_start_in_words, drop_in_words, fluid_in_words, lone_figure, pace_in_words,
-    regime_caution, why_not_known,
-};
+pub use json::check_json;
 pub use ours::is_ours;
 pub use pdf::{
     ASK_ABOVE_PAGES, LabelKind, MOST_PAGES, PageCount, Paper, PdfError, labels, template,
     template_pages, template_told,
-};
-pub use report::{Report, worst_first};
-pub use sheet::{
-    Clock, Counts, EndSheet, Fact, Figures, FindingLine, FinishedHose, FlowFigures, HoseSheet,
-    Mark, MarkKind, Sheet, SheetInfo, Shown, lengths_in_words, longer_in_words, needed_in_words,
-    with_position,
 };
 pub use template::{FLAT_WITHIN_MM, NamedPlace, Template, TemplateView, WireSheet, bend_table_csv};
 

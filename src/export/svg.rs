@@ -4,9 +4,9 @@ use std::fmt::Write;
 
 use glam::DVec2;
 
-use super::drawing::{Anchor, Dash, Drawing, Item, Shade, Stroke};
 use super::html::escape;
 use super::look::{pattern_mm, rgb};
+use crate::drawing::{Anchor, Dash, Drawing, Item, Shade, Stroke};
 
 /// The drawing as one `<svg>` element, sized in millimetres; it refers to nothing outside itself.
 pub(super) fn svg(drawing: &Drawing) -> String {

@@ -12,8 +12,9 @@ use divan::{Bencher, black_box};
 use glam::DVec3;
 use hosewright::checks::{Finding, check};
 use hosewright::engine::{RoutingSolution, solve_whole};
-use hosewright::export::{Format, LabelKind, Paper, Sheet, SheetInfo, Template, labels, template};
+use hosewright::export::{Format, LabelKind, Paper, Template, labels, template};
 use hosewright::model::Bay;
+use hosewright::report::sheet::{Sheet, SheetInfo};
 
 const HOSES: usize = 60;
 

@@ -6,8 +6,8 @@ use dxf::Drawing;
 use dxf::entities::EntityType;
 use glam::{DVec2, DVec3};
 use hosewright::document::file::{load, outline_from_dxf};
+use hosewright::drawing::View;
 use hosewright::engine::solve_whole;
-use hosewright::export::View;
 use hosewright::export::true_scale::Layer;
 use hosewright::model::Shape;
 

@@ -8,8 +8,8 @@ use eframe::egui::Context;
 
 use super::BAY_ENDING;
 use crate::app::canvas::camera::View;
+use crate::export::CompareFormat;
 use crate::export::Format;
-use crate::export::compare::CompareFormat;
 use crate::export::true_scale::ViewFormat;
 
 /// What a path is wanted for.

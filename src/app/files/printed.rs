@@ -9,7 +9,7 @@ use crate::app::canvas::camera::View;
 use crate::app::state::Notice;
 use crate::checks::Finding;
 use crate::document::file;
-use crate::export::compare::CompareFormat;
+use crate::export::CompareFormat;
 use crate::export::true_scale::ViewFormat;
 use crate::export::{Format, PdfError};
 use crate::units::shown_name;

@@ -9,8 +9,8 @@ use crate::app::App;
 use crate::app::actions::{Action, Ask};
 use crate::app::theme::{self, size};
 use crate::app::words;
-use crate::export::compare::{Cell, Comparison, Row, RunRow};
 use crate::model::routing_letter;
+use crate::report::compare::{Cell, Comparison, Row, RunRow};
 
 /// Share of the width that the names of the figures take.
 const NAMES: f32 = 0.3;

@@ -6,11 +6,11 @@ use super::fact::fact_in;
 use crate::app::theme;
 use crate::engine::RunSolution;
 use crate::engine::flow::{NoFlow, RunFlow, flow_of};
-use crate::export::{
+use crate::model::{Bay, Run};
+use crate::report::flow::{
     basis_in_words, cold_start_in_words, drop_in_words, fluid_in_words, lone_figure, pace_in_words,
     why_not_known,
 };
-use crate::model::{Bay, Run};
 
 /// Velocities that are usual, for who chooses a size (common practice; fuel and coolant: sources differ).
 const USUAL: &str =

@@ -13,8 +13,8 @@ use crate::engine::clearance::{NearObstacle, TubeClearance};
 use crate::engine::lay::RunLay;
 use crate::engine::motion::{Positions, RunMotion};
 use crate::engine::{RoutingSolution, RunSolution};
-use crate::export::{lengths_in_words, needed_in_words, with_position};
 use crate::model::Bay;
+use crate::report::sheet::{lengths_in_words, needed_in_words, with_position};
 use crate::units::{EPS_MM, Length, LengthUnit};
 
 /// Facts of the run in place `index`.

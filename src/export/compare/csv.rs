@@ -1,8 +1,8 @@
 //! The comparison as CSV (RFC 4180, UTF-8): a header line, then one line for each figure of each
 //! routing, then one for the cut length of each hose.
 
-use super::{Cell, Comparison, Row};
 use crate::export::csv::{line, number, precise, text};
+use crate::report::compare::{Cell, Comparison, Row};
 
 const COLUMNS: [&str; 11] = [
     "figure", "label", "routing", "run", "value", "limit", "unit", "known", "text", "detail",
@@ -40,7 +40,7 @@ pub(super) fn csv(comparison: &Comparison) -> String {
 }
 
 /// The header line.
-pub(super) fn header() -> String {
+pub(in crate::export) fn header() -> String {
     line(&COLUMNS.map(str::to_owned))
 }
 

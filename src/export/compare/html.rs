@@ -2,11 +2,11 @@
 
 use std::fmt::Write;
 
-use super::{Cell, Comparison, Row, RunCell, RunRow};
-use crate::export::captions;
 use crate::export::html::{STYLE, escape, head, list};
 use crate::export::ours::IN_HTML;
 use crate::export::svg::svg;
+use crate::report::captions;
+use crate::report::compare::{Cell, Comparison, Row, RunCell, RunRow};
 
 const OWN_STYLE: &str = include_str!("compare.css");
 
@@ -96,7 +96,7 @@ fn figure(out: &mut String, row: &Row) {
 fn cell_words(cell: &Cell) -> String {
     let mut words = format!("<b>{}</b>", escape(&cell.text));
     if !cell.word.is_empty() {
-        let class = if cell.word == super::judge::SAME { "same" } else { "better" };
+        let class = if cell.word == crate::report::compare::SAME { "same" } else { "better" };
         let _ = write!(words, " <span class=\"{class}\">{}</span>", escape(cell.word));
     }
     if !cell.detail.is_empty() {

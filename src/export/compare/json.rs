@@ -8,7 +8,7 @@ use serde::Serialize;
 
 use crate::units::LengthUnit;
 
-use super::{Cell, Comparison, Row, RunRow};
+use crate::report::compare::{Cell, Comparison, Row, RunRow};
 
 #[derive(Serialize)]
 struct CompareJson<'a> {
@@ -81,7 +81,7 @@ struct RunCellJson<'a> {
 }
 
 /// The whole document, with a line end.
-pub(super) fn json(comparison: &Comparison) -> String {
+pub fn json(comparison: &Comparison) -> String {
     let ids: Vec<&str> = comparison.routings.iter().map(|routing| routing.id.as_str()).collect();
     crate::export::json::pretty(&CompareJson {
         report: "hosewright-compare",

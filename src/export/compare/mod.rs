@@ -1,120 +1,16 @@
-//! Routings side by side: the finished comparison, everything decided and put in words. Formats write it
-//! down and decide nothing.
-//!
-//! A figure that is not known is said to be so, and nothing is claimed from it; of sums with parts that
-//! are not known only what holds whatever these are.
+//! The formats of a comparison.
 
-mod aspect;
-mod basis;
-mod build;
 mod csv;
 mod html;
 mod json;
-mod judge;
-mod names;
-mod rows;
-mod runs;
-mod sentence;
-mod takes;
-mod words;
 
 use std::path::Path;
 
-pub use build::Answered;
-pub use runs::{RunCell, RunRow};
-
-use crate::export::drawing::Drawing;
 use crate::export::pdf::{self, Paper, PdfError};
-use crate::export::sheet::SheetInfo;
-use crate::units::LengthUnit;
+use crate::report::compare::Comparison;
 
-/// Two or more routings of a bay, side by side.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Comparison {
-    /// Title of the bay.
-    pub title: String,
-    /// Day and file name.
-    pub info: SheetInfo,
-    /// The unit that the bay shows.
-    pub unit: LengthUnit,
-    /// What is compared, in order.
-    pub routings: Vec<Column>,
-    /// The trade-off in one sentence.
-    pub sentence: String,
-    /// The figures, what concerns safety first.
-    pub rows: Vec<Row>,
-    /// Hose by hose, matched by id, in the order of the routings.
-    pub runs: Vec<RunRow>,
-    /// The routings on the same views.
-    pub views: Drawing,
-    /// How the lines of each routing look in [`Self::views`].
-    pub legend: Vec<Drawing>,
-    /// What is not compared, and how the figures are meant.
-    pub remarks: Vec<String>,
-}
-
-/// One routing.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Column {
-    /// Its letter, by its place in the bay.
-    pub letter: char,
-    /// Its id.
-    pub id: String,
-    /// Its name; its id where it has none.
-    pub name: String,
-    /// What the sentence calls it.
-    pub short: String,
-}
-
-/// One figure of all routings.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Row {
-    /// Its name for machines.
-    pub id: String,
-    /// Its name.
-    pub label: String,
-    /// Unit of the values; empty for counts and money.
-    pub unit: &'static str,
-    /// One for each routing.
-    pub cells: Vec<Cell>,
-}
-
-impl Row {
-    /// Whether all routings show the same.
-    pub fn is_same(&self) -> bool {
-        self.cells
-            .windows(2)
-            .all(|pair| (&pair[0].text, &pair[0].detail) == (&pair[1].text, &pair[1].detail))
-    }
-}
-
-/// One figure of one routing.
-#[derive(Debug, Clone, PartialEq, Default)]
-pub struct Cell {
-    /// Exact; none where there is none or it is not known.
-    pub value: Option<f64>,
-    /// What it is to be at least.
-    pub limit: Option<f64>,
-    /// As it is read.
-    pub text: String,
-    /// Where, or what is not known; may be empty.
-    pub detail: String,
-    /// Id of the hose that it is about.
-    pub run: Option<String>,
-    /// What is not known of a sum.
-    pub missing: Vec<String>,
-    /// What is better about it, in a word; empty where nothing is to be told.
-    pub word: &'static str,
-    /// Whether there is a figure that is not known, or not all of it.
-    pub is_unknown: bool,
-}
-
-impl Cell {
-    /// Whether its word says that it is better than another.
-    pub fn is_better(&self) -> bool {
-        !self.word.is_empty() && ![judge::SAME, judge::ENOUGH].contains(&self.word)
-    }
-}
+pub(super) use csv::header as csv_header;
+pub use json::json as compare_json;
 
 /// A file name that says no format that a comparison is written in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
@@ -132,18 +28,6 @@ pub enum CompareFormat {
     Csv,
     /// For machines.
     Json,
-}
-
-impl Comparison {
-    /// For programs: one JSON document.
-    pub fn to_json(&self) -> String {
-        json::json(self)
-    }
-}
-
-/// The header line of a comparison as CSV.
-pub(super) fn csv_header() -> String {
-    csv::header()
 }
 
 impl CompareFormat {
@@ -171,7 +55,7 @@ impl CompareFormat {
             Self::Pdf => pdf::compare(comparison, paper)?,
             Self::Html => html::html(comparison).into_bytes(),
             Self::Csv => csv::csv(comparison).into_bytes(),
-            Self::Json => comparison.to_json().into_bytes(),
+            Self::Json => json::json(comparison).into_bytes(),
         })
     }
 }

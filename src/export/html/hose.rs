@@ -2,10 +2,10 @@
 
 use std::fmt::Write;
 
-use super::super::captions;
-use super::super::sheet::{EndSheet, HoseSheet, Sheet};
 use super::super::svg::svg;
 use super::{escape, facts, findings, head, remark};
+use crate::report::captions;
+use crate::report::sheet::{EndSheet, HoseSheet, Sheet};
 
 pub(super) fn push(out: &mut String, sheet: &Sheet, hose: &HoseSheet) {
     let id = format!(" id=\"hose-{}\"", hose.number);

@@ -8,7 +8,7 @@ use std::fmt::Write;
 use crate::units::is_plain;
 
 use super::ours::IN_HTML;
-use super::sheet::{Fact, FindingLine, Sheet};
+use crate::report::sheet::{Fact, FindingLine, Sheet};
 
 pub(super) const STYLE: &str = include_str!("style.css");
 

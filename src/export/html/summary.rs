@@ -2,9 +2,9 @@
 
 use std::fmt::Write;
 
-use super::super::captions;
-use super::super::sheet::{HoseSheet, Sheet};
 use super::{escape, findings, head, list};
+use crate::report::captions;
+use crate::report::sheet::{HoseSheet, Sheet};
 
 pub(super) fn push(out: &mut String, sheet: &Sheet) {
     out.push_str("<section class=\"page summary\">\n");

@@ -9,9 +9,9 @@ use super::flow::{Flow, WIDTH};
 use super::hose::LeftOver;
 use super::table::{Cell, blank, facts, heading, row, told_facts};
 use super::text::{Span, Style, paragraph};
-use crate::export::captions;
-use crate::export::drawing::{Dash, Shade, Stroke};
-use crate::export::sheet::{Fact, HoseSheet, Mark, MarkKind, Sheet};
+use crate::drawing::{Dash, Shade, Stroke};
+use crate::report::captions;
+use crate::report::sheet::{Fact, HoseSheet, Mark, MarkKind, Sheet};
 
 const LEFT: f64 = 92.0;
 const GAP: f64 = 6.0;

@@ -2,7 +2,7 @@
 
 use glam::DVec2;
 
-use crate::export::drawing::{Dash, Drawing, Item, Shade, Stroke};
+use crate::drawing::{Dash, Drawing, Item, Shade, Stroke};
 
 /// Shapes from its own corner at the left and top, mm, y down.
 #[derive(Debug, Clone, Default)]

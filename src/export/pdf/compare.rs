@@ -12,9 +12,9 @@ use super::paper::Paper;
 use super::running::Running;
 use super::table::heading;
 use super::text::{Span, Style, aligned, paragraph};
-use crate::export::captions;
-use crate::export::compare::{Cell, Comparison, Row, RunCell, RunRow};
-use crate::export::drawing::{Anchor, Dash, Shade, Stroke};
+use crate::drawing::{Anchor, Dash, Shade, Stroke};
+use crate::report::captions;
+use crate::report::compare::{Cell, Comparison, Row, RunCell, RunRow};
 
 /// Width of the names of the figures.
 const LABEL: f64 = 41.0;

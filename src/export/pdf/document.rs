@@ -12,7 +12,7 @@ use super::PdfError;
 use super::face::Faces;
 use super::paint::{self, points};
 use super::paper::Paper;
-use crate::export::drawing::{Item, Rect};
+use crate::drawing::{Item, Rect};
 
 /// One page, in millimetres from the left and top of the paper.
 #[derive(Debug, Default)]

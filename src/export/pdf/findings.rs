@@ -5,8 +5,8 @@ use glam::DVec2;
 use super::block::{Block, rect};
 use super::face::Faces;
 use super::text::{Span, Style, aligned, paragraph};
-use crate::export::drawing::{Anchor, Dash, Shade, Stroke};
-use crate::export::sheet::FindingLine;
+use crate::drawing::{Anchor, Dash, Shade, Stroke};
+use crate::report::sheet::FindingLine;
 
 const WORD_WIDTH: f64 = 11.5;
 const TEXT_AT: f64 = 14.0;

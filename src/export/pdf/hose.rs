@@ -7,9 +7,9 @@ use super::face::Faces;
 use super::flow::{Flow, WIDTH};
 use super::table::{Cell, facts, heading, row, told_facts};
 use super::text::{PT, Span, Style, aligned, paragraph};
-use crate::export::captions;
-use crate::export::drawing::{Anchor, Shade};
-use crate::export::sheet::{Clock, EndSheet, HoseSheet, Sheet};
+use crate::drawing::{Anchor, Shade};
+use crate::report::captions;
+use crate::report::sheet::{Clock, EndSheet, HoseSheet, Sheet};
 
 /// Width of what stands beside the facts.
 const HERO: f64 = 88.0;

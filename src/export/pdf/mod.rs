@@ -22,7 +22,7 @@ mod template;
 mod text;
 mod tiles;
 
-use super::sheet::Sheet;
+use crate::report::sheet::Sheet;
 use document::document;
 use face::Faces;
 use flow::Flow;

@@ -10,7 +10,7 @@ use krilla::text::TextDirection;
 
 use super::face::{Faces, needs_shaping};
 use super::text::PT;
-use crate::export::drawing::{Anchor, Item, Rect, Shade, Stroke};
+use crate::drawing::{Anchor, Item, Rect, Shade, Stroke};
 use crate::export::look::{pattern_mm, rgb};
 use crate::units::is_plain;
 

@@ -8,8 +8,8 @@ use super::face::Faces;
 use super::flow::{Flow, Page, WIDTH};
 use super::paper::Paper;
 use super::text::{Span, Style, aligned, elided};
-use crate::export::drawing::{Anchor, Rect, Shade};
-use crate::export::sheet::SheetInfo;
+use crate::drawing::{Anchor, Rect, Shade};
+use crate::report::sheet::SheetInfo;
 
 /// The words of the pages' heads and feet.
 pub(super) struct Running<'a> {

@@ -8,9 +8,9 @@ use super::findings;
 use super::flow::{Flow, WIDTH};
 use super::table::{Cell, heading, row};
 use super::text::{Span, Style, paragraph};
-use crate::export::captions;
-use crate::export::drawing::Shade;
-use crate::export::sheet::{HoseSheet, Sheet};
+use crate::drawing::Shade;
+use crate::report::captions;
+use crate::report::sheet::{HoseSheet, Sheet};
 
 pub(super) fn push(flow: &mut Flow, faces: &Faces, sheet: &Sheet) {
     flow.page("length sheet".to_owned()).bookmark = Some("All hoses".to_owned());

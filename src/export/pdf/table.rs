@@ -5,8 +5,8 @@ use glam::DVec2;
 use super::block::{Block, rule};
 use super::face::Faces;
 use super::text::{Span, Style, aligned, paragraph};
-use crate::export::drawing::{Anchor, Shade};
-use crate::export::sheet::Fact;
+use crate::drawing::{Anchor, Shade};
+use crate::report::sheet::Fact;
 
 /// One cell: where it begins, how wide its words may be, which side they keep to, and the words.
 pub(super) struct Cell<'a> {

@@ -4,7 +4,7 @@ use glam::DVec2;
 
 use super::block::Block;
 use super::face::Faces;
-use crate::export::drawing::{Anchor, Item, Shade};
+use crate::drawing::{Anchor, Item, Shade};
 
 /// One point, mm.
 pub(super) const PT: f64 = 25.4 / 72.0;

@@ -2,7 +2,7 @@
 
 use glam::DVec2;
 
-use crate::export::drawing::{Drawing, Item, Rect};
+use crate::drawing::{Drawing, Item, Rect};
 
 /// How far two neighbours show the same, mm.
 pub(super) const OVERLAP: f64 = 15.0;
@@ -103,7 +103,7 @@ fn crosses(a: DVec2, b: DVec2, within: Rect) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::export::drawing::{Dash, Shade, Stroke};
+    use crate::drawing::{Dash, Shade, Stroke};
 
     fn drawing(width_mm: f64, height_mm: f64, points: Vec<DVec2>) -> Drawing {
         let stroke = Stroke { shade: Shade::Ink, width_mm: 1.0, dash: Dash::Obstacle };

@@ -3,8 +3,8 @@
 use glam::DVec2;
 
 use super::plane::{ACCURACY_MM, Facing};
+use crate::drawing::{Item, Shade, Stroke};
 use crate::engine::RunSolution;
-use crate::export::drawing::{Item, Shade, Stroke};
 use crate::geom::Piece;
 use crate::units::EPS_MM;
 

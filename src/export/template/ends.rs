@@ -5,8 +5,8 @@ use glam::{DVec2, DVec3};
 
 use super::body::{Part, STEEP};
 use super::plane::Facing;
+use crate::drawing::{Dash, Item, Shade, Stroke, knee};
 use crate::engine::EndSolution;
-use crate::export::drawing::{Dash, Item, Shade, Stroke, knee};
 
 /// From the seat to the hose exit.
 pub(super) fn axis(end: &EndSolution) -> Vec<DVec3> {

@@ -21,8 +21,8 @@ use crate::engine::bend_table::BendTable;
 use crate::model::{Bay, Routing, Run, name_or};
 use crate::units::Length;
 
-use super::drawing::Drawing;
-use super::sheet::{SheetInfo, to_mend, untested};
+use crate::drawing::Drawing;
+use crate::report::sheet::{SheetInfo, to_mend, untested};
 use plane::{Facing, facing};
 
 /// A route no point of which is farther off its plane, and which loses no more of its length when

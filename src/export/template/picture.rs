@@ -5,8 +5,8 @@ use glam::{DVec2, DVec3};
 use super::body::{Part, tube};
 use super::plane::{ACCURACY_MM, Facing};
 use super::{NamedPlace, TemplateView, ends, places};
+use crate::drawing::{Dash, Drawing, Item, Rect, Shade, Stroke, around};
 use crate::engine::RunSolution;
-use crate::export::drawing::{Dash, Drawing, Item, Rect, Shade, Stroke, around};
 use crate::model::{Bay, Run};
 
 /// Around all of it, so that words find room beside the hose, mm.

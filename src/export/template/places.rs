@@ -4,8 +4,8 @@ use glam::{DVec2, DVec3};
 
 use super::picture::Hose;
 use super::{FLAT_WITHIN_MM, NamedPlace};
+use crate::drawing::{Item, Shade, Stroke};
 use crate::engine::{Bend, EndSolution};
-use crate::export::drawing::{Item, Shade, Stroke};
 use crate::model::{Side, name_or};
 use crate::units::{Angle, EPS_MM, Length};
 

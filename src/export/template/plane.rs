@@ -3,8 +3,8 @@
 use glam::{DVec2, DVec3};
 
 use super::FLAT_WITHIN_MM;
+use crate::drawing::View;
 use crate::engine::RunSolution;
-use crate::export::drawing::View;
 use crate::geom::{CentreLine, flatness};
 
 /// How far a chord may stray from its arc, mm.

@@ -4,9 +4,9 @@ use glam::DVec2;
 
 use super::wire::{in_steps, signed};
 use super::{NamedPlace, TemplateView};
+use crate::drawing::{Dash, Drawing, Item, Shade, Stroke};
 use crate::engine::RunSolution;
 use crate::engine::bend_table::{BendTable, TableBend};
-use crate::export::drawing::{Dash, Drawing, Item, Shade, Stroke};
 use crate::model::Run;
 use crate::units::{LengthUnit, significant};
 

@@ -7,7 +7,7 @@ use std::fmt::Write;
 
 use glam::DVec2;
 
-use crate::export::drawing::{Anchor, Dash};
+use crate::drawing::{Anchor, Dash};
 use crate::export::ours::IN_DRAWING;
 use crate::units::is_plain;
 

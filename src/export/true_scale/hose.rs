@@ -2,8 +2,8 @@
 
 use glam::DVec2;
 
+use crate::drawing::{View, around, knee};
 use crate::engine::{EndSolution, RunSolution};
-use crate::export::drawing::{View, around, knee};
 use crate::geom::Piece;
 use crate::model::Bay;
 

@@ -1,6 +1,6 @@
 //! The layers and how their lines look; all tell apart without colour.
 
-use crate::export::drawing::{Dash, Shade};
+use crate::drawing::{Dash, Shade};
 use crate::model::Nature;
 
 /// What a shape is.

@@ -22,7 +22,7 @@ use crate::checks::Finding;
 use crate::engine::RoutingSolution;
 use crate::model::{Bay, Routing};
 
-use super::drawing::{Anchor, Rect, View};
+use crate::drawing::{Anchor, Rect, View};
 use chain::Chain;
 
 pub use layer::Layer;
@@ -128,7 +128,7 @@ impl Shape {
             Self::Chain(chain) => chain.flattened(),
             Self::Circle { at, radius } => vec![*at - *radius, *at + *radius],
             Self::Words { at, text, height, anchor } => {
-                let width = super::drawing::text_width_mm(text, *height);
+                let width = crate::drawing::text_width_mm(text, *height);
                 let left = match anchor {
                     Anchor::Start => 0.0,
                     Anchor::Middle => -width / 2.0,

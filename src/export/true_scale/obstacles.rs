@@ -2,7 +2,7 @@
 
 use glam::{DVec2, DVec3};
 
-use crate::export::drawing::{View, circle, mesh_edges};
+use crate::drawing::{View, circle, mesh_edges};
 use crate::geom::{Corner, around, hull};
 use crate::model::{Bay, Obstacle, Shape as Form};
 

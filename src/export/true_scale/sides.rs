@@ -8,7 +8,7 @@ use std::f64::consts::{FRAC_PI_2, PI};
 
 use glam::DVec2;
 
-use crate::export::drawing::View;
+use crate::drawing::View;
 use crate::geom::Piece;
 
 use super::chain::{Chain, JOINS_MM, Vertex};

@@ -4,7 +4,7 @@ use std::fmt::Write;
 
 use glam::DVec2;
 
-use crate::export::drawing::Dash;
+use crate::drawing::Dash;
 use crate::export::html::escape;
 use crate::export::ours::IN_DRAWING;
 use crate::export::svg::{anchored, colour};

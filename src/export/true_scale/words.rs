@@ -3,9 +3,9 @@
 use glam::DVec2;
 
 use crate::checks::{Finding, Severity};
-use crate::export::drawing::{Anchor, Item, Label, Labels, Rect, Shade, View, around};
-use crate::export::worst_first;
+use crate::drawing::{Anchor, Item, Label, Labels, Rect, Shade, View, around};
 use crate::model::{Nature, name_or};
+use crate::report::check::worst_first;
 
 use super::{Drawn, Layer, Pen, Shape, bounds};
 
@@ -95,7 +95,7 @@ fn list(
     pen: Pen,
 ) -> Vec<(Layer, Shape)> {
     let height = pen.words;
-    let letter = crate::export::drawing::text_width_mm("x", height);
+    let letter = crate::drawing::text_width_mm("x", height);
     let letters = ((field.size().x / letter) as usize).max(LEAST_LETTERS);
     let mut lines: Vec<(Layer, String)> = Vec::new();
     let mut tell = |layer, text: &str| {

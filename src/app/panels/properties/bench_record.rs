@@ -4,8 +4,8 @@ use crate::app::widgets::{Field, Form, Range};
 use crate::checks::{why_no_pass, why_no_pressure};
 use crate::engine::leak_test::{TestState, size_of, test_pressure, tested};
 use crate::engine::{RunSolution, as_made, corrected_ends};
-use crate::export::longer_in_words;
 use crate::model::{Bay, LeakTest, Reading, Run, TestMethod, TestResult};
+use crate::report::sheet::longer_in_words;
 use crate::units::{Measure, PressureUnit, TemperatureUnit};
 
 const LOT: Field<'_> = Field::new("Hose lot", "The lot of the hose it was cut from", "Note lot");

@@ -10,8 +10,8 @@ use crate::app::widgets::{Field, Form, Range, all};
 use crate::app::words;
 use crate::document::Command;
 use crate::engine::{RunSolution, hose_kind};
-use crate::export::lone_figure;
 use crate::model::{Bay, Fluid, HoseKind, Run, Service, Side, catalogue};
+use crate::report::flow::lone_figure;
 use crate::units::{Length, Measure, PressureUnit};
 
 const NAME: Field<'_> = Field::new("Name", "What the hose is called on the sheet", "Rename hose");

@@ -11,7 +11,7 @@ use crate::app::panels::soft;
 use crate::app::theme::{self, Palette, size};
 use crate::app::words as app_words;
 use crate::engine::cutting::{BarCuts, KindCuts, MetresCuts, Piece, Proof};
-use crate::export::cutlist_words as words;
+use crate::report::cutlist as words;
 use crate::units::{Length, LengthUnit};
 
 const HIGH: f32 = 24.0;

@@ -8,7 +8,7 @@ use crate::app::shopping::Worked;
 use crate::app::theme::{self, size};
 use crate::app::words as app_words;
 use crate::engine::cutting::{Amount, Line, Spare, SpareHose};
-use crate::export::cutlist_words as words;
+use crate::report::cutlist as words;
 use crate::units::{Length, LengthUnit};
 
 const NOT_KNOWN: &str = "not known";

@@ -13,8 +13,8 @@ use crate::app::theme::{self, size};
 use crate::app::widgets::Loose;
 use crate::checks::Severity;
 use crate::engine::cutting::{DEFAULT_KERF_MM, KERF_SOURCE, TRIM_SOURCE};
-use crate::export::cutlist_words as words;
 use crate::model::name_or;
+use crate::report::cutlist as words;
 use crate::units::{Length, LengthUnit, Measure};
 
 pub(in crate::app) fn shopping(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {

@@ -1,10 +1,10 @@
 //! A tag for the cut piece, before its ends are on.
 
 use super::words::Words;
-use crate::export::captions;
 use crate::export::pdf::block::Block;
 use crate::export::pdf::text::Style;
-use crate::export::sheet::{HoseSheet, Sheet};
+use crate::report::captions;
+use crate::report::sheet::{HoseSheet, Sheet};
 
 pub(super) fn lines(words: &Words<'_>, sheet: &Sheet, hose: &HoseSheet) -> Vec<Block> {
     let mut lines = words.heading(hose);

@@ -2,10 +2,10 @@
 
 use super::words::Words;
 use crate::engine::leak_test::TestState;
-use crate::export::captions;
 use crate::export::pdf::block::Block;
 use crate::export::pdf::text::Style;
-use crate::export::sheet::{HoseSheet, Sheet};
+use crate::report::captions;
+use crate::report::sheet::{HoseSheet, Sheet};
 
 pub(super) fn lines(words: &Words<'_>, sheet: &Sheet, hose: &HoseSheet) -> Vec<Block> {
     let finished = &hose.finished;

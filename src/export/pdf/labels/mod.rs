@@ -14,9 +14,9 @@ use super::document::{Finished, document};
 use super::face::Faces;
 use super::paper::Paper;
 use super::text::{Span, Style, aligned, elided};
-use crate::export::captions;
-use crate::export::drawing::{Anchor, Dash, Item, Shade, Stroke};
-use crate::export::sheet::{HoseSheet, Sheet};
+use crate::drawing::{Anchor, Dash, Item, Shade, Stroke};
+use crate::report::captions;
+use crate::report::sheet::{HoseSheet, Sheet};
 
 /// Width of a label, mm on paper.
 const WIDTH: f64 = 62.0;

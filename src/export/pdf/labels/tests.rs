@@ -1,8 +1,8 @@
 use super::*;
 use crate::document::file::{MeshSource, read};
 use crate::engine::solve_routing;
-use crate::export::SheetInfo;
 use crate::model::Mesh;
+use crate::report::sheet::SheetInfo;
 
 struct NoMeshes;
 

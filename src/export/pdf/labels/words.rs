@@ -2,12 +2,12 @@
 //! would not fit on a page.
 
 use super::INNER;
-use crate::export::drawing::Shade;
+use crate::drawing::Shade;
 use crate::export::pdf::block::{Block, rule};
 use crate::export::pdf::face::Faces;
 use crate::export::pdf::table::blank;
 use crate::export::pdf::text::{PT, Span, Style, paragraph};
-use crate::export::sheet::{HoseSheet, Sheet, Shown};
+use crate::report::sheet::{HoseSheet, Sheet, Shown};
 
 use glam::DVec2;
 

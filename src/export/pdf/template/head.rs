@@ -3,12 +3,12 @@
 use glam::DVec2;
 
 use super::{BAR, FOOT, Place, ruler};
-use crate::export::captions;
-use crate::export::drawing::{Anchor, Item, Shade};
+use crate::drawing::{Anchor, Item, Shade};
 use crate::export::pdf::block::{Block, rule};
 use crate::export::pdf::face::Faces;
 use crate::export::pdf::text::{Span, Style, aligned, elided, paragraph};
 use crate::export::template::Template;
+use crate::report::captions;
 
 /// How high the head of every page is, mm.
 pub(super) fn height(faces: &Faces, template: &Template, width: f64) -> f64 {

@@ -3,7 +3,7 @@
 use glam::DVec2;
 
 use super::Place;
-use crate::export::drawing::{Anchor, Dash, Item, Shade, Stroke};
+use crate::drawing::{Anchor, Dash, Item, Shade, Stroke};
 use crate::export::pdf::block::{Block, rect};
 use crate::export::pdf::face::Faces;
 use crate::export::pdf::text::{Span, Style, aligned};

@@ -15,9 +15,9 @@ use super::document::{Finished, document};
 use super::face::Faces;
 use super::paper::Paper;
 use super::tiles::Tiles;
-use crate::export::captions;
-use crate::export::drawing::{Dash, Item, Rect, Shade, Stroke};
+use crate::drawing::{Dash, Item, Rect, Shade, Stroke};
 use crate::export::template::Template;
+use crate::report::captions;
 
 /// Paper left free around everything, mm.
 const MARGIN: f64 = 12.0;

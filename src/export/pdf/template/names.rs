@@ -3,7 +3,7 @@
 use glam::DVec2;
 
 use super::Place;
-use crate::export::drawing::{Item, Label, Labels, Rect, Shade, Stroke};
+use crate::drawing::{Item, Label, Labels, Rect, Shade, Stroke};
 use crate::export::pdf::block::Block;
 use crate::export::pdf::face::Faces;
 use crate::export::pdf::text::{Style, elided};

@@ -2,13 +2,13 @@
 
 use glam::DVec2;
 
-use crate::export::captions;
-use crate::export::drawing::Shade;
+use crate::drawing::Shade;
 use crate::export::pdf::block::Block;
 use crate::export::pdf::face::Faces;
 use crate::export::pdf::table::{Cell, heading, row};
 use crate::export::pdf::text::{Span, Style, paragraph};
 use crate::export::template::WireSheet;
+use crate::report::captions;
 
 /// Width of the first column, the bend's name, mm.
 const NAME: f64 = 26.0;

@@ -1,7 +1,7 @@
 //! The differences hose by hose: runs of one id are the same hose, led another way.
 
 use crate::engine::compare::{Against, Found, RunAnswers, RunFigures};
-use crate::export::sheet::{Counts, count_findings, dash_text};
+use crate::report::sheet::{Counts, count_findings, dash_text};
 use crate::units::Length;
 
 use super::aspect::{SAME_DROP, SAME_MM, SAME_SHARE};
@@ -9,7 +9,7 @@ use super::build::{All, One};
 use super::words::{
     NO_FLOW, angle, count, drop, found, gap, hose_length, obstacle_name, per_cent, radius,
 };
-use crate::export::flow_words::cold_start_in_words;
+use crate::report::flow::cold_start_in_words;
 
 /// One hose in all routings.
 #[derive(Debug, Clone, PartialEq)]

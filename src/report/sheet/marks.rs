@@ -1,7 +1,7 @@
 //! What to mark on the hose, and where from cut end A.
 
+use crate::drawing::{Drawing, StripBend, StripMark, strip};
 use crate::engine::{Bend, RunSolution};
-use crate::export::drawing::{Drawing, StripBend, StripMark, strip};
 use crate::units::{Angle, EPS_MM, Length, LengthUnit};
 
 use super::{Mark, MarkKind, Shown};

@@ -32,7 +32,7 @@ impl View {
     }
 
     /// Its name and where it is seen from.
-    pub(in crate::export) fn name(self) -> &'static str {
+    pub(crate) fn name(self) -> &'static str {
         match self {
             Self::Plan => "plan",
             Self::Side => "side, from the right",
@@ -50,7 +50,7 @@ impl View {
     }
 
     /// The unit vector from the bay to the eye.
-    pub(in crate::export) fn towards_eye(self) -> DVec3 {
+    pub(crate) fn towards_eye(self) -> DVec3 {
         match self {
             Self::Plan => DVec3::Z,
             Self::Side => DVec3::NEG_Y,

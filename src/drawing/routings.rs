@@ -22,11 +22,11 @@ const STEP_MM: f64 = 1.5;
 const NUMBER_MM: f64 = 2.5;
 
 /// One routing.
-pub(in crate::export) struct Routed<'a> {
+pub(crate) struct Routed<'a> {
     /// What its hoses are marked with.
-    pub(in crate::export) letter: char,
+    pub(crate) letter: char,
     /// Its hoses.
-    pub(in crate::export) solution: &'a RoutingSolution,
+    pub(crate) solution: &'a RoutingSolution,
 }
 
 /// How the lines of one routing look, by its place.
@@ -40,7 +40,7 @@ fn look(place: usize) -> Stroke {
 }
 
 /// A line as one routing has it.
-pub(in crate::export) fn legend(place: usize) -> Drawing {
+pub(crate) fn legend(place: usize) -> Drawing {
     let points = vec![DVec2::new(0.0, 1.5), DVec2::new(14.0, 1.5)];
     let line = ["full line", "dashed line", "line of dashes and dots"].get(place);
     Drawing {
@@ -53,12 +53,7 @@ pub(in crate::export) fn legend(place: usize) -> Drawing {
 
 /// The routings in plan, side and front view, on paper of at most `room`, mm. Hoses are marked by their
 /// place in the routing and its letter, `2B`.
-pub(in crate::export) fn routings(
-    bay: &Bay,
-    routed: &[Routed<'_>],
-    unit: LengthUnit,
-    room: DVec2,
-) -> Drawing {
+pub(crate) fn routings(bay: &Bay, routed: &[Routed<'_>], unit: LengthUnit, room: DVec2) -> Drawing {
     let (min, max) = extent(routed);
     let layout = Layout::of(min, max, room);
     let panels = layout.panels.iter();

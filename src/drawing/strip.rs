@@ -5,25 +5,25 @@ use glam::DVec2;
 use super::{Anchor, Dash, Drawing, Item, Rect, Shade, Stroke, text_width_mm};
 
 /// A mark to make.
-pub(in crate::export) struct StripMark {
+pub(crate) struct StripMark {
     /// From cut end A.
-    pub(in crate::export) at_mm: f64,
+    pub(crate) at_mm: f64,
     /// The figure, large.
-    pub(in crate::export) figure: String,
+    pub(crate) figure: String,
     /// What it is, small.
-    pub(in crate::export) word: String,
+    pub(crate) word: String,
     /// Half the length of a clamp.
-    pub(in crate::export) grip_mm: Option<f64>,
+    pub(crate) grip_mm: Option<f64>,
 }
 
 /// A bend, for information.
-pub(in crate::export) struct StripBend {
+pub(crate) struct StripBend {
     /// Where it begins and ends, from cut end A.
-    pub(in crate::export) span_mm: [f64; 2],
+    pub(crate) span_mm: [f64; 2],
     /// Its figures.
-    pub(in crate::export) text: String,
+    pub(crate) text: String,
     /// Whether it is tighter than the hose bears.
-    pub(in crate::export) is_tight: bool,
+    pub(crate) is_tight: bool,
 }
 
 const HOSE_MM: f64 = 4.4;
@@ -36,7 +36,7 @@ const MARK_ROW_MM: f64 = 8.2;
 
 /// The strip: `cut_mm` of hose over `width_mm` of paper, sockets of these lengths; length to scale,
 /// thickness not.
-pub(in crate::export) fn strip(
+pub(crate) fn strip(
     title: String,
     cut_mm: f64,
     sockets_mm: [f64; 2],

@@ -17,14 +17,14 @@ mod view;
 
 pub use view::View;
 
-pub(super) use bar::length_bar;
-pub(super) use dial::dial;
-pub(super) use hose::{around, knee};
-pub(super) use labels::{Label, Labels};
-pub(super) use obstacles::{circle, mesh_edges};
-pub(super) use route::route;
-pub(super) use routings::{Routed, legend, routings};
-pub(super) use strip::{StripBend, StripMark, strip};
+pub(crate) use bar::length_bar;
+pub(crate) use dial::dial;
+pub(crate) use hose::{around, knee};
+pub(crate) use labels::{Label, Labels};
+pub(crate) use obstacles::{circle, mesh_edges};
+pub(crate) use route::route;
+pub(crate) use routings::{Routed, legend, routings};
+pub(crate) use strip::{StripBend, StripMark, strip};
 
 /// A finished picture.
 #[derive(Debug, Clone, PartialEq)]

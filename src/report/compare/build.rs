@@ -1,11 +1,11 @@
 //! From a bay to the finished comparison.
 
 use crate::checks::{Finding, check};
+use crate::drawing::{Routed, legend, routings};
 use crate::engine::compare::RoutingFigures;
 use crate::engine::{RoutingSolution, solve_whole};
-use crate::export::drawing::{Routed, legend, routings};
-use crate::export::sheet::{Counts, SheetInfo, count_findings};
 use crate::model::{Bay, Routing, name_or, routing_letter};
+use crate::report::sheet::{Counts, SheetInfo, count_findings};
 
 use super::sentence::sentence;
 use super::{Column, Comparison, names, rows, runs};

@@ -3,11 +3,11 @@
 use super::Fact;
 use crate::engine::RunSolution;
 use crate::engine::flow::{NoFlow, RunFlow, flow_of};
-use crate::export::flow_words::{
+use crate::model::{Bay, Run};
+use crate::report::flow::{
     basis_in_words, cold_start_in_words, drop_in_both, fluid_in_words, given, lone_figure,
     pace_in_words, why_not_known,
 };
-use crate::model::{Bay, Run};
 use crate::units::LengthUnit;
 
 /// The figures of a hose's flow, exact.

@@ -35,7 +35,7 @@ fn line(finding: &Finding, solution: Option<&RunSolution>, unit: LengthUnit) -> 
 }
 
 /// How much of a hose is to be fixed before it is cut, and the worst of it; empty where nothing fails.
-pub(in crate::export) fn to_mend(run: &Run, findings: &[Finding]) -> String {
+pub(crate) fn to_mend(run: &Run, findings: &[Finding]) -> String {
     let own = findings.iter().filter(|finding| finding.run.as_deref() == Some(&run.id));
     let fails: Vec<&Finding> = own.filter(|finding| finding.severity == Severity::Fail).collect();
     match fails[..] {
@@ -48,7 +48,7 @@ pub(in crate::export) fn to_mend(run: &Run, findings: &[Finding]) -> String {
 }
 
 /// How many of each severity.
-pub(in crate::export) fn count<'a>(findings: impl Iterator<Item = &'a Finding>) -> Counts {
+pub(crate) fn count<'a>(findings: impl Iterator<Item = &'a Finding>) -> Counts {
     findings.fold(Counts::default(), |mut counts, finding| {
         match finding.severity {
             Severity::Fail => counts.fails += 1,

@@ -1,7 +1,7 @@
 //! The clock angle between two elbows, in words and as a dial.
 
+use crate::drawing::dial;
 use crate::engine::RunSolution;
-use crate::export::drawing::dial;
 use crate::model::tolerance;
 use crate::units::Angle;
 

@@ -22,7 +22,7 @@ pub(super) fn test_state(bay: &Bay, run: &Run) -> String {
 }
 
 /// That it is not known to be tight, and what follows; empty where its test was passed.
-pub(in crate::export) fn untested(bay: &Bay, run: &Run) -> String {
+pub(crate) fn untested(bay: &Bay, run: &Run) -> String {
     match leak_test::tested(bay, run).state {
         TestState::Passed => String::new(),
         TestState::NotTested => format!("{}: {NOT_TO_BE_USED}", test_state(bay, run)),

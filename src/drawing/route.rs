@@ -21,7 +21,7 @@ const LEAST_SHARE: f64 = 0.24;
 const PORT_MM: f64 = 1.1;
 
 /// The route of a hose in plan, side and front view, on paper of at most `room`, mm.
-pub(in crate::export) fn route(
+pub(crate) fn route(
     bay: &Bay,
     name: &str,
     run: &RunSolution,

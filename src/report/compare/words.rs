@@ -1,8 +1,8 @@
 //! Small words that several parts of the comparison share.
 
 use crate::engine::compare::{Against, Found, Lack, Sum};
-use crate::export::sheet::dash_text;
 use crate::model::Bay;
+use crate::report::sheet::dash_text;
 use crate::units::{Length, LengthUnit, Percent, Pressure, PressureUnit};
 
 pub(super) const NOT_KNOWN: &str = "not known";

@@ -202,12 +202,7 @@ pub(super) fn is_tight(bend: &Bend, run: &RunSolution) -> bool {
 }
 
 /// The corners of a rectangle about `at`, turned along `along` (of any length).
-pub(in crate::export) fn around(
-    at: DVec2,
-    along: DVec2,
-    half_along: f64,
-    half_across: f64,
-) -> [DVec2; 4] {
+pub(crate) fn around(at: DVec2, along: DVec2, half_along: f64, half_across: f64) -> [DVec2; 4] {
     let along = along.normalize_or(DVec2::X);
     let across = along.perp() * half_across;
     let along = along * half_along;
@@ -216,12 +211,7 @@ pub(in crate::export) fn around(
 
 /// The axis of an end fitting from its seat to the hose exit: along the port, a knee, along the
 /// hose. Where the two do not meet ahead of both, straight across.
-pub(in crate::export) fn knee(
-    frame: &EndFrame,
-    along: f64,
-    across: f64,
-    angle_deg: f64,
-) -> Vec<DVec3> {
+pub(crate) fn knee(frame: &EndFrame, along: f64, across: f64, angle_deg: f64) -> Vec<DVec3> {
     let (sin, cos) = crate::geom::sin_cos_deg(angle_deg);
     if sin > 1e-6 {
         let from_exit = across / sin;

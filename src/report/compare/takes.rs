@@ -1,7 +1,7 @@
 //! The rows of what a routing takes: hose, ends, money, mass.
 
 use crate::engine::compare::{EndUse, HoseUse, Sum};
-use crate::export::sheet::dash_text;
+use crate::report::sheet::dash_text;
 
 use super::aspect::Aspect;
 use super::build::{All, One};

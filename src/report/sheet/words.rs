@@ -6,7 +6,7 @@ use crate::units::{LengthUnit, Pressure, PressureUnit, Temperature, TemperatureU
 use super::Counts;
 
 /// A dash size as it is read: `−6`, with a true minus sign.
-pub(in crate::export) fn dash_text(dash: u32) -> String {
+pub(crate) fn dash_text(dash: u32) -> String {
     format!("\u{2212}{dash}")
 }
 

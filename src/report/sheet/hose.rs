@@ -3,10 +3,10 @@
 use glam::DVec2;
 
 use crate::checks::Finding;
+use crate::drawing::{length_bar, route};
 use crate::engine::clearance::NearObstacle;
 use crate::engine::leak_test::NoPressure;
 use crate::engine::{RunSolution, hose_of, leak_test as engine_leak_test, weakest};
-use crate::export::drawing::{length_bar, route};
 use crate::model::{Bay, HoseKind, HoseSize, Run, Side, TestMethod, name_or, tolerance};
 use crate::units::{Length, LengthUnit, Pressure};
 

@@ -20,16 +20,16 @@ pub use flow::FlowFigures;
 pub use installed::{lengths_in_words, needed_in_words, with_position};
 pub use record::longer_in_words;
 
-pub(in crate::export) use findings::{count as count_findings, to_mend};
-pub(in crate::export) use record::untested;
-pub(in crate::export) use words::dash_text;
+pub(crate) use findings::{count as count_findings, to_mend};
+pub(crate) use record::untested;
+pub(crate) use words::dash_text;
 
 use std::path::Path;
 
 use crate::units::{Length, LengthUnit, escaped, shown_name};
 
-use super::drawing::Drawing;
-use super::report::Report;
+use crate::drawing::Drawing;
+use crate::report::check::Report;
 
 /// What the sheet cannot know by itself.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]

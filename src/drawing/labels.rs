@@ -5,7 +5,7 @@ use glam::DVec2;
 use super::{Anchor, Item, Rect, Shade, bold_width_mm, text_width_mm};
 
 /// Remembers what is taken in one panel.
-pub(in crate::export) struct Labels {
+pub(crate) struct Labels {
     panel: Rect,
     taken: Vec<Rect>,
     /// Points along the hose, and half its thickness on paper.
@@ -14,11 +14,11 @@ pub(in crate::export) struct Labels {
 }
 
 /// Words to be placed.
-pub(in crate::export) struct Label<'a> {
-    pub(in crate::export) text: &'a str,
-    pub(in crate::export) size_mm: f64,
-    pub(in crate::export) is_bold: bool,
-    pub(in crate::export) shade: Shade,
+pub(crate) struct Label<'a> {
+    pub(crate) text: &'a str,
+    pub(crate) size_mm: f64,
+    pub(crate) is_bold: bool,
+    pub(crate) shade: Shade,
 }
 
 impl Label<'_> {
@@ -41,18 +41,18 @@ const ASIDE: [(f64, f64); 8] = [
 ];
 
 impl Labels {
-    pub(in crate::export) fn new(panel: Rect, hose: Vec<DVec2>, hose_reach: f64) -> Self {
+    pub(crate) fn new(panel: Rect, hose: Vec<DVec2>, hose_reach: f64) -> Self {
         Self { panel, taken: Vec::new(), hose, hose_reach }
     }
 
     /// Keeps words off a rectangle.
-    pub(in crate::export) fn take(&mut self, rect: Rect) {
+    pub(crate) fn take(&mut self, rect: Rect) {
         self.taken.push(rect);
     }
 
     /// Places words beside `at`, at least `gap_mm` from it, where the least is in the way. They
     /// always get a place.
-    pub(in crate::export) fn beside(&mut self, at: DVec2, gap_mm: f64, label: &Label<'_>) -> Item {
+    pub(crate) fn beside(&mut self, at: DVec2, gap_mm: f64, label: &Label<'_>) -> Item {
         let (_, place) = self.best_beside(at, gap_mm, label);
         self.put(place, label)
     }
@@ -93,7 +93,7 @@ impl Labels {
 
     /// Keeps a corner of the panel for something of this size, where the least is in the way: the left
     /// and top one if it can.
-    pub(in crate::export) fn corner(&mut self, size: DVec2) -> Rect {
+    pub(crate) fn corner(&mut self, size: DVec2) -> Rect {
         const EDGE_MM: f64 = 1.2;
         let (low, high) = (self.panel.min + EDGE_MM, self.panel.max - size - EDGE_MM);
         let corners = [low, DVec2::new(low.x, high.y), DVec2::new(high.x, low.y), high];
@@ -111,7 +111,7 @@ impl Labels {
 
     /// Places words inside a rectangle, in one of its corners or its middle; none where there is
     /// no room that is free.
-    pub(in crate::export) fn inside(&mut self, rect: Rect, label: &Label<'_>) -> Option<Item> {
+    pub(crate) fn inside(&mut self, rect: Rect, label: &Label<'_>) -> Option<Item> {
         const EDGE_MM: f64 = 0.8;
         let size = label.size();
         let low = rect.min.max(self.panel.min) + EDGE_MM;

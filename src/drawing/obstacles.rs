@@ -117,7 +117,7 @@ fn in_panel(panel: &Panel) -> (DVec3, DVec3) {
 }
 
 /// Points round the circle through `at + u` and `at + v`, as they come to lie.
-pub(in crate::export) fn circle(
+pub(crate) fn circle(
     at: DVec3,
     u: DVec3,
     v: DVec3,
@@ -166,7 +166,7 @@ fn flat_triangle(points: &[DVec2], places: [u32; 3]) -> Option<(f64, [DVec2; 3])
 
 /// The edges where the surface turns away from the eye, and those of its holes; `points` are the
 /// corners of the mesh laid flat.
-pub(in crate::export) fn mesh_edges(mesh: &Mesh, points: &[DVec2]) -> Vec<[DVec2; 2]> {
+pub(crate) fn mesh_edges(mesh: &Mesh, points: &[DVec2]) -> Vec<[DVec2; 2]> {
     let mut facing: BTreeMap<(u32, u32), i32> = BTreeMap::new();
     for places in mesh.triangles() {
         let Some((area, _)) = flat_triangle(points, *places) else { continue };

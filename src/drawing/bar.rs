@@ -5,7 +5,7 @@ use glam::DVec2;
 use super::{Drawing, Item, Rect, Shade, Stroke};
 
 /// Centre line and slack in proportion, `width_mm` wide; a slack of nothing shows none.
-pub(in crate::export) fn length_bar(centreline_mm: f64, slack_mm: f64, width_mm: f64) -> Drawing {
+pub(crate) fn length_bar(centreline_mm: f64, slack_mm: f64, width_mm: f64) -> Drawing {
     const HEIGHT_MM: f64 = 3.0;
     let whole = centreline_mm + slack_mm;
     let share = if whole > 0.0 { slack_mm / whole } else { 0.0 };

@@ -4,8 +4,8 @@ use crate::checks::Finding;
 use crate::engine::clearance::TubeClearance;
 use crate::engine::lengths::advise;
 use crate::engine::{EndSolution, RoutingSolution, RunSolution, hose_of};
-use crate::export::report::Report;
 use crate::model::{Bay, Mark, Routing, Run, Side, Source, name_or};
+use crate::report::check::Report;
 
 use super::words::counts;
 use super::{Sheet, SheetInfo, ends, findings, hose, installed, record};

@@ -14,7 +14,7 @@ use crate::engine::{Bend, RoutingSolution, RunSolution};
 use crate::model::{Bay, Routing, Run};
 use crate::units::Length;
 
-use super::flow_words::why_not_known;
+use super::flow::why_not_known;
 use flow::ReportFlow;
 
 /// The whole document.
@@ -147,12 +147,6 @@ impl Report {
                 .collect(),
             findings: worst_first(findings).map(ReportFinding::new).collect(),
         }
-    }
-
-    /// One JSON document, with a line end. A number that is not finite, which no loaded bay leads
-    /// to, would stand as null.
-    pub fn to_json(&self) -> String {
-        super::json::pretty(self)
     }
 }
 

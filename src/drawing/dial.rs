@@ -9,7 +9,7 @@ const RADIUS_MM: f64 = 14.0;
 const LETTERS_APART_DEG: f64 = 24.0;
 
 /// A at 6 o'clock, B `clock_deg` counter-clockwise from it as seen from A (MIL-DTL-83796/5).
-pub(in crate::export) fn dial(clock_deg: f64, words: &str) -> Drawing {
+pub(crate) fn dial(clock_deg: f64, words: &str) -> Drawing {
     let middle = DVec2::splat(SIDE_MM / 2.0);
     // 0° is straight down; counter-clockwise on paper, where y goes down.
     let towards = |deg: f64| {

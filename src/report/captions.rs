@@ -1,0 +1,72 @@
+//! Headings and captions that every printed form of the sheet has alike.
+
+use super::sheet::Sheet;
+use crate::units::LengthUnit;
+
+pub(crate) const STOP: &str = "Do not cut yet";
+pub(crate) const LEFT_OUT: &str = "Not on this sheet";
+pub(crate) const ABOUT_BAY: &str = "About the bay";
+pub(crate) const NOTES: &str = "Builder’s notes";
+pub(crate) const NOT_MEASURED: &str = "Not measured: check these on your own parts";
+pub(crate) const LIMITS: &str = "What this sheet does not claim";
+pub(crate) const ROUNDED: &str =
+    "Cut lengths are rounded up: to 1/16 in, to 1 mm. From end A to end B.";
+pub(crate) const CUT: &str = "cut length, rounded up";
+pub(crate) const TOLERANCE: &str = "when cutting ±";
+pub(crate) const DRY_FIT: &str = "Dry fit";
+pub(crate) const MARK: &str = "Mark, measuring from cut end A";
+pub(crate) const BENDS: &str = "Middles of the bends, for information:";
+pub(crate) const ROUTE: &str = "Route";
+pub(crate) const ROUTE_NOTE: &str = "as drawn: circles are the seats, dark the sockets, frames the \
+     clamps; obstacles lightly, hatched: hot, dashed: moving, dotted: sharp";
+pub(crate) const BENCH: &str = "On the bench";
+pub(crate) const BENCH_NOTE: &str = "the maker’s word goes first";
+pub(crate) const TORQUE: &str = "Swivel nut on its port, at installation";
+pub(crate) const TORQUE_NOTE: &str =
+    "torque, threads lubricated; not for the nipple; the maker’s figure rules";
+pub(crate) const NO_TORQUE: &str = "No table lists this size: take the maker’s figure.";
+pub(crate) const LEAK_TEST: &str = "Leak test";
+pub(crate) const MADE: &str = "As it was made";
+pub(crate) const INSTALLED: &str = "Installed shape, calculated";
+pub(crate) const FLOW: &str = "Flow, calculated";
+pub(crate) const RESULT: &str = "result";
+pub(crate) const WAIT: &str = "Hoses marked “do not cut yet” wait until that is done.";
+pub(crate) const OPEN: &str = "Open findings, worst first";
+pub(crate) const OPEN_NOTE: &str = "what to do about each stands with its hose";
+pub(crate) const LABELS_NOTE: &str = "cut along the marks";
+pub(crate) const BENCH_TAGS: &str = "Bench tags, for the cut pieces";
+pub(crate) const FINISHED_LABELS: &str = "Labels for finished hoses";
+pub(crate) const STOP_USE: &str = "Not to be used yet";
+pub(crate) const LABEL_LOT: &str = "lot";
+pub(crate) const LABEL_CUT_BY: &str = "cut by";
+pub(crate) const LABEL_MADE_ON: &str = "made on";
+pub(crate) const LABEL_REPLACE_BY: &str = "replace by";
+pub(crate) const LABEL_TESTED: &str = "tested on";
+pub(crate) const COMPARE: &str = "Routings side by side";
+pub(crate) const COMPARE_RUNS: &str = "Hose by hose";
+pub(crate) const COMPARE_READ: &str = "How to read it";
+pub(crate) const TEMPLATE: &str = "full-size template";
+pub(crate) const BEND_TABLE: &str = "Bend table for a wire";
+pub(crate) const BEND_TABLE_NOTE: &str = "bend a stiff wire by it and try it in the bay";
+pub(crate) const TEMPLATE_BAR: &str = "100 mm";
+pub(crate) const TEMPLATE_PRINT: &str =
+    "Print at 100 %, no “fit to page”; both bars must measure 100 mm: check them first.";
+pub(crate) const TEMPLATE_JOIN: &str =
+    " Lay the pages over one another so that the crosses meet, and tape them.";
+
+/// Routing, date, units, file.
+pub(crate) fn about(sheet: &Sheet) -> String {
+    let mut parts = vec![format!("routing {}", sheet.routing)];
+    parts.extend(sheet.info.date.clone());
+    parts.push(match sheet.unit {
+        LengthUnit::Inch => "inches, millimetres beside them".to_owned(),
+        LengthUnit::Mm => "millimetres, inches beside them".to_owned(),
+    });
+    parts.extend(sheet.info.file_name.clone());
+    parts.join(" · ")
+}
+
+/// What the strip shows, and in which unit.
+pub(crate) fn mark_note(sheet: &Sheet) -> String {
+    format!("({}; length to scale, thickness not; bends for information)", sheet.unit.sign())
+}

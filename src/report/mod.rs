@@ -1,0 +1,9 @@
+//! What is told of a bay: finished values, everything decided and put in words, which the window, the command
+//! line and the exporters show and do not judge again.
+
+pub mod captions;
+pub mod check;
+pub mod compare;
+pub mod cutlist;
+pub mod flow;
+pub mod sheet;
