@@ -43,9 +43,9 @@ impl App {
         let (solution, findings) = (&solved.solution, &solved.found());
         let drawn = Drawn { bay, routing, solution, findings };
         let view = match view {
-            View::Plan => export::View::Plan,
-            View::Side => export::View::Side,
-            View::Front => export::View::Front,
+            View::Plan => crate::drawing::View::Plan,
+            View::Side => crate::drawing::View::Side,
+            View::Front => crate::drawing::View::Front,
         };
         Some(format.write(&ViewDrawing::new(&drawn, view)))
     }
