@@ -6,7 +6,9 @@ use std::process::ExitCode;
 
 #[cfg(feature = "window")]
 use hosewright::app;
-use hosewright::cli::{self, Exit, Outcome};
+#[cfg(feature = "window")]
+use hosewright::cli::Exit;
+use hosewright::cli::{self, Outcome};
 
 /// Keeps the memory of one frame for the next.
 #[cfg(feature = "window")]
