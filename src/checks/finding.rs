@@ -14,11 +14,20 @@ pub enum Severity {
 }
 
 impl Severity {
-    /// The word of the report.
+    /// The key of the report.
     pub fn word(self) -> &'static str {
         match self {
             Self::Fail => "fail",
             Self::Warn => "warn",
+            Self::Note => "note",
+        }
+    }
+
+    /// What it is called to people.
+    pub fn noun(self) -> &'static str {
+        match self {
+            Self::Fail => "fault",
+            Self::Warn => "warning",
             Self::Note => "note",
         }
     }

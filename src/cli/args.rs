@@ -194,6 +194,12 @@ pub(super) struct CheckArgs {
     /// Print one JSON document instead of text
     #[arg(long)]
     pub(super) json: bool,
+    /// Print each note in full
+    #[arg(long, conflicts_with = "json")]
+    pub(super) notes: bool,
+    /// Print where each rule comes from
+    #[arg(long, conflicts_with = "json")]
+    pub(super) sources: bool,
 }
 
 #[derive(Debug, clap::Args)]

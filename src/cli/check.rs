@@ -10,6 +10,7 @@ use crate::report::check::Report;
 use crate::units::quotable;
 
 use super::args::{BayArgs, CheckArgs};
+use super::findings_text::Unfolded;
 use super::{Exit, Refusal, output, text};
 
 /// A bay with one of its routings worked out.
@@ -59,7 +60,8 @@ pub(super) fn run(args: &CheckArgs) -> Result<Exit, Refusal> {
     let printed = if args.json {
         check_json(&Report::new(bay, routing, &checked.solution, &checked.findings))
     } else {
-        text::check(bay, routing, &checked.solution, &checked.findings)
+        let unfolded = Unfolded { notes: args.notes, sources: args.sources };
+        text::check(bay, routing, &checked.solution, &checked.findings, unfolded)
     };
     output::data(&printed)?;
     Ok(if checked.fails() > 0 { Exit::Failed } else { Exit::Fine })

@@ -10,6 +10,7 @@ mod compare_text;
 mod cutlist;
 mod cutlist_text;
 mod draw;
+mod findings_text;
 mod labels;
 mod output;
 mod sheet;

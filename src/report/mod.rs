@@ -5,5 +5,7 @@ pub mod captions;
 pub mod check;
 pub mod compare;
 pub mod cutlist;
+pub mod findings;
 pub mod flow;
 pub mod sheet;
+pub mod verdict;

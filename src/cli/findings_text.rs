@@ -1,0 +1,140 @@
+//! What `check` found, for people: hose by hose, notes folded, sources once.
+
+use std::fmt::Write;
+
+use super::table::{shortened, wrap};
+use super::text::{COLUMNS, NAME_COLUMNS};
+use crate::checks::Finding;
+use crate::engine::RoutingSolution;
+use crate::model::{Bay, Routing};
+use crate::report::findings::{Cause, Findings, Notes, from_cut_end};
+use crate::units::quotable;
+
+/// What is printed besides.
+#[derive(Debug, Clone, Copy, Default)]
+pub(super) struct Unfolded {
+    /// Each note in full.
+    pub(super) notes: bool,
+    /// The source of each rule that found something.
+    pub(super) sources: bool,
+}
+
+/// What is printed of a routing's findings.
+pub(super) struct Lists<'a> {
+    pub(super) bay: &'a Bay,
+    pub(super) routing: &'a Routing,
+    pub(super) solution: &'a RoutingSolution,
+    pub(super) findings: &'a [Finding],
+    pub(super) told: &'a Findings,
+}
+
+/// Where the words of a finding begin.
+const INDENT: usize = 11;
+
+impl Lists<'_> {
+    pub(super) fn text(&self, unfolded: Unfolded) -> String {
+        let mut out = String::new();
+        for hose in &self.told.hoses {
+            let name = self.routing.runs.get(hose.place).map_or("", |run| run.shown_name());
+            let _ = writeln!(out, "\n{}", shortened(name, COLUMNS));
+            self.causes(&mut out, &hose.causes);
+        }
+        if !self.told.bay.is_empty() {
+            out.push_str("\nThe bay\n");
+            self.causes(&mut out, &self.told.bay);
+        }
+        if !self.told.notes.is_empty() {
+            let more = if unfolded.notes { "" } else { " (in full: --notes)" };
+            let _ = writeln!(out, "\nNotes{more}");
+            for notes in &self.told.notes {
+                if unfolded.notes {
+                    self.note_in_full(&mut out, notes)
+                } else {
+                    self.note(&mut out, notes)
+                }
+            }
+        }
+        if unfolded.sources {
+            self.sources(&mut out);
+        }
+        out
+    }
+
+    fn causes(&self, out: &mut String, causes: &[Cause]) {
+        for cause in causes {
+            let Some(finding) = self.findings.get(cause.finding) else { continue };
+            let word = finding.severity.noun().to_uppercase();
+            let said = format!("{}. [{}]", self.said(finding), finding.rule);
+            line(out, &format!("  {word:<9}"), &said);
+            line(out, &format!("{}→ ", " ".repeat(INDENT)), &format!("{}.", finding.hint));
+            for follows in cause.follows.iter().filter_map(|index| self.findings.get(*index)) {
+                let label = format!("{}· ", " ".repeat(INDENT));
+                line(out, &label, &format!("{}. [{}]", self.said(follows), follows.rule));
+            }
+        }
+    }
+
+    /// What, and where.
+    fn said(&self, finding: &Finding) -> String {
+        match self.place(finding) {
+            place if place.is_empty() => finding.message.clone(),
+            place => format!("{}. {place}", finding.message),
+        }
+    }
+
+    fn place(&self, finding: &Finding) -> String {
+        let Some(id) = &finding.run else {
+            return finding.other.as_deref().map(quotable).unwrap_or_default();
+        };
+        let place = self.routing.runs.iter().position(|run| run.id == *id);
+        let solved = place.and_then(|place| self.solution.run(place));
+        from_cut_end(finding, solved, self.bay.show_units)
+    }
+
+    fn note(&self, out: &mut String, notes: &Notes) {
+        let found: Vec<&Finding> =
+            notes.findings.iter().filter_map(|index| self.findings.get(*index)).collect();
+        match found[..] {
+            [only] => line(out, "  ", &format!("{}{}", self.whose(only), self.said(only))),
+            _ => {
+                let on = notes.hoses(self.findings, self.routing);
+                let on: Vec<String> = on.iter().map(|name| shortened(name, NAME_COLUMNS)).collect();
+                let on = if on.is_empty() { String::new() } else { format!(": {}", on.join(", ")) };
+                line(out, "  ", &format!("{}{on}", notes.title()));
+            }
+        }
+    }
+
+    fn note_in_full(&self, out: &mut String, notes: &Notes) {
+        line(out, "  ", &format!("{}. [{}]", notes.title(), notes.rule));
+        let mut hint = "";
+        for finding in notes.findings.iter().filter_map(|index| self.findings.get(*index)) {
+            line(out, "    ", &format!("{}{}.", self.whose(finding), self.said(finding)));
+            hint = &finding.hint;
+        }
+        line(out, "    ", &format!("→ {hint}."));
+    }
+
+    fn whose(&self, finding: &Finding) -> String {
+        let run = self.routing.runs.iter().find(|run| Some(&run.id) == finding.run.as_ref());
+        run.map_or_else(String::new, |run| {
+            format!("{}: ", shortened(run.shown_name(), NAME_COLUMNS))
+        })
+    }
+
+    fn sources(&self, out: &mut String) {
+        out.push_str("\nSources\n");
+        for (rule, sources) in Findings::sources(self.findings) {
+            line(out, &format!("  {rule:<22}"), &sources.join("; "));
+        }
+    }
+}
+
+/// `words` after `label`, every further line below the words.
+fn line(out: &mut String, label: &str, words: &str) {
+    let label = if label.is_empty() { " ".repeat(INDENT) } else { label.to_owned() };
+    let indent = label.chars().count();
+    let words = wrap(words, COLUMNS.saturating_sub(indent), 0);
+    let words = words.replace('\n', &format!("\n{}", " ".repeat(indent)));
+    let _ = writeln!(out, "{label}{words}");
+}
