@@ -10,6 +10,7 @@ use super::comfort::Wish;
 use super::finder::Finder;
 use super::over::Page;
 use super::settings::TEXT_PERCENT;
+use super::solved::Solved;
 use super::state::{Listed, Notice, Trouble};
 use super::tools::{Edit, Tool};
 use super::unsaved::After;
@@ -396,19 +397,19 @@ impl App {
         }
     }
 
-    /// Goes through the findings, worst first, round and round.
+    /// Goes through the findings as they are listed, round and round.
     fn turn_findings(&mut self, forward: bool) {
-        let count = self.solved.as_ref().map_or(0, |solved| solved.findings.len());
-        if count == 0 {
-            return;
-        }
-        let next = match (self.chosen.finding, forward) {
+        let listed = self.solved.as_ref().map(Solved::listed).unwrap_or_default();
+        let count = listed.len();
+        let at = self.chosen.finding.and_then(|at| listed.iter().position(|index| *index == at));
+        let next = match (at, forward) {
+            _ if count == 0 => return,
             (Some(at), true) => (at + 1) % count,
             (Some(at), false) => (at + count - 1) % count,
             (None, true) => 0,
             (None, false) => count - 1,
         };
-        self.look_at(next);
+        self.look_at(listed[next]);
     }
 
     /// The innermost thing that is open is let go of first.

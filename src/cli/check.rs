@@ -7,6 +7,8 @@ use crate::export::check_json;
 use crate::model::{Bay, Routing, name_or, routing_letter};
 use crate::remedy;
 use crate::report::check::Report;
+use crate::report::findings::Findings;
+use crate::report::verdict::Verdict;
 use crate::units::quotable;
 
 use super::args::{BayArgs, CheckArgs};
@@ -47,6 +49,10 @@ impl Checked {
     pub(super) fn routing_words(&self) -> String {
         let routing = self.routing();
         format!("routing {}, {}", routing_letter(self.routing), name_or(&routing.name, &routing.id))
+    }
+
+    pub(super) fn verdict(&self) -> Verdict {
+        Findings::of(&self.findings, self.routing(), &self.solution).verdict
     }
 
     pub(super) fn fails(&self) -> usize {

@@ -8,6 +8,7 @@ use crate::engine::cutting::{
 };
 use crate::model::{Bay, Routing, name_or};
 use crate::report::cutlist as words;
+use crate::report::verdict::Verdict;
 use crate::units::{Length, LengthUnit};
 
 use super::output;
@@ -24,7 +25,7 @@ pub(super) fn cut_list(
     routing: &Routing,
     cut_list: &CutList,
     (list, remakes): (&ShoppingList, &Remakes),
-    fails: usize,
+    verdict: Verdict,
 ) -> String {
     let unit = bay.show_units;
     let title = name_or(&bay.title, "Untitled bay");
@@ -33,8 +34,8 @@ pub(super) fn cut_list(
     // Writing to a String cannot fail, here and below.
     let _ = writeln!(out, "{}", shortened(title, COLUMNS));
     let _ = writeln!(out, "{}", shortened(&format!("Routing {} ({name})", routing.id), COLUMNS));
-    if let Some(stop) = words::stop(fails) {
-        say(&mut out, &format!("{stop}; see `hosewright check`."));
+    if verdict.faults > 0 {
+        say(&mut out, &format!("{}; see `hosewright check`.", verdict.stop()));
     }
     if routing.runs.is_empty() {
         out.push_str("\nNo hoses in this routing.\n");

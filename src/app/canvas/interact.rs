@@ -15,7 +15,6 @@ use super::pointer::{Kind, Paper, screen};
 use super::thing::Thing;
 use super::{Canvas, Hover, Looking, MenuAt, menu, paint};
 use crate::app::actions::Action;
-use crate::app::words;
 
 /// What the pointer or the keyboard is at, in any view.
 #[derive(Debug, Default)]
@@ -174,9 +173,8 @@ fn findings(
         let response = ui.interact(area, id, Sense::focusable_noninteractive());
         response.widget_info(|| {
             let mark = looking.scene.finding(marker.finding);
-            let said = mark.map(|mark| words::call_out(&mark.of, looking.scene.unit).0);
-            let said = said.unwrap_or_default();
-            let name = format!("{}: {said}, {}", marker.severity.word(), lower(layout.view));
+            let said = mark.map_or("", |mark| &mark.of.message);
+            let name = format!("{}: {said}, {}", marker.severity.noun(), lower(layout.view));
             WidgetInfo::labeled(Role::Button, true, name)
         });
         focus_ring(ui, &response);

@@ -15,6 +15,7 @@ use crate::checks::{Finding, Severity};
 use crate::engine::{EndSolution, RoutingSolution, RunSolution};
 use crate::geom::{CentreLine, EndFrame, Homography, unit_or_x};
 use crate::model::{Background, BackgroundEntry, Bay, Obstacle, Plane, Routing, Run, Via, name_or};
+use crate::report::findings::Findings;
 use crate::units::{EPS_MM, LengthUnit};
 
 /// Everything to draw.
@@ -154,6 +155,8 @@ pub struct FindingMark {
     pub index: usize,
     /// How bad.
     pub severity: Severity,
+    /// Whether it is marked only while it is looked at: notes, and what comes of another finding.
+    pub is_quiet: bool,
     /// Where.
     pub point: DVec3,
     /// The finding itself.
@@ -176,7 +179,7 @@ pub fn build(
     solution: &RoutingSolution,
     findings: &[Arc<Finding>],
 ) -> Scene {
-    build_on(bay, routing, solution, findings, None)
+    build_on(bay, routing, solution, (findings, &Findings::default()), None)
 }
 
 /// [`build`]; what is as it was is taken over, with what has been worked out of it.
@@ -184,7 +187,7 @@ pub fn build_on(
     bay: &Bay,
     routing: &Routing,
     solution: &RoutingSolution,
-    findings: &[Arc<Finding>],
+    (findings, told): (&[Arc<Finding>], &Findings),
     before: Option<Before>,
 ) -> Scene {
     let unit = bay.show_units;
@@ -217,7 +220,7 @@ pub fn build_on(
             .filter_map(BackgroundEntry::known)
             .filter_map(background)
             .collect(),
-        findings: findings.iter().enumerate().filter_map(|(i, f)| finding(i, f)).collect(),
+        findings: marks(findings, told),
         unit,
         bounds: None,
         identity: Arc::default(),
@@ -423,8 +426,14 @@ fn fitting(frame: &EndFrame) -> Vec<DVec3> {
         .collect()
 }
 
-fn finding(index: usize, of: &Arc<Finding>) -> Option<FindingMark> {
-    Some(FindingMark { index, severity: of.severity, point: of.point?, of: Arc::clone(of) })
+fn marks(findings: &[Arc<Finding>], told: &Findings) -> Vec<FindingMark> {
+    let consequences = told.consequences();
+    let mark = |(index, of): (usize, &Arc<Finding>)| {
+        let is_quiet = of.severity == Severity::Note || consequences.contains(&index);
+        let (severity, of) = (of.severity, Arc::clone(of));
+        Some(FindingMark { index, severity, is_quiet, point: of.point?, of })
+    };
+    findings.iter().enumerate().filter_map(mark).collect()
 }
 
 fn bounds(scene: &Scene) -> Option<(DVec3, DVec3)> {

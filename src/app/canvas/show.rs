@@ -149,7 +149,7 @@ fn paint_all(
             let mark = looking.scene.finding(marker.finding)?;
             let moving = is_moved(canvas, looking);
             let (kept, taken) = (&mut canvas.kept[layout.view.index()].call_out, &canvas.covered);
-            let placed = (marker, mark, looking.scene.unit);
+            let placed = (marker, mark);
             Some(paint::CallOut::new(&painter, layout, placed, moving, taken, kept, colours))
         });
         on_top.extend(call_out.as_ref().map(|call_out| call_out.frame));

@@ -1,6 +1,8 @@
 //! A finding in words: what is wrong, what to do, and by a click where the rule is from.
 
-use eframe::egui::{Align, CornerRadius, Frame, Label, Layout, Margin, Rect, RichText, Ui, vec2};
+use eframe::egui::{
+    Align, CornerRadius, Frame, Label, Layout, Margin, Rect, RichText, Sense, Ui, vec2,
+};
 
 use super::soft;
 use crate::app::App;
@@ -13,15 +15,24 @@ use crate::checks::{Finding, Severity};
 use crate::document::{Command, Document};
 use crate::remedy;
 
-/// Shows the finding in a slot, with the name of its hose where that is not said elsewhere.
+/// What is shown of a finding.
+pub(super) struct Told<'a> {
+    pub(super) slot: &'a Slot,
+    /// What comes of it.
+    pub(super) under: &'a [&'a Slot],
+    /// The name of its hose where that is not said elsewhere.
+    pub(super) whose: Option<&'a str>,
+}
+
+/// Shows a finding.
 pub(super) fn show(
     ui: &mut Ui,
     app: &App,
     solved: &Solved,
-    slot: &Slot,
-    whose: Option<&str>,
+    told: &Told<'_>,
     actions: &mut Vec<Action>,
 ) {
+    let Told { slot, under, whose } = *told;
     let Some(finding) = solved.in_slot(slot) else { return };
     let colours = theme::palette(ui);
     let look = Look::of(slot, finding, colours);
@@ -46,6 +57,9 @@ pub(super) fn show(
             let text = RichText::new(&finding.message).size(size::GROUP).color(look.ink);
             ui.add(Label::new(text).wrap());
         });
+        for slot in under {
+            consequence(ui, app, solved, slot, actions);
+        }
         hint(ui, app, solved, finding, actions);
         last_row(ui, app, slot, finding, actions);
         ui.min_rect().height()
@@ -54,6 +68,22 @@ pub(super) fn show(
     let rect = shown.response.rect;
     let bar = Rect::from_min_size(rect.min, vec2(if looked_at { 5.0 } else { 3.0 }, rect.height()));
     ui.painter().rect_filled(bar, CornerRadius::same(1), look.state.colour(colours));
+}
+
+/// What comes of a finding, in one line that shows its place at a click.
+fn consequence(ui: &mut Ui, app: &App, solved: &Solved, slot: &Slot, actions: &mut Vec<Action>) {
+    let colours = theme::palette(ui);
+    let Some(found) = solved.in_slot(slot) else { return };
+    let is_looked_at = slot.index().is_some() && slot.index() == app.chosen.finding;
+    let ink = if is_looked_at { colours.ink } else { colours.soft };
+    let text = RichText::new(format!("\u{2022} {}", found.message)).size(size::SMALL).color(ink);
+    let label = Label::new(text).wrap().sense(Sense::click());
+    let response = ui.add(label);
+    if let Some(index) = slot.index().filter(|_| found.point.is_some())
+        && response.on_hover_text("Show the place in the views").clicked()
+    {
+        actions.push(Action::LookAt(index));
+    }
 }
 
 /// What to do about it; what was tried and clears it is made at a click.
@@ -120,7 +150,7 @@ fn last_row(ui: &mut Ui, app: &App, slot: &Slot, finding: &Finding, actions: &mu
     let row = vec2(ui.available_width(), 16.0);
     ui.allocate_ui_with_layout(row, Layout::right_to_left(Align::Center), |ui| {
         let Some(index) = slot.index() else {
-            ui.label(soft("was so; fixed as it is held now", colours));
+            ui.label(soft("cleared in this drag", colours));
             return;
         };
         let word = if open { "less" } else { "why" };

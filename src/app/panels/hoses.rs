@@ -94,16 +94,19 @@ struct Line<'a> {
 impl<'a> Line<'a> {
     fn of(bay: &Bay, run: &'a Run, index: usize, solved: &Solved) -> Self {
         let kind = hose_kind(bay, &run.hose).map_or(run.hose.as_str(), |kind| kind.name.as_str());
-        let findings = solved.of_run(&run.id);
-        let (worst, verdict) = words::verdict(findings);
-        let state = worst.filter(|severity| *severity != crate::checks::Severity::Note);
+        let verdict = solved.verdict_on(index, run);
+        let state = verdict.worst().filter(|severity| *severity != crate::checks::Severity::Note);
         let cut = solved.solution.run(index).map(|run| Length::from_mm(run.cut_length_mm));
         Self {
             name: words::run_name(run),
             hose: format!("{} {kind}", words::dash(run.dash)),
             cut: cut.map_or_else(|| "\u{2013}".to_owned(), |cut| cut.bench(bay.show_units)),
             state: state.map_or(State::Holds, State::from),
-            verdict: if cut.is_some() { verdict } else { "cannot be worked out".to_owned() },
+            verdict: if cut.is_some() {
+                verdict.in_short()
+            } else {
+                "cannot be worked out".to_owned()
+            },
         }
     }
 

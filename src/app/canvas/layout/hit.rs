@@ -5,6 +5,7 @@ use glam::DVec2;
 use super::super::outline::Outline;
 use super::super::scene::Scene;
 use super::super::thing::Thing;
+use super::markers::STEP;
 use super::{Area, Marker, ObstacleShape, ViaShape, ViewLayout};
 
 /// Something under the pointer.
@@ -75,10 +76,19 @@ impl ViewLayout {
     }
 
     fn marker_at(&self, at: DVec2, open: Open<'_>) -> Option<usize> {
-        let near = |marker: &&Marker| {
-            marker.is_shown(open.finding) && (marker.at - at).abs().max_element() <= MARKER_REACH
-        };
-        self.markers.iter().find(near).map(|marker| marker.finding)
+        let is_near = |marker: &&Marker| (marker.at - at).abs().max_element() <= MARKER_REACH;
+        let shown = self.markers.iter().filter(|marker| marker.is_shown(open.finding));
+        let mark = shown.clone().find(is_near)?;
+        // Where one of a neighbourhood is looked at, the next of them is meant.
+        let beside: Vec<usize> = self
+            .markers
+            .iter()
+            .filter(|marker| marker.at.distance_squared(mark.at) < STEP * STEP)
+            .map(|marker| marker.finding)
+            .collect();
+        let looked_at = beside.iter().position(|finding| open.finding == Some(*finding));
+        let next = looked_at.map_or(0, |place| place + 1);
+        beside.get(next % beside.len().max(1)).copied()
     }
 
     /// The corner, clamp or port whose middle is nearest; those of the chosen hose a little before

@@ -10,7 +10,6 @@ use super::super::thing::Thing;
 use super::room::Room;
 use super::whole;
 use super::{Marker, ObstacleShape, PortShape, ViaShape, ViewLayout};
-use crate::checks::Severity;
 use crate::model::Nature;
 
 /// How names are set.
@@ -165,7 +164,7 @@ impl Label {
 
 /// The marks of findings that the view shows.
 fn shown(markers: &[Marker], looked_at: Option<usize>) -> impl Iterator<Item = &Marker> {
-    markers.iter().filter(move |m| m.severity != Severity::Note || looked_at == Some(m.finding))
+    markers.iter().filter(move |marker| marker.is_shown(looked_at))
 }
 
 fn about(at: DVec2, reach: f64) -> Area {

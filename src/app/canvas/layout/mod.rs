@@ -132,17 +132,16 @@ pub struct Marker {
     pub severity: Severity,
     /// Where it is marked.
     pub at: DVec2,
-    /// How far to the right of its own place that is.
-    pub moved_by: f64,
-    /// Whether it lies on others: then it is seen only when it is looked at.
-    pub is_covered: bool,
+    /// Whether it is seen only while it is looked at: what is quiet, and what lies beside a worse one.
+    pub is_hidden: bool,
+    /// How many are hidden beside it.
+    pub beside: usize,
 }
 
 impl Marker {
-    /// Whether it is shown: notes, and what lies on others, only while they are looked at.
+    /// Whether it is shown.
     pub fn is_shown(&self, looked_at: Option<usize>) -> bool {
-        let is_plain = self.severity != Severity::Note && !self.is_covered;
-        is_plain || looked_at == Some(self.finding)
+        !self.is_hidden || looked_at == Some(self.finding)
     }
 }
 

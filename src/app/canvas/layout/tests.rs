@@ -136,7 +136,7 @@ fn each_demo_layout(mut look: impl FnMut(&Scene, &ViewLayout, &[usize])) {
 }
 
 fn assert_readable(layout: &ViewLayout) {
-    let shown = layout.markers.iter().filter(|m| m.severity != Severity::Note);
+    let shown = layout.markers.iter().filter(|m| !m.is_hidden);
     let marks: Vec<DVec2> =
         layout.ports.iter().map(|port| port.at).chain(shown.map(|m| m.at)).collect();
     for (i, a) in layout.labels.iter().enumerate() {
@@ -249,7 +249,7 @@ fn what_is_as_it_was_is_kept_and_the_answer_is_the_same() {
     bay.ports[0].at += dvec3(0.0, 6.0, 3.0);
     let routing = &bay.routings[0];
     let solution = solver.routing(&bay, routing);
-    let second = scene::build_on(&bay, routing, &solution, &[], Some(before));
+    let second = scene::build_on(&bay, routing, &solution, (&[], &crate::report::findings::Findings::default()), Some(before));
     assert!(Arc::ptr_eq(&first.hoses[1], &second.hoses[1]), "the other hose is as it was");
     assert!(!Arc::ptr_eq(&first.hoses[0], &second.hoses[0]));
     assert!(first.obstacles.iter().zip(&second.obstacles).all(|(a, b)| Arc::ptr_eq(a, b)));

@@ -11,7 +11,6 @@ use crate::app::actions::{Action, Ask};
 use crate::app::shopping::Worked;
 use crate::app::theme::{self, size};
 use crate::app::widgets::Loose;
-use crate::checks::Severity;
 use crate::engine::cutting::{DEFAULT_KERF_MM, KERF_SOURCE, TRIM_SOURCE};
 use crate::model::name_or;
 use crate::report::cutlist as words;
@@ -121,9 +120,9 @@ fn allowance(
 
 /// What stands against cutting yet.
 fn faults(ui: &mut Ui, app: &App) {
-    let findings = app.solved.as_ref().map(|s| s.findings.as_slice()).unwrap_or_default();
-    let fails = findings.iter().filter(|finding| finding.severity == Severity::Fail).count();
-    if let Some(text) = words::stop(fails) {
+    let verdict = app.solved.as_ref().map(|solved| solved.told.verdict).unwrap_or_default();
+    if verdict.faults > 0 {
+        let text = verdict.stop();
         let colours = theme::palette(ui);
         ui.label(RichText::new(text).size(size::GROUP).color(colours.fail));
     }
