@@ -198,11 +198,11 @@ fn paint_all(
     }
 }
 
-/// The name of the obstacle under the pointer.
+/// The name of what is under the pointer.
 fn pointed_name(ui: &Ui, layout: &ViewLayout, looking: &Looking<'_>) -> Option<Label> {
     let at = ui.input(|i| i.pointer.hover_pos())?;
     let at = dvec2(f64::from(at.x), f64::from(at.y));
-    layout::pointed_obstacle(looking.scene, layout, at, &|text| measure(ui.painter(), text))
+    layout::pointed(looking.scene, layout, at, &|text| measure(ui.painter(), text))
 }
 
 /// The finding that speaks, and in which view: the one pointed at, the one looked at, or the worst

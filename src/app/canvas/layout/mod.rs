@@ -16,7 +16,7 @@ pub use background::{Net, edge, net};
 pub use grid::{Grid, ScaleBar, grid_step_mm};
 pub use hit::{Hit, Open};
 pub use hose::{Band, BandKind, HoseLine};
-pub use label::{Label, Named, Naming, pointed_obstacle};
+pub use label::{Label, Named, Naming, pointed};
 pub use moved::moved_obstacles;
 
 use std::sync::Arc;

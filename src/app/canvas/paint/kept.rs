@@ -79,16 +79,16 @@ impl Kept {
         }
     }
 
-    /// All bands, the far ones first; those of the hose `lit` stand out.
+    /// All bands, the far ones first: of the hose that is lit, and beside that which is selected.
     pub(super) fn bands(
         &mut self,
         painter: &Painter,
         layout: &ViewLayout,
-        lit: Option<usize>,
+        stands: [Option<usize>; 2],
         colours: &Palette,
     ) {
         let pixel = f64::from(painter.pixels_per_point()).recip();
-        for (place, whole) in self.bands.painted(layout, lit, colours, pixel).enumerate() {
+        for (place, whole) in self.bands.painted(layout, stands, colours, pixel).enumerate() {
             apart(painter, whole, place);
         }
     }

@@ -111,7 +111,7 @@ pub(super) fn view(
         let moved = layout::moved_obstacles(scene, layout, &position.groups, positioned.share);
         installed::moved_obstacles(painter, &moved, colours);
     }
-    kept.bands(painter, layout, hovered, colours);
+    kept.bands(painter, layout, [hovered, place_of(scene, emphasis.run)], colours);
     marks::clamps(painter, layout, emphasis, colours);
     let lit_port = match emphasis.thing {
         Some(Thing::Port(id)) => scene.ports.iter().position(|port| port.id == *id),

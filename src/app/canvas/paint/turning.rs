@@ -14,11 +14,11 @@ use super::super::thing::Thing;
 use super::super::turn::picture::{Item, Of, Picture, PortSpot};
 use super::super::turn::raster::Seen;
 use super::super::turn::tube::Stretch;
+use super::hoses::FAINT;
 use super::obstacles::inks;
 use super::{Emphasis, at, on_paper, rect};
 use crate::app::theme::icons::{self, State};
 use crate::app::theme::{Palette, in_light};
-use crate::checks::Severity;
 use crate::model::Nature;
 
 /// What is kept of it while it stays as it is.
@@ -144,6 +144,12 @@ impl Ink {
                     Some(Stretch::Clamp) => colours.plain,
                     Some(Stretch::Hose | Stretch::Installed) | None => colours.hose,
                 };
+                let is_faint = key.chosen.is_some_and(|chosen| chosen != index);
+                let fill = if is_faint && key.lit != Some(index) {
+                    fill.lerp_to_gamma(colours.sheet, FAINT)
+                } else {
+                    fill
+                };
                 let share = match (key.lit == Some(index), key.chosen == Some(index)) {
                     (true, _) => 0.45,
                     (false, true) => 0.25,
@@ -235,6 +241,12 @@ fn lines(picture: &Picture, scene: &Scene, key: &Key, colours: &Palette) -> Mesh
         let path: Vec<Pos2> = line.points.iter().map(|p| at(*p)).collect();
         tessellator.tessellate_shape(Shape::line(path, stroke), &mut mesh);
     }
+    // The selected hose is seen through what stands before it.
+    let through = Stroke::new(3.0, colours.accent.gamma_multiply(0.4));
+    for path in key.chosen.iter().flat_map(|hose| picture.middle_lines(*hose)) {
+        let path = path.into_iter().map(at).collect();
+        tessellator.tessellate_shape(Shape::line(path, through), &mut mesh);
+    }
     mesh
 }
 
@@ -285,7 +297,7 @@ fn findings(
     order.sort_by_key(|mark| std::cmp::Reverse((mark.severity, mark.index)));
     for mark in order {
         let lit = emphasis.finding == Some(mark.index);
-        if mark.severity == Severity::Note && !lit {
+        if mark.is_quiet && !lit {
             continue;
         }
         let (place, radius) = (at(picture.to_screen(mark.point)), if lit { 6.5 } else { 4.5 });

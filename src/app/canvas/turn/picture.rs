@@ -377,6 +377,15 @@ impl Picture {
         best.map(|port| port.index)
     }
 
+    /// The middle of a hose on the screen, whatever stands before it: a line for each of its parts.
+    pub fn middle_lines(&self, hose: usize) -> Vec<Vec<DVec2>> {
+        let own: Vec<_> = self.stations.iter().filter(|(of, _)| of[0] == hose).collect();
+        let parts = own.chunk_by(|a, b| a.0 == b.0);
+        parts
+            .map(|part| part.iter().map(|(_, station)| self.to_screen(station.at)).collect())
+            .collect()
+    }
+
     /// How far along a hose the place of it is that is seen nearest to a point of the screen.
     pub fn along(&self, hose: usize, at: DVec2) -> Option<f64> {
         let depth = self.seen(at).map(|seen| f64::from(seen.depth));
