@@ -32,7 +32,7 @@ pub(super) fn show(
     told: &Told<'_>,
     actions: &mut Vec<Action>,
 ) {
-    let Told { slot, under, whose } = *told;
+    let Told { slot, whose, .. } = *told;
     let Some(finding) = solved.in_slot(slot) else { return };
     let colours = theme::palette(ui);
     let look = Look::of(slot, finding, colours);
@@ -57,9 +57,7 @@ pub(super) fn show(
             let text = RichText::new(&finding.message).size(size::GROUP).color(look.ink);
             ui.add(Label::new(text).wrap());
         });
-        for slot in under {
-            consequence(ui, app, solved, slot, actions);
-        }
+        consequences(ui, app, solved, told, actions);
         hint(ui, app, solved, finding, actions);
         last_row(ui, app, slot, finding, actions);
         ui.min_rect().height()
@@ -68,6 +66,31 @@ pub(super) fn show(
     let rect = shown.response.rect;
     let bar = Rect::from_min_size(rect.min, vec2(if looked_at { 5.0 } else { 3.0 }, rect.height()));
     ui.painter().rect_filled(bar, CornerRadius::same(1), look.state.colour(colours));
+}
+
+/// So many of what comes of a finding are listed until all are asked for.
+const LISTED: usize = 2;
+
+/// What comes of a finding: the worst of it, and the rest at a click.
+fn consequences(
+    ui: &mut Ui,
+    app: &App,
+    solved: &Solved,
+    told: &Told<'_>,
+    actions: &mut Vec<Action>,
+) {
+    let id = ui.scope_id().with(("consequences", told.slot.id));
+    let is_looked_at = |slot: &&Slot| slot.index().is_some() && slot.index() == app.chosen.finding;
+    let is_open = ui.data(|data| data.get_temp::<bool>(id)).unwrap_or(false)
+        || told.under.iter().skip(LISTED).any(is_looked_at);
+    let count = if is_open { told.under.len() } else { told.under.len().min(LISTED) };
+    for slot in &told.under[..count] {
+        consequence(ui, app, solved, slot, actions);
+    }
+    let more = told.under.len() - count;
+    if more > 0 && ui.link(RichText::new(format!("and {more} more")).size(size::SMALL)).clicked() {
+        ui.data_mut(|data| data.insert_temp(id, true));
+    }
 }
 
 /// What comes of a finding, in one line that shows its place at a click.
