@@ -5,10 +5,11 @@ use eframe::egui::{
 };
 
 use super::actions::{Action, Ask};
-use super::canvas::{self, Looking};
+use super::canvas::{self, Looking, Open};
 use super::solved::Solved;
 use super::state::Listed;
 use super::{App, files, panels, shortcuts, theme, tools, unsaved};
+use crate::document::Document;
 
 impl eframe::App for App {
     fn logic(&mut self, ctx: &Context, _frame: &mut eframe::Frame) {
@@ -42,6 +43,12 @@ impl eframe::App for App {
             shortcuts::pressed(ui, &mut actions);
             shortcuts::clipboard(ui, &mut actions);
         }
+        self.listen(ui, &mut actions);
+        // What was asked for by keys and pointer is done before anything is drawn: it shows at once.
+        if !actions.is_empty() {
+            let ctx = ui.ctx().clone();
+            self.dispatch(&ctx, std::mem::take(&mut actions));
+        }
         self.refresh();
         let run = self.chosen.run.as_deref();
         self.advice.follow(self.document.as_ref(), self.routing, run, &self.services.wake);
@@ -51,11 +58,15 @@ impl eframe::App for App {
         self.show_background_question(ui, &mut actions);
         self.show_questions(ui, &mut actions);
         self.hear_drops(ui, &mut actions);
+        let ctx = ui.ctx().clone();
         if !actions.is_empty() {
-            let ctx = ui.ctx().clone();
+            let before = self.revision();
             self.dispatch(&ctx, actions);
-            self.tell_window(&ctx);
+            if self.revision() != before {
+                ctx.request_discard("what was changed by a field or a button shows at once");
+            }
         }
+        self.tell_window(&ctx);
     }
 }
 
@@ -73,6 +84,18 @@ impl App {
             || self.renaming.is_some()
             || self.desk.asks()
             || self.over.is_open()
+    }
+
+    /// What the pointer does in the views.
+    fn listen(&mut self, ui: &Ui, actions: &mut Vec<Action>) {
+        let Some(solved) = &self.solved else { return };
+        let open = Open { run: self.chosen.run.as_deref(), finding: self.chosen.finding };
+        let is_moving = self.drag.is_some() || self.sketch.is_some();
+        canvas::listen(ui, &mut self.canvas, &solved.scene, open, is_moving, actions);
+    }
+
+    fn revision(&self) -> Option<u64> {
+        self.document.as_ref().map(Document::revision)
     }
 
     /// Works the figures out anew where the bay or the routing has changed.
@@ -168,7 +191,6 @@ impl App {
             tool: self.tool,
             drag: self.drag.as_ref(),
             sketch: self.sketch.as_ref(),
-            sketching: self.sketch.is_some(),
             tape: self.tape,
             figures,
             under: self.desk.under(document),

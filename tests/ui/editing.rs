@@ -148,3 +148,20 @@ fn undo_says_what_it_takes_back() {
     world.click("Edit");
     assert!(world.has_containing("Undo move corner"));
 }
+
+#[test]
+fn a_drag_shows_in_the_frame_in_which_it_was_made() {
+    let mut world = with_corner();
+    let from = world.take_and_move(&corner("plan"), vec2(30.0, 20.0));
+    for by in [vec2(45.0, 10.0), vec2(70.0, 30.0), vec2(20.0, 60.0)] {
+        let before = world.place_of(&corner("plan"));
+        world.window.hover_at(from + by);
+        world.window.step();
+        let moved = world.place_of(&corner("plan")) - before;
+        assert!(moved.length() > 5.0, "one frame after the pointer moved: {moved:?}");
+        let cut = hosewright::units::Length::from_mm(world.cut_mm(FEED));
+        assert!(world.has(&cut.bench(world.bay().show_units)), "the card says what was solved");
+    }
+    world.window.drop_at(from + vec2(20.0, 60.0));
+    world.window.run();
+}

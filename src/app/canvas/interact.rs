@@ -12,6 +12,7 @@ use glam::{DVec2, dvec2};
 use super::camera::View;
 use super::layout::{Hit, Open, ViewLayout};
 use super::pointer::{Kind, Paper, screen};
+use super::scene::Scene;
 use super::thing::Thing;
 use super::{Canvas, Hover, Looking, MenuAt, menu, paint};
 use crate::app::actions::Action;
@@ -40,9 +41,6 @@ pub(super) fn views(
 ) -> Pointed {
     let mut pointed = Pointed::default();
     let open = Open { run: looking.run, finding: looking.finding };
-    let covered = std::mem::take(&mut canvas.covered);
-    let paper = Paper { scene: looking.scene, layouts, open, covered: &covered };
-    let told = canvas.pointer.read(ui, &paper);
     for layout in layouts {
         let frame = paint::rect(layout.area);
         let id = ui.scope_id().with(("view", layout.view));
@@ -66,10 +64,26 @@ pub(super) fn views(
         }
         wheel(ui, &place, &pointed, actions);
     }
+    pointed
+}
+
+/// What was done with the pointer in the views as they were shown last. It is heard before anything is
+/// drawn, so that a drag shows in the frame in which it was made.
+pub(in crate::app) fn listen(
+    ui: &Ui,
+    canvas: &mut Canvas,
+    scene: &Scene,
+    open: Open<'_>,
+    is_moving: bool,
+    actions: &mut Vec<Action>,
+) {
+    let layouts = canvas.shown_last();
+    let covered = std::mem::take(&mut canvas.covered);
+    let paper = Paper { scene, layouts: &layouts, open, covered: &covered };
+    let told = canvas.pointer.read(ui, &paper);
     canvas.covered = covered;
-    let moving = looking.drag.is_some() || looking.sketching;
     for gesture in told.gestures {
-        if gesture.kind != Kind::Move || moving || canvas.pointer.is_down() {
+        if gesture.kind != Kind::Move || is_moving || canvas.pointer.is_down() {
             actions.push(Action::Gesture(gesture));
         }
     }
@@ -77,7 +91,6 @@ pub(super) fn views(
         ui.set_cursor_icon(CursorIcon::Grabbing);
         actions.push(Action::Pan { view, by });
     }
-    pointed
 }
 
 /// What is under the pointer in one view.

@@ -56,7 +56,6 @@ pub(in crate::app) struct Looking<'a> {
     pub(in crate::app) drag: Option<&'a Drag>,
     /// A hose that is begun.
     pub(in crate::app) sketch: Option<&'a Sketch>,
-    pub(in crate::app) sketching: bool,
     /// A measure taken.
     pub(in crate::app) tape: Option<(View, DVec3, DVec3)>,
     /// What rides with the pointer meanwhile.

@@ -25,11 +25,13 @@ use std::sync::Arc;
 use eframe::egui::Rect;
 use glam::{DVec2, DVec3, dvec2};
 
+pub(super) use self::interact::listen;
+pub(super) use self::layout::Open;
 pub(super) use self::looking::{Hover, Looking, OnStrip, PointedBy, Under};
 pub(super) use self::show::show;
 
 use self::camera::{Area, Cameras, View};
-use self::layout::{Hit, Naming, Open, ViewLayout};
+use self::layout::{Hit, Naming, ViewLayout};
 use self::moving::Moving;
 use self::panes::Panes;
 use self::pointer::Pointer;
@@ -156,6 +158,12 @@ impl Canvas {
         }
         let hover = self.hover.as_ref().filter(|hover| hover.thing.run() == Some(run))?;
         hover.along_mm
+    }
+
+    /// The views as they were laid out last.
+    fn shown_last(&self) -> Vec<Arc<ViewLayout>> {
+        let shown = View::ALL.into_iter().filter(|view| self.panes.shows((*view).into()));
+        shown.filter_map(|view| self.kept[view.index()].layout.clone()).collect()
     }
 
     /// Shows the whole bay.

@@ -88,8 +88,11 @@ fn consequences(
         consequence(ui, app, solved, slot, actions);
     }
     let more = told.under.len() - count;
-    if more > 0 && ui.link(RichText::new(format!("and {more} more")).size(size::SMALL)).clicked() {
-        ui.data_mut(|data| data.insert_temp(id, true));
+    if more > 0 {
+        let link = ui.link(RichText::new(format!("and {more} more")).size(size::SMALL));
+        if link.on_hover_text("Show all that comes of this").clicked() {
+            ui.data_mut(|data| data.insert_temp(id, true));
+        }
     }
 }
 
