@@ -22,9 +22,9 @@ pub enum Group {
 impl Group {
     /// All, in the order of the menus, with their titles.
     pub const ALL: [(Self, &'static str); 6] = [
-        (Self::Bay, "Bay"),
+        (Self::Bay, "File"),
         (Self::Edit, "Edit"),
-        (Self::Make, "Make"),
+        (Self::Make, "Add"),
         (Self::View, "View"),
         (Self::Routings, "Routings"),
         (Self::Help, "Help"),

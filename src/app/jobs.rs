@@ -131,7 +131,7 @@ impl<T> Job<T> {
             let bar = ui.add(bar.desired_height(8.0).fill(colours.accent));
             bar.widget_info(|| WidgetInfo::labeled(Role::ProgressIndicator, true, &self.title));
             let stop = ui.button("Stop");
-            stop.on_hover_text("Leave off; everything stays as it was (Esc)").clicked()
+            stop.on_hover_text("Stop; everything stays as it is (Esc)").clicked()
         });
         ui.colored_label(colours.soft, word);
         stopped.inner

@@ -25,33 +25,38 @@ pub(super) fn at_most(name: &str, most: usize) -> String {
     format!("{}\u{2026}", kept.trim_end_matches([' ', ',']))
 }
 
-/// What findings as bad as this are for.
 pub(super) fn heading(severity: Severity) -> &'static str {
     match severity {
-        Severity::Fail => "To fix",
-        Severity::Warn => "To look at",
-        Severity::Note => "To know",
+        Severity::Fail => "Faults",
+        Severity::Warn => "Warnings",
+        Severity::Note => "Notes",
     }
 }
 
-/// "2 to fix, 3 to look at"; the notes where there is nothing worse.
+/// "2 faults, 3 warnings"; the notes where there is nothing worse.
 pub(super) fn counts(findings: &[Arc<Finding>]) -> String {
     let of = |severity| findings.iter().filter(|f| f.severity == severity).count();
-    let notes = of(Severity::Note);
-    let parts: Vec<String> = [
-        (of(Severity::Fail), "to fix"),
-        (of(Severity::Warn), "to look at"),
-        (notes, if notes == 1 { "note" } else { "notes" }),
-    ]
-    .into_iter()
-    .filter(|(count, _)| *count > 0)
-    .take(2)
-    .map(|(count, word)| format!("{count} {word}"))
-    .collect();
+    let parts: Vec<String> = [Severity::Fail, Severity::Warn, Severity::Note]
+        .into_iter()
+        .map(|severity| (severity, of(severity)))
+        .filter(|(_, count)| *count > 0)
+        .take(2)
+        .map(|(severity, count)| counted(severity, count))
+        .collect();
     if parts.is_empty() { "Nothing found".to_owned() } else { parts.join(", ") }
 }
 
-/// What a run is called.
+/// "1 fault", "3 warnings".
+pub(super) fn counted(severity: Severity, count: usize) -> String {
+    let word = match severity {
+        Severity::Fail => "fault",
+        Severity::Warn => "warning",
+        Severity::Note => "note",
+    };
+    let plural = if count == 1 { "" } else { "s" };
+    format!("{count} {word}{plural}")
+}
+
 pub(super) fn run_name(run: &Run) -> &str {
     run.shown_name()
 }
@@ -62,8 +67,8 @@ pub(super) fn call_out(finding: &Finding, unit: LengthUnit) -> (String, String) 
     {
         let show = |mm: f64| Length::from_mm(mm).show(unit);
         return (
-            format!("bends to {}", show(value)),
-            format!("this hose needs {} at its axis", show(limit)),
+            format!("bend radius {}", show(value)),
+            format!("minimum {}, centre line", show(limit)),
         );
     }
     // The rest of the sentence stands in the card.
@@ -85,10 +90,9 @@ pub(super) fn verdict<'a>(
     }
     match (fails, warns, notes) {
         (0, 0, 0) => (None, "nothing found".to_owned()),
-        (0, 0, 1) => (Some(Severity::Note), "1 note".to_owned()),
-        (0, 0, n) => (Some(Severity::Note), format!("{n} notes")),
-        (0, n, _) => (Some(Severity::Warn), format!("{n} to look at")),
-        (n, _, _) => (Some(Severity::Fail), format!("{n} to fix")),
+        (0, 0, n) => (Some(Severity::Note), counted(Severity::Note, n)),
+        (0, n, _) => (Some(Severity::Warn), counted(Severity::Warn, n)),
+        (n, _, _) => (Some(Severity::Fail), counted(Severity::Fail, n)),
     }
 }
 
@@ -123,14 +127,14 @@ mod tests {
         };
         assert_eq!(of(&[]), "nothing found");
         assert_eq!(of(&[Note]), "1 note");
-        assert_eq!(of(&[Note, Warn]), "1 to look at");
-        assert_eq!(of(&[Fail, Warn, Fail]), "2 to fix");
+        assert_eq!(of(&[Note, Warn]), "1 warning");
+        assert_eq!(of(&[Fail, Warn, Fail]), "2 faults");
     }
 
     #[test]
     fn a_tight_bend_says_its_figures() {
         let (said, limit) = call_out(&finding(Severity::Fail), LengthUnit::Mm);
-        assert_eq!(said, "bends to 57 mm");
-        assert_eq!(limit, "this hose needs 108 mm at its axis");
+        assert_eq!(said, "bend radius 57 mm");
+        assert_eq!(limit, "minimum 108 mm, centre line");
     }
 }

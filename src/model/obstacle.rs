@@ -88,7 +88,7 @@ impl Nature {
     /// Where [`Self::default_min_clearance_mm`] comes from.
     pub fn default_min_clearance_source(self) -> Source {
         match self {
-            Self::Plain => Source::fixed(Mark::Practice, "only not to touch"),
+            Self::Plain => Source::fixed(Mark::Practice, "must not touch"),
             Self::Hot => Source::fixed(Mark::Published, "2 in, FAA AD 95-26-13, read in a reprint"),
             Self::Moving | Self::Sharp => Source::fixed(Mark::Practice, "19 mm"),
         }

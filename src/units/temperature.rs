@@ -1,7 +1,7 @@
 //! Temperatures.
 
-use super::decimal;
 use super::parse::{Fault, Grammar, ParseError, Quantity, Terms, Unit, parse_sum};
+use super::{LengthUnit, decimal};
 
 /// Absolute zero, exactly (definition of the Celsius scale).
 const ABSOLUTE_ZERO_C: f64 = -273.15;
@@ -17,6 +17,14 @@ pub enum TemperatureUnit {
 }
 
 impl TemperatureUnit {
+    /// The one that goes with a unit of length: °F beside inches, °C beside millimetres.
+    pub const fn beside(length: LengthUnit) -> Self {
+        match length {
+            LengthUnit::Inch => Self::Fahrenheit,
+            LengthUnit::Mm => Self::Celsius,
+        }
+    }
+
     /// Its sign after a number.
     pub const fn sign(self) -> &'static str {
         match self {

@@ -87,9 +87,9 @@ impl App {
             let name = file_name(&path);
             let lines = vec![
                 "Photos are read from JPEG and PNG, outlines from DXF, meshes from STL".to_owned(),
-                "Save it as one of these where it was made".to_owned(),
+                "Save it as one of these in the program that made it".to_owned(),
             ];
-            self.trouble(format!("{name} cannot be laid under a view"), lines);
+            self.trouble(format!("{name} cannot go under a view"), lines);
             return;
         };
         let (view, at) = on.map_or((self.canvas.active, None), |(view, at)| (view, Some(at)));
@@ -104,11 +104,10 @@ impl App {
         let kind = kind_of(&background);
         if sort_of(path) != Sort::Known(kind) {
             let line = match kind {
-                Kind::Photo => "In the place of a photo goes another photo: JPEG or PNG",
-                Kind::Outline | Kind::Mesh => "In the place of an outline goes another one: DXF",
+                Kind::Photo => "Replace a photo by another photo: JPEG or PNG",
+                Kind::Outline | Kind::Mesh => "Replace an outline by another outline: DXF",
             };
-            let lines =
-                vec![line.to_owned(), "Lay other files under the view by themselves".into()];
+            let lines = vec![line.to_owned(), "Add other files by themselves".into()];
             self.trouble(format!("{} is of another kind", file_name(path)), lines);
             return;
         }
@@ -160,7 +159,7 @@ impl App {
         let content = model::Content::Photo { size_px, mm_per_pixel };
         self.lay(coming, coming.at.unwrap_or(middle) - half, content);
         self.say(format!(
-            "{} lies under the {} view; next, set its scale{}",
+            "{} is under the {} view; next, set its scale{}",
             file_name(&coming.path),
             coming.plane.word(),
             self.of_its_path()
@@ -182,7 +181,7 @@ impl App {
         };
         let left_out = told_left_out(&outline.left_out).map(|told| format!("; {told}"));
         self.say(format!(
-            "{} lies under the {} view: {unit}{}",
+            "{} is under the {} view: {unit}{}",
             file_name(&coming.path),
             coming.plane.word(),
             left_out.unwrap_or_default()
@@ -224,7 +223,7 @@ impl App {
         let Some(document) = &self.document else { return };
         let file = self.stored_name(&path);
         if document.path().is_some() && Path::new(&file).is_absolute() {
-            let why = "It lies on another drive than the bay: copy it beside the bay first";
+            let why = "It is on another drive than the bay: copy it beside the bay first";
             self.trouble(format!("{} cannot be used", file_name(&path)), vec![why.to_owned()]);
             return;
         }

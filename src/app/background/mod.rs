@@ -129,7 +129,7 @@ impl App {
         let Some(picking) = &mut self.desk.picking else { return false };
         if view_of(picking.plane) != view {
             let word = picking.plane.word();
-            self.say(format!("The background lies in the {word} view: click there"));
+            self.say(format!("The background is in the {word} view: click there"));
             return true;
         }
         picking.points.push(at_mm);

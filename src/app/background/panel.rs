@@ -82,7 +82,7 @@ pub(super) fn soft(text: impl Into<String>, colours: &Palette) -> RichText {
 fn list(ui: &mut Ui, bay: &Bay, chosen: Option<&str>, acts: &mut Vec<Act>) {
     let colours = theme::palette(ui);
     if bay.backgrounds.is_empty() {
-        ui.label("Nothing lies under the views yet.");
+        ui.label("There is no background yet.");
         ui.label(soft("Drop a photo or a DXF outline on a view, or open one below", colours));
         return;
     }

@@ -223,5 +223,5 @@ fn answered(ui: &mut Ui, entered: bool, yes: &str) -> Option<bool> {
 fn positive(text: &str, unit: LengthUnit) -> Result<f64, String> {
     let length = Length::parse(text, unit).map_err(|error| error.said())?;
     let mm = length.mm();
-    if mm > 0.0 { Ok(mm) } else { Err("it has to be more than nothing".to_owned()) }
+    if mm > 0.0 { Ok(mm) } else { Err("it must be more than zero".to_owned()) }
 }

@@ -50,7 +50,7 @@ fn of_thing(
     };
     match thing {
         Thing::Port(port) => {
-            edit(ui, "Pull a hose from here", Edit::HoseFrom(port.clone()));
+            edit(ui, "Draw a hose from here", Edit::HoseFrom(port.clone()));
         }
         Thing::Hose(run) => {
             if let Some(at_mm) = along_mm {

@@ -129,8 +129,8 @@ impl App {
             Standing::Done(Ok(opened)) => self.show_opened(opening.path.clone(), opened),
             Standing::Done(Err(trouble)) => self.trouble(trouble.title, trouble.lines),
             Standing::Lost => {
-                let title = format!("{} broke off", opening.job.title());
-                self.trouble(title, vec!["The reading broke off by a fault of the program".into()]);
+                let title = format!("{} stopped", opening.job.title());
+                self.trouble(title, vec!["Reading stopped by an error of the program".into()]);
             }
         }
     }

@@ -7,6 +7,7 @@ use super::{Wanted, file_name};
 use crate::app::App;
 use crate::app::canvas::camera::View;
 use crate::app::state::Notice;
+use crate::app::words;
 use crate::checks::Finding;
 use crate::document::file;
 use crate::export::CompareFormat;
@@ -134,11 +135,17 @@ impl App {
         let count = |severity| {
             findings.iter().filter(own).filter(|finding| finding.severity == severity).count()
         };
-        match (count(Severity::Fail), count(Severity::Warn)) {
+        let (fails, warns) = (count(Severity::Fail), count(Severity::Warn));
+        let said = |severity, count| words::counted(severity, count);
+        match (fails, warns) {
             (0, 0) => String::new(),
-            (0, warns) => format!(". Look first: {warns} to look at"),
-            (fails, 0) => format!(". Do not cut yet: {fails} to fix"),
-            (fails, warns) => format!(". Do not cut yet: {fails} to fix, {warns} to look at"),
+            (0, _) => format!(". Look first: {}", said(Severity::Warn, warns)),
+            (_, 0) => format!(". Do not cut yet: {}", said(Severity::Fail, fails)),
+            _ => format!(
+                ". Do not cut yet: {}, {}",
+                said(Severity::Fail, fails),
+                said(Severity::Warn, warns)
+            ),
         }
     }
 }

@@ -127,7 +127,7 @@ fn things<'a>(app: &'a App, document: &'a Document) -> impl Iterator<Item = Entr
         name: thing.name(bay, routing),
         kind,
         aside,
-        tip: "Choose it and look at it".to_owned(),
+        tip: "Select it and show it".to_owned(),
         can: true,
         action: Action::JumpTo(thing),
     })

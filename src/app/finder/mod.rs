@@ -41,8 +41,7 @@ pub(super) fn show(ui: &mut Ui, app: &App, finder: &mut Finder, actions: &mut Ve
             .font(FontSelection::FontId(theme::font(size::HEADING)))
             .desired_width(f32::INFINITY);
         let field = ui.add(field).accessible_name("Find");
-        let field =
-            field.on_hover_text("A few letters in their order; arrows choose, Enter does it");
+        let field = field.on_hover_text("A few letters in their order; arrow keys, then Enter");
         field.request_focus();
         if field.changed() {
             finder.at = 0;
@@ -51,7 +50,7 @@ pub(super) fn show(ui: &mut Ui, app: &App, finder: &mut Finder, actions: &mut Ve
         let count = found.len().min(MOST);
         if count == 0 {
             let colours = theme::palette(ui);
-            ui.label(RichText::new("Nothing of this name").color(colours.soft));
+            ui.label(RichText::new("Nothing found").color(colours.soft));
             return;
         }
         finder.at = match (up, down) {

@@ -157,21 +157,21 @@ fn facts(ui: &mut Ui, bay: &Bay, run: &Run, solved: &RunSolution) {
             colours.ink,
         );
     }
-    fact(ui, "Seat to seat", &Length::from_mm(solved.overall_mm).show(unit), None);
-    fact(ui, "Between the elbows", &elbows(solved), None);
+    fact(ui, "Overall length", &Length::from_mm(solved.overall_mm).show(unit), None);
+    fact(ui, "Clock angle, B from A", &elbows(solved), None);
     if let Some(clock) = solved.clock_between_deg {
         super::dial::dial(ui, clock);
     }
     fact_in(
         ui,
-        ["Tightest bend, at the axis", ""],
+        ["Tightest bend, centre line", ""],
         &tightest(solved, unit),
         None,
         radius_colour(colours, solved.min_radius_mm, solved),
     );
     let state = leak_test::tested(bay, run).state;
     let colour = if state == TestState::Failed { colours.fail } else { colours.ink };
-    fact_in(ui, ["Leak test", ""], tested(state), None, colour);
+    fact_in(ui, ["Test", ""], tested(state), None, colour);
 }
 
 fn tested(state: TestState) -> &'static str {
@@ -220,7 +220,7 @@ pub(super) fn radius_colour(
 fn tightest(solved: &RunSolution, unit: LengthUnit) -> String {
     let limit = Length::from_mm(solved.radius_limit_mm).show(unit);
     match solved.min_radius_mm {
-        None => format!("nothing bends, limit {limit}"),
-        Some(radius) => format!("{} of {limit}", Length::from_mm(radius).number(unit)),
+        None => format!("straight, minimum {limit}"),
+        Some(radius) => format!("{}, minimum {limit}", Length::from_mm(radius).number(unit)),
     }
 }

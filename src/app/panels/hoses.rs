@@ -75,9 +75,7 @@ fn empty(ui: &mut Ui) {
     ui.add_space(6.0);
     ui.label("No hose in this bay yet.");
     ui.label(soft(
-        "P puts down a port: press where the seat is and drag the way the hose leaves. With two \
-         ports, H pulls a hose from one to the other; then drag the hose to pull a bend out of it. \
-         K draws what hoses keep off. A sample (Bay, Open a sample) is a good start too.",
+        "P adds a port: press where the seat is and drag the way the hose leaves. With two ports, H draws a hose from one to the other; then drag the hose to pull a bend out of it. K draws an obstacle. A sample (File, Open a sample) is a good start too.",
         colours,
     ));
 }
@@ -103,7 +101,7 @@ impl<'a> Line<'a> {
             hose: format!("{} {kind}", words::dash(run.dash)),
             cut: cut.map_or_else(|| "\u{2013}".to_owned(), |cut| cut.bench(bay.show_units)),
             state: state.map_or(State::Holds, State::from),
-            verdict: if cut.is_some() { verdict } else { "cannot be worked out".to_owned() },
+            verdict: if cut.is_some() { verdict } else { "cannot be calculated".to_owned() },
         }
     }
 

@@ -54,7 +54,7 @@ fn forms(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
     ui.indent("forms", |ui| {
         for (kind, word) in ObstacleKind::ALL {
             let chosen = app.obstacle_kind == kind;
-            let tip = format!("Draw a {} to keep off", word.to_lowercase());
+            let tip = format!("Draw a {} as an obstacle", word.to_lowercase());
             if ui.radio(chosen, word).on_hover_text(tip).clicked() {
                 actions.push(Action::DrawAs(kind));
             }

@@ -15,7 +15,7 @@ impl App {
                 let (run, at_mm) = (run.clone(), *at_mm);
                 self.add_clamp(&run, at_mm);
             }
-            _ => self.say("Click on a hose: the clamp goes there"),
+            _ => self.say("Click a hose: the clamp goes there"),
         }
     }
 

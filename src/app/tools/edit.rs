@@ -193,7 +193,7 @@ impl App {
         let places = self.chosen.things.iter().filter(|t| rides(t));
         let places: Vec<DVec3> = places.filter_map(|t| t.place(bay, self.routing)).collect();
         if places.is_empty() {
-            self.say("Choose the ports and obstacles that move together first");
+            self.say("Select the ports and obstacles that move together first");
             return;
         }
         let middle = places.iter().sum::<DVec3>() / places.len() as f64;

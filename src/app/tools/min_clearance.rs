@@ -44,7 +44,7 @@ impl App {
         let bay = document.bay();
         let (_, word) = ObstacleKind::ALL[self.obstacle_kind as usize];
         let draft = ObstacleDraft {
-            id: fresh_id("minimum clearance-1", |id| bay.obstacle(id).is_some()),
+            id: fresh_id("obstacle-1", |id| bay.obstacle(id).is_some()),
             name: format!("{word} {}", bay.obstacles.len() + 1),
             kind: self.obstacle_kind,
         };

@@ -55,12 +55,11 @@ impl Tool {
     pub fn advice(self) -> &'static str {
         match self {
             Self::Choose => {
-                "Drag things to move them, drag a hose to pull a bend out of it, drag on paper to \
-                 choose several"
+                "Drag things to move them, drag a hose to pull a bend out of it, drag on paper to select several"
             }
             Self::Port => "Press where the seat is and drag the way the hose leaves",
             Self::Hose => "Press on a port and drag to another; or click port, corners, port",
-            Self::Clamp => "Click on a hose",
+            Self::Clamp => "Click a hose",
             Self::MinClearance => "Drag from corner to corner",
             Self::Tape => "Drag from one place to another",
         }

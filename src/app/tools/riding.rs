@@ -22,7 +22,7 @@ impl App {
         if let (None, Some(sketch)) = (&self.drag, &self.sketch) {
             return Some(vec![
                 place_line(sketch.towards, unit),
-                "click a port to end the hose, Esc to give up".to_owned(),
+                "click a port to end the hose, Esc to cancel".to_owned(),
             ]);
         }
         let drag = self.drag.as_ref()?;
@@ -109,10 +109,10 @@ fn run_line(run: &Run, solved: &RunSolution, unit: LengthUnit) -> String {
     let name = words::run_name(run);
     match solved.min_radius_mm {
         Some(radius) => format!(
-            "{name}: cut {cut}, tightest {} of {}",
+            "{name}: cut {cut}, tightest bend {}, minimum {}",
             number(radius, unit),
             Length::from_mm(solved.radius_limit_mm).show(unit)
         ),
-        None => format!("{name}: cut {cut}, nothing bends"),
+        None => format!("{name}: cut {cut}, straight"),
     }
 }

@@ -26,13 +26,13 @@ pub enum NoFlow {
     #[error("its temperature is not given")]
     TemperatureNotGiven,
     /// A fluid without figures.
-    #[error("no density and viscosity of {fluid} are listed: give those of yours")]
+    #[error("no density and viscosity of {fluid} are listed: give yours")]
     NotListed {
         /// The user's word.
         fluid: String,
     },
     /// Air or vacuum.
-    #[error("{fluid} changes its density on the way, which is not reckoned with")]
+    #[error("{fluid} changes its density on the way, which is not calculated")]
     Compressible {
         /// Its word.
         fluid: String,
@@ -71,7 +71,7 @@ pub enum NoFlow {
     #[error("a bend is drawn tighter than the bore is wide: the hose would kink")]
     Kinked,
     /// Figures that leave the numbers of the machine.
-    #[error("the figures are beyond reckoning")]
+    #[error("the figures are too large to calculate with")]
     BeyondReckoning,
 }
 

@@ -128,8 +128,7 @@ const COOLANT: Source =
     Source::fixed(Mark::Published, "CoolProp 8.0.0, INCOMP::AEG[0.5]; another mixture differs");
 const COOLANT_HOT: Source = Source::fixed(
     Mark::Calculated,
-    "CoolProp 8.0.0, INCOMP::AEG[0.5] drawn on beyond 100 °C: density straight, ln μ straight over 1/T from 60 to \
-     90 °C; ±8 %; another mixture differs",
+    "CoolProp 8.0.0, INCOMP::AEG[0.5] extrapolated beyond 100 °C: density linear, ln μ linear over 1/T from 60 to 90 °C; ±8 %; another mixture differs",
 );
 const HYDRAULIC: Source = Source::fixed(
     Mark::Typical,
@@ -138,7 +137,7 @@ const HYDRAULIC: Source = Source::fixed(
 );
 const DIESEL: Source = Source::fixed(
     Mark::Typical,
-    "2.8 to 5.0 mm²/s at 20 °C: US DOE, published; density, and how it thins with warmth by ASTM D341: from memory",
+    "2.8 to 5.0 mm²/s at 20 °C: US DOE, published; density, and how it thins with temperature by ASTM D341: from memory",
 );
 const OIL: Source = Source::fixed(
     Mark::Typical,

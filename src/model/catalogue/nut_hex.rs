@@ -6,8 +6,7 @@ use crate::units::Length;
 /// Where [`nut_flats_mm`] comes from.
 pub const AN818: Source = Source::fixed(
     Mark::Published,
-    "AN818 Rev 20, nut, tube coupling, short; \u{2212}14: flare nuts of the type of SAE J514, as makers of machines \
-     print them",
+    "AN818 Rev 20, nut, tube coupling, short; \u{2212}14: flare nuts of the type of SAE J514, as machine manufacturers print them",
 );
 /// Where [`spanner_radius_mm`] comes from.
 pub const SPANNER: Source = Source::fixed(

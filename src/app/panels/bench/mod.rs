@@ -41,7 +41,7 @@ pub(in crate::app) fn bench(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) -
         colours.soft,
     );
     let Some(shown) = shown(app) else {
-        let name = "Bench strip, no hose chosen";
+        let name = "Bench strip, no hose selected";
         response.widget_info(|| WidgetInfo::labeled(Role::Group, true, name));
         return None;
     };

@@ -81,7 +81,7 @@ fn pages(ui: &mut Ui, things: &[Thing]) -> Page {
         ui.spacing_mut().item_spacing.x = 2.0;
         ui.spacing_mut().button_padding = eframe::egui::vec2(8.0, 3.0);
         let tabs = [
-            (Page::Things, what.as_str(), "The figures of what is chosen"),
+            (Page::Things, what.as_str(), "The figures of the selection"),
             (Page::Option, "Routing", "The figures of the routing in view"),
             (Page::Bay, "Bay", "The figures of the whole bay, and all that is in it"),
         ];
@@ -110,9 +110,9 @@ fn headline(things: &[Thing]) -> String {
     match things.len() {
         1 => one.to_owned(),
         count if things.iter().all(|thing| kind_words(thing) == (one, many)) => {
-            format!("{count} {many} chosen")
+            format!("{count} {many} selected")
         }
-        count => format!("{count} things chosen"),
+        count => format!("{count} things selected"),
     }
 }
 

@@ -6,40 +6,41 @@ use crate::engine::{ResolvedEnd, RunSolution, end_kind, hose_kind};
 use crate::model::{Attachment, Bay, EndKind, Mark, Run, RunEnd, Side, catalogue};
 use crate::units::{Angle, Length, LengthUnit, Measure};
 
-const PORT: Field<'_> = Field::new("Port", "What this end is screwed on to", "Change port of end");
+const PORT: Field<'_> =
+    Field::new("Port", "The port that this end is screwed onto", "Change port of end");
 const FITTING: Field<'_> = Field::new(
     "End fitting",
-    "The kind of end, from your stock and the catalogue",
+    "The kind of end fitting, from your stock and the catalogue",
     "Change end fitting",
 );
 const ANGLE: Field<'_> = Field::new(
     "Angle",
-    "How far the fitting is bent: those it comes in, or any where you have measured it",
+    "How far the fitting is bent: the angles it comes in, or any where you measured it",
     "Change angle of end",
 );
 const CLOCK: Field<'_> = Field::new(
-    "Clock",
-    "The turn of the elbow about the port's axis: 0 is up, or forward where the port points up",
+    "Clock angle",
+    "Clock angle of the elbow about the port's axis: 0° is up (forward where the port points up or down), counter-clockwise as you look at the port",
     "Turn end",
 );
 const STRAIGHT: Field<'_> = Field::new(
     "Straight",
-    "From the fitting to the first corner, straight out; empty: found for the best bend",
-    "Change lead",
+    "Straight length from the cut end to the first corner; empty: found for the best bend",
+    "Change straight",
 );
 const ALONG: Field<'_> = Field::new(
     "Along",
-    "From the seat to where the hose comes out, along the port's axis; measured on yours",
+    "From the seat to the cut end inside the socket, parallel to the port's axis",
     "Change measure of end",
 );
 const ACROSS: Field<'_> = Field::new(
     "Across",
-    "From the port's axis to the middle of the hose where it comes out; measured on yours",
+    "From the port's axis to the middle of the cut end, square to the axis; 0 on a straight end",
     "Change measure of end",
 );
 const SOCKET: Field<'_> = Field::new(
     "Socket",
-    "How much hose the fitting grips; measured on yours",
+    "From the cut end to the socket mouth, along the hose: how much hose is gripped",
     "Change measure of end",
 );
 
@@ -183,7 +184,7 @@ impl Names {
             port: of("Port"),
             fitting: of("Fitting"),
             angle: of("Angle"),
-            clock: of("Clock"),
+            clock: of("Clock angle"),
             straight: of("Straight"),
             along: of("Along"),
             across: of("Across"),
@@ -196,7 +197,7 @@ fn fittings(bay: &Bay) -> Vec<(Option<String>, String)> {
     let built_in = catalogue::ends().iter();
     let built_in = built_in.filter(|kind| bay.stock.ends.iter().all(|own| own.id != kind.id));
     let kind = |kind: &EndKind| (Some(kind.id.clone()), kind.name.clone());
-    let none = (None, "none: all measured below".to_owned());
+    let none = (None, "none: measured below".to_owned());
     std::iter::once(none).chain(bay.stock.ends.iter().chain(built_in).map(kind)).collect()
 }
 

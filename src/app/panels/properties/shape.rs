@@ -22,12 +22,12 @@ const FROM: Field<'_> =
 const TO: Field<'_> = Field::new("Cylinder to", "The middle of the other", "Change cylinder");
 const CENTRE: Field<'_> = Field::new("Centre", "The middle of the sphere", "Move sphere");
 const RADIUS: Field<'_> = Field::new("Radius", "Half its diameter", "Change radius");
-const FILE: Field<'_> = Field::new("Mesh file", "Beside the bay file; read as it stands", "");
+const FILE: Field<'_> = Field::new("Mesh file", "Beside the bay file; read, never changed", "");
 const ORIGIN: Field<'_> =
-    Field::new("Origin", "Where the file's own origin lies in the bay", "Move mesh");
+    Field::new("Origin", "Where the file's own origin is in the bay", "Move mesh");
 const SCALE: Field<'_> = Field::new(
-    "mm a unit",
-    "Millimetres one unit of the file stands for: 1 for a drawing in mm, 25.4 for one in inches",
+    "mm per unit",
+    "Millimetres per unit of the file: 1 for a drawing in mm, 25.4 for one in inches",
     "Change scale of mesh",
 );
 const EXTENT: Field<'_> = Field::new("Extent", "How long, wide and high what was read is", "");

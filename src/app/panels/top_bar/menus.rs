@@ -17,8 +17,8 @@ use crate::units::shown_path;
 /// What the menus say they have; the rest of a group stands below in its own order.
 const TIPS: [(Group, &str); 6] = [
     (Group::Bay, "Open, save, write the length sheet, labels, templates and drawings, quit"),
-    (Group::Edit, "Undo, redo, copy, mirror, delete, choose"),
-    (Group::Make, "Ports, hoses, clamps, things to keep off, groups"),
+    (Group::Edit, "Undo, redo, copy, mirror, delete, select"),
+    (Group::Make, "Ports, hoses, clamps, obstacles, groups, photos"),
     (Group::View, "What is shown and how: views, findings, light and dark, size of text"),
     (Group::Routings, "Compare, copy, name, order and delete routings"),
     (Group::Help, "Find a command, keys and gestures, about"),
@@ -134,7 +134,7 @@ fn lists(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
             }
             ui.separator();
             if ui
-                .button("Forget these")
+                .button("Clear recent")
                 .on_hover_text("Empty this list; no file is touched")
                 .clicked()
             {
@@ -142,7 +142,7 @@ fn lists(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
                 ui.close();
             }
         });
-        menu.response.on_hover_text("The bays opened lately");
+        menu.response.on_hover_text("The bays opened last");
     });
     if !SAMPLES.is_empty() {
         let menu = ui.menu_button("Open a sample", |ui| {

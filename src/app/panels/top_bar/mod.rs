@@ -59,7 +59,7 @@ fn title(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
 fn where_it_is(document: &Document) -> String {
     match document.path() {
         Some(path) => shown_path(path),
-        None => "This bay is in no file yet".to_owned(),
+        None => "This bay has no file yet".to_owned(),
     }
 }
 
