@@ -12,7 +12,7 @@ use super::canvas::panes::Pane;
 use super::canvas::pointer::Gesture;
 use super::canvas::thing::Thing;
 use super::canvas::turn::Deed;
-use super::comfort::Wish;
+use super::comfort::Appearance;
 use super::files::SaveOver;
 use super::recovery::Decision;
 use super::state::Listed;
@@ -45,12 +45,12 @@ pub enum Ask {
     NextFinding,
     PreviousFinding,
     NextRouting,
-    ToolChoose,
+    ToolSelect,
     ToolPort,
     ToolHose,
     ToolClamp,
-    ToolMinClearance,
-    ToolTape,
+    ToolObstacle,
+    ToolMeasure,
     NewGroup,
     Delete,
     Duplicate,
@@ -80,7 +80,7 @@ pub enum Ask {
     /// A view among the others, or away.
     ShowView(Pane),
     AllViews,
-    FitChosen,
+    FitSelection,
     ToggleGhost,
     ToggleInstalled,
     PlayMotion,
@@ -226,7 +226,7 @@ pub const TABLE: [Spec; 63] = [
         &[plain(Key::Num0), plain(Key::V)],
     ),
     spec(
-        Ask::FitChosen,
+        Ask::FitSelection,
         "Fit selection",
         "Show the selection as large as it goes",
         &[KeyboardShortcut::new(SHIFT, Key::F)],
@@ -250,7 +250,7 @@ pub const TABLE: [Spec; 63] = [
         &[plain(Key::R)],
     ),
     spec(
-        Ask::ToolChoose,
+        Ask::ToolSelect,
         "Select",
         "Select and move things; drag a hose to pull a bend out of it (Esc)",
         &[plain(Key::Q)],
@@ -264,12 +264,12 @@ pub const TABLE: [Spec; 63] = [
     spec(Ask::ToolHose, "Hose", "Draw a hose from port to port", &[plain(Key::H)]),
     spec(Ask::ToolClamp, "Clamp", "Put a clamp on a hose", &[plain(Key::C)]),
     spec(
-        Ask::ToolMinClearance,
+        Ask::ToolObstacle,
         "Obstacle",
         "Draw a box, cylinder or sphere that hoses must stay clear of",
         &[plain(Key::K)],
     ),
-    spec(Ask::ToolTape, "Measure", "Measure from one place to another", &[plain(Key::T)]),
+    spec(Ask::ToolMeasure, "Measure", "Measure from one place to another", &[plain(Key::T)]),
     spec(
         Ask::NewGroup,
         "Group",
@@ -398,13 +398,13 @@ pub enum Action {
     CompareRouting(String),
     /// Another kerf or trim for the cut list.
     Allow(Allowances),
-    /// Chooses a hose that is compared, by its id.
-    ChooseCompared(String),
+    /// Selects a hose that is compared, by its id.
+    SelectCompared(String),
     /// Shows a position or the motion; none: the position as drawn.
     Move(Option<Moving>),
     /// How the window looks.
-    Wish(Wish),
-    /// Chooses a thing and brings it into sight.
+    Appearance(Appearance),
+    /// Selects a thing and brings it into sight.
     JumpTo(Thing),
     /// Names a routing, by its id.
     NameRouting(String, String),
@@ -450,7 +450,7 @@ pub enum Action {
     Pull(Option<Box<Command>>),
     /// What the list beside the views shows.
     List(Listed),
-    /// Moves a thing, or all that is chosen.
+    /// Moves a thing, or all that is selected.
     Nudge {
         thing: Option<Thing>,
         view: View,

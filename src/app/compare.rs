@@ -116,8 +116,8 @@ impl App {
         Some(format.write(found, Paper::usual_for(found.unit)))
     }
 
-    /// Chooses a hose in the routing in view; where that has none of this id, in the first that has.
-    pub(super) fn choose_compared(&mut self, run: &str) {
+    /// Selects a hose in the routing in view; where that has none of this id, in the first that has.
+    pub(super) fn select_compared(&mut self, run: &str) {
         let Some(document) = &self.document else { return };
         let routings = &document.bay().routings;
         let has = |place: usize| {
@@ -127,7 +127,7 @@ impl App {
             std::iter::once(self.routing).chain(0..routings.len()).find(|place| has(*place));
         if let Some(place) = place {
             self.show_routing(place);
-            self.choose_thing(super::canvas::thing::Thing::Hose(run.to_owned()));
+            self.select_thing(super::canvas::thing::Thing::Hose(run.to_owned()));
         }
     }
 }

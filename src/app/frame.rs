@@ -43,7 +43,7 @@ impl eframe::App for App {
             shortcuts::clipboard(ui, &mut actions);
         }
         self.refresh();
-        let run = self.chosen.run.as_deref();
+        let run = self.selected.run.as_deref();
         self.advice.follow(self.document.as_ref(), self.routing, run, &self.services.wake);
         self.compare.follow(self.document.as_ref(), &self.services.wake);
         self.shopping.follow(self.document.as_ref(), self.routing, &self.services.wake);
@@ -80,23 +80,23 @@ impl App {
         let old = self.solved.take();
         let fresh = old.is_none();
         let ghost = self.canvas.ghost;
-        self.chosen.note_slot(old.as_ref());
+        self.selected.note_slot(old.as_ref());
         self.solved = self.document.as_ref().and_then(|d| Solved::of(old, d, self.routing, ghost));
         let Some(solved) = &self.solved else { return };
-        self.chosen.find_again(solved);
+        self.selected.find_again(solved);
         if let Some(document) = &self.document {
             let (bay, routing) = (document.bay(), self.routing);
-            self.chosen.things.retain(|thing| thing.exists(bay, routing));
+            self.selected.things.retain(|thing| thing.exists(bay, routing));
         }
         let known = |id: &String| {
             let runs = self.document.as_ref().and_then(|d| d.bay().routings.get(self.routing));
             runs.is_some_and(|routing| routing.runs.iter().any(|run| run.id == *id))
         };
-        let lost = self.chosen.run.as_ref().is_some_and(|id| !known(id));
+        let lost = self.selected.run.as_ref().is_some_and(|id| !known(id));
         if (fresh || lost)
             && let Some(document) = &self.document
         {
-            self.chosen.run = solved.first_choice(document);
+            self.selected.run = solved.first_choice(document);
         }
     }
 
@@ -161,15 +161,15 @@ impl App {
             scene: &solved.scene,
             bay: document.bay(),
             routing: self.routing,
-            run: self.chosen.run.as_deref(),
-            finding: self.chosen.finding,
-            speaking: self.chosen.speaking(solved),
-            chosen: &self.chosen.things,
+            run: self.selected.run.as_deref(),
+            finding: self.selected.finding,
+            speaking: self.selected.speaking(solved),
+            selected: &self.selected.things,
             tool: self.tool,
             drag: self.drag.as_ref(),
             sketch: self.sketch.as_ref(),
             sketching: self.sketch.is_some(),
-            tape: self.tape,
+            measurement: self.measurement,
             figures,
             under: self.desk.under(document),
             positions: solved.positions(),
@@ -178,7 +178,7 @@ impl App {
         canvas::show(ui, &mut self.canvas, board, &looking, actions);
     }
 
-    /// The hoses above, the card of the chosen one below.
+    /// The hoses above, the card of the selected one below.
     fn show_lists(&self, ui: &mut Ui, actions: &mut Vec<Action>) {
         const GAP: f32 = 8.0;
         let whole = ui.available_rect_before_wrap();

@@ -9,10 +9,10 @@ use super::theme::{self, size};
 
 /// What the pointer does, in the words of a builder.
 const GESTURES: &[(&str, &str)] = &[
-    ("Click", "Choose a thing; with Shift or Ctrl: add it, or take it out"),
+    ("Click", "Select a thing; with Shift or Ctrl: add it, or take it out"),
     ("Drag a thing", "Move it; type a number meanwhile to fix a coordinate"),
     ("Drag a hose", "Pull a bend out of it"),
-    ("Drag on paper", "Choose what lies in the rectangle"),
+    ("Drag on paper", "Select what lies in the rectangle"),
     ("Right click", "What can be done here"),
     ("Wheel, pinch", "Closer or farther, about the pointer"),
     ("Drag with the middle button", "Move the paper; or Space and drag"),

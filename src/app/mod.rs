@@ -2,7 +2,7 @@
 //!
 //! [`App`] holds the state; panels and canvas show it and tell what the user asks for as
 //! [`actions::Action`]s; `dispatch` carries these out, and nothing else changes the state. What is
-//! chosen, hovered or looked at is here, never in the document.
+//! selected, hovered or looked at is here, never in the document.
 
 mod about;
 pub mod actions;

@@ -99,7 +99,7 @@ impl App {
     fn turn_to(&mut self, routing: usize) {
         self.routing = routing;
         self.sketch = None;
-        self.chosen.finding = None;
+        self.selected.finding = None;
     }
 }
 

@@ -6,8 +6,8 @@ use std::collections::BTreeSet;
 use rayon::prelude::*;
 
 use super::Change;
+use super::hint::is_sought;
 use super::places::Of;
-use super::told::is_sought;
 use crate::checks::{Finding, Severity, check};
 use crate::engine::{Depth, RoutingSolution, Solver};
 use crate::model::{Bay, Routing, Run};

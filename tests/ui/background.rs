@@ -175,10 +175,10 @@ fn a_photo_is_straightened_from_four_corners() {
 }
 
 #[test]
-fn clicks_for_points_leave_the_bay_and_what_is_chosen_alone() {
+fn clicks_for_points_leave_the_bay_and_what_is_selected_alone() {
     let mut world = with_photo();
     let (run, things) =
-        (world.app().chosen_run().map(str::to_owned), world.app().chosen_things().to_vec());
+        (world.app().selected_run().map(str::to_owned), world.app().selected_things().to_vec());
     world.click("Move\u{2026}");
     let from = middle_of(&world, View::Side);
     let before = only(&world).origin;
@@ -191,8 +191,8 @@ fn clicks_for_points_leave_the_bay_and_what_is_chosen_alone() {
     let moved = only(&world).origin - before;
     let scale = world.app().canvas().cameras.of(View::Side).points_per_mm;
     assert!(moved.distance(dvec2(40.0 / scale, 0.0)) < 1.0, "{moved}");
-    assert_eq!(world.app().chosen_run(), run.as_deref());
-    assert_eq!(world.app().chosen_things(), things);
+    assert_eq!(world.app().selected_run(), run.as_deref());
+    assert_eq!(world.app().selected_things(), things);
 }
 
 #[test]

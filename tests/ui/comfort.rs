@@ -95,7 +95,7 @@ fn the_finder_lists_does_and_jumps() {
     world.press(Key::Enter);
     assert!(!world.has("Find"), "it closes");
     let run = world.run("Gearbox to oil cooler").id.clone();
-    assert_eq!(world.app().chosen_run(), Some(run.as_str()));
+    assert_eq!(world.app().selected_run(), Some(run.as_str()));
 
     world.press_ctrl(Key::K);
     world.window.get_by_label("Find").type_text("duprout");
@@ -133,16 +133,16 @@ fn arrows_walk_the_list() {
     world.press_ctrl(Key::K);
     world.window.get_by_label("Find").type_text("routing");
     world.window.run();
-    let chosen = |world: &World| {
+    let selected = |world: &World| {
         let mut lines = world.window.query_all_by_role(Role::ListBoxOption);
         lines.position(|line| line.accesskit_node().toggled() == Some(Toggled::True))
     };
-    assert_eq!(chosen(&world), Some(0));
+    assert_eq!(selected(&world), Some(0));
     world.press(Key::ArrowDown);
-    assert_eq!(chosen(&world), Some(1));
+    assert_eq!(selected(&world), Some(1));
     world.press(Key::ArrowUp);
     world.press(Key::ArrowUp);
-    assert!(chosen(&world).unwrap() > 1, "round to the last");
+    assert!(selected(&world).unwrap() > 1, "round to the last");
 }
 
 #[test]

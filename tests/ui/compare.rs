@@ -33,13 +33,13 @@ fn the_panel_tells_the_trade_off_and_the_other_routing_lies_behind() {
 }
 
 #[test]
-fn a_click_on_a_hose_chooses_it() {
+fn a_click_on_a_hose_selects_it() {
     let mut world = opened();
     let line = "Compared hose Oil cooler to gearbox";
     world.window.get_by_label(line).scroll_to_me();
     world.window.run();
     world.click(line);
-    assert_eq!(world.app().chosen_run(), Some("oil-back"));
+    assert_eq!(world.app().selected_run(), Some("oil-back"));
     assert!(world.has("Hose by hose"), "the panel stays");
 }
 

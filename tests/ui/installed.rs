@@ -5,10 +5,10 @@ use egui_kittest::kittest::Queryable as _;
 
 use crate::world::World;
 
-/// With a hose chosen whose end rides on the engine.
+/// With a hose selected whose end rides on the engine.
 fn with_riding_hose() -> World {
     let mut world = World::with_car();
-    // In the list and on the drawing alike: any of them chooses it.
+    // In the list and on the drawing alike: any of them selects it.
     let mut named = world.window.query_all_by_label_contains("Oil cooler to gearbox");
     named.next().expect("it is listed").click();
     drop(named);

@@ -111,13 +111,13 @@ fn with_port(id: &str) -> World {
     world
 }
 
-/// Chosen in the list: in a view another hose may lie over its middle.
+/// Selected in the list: in a view another hose may lie over its middle.
 fn with_hose(name: &str) -> World {
     let mut world = World::with_car();
     let row = format!("{name}, \u{2212}");
     world.window.get_by_label_contains(&row).click();
     world.window.run();
-    assert_eq!(world.app().chosen_run(), Some(world.run(name).id.as_str()));
+    assert_eq!(world.app().selected_run(), Some(world.run(name).id.as_str()));
     world.press_button("Hose");
     assert!(world.has_field("Slack"));
     world
@@ -157,7 +157,7 @@ fn a_wrong_entry_changes_nothing_and_says_why_until_it_is_mended_or_put_back() {
     world.press(Key::Escape);
     assert!(!world.has_containing(why));
     assert_eq!(world.field("Seat X"), shown);
-    assert_eq!(world.app().chosen_run(), Some("clutch"), "Escape only left the field");
+    assert_eq!(world.app().selected_run(), Some("clutch"), "Escape only left the field");
     assert!(world.has_field("Seat X"));
 
     world.fill_in("Seat X", "1,000");
@@ -246,8 +246,8 @@ fn leaving_a_field_by_tab_or_by_pressing_elsewhere_takes_what_was_typed() {
     world.window.drop_at(hose);
     world.window.run();
     assert_eq!(world.depth(), 2);
-    let chosen = world.app().chosen_things();
-    assert_eq!(chosen, [Thing::Port("rail-in".into())], "and what was pressed is chosen");
+    let selected = world.app().selected_things();
+    assert_eq!(selected, [Thing::Port("rail-in".into())], "and what was pressed is selected");
 }
 
 #[test]
@@ -307,7 +307,7 @@ fn a_new_id_is_followed_and_one_that_is_taken_is_refused() {
     assert!(world.bay().port("master").is_some());
     assert_eq!(world.run("Clutch, master to slave").from.port, "master");
     assert_eq!(world.undo_label(), Some("Change id of port"));
-    assert_eq!(world.field("Id"), "master", "it is still the one chosen");
+    assert_eq!(world.field("Id"), "master", "it is still the one selected");
 }
 
 #[test]
@@ -492,7 +492,7 @@ fn a_corner_and_a_clamp_are_changed() {
 #[test]
 fn an_obstacle_is_changed() {
     let mut world = World::with_car();
-    world.choose_from_bay("Obstacles", "Choose obstacle Engine block");
+    world.choose_from_bay("Obstacles", "Select obstacle Engine block");
     let block = |world: &World| world.bay().obstacle("block").unwrap().clone();
     world.empty("Keep off");
     assert_eq!(block(&world).min_clearance_mm, None);
@@ -513,7 +513,7 @@ fn an_obstacle_is_changed() {
 #[test]
 fn a_group_is_given_another_motion() {
     let mut world = World::with_car();
-    world.choose_from_bay("Groups", "Choose group Engine and gearbox on their mounts");
+    world.choose_from_bay("Groups", "Select group Engine and gearbox on their mounts");
     world.fill_in("To of motion 1", "4,5");
     let Motion::Pivot { from_deg, to_deg, .. } = world.bay().groups[0].moves[0] else { panic!() };
     assert_eq!((from_deg, to_deg), (-3.0, 4.5));
@@ -558,7 +558,7 @@ fn several_things_of_one_kind_are_changed_together() {
     let mut world = with_port(MASTER);
     world.press_ctrl_shift(Key::A);
     let count = world.bay().ports.len();
-    assert!(world.has(&format!("{count} ports chosen figures")));
+    assert!(world.has(&format!("{count} ports selected figures")));
     assert!(!world.has_field("Id"), "an id belongs to one");
     assert_eq!(world.field("Seat X"), "", "they differ");
     world.fill_in("Size", "-8");
@@ -577,7 +577,7 @@ fn ctrl_a_marks_the_text_and_not_the_bay() {
     let mut world = with_port(MASTER);
     world.type_into("Name", "Master");
     world.press_ctrl(Key::A);
-    assert_eq!(world.app().chosen_things().len(), 1);
+    assert_eq!(world.app().selected_things().len(), 1);
     world.window.get_by_role_and_label(Role::TextInput, "Name").type_text("Clutch");
     world.window.run();
     world.press(Key::Enter);

@@ -123,7 +123,7 @@ fn the_3d_view_turns_zooms_and_goes_back_to_known_sides() {
 }
 
 #[test]
-fn things_are_chosen_in_the_3d_view_and_light_up_in_all() {
+fn things_are_selected_in_the_3d_view_and_light_up_in_all() {
     let mut world = World::with_car();
     world.press(Key::Num4);
     let name = "Oil cooler to gearbox";
@@ -134,7 +134,7 @@ fn things_are_chosen_in_the_3d_view_and_light_up_in_all() {
     let index = routing.runs.iter().position(|r| r.id == run).unwrap();
     let solution = hosewright::engine::solve_whole(world.bay(), routing);
     let line = solution.run(index).unwrap().centre_line.clone();
-    let mut chosen = false;
+    let mut selected = false;
     for k in 1..40 {
         let at = world.app().canvas().turning.picture();
         let at = at.to_screen(line.point_at(line.length() * f64::from(k) / 40.0));
@@ -142,9 +142,9 @@ fn things_are_chosen_in_the_3d_view_and_light_up_in_all() {
         world.window.drag_at(at);
         world.window.drop_at(at);
         world.window.run();
-        chosen |= world.app().chosen_run() == Some(run.as_str());
+        selected |= world.app().selected_run() == Some(run.as_str());
     }
-    assert!(chosen, "clicked on somewhere along its way");
+    assert!(selected, "clicked on somewhere along its way");
 }
 
 #[test]
@@ -160,7 +160,7 @@ fn the_other_routing_stands_behind_and_changes_places_with_the_one_in_view() {
 }
 
 #[test]
-fn what_is_chosen_is_shown_as_large_as_it_goes() {
+fn what_is_selected_is_shown_as_large_as_it_goes() {
     let mut world = World::with_car();
     let scale = |world: &World| world.app().canvas().cameras.of(View::Plan).points_per_mm;
     let before = scale(&world);

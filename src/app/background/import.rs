@@ -14,7 +14,7 @@ use crate::app::App;
 use crate::app::canvas::camera::View;
 use crate::app::canvas::thing::Thing;
 use crate::app::unsaved::After;
-use crate::document::file::{OutlineDrawing, told_left_out};
+use crate::document::file::{OutlineDrawing, left_out_text};
 use crate::document::{Command, fresh_id};
 use crate::model::{self, Background, Extra, Mesh, Nature, Obstacle, Plane, Shape};
 use crate::units::{is_plain, shown_name};
@@ -81,7 +81,7 @@ impl App {
         }
     }
 
-    /// A photo, an outline or a mesh, chosen by the user.
+    /// A photo, an outline or a mesh, selected by the user.
     pub(in crate::app) fn take(&mut self, path: PathBuf, on: Option<(View, DVec2)>) {
         let Sort::Known(kind) = sort_of(&path) else {
             let name = file_name(&path);
@@ -179,7 +179,7 @@ impl App {
             Some(mm) => format!("one unit is {mm} mm, as the file says"),
             None => "taken for millimetres: the file does not name its unit".to_owned(),
         };
-        let left_out = told_left_out(&outline.left_out).map(|told| format!("; {told}"));
+        let left_out = left_out_text(&outline.left_out).map(|told| format!("; {told}"));
         self.say(format!(
             "{} is under the {} view: {unit}{}",
             file_name(&coming.path),
@@ -214,7 +214,7 @@ impl App {
             extra: Extra::new(),
         };
         self.apply(&Command::AddBackground(Box::new(background)));
-        self.desk.chosen = Some(id);
+        self.desk.selected = Some(id);
         self.desk.is_open = true;
     }
 
@@ -241,7 +241,7 @@ impl App {
             extra: Extra::new(),
         };
         self.apply(&Command::AddObstacle(Box::new(obstacle)));
-        self.choose_thing(Thing::Obstacle(id));
+        self.select_thing(Thing::Obstacle(id));
         self.desk.store.forget(&path);
         self.say(format!("{} is an obstacle now{}", file_name(&path), self.of_its_path()));
     }

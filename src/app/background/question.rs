@@ -193,8 +193,8 @@ fn ask(
         act
     });
     form.was_shown = true;
-    let is_let_go = ui.input_mut(|i| i.consume_key(Modifiers::NONE, Key::Escape));
-    shown.and_then(|shown| shown.inner).flatten().or(is_let_go.then_some(Act::Stop))
+    let is_cancelled = ui.input_mut(|i| i.consume_key(Modifiers::NONE, Key::Escape));
+    shown.and_then(|shown| shown.inner).flatten().or(is_cancelled.then_some(Act::Stop))
 }
 
 /// Whether Enter was pressed in it.

@@ -36,7 +36,7 @@ use self::pointer::Pointer;
 use self::scene::Scene;
 use self::thing::Thing;
 use self::turn::{Deed, Turning};
-use super::state::Chosen;
+use super::state::Selection;
 
 /// How the drawing is looked at. No part of the document.
 #[derive(Debug, Clone)]
@@ -64,7 +64,7 @@ pub struct Canvas {
     turning_area: Area,
     /// What is under the pointer.
     hover: Option<Hover>,
-    kept: [KeptView; 3],
+    kept: [ViewCache; 3],
     turned: paint::Turned,
     pointer: Pointer,
     /// Buttons that lie on the views.
@@ -116,11 +116,11 @@ impl Default for Canvas {
 
 /// What is kept of a view from frame to frame.
 #[derive(Debug, Clone, Default)]
-struct KeptView {
+struct ViewCache {
     scene: Option<Arc<()>>,
     layout: Option<Arc<ViewLayout>>,
     named: Option<Named>,
-    painted: paint::Kept,
+    painted: paint::PaintCache,
     call_out: paint::BoxPlace,
 }
 
@@ -184,12 +184,12 @@ impl Canvas {
         view: View,
         from: DVec2,
         to: DVec2,
-        chosen: &Chosen,
+        selected: &Selection,
     ) -> Vec<Thing> {
         let (area, camera) = (self.areas[view.index()], self.cameras.of(view));
         let [a, b] = [from, to].map(|place| camera.to_screen(area, place));
         let layout = layout::place(scene, view, area, camera, None);
-        let open = Open { run: chosen.run.as_deref(), finding: None };
+        let open = Open { run: selected.run.as_deref(), finding: None };
         layout.things_in(scene, Area { min: a.min(b), max: a.max(b) }, open)
     }
 

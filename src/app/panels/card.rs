@@ -1,4 +1,4 @@
-//! The card of the chosen hose: the cut length first, what it is made of, the facts, what to fix.
+//! The card of the selected hose: the cut length first, what it is made of, the facts, what to fix.
 
 use eframe::egui::{
     Align, Align2, Color32, Layout, Margin, RichText, ScrollArea, Sense, Ui, pos2, vec2,
@@ -23,19 +23,19 @@ pub(in crate::app) fn card(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
     let bay = document.bay();
     let runs =
         bay.routings.get(app.routing).map(|routing| routing.runs.as_slice()).unwrap_or_default();
-    let chosen = app.chosen.run.as_deref();
-    let found = runs.iter().enumerate().find(|(_, run)| Some(run.id.as_str()) == chosen);
+    let selected = app.selected.run.as_deref();
+    let found = runs.iter().enumerate().find(|(_, run)| Some(run.id.as_str()) == selected);
     // The scroll bar has the margin to itself.
     let margin = Margin { left: 14, right: 2, top: 12, bottom: 12 };
     sheet(colours).inner_margin(margin).show(ui, |ui| {
         ui.set_min_size(ui.available_size());
-        // Each thing that is chosen is shown from its top.
-        let shown = (chosen, &app.chosen.things);
+        // Each thing that is selected is shown from its top.
+        let shown = (selected, &app.selected.things);
         let scroll = ScrollArea::vertical().id_salt(shown).auto_shrink([false, false]);
         scroll.show(ui, |ui| {
             ui.set_max_width(ui.available_width() - 12.0);
             // What was pointed at comes first; a hose's own figures come before what it is made of.
-            let is_hose = matches!(app.chosen.things[..], [] | [Thing::Hose(_)]);
+            let is_hose = matches!(app.selected.things[..], [] | [Thing::Hose(_)]);
             if !is_hose {
                 super::properties(ui, app, actions);
             }

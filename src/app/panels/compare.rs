@@ -198,17 +198,17 @@ fn hoses(ui: &mut Ui, app: &App, found: &Comparison, actions: &mut Vec<Action>) 
 
 fn hose(ui: &mut Ui, app: &App, run: &RunRow, actions: &mut Vec<Action>) {
     let colours = theme::palette(ui);
-    let chosen = app.chosen.run.as_deref() == Some(run.id.as_str());
+    let selected = app.selected.run.as_deref() == Some(run.id.as_str());
     line(
         ui,
         run.cells.len(),
         |ui| {
             let button =
-                Button::selectable(chosen, RichText::new(&run.name).size(size::SMALL + 0.5));
+                Button::selectable(selected, RichText::new(&run.name).size(size::SMALL + 0.5));
             let button = ui.add(button.wrap());
             let button = button.accessible_name(format!("Compared hose {}", run.name));
             if button.on_hover_text("Select this hose in the views").clicked() {
-                actions.push(Action::ChooseCompared(run.id.clone()));
+                actions.push(Action::SelectCompared(run.id.clone()));
             }
         },
         |ui, place| {

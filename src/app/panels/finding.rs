@@ -25,7 +25,7 @@ pub(super) fn show(
     let Some(finding) = solved.in_slot(slot) else { return };
     let colours = theme::palette(ui);
     let look = Look::of(slot, finding, colours);
-    let looked_at = slot.index().is_some() && slot.index() == app.chosen.finding;
+    let looked_at = slot.index().is_some() && slot.index() == app.selected.finding;
     let margin = Margin { left: 13, right: 10, top: 8, bottom: 8 };
     let frame =
         Frame::new().fill(look.fill).corner_radius(CornerRadius::same(3)).inner_margin(margin);
@@ -129,7 +129,7 @@ fn last_row(ui: &mut Ui, app: &App, slot: &Slot, finding: &Finding, actions: &mu
             ui.data_mut(|data| data.insert_temp(id, !open));
         }
         if finding.point.is_some() {
-            let looked_at = app.chosen.finding == Some(index);
+            let looked_at = app.selected.finding == Some(index);
             let word = if looked_at { "shown" } else { "show" };
             let link = ui.link(RichText::new(word).size(size::SMALL));
             if link.on_hover_text("Show the place in the views").clicked() {

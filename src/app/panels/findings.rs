@@ -102,7 +102,7 @@ impl List<'_> {
         let colours = theme::palette(ui);
         let looked_at = notes
             .iter()
-            .any(|slot| slot.index().is_some() && slot.index() == self.app.chosen.finding);
+            .any(|slot| slot.index().is_some() && slot.index() == self.app.selected.finding);
         let title = format!("{}, {}", words::heading(Severity::Note), notes.len());
         let folder = CollapsingHeader::new(soft(title, colours));
         folder.open(looked_at.then_some(true)).show_unindented(ui, |ui| {
@@ -121,7 +121,7 @@ impl List<'_> {
             Named::Plain => None,
         };
         let shown = ui.scope(|ui| finding::show(ui, self.app, self.solved, slot, whose, actions));
-        let looked_at = slot.index().is_some() && slot.index() == self.app.chosen.finding;
+        let looked_at = slot.index().is_some() && slot.index() == self.app.selected.finding;
         // Once when it is turned to, not while the user scrolls on.
         let last = Id::unique("finding scrolled to").with(self.named == Named::ByHose);
         if looked_at && ui.data(|data| data.get_temp::<u64>(last)) != Some(slot.id) {

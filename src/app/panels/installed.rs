@@ -1,4 +1,4 @@
-//! How the chosen hose will really lie, in figures, and its motion to be played.
+//! How the selected hose will really lie, in figures, and its motion to be played.
 
 use eframe::egui::{Color32, Slider, Ui, WidgetInfo};
 

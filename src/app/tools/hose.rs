@@ -122,8 +122,8 @@ impl App {
         let run = new_run(bay, routing, &sketch, port);
         let command = Command::AddRun { routing: routing.id.clone(), run: Box::new(run.clone()) };
         self.apply(&command);
-        self.tool = Tool::Choose;
-        self.choose_thing(Thing::Hose(run.id));
+        self.tool = Tool::Select;
+        self.select_thing(Thing::Hose(run.id));
     }
 }
 

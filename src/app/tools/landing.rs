@@ -149,7 +149,7 @@ impl App {
         })
     }
 
-    /// The one hose whose length changes with a thing: of several on one port, the chosen one.
+    /// The one hose whose length changes with a thing: of several on one port, the selected one.
     fn hose_of(&self, thing: &Thing) -> Option<&Run> {
         let changes = |run: &&Run| match thing {
             Thing::Port(port) => run.from.port == *port || run.to.port == *port,
@@ -157,8 +157,8 @@ impl App {
             Thing::Hose(_) | Thing::Obstacle(_) | Thing::MovingGroup(_) => false,
         };
         let hoses = || self.hoses().map(|(run, _)| run).filter(changes);
-        let chosen = hoses().find(|run| self.chosen.run.as_deref() == Some(run.id.as_str()));
-        chosen.or_else(|| hoses().next().filter(|_| hoses().count() == 1))
+        let selected = hoses().find(|run| self.selected.run.as_deref() == Some(run.id.as_str()));
+        selected.or_else(|| hoses().next().filter(|_| hoses().count() == 1))
     }
 }
 

@@ -28,7 +28,7 @@ impl App {
         let drag = self.drag.as_ref()?;
         let mut lines = match &drag.held {
             Held::Frame { .. } => return None,
-            Held::Tape => return Some(tape_lines(drag.from, drag.place, unit)),
+            Held::Measure => return Some(measure_lines(drag.from, drag.place, unit)),
             Held::NewHose => vec!["release on the other port".to_owned()],
             Held::NewObstacle(draft) => {
                 vec![draft.extent(drag).map_or_else(String::new, |e| extent_line(e, unit))]
@@ -80,8 +80,8 @@ fn extent_line(extent: DVec3, unit: LengthUnit) -> String {
     format!("{x} \u{d7} {y} \u{d7} {z}  {}", unit.sign())
 }
 
-/// The lines of a measuring tape.
-pub(in crate::app) fn tape_lines(from: DVec3, to: DVec3, unit: LengthUnit) -> Vec<String> {
+/// The lines of a measurement.
+pub(in crate::app) fn measure_lines(from: DVec3, to: DVec3, unit: LengthUnit) -> Vec<String> {
     let by = to - from;
     let [x, y, z] = by.to_array().map(|mm| number(mm, unit));
     vec![Length::from_mm(by.length()).show(unit), format!("X {x}   Y {y}   Z {z}")]

@@ -156,7 +156,7 @@ impl<'u> Form<'u> {
         RichText::new(format!("\u{25a0} {said}")).size(size::SMALL).color(colours.fail)
     }
 
-    /// The standing reason why what was chosen above was refused, where it was.
+    /// The standing reason why what was selected above was refused, where it was.
     pub(super) fn refusal(&mut self, id: Id, base: &str) {
         if let Some(wrong) = entry::standing_refusal(self.ui, id, base) {
             self.wrong(&wrong.said);

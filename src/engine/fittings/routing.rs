@@ -15,7 +15,7 @@ const ON_MM: f64 = 1.0;
 
 /// The fittings as they were, and what was found of each with the obstacles.
 #[derive(Debug, Clone, Default)]
-pub(in crate::engine) struct Kept {
+pub(in crate::engine) struct FittingsCache {
     obstacles: u64,
     ends: Vec<Option<Known>>,
 }
@@ -27,7 +27,7 @@ struct Known {
     rooms: Option<Rooms>,
 }
 
-impl Kept {
+impl FittingsCache {
     /// What the end fittings of a routing find. The answer does not depend on what is kept.
     pub(in crate::engine) fn of_routing(
         &mut self,

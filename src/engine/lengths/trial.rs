@@ -146,12 +146,12 @@ impl<'a> Trial<'a> {
     }
 
     fn in_position(&mut self, at: usize, drawn: &InstalledRun) -> Margin {
-        let (position, pose, index) = &self.moved[at];
-        let installed = self.mover.installed(&mut self.solver, &pose.groups, drawn);
+        let (position, placed, index) = &self.moved[at];
+        let installed = self.mover.installed(&mut self.solver, &placed.groups, drawn);
         if !installed.is_whole() {
             return Margin { mm: None, stop: Stop::Unsolved, position: *position };
         }
-        let found = self.mover.position(installed, index, &pose.groups);
+        let found = self.mover.position(installed, index, &placed.groups);
         let spare = found.clearance.map(|near| near.spare_mm());
         self.nearer(found.min_radius_mm(), spare, *position)
     }

@@ -41,7 +41,7 @@ pub struct Open<'a> {
 }
 
 impl Open<'_> {
-    /// Clamps can always be taken hold of; corners only where they are shown, on the chosen hose.
+    /// Clamps can always be taken hold of; corners only where they are shown, on the selected hose.
     pub fn has_via(&self, via: &ViaShape) -> bool {
         via.clamp.is_some() || (via.thing.run() == self.run && self.run.is_some())
     }
@@ -50,13 +50,13 @@ impl Open<'_> {
 /// How near the pointer has to come, screen points.
 const VIA_REACH: f64 = 9.0;
 const PORT_REACH: f64 = 3.0;
-const CHOSEN_AHEAD: f64 = 3.0;
+const SELECTED_AHEAD: f64 = 3.0;
 const MARKER_REACH: f64 = 8.5;
 const EDGE_REACH: f64 = 4.0;
 
 impl ViewLayout {
     /// What is under a point of the screen: what is drawn on top comes first, and corners of the
-    /// chosen hose before all else but findings.
+    /// selected hose before all else but findings.
     pub fn hit(&self, scene: &Scene, at: DVec2, open: Open<'_>) -> Option<Hit> {
         self.marker_at(at, open).map(Hit::Finding).or_else(|| self.hit_to_drag(scene, at, open))
     }
@@ -81,12 +81,12 @@ impl ViewLayout {
         self.markers.iter().find(near).map(|marker| marker.finding)
     }
 
-    /// The corner, clamp or port whose middle is nearest; those of the chosen hose a little before
+    /// The corner, clamp or port whose middle is nearest; those of the selected hose a little before
     /// the others, and of what lies in one place that nearest the viewer.
     fn grip_at(&self, scene: &Scene, at: DVec2, open: Open<'_>) -> Option<Thing> {
-        let of_chosen = |via: &ViaShape| open.run.is_some() && via.thing.run() == open.run;
+        let of_selected = |via: &ViaShape| open.run.is_some() && via.thing.run() == open.run;
         let via = |via: &ViaShape| {
-            let ahead = if of_chosen(via) { CHOSEN_AHEAD } else { 0.0 };
+            let ahead = if of_selected(via) { SELECTED_AHEAD } else { 0.0 };
             (via.at.distance(at) - ahead, -via.depth, via.thing.clone())
         };
         let near = |via: &&ViaShape| open.has_via(via) && via.at.distance(at) <= VIA_REACH;

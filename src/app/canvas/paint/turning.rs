@@ -39,7 +39,7 @@ impl std::fmt::Debug for Turned {
 #[derive(Debug, Clone, PartialEq)]
 struct Key {
     picture: u64,
-    chosen: Option<usize>,
+    selected: Option<usize>,
     lit: Option<usize>,
     installed: bool,
     colours: Palette,
@@ -93,7 +93,7 @@ impl Turned {
         };
         let key = Key {
             picture: picture.count,
-            chosen: super::place_of(scene, emphasis.run),
+            selected: super::place_of(scene, emphasis.run),
             lit: hovered,
             installed: emphasis.installed,
             colours: *colours,
@@ -144,7 +144,7 @@ impl Ink {
                     Some(Stretch::Clamp) => colours.plain,
                     Some(Stretch::Hose | Stretch::Installed) | None => colours.hose,
                 };
-                let share = match (key.lit == Some(index), key.chosen == Some(index)) {
+                let share = match (key.lit == Some(index), key.selected == Some(index)) {
                     (true, _) => 0.45,
                     (false, true) => 0.25,
                     (false, false) => 0.0,
@@ -225,7 +225,7 @@ fn lines(picture: &Picture, scene: &Scene, key: &Key, colours: &Palette) -> Mesh
                 Stroke::new(1.0, edge)
             }
             Of::Hose(index) if key.lit == Some(index) => Stroke::new(1.75, colours.accent),
-            Of::Hose(index) if key.chosen == Some(index) => Stroke::new(1.5, colours.accent),
+            Of::Hose(index) if key.selected == Some(index) => Stroke::new(1.5, colours.accent),
             Of::Hose(_) => match line.stretch {
                 Some(Stretch::Tight) => Stroke::new(1.5, colours.fail),
                 Some(Stretch::Clamp) => Stroke::new(1.25, colours.ink),
@@ -268,7 +268,7 @@ fn ports(
     }
 }
 
-/// The ports of the chosen hose.
+/// The ports of the selected hose.
 fn named<'a>(scene: &'a Scene, emphasis: Emphasis<'_>) -> Vec<&'a str> {
     let Some(hose) = super::place_of(scene, emphasis.run) else { return Vec::new() };
     scene.hoses[hose].ports.iter().map(String::as_str).collect()

@@ -177,7 +177,7 @@ fn common_kind<'a>(bay: &'a Bay, runs: &[Run]) -> Option<&'a HoseKind> {
     common.then(|| hose_kind(bay, first)).flatten()
 }
 
-/// The size itself where the hose comes in it; a hose that was just chosen may not.
+/// The size itself where the hose comes in it; a hose that was just selected may not.
 fn nearest_size(kind: &HoseKind, dash: u32) -> u32 {
     let nearest = kind.sizes.iter().map(|size| size.dash).min_by_key(|size| size.abs_diff(dash));
     nearest.unwrap_or(dash)

@@ -14,14 +14,14 @@ use crate::app::theme::Palette;
 
 /// What is kept of one view.
 #[derive(Debug, Clone, Default)]
-pub(in super::super) struct Kept {
+pub(in super::super) struct PaintCache {
     looks: Option<(Palette, f32)>,
     paper: Option<(Grid, Arc<Mesh>)>,
     ground: Option<Ground>,
     ports: Option<Ports>,
     bands: Bands,
     /// How hoses really lie.
-    pub(super) installed: installed::Kept,
+    pub(super) installed: installed::InstalledPaint,
 }
 
 #[derive(Debug, Clone)]
@@ -39,7 +39,7 @@ impl Ground {
     }
 }
 
-impl Kept {
+impl PaintCache {
     /// Forgets everything where it would look different.
     pub(super) fn look(&mut self, colours: &Palette, pixels_per_point: f32) {
         if self.looks != Some((*colours, pixels_per_point)) {

@@ -3,18 +3,18 @@
 use std::sync::Arc;
 
 use super::routing::{Drawn, RoutingLay, RunLay, of_runs, tubes};
-use crate::engine::clearance::{ClearanceIndex, KeptPairs};
+use crate::engine::clearance::{ClearanceIndex, PairCache};
 use crate::engine::motion;
 use crate::engine::solve::Depth;
 
 /// How the runs lay when they were worked out last.
 #[derive(Debug, Clone, Default)]
-pub struct Kept {
+pub struct InstalledCache {
     runs: Vec<Option<Arc<RunLay>>>,
-    pairs: KeptPairs,
+    pairs: PairCache,
 }
 
-impl Kept {
+impl InstalledCache {
     /// How the hoses lie; of runs that stay as they were, what was found then is taken over. The answer
     /// does not depend on what is kept.
     pub(in crate::engine) fn lay(

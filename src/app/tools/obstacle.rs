@@ -39,7 +39,7 @@ pub struct ObstacleDraft {
 const CYLINDER_RADIUS_MM: f64 = 30.0;
 
 impl App {
-    pub(super) fn begin_min_clearance(&mut self, gesture: &Gesture) {
+    pub(super) fn begin_obstacle(&mut self, gesture: &Gesture) {
         let Some(document) = &self.document else { return };
         let bay = document.bay();
         let (_, word) = ObstacleKind::ALL[self.obstacle_kind as usize];

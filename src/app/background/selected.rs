@@ -1,4 +1,4 @@
-//! The figures of the chosen photo or outline, and what can be done to it.
+//! The figures of the selected photo or outline, and what can be done to it.
 
 use std::path::PathBuf;
 
@@ -24,8 +24,8 @@ pub(super) struct Typing {
     why: Option<String>,
 }
 
-/// The chosen one, and what it stands in.
-pub(super) struct Chosen<'a> {
+/// The selected one, and what it stands in.
+pub(super) struct Selected<'a> {
     pub(super) background: &'a Background,
     /// How many lie under it, and over it.
     pub(super) order: (usize, usize),
@@ -38,7 +38,7 @@ pub(super) struct Chosen<'a> {
     pub(super) missing: Option<&'a str>,
 }
 
-impl Chosen<'_> {
+impl Selected<'_> {
     pub(super) fn show(
         &self,
         ui: &mut Ui,
@@ -132,10 +132,10 @@ impl Chosen<'_> {
         ui.horizontal(|ui| {
             ui.label("Under");
             for (plane, word) in Plane::ALL {
-                let chosen = self.background.plane == plane;
-                let button = Button::selectable(chosen, view_of(plane).name());
+                let selected = self.background.plane == plane;
+                let button = Button::selectable(selected, view_of(plane).name());
                 let tip = format!("It is under the {word} view");
-                if ui.add(button).on_hover_text(tip).clicked() && !chosen {
+                if ui.add(button).on_hover_text(tip).clicked() && !selected {
                     let to = Background { plane, ..self.background.clone() };
                     acts.push(self.set(to, "Put under another view"));
                 }
