@@ -33,7 +33,7 @@ struct Of {
 }
 
 impl Advice {
-    /// Asks anew where the hose or the bay is another one, and takes in what has been answered.
+    /// Asks again where the hose or the bay is another one, and takes in what has been answered.
     pub(super) fn follow(
         &mut self,
         document: Option<&Document>,

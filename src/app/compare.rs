@@ -29,7 +29,7 @@ struct Of {
 }
 
 impl Compare {
-    /// Asks anew where the bay is another one, and takes in what has been answered. The old answer is
+    /// Asks again where the bay is another one, and takes in what has been answered. The old answer is
     /// kept to be read until then.
     pub(super) fn follow(&mut self, document: Option<&Document>, wake: &Wake) {
         let Some(document) = document.filter(|_| self.is_open) else {

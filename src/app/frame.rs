@@ -75,7 +75,7 @@ impl App {
             || self.over.is_open()
     }
 
-    /// Works the figures out anew where the bay or the routing has changed.
+    /// Works the figures out again where the bay or the routing has changed.
     fn refresh(&mut self) {
         let old = self.solved.take();
         let fresh = old.is_none();

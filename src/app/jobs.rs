@@ -35,7 +35,7 @@ pub struct Job<T> {
 #[derive(Debug, Default)]
 struct Shared {
     stopped: AtomicBool,
-    /// Thousandths done, plus one; nought while that is not known.
+    /// Thousandths done, plus one; zero while that is not known.
     done: AtomicU32,
     word: Mutex<String>,
 }

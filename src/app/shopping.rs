@@ -42,7 +42,7 @@ pub(super) struct Worked {
 }
 
 impl Shopping {
-    /// Asks anew where the bay, the routing or the allowances are others, and takes in what has been
+    /// Asks again where the bay, the routing or the allowances are others, and takes in what has been
     /// answered. The old answer is kept to be read until then.
     pub(super) fn follow(&mut self, document: Option<&Document>, routing: usize, wake: &Wake) {
         let Some(document) = document.filter(|_| self.is_open) else {

@@ -1,4 +1,4 @@
-//! The finished figures of a bay. Derived, never stored: a [`Solution`] is made anew from a bay.
+//! The finished figures of a bay. Derived, never stored: a [`Solution`] is made again from a bay.
 
 use std::sync::Arc;
 

@@ -158,7 +158,7 @@ mod tests {
 
     #[test]
     fn neither_sums_of_degrees_nor_below_absolute_zero() {
-        let unreckoned = [
+        let not_calculated = [
             "90 C + 10 C",
             "90 + 10 C",
             "90 C - 10",
@@ -168,7 +168,7 @@ mod tests {
             "-300 C",
             "-500 F",
         ];
-        for text in unreckoned {
+        for text in not_calculated {
             assert!(Temperature::parse(text, TemperatureUnit::Celsius).is_err(), "{text}");
         }
     }

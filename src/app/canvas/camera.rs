@@ -262,16 +262,16 @@ impl Cameras {
     }
 
     /// Lets the linked views follow one.
-    fn follow(&mut self, straight: View) {
+    fn share(&mut self, from: View) {
         if !self.linked {
             return;
         }
-        let camera = self.own[straight.index()];
+        let camera = self.own[from.index()];
         for view in View::ALL {
             let own = &mut self.own[view.index()];
             own.points_per_mm = camera.points_per_mm;
             for (k, axis) in view.axes().into_iter().enumerate() {
-                if let Some(shared) = straight.axes().iter().position(|a| *a == axis) {
+                if let Some(shared) = from.axes().iter().position(|a| *a == axis) {
                     own.centre[k] = camera.centre[shared];
                 }
             }

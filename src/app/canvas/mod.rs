@@ -51,7 +51,7 @@ pub struct Canvas {
     pub turning: Turning,
     /// The routing to be seen behind the one in view.
     pub ghost: Option<usize>,
-    /// Whether it is shown how hoses really lie.
+    /// Whether it is shown the installed shapes.
     pub installed: bool,
     /// The motion that is shown.
     pub moving: Option<Moving>,
@@ -177,7 +177,7 @@ impl Canvas {
         self.turning.fit(bounds, self.turning_area);
     }
 
-    /// The things that installed shape wholly between two places of a view.
+    /// The things that are wholly between two places of a view.
     pub(super) fn things_between(
         &self,
         scene: &Scene,

@@ -18,7 +18,7 @@ pub struct ObstacleMark {
     pub name: String,
     /// Name and nature.
     pub label: String,
-    /// Why to keep off.
+    /// What it does to a hose.
     pub nature: Nature,
     /// How far, mm.
     pub min_clearance_mm: f64,

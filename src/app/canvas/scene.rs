@@ -1,4 +1,4 @@
-//! What there is to draw: the bay and its figures, in bay millimetres. Made anew when the bay or the
+//! What there is to draw: the bay and its figures, in bay millimetres. Made again when the bay or the
 //! routing changes, never per frame.
 
 use std::sync::Arc;
@@ -22,7 +22,7 @@ use crate::units::{EPS_MM, LengthUnit};
 pub struct Scene {
     /// Seats.
     pub ports: Vec<PortMark>,
-    /// What to keep off.
+    /// The obstacles.
     pub obstacles: Vec<Arc<ObstacleMark>>,
     /// Hoses that could be solved.
     pub hoses: Vec<Arc<HoseMark>>,
@@ -103,7 +103,7 @@ pub struct HoseMark {
     pub tight: Vec<(f64, f64)>,
     /// Corners and clamps, to be taken hold of.
     pub vias: Vec<ViaMark>,
-    /// How it really lies, from the hose exit at A to that at B; empty where that is not known.
+    /// The installed shape, from the hose exit at A to that at B; empty where that is not known.
     pub installed: Line,
     /// The same in every position, the one as drawn first; empty where its ends do not move.
     pub positions: Vec<Line>,

@@ -129,7 +129,7 @@ fn paint_all(
 ) {
     let colours = theme::palette(ui);
     let held = looking.drag.and_then(|drag| {
-        let thing = drag.straight()?;
+        let thing = drag.thing()?;
         let point = thing.place(looking.bay, looking.routing)?;
         Some(Hover { thing, point, along_mm: None })
     });

@@ -1,4 +1,4 @@
-//! How the selected hose will really lie, in figures, and its motion to be played.
+//! The installed shape of the selected hose, in figures, and its motion to be played.
 
 use eframe::egui::{Color32, Slider, Ui, WidgetInfo};
 

@@ -41,7 +41,7 @@ pub struct Palette {
     pub sharp_edge: Color32,
     /// Another routing behind the one in view.
     pub ghost: Color32,
-    /// How a hose really lies.
+    /// The installed shape of a hose.
     pub installed: Color32,
     pub shadow: Color32,
 }

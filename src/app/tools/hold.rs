@@ -42,7 +42,7 @@ pub enum Held {
     /// Things, with the one that was taken hold of.
     Things {
         /// The one under the pointer.
-        straight: Thing,
+        grabbed: Thing,
         /// All that move with it, itself too.
         all: Vec<Thing>,
     },
@@ -85,9 +85,9 @@ impl Drag {
     }
 
     /// The thing that moves, where it is one of the bay already.
-    pub fn straight(&self) -> Option<Thing> {
+    pub fn thing(&self) -> Option<Thing> {
         match &self.held {
-            Held::Things { straight, .. } => Some(straight.clone()),
+            Held::Things { grabbed, .. } => Some(grabbed.clone()),
             Held::NewCorner { run, at } => Some(Thing::Via { run: run.clone(), via: *at }),
             Held::NewPort(port) => Some(Thing::Port(port.id.clone())),
             Held::NewObstacle(draft) => Some(Thing::Obstacle(draft.id.clone())),
@@ -99,7 +99,7 @@ impl Drag {
     pub(super) fn moving(&self) -> Vec<Thing> {
         match &self.held {
             Held::Things { all, .. } => all.clone(),
-            _ => self.straight().into_iter().collect(),
+            _ => self.thing().into_iter().collect(),
         }
     }
 
@@ -143,7 +143,7 @@ impl App {
         self.replace_held();
     }
 
-    /// Works out anew where what is held goes, and shows what that does.
+    /// Works out again where what is held goes, and shows what that does.
     pub(super) fn replace_held(&mut self) {
         let Some(snapped) = self.landing() else { return };
         let (Some(drag), Some(document)) = (&mut self.drag, &mut self.document) else { return };
@@ -186,7 +186,7 @@ impl App {
         let Some(document) = &mut self.document else { return };
         let changed = document.commit();
         let is_new = changed && !matches!(drag.held, Held::Things { .. });
-        if let (true, Some(thing)) = (is_new, drag.straight()) {
+        if let (true, Some(thing)) = (is_new, drag.thing()) {
             self.select_thing(thing.clone());
             self.made(&drag.held, &thing);
         }

@@ -36,9 +36,9 @@ impl App {
         let scale = self.canvas.cameras.of(drag.view).points_per_mm;
         let moving = drag.moving();
         // Before the first preview what is made has no place on its hose.
-        let straight = drag.straight().filter(|_| drag.snapped.is_some());
-        let route = straight.as_ref().and_then(|thing| self.beside(thing));
-        let trial = straight.as_ref().and_then(|thing| {
+        let moved = drag.thing().filter(|_| drag.snapped.is_some());
+        let route = moved.as_ref().and_then(|thing| self.beside(thing));
+        let trial = moved.as_ref().and_then(|thing| {
             CutLengthTrial::new(self.document.as_ref()?.bay(), self.hose_of(thing)?, thing)
         });
         let alone = moving.len() <= 1;
@@ -51,8 +51,8 @@ impl App {
             previous: drag.snapped.as_ref(),
             fixed: fixed(drag, raw, unit),
             ..match &drag.held {
-                Held::Things { straight, .. } => SnapRequest {
-                    half: self.half_extent(straight, drag.view),
+                Held::Things { grabbed, .. } => SnapRequest {
+                    half: self.half_extent(grabbed, drag.view),
                     ..SnapRequest::moving(&solved.scene, view, drag.from, raw)
                 },
                 Held::NewCorner { .. } => SnapRequest {

@@ -44,7 +44,7 @@ pub enum Tool {
     Hose,
     /// Puts clamps on hoses.
     Clamp,
-    /// Draws obstacles to keep off.
+    /// Draws obstacles.
     Obstacle,
     /// Measures.
     Measure,

@@ -1,4 +1,4 @@
-//! Drawing obstacles to keep off: from corner to corner, along an axis, or from the middle out.
+//! Drawing obstacles: from corner to corner, along an axis, or from the middle out.
 
 use glam::DVec3;
 

@@ -37,7 +37,7 @@ impl App {
         let bay = document.bay();
         let Some(from) = thing.place(bay, self.routing) else { return };
         let all = self.selected.things.clone();
-        self.hold(Drag::new(Held::Things { straight: thing, all }, gesture, from));
+        self.hold(Drag::new(Held::Things { grabbed: thing, all }, gesture, from));
     }
 
     /// Pulls a bend out of a hose, at a place along its drawn centre line.

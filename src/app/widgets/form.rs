@@ -91,6 +91,12 @@ impl<'u> Form<'u> {
         }
     }
 
+    /// Whether this field is typed into now.
+    pub(in crate::app) fn has_focus(&self, field: &Field<'_>) -> bool {
+        let id = self.id_of(field);
+        self.ui.memory(|memory| memory.has_focus(id))
+    }
+
     pub(in crate::app) fn units(&self) -> LengthUnit {
         self.units
     }

@@ -13,11 +13,11 @@
 //!   stretch from the socket's mouth to that first place is told apart ([`NearOwnPort`]), with its real gap.
 //! - Two hoses whose ends sit on one port, or on neighbouring ports, have to be near each other there.
 //!   The last stretches of both, each as far as the first place whose gap to the other hose reaches
-//!   the hose clearance (if none does, as far as the socket's mouth), are not held against each other; each
+//!   the hose clearance (if none does, as far as the socket's mouth), are not checked against each other; each
 //!   counts against all the rest. *Neighbouring* are seats nearer to each other than two hoses side by
 //!   side that keep the gap: half of both diameters and the gap. On neighbouring ports cutting into
 //!   each other counts everywhere; on one port it cannot be helped.
-//! - A hose is not held against itself.
+//! - A hose is not checked against itself.
 
 mod against_obstacles;
 mod hoses;

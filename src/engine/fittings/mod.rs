@@ -1,9 +1,9 @@
 //! End fittings have size: nuts, elbows and sockets that cut into each other or into obstacles, and the room
 //! for a spanner on each nut. As drawn; moving groups are where they are drawn.
 
+mod pieces;
 mod room;
 mod routing;
-mod solids;
 
 use glam::DVec3;
 

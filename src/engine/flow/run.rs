@@ -72,10 +72,10 @@ pub enum NoFlow {
     Kinked,
     /// Figures that leave the numbers of the machine.
     #[error("the figures are too large to calculate with")]
-    BeyondReckoning,
+    TooLarge,
 }
 
-/// What flows, as it is reckoned with.
+/// What flows, as it is calculated with.
 #[derive(Debug, Clone, PartialEq)]
 pub struct FluidUsed {
     /// What it is.
@@ -173,7 +173,7 @@ pub fn flow_of(bay: &Bay, run: &Run, solved: &RunSolution) -> Result<RunFlow, No
     let liquids = used
         .viscosity_mm2_s
         .map(|viscosity_mm2_s| Liquid { density_kg_m3: used.density_kg_m3, viscosity_mm2_s });
-    let (least_pa, loss) = extremes(&pipe, liquids, flow_lpm).ok_or(NoFlow::BeyondReckoning)?;
+    let (least_pa, loss) = extremes(&pipe, liquids, flow_lpm).ok_or(NoFlow::TooLarge)?;
     let cold_start = listed.and_then(|listed| cold_start(&pipe, &listed, &run.service));
     Ok(RunFlow {
         flow_lpm,

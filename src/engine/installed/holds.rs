@@ -36,7 +36,7 @@ pub struct Holds {
 
 impl Holds {
     /// The position as drawn: as drawn.
-    pub fn neutral(run: &RunSolution) -> Self {
+    pub fn as_drawn(run: &RunSolution) -> Self {
         let end = |frame: &crate::geom::EndFrame| EndHold {
             exit: frame.exit,
             direction: frame.direction,

@@ -90,7 +90,7 @@ pub enum SpanNote {
     Tie,
     /// A mirror image is as good; the one on the side of the drawn route was taken.
     TwinAcross,
-    /// Hardly held against moving one way: near to snapping over, or bowing almost any way round.
+    /// Hardly checked against moving one way: near to snapping over, or bowing almost any way round.
     Soft,
     /// The shape it had before is not stable any more: it snaps over to this one.
     Snapped,

@@ -1,4 +1,4 @@
-//! How the hoses of a routing really lie, held against obstacles, against each other and in every position:
+//! The installed shapes of a routing, checked against obstacles, against each other and in every position:
 //! what is worked out on top of the drawn routes.
 
 mod cache;

@@ -65,7 +65,7 @@ impl<'a> Trial<'a> {
             run: solved,
             mover: Mover::of(bay, run, solved, lay),
             ends: ends_of(bay, run, solved),
-            drawn: Holds::neutral(solved),
+            drawn: Holds::as_drawn(solved),
             index,
             moved: all.skip(1).map(|(k, p)| (k, p, index_in(index, bay, p))).collect(),
             solver: InstalledSolver::default(),

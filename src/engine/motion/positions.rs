@@ -60,7 +60,7 @@ fn moves(bay: &Bay) -> impl Iterator<Item = Moved<'_>> {
     all.filter(Moved::moves)
 }
 
-/// For each position which extreme each move is at; none: neutral.
+/// For each position which extreme each move is at; none: as drawn.
 fn choose(moves: usize) -> Vec<Vec<Option<Extreme>>> {
     let extreme = |second: bool| Some(if second { Extreme::Second } else { Extreme::First });
     match moves {

@@ -249,7 +249,7 @@ const ENGINE_OILS: [Grade; 3] = [
 /// mm²/s at 40 and 100 °C of ATF and thin gearbox oil: typical, from memory.
 const THIN_OILS: [Grade; 1] = [Grade::through((40.0, 34.0), (100.0, 7.3))];
 
-/// How diesel thins with warmth, mm²/s at 20 and 40 °C: typical, from memory.
+/// How diesel thins with temperature, mm²/s at 20 and 40 °C: typical, from memory.
 const DIESEL_SLOPE: [At; 2] = [(20.0, 4.0), (40.0, 2.6)];
 
 /// mm²/s at 20 °C, the ends of the US DOE's range (published).
@@ -292,7 +292,7 @@ const DIESEL_FUEL: Known = Known::Oils(Oils {
     cold_start_c: None,
 });
 
-/// The liquid that is reckoned with for a fluid.
+/// The liquid that is calculated with for a fluid.
 ///
 /// # Errors
 /// [`NoFluid`] where there is none.

@@ -36,7 +36,7 @@ impl Hit {
 pub struct Open<'a> {
     /// The hose whose corners are shown.
     pub run: Option<&'a str>,
-    /// The finding that is looked at: notes, and what lies on others, are hidden but for this one.
+    /// The finding that is looked at: notes, and marks on top of others, are hidden but for this one.
     pub finding: Option<usize>,
 }
 
@@ -61,7 +61,7 @@ impl ViewLayout {
         self.marker_at(at, open).map(Hit::Finding).or_else(|| self.hit_to_drag(scene, at, open))
     }
 
-    /// The same for a drag: what lies under the mark of a finding is meant.
+    /// The same for a drag: a finding's mark does not count, what is under it does.
     pub fn hit_to_drag(&self, scene: &Scene, at: DVec2, open: Open<'_>) -> Option<Hit> {
         let thing = |thing: Thing| Hit::Thing { thing, along_mm: None };
         self.grip_at(scene, at, open)
@@ -82,7 +82,7 @@ impl ViewLayout {
     }
 
     /// The corner, clamp or port whose middle is nearest; those of the selected hose a little before
-    /// the others, and of what lies in one place that nearest the viewer.
+    /// the others; of several in one place the nearest to the viewer.
     fn grip_at(&self, scene: &Scene, at: DVec2, open: Open<'_>) -> Option<Thing> {
         let of_selected = |via: &ViaShape| open.run.is_some() && via.thing.run() == open.run;
         let via = |via: &ViaShape| {
@@ -103,15 +103,14 @@ impl ViewLayout {
         nearest.map(|(_, _, thing)| thing)
     }
 
-    /// Of the obstacles that installed shape over one another the smallest is meant: the others can be pointed at
-    /// beside it.
+    /// Of obstacles over one another the smallest: the others can be pointed at beside it.
     fn obstacle_at(&self, scene: &Scene, at: DVec2) -> Option<String> {
         let under = self.obstacles.iter().filter(|obstacle| covers(obstacle, at));
         let smallest = under.min_by(|a, b| extent(a).total_cmp(&extent(b)))?;
         Some(scene.obstacles[smallest.index].id.clone())
     }
 
-    /// The things that installed shape wholly in a rectangle of the screen.
+    /// The things that are wholly inside a rectangle of the screen.
     pub fn things_in(&self, scene: &Scene, area: Area, open: Open<'_>) -> Vec<Thing> {
         let mut found = Vec::new();
         let ports = self.ports.iter().filter(|port| area.contains(port.at));

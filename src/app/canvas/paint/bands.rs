@@ -30,8 +30,8 @@ impl Bands {
         pixel: f64,
     ) -> impl Iterator<Item = &Piece> {
         let is_renewed = self.renew(layout, colours, pixel);
-        let is_lit_anew = self.light(layout, lit, colours, pixel);
-        if is_renewed || is_lit_anew {
+        let is_relit = self.light(layout, lit, colours, pixel);
+        if is_renewed || is_relit {
             self.heap_up();
         }
         self.heaps.wholes()

@@ -20,7 +20,7 @@ pub(in super::super) struct PaintCache {
     ground: Option<Ground>,
     ports: Option<Ports>,
     bands: Bands,
-    /// How hoses really lie.
+    /// The installed shapes.
     pub(super) installed: installed::InstalledPaint,
 }
 
@@ -131,7 +131,7 @@ fn apart(painter: &Painter, piece: &Piece, place: usize) {
 }
 
 fn tessellated(shapes: Vec<Shape>, layout: &ViewLayout, pixels_per_point: f32) -> Mesh {
-    // No discs from the font's picture: it may be laid out anew.
+    // No discs from the font's picture: it may be laid out again.
     let mut tessellator =
         Tessellator::new(pixels_per_point, TessellationOptions::default(), [1, 1], Vec::new());
     tessellator.set_clip_rect(rect(layout.area));

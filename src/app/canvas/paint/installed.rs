@@ -1,4 +1,4 @@
-//! How hoses really lie: the selected one at its thickness, the others as a line; and, in motion, where
+//! The installed shapes: the selected one at its thickness, the others as a line; and, in motion, where
 //! they come to lie and what they sweep.
 
 use std::sync::Arc;
@@ -78,8 +78,8 @@ impl InstalledPaint {
             let old = std::mem::take(&mut self.lines);
             let painted = |(place, installed): (usize, &Arc<InstalledLine>)| {
                 let known = old.get(place).filter(|(before, _)| Arc::ptr_eq(before, installed));
-                let anew = || (Arc::clone(installed), Arc::new(line(installed, colours, pixel)));
-                known.cloned().unwrap_or_else(anew)
+                let painted = || (Arc::clone(installed), Arc::new(line(installed, colours, pixel)));
+                known.cloned().unwrap_or_else(painted)
             };
             self.lines = layout.installed.iter().enumerate().map(painted).collect();
         }

@@ -49,7 +49,7 @@ pub(super) struct Emphasis<'a> {
     pub(super) thing: Option<&'a Thing>,
     /// The finding that is looked at.
     pub(super) finding: Option<usize>,
-    /// Whether it is shown how hoses really lie.
+    /// Whether it is shown the installed shapes.
     pub(super) installed: bool,
     /// In which position.
     pub(super) positioned: Option<Positioned>,

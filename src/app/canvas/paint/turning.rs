@@ -186,7 +186,7 @@ fn image(picture: &Picture, inks: &[Ink]) -> ColorImage {
     ColorImage::new([width, height], pixels.collect())
 }
 
-/// What lies behind all: the hoses of another routing, and what is to be kept off.
+/// What lies behind all: the hoses of another routing, and the keep-out zones.
 fn behind(picture: &Picture, scene: &Scene, key: &Key, colours: &Palette) -> Mesh {
     let mut mesh = Mesh::default();
     let mut tessellator = tessellator(picture, key);
@@ -202,8 +202,8 @@ fn behind(picture: &Picture, scene: &Scene, key: &Key, colours: &Palette) -> Mes
 }
 
 fn tessellator(picture: &Picture, key: &Key) -> Tessellator {
-    let routings = TessellationOptions::default();
-    let mut tessellator = Tessellator::new(key.pixels_per_point, routings, [1, 1], Vec::new());
+    let options = TessellationOptions::default();
+    let mut tessellator = Tessellator::new(key.pixels_per_point, options, [1, 1], Vec::new());
     tessellator.set_clip_rect(rect(picture.area()));
     tessellator
 }

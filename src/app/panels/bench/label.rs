@@ -13,7 +13,7 @@ pub(super) struct LabelRequest {
     pub(super) most: f64,
 }
 
-/// A text with its place. Its straight line drops from the hose at `anchor`.
+/// A text with its place. Its leader drops from the hose at `anchor`.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct StripLabel {
     pub(super) kind: LabelKind,
@@ -42,9 +42,9 @@ pub(super) enum LabelKind {
 
 /// Between two texts, points.
 const GAP: f64 = 7.0;
-/// Between a text and a straight line that passes it, points.
+/// Between a text and a leader that passes it, points.
 const AIR: f64 = 4.0;
-/// A straight line meets its text at least this far from the text's ends.
+/// A leader meets its text at least this far from the text's ends.
 const INSIDE: f64 = 5.0;
 
 /// Places the requests by rank; `bounds` is how far left and right a text may reach.
@@ -115,7 +115,7 @@ fn places(anchor: f64, width: f64, (min, max): (f64, f64)) -> impl Iterator<Item
 }
 
 impl StripLabel {
-    /// Whether two texts, or the straight line of one and the other's text, come too near.
+    /// Whether two texts, or the leader of one and the other's text, come too near.
     pub(super) fn touches(&self, other: &Self) -> bool {
         self.row == other.row && self.overlaps(other, GAP)
             || self.is_crossed_by(other)
@@ -126,7 +126,7 @@ impl StripLabel {
         self.span.0 < other.span.1 + gap && other.span.0 < self.span.1 + gap
     }
 
-    /// Whether the straight line of a lower text runs through this one.
+    /// Whether the leader of a lower text runs through this one.
     fn is_crossed_by(&self, lower: &Self) -> bool {
         lower.row > self.row && lower.anchor > self.span.0 - AIR && lower.anchor < self.span.1 + AIR
     }

@@ -26,7 +26,7 @@ pub(super) struct Shown<'a> {
     /// The one looked at.
     pub(super) looked_at: Option<usize>,
     pub(super) unit: LengthUnit,
-    /// How it really lies, where that is known and to be shown.
+    /// The installed shape, where that is known and to be shown.
     pub(super) installed: Option<&'a InstalledRun>,
 }
 

@@ -83,7 +83,7 @@ pub(in crate::app) fn bench(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) -
 /// Where the views are pointed at, or something of the hose is held, along the drawn centre line.
 fn in_views(app: &App, strip: &StripLayout, shown: Shown<'_>) -> Option<f64> {
     app.canvas.pointed_along(&shown.run.id).or_else(|| {
-        let held = app.drag.as_ref().and_then(Drag::straight);
+        let held = app.drag.as_ref().and_then(Drag::thing);
         let thing = held.as_ref().or_else(|| app.canvas.pointed_thing())?;
         Some(shown.solved.drawn_at_mm(strip.bench_mm(strip.middle_of(thing)?)))
     })

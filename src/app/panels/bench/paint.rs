@@ -93,8 +93,8 @@ impl Paint<'_> {
             };
             let top = heights.row(label.row) as f32;
             if label.row > 0 || label.kind == LabelKind::Clamp {
-                let straight = Rangef::new(heights.hose.1 as f32 + 1.0, top + 1.0);
-                self.painter.vline(label.anchor as f32, straight, Stroke::new(1.0, colour));
+                let leader = Rangef::new(heights.hose.1 as f32 + 1.0, top + 1.0);
+                self.painter.vline(label.anchor as f32, leader, Stroke::new(1.0, colour));
             }
             self.text(pos2(label.span.0 as f32, top), Align2::LEFT_TOP, &label.text, colour);
         }

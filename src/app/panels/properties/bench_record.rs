@@ -9,7 +9,8 @@ use crate::report::sheet::longer_in_words;
 use crate::units::{Measure, PressureUnit, TemperatureUnit};
 
 const LOT: Field<'_> = Field::new("Hose lot", "The lot of the hose it was cut from", "Note lot");
-const MADE_BY: Field<'_> = Field::new("Made by", "Who cut it and put it together", "Note maker");
+const MADE_BY: Field<'_> =
+    Field::new("Made by", "Who cut it and put it together", "Note who made it");
 const MADE_ON: Field<'_> = Field::new("Made on", "The day", "Note day");
 const REPLACE_BY: Field<'_> = Field::new(
     "Replace by",

@@ -1,4 +1,4 @@
-//! An obstacle to keep off, or several.
+//! An obstacle, or several.
 
 use eframe::egui::{Id, Ui};
 

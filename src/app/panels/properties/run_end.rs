@@ -1,6 +1,10 @@
 //! One end of a hose.
 
+use super::end_sketch::{self, Dimension, EndShape};
 use super::name_or_id;
+use eframe::egui::{Label, RichText, Ui};
+
+use crate::app::theme::{self, size};
 use crate::app::widgets::{Field, Form, Range};
 use crate::engine::{ResolvedEnd, RunSolution, end_kind, hose_kind};
 use crate::model::{Attachment, Bay, EndKind, Mark, Run, RunEnd, Side, catalogue};
@@ -38,6 +42,10 @@ const ACROSS: Field<'_> = Field::new(
     "From the port's axis to the middle of the cut end, square to the axis; 0 on a straight end",
     "Change measure of end",
 );
+/// The method of docs/measuring.md.
+const HOW: &str = "Assemble the end on a scrap of hose of known length. Measure from the seat to the scrap's \
+                   free end and subtract the scrap: that is the cut end, inside the socket, never the socket \
+                   mouth. Socket: push hose into the bare socket, mark it at the mouth, pull it out.";
 const SOCKET: Field<'_> = Field::new(
     "Socket",
     "From the cut end to the socket mouth, along the hose: how much hose is gripped",
@@ -62,12 +70,14 @@ pub(super) fn section(
     };
     let summary = format!("{bend}, {port}");
     let (dash, hose) = (run.dash, run.hose.clone());
+    let shape = EndShape::of(run, side, solved);
     let end = match side {
         Side::A => &mut run.from,
         Side::B => &mut run.to,
     };
     form.section(&title, &summary, false, |form| {
         fields(form, bay, end, dash, side, solved);
+        measured(form, end, shape, side, solved);
         form.remark(&attachment(bay, &hose, end));
     });
 }
@@ -105,7 +115,31 @@ fn fields(
         &found,
         vec![&mut end.straight_mm],
     );
-    let resolved = solved.map(|solved| &solved.end);
+}
+
+/// What is measured on the bench, under a sketch of it.
+fn measured(
+    form: &mut Form<'_>,
+    end: &mut RunEnd,
+    shape: EndShape,
+    side: Side,
+    solved: Option<&RunSolution>,
+) {
+    let resolved = solved.map(|solved| match side {
+        Side::A => &solved.from.end,
+        Side::B => &solved.to.end,
+    });
+    let names = Names::of(side);
+    let length = form.length();
+    let dimensions = [
+        (Dimension::Along, ALONG.named(&names.along)),
+        (Dimension::Across, ACROSS.named(&names.across)),
+        (Dimension::Socket, SOCKET.named(&names.socket)),
+    ];
+    let lit = dimensions.iter().find(|(_, field)| form.has_focus(field));
+    let lit = lit.map(|(dimension, _)| *dimension);
+    form.whole(|ui| end_sketch::show(ui, shape, lit));
+    form.whole(|ui| how_to_measure(ui, side));
     let backwards = if end.angle_deg > 90.0 { Range::Any } else { Range::NotNegative };
     let listed = |mm: Option<f64>, units| hint("listed:", mm, units);
     let units = form.units();
@@ -129,6 +163,22 @@ fn fields(
     }
     if let (Some(resolved), false) = (resolved, measured) {
         form.remark(&sources(resolved));
+    }
+}
+
+/// One or two lines on how to find the three figures.
+fn how_to_measure(ui: &mut Ui, side: Side) {
+    let colours = theme::palette(ui);
+    let id = ui.scope_id().with(("how to measure", side.letter()));
+    let mut is_open = ui.data(|data| data.get_temp::<bool>(id)).unwrap_or_default();
+    let link = ui.link(RichText::new("How to measure").size(size::SMALL));
+    let link = link.on_hover_text(HOW);
+    if link.clicked() {
+        is_open = !is_open;
+        ui.data_mut(|data| data.insert_temp(id, is_open));
+    }
+    if is_open {
+        ui.add(Label::new(RichText::new(HOW).size(size::SMALL).color(colours.soft)).wrap());
     }
 }
 

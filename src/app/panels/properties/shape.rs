@@ -60,7 +60,7 @@ pub(super) fn fields(form: &mut Form<'_>, shape: &mut Shape) {
             form.place(&ORIGIN, vec![at]);
             form.figure(&SCALE, Measure::Number, Range::Positive, vec![scale]);
             if (*at, *scale) != before {
-                *mesh = Arc::new(placed_anew(mesh, before, (*at, *scale)));
+                *mesh = Arc::new(placed_again(mesh, before, (*at, *scale)));
             }
             let (least, greatest) = mesh.bounds();
             let size = (greatest - least).to_array();
@@ -71,7 +71,7 @@ pub(super) fn fields(form: &mut Form<'_>, shape: &mut Shape) {
 }
 
 /// A mesh as installed with another origin and scale than it had.
-fn placed_anew(mesh: &Mesh, before: (DVec3, f64), now: (DVec3, f64)) -> Mesh {
+fn placed_again(mesh: &Mesh, before: (DVec3, f64), now: (DVec3, f64)) -> Mesh {
     let by = now.1 / before.1;
     mesh.clone().placed(by, now.0 - by * before.0)
 }
@@ -81,13 +81,13 @@ mod tests {
     use super::*;
 
     #[test]
-    fn a_mesh_placed_anew_is_as_if_it_had_been_read_so() {
+    fn a_mesh_placed_again_is_as_if_it_had_been_read_so() {
         let vertices = vec![DVec3::ZERO, DVec3::new(1.0, 2.0, 3.0), DVec3::new(-4.0, 5.0, 0.5)];
         let file = Mesh::new(vertices, vec![[0, 1, 2]]);
         let before = (DVec3::new(10.0, -3.0, 7.0), 1.0);
         let now = (DVec3::new(-2.0, 8.0, 100.0), 25.4);
         let read = |(at, scale): (DVec3, f64)| file.clone().placed(scale, at);
-        let moved = placed_anew(&read(before), before, now);
+        let moved = placed_again(&read(before), before, now);
         for (a, b) in moved.vertices().zip(read(now).vertices()) {
             assert!(a.distance(b) < 1e-9, "{a} {b}");
         }

@@ -75,7 +75,7 @@ fn field<'f>(label: &'f str, tip: &'f str, name: &'f str) -> Field<'f> {
     Field::new(label, tip, CHANGE).named(name)
 }
 
-/// Whether it keeps off obstacles of this nature.
+/// Whether it protects from obstacles of this nature.
 fn rated_for(form: &mut Form<'_>, sleeve: &mut Sleeve, nature: Nature, field: &Field<'_>) {
     let was = sleeve.rated_for.contains(&nature);
     let mut is = was;
