@@ -181,18 +181,6 @@ pub const TABLE: [Spec; 63] = [
         "Photos and outlines under a view: scale, straighten, opacity, order",
         &[plain(Key::U)],
     ),
-    spec(
-        Ask::AddBackground,
-        "Photo or outline\u{2026}",
-        "Put a photo (JPEG, PNG) or an outline (DXF) under the view last used; or drop it on a view",
-        &[],
-    ),
-    spec(
-        Ask::ImportMesh,
-        "Import mesh\u{2026}",
-        "Make an obstacle of an STL file; or drop it on a view",
-        &[],
-    ),
     spec(Ask::Quit, "Quit", "Close the window", &[ctrl(Key::Q)]),
     spec(Ask::Undo, "Undo", "Undo the last change", &[ctrl(Key::Z)]),
     spec(Ask::Redo, "Redo", "Redo what was undone", &[ctrl_shift(Key::Z), ctrl(Key::Y)]),
@@ -275,6 +263,18 @@ pub const TABLE: [Spec; 63] = [
         "Group",
         "Put the selected ports and obstacles on a new moving group",
         &[plain(Key::B)],
+    ),
+    spec(
+        Ask::AddBackground,
+        "Photo or outline\u{2026}",
+        "Put a photo (JPEG, PNG) or an outline (DXF) under the view last used; or drop it on a view",
+        &[],
+    ),
+    spec(
+        Ask::ImportMesh,
+        "Import mesh\u{2026}",
+        "Make an obstacle of an STL file; or drop it on a view",
+        &[],
     ),
     spec(
         Ask::Delete,

@@ -44,16 +44,15 @@ impl Group {
             | Ask::Shopping
             | Ask::ShoppingCsv
             | Ask::Quit => Self::File,
-            Ask::ToolSelect
-            | Ask::ToolPort
+            Ask::ToolPort
             | Ask::ToolHose
             | Ask::ToolClamp
             | Ask::ToolObstacle
-            | Ask::ToolMeasure
             | Ask::NewGroup
             | Ask::AddBackground
             | Ask::ImportMesh => Self::Add,
-            Ask::Fit
+            Ask::ToolMeasure
+            | Ask::Fit
             | Ask::LinkViews
             | Ask::FitSelection
             | Ask::View(_)

@@ -363,7 +363,7 @@ fn the_panel_fades_locks_hides_and_deletes() {
     assert!(only(&world).hidden);
     world.click("Front");
     assert_eq!(only(&world).plane, Plane::Front);
-    let fade = world.window.get_by_role_and_label(egui::accesskit::Role::Slider, "Fade");
+    let fade = world.window.get_by_role_and_label(egui::accesskit::Role::Slider, "Opacity");
     fade.set_value_accesskit(75.0);
     world.window.run();
     assert!((only(&world).opacity - 0.25).abs() < 1e-9, "{}", only(&world).opacity);
@@ -385,9 +385,9 @@ fn a_photo_is_renamed_and_raised_over_another() {
         all.map(|entry| entry.known().expect("known").title().to_owned()).collect()
     };
     assert_eq!(names(&world), ["side.png", "above.png"]);
-    world.click("Lower");
+    world.click("Send back");
     assert_eq!(names(&world), ["above.png", "side.png"]);
-    world.click("Raise");
+    world.click("Bring forward");
     assert_eq!(names(&world), ["side.png", "above.png"]);
     world.window.get_by_label("Name").focus();
     world.window.run();

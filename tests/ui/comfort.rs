@@ -56,7 +56,7 @@ fn every_control_has_a_name_and_a_tooltip() {
     check_names(&World::new(), "no bay", &mut untaught);
     let mut world = World::with_car();
     check_names(&world, "the window", &mut untaught);
-    for menu in ["Bay", "Edit", "Make", "View", "Help", "Routings menu"] {
+    for menu in ["File", "Edit", "Add", "View", "Help", "Routings menu"] {
         world.click(menu);
         check_names(&world, menu, &mut untaught);
         world.press(Key::Escape);
@@ -124,7 +124,7 @@ fn the_finder_says_what_cannot_be_done_and_does_not_do_it() {
     world.press(Key::Escape);
     assert!(!world.has("Find"));
     world.press(Key::F1);
-    assert!(world.has("With the pointer"), "keys work again");
+    assert!(world.has("While you drag"), "keys work again");
 }
 
 #[test]
@@ -153,9 +153,9 @@ fn the_list_of_keys_has_every_key_of_the_table() {
     for spec in TABLE.iter().filter(|spec| !spec.keys.is_empty()) {
         assert!(world.has(spec.text.trim_end_matches('\u{2026}')), "{}", spec.text);
     }
-    assert!(world.has("With the pointer"));
+    assert!(world.has("While you drag"));
     world.press(Key::Escape);
-    assert!(!world.has("With the pointer"));
+    assert!(!world.has("While you drag"));
 }
 
 #[test]
@@ -219,7 +219,7 @@ fn the_window_works_with_large_text_and_on_both_screens() {
                 world.press_ctrl(Key::Plus);
             }
             let room = world.window.ctx.content_rect();
-            for label in ["Bay", "View", "Help", "Routings menu", "mm", "Length sheet\u{2026}"] {
+            for label in ["File", "View", "Help", "Routings menu", "mm", "Length sheet\u{2026}"] {
                 let rect = world.window.get_by_label(label).rect();
                 assert!(
                     room.expand(1.0).contains_rect(rect),

@@ -198,7 +198,7 @@ fn the_menu_of_a_thing_offers_what_fits_it() {
     world.window.event(button(true));
     world.window.event(button(false));
     world.window.run();
-    assert!(world.has("Pull a hose from here"));
+    assert!(world.has("Draw a hose from here"));
     world.click("Delete, with its hoses");
     assert!(world.bay().port("clutch-master").is_none());
     assert_eq!(world.app().document().unwrap().history().undo_label(), Some("Delete port"));

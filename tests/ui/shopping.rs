@@ -50,7 +50,7 @@ fn the_menu_and_the_finder_lead_there() {
         assert!(world.has_containing("Shopping list and cut list"), "{word}");
         world.press(Key::Escape);
     }
-    world.click("Bay");
+    world.click("File");
     world.window.get_by_label_contains("Shopping list and cut list").click();
     world.window.run();
     world.wait_for("To buy: ");

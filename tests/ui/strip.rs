@@ -77,14 +77,14 @@ fn the_arrow_keys_move_along_the_strip() {
 #[test]
 fn all_findings_are_listed_with_their_counts() {
     let mut world = World::with_car();
-    let tab = world.window.query_all_by_label_contains(" to fix, ").next().unwrap();
+    let tab = world.window.query_all_by_label_contains(" faults, ").next().unwrap();
     let label = tab.accesskit_node().label().unwrap();
     world.click(&label);
-    assert!(world.has("To fix"));
-    assert!(world.has_containing("To know, "), "notes are folded");
-    let in_list = world.window.query_all_by_label("To fix").count();
+    assert!(world.has("Faults"));
+    assert!(world.has_containing("Notes, "), "notes are folded");
+    let in_list = world.window.query_all_by_label("Faults").count();
     world.click("Hoses");
-    assert!(world.window.query_all_by_label("To fix").count() < in_list, "the card keeps its own");
+    assert!(world.window.query_all_by_label("Faults").count() < in_list, "the card keeps its own");
 }
 
 #[test]
@@ -151,7 +151,7 @@ fn the_list_of_findings_stands_still_while_something_is_held() {
     let mut world = World::with_car();
     world.press(Key::O);
     world.click("Hose Filter to fuel rail, plan");
-    let tab = world.window.query_all_by_label_contains(" to fix").next().unwrap();
+    let tab = world.window.query_all_by_label_contains(" fault").next().unwrap();
     let label = tab.accesskit_node().label().unwrap();
     world.click(&label);
     let beside = findings_beside(&world, "feed");
@@ -175,7 +175,7 @@ fn the_list_of_findings_stands_still_while_something_is_held() {
     world.window.drop_at(from + vec2(150.0, 90.0));
     world.window.run();
     assert!(!world.has("New while you hold it"), "sorted on release, {changed} findings");
-    let heads: Vec<f32> = ["To fix", "To look at"]
+    let heads: Vec<f32> = ["Faults", "Warnings"]
         .iter()
         .filter_map(|head| world.window.query_all_by_label(head).next())
         .map(|node| node.rect().min.y)

@@ -34,7 +34,7 @@ const ANOTHER: Field<'_> =
     Field::new("", "Records a proof test or leak check; the last one counts", "Add test")
         .named("Record a test");
 const METHOD: Field<'_> = Field::new(
-    "Test",
+    "Kind of test",
     "Proof test: filled with liquid. Leak check: filled with air, under water",
     "Change test",
 );

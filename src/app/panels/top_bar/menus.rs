@@ -18,7 +18,7 @@ use crate::units::shown_path;
 const TIPS: [(Group, &str); 6] = [
     (Group::File, "Open, save, write the length sheet, labels, templates and drawings, quit"),
     (Group::Edit, "Undo, redo, copy, mirror, delete, select"),
-    (Group::Add, "Ports, hoses, clamps, obstacles, groups, photos"),
+    (Group::Add, "Ports, hoses, clamps, obstacles, groups, photos, meshes"),
     (Group::View, "What is shown and how: views, findings, light and dark, size of text"),
     (Group::Routings, "Compare, copy, name, order and delete routings"),
     (Group::Help, "Find a command, keys and gestures, about"),
