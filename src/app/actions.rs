@@ -446,7 +446,7 @@ pub enum Action {
     Edit(Edit),
     /// Where the arrow keys stand on the bench strip, mm from cut end A.
     StripCursor(f64),
-    /// A change while something is pulled; none: it is let go.
+    /// A change while something is pulled; none: the pull ends.
     Pull(Option<Box<Command>>),
     /// What the list beside the views shows.
     List(Listed),

@@ -1,4 +1,4 @@
-//! Routings side by side: worked out in a thread of its own once nothing is held, and written as a page.
+//! Routings side by side: calculated in a thread of its own once nothing is held, and written as a page.
 
 use super::App;
 use super::asked::Asked;

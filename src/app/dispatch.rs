@@ -255,7 +255,7 @@ impl App {
     }
 
     fn step(&mut self, way: fn(&mut crate::document::Document) -> Option<&'static str>) {
-        // In the middle of a drag undo and redo only let go.
+        // In the middle of a drag undo and redo only cancel it.
         if self.drag_abort() {
             return;
         }
@@ -414,7 +414,7 @@ impl App {
         self.look_at(next);
     }
 
-    /// The innermost thing that is open is let go of first.
+    /// The innermost thing that is open is closed first.
     fn escape(&mut self) {
         if self.drag_abort() || self.drop_pull() || self.trouble.take().is_some() {
             return;

@@ -12,7 +12,7 @@ use crate::units::quotable;
 use super::args::{BayArgs, CheckArgs};
 use super::{Exit, Refusal, output, text};
 
-/// A bay with one of its routings worked out.
+/// A bay with one of its routings calculated.
 pub(super) struct Checked {
     pub(super) bay: Bay,
     routing: usize,

@@ -9,7 +9,7 @@ use crate::model::{Mark, Run, RunEnd, Side};
 pub struct AsMade {
     /// To what the hose was cut.
     pub cut_mm: f64,
-    /// From seat to seat, measured.
+    /// From seat to seat along the hose laid straight, measured.
     pub final_mm: f64,
     /// From seat to seat by the cut and the set-backs in force.
     pub calculated_mm: f64,

@@ -52,7 +52,7 @@ pub struct Solver {
     installed: lay::InstalledCache,
 }
 
-/// How far a bay is worked out.
+/// How far a bay is calculated.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Depth {
     /// The drawn routes: lengths, bends, clearances.

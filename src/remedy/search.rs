@@ -145,7 +145,7 @@ const MOST_ASKED: usize = 6;
 
 /// The changes that can be made and solved, each with what is left, on the hose alone.
 ///
-/// What has more than `limit` as drawn already is not worked out further: nothing found as drawn goes away.
+/// What has more than `limit` as drawn already is not calculated further: nothing found as drawn goes away.
 fn score_all(
     of: &Of<'_>,
     solver: &Solver,

@@ -354,7 +354,7 @@ fn what_is_no_picture_is_refused_in_words() {
 }
 
 #[test]
-fn the_panel_fades_locks_hides_and_deletes() {
+fn the_panel_sets_opacity_locks_hides_and_deletes() {
     let mut world = with_photo();
     world.click("Lock");
     assert!(only(&world).locked);
@@ -363,8 +363,8 @@ fn the_panel_fades_locks_hides_and_deletes() {
     assert!(only(&world).hidden);
     world.click("Front");
     assert_eq!(only(&world).plane, Plane::Front);
-    let fade = world.window.get_by_role_and_label(egui::accesskit::Role::Slider, "Opacity");
-    fade.set_value_accesskit(75.0);
+    let opacity = world.window.get_by_role_and_label(egui::accesskit::Role::Slider, "Opacity");
+    opacity.set_value_accesskit(25.0);
     world.window.run();
     assert!((only(&world).opacity - 0.25).abs() < 1e-9, "{}", only(&world).opacity);
     let deletes: Vec<_> = world.window.get_all_by_label("Delete").collect();
@@ -374,7 +374,7 @@ fn the_panel_fades_locks_hides_and_deletes() {
 }
 
 #[test]
-fn a_photo_is_renamed_and_raised_over_another() {
+fn a_photo_is_renamed_and_brought_forward_over_another() {
     let mut world = with_photo();
     let second = world.in_folder("photos/above.png");
     picture(&second);

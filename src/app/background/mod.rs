@@ -1,5 +1,5 @@
 //! Photos and outlines under a view: laid there from a file, brought to scale, straightened, moved,
-//! faded; and meshes taken in as obstacles.
+//! made paler; and meshes taken in as obstacles.
 //!
 //! `store` has the files read off the window's thread, `picking` is what points come to,
 //! `import` lays new ones, `panel`, `selected` and `question` ask, `drop` takes what is dropped on a view.

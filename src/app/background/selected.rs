@@ -50,7 +50,7 @@ impl Selected<'_> {
         self.name(ui, typing, acts);
         self.of_its_file(ui, colours, acts);
         self.view(ui, acts);
-        self.fade(ui, acts);
+        self.opacity(ui, acts);
         ui.horizontal_wrapped(|ui| {
             let tip = "Locked: it cannot be moved, turned or scaled";
             self.flag(ui, "Lock", tip, "Lock background", |u| &mut u.locked, acts);
@@ -143,15 +143,15 @@ impl Selected<'_> {
         });
     }
 
-    fn fade(&self, ui: &mut Ui, acts: &mut Vec<Act>) {
+    fn opacity(&self, ui: &mut Ui, acts: &mut Vec<Act>) {
         ui.horizontal(|ui| {
             let label = ui.label("Opacity");
-            let mut fade = ((1.0 - self.background.opacity) * 100.0).round();
+            let mut percent = (self.background.opacity * 100.0).round();
             ui.spacing_mut().slider_width = 130.0;
-            let slider = Slider::new(&mut fade, 0.0..=100.0).suffix(" %").max_decimals(0);
+            let slider = Slider::new(&mut percent, 0.0..=100.0).suffix(" %").max_decimals(0);
             let tip = "How strong it is drawn; 0 %: invisible";
             let slider = ui.add(slider).labelled_by(label.id).on_hover_text(tip);
-            let to = Background { opacity: (100.0 - fade) / 100.0, ..self.background.clone() };
+            let to = Background { opacity: percent / 100.0, ..self.background.clone() };
             let (id, label) = (self.background.id.clone(), "Change opacity");
             if slider.changed() && slider.dragged() {
                 acts.push(Act::Preview { id, to: Box::new(to), label });

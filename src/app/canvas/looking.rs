@@ -63,7 +63,7 @@ pub(in crate::app) struct Looking<'a> {
     pub(in crate::app) figures: Option<Vec<String>>,
     /// What lies under the views.
     pub(in crate::app) under: Under<'a>,
-    /// The positions, the one as drawn first; empty where they are not worked out.
+    /// The positions, the one as drawn first; empty where they are not calculated.
     pub(in crate::app) positions: &'a [Position],
 }
 

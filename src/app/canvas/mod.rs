@@ -250,7 +250,7 @@ impl Canvas {
         }
     }
 
-    /// A view laid out: what is as it was is not worked out again.
+    /// A view laid out: what is as it was is not calculated again.
     fn lay_out(
         &mut self,
         view: View,

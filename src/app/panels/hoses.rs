@@ -156,7 +156,7 @@ fn line(painter: &Painter, left: Pos2, text: &str, size: f32, ink: Color32, unti
     painter.galley(corner, galley, ink);
 }
 
-/// A line of the table; what it says is worked out only where it is seen or read out. Says whether it was
+/// A line of the table; what it says is calculated only where it is seen or read out. Says whether it was
 /// clicked.
 fn show<'a>(ui: &mut Ui, line: &dyn Fn() -> Line<'a>, selected: bool) -> bool {
     let colours = theme::palette(ui);

@@ -42,7 +42,7 @@ pub(super) fn installed(
             nearest(ui, "Clearance in motion", bay, near, with.as_deref());
         }
         Some(_) => fact_in(ui, ["In motion", ""], "no moving group", None, colours.soft),
-        // While something is held it is not worked out.
+        // While something is held it is not calculated.
         None => fact_in(ui, ["In motion", ""], "\u{2026}", None, colours.soft),
     }
 }

@@ -21,7 +21,7 @@ pub struct RoutingClearance {
     pub open_meshes: Vec<usize>,
 }
 
-/// The clearances of the runs that were worked out last.
+/// The clearances of the runs that were calculated last.
 #[derive(Debug, Clone, Default)]
 pub(in crate::engine) struct ClearanceCache {
     axes: Vec<Option<Arc<Chain>>>,

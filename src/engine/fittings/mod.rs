@@ -26,7 +26,7 @@ pub enum Part {
     /// The swivel nut.
     Nut,
     /// The tube between nut and socket.
-    Body,
+    Tube,
     /// What grips the hose.
     Socket,
 }

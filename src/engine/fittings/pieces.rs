@@ -97,7 +97,7 @@ impl Fitting {
         for (place, pair) in legs.windows(2).enumerate() {
             let cylinder = Cylinder { from: pair[0], to: pair[1], radius };
             let is_on_base = place == 0;
-            parts.push(Piece { part: Part::Body, cylinder, sure_radius: radius, is_on_base });
+            parts.push(Piece { part: Part::Tube, cylinder, sure_radius: radius, is_on_base });
         }
         // A socket goes round the hose, and is about as thick as the nut (typical).
         let hose = solved.hose.outside_mm / 2.0;

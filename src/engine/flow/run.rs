@@ -58,7 +58,7 @@ pub enum NoFlow {
         /// Hottest.
         to_c: f64,
     },
-    /// The hose cannot be worked out.
+    /// The hose cannot be calculated.
     #[error("{0}")]
     NotSolved(#[from] Missing),
     /// The size has no bore.

@@ -13,7 +13,7 @@ use crate::geom::rod::{RodError, RodForm, RodShape, RodSpan, Tie};
 pub struct InstalledRun {
     /// The cut length it was solved for.
     pub cut_length_mm: f64,
-    /// Its free spans, in order; those of no length are left out.
+    /// Its free lengths, in order; those of no length are left out.
     pub spans: Vec<InstalledSpan>,
     /// Tightest place, on the centre line; none where nothing bends.
     pub tightest: Option<Tightest>,
@@ -64,7 +64,7 @@ pub struct Bulge {
     pub point: DVec3,
 }
 
-/// The installed shape of one free span.
+/// The installed shape of one free length.
 #[derive(Debug, Clone, PartialEq)]
 pub struct InstalledSpan {
     /// What was solved.

@@ -194,7 +194,7 @@ pub enum Sketch {
     NotSolved,
     /// It bends tighter than was asked for: to this radius, mm.
     TooTight(f64),
-    /// The installed shape; its bulge is not worked out.
+    /// The installed shape; its bulge is not calculated.
     Installed(Box<InstalledRun>),
 }
 

@@ -7,7 +7,7 @@ use crate::engine::clearance::{ClearanceIndex, PairCache};
 use crate::engine::motion;
 use crate::engine::solve::Depth;
 
-/// How the runs lay when they were worked out last.
+/// How the runs lay when they were calculated last.
 #[derive(Debug, Clone, Default)]
 pub struct InstalledCache {
     runs: Vec<Option<Arc<RunLay>>>,
@@ -26,7 +26,7 @@ impl InstalledCache {
     ) -> RoutingLay {
         let known = |place: usize| self.runs.get(place).filter(|_| stays[place])?.clone();
         let runs = of_runs(index, drawn, known);
-        // What was not worked out then is not known now.
+        // What was not calculated then is not known now.
         let was = |place: usize| self.runs.get(place).is_some_and(Option::is_some);
         let stays: Vec<bool> =
             stays.iter().enumerate().map(|(place, stays)| *stays && was(place)).collect();

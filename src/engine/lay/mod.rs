@@ -1,5 +1,5 @@
 //! The installed shapes of a routing, checked against obstacles, against each other and in every position:
-//! what is worked out on top of the drawn routes.
+//! what is calculated on top of the drawn routes.
 
 mod cache;
 mod routing;

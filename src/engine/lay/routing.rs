@@ -21,7 +21,7 @@ pub struct RoutingLay {
     pub runs: Vec<Option<Arc<RunLay>>>,
     /// Hoses, as installed, nearer to each other than the gap.
     pub pairs: Vec<HosePair>,
-    /// In every position; none while something is held, when it is not worked out.
+    /// In every position; none while something is held, when it is not calculated.
     pub motion: Option<RoutingMotion>,
 }
 

@@ -84,7 +84,7 @@ pub enum NoPressure {
     WorkingNotGiven,
     /// The hose is rated for less than an air test.
     TooWeakForAir,
-    /// Brakes and refrigerant: the maker's, or licensed practice.
+    /// Brakes and refrigerant: left to the manufacturer and licensed technicians.
     LeftToOthers,
 }
 

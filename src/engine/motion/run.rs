@@ -220,7 +220,7 @@ impl<'a> Mover<'a> {
         RunPosition { points: installed.points, ..told }
     }
 
-    /// The position as drawn, which is worked out already.
+    /// The position as drawn, which is calculated already.
     fn as_drawn(&self) -> RunPosition {
         let installed = &self.lay.installed;
         RunPosition {

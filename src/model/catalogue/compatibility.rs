@@ -1,4 +1,4 @@
-//! Which liner stands which fluid. From memory: the word of the hose's maker goes before it.
+//! Which liner stands which fluid. From memory: the word of the hose's manufacturer goes before it.
 
 use crate::model::{Fluid, Mark, Source};
 

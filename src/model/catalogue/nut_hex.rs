@@ -57,7 +57,7 @@ pub fn spanner_thickness_mm(flats_mm: f64) -> f64 {
 mod tests {
     use super::*;
 
-    // AN818 Rev 20, hexagon C; across corners worked out apart from this program.
+    // AN818 Rev 20, hexagon C; across corners calculated apart from this program.
     #[test]
     fn a_nut_of_dash_6_is_eleven_sixteenths_across_flats() {
         let flats = nut_flats_mm(6).unwrap();

@@ -44,7 +44,7 @@ pub(super) fn hose() -> HoseKind {
         maker: None,
         construction: Construction::PtfeBraid,
         liner: Some("PTFE".to_owned()),
-        // The standard knows both a plain and a conductive liner; which one, only the maker can say.
+        // The standard knows both a plain and a conductive liner; which one, only the manufacturer can say.
         conductive_liner: None,
         temperature_c: Some(RANGE),
         length_change_pct: None,

@@ -49,7 +49,7 @@ pub(super) struct StripLayout {
     pub(super) labels: Vec<StripLabel>,
     /// The limit in words.
     pub(super) limit: String,
-    /// The curvature as installed, a line for each free span: x and curvature over the limit's.
+    /// The curvature as installed, a line for each free length: x and curvature over the limit's.
     pub(super) installed: Vec<Vec<(f64, f64)>>,
     /// Curvature over the limit's at the top of the curve's room.
     full_share: f64,

@@ -48,7 +48,7 @@ pub struct StockLength {
 /// Buying by the metre.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub enum ByMetre {
-    /// Not to be had.
+    /// Not available.
     #[default]
     No,
     /// At a price that is not known.

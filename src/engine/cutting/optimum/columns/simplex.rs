@@ -12,7 +12,7 @@ pub(super) const LEAST_GAIN: Worth = 1 << (BITS - 7);
 const LEAST_PIVOT: f64 = 1e-7;
 /// Columns looked at together.
 const CHUNK: usize = 100;
-/// The inverse is worked out again after so many pivots.
+/// The inverse is calculated again after so many pivots.
 const PIVOTS_TO_RENEW: usize = 60;
 
 /// What a row asks of the columns in it.
