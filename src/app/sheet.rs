@@ -3,7 +3,7 @@
 use super::App;
 use super::canvas::camera::View;
 use crate::export::true_scale::{Drawn, ViewDrawing, ViewFormat};
-use crate::export::{self, Format, LabelKind, Paper, PdfError, Template, labels};
+use crate::export::{Format, LabelKind, Paper, PdfError, Template, labels};
 use crate::remedy;
 use crate::report::sheet::{Sheet, SheetInfo};
 

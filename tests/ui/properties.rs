@@ -469,6 +469,17 @@ fn the_ends_of_a_hose_offer_what_they_come_in() {
 }
 
 #[test]
+fn an_end_is_measured_by_its_sketch() {
+    let mut world = with_hose("Gearbox to oil cooler");
+    assert!(!world.has_containing("Sketch of the end"));
+    world.press_button("End A");
+    assert!(world.has_containing("along from the seat to the cut end inside the socket"));
+    assert!(!world.has_containing("subtract the scrap"));
+    world.press_button("How to measure");
+    assert!(world.has_containing("subtract the scrap"));
+}
+
+#[test]
 fn a_corner_and_a_clamp_are_changed() {
     let feed = "Filter to fuel rail";
     let mut world = World::with_car();

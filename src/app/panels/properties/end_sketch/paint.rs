@@ -1,8 +1,7 @@
 //! The sketch on the screen: port, nut, tube and socket in section, with its dimensions.
 
 use eframe::egui::{
-    Align2, Color32, CornerRadius, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, Ui, Vec2, pos2,
-    vec2,
+    Align2, Color32, CornerRadius, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, Ui, Vec2, vec2,
 };
 
 use super::{Dimension, EndShape, Point};
