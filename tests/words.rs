@@ -121,7 +121,6 @@ const KEYS: &[&str] = &["maker", "outside", "leak_tests", "flexing"];
 const EXCEPTIONS: &[(&str, &str, &str)] = &[
     ("app/files/template.rs", "tape and scissors", "sticky tape, for paper"),
     ("document/file/mesh.rs", "solid", "a word of the STL format"),
-    ("document/file/mesh.rs", "endsolid", "a word of the STL format"),
 ];
 
 #[test]

@@ -175,12 +175,6 @@ pub const TABLE: [Spec; 63] = [
         "Write the shopping list as a table for ordering, to be opened by any spreadsheet",
         &[],
     ),
-    spec(
-        Ask::Backgrounds,
-        "Photo",
-        "Photos and outlines under a view: scale, straighten, opacity, order",
-        &[plain(Key::U)],
-    ),
     spec(Ask::Quit, "Quit", "Close the window", &[ctrl(Key::Q)]),
     spec(Ask::Undo, "Undo", "Undo the last change", &[ctrl(Key::Z)]),
     spec(Ask::Redo, "Redo", "Redo what was undone", &[ctrl_shift(Key::Z), ctrl(Key::Y)]),
@@ -230,6 +224,12 @@ pub const TABLE: [Spec; 63] = [
         "Installed shape",
         "Show or hide where the hoses will really be at their cut length",
         &[plain(Key::Y)],
+    ),
+    spec(
+        Ask::Backgrounds,
+        "Photo",
+        "Photos and outlines under a view: scale, straighten, opacity, order",
+        &[plain(Key::U)],
     ),
     spec(
         Ask::PlayMotion,

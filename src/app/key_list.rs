@@ -70,7 +70,7 @@ pub(super) fn show(ui: &mut Ui, actions: &mut Vec<Action>) {
             ui.columns(columns, |columns| {
                 let last = columns.len() - 1;
                 for (index, (group, title)) in Group::ALL.into_iter().enumerate() {
-                    let place = [0, 1, 2, 1, 0, 0][index].min(last);
+                    let place = [0, 1, 0, 1, 0, 0][index].min(last);
                     keys_of(&mut columns[place], group, title);
                 }
                 gestures(&mut columns[last]);
@@ -116,6 +116,7 @@ pub(super) fn key_words(ctx: &Context, key: KeyboardShortcut) -> String {
 
 fn gestures(ui: &mut Ui) {
     let colours = theme::palette(ui);
+    ui.spacing_mut().item_spacing.y = 3.0;
     for (place, rows) in GESTURES {
         ui.label(RichText::new(place).color(colours.accent_text));
         for (gesture, what) in rows {

@@ -91,7 +91,7 @@ fn with_photo() -> World {
 }
 
 #[test]
-fn a_dropped_photo_lies_under_the_view_it_was_dropped_on() {
+fn a_dropped_photo_is_under_the_view_it_was_dropped_on() {
     let world = with_photo();
     let photo = only(&world);
     assert_eq!((photo.plane, photo.file.as_str()), (Plane::Side, "photos/side.png"));
@@ -100,7 +100,7 @@ fn a_dropped_photo_lies_under_the_view_it_was_dropped_on() {
     let seen = on_screen(&world, View::Side, centre);
     assert!(seen.distance(middle_of(&world, View::Side)) < 1.0);
     assert_eq!(world.app().missing_background(&photo.id), None);
-    assert!(world.has_containing("side.png lies under the side view"));
+    assert!(world.has_containing("side.png is under the side view"));
 }
 
 #[test]
@@ -185,7 +185,7 @@ fn clicks_for_points_leave_the_bay_and_what_is_selected_alone() {
     // In another view nothing is picked.
     let elsewhere = middle_of(&world, View::Plan);
     click_at(&mut world, elsewhere);
-    assert!(world.has_containing("lies in the side view"));
+    assert!(world.has_containing("is in the side view"));
     click_at(&mut world, from);
     click_at(&mut world, from + vec2(40.0, 0.0));
     let moved = only(&world).origin - before;

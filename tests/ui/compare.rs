@@ -44,15 +44,15 @@ fn a_click_on_a_hose_selects_it() {
 }
 
 #[test]
-fn a_change_is_worked_out_anew_and_the_old_answer_stays_until_then() {
+fn a_change_is_calculated_again_and_the_old_answer_stays_until_then() {
     let mut world = opened();
     let held = "Port Clutch master cylinder, outlet, plan";
     let to = world.take_and_move(held, vec2(0.0, -30.0));
-    assert!(world.has_containing("Of the bay as it was"));
+    assert!(world.has_containing("Out of date; being calculated"));
     assert!(world.has("Hose by hose"), "it stays to be read");
     world.window.drop_at(to);
     world.window.run();
-    world.wait_while_it_says("Of the bay as it was");
+    world.wait_while_it_says("Out of date; being calculated");
 }
 
 #[test]
@@ -81,7 +81,7 @@ fn routings_are_left_out_and_taken_in() {
     world.click("Compare routing A");
     world.wait_while_it_says("Of 3 routings ");
     world.click("Compare routing B");
-    assert!(world.has_containing("Two routings or more are needed"));
+    assert!(world.has_containing("Select two routings or more"));
 }
 
 #[test]

@@ -20,7 +20,7 @@ fn with_riding_hose() -> World {
 fn the_card_tells_how_the_hose_lies_and_what_motion_does() {
     let world = with_riding_hose();
     for text in [
-        "Installed radius, centre line",
+        "Installed radius",
         "off the drawn route",
         "Clearance, installed",
         "Tightest bend in motion",

@@ -164,7 +164,7 @@ fn facts(ui: &mut Ui, bay: &Bay, run: &Run, solved: &RunSolution) {
     }
     fact_in(
         ui,
-        ["Tightest bend, centre line", ""],
+        ["Tightest bend, centre line", &minimum(solved, unit)],
         &tightest(solved, unit),
         None,
         radius_colour(colours, solved.min_radius_mm, solved),
@@ -216,11 +216,11 @@ pub(super) fn radius_colour(
     }
 }
 
-/// "57 of 108 mm"
+fn minimum(solved: &RunSolution, unit: LengthUnit) -> String {
+    format!("minimum {}", Length::from_mm(solved.radius_limit_mm).show(unit))
+}
+
 fn tightest(solved: &RunSolution, unit: LengthUnit) -> String {
-    let limit = Length::from_mm(solved.radius_limit_mm).show(unit);
-    match solved.min_radius_mm {
-        None => format!("straight, minimum {limit}"),
-        Some(radius) => format!("{}, minimum {limit}", Length::from_mm(radius).number(unit)),
-    }
+    let shown = solved.min_radius_mm.map(|radius| Length::from_mm(radius).show(unit));
+    shown.unwrap_or_else(|| "straight".to_owned())
 }

@@ -49,13 +49,13 @@ pub(super) fn installed(
 
 fn tightest(ui: &mut Ui, lay: &RunLay, solved: &RunSolution, unit: LengthUnit) {
     let bulge = Length::from_mm(lay.installed.bulge.mm).show(unit);
-    let off = format!("up to {bulge} off the drawn route");
+    let off = format!("centre line; up to {bulge} off the drawn route");
     let (text, colour) = if lay.installed.is_whole() {
         radius(ui, lay.installed.min_radius_mm(), solved, unit)
     } else {
         ("not known".to_owned(), theme::palette(ui).warn)
     };
-    fact_in(ui, ["Installed radius, centre line", &off], &text, None, colour);
+    fact_in(ui, ["Installed radius", &off], &text, None, colour);
 }
 
 fn radius(
@@ -66,9 +66,7 @@ fn radius(
 ) -> (String, Color32) {
     let colours = theme::palette(ui);
     let Some(radius_mm) = radius_mm else { return ("straight".to_owned(), colours.ink) };
-    let limit = Length::from_mm(solved.radius_limit_mm).show(unit);
-    let text = format!("{}, minimum {limit}", Length::from_mm(radius_mm).number(unit));
-    (text, radius_colour(colours, Some(radius_mm), solved))
+    (Length::from_mm(radius_mm).show(unit), radius_colour(colours, Some(radius_mm), solved))
 }
 
 /// The tightest clearance, and whether a minimum that has to be kept is not.

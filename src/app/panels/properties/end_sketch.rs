@@ -1,6 +1,7 @@
 //! A dimensioned sketch of an end fitting, in its own plane: what along, across and socket are measured
 //! from and to. The cut end is inside the socket, so the socket is drawn in section.
 
+mod layout;
 mod paint;
 
 use eframe::egui::{Role, Sense, Ui, Vec2, WidgetInfo, vec2};

@@ -4,30 +4,19 @@ use eframe::egui::{
     Align2, Color32, CornerRadius, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, Ui, Vec2, vec2,
 };
 
+use super::layout::{HOSE, Map, PORT, REACH, SOCKET, map, side, tube};
 use super::{Dimension, EndShape, Point};
 use crate::app::theme::{self, Palette, size};
 
 /// Parts beside the measured ones, in ODs of the hose: as a 37° swivel end usually looks.
-const PORT: f64 = 1.5;
 const NUT_BEHIND: f64 = 0.95;
 const NUT_AHEAD: f64 = 0.4;
 const NUT: f64 = 0.72;
 const TUBE: f64 = 0.62;
 const COLLAR: (f64, f64) = (0.62, 0.22);
-const SOCKET: f64 = 0.72;
 const NIPPLE: f64 = 0.27;
-const HOSE: f64 = 1.1;
-/// Lines at the seat and the cut end reach this far from the middle.
-const REACH: f64 = 0.98;
-
-/// Room about the drawing for words and dimensions, points.
-const LEFT: f32 = 14.0;
-const RIGHT: f32 = 62.0;
-const ABOVE: f32 = 30.0;
-const BELOW: f32 = 38.0;
 /// From what is measured to its dimension line.
 const AWAY: f32 = 14.0;
-const MOST_SCALE: f64 = 5.0;
 
 pub(super) fn sketch(ui: &Ui, rect: Rect, shape: &EndShape, lit: Option<Dimension>) {
     let colours = theme::palette(ui);
@@ -45,85 +34,6 @@ pub(super) fn sketch(ui: &Ui, rect: Rect, shape: &EndShape, lit: Option<Dimensio
         let at = rect.right_top() + vec2(-8.0, 6.0);
         sketch.text(at, Align2::RIGHT_TOP, "not to scale", colours.soft);
     }
-}
-
-/// From mm in the plane of the end to the screen.
-#[derive(Clone, Copy)]
-struct Map {
-    origin: Pos2,
-    scale: f64,
-}
-
-impl Map {
-    fn at(self, point: Point) -> Pos2 {
-        self.origin + vec2((point.x * self.scale) as f32, (-point.y * self.scale) as f32)
-    }
-
-    fn way(direction: Point) -> Vec2 {
-        vec2(direction.x as f32, -direction.y as f32)
-    }
-
-    fn long(self, mm: f64) -> f32 {
-        (mm * self.scale) as f32
-    }
-}
-
-/// As large as it goes, in the middle.
-fn map(rect: Rect, shape: &EndShape) -> Map {
-    let d = shape.outside;
-    let end = shape.mouth().toward(shape.direction(), HOSE * d);
-    let aside = shape.direction().right();
-    let mut corners = vec![
-        Point { x: -PORT * d, y: -REACH * d },
-        Point { x: 0.0, y: REACH * d },
-        Point { x: shape.along, y: -REACH * d },
-    ];
-    for middle in [shape.cut_end(), end] {
-        corners.extend([middle.toward(aside, SOCKET * d), middle.toward(aside, -SOCKET * d)]);
-    }
-    corners.extend(tube(shape));
-    let (mut lo, mut hi) = (corners[0], corners[0]);
-    for corner in corners {
-        lo = Point { x: lo.x.min(corner.x), y: lo.y.min(corner.y) };
-        hi = Point { x: hi.x.max(corner.x), y: hi.y.max(corner.y) };
-    }
-    let right = if shape.is_straight() { LEFT } else { RIGHT };
-    let room = Rect::from_min_max(rect.min + vec2(LEFT, ABOVE), rect.max - vec2(right, BELOW));
-    let wide = f64::from(room.width()) / (hi.x - lo.x).max(1e-6);
-    let high = f64::from(room.height()) / (hi.y - lo.y).max(1e-6);
-    let scale = wide.min(high).clamp(1e-3, MOST_SCALE);
-    let middle = vec2(
-        (f64::midpoint(lo.x, hi.x) * scale) as f32,
-        (-f64::midpoint(lo.y, hi.y) * scale) as f32,
-    );
-    Map { origin: room.center() - middle, scale }
-}
-
-/// The middle of the tube from the seat to the cut end: straight out, a bend, straight in.
-fn tube(shape: &EndShape) -> Vec<Point> {
-    const STEPS: u32 = 24;
-    let (seat, cut) = (Point { x: 0.0, y: 0.0 }, shape.cut_end());
-    let far = cut.x.hypot(cut.y);
-    let lead_in = (0.4 * shape.outside).min(0.2 * far);
-    let out = Point { x: 1.0, y: 0.0 };
-    let from = seat.toward(out, lead_in);
-    let to = cut.toward(shape.direction(), -lead_in);
-    // The handles of a cubic that is nearest to a circular arc of this turn.
-    let half = (shape.angle_deg / 2.0).to_radians();
-    let chord = (to.x - from.x).hypot(to.y - from.y);
-    let handle =
-        if half < 1e-6 { chord / 3.0 } else { 2.0 / 3.0 * chord * (half / 2.0).tan() / half.sin() };
-    let (one, two) = (from.toward(out, handle), to.toward(shape.direction(), -handle));
-    let cubic = |step: u32| {
-        let t = f64::from(step) / f64::from(STEPS);
-        let s = 1.0 - t;
-        let weights = [s * s * s, 3.0 * s * s * t, 3.0 * s * t * t, t * t * t];
-        let sum = |of: fn(Point) -> f64| {
-            [from, one, two, to].into_iter().zip(weights).map(|(p, w)| w * of(p)).sum()
-        };
-        Point { x: sum(|p| p.x), y: sum(|p| p.y) }
-    };
-    std::iter::once(seat).chain((0..=STEPS).map(cubic)).chain([cut]).collect()
 }
 
 struct Sketch<'a> {
@@ -168,10 +78,12 @@ impl Sketch<'_> {
         let open = [-0.5, 0.5]
             .map(|left| self.map.at(cut.toward(way, end).toward(way.right(), -left * d)));
         self.painter.line_segment(open, Stroke::new(2.5, colours.paper));
-        let nipple = [0.0, 0.8 * shape.socket, -NIPPLE, NIPPLE];
+        let back = -COLLAR.1 * d;
+        self.block(cut, way, [back, 0.0, -0.5, 0.5], colours.socket, colours.socket);
+        let nipple = [back, 0.8 * shape.socket, -NIPPLE, NIPPLE];
         self.block(cut, way, nipple, colours.plain, colours.hose_edge);
         for side in [-1.0, 1.0] {
-            let wall = [-COLLAR.1 * d, shape.socket, side * 0.5, side * SOCKET];
+            let wall = [back, shape.socket, side * 0.5, side * SOCKET];
             self.block(cut, way, wall, colours.socket, colours.socket);
         }
     }
@@ -220,40 +132,43 @@ impl Sketch<'_> {
         self.painter.circle_filled(self.map.at(cut), 3.0, colours.accent);
     }
 
-    /// To which side of the hose its dimension stands: 1 to its right. Its names stand on the other.
-    fn side(&self) -> f64 {
-        if (15.0..75.0).contains(&self.shape.angle_deg) { -1.0 } else { 1.0 }
-    }
-
     fn dimensions(&self) {
         let (shape, map, d) = (self.shape, self.map, self.shape.outside);
         let (way, cut, mouth) = (shape.direction(), map.at(shape.cut_end()), map.at(shape.mouth()));
         let seat = map.at(Point { x: 0.0, y: 0.0 });
         let below = seat.y.max(cut.y) + map.long(REACH * d) + AWAY;
-        self.dimension(Dimension::Along, [seat, cut], vec2(0.0, below - seat.y), "along");
+        let reach = map.long(REACH * d);
+        let of_cut = if shape.is_straight() { reach } else { 0.0 };
+        let off = vec2(0.0, below - seat.y);
+        self.dimension(Dimension::Along, [(seat, reach), (cut, of_cut)], off, "along");
         if !shape.is_straight() {
             let points = self.tube.iter().filter(|point| point.y <= shape.across);
             let most = points.map(|point| point.x).fold(shape.along, f64::max);
-            let name = if self.side() < 0.0 { self.width("cut end") + 10.0 } else { 0.0 };
+            let name = if side(self.shape) < 0.0 { self.width("cut end") + 10.0 } else { 0.0 };
             let right = map.at(Point { x: most, y: 0.0 }).x + map.long(REACH * d) + AWAY + name;
-            self.dimension(Dimension::Across, [seat, cut], vec2(right - seat.x, 0.0), "across");
+            let (off, from) = (vec2(right - seat.x, 0.0), map.long(shape.along).max(0.0));
+            self.dimension(Dimension::Across, [(seat, from), (cut, 0.0)], off, "across");
         }
-        let aside = Map::way(way.right()) * self.side() as f32;
-        let off = map.long(if shape.is_straight() { REACH * d } else { SOCKET * d }) + AWAY;
-        self.dimension(Dimension::Socket, [cut, mouth], aside * off, "socket");
+        let aside = Map::way(way.right()) * side(self.shape) as f32;
+        let from = map.long(SOCKET * d);
+        let off = aside * (reach + AWAY);
+        self.dimension(Dimension::Socket, [(cut, reach), (mouth, from)], off, "socket");
     }
 
-    /// A dimension between two places, its line moved away from the first by `off`, square to it.
-    fn dimension(&self, of: Dimension, [from, to]: [Pos2; 2], off: Vec2, name: &str) {
+    /// A dimension between two places, its line moved away from the first by `off`, square to it. Lines
+    /// to it begin so far from the places.
+    fn dimension(&self, of: Dimension, places: [(Pos2, f32); 2], off: Vec2, name: &str) {
         let colours = self.colours;
         let is_lit = self.lit == Some(of);
         let (ink, wide) = if is_lit { (colours.accent_text, 2.0) } else { (colours.ink, 1.0) };
         let away = off.normalized();
+        let [(from, _), (to, _)] = places;
         let start = from + off;
         let end = to + away * (start - to).dot(away);
         let thin = Stroke::new(0.8, colours.soft);
-        for (place, foot) in [(from, start), (to, end)] {
-            self.painter.line_segment([place + away * 4.0, foot + away * 4.0], thin);
+        for ((place, clear), foot) in places.into_iter().zip([start, end]) {
+            let line = [place + away * (clear + 3.0), foot + away * 4.0];
+            self.painter.line_segment(line, thin);
         }
         self.painter.line_segment([start, end], Stroke::new(wide, ink));
         let long = start.distance(end);
@@ -273,10 +188,10 @@ impl Sketch<'_> {
     /// Seat, cut end and socket mouth.
     fn names(&self) {
         let (shape, map, d) = (self.shape, self.map, self.shape.outside);
-        let seat = map.at(Point { x: 0.0, y: REACH * d }) - vec2(0.0, 3.0);
+        let seat = map.at(Point { x: 0.0, y: REACH * d }) - vec2(0.0, 4.0);
         self.text(seat, Align2::CENTER_BOTTOM, "seat", self.colours.accent_text);
         let aside = shape.direction().right();
-        let side = -self.side();
+        let side = -side(self.shape);
         let away = Map::way(aside) * side as f32;
         let cut = map.at(shape.cut_end().toward(aside, side * REACH * d)) + away * 4.0;
         self.text(cut, beside(away), "cut end", self.colours.accent_text);
