@@ -28,8 +28,8 @@ pub(super) fn neighbour<'a>(request: &SnapRequest<'a>, side: Toward) -> Option<&
 pub(super) fn stretch(neighbour: &Neighbour, side: Toward) -> String {
     match (neighbour.kind, side) {
         (NeighbourKind::End | NeighbourKind::Clamp, _) => neighbour.name.clone(),
-        (NeighbourKind::Corner, Toward::Before) => "the straight before".to_owned(),
-        (NeighbourKind::Corner, Toward::After) => "the straight after".to_owned(),
+        (NeighbourKind::Corner, Toward::Before) => "the stretch before".to_owned(),
+        (NeighbourKind::Corner, Toward::After) => "the stretch after".to_owned(),
     }
 }
 
