@@ -33,7 +33,7 @@ pub(super) struct EndShape {
 }
 
 /// Height of the sketch, points.
-const STRAIGHT_HEIGHT: f32 = 142.0;
+const STRAIGHT_HEIGHT: f32 = 146.0;
 const ELBOW_HEIGHT: f32 = 216.0;
 
 impl EndShape {

@@ -6,7 +6,6 @@ use super::{EndShape, Point};
 
 /// Parts beside the measured ones, in ODs of the hose: as a 37° swivel end usually looks.
 pub(super) const PORT: f64 = 1.5;
-pub(super) const SOCKET: f64 = 0.72;
 pub(super) const HOSE: f64 = 1.1;
 /// Lines at the seat and the cut end reach this far from the middle.
 pub(super) const REACH: f64 = 0.98;
@@ -14,7 +13,7 @@ pub(super) const REACH: f64 = 0.98;
 /// Room about the drawing for words and dimensions, points.
 const LEFT: f32 = 14.0;
 const RIGHT: f32 = 62.0;
-const ABOVE: f32 = 30.0;
+const ABOVE: f32 = 34.0;
 const BELOW: f32 = 38.0;
 const MOST_SCALE: f64 = 5.0;
 
@@ -50,7 +49,7 @@ pub(super) fn map(rect: Rect, shape: &EndShape) -> Map {
         Point { x: shape.along, y: -REACH * d },
     ];
     for middle in [shape.cut_end(), end] {
-        corners.extend([middle.toward(aside, SOCKET * d), middle.toward(aside, -SOCKET * d)]);
+        corners.extend([middle.toward(aside, REACH * d), middle.toward(aside, -REACH * d)]);
     }
     corners.extend(tube(shape));
     let (mut lo, mut hi) = (corners[0], corners[0]);

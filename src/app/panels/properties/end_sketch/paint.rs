@@ -4,7 +4,7 @@ use eframe::egui::{
     Align2, Color32, CornerRadius, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, Ui, Vec2, vec2,
 };
 
-use super::layout::{HOSE, Map, PORT, REACH, SOCKET, map, side, tube};
+use super::layout::{HOSE, Map, PORT, REACH, map, side, tube};
 use super::{Dimension, EndShape, Point};
 use crate::app::theme::{self, Palette, size};
 
@@ -14,6 +14,7 @@ const NUT_AHEAD: f64 = 0.4;
 const NUT: f64 = 0.72;
 const TUBE: f64 = 0.62;
 const COLLAR: (f64, f64) = (0.62, 0.22);
+const SOCKET: f64 = 0.72;
 const NIPPLE: f64 = 0.27;
 /// From what is measured to its dimension line.
 const AWAY: f32 = 14.0;
