@@ -474,9 +474,9 @@ fn an_end_is_measured_by_its_sketch() {
     assert!(!world.has_containing("Sketch of the end"));
     world.press_button("End A");
     assert!(world.has_containing("along from the seat to the cut end inside the socket"));
-    assert!(!world.has_containing("subtract the scrap"));
+    assert!(!world.has_containing("push hose into the bare socket"));
     world.press_button("How to measure");
-    assert!(world.has_containing("subtract the scrap"));
+    assert!(world.has_containing("push hose into the bare socket"));
 }
 
 #[test]

@@ -43,9 +43,13 @@ const ACROSS: Field<'_> = Field::new(
     "Change measure of end",
 );
 /// The method of docs/measuring.md.
-const HOW: &str = "Assemble the end on a scrap of hose of known length. Measure from the seat to the scrap's \
-                   free end and subtract the scrap: that is the cut end, inside the socket, never the socket \
-                   mouth. Socket: push hose into the bare socket, mark it at the mouth, pull it out.";
+const HOW_STRAIGHT: &str = "Assemble the end on a scrap of hose of known length. From the seat to the \
+    scrap's free end, less the scrap, is along: to the cut end inside the socket, never to its mouth.";
+const HOW_ELBOW: &str = "Assemble the end on a scrap of hose of known length and lay it on paper. Draw the \
+    port's axis, the seat and the hose's centre line. From the scrap's free end measure its length back: \
+    there is the cut end, inside the socket, never at its mouth.";
+const HOW_SOCKET: &str = "Socket: push hose into the bare socket until it bottoms, mark it at the mouth, \
+    pull it out. Cut end to mark is the socket.";
 const SOCKET: Field<'_> = Field::new(
     "Socket",
     "From the cut end to the socket mouth, along the hose: how much hose is gripped",
@@ -138,8 +142,9 @@ fn measured(
     ];
     let lit = dimensions.iter().find(|(_, field)| form.has_focus(field));
     let lit = lit.map(|(dimension, _)| *dimension);
+    let is_straight = end.angle_deg == 0.0;
     form.whole(|ui| end_sketch::show(ui, shape, lit));
-    form.whole(|ui| how_to_measure(ui, side));
+    form.whole(|ui| how_to_measure(ui, side, is_straight));
     let backwards = if end.angle_deg > 90.0 { Range::Any } else { Range::NotNegative };
     let listed = |mm: Option<f64>, units| hint("listed:", mm, units);
     let units = form.units();
@@ -167,18 +172,20 @@ fn measured(
 }
 
 /// One or two lines on how to find the three figures.
-fn how_to_measure(ui: &mut Ui, side: Side) {
+fn how_to_measure(ui: &mut Ui, side: Side, is_straight: bool) {
+    let how = if is_straight { HOW_STRAIGHT } else { HOW_ELBOW };
+    let how = format!("{how}\n{HOW_SOCKET}");
     let colours = theme::palette(ui);
     let id = ui.scope_id().with(("how to measure", side.letter()));
     let mut is_open = ui.data(|data| data.get_temp::<bool>(id)).unwrap_or_default();
     let link = ui.link(RichText::new("How to measure").size(size::SMALL));
-    let link = link.on_hover_text(HOW);
+    let link = link.on_hover_text(&how);
     if link.clicked() {
         is_open = !is_open;
         ui.data_mut(|data| data.insert_temp(id, is_open));
     }
     if is_open {
-        ui.add(Label::new(RichText::new(HOW).size(size::SMALL).color(colours.soft)).wrap());
+        ui.add(Label::new(RichText::new(&how).size(size::SMALL).color(colours.soft)).wrap());
     }
 }
 
