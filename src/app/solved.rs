@@ -39,7 +39,7 @@ pub(super) struct Solved {
     bay: Arc<Bay>,
 }
 
-/// What helps to work it out anew.
+/// What helps to work it out again.
 #[derive(Default)]
 struct Before {
     solver: Solver,

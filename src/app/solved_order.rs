@@ -1,5 +1,5 @@
 //! Findings keep their places while something is held: each has a slot that stays, also when what was
-//! found is gone for the moment; what is new comes last. On release they are sorted anew, worst first.
+//! found is gone for the moment; what is new comes last. On release they are sorted again, worst first.
 
 use std::collections::HashMap;
 use std::sync::Arc;

@@ -15,7 +15,7 @@ use super::args::{BayArgs, CheckArgs};
 use super::findings_text::Unfolded;
 use super::{Exit, Refusal, output, text};
 
-/// A bay with one of its routings worked out.
+/// A bay with one of its routings calculated.
 pub(super) struct Checked {
     pub(super) bay: Bay,
     routing: usize,

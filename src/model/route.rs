@@ -3,6 +3,7 @@
 use glam::DVec3;
 
 use super::{BenchRecord, Extra, Sleeve};
+use crate::units::LengthUnit;
 
 /// One routing of the whole bay.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -166,11 +167,11 @@ pub struct RunEnd {
     pub angle_deg: f64,
     /// Turn of the elbow about the port's axis (contract §2).
     pub clock_deg: f64,
-    /// Distance from the hose exit to the first corner; found by the engine where absent.
+    /// Distance from the cut end to the first corner; found by the engine where absent.
     pub straight_mm: Option<f64>,
-    /// Seat to hose exit along the port's axis, measured on the bench.
+    /// Seat to cut end along the port's axis, measured on the bench.
     pub along_mm: Option<f64>,
-    /// Seat to hose exit across the port's axis, measured on the bench.
+    /// Seat to cut end across the port's axis, measured on the bench.
     pub across_mm: Option<f64>,
     /// Length of hose gripped in the socket, measured on the bench.
     pub socket_mm: Option<f64>,
@@ -360,6 +361,17 @@ impl Fluid {
             Self::HydraulicVg68 => "hydraulic oil VG 68".to_owned(),
             Self::Other(word) => word.clone(),
             known => known.word().replace('-', " "),
+        }
+    }
+
+    /// Its name for users in this unit of length: petrol is gasoline to users in inches.
+    pub fn name_in(&self, units: LengthUnit) -> String {
+        let name = self.name();
+        match (self, units) {
+            (Self::Petrol | Self::PetrolE10, LengthUnit::Inch) => {
+                name.replacen("petrol", "gasoline", 1)
+            }
+            _ => name,
         }
     }
 

@@ -101,19 +101,24 @@ impl Change {
             Self::Cut { cut_mm, within_mm } => {
                 let pct = 100.0 * (cut_mm / solved.centreline_mm.max(f64::MIN_POSITIVE) - 1.0);
                 let (cut, within) = (show(*cut_mm), show(*within_mm));
-                format!("cut {cut} instead, ± {within} when cutting (slack {:.1} %)", pct.max(0.0))
+                format!("cut {cut}, ± {within} (slack {:.1} %)", pct.max(0.0))
             }
             Self::Slack(each) => {
                 let each: Vec<String> = each.iter().map(|mm| show(*mm)).collect();
                 format!("give the free lengths from A to B slack of {}", each.join(", "))
             }
             Self::FreeStraight(side) => {
-                format!("leave the straight of end {} to the program", side.letter())
+                format!("clear the straight of end {}, so that the program finds it", side.letter())
             }
             Self::FreeClampStraight(via) => {
-                format!("leave the straight of {} to the program", run.via_name(*via))
+                format!(
+                    "clear the straight of {}, so that the program finds it",
+                    run.via_name(*via)
+                )
             }
-            Self::FreeRadius => "ask for no more radius than the hose needs".to_owned(),
+            Self::FreeRadius => {
+                "clear the bend radius, so that the hose's minimum is used".to_owned()
+            }
             Self::Clock(side, deg) => {
                 format!("turn end {} to clock angle {}", side.letter(), angle(*deg))
             }
@@ -121,7 +126,7 @@ impl Change {
                 format!("fit a {} end at {}", angle(*deg), side.letter())
             }
             Self::Move(via, by) => format!("move {} by {}", run.via_name(*via), way(*by, unit)),
-            Self::Remove(via) => format!("take out {}", run.via_name(*via)),
+            Self::Remove(via) => format!("remove {}", run.via_name(*via)),
             Self::AddClamp { from_a_mm, .. } => {
                 format!("set a clamp {} from cut end A", show(*from_a_mm))
             }

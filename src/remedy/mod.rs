@@ -5,10 +5,10 @@
 //! where it had no fault), so that following the first hint, again and again, comes to an end.
 
 mod change;
+mod hint;
 mod places;
 mod search;
-mod told;
 
 pub use change::Change;
+pub use hint::{hint, is_sought, tell};
 pub use search::{Remedy, Sought, seek, seek_run};
-pub use told::{hint, is_sought, tell};

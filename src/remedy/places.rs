@@ -33,7 +33,7 @@ pub(super) struct Of<'a> {
 }
 
 impl Of<'_> {
-    /// The groups of changes, the least trouble first; for warnings alone nothing is routed anew.
+    /// The groups of changes, the least trouble first; for warnings alone nothing is routed again.
     pub(super) fn groups(has_fault: bool) -> Vec<fn(&Self) -> Vec<Change>> {
         let mut groups: Vec<fn(&Self) -> Vec<Change>> =
             vec![Self::lengths, Self::given_figures, Self::clamps];

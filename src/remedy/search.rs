@@ -6,8 +6,8 @@ use std::collections::BTreeSet;
 use rayon::prelude::*;
 
 use super::Change;
+use super::hint::is_sought;
 use super::places::Of;
-use super::told::is_sought;
 use crate::checks::{Finding, Severity, check};
 use crate::engine::{Depth, RoutingSolution, Solver};
 use crate::model::{Bay, Routing, Run};
@@ -145,7 +145,7 @@ const MOST_ASKED: usize = 6;
 
 /// The changes that can be made and solved, each with what is left, on the hose alone.
 ///
-/// What has more than `limit` as drawn already is not worked out further: nothing found as drawn goes away.
+/// What has more than `limit` as drawn already is not calculated further: nothing found as drawn goes away.
 fn score_all(
     of: &Of<'_>,
     solver: &Solver,

@@ -16,7 +16,7 @@ mod temperature;
 
 pub use angle::Angle;
 pub use flow::{Flow, FlowUnit};
-pub use length::{Length, LengthUnit};
+pub use length::{Length, LengthUnit, METRES_PER_FOOT};
 pub use measure::{Measure, Shown};
 pub use number::{Percent, parse_count, parse_number, significant};
 pub use parse::{Fault, ParseError, Quantity};

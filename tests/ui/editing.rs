@@ -9,13 +9,13 @@ use crate::world::World;
 
 const FEED: &str = "Filter to fuel rail";
 
-/// The car with its second routing, whose feed has a corner, and the feed chosen.
+/// The car with its second routing, whose feed has a corner, and the feed selected.
 fn with_corner() -> World {
     let mut world = World::with_car();
     world.press(Key::O);
     assert_eq!(world.app().routing(), 1);
     world.click(&format!("Hose {FEED}, plan"));
-    assert_eq!(world.app().chosen_run(), Some("feed"));
+    assert_eq!(world.app().selected_run(), Some("feed"));
     world
 }
 
@@ -134,7 +134,7 @@ fn the_keyboard_is_enough_to_reach_and_move_a_thing() {
 }
 
 #[test]
-fn a_corner_can_be_taken_hold_of_only_on_the_chosen_hose() {
+fn a_corner_can_be_taken_hold_of_only_on_the_selected_hose() {
     let mut world = with_corner();
     assert!(world.has(&corner("plan")));
     world.click("Hose Gearbox to oil cooler, plan");

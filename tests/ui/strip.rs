@@ -94,7 +94,7 @@ fn all_findings_are_listed_with_their_counts() {
 fn pointing_at_the_strip_lights_the_place_in_the_views() {
     let mut world = World::with_car();
     world.click("Hose Oil cooler to gearbox, plan");
-    let run = world.app().chosen_run().expect("a hose").to_owned();
+    let run = world.app().selected_run().expect("a hose").to_owned();
     let solved = solved(&world, &run);
     let rect = world.window.query_all_by_label_contains("Bench strip").next().unwrap().rect();
     let mut last = 0.0;
@@ -123,10 +123,10 @@ fn pointing_at_the_strip_lights_the_place_in_the_views() {
 }
 
 #[test]
-fn a_clamp_is_chosen_on_the_strip_by_key() {
+fn a_clamp_is_selected_on_the_strip_by_key() {
     let mut world = World::with_car();
     world.click("Hose Oil cooler to gearbox, plan");
-    let run = world.app().chosen_run().expect("a hose").to_owned();
+    let run = world.app().selected_run().expect("a hose").to_owned();
     // What the pointer is at in a view goes before the keys.
     world.window.hover_at(pos2(3.0, 3.0));
     world.window.query_all_by_label_contains("Bench strip").next().unwrap().focus();
@@ -140,10 +140,10 @@ fn a_clamp_is_chosen_on_the_strip_by_key() {
     }
     let clamp = solved(&world, &run).clamps[0].clone();
     world.press(Key::Enter);
-    assert_eq!(world.app().chosen_things(), [Thing::Via { run, via: clamp.via }]);
+    assert_eq!(world.app().selected_things(), [Thing::Via { run, via: clamp.via }]);
     world.press(Key::End);
     let cut = hosewright::units::Length::from_mm(
-        solved(&world, world.app().chosen_run().unwrap()).cut_length_mm,
+        solved(&world, world.app().selected_run().unwrap()).cut_length_mm,
     );
     let end = format!("; {} from A", cut.show(world.bay().show_units));
     assert!(strip_name(&world).contains(&end), "{}", strip_name(&world));

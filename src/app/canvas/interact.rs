@@ -1,5 +1,5 @@
 //! What the pointer and the keyboard do in the views, told as actions. Everything that can be taken
-//! hold of has a named stop: Tab reaches it, Enter chooses it, arrow keys move it.
+//! hold of has a named stop: Tab reaches it, Enter selects it, arrow keys move it.
 
 use std::sync::Arc;
 
@@ -122,7 +122,7 @@ fn wheel(ui: &Ui, place: &Place<'_>, pointed: &Pointed, actions: &mut Vec<Action
     let factor = f64::from(pinch) * (f64::from(scroll) / 240.0).exp();
     if let (Some(at), true) = (at, (factor - 1.0).abs() > 1e-6) {
         let view = place.layout.view;
-        // The chosen hose, else the whole bay, stays in sight where the pointer is at nothing.
+        // The selected hose, else the whole bay, stays in sight where the pointer is at nothing.
         let run = looking.run.map(|run| Thing::Hose(run.to_owned()));
         let hose = run.and_then(|hose| Hover::of(hose, None, looking)).map(|hover| hover.point);
         let middle = looking.scene.bounds.map(|(lo, hi)| (lo + hi) / 2.0);
@@ -132,7 +132,7 @@ fn wheel(ui: &Ui, place: &Place<'_>, pointed: &Pointed, actions: &mut Vec<Action
     }
 }
 
-/// A named stop for the keyboard and for screen readers at everything that can be chosen. The
+/// A named stop for the keyboard and for screen readers at everything that can be selected. The
 /// pointer goes through them to the paper.
 fn stops(
     ui: &Ui,
@@ -194,7 +194,7 @@ fn findings(
         if response.has_focus() {
             pointed.finding = Some((layout.view, marker.finding));
         }
-        if is_chosen_by_key(ui, &response) {
+        if is_selected_by_key(ui, &response) {
             actions.push(Action::LookAt(marker.finding));
         }
     }
@@ -221,13 +221,13 @@ fn stop(
     }
     let area = area.intersect(place.frame);
     let response = ui.interact(area, place.id.with(thing), Sense::focusable_noninteractive());
-    let chosen = looking.chosen.contains(thing);
+    let selected = looking.selected.contains(thing);
     response.widget_info(|| {
         let name = format!("{}, {}", name(), lower(layout.view));
-        WidgetInfo::selected(Role::Button, true, chosen, name)
+        WidgetInfo::selected(Role::Button, true, selected, name)
     });
     focus_ring(ui, &response);
-    if is_chosen_by_key(ui, &response) {
+    if is_selected_by_key(ui, &response) {
         actions.push(Action::Select(thing.clone()));
     }
     if response.has_focus() {
@@ -239,7 +239,7 @@ fn stop(
 }
 
 /// Enter, the space bar, or a screen reader's click.
-fn is_chosen_by_key(ui: &Ui, response: &Response) -> bool {
+fn is_selected_by_key(ui: &Ui, response: &Response) -> bool {
     let asked = ui.input(|i| i.has_accesskit_action_request(response.id, accesskit::Action::Click));
     let pressed = |key: Key| ui.input_mut(|i| i.consume_key(egui::Modifiers::NONE, key));
     asked || (response.has_focus() && (pressed(Key::Enter) || pressed(Key::Space)))

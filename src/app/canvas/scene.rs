@@ -1,4 +1,4 @@
-//! What there is to draw: the bay and its figures, in bay millimetres. Made anew when the bay or the
+//! What there is to draw: the bay and its figures, in bay millimetres. Made again when the bay or the
 //! routing changes, never per frame.
 
 use std::sync::Arc;
@@ -23,7 +23,7 @@ use crate::units::{EPS_MM, LengthUnit};
 pub struct Scene {
     /// Seats.
     pub ports: Vec<PortMark>,
-    /// What to keep off.
+    /// The obstacles.
     pub obstacles: Vec<Arc<ObstacleMark>>,
     /// Hoses that could be solved.
     pub hoses: Vec<Arc<HoseMark>>,
@@ -104,7 +104,7 @@ pub struct HoseMark {
     pub tight: Vec<(f64, f64)>,
     /// Corners and clamps, to be taken hold of.
     pub vias: Vec<ViaMark>,
-    /// How it really lies, from the hose exit at A to that at B; empty where that is not known.
+    /// The installed shape, from the cut end at A to that at B; empty where that is not known.
     pub installed: Line,
     /// The same in every position, the one as drawn first; empty where its ends do not move.
     pub positions: Vec<Line>,
@@ -120,7 +120,7 @@ type Line = Arc<Vec<DVec3>>;
 /// An end fitting.
 #[derive(Debug, Clone, PartialEq)]
 pub struct EndMark {
-    /// Its middle from the seat to the hose exit.
+    /// Its middle from the seat to the cut end.
     pub fitting: Vec<DVec3>,
     /// Hose gripped in the socket.
     pub socket_mm: f64,
@@ -182,7 +182,7 @@ pub fn build(
     build_on(bay, routing, solution, (findings, &Findings::default()), None)
 }
 
-/// [`build`]; what is as it was is taken over, with what has been worked out of it.
+/// [`build`]; what is as it was is taken over, with what has been calculated of it.
 pub fn build_on(
     bay: &Bay,
     routing: &Routing,
@@ -234,7 +234,7 @@ pub fn hoses_of(routing: &Routing, solution: &RoutingSolution) -> Vec<Arc<HoseMa
     hoses_on(routing, solution, &[])
 }
 
-/// The hoses of a routing; of `old` those that are as they were, with what has been worked out of them.
+/// The hoses of a routing; of `old` those that are as they were, with what has been calculated of them.
 fn hoses_on(
     routing: &Routing,
     solution: &RoutingSolution,
@@ -408,7 +408,7 @@ fn end(end: &EndSolution) -> EndMark {
     EndMark { fitting: fitting(&end.frame), socket_mm: end.end.socket_mm }
 }
 
-/// The middle of a fitting: from the seat along the port's axis, round to the hose exit.
+/// The middle of a fitting: from the seat along the port's axis, round to the cut end.
 fn fitting(frame: &EndFrame) -> Vec<DVec3> {
     const STEPS: u32 = 12;
     let (start, stop) = (frame.seat, frame.exit);

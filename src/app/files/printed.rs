@@ -24,7 +24,7 @@ impl App {
     }
 
     pub(in super::super) fn ask_for_template(&mut self) {
-        let Some(run) = self.chosen_run().map(str::to_owned) else { return };
+        let Some(run) = self.selected_run().map(str::to_owned) else { return };
         let Some(near) = self.proposed(&format!("template-{}", file_name(&run, ""))) else {
             return;
         };

@@ -36,7 +36,7 @@ pub(super) fn show(
     let Some(finding) = solved.in_slot(slot) else { return };
     let colours = theme::palette(ui);
     let look = Look::of(slot, finding, colours);
-    let looked_at = slot.index().is_some() && slot.index() == app.chosen.finding;
+    let looked_at = slot.index().is_some() && slot.index() == app.selected.finding;
     let margin = Margin { left: 13, right: 10, top: 8, bottom: 8 };
     let frame =
         Frame::new().fill(look.fill).corner_radius(CornerRadius::same(3)).inner_margin(margin);
@@ -80,7 +80,8 @@ fn consequences(
     actions: &mut Vec<Action>,
 ) {
     let id = ui.scope_id().with(("consequences", told.slot.id));
-    let is_looked_at = |slot: &&Slot| slot.index().is_some() && slot.index() == app.chosen.finding;
+    let is_looked_at =
+        |slot: &&Slot| slot.index().is_some() && slot.index() == app.selected.finding;
     let is_open = ui.data(|data| data.get_temp::<bool>(id)).unwrap_or(false)
         || told.under.iter().skip(LISTED).any(is_looked_at);
     let count = if is_open { told.under.len() } else { told.under.len().min(LISTED) };
@@ -100,7 +101,7 @@ fn consequences(
 fn consequence(ui: &mut Ui, app: &App, solved: &Solved, slot: &Slot, actions: &mut Vec<Action>) {
     let colours = theme::palette(ui);
     let Some(found) = solved.in_slot(slot) else { return };
-    let is_looked_at = slot.index().is_some() && slot.index() == app.chosen.finding;
+    let is_looked_at = slot.index().is_some() && slot.index() == app.selected.finding;
     let ink = if is_looked_at { colours.ink } else { colours.soft };
     let text = RichText::new(format!("\u{2022} {}", found.message)).size(size::SMALL).color(ink);
     let label = Label::new(text).wrap().sense(Sense::click());
@@ -185,7 +186,7 @@ fn last_row(ui: &mut Ui, app: &App, slot: &Slot, finding: &Finding, actions: &mu
             ui.data_mut(|data| data.insert_temp(id, !open));
         }
         if finding.point.is_some() {
-            let looked_at = app.chosen.finding == Some(index);
+            let looked_at = app.selected.finding == Some(index);
             let word = if looked_at { "shown" } else { "show" };
             let link = ui.link(RichText::new(word).size(size::SMALL));
             if link.on_hover_text("Show the place in the views").clicked() {

@@ -114,7 +114,7 @@ impl List<'_> {
         let colours = theme::palette(ui);
         let looked_at = notes
             .iter()
-            .any(|slot| slot.index().is_some() && slot.index() == self.app.chosen.finding);
+            .any(|slot| slot.index().is_some() && slot.index() == self.app.selected.finding);
         let count = notes.len();
         let title = if count == 1 { "1 note".to_owned() } else { format!("{count} notes") };
         let folder = CollapsingHeader::new(soft(title, colours));
@@ -143,7 +143,7 @@ impl List<'_> {
         let told = finding::Told { slot, under: &under, whose };
         let shown = ui.scope(|ui| finding::show(ui, self.app, self.solved, &told, actions));
         let is_looked_at =
-            |slot: &Slot| slot.index().is_some() && slot.index() == self.app.chosen.finding;
+            |slot: &Slot| slot.index().is_some() && slot.index() == self.app.selected.finding;
         let looked_at = is_looked_at(slot) || under.iter().any(|slot| is_looked_at(slot));
         // Once when it is turned to, not while the user scrolls on.
         let last = Id::unique("finding scrolled to").with(self.named == Named::ByHose);

@@ -34,13 +34,13 @@ fn cut(run: &RunContext<'_>) -> Option<Finding> {
 
 fn finished(run: &RunContext<'_>) -> Option<Finding> {
     let made = as_made(run.run, run.solved)?;
-    let (finished, reckoned) = run.figures().lengths(made.final_mm, made.reckoned_mm);
+    let (finished, reckoned) = run.figures().lengths(made.final_mm, made.calculated_mm);
     let message = format!(
         "Finished, it measures {finished} from seat to seat; cut and set-backs come to {reckoned}"
     );
     let hint = "The set-back of an end is not what was used: measure the end, or take the finished \
                 length over into the set-backs (in the hose's bench record)";
-    differ(run, (made.final_mm, made.reckoned_mm), message, hint)
+    differ(run, (made.final_mm, made.calculated_mm), message, hint)
 }
 
 /// A finding where two lengths are farther apart than the tolerance of the second.

@@ -226,7 +226,7 @@ impl Command {
             Self::AddVia { via: Via::Clamp(_), .. } => "Add clamp",
             Self::AddVia { .. } => "Add corner",
             Self::AddBackground(_) => "Add background",
-            Self::MoveBackground { .. } => "Raise or lower background",
+            Self::MoveBackground { .. } => "Reorder background",
             Self::DeleteBackground(_) => "Delete background",
             Self::AddRouting(_) => "Add routing",
             Self::DuplicateRouting { .. } => "Duplicate routing",

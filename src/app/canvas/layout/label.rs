@@ -1,5 +1,5 @@
 //! Names on the drawing: by rank, each at a free place or not at all. First what is in hand and the
-//! ports of the chosen hose, then the other ports, then what can hurt a hose, then plain obstacles.
+//! ports of the selected hose, then the other ports, then what can hurt a hose, then plain obstacles.
 
 use glam::{DVec2, dvec2};
 

@@ -110,7 +110,7 @@ fn a_name_is_written_out_where_there_is_room_and_covers_nothing_there() {
     assert!(written_out > 0);
 }
 
-/// Lays every view of every routing of every demo bay out, each hose chosen in turn.
+/// Lays every view of every routing of every demo bay out, each hose selected in turn.
 fn each_demo_layout(mut look: impl FnMut(&Scene, &ViewLayout, &[usize])) {
     for sample in 0..samples::SAMPLES.len() {
         let bay = samples::bay(sample).unwrap();
@@ -171,7 +171,7 @@ fn names_of_the_demo_bays_cover_neither_each_other_nor_a_mark() {
 }
 
 #[test]
-fn the_ports_of_the_chosen_hose_are_always_named() {
+fn the_ports_of_the_selected_hose_are_always_named() {
     each_demo_layout(|scene, layout, first| {
         for index in first {
             let named = layout.labels.iter().any(|label| label.of == Named::Port(*index));

@@ -37,8 +37,8 @@ impl Bands {
             self.plain.clear();
         }
         let is_renewed = self.renew(layout, colours, pixel);
-        let is_lit_anew = self.light(layout, lit, colours, pixel);
-        if is_renewed || is_lit_anew {
+        let is_relit = self.light(layout, lit, colours, pixel);
+        if is_renewed || is_relit {
             self.heap_up();
         }
         self.heaps.wholes()

@@ -10,7 +10,7 @@ use crate::app::theme::Palette;
 
 /// Width of the paper about a hose, points.
 const HALO: f64 = 2.0;
-/// Width of the light about the chosen hose, points.
+/// Width of the light about the selected hose, points.
 const GLOW: f64 = 4.0;
 
 /// Half the width of a hose from which its lay line is to be seen, points.
@@ -69,7 +69,7 @@ pub(super) fn band(band: &Band, stand: Stand, colours: &Palette, pixel: f64) -> 
     mesh
 }
 
-/// The light under a band of the chosen hose.
+/// The light under a band of the selected hose.
 pub(super) fn glow(mesh: &mut Mesh, band: &Band, colours: &Palette, pixel: f64) {
     let ground: Color32 = colours.sheet.lerp_to_gamma(colours.accent, 0.25);
     ribbon(mesh, &band.points, &Profile::plain(band.half + GLOW, ground, pixel));

@@ -91,7 +91,7 @@ pub(super) fn clamps(
 /// Width of the line round a clamp's bar, points.
 const CLAMP_EDGE: f64 = 1.5;
 
-/// Corners of the chosen hose, and a ring about its clamps.
+/// Corners of the selected hose, and a ring about its clamps.
 pub(super) fn handles(
     painter: &Painter,
     layout: &ViewLayout,

@@ -116,7 +116,7 @@ impl Eye {
 }
 
 impl Picture {
-    /// Draws the scene anew, in the memory of what was drawn before.
+    /// Draws the scene again, in the memory of what was drawn before.
     pub fn draw(&mut self, scene: &Scene, camera: TurnCamera, area: Area, pixels_per_point: f64) {
         let wanted = area.size().max(DVec2::ONE) * pixels_per_point;
         let coarser = (MOST_PIXELS / wanted.element_product()).sqrt().min(1.0);

@@ -71,15 +71,13 @@ pub fn hint(
         Some((words, cut, remedy.clears.contains(finding.rule)))
     });
     Some(match words {
-        Some((words, cut, true)) => format!("{words}: tried, it clears this (cut {cut} then)"),
+        Some((words, cut, true)) => format!("{words}: tried, it clears this (cut {cut})"),
         Some((words, cut, false)) => format!(
-            "{words} first (cut {cut} then): tried, it leaves fewer faults on this hose, though not this \
-             one. {}",
+            "{words} first (cut {cut}): tried, it leaves fewer faults on this hose, but not this one. {}",
             finding.hint
         ),
         None if finding.severity == Severity::Fail => format!(
-            "None of the {} changes tried clears this (other lengths, slack elsewhere, corners and clamps \
-             moved, added or taken out, ends turned): route it anew",
+            "None of the {} changes tried clears this (other lengths, slack elsewhere, corners and clamps moved, added or removed, ends turned): route it another way",
             sought.tried
         ),
         None => format!(
