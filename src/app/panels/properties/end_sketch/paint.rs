@@ -200,7 +200,7 @@ impl Sketch<'_> {
         let mut name = map.at(shape.mouth().toward(aside, side * REACH * d)) + away * 4.0;
         // Two names in a row need room; the second goes a line higher where they would touch.
         let apart = (name.x - cut.x).abs();
-        let needed = (self.width("cut end") + self.width("socket mouth")) / 2.0 + 8.0;
+        let needed = f32::midpoint(self.width("cut end"), self.width("socket mouth")) + 8.0;
         if away.x.abs() < 0.5 && apart < needed {
             name += away * 14.0;
         }
