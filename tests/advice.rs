@@ -157,7 +157,7 @@ fn following_the_first_hint_ends_without_faults_or_is_told_plainly() {
                 if before == 0 {
                     return (had, true);
                 }
-                let (told, sought) = remedy::tell(&bay, routing, &solution, found);
+                let (told, sought) = remedy::with_tried_hints(&bay, routing, &solution, found);
                 let Some(remedy) = sought.into_iter().find_map(|one| one.remedy) else {
                     let first = &told[0];
                     assert!(first.hint.starts_with("None of the "), "{seed}: {}", first.hint);

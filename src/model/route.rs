@@ -3,6 +3,7 @@
 use glam::DVec3;
 
 use super::{BenchRecord, Extra, Sleeve};
+use crate::units::LengthUnit;
 
 /// One routing of the whole bay.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -360,6 +361,17 @@ impl Fluid {
             Self::HydraulicVg68 => "hydraulic oil VG 68".to_owned(),
             Self::Other(word) => word.clone(),
             known => known.word().replace('-', " "),
+        }
+    }
+
+    /// Its name for users in this unit of length: petrol is gasoline to users in inches.
+    pub fn name_in(&self, units: LengthUnit) -> String {
+        let name = self.name();
+        match (self, units) {
+            (Self::Petrol | Self::PetrolE10, LengthUnit::Inch) => {
+                name.replacen("petrol", "gasoline", 1)
+            }
+            _ => name,
         }
     }
 
