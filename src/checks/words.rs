@@ -21,7 +21,7 @@ impl Shape<'_> {
             Self::Drawn => format!("{head} as drawn{tail}"),
             Self::Installed => format!("{head} as installed{tail}"),
             Self::OtherWay => format!("Bowed another way: {}{tail}", first_lower(head)),
-            Self::Position(name) => format!("{name}: {}{tail}", first_lower(head)),
+            Self::Position(name) => format!("{}: {}{tail}", position(name), first_lower(head)),
         }
     }
 }
@@ -52,13 +52,18 @@ pub(super) fn clearance(
     shape.sentence(&format!("Clearance to {name} {gap}"), &format!(", minimum {min}{nature}"))
 }
 
+/// The name of a position within a message, in which a semicolon ends what is wrong.
+pub(super) fn position(name: &str) -> String {
+    name.replace("; ", ", ")
+}
+
 /// `diesel` as `Diesel`: a sentence begins with it.
 pub(super) fn first_upper(words: &str) -> String {
     let mut letters = words.chars();
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
-/// `Make` as `make`: it stands within a sentence.
+/// `Make` as `make`: within a sentence.
 pub(super) fn first_lower(words: &str) -> String {
     let mut letters = words.chars();
     letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())

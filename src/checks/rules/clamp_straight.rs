@@ -44,7 +44,7 @@ fn judge(run: &RunContext<'_>, bend: &Bend) -> Option<Finding> {
     })
 }
 
-/// The clamp that a bend stands beside, and the straight between the two.
+/// The clamp beside a bend, and the straight between the two.
 fn beside<'a>(run: &RunContext<'a>, bend: &Bend) -> Option<(&'a ClampMark, f64)> {
     let (BendPlace::BeforeClamp(via) | BendPlace::AfterClamp(via)) = bend.place else {
         return None;

@@ -38,7 +38,7 @@ fn port(run: &RunContext<'_>, side: Side) -> Option<Finding> {
             name_or(&port.name, &port.id),
         ),
         hint: format!(
-            "Select hose in \u{2212}{port_dash}, or fit an adapter and enter the port's new size and seat"
+            "Select \u{2212}{port_dash} hose, or fit an adapter and enter the port's new size and seat"
         ),
         ..run.finding_at_end(&RULE, side)
     })

@@ -49,7 +49,11 @@ fn judge(run: &RunContext<'_>, side: Side) -> Option<Finding> {
         other: run.run.end(side).end.clone(),
         message: format!("End {}: {kind} not measured ({})", side.letter(), listed.join("; ")),
         hint: "Measure along, across and socket of your own fitting, and enter them".to_owned(),
-        source: format!("{}; {}", sources.join("; "), RULE.source),
+        source: if end.is_elbow() {
+            format!("{}; {}", sources.join("; "), RULE.source)
+        } else {
+            sources.join("; ")
+        },
         ..run.finding_at_end(&RULE, side)
     })
 }

@@ -9,7 +9,7 @@ use crate::model::catalogue::compatibility::{self, Column, Entry, Rating};
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "fluid",
     severity: Severity::Fail,
-    title: "Liner not suited to the fluid",
+    title: "Liner and fluid",
     what: "Liner and fluid in the fluids table: \"no\" is a fault, C a warning, B and A/B a note, \
            A passes. Braided rubber hose that does not name its liner is assumed to be NBR, and \
            the finding says so. Gear oil, power-steering fluid and hydraulic mineral oil are \

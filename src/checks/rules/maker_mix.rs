@@ -16,21 +16,21 @@ pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     ),
 };
 
-/// One finding for each end of another maker.
+/// One finding for each end fitting of another manufacturer.
 pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
     SIDES.into_iter().filter_map(|side| judge(run, side)).collect()
 }
 
 fn judge(run: &RunContext<'_>, side: Side) -> Option<Finding> {
     let end = run.end_kind(side)?;
-    let (hose_maker, end_maker) = (run.hose.maker.as_deref()?, end.maker.as_deref()?);
-    if plain(hose_maker) == plain(end_maker) {
+    let (hose_by, end_by) = (run.hose.maker.as_deref()?, end.maker.as_deref()?);
+    if plain(hose_by) == plain(end_by) {
         return None;
     }
     Some(Finding {
         other: Some(end.id.clone()),
         message: format!(
-            "End {}: hose by {hose_maker}, end fitting by {end_maker}; it may not seal",
+            "End {}: hose by {hose_by}, end fitting by {end_by}; it may not seal",
             side.letter(),
         ),
         hint: "Select hose and end fittings of one manufacturer, or ask both whether they fit together"

@@ -2,6 +2,7 @@
 
 use crate::checks::context::RunContext;
 use crate::checks::limit::with_limit_severity;
+use crate::checks::words;
 use crate::checks::{Finding, RuleInfo, Severity};
 use crate::model::{Mark, Source};
 
@@ -34,7 +35,7 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
         let finding = Finding {
             message: format!(
                 "{}: installed radius {radius}, minimum {limit}, centre line",
-                positions.all[position].name
+                words::position(&positions.all[position].name)
             ),
             hint: "Give the moving end more free length, bent in the plane of the movement (NAVEDTRA 14018)"
                 .to_owned(),
@@ -47,7 +48,7 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
             severity: Severity::Warn,
             message: format!(
                 "{}: installed shape not found, radius unknown",
-                positions.all[position].name
+                words::position(&positions.all[position].name)
             ),
             hint: "Change the slack, or set a clamp so that the shape is certain".to_owned(),
             ..run.finding(&RULE)

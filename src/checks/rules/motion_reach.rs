@@ -1,6 +1,7 @@
 //! `motion-reach`: no hose pulled tight while groups move.
 
 use crate::checks::context::RunContext;
+use crate::checks::words;
 use crate::checks::{Finding, RuleInfo, Severity, Unit};
 use crate::model::{Mark, Source};
 use crate::units::EPS_MM;
@@ -38,7 +39,7 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
         unit: Unit::Mm,
         message: format!(
             "{}: pulled tight, {short} too short ({})",
-            positions.all[position].name,
+            words::position(&positions.all[position].name),
             run.shortening_words(),
         ),
         hint: format!(

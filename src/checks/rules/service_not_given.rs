@@ -14,7 +14,7 @@ pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
            be.",
     source: Source::fixed(
         Mark::Practice,
-        "a hose is chosen by size, temperature, application, fluid and pressure",
+        "hose is selected by size, temperature, application, fluid and pressure",
     ),
 };
 

@@ -108,7 +108,7 @@ fn of_little(run: &RunContext<'_>) -> (Severity, String, String) {
     let lacks = tolerance_mm - spare_mm;
     let hint = if lacks > 0.0 {
         let more = figures.length_up(lacks);
-        format!("Give {more} more slack: cut {tolerance} short it then still reaches")
+        format!("Give {more} more slack: the hose then reaches even if cut {tolerance} short")
     } else {
         "Give 5 to 8 % slack".to_owned()
     };

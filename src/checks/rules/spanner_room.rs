@@ -55,7 +55,7 @@ fn finding(
             tight.end.side.letter(),
         ),
         hint: format!(
-            "Move the port {more} away from it, or tighten this nut before that is fitted. A crowfoot spanner may go on"
+            "Move the port {more} away from {what}, or tighten this nut before that is fitted"
         ),
         ..at_end(&RULE, routing, solution, tight.end, tight.point)?
     })
@@ -104,7 +104,7 @@ mod tests {
     }
 
     /// The head may sit at either end of the nut, which is 17.45 mm long: a wall that begins at 8 leaves room for
-    /// 6.3 mm of it. What the port is screwed into does not count.
+    /// 6.3 mm of it. What the port is on does not count.
     #[test]
     fn a_spanner_finds_the_free_end_of_the_nut() {
         assert_eq!(beside(15.0, 8.0, None), []);

@@ -47,7 +47,7 @@ fn words(fluid: &str, is_ptfe: bool, conductive: Option<bool>) -> (String, Strin
     if conductive.is_none() {
         return (
             format!(
-                "{fluid} in a {liner}, conductive or not unknown: static charge of fuel can spark",
+                "{fluid} in a {liner} of unknown conductivity: static charge of fuel can spark",
             ),
             format!(
                 "Ask the manufacturer whether the liner is conductive (to {:e} Ω per square), and enter it \
