@@ -112,7 +112,8 @@ fn grips_are_straight_and_the_slack_is_shared_by_drawn_length() {
 fn where_a_span_has_no_lie_the_drawn_route_stands_and_it_is_said() {
     let run = straight(300.0, 15.0);
     let mut solver = InstalledSolver::default();
-    let installed = solver.installed_at(&run, run.centreline_mm - 5.0, &Holds::neutral(&run), None);
+    let installed =
+        solver.installed_at(&run, run.centreline_mm - 5.0, &Holds::as_drawn(&run), None);
     assert!(!installed.is_whole() && installed.spans[0].shape.is_none());
     assert!(matches!(
         installed.spans[0].notes[..],
@@ -127,26 +128,26 @@ fn where_a_span_has_no_lie_the_drawn_route_stands_and_it_is_said() {
 fn a_moved_end_takes_its_hose_along() {
     let run = clamped(5.0);
     let mut solver = InstalledSolver::default();
-    let neutral = solver.installed(&run);
-    let mut holds = Holds::neutral(&run);
+    let as_drawn = solver.installed(&run);
+    let mut holds = Holds::as_drawn(&run);
     holds.to = EndHold { exit: holds.to.exit + DVec3::new(8.0, -5.0, 6.0), ..holds.to };
-    let moved = solver.installed_at(&run, run.cut_length_mm, &holds, Some(&neutral));
+    let moved = solver.installed_at(&run, run.cut_length_mm, &holds, Some(&as_drawn));
     // The first span does not feel it; the second has the same hose, and another shape.
     let radius = |installed: &InstalledRun, i: usize| {
         installed.spans[i].shape.as_ref().unwrap().min_radius().unwrap()
     };
-    assert!((radius(&moved, 0) / radius(&neutral, 0) - 1.0).abs() < 1e-6);
-    assert!((radius(&moved, 1) / radius(&neutral, 1) - 1.0).abs() > 1e-3);
-    assert_eq!(moved.spans[1].held.length, neutral.spans[1].held.length);
+    assert!((radius(&moved, 0) / radius(&as_drawn, 0) - 1.0).abs() < 1e-6);
+    assert!((radius(&moved, 1) / radius(&as_drawn, 1) - 1.0).abs() > 1e-3);
+    assert_eq!(moved.spans[1].held.length, as_drawn.spans[1].held.length);
     assert!(!moved.spans.iter().any(|span| span.notes.contains(&SpanNote::Snapped)));
-    // By way of the neutral lie or straight from the drawn route: the same.
+    // By way of the position as drawn or straight from the drawn route: the same.
     let cold = solver.installed_at(&run, run.cut_length_mm, &holds, None);
     for i in 0..2 {
         assert!((radius(&cold, i) / radius(&moved, i) - 1.0).abs() < 1e-5);
     }
     // Pulled out of reach.
     holds.to.exit += DVec3::new(0.0, 400.0, 0.0);
-    let torn = solver.installed_at(&run, run.cut_length_mm, &holds, Some(&neutral));
+    let torn = solver.installed_at(&run, run.cut_length_mm, &holds, Some(&as_drawn));
     assert!(matches!(torn.spans[1].notes[..], [SpanNote::NotSolved(RodError::TooShort { .. })]));
     assert!(torn.spans[0].shape.is_some());
 }
@@ -158,7 +159,7 @@ fn a_step_drawn_flat_hangs_and_one_drawn_above_stays_above() {
     let mut solver = InstalledSolver::default();
     let run = between(a, b, vec![]);
     let installed =
-        solver.installed_at(&run, run.centreline_mm * 1.08, &Holds::neutral(&run), None);
+        solver.installed_at(&run, run.centreline_mm * 1.08, &Holds::as_drawn(&run), None);
     assert_eq!(installed.spans[0].notes, [SpanNote::Tie]);
     assert!(
         installed.points.iter().any(|p| p.z < -5.0) && installed.points.iter().all(|p| p.z < 1e-6)
@@ -166,7 +167,7 @@ fn a_step_drawn_flat_hangs_and_one_drawn_above_stays_above() {
     assert_eq!(installed.spans[0].alternatives(8).len(), 1);
     let run = between(a, b, vec![corner(250.0, 60.0, 90.0)]);
     let installed =
-        solver.installed_at(&run, run.centreline_mm * 1.05, &Holds::neutral(&run), None);
+        solver.installed_at(&run, run.centreline_mm * 1.05, &Holds::as_drawn(&run), None);
     assert_eq!(installed.spans[0].notes, [SpanNote::TwinAcross]);
     assert!(installed.points.iter().any(|p| p.z > 5.0));
 }

@@ -120,13 +120,13 @@ fn what_is_not_known_says_why() {
         "water: there are figures from 0 to 130 °C, and it works at -1 °C: give density and viscosity of yours"
     );
     for (fluid, said) in [
-        (Fluid::Air, "air changes its density on the way, which is not reckoned with"),
-        (Fluid::Vacuum, "vacuum changes its density on the way, which is not reckoned with"),
+        (Fluid::Air, "air changes its density on the way, which is not calculated"),
+        (Fluid::Vacuum, "vacuum changes its density on the way, which is not calculated"),
         (Fluid::BrakeFluid, "lines of brake fluid are not sized here"),
         (Fluid::Refrigerant, "lines of refrigerant are not sized here"),
         (
             Fluid::Other("chain oil".into()),
-            "no density and viscosity of chain oil are listed: give those of yours",
+            "no density and viscosity of chain oil are listed: give yours",
         ),
     ] {
         assert_eq!(why(service(fluid, 5.0, 20.0)).to_string(), said);

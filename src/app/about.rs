@@ -16,13 +16,11 @@ pub(super) fn show(ui: &mut Ui, actions: &mut Vec<Action>) {
         ui.label(concat!(env!("CARGO_PKG_DESCRIPTION"), "."));
         ui.add_space(6.0);
         for line in [
-            "Its figures are for planning: check every length on the bench before you cut, and every \
-             limit in the sheet of the hose's maker.",
+            "Its figures are for planning: check every length on the bench before you cut, and every limit in the data sheet of the hose's manufacturer.",
             concat!(
                 "Free under the licence ",
                 env!("CARGO_PKG_LICENSE"),
-                "; the text lies beside the program in LICENSE. The letters are DejaVu Sans, under the \
-                 Bitstream Vera licence."
+                "; the text is beside the program in LICENSE. The letters are DejaVu Sans, under the Bitstream Vera licence."
             ),
         ] {
             ui.add(Label::new(RichText::new(line).color(colours.soft).size(size::SMALL)).wrap());

@@ -12,7 +12,7 @@ use super::canvas::panes::Pane;
 use super::canvas::pointer::Gesture;
 use super::canvas::thing::Thing;
 use super::canvas::turn::Deed;
-use super::comfort::Wish;
+use super::comfort::Appearance;
 use super::files::SaveOver;
 use super::recovery::Decision;
 use super::state::Listed;
@@ -45,12 +45,12 @@ pub enum Ask {
     NextFinding,
     PreviousFinding,
     NextRouting,
-    ToolChoose,
+    ToolSelect,
     ToolPort,
     ToolHose,
     ToolClamp,
-    ToolMinClearance,
-    ToolTape,
+    ToolObstacle,
+    ToolMeasure,
     NewGroup,
     Delete,
     Duplicate,
@@ -80,7 +80,7 @@ pub enum Ask {
     /// A view among the others, or away.
     ShowView(Pane),
     AllViews,
-    FitChosen,
+    FitSelection,
     ToggleGhost,
     ToggleInstalled,
     PlayMotion,
@@ -127,15 +127,15 @@ const fn alt(key: Key) -> KeyboardShortcut {
     KeyboardShortcut::new(Modifiers::ALT, key)
 }
 
-const PLAN: &str = "The plan on the whole board; again: the other views back";
-const SIDE: &str = "The side view on the whole board; again: the other views back";
-const FRONT: &str = "The front view on the whole board; again: the other views back";
-const TURNING: &str = "The turning view on the whole board; again: the other views back";
-const SHOW: &str = "Show this view among the others, or take it away";
+const PLAN: &str = "Plan large; again: all views";
+const SIDE: &str = "Side view large; again: all views";
+const FRONT: &str = "Front view large; again: all views";
+const TURNING: &str = "3-D view large; again: all views";
+const SHOW: &str = "Show or hide this view";
 
 /// Every request.
 pub const TABLE: [Spec; 63] = [
-    spec(Ask::New, "New bay", "Begin an empty bay", &[ctrl(Key::N)]),
+    spec(Ask::New, "New bay", "Start an empty bay", &[ctrl(Key::N)]),
     spec(Ask::Open, "Open\u{2026}", "Open a bay file", &[ctrl(Key::O)]),
     spec(Ask::Save, "Save", "Save to the bay's file", &[ctrl(Key::S)]),
     spec(Ask::SaveAs, "Save as\u{2026}", "Save to another file", &[ctrl_shift(Key::S)]),
@@ -154,7 +154,7 @@ pub const TABLE: [Spec; 63] = [
     spec(
         Ask::Template,
         "Full-size template\u{2026}",
-        "Write the chosen hose at full size over as many pages as it takes, to lay the real one on",
+        "Write the selected hose at full size, on as many pages as it takes, to lay the real one on",
         &[],
     ),
     spec(
@@ -166,7 +166,7 @@ pub const TABLE: [Spec; 63] = [
     spec(
         Ask::Shopping,
         "Shopping list and cut list\u{2026}",
-        "What to buy for this routing with its prices, and what to cut from which length; again: the card back",
+        "What to buy for this routing with its prices, and what to cut from which length; again: the card",
         &[KeyboardShortcut::new(SHIFT, Key::B)],
     ),
     spec(
@@ -175,27 +175,9 @@ pub const TABLE: [Spec; 63] = [
         "Write the shopping list as a table for ordering, to be opened by any spreadsheet",
         &[],
     ),
-    spec(
-        Ask::Backgrounds,
-        "Photo",
-        "Photos and outlines under a view: to scale, straightened, faded",
-        &[plain(Key::U)],
-    ),
-    spec(
-        Ask::AddBackground,
-        "Photo or outline\u{2026}",
-        "Lay a photo (JPEG, PNG) or an outline (DXF) under the view last used; or drop it on a view",
-        &[],
-    ),
-    spec(
-        Ask::ImportMesh,
-        "Import mesh\u{2026}",
-        "Make an obstacle of an STL file; or drop it on a view",
-        &[],
-    ),
     spec(Ask::Quit, "Quit", "Close the window", &[ctrl(Key::Q)]),
-    spec(Ask::Undo, "Undo", "Take back the last change", &[ctrl(Key::Z)]),
-    spec(Ask::Redo, "Redo", "Do again what was taken back", &[ctrl_shift(Key::Z), ctrl(Key::Y)]),
+    spec(Ask::Undo, "Undo", "Undo the last change", &[ctrl(Key::Z)]),
+    spec(Ask::Redo, "Redo", "Redo what was undone", &[ctrl_shift(Key::Z), ctrl(Key::Y)]),
     spec(Ask::Fit, "Fit", "Show the whole bay (double-click: in one view)", &[plain(Key::F)]),
     spec(
         Ask::LinkViews,
@@ -207,7 +189,7 @@ pub const TABLE: [Spec; 63] = [
     spec(
         Ask::PreviousFinding,
         "Previous finding",
-        "Look at the one before",
+        "Look at the previous finding",
         &[KeyboardShortcut::new(SHIFT, Key::N)],
     ),
     spec(Ask::NextRouting, "Next routing", "Show the next routing", &[plain(Key::O)]),
@@ -222,85 +204,103 @@ pub const TABLE: [Spec; 63] = [
     spec(
         Ask::AllViews,
         "All views",
-        "Plan, side, front and the turning view at once",
+        "Plan, side, front and 3-D at once",
         &[plain(Key::Num0), plain(Key::V)],
     ),
     spec(
-        Ask::FitChosen,
+        Ask::FitSelection,
         "Fit selection",
-        "Show what is chosen as large as it goes",
+        "Show the selection as large as it goes",
         &[KeyboardShortcut::new(SHIFT, Key::F)],
     ),
     spec(
         Ask::ToggleGhost,
         "Ghost of the other routing",
-        "Show the other routing behind, pale and dashed, or take it away",
+        "Show or hide the other routing behind, pale and dashed",
         &[plain(Key::G)],
     ),
     spec(
         Ask::ToggleInstalled,
-        "installed shape",
-        "Show the installed shape of the hoses, cut to their length with their slack, or take it away",
+        "Installed shape",
+        "Show or hide where the hoses will really be at their cut length",
         &[plain(Key::Y)],
+    ),
+    spec(
+        Ask::Backgrounds,
+        "Photo",
+        "Photos and outlines under a view: scale, straighten, opacity, order",
+        &[plain(Key::U)],
     ),
     spec(
         Ask::PlayMotion,
         "Play the motion",
-        "Move the groups through their positions, with the hoses as they will lie in each; again: stop",
+        "Move the groups through their positions, with the installed shape in each; again: stop",
         &[plain(Key::R)],
     ),
     spec(
-        Ask::ToolChoose,
-        "Choose",
-        "Choose and move things; drag a hose to pull a bend out of it (Esc)",
+        Ask::ToolSelect,
+        "Select",
+        "Select and move things; drag a hose to pull a bend out of it (Esc)",
         &[plain(Key::Q)],
     ),
     spec(
         Ask::ToolPort,
         "Port",
-        "Put down a port: press where the seat is, drag the way the hose leaves",
+        "Add a port: press where the seat is, drag the way the hose leaves",
         &[plain(Key::P)],
     ),
-    spec(Ask::ToolHose, "Hose", "Pull a hose from port to port", &[plain(Key::H)]),
+    spec(Ask::ToolHose, "Hose", "Draw a hose from port to port", &[plain(Key::H)]),
     spec(Ask::ToolClamp, "Clamp", "Put a clamp on a hose", &[plain(Key::C)]),
     spec(
-        Ask::ToolMinClearance,
+        Ask::ToolObstacle,
         "Obstacle",
-        "Draw a box, cylinder or sphere that hoses keep off",
+        "Draw a box, cylinder or sphere that hoses must stay clear of",
         &[plain(Key::K)],
     ),
-    spec(Ask::ToolTape, "Tape", "Measure from one place to another", &[plain(Key::T)]),
+    spec(Ask::ToolMeasure, "Measure", "Measure from one place to another", &[plain(Key::T)]),
     spec(
         Ask::NewGroup,
         "Group",
-        "Put the chosen ports and obstacles on a group that pivots or shifts",
+        "Put the selected ports and obstacles on a new moving group",
         &[plain(Key::B)],
+    ),
+    spec(
+        Ask::AddBackground,
+        "Photo or outline\u{2026}",
+        "Put a photo (JPEG, PNG) or an outline (DXF) under the view last used; or drop it on a view",
+        &[],
+    ),
+    spec(
+        Ask::ImportMesh,
+        "Import mesh\u{2026}",
+        "Make an obstacle of an STL file; or drop it on a view",
+        &[],
     ),
     spec(
         Ask::Delete,
         "Delete",
-        "Take out what is chosen; a port takes its hoses along",
+        "Delete the selection; a port takes its hoses along",
         &[plain(Key::Delete), plain(Key::Backspace)],
     ),
-    spec(Ask::Duplicate, "Duplicate", "Copy what is chosen, beside it", &[ctrl(Key::D)]),
+    spec(Ask::Duplicate, "Duplicate", "Copy the selection, beside it", &[ctrl(Key::D)]),
     spec(
         Ask::MirrorCopy,
         "Mirror a copy",
-        "Copy what is chosen to the other side of the vehicle's middle plane, Y = 0",
+        "Copy the selection to the other side of the vehicle's middle plane, Y = 0",
         &[plain(Key::M)],
     ),
     spec(
         Ask::Mirror,
         "Mirror",
-        "Put what is chosen on the other side of the vehicle's middle plane, Y = 0",
+        "Move the selection to the other side of the vehicle's middle plane, Y = 0",
         &[KeyboardShortcut::new(SHIFT, Key::M)],
     ),
-    spec(Ask::Rename, "Rename\u{2026}", "Give what is chosen another name", &[plain(Key::F2)]),
-    spec(Ask::SelectAll, "Choose all", "Choose every port, hose and obstacle", &[ctrl(Key::A)]),
+    spec(Ask::Rename, "Rename\u{2026}", "Give the selection another name", &[plain(Key::F2)]),
+    spec(Ask::SelectAll, "Select all", "Select every port, hose and obstacle", &[ctrl(Key::A)]),
     spec(
         Ask::SelectKind,
-        "Choose all of this kind",
-        "Choose everything of the kind that is chosen",
+        "Select all of this kind",
+        "Select everything of the selected kind",
         &[ctrl_shift(Key::A)],
     ),
     spec(
@@ -318,7 +318,7 @@ pub const TABLE: [Spec; 63] = [
     spec(
         Ask::DeleteRouting,
         "Delete routing",
-        "Take the routing in view out; undo brings it back, and the last one stays",
+        "Delete the routing in view; the last one stays",
         &[],
     ),
     spec(
@@ -331,7 +331,7 @@ pub const TABLE: [Spec; 63] = [
     spec(
         Ask::Compare,
         "Compare routings",
-        "What each routing takes, costs and keeps clear of, side by side; again: the card back",
+        "What each routing takes and costs and how far it stays clear, side by side; again: the card",
         &[KeyboardShortcut::new(SHIFT, Key::O)],
     ),
     spec(
@@ -352,12 +352,7 @@ pub const TABLE: [Spec; 63] = [
         "Text and controls one step smaller, down to 80 %",
         &[ctrl(Key::Minus)],
     ),
-    spec(
-        Ask::TextUsual,
-        "Usual text size",
-        "Text and controls as they are made",
-        &[ctrl(Key::Num0)],
-    ),
+    spec(Ask::TextUsual, "Usual text size", "Text and controls at 100 %", &[ctrl(Key::Num0)]),
     spec(
         Ask::HighContrast,
         "High contrast",
@@ -374,8 +369,8 @@ pub const TABLE: [Spec; 63] = [
     spec(Ask::About, "About Hosewright", "Version and licences", &[]),
     spec(
         Ask::Escape,
-        "Let go",
-        "Abort what is being moved, close what is open, choose nothing",
+        "Cancel",
+        "Cancel what is being moved, close what is open, clear the selection",
         &[plain(Key::Escape)],
     ),
 ];
@@ -403,13 +398,13 @@ pub enum Action {
     CompareRouting(String),
     /// Another kerf or trim for the cut list.
     Allow(Allowances),
-    /// Chooses a hose that is compared, by its id.
-    ChooseCompared(String),
+    /// Selects a hose that is compared, by its id.
+    SelectCompared(String),
     /// Shows a position or the motion; none: the position as drawn.
     Move(Option<Moving>),
     /// How the window looks.
-    Wish(Wish),
-    /// Chooses a thing and brings it into sight.
+    Appearance(Appearance),
+    /// Selects a thing and brings it into sight.
     JumpTo(Thing),
     /// Names a routing, by its id.
     NameRouting(String, String),
@@ -451,11 +446,11 @@ pub enum Action {
     Edit(Edit),
     /// Where the arrow keys stand on the bench strip, mm from cut end A.
     StripCursor(f64),
-    /// A change while something is pulled; none: it is let go.
+    /// A change while something is pulled; none: the pull ends.
     Pull(Option<Box<Command>>),
     /// What the list beside the views shows.
     List(Listed),
-    /// Moves a thing, or all that is chosen.
+    /// Moves a thing, or all that is selected.
     Nudge {
         thing: Option<Thing>,
         view: View,

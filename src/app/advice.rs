@@ -1,4 +1,4 @@
-//! Which other lengths the chosen hose could be cut to, and what clears what was found on it: worked out in a
+//! Which other lengths the selected hose could be cut to, and what clears what was found on it: worked out in a
 //! thread of its own once nothing is held.
 
 use super::jobs::{Job, Standing, Wake};
@@ -8,7 +8,7 @@ use crate::engine::lengths::{LengthAdvice, advise_run};
 use crate::engine::solve_whole;
 use crate::remedy::{RemedySearch, is_clearable, search_run};
 
-/// What is asked and answered about the chosen hose.
+/// What is asked and answered about the selected hose.
 #[derive(Debug, Default)]
 pub(super) struct Advice {
     of: Option<Of>,
@@ -33,7 +33,7 @@ struct Of {
 }
 
 impl Advice {
-    /// Asks anew where the hose or the bay is another one, and takes in what has been answered.
+    /// Asks again where the hose or the bay is another one, and takes in what has been answered.
     pub(super) fn follow(
         &mut self,
         document: Option<&Document>,

@@ -1,4 +1,4 @@
-//! A question to a thread of its own: asked anew where it is another one, its old answer kept to be read
+//! A question to a thread of its own: asked again where it is another one, its old answer kept to be read
 //! until then.
 
 use super::jobs::{Job, Standing};

@@ -9,10 +9,10 @@ use super::{App, theme};
 const FIRST_SIZE: Vec2 = Vec2::new(1366.0, 768.0);
 const LEAST_SIZE: Vec2 = Vec2::new(900.0, 560.0);
 
-/// A wish about how the window looks.
+/// How the window looks.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 #[allow(missing_docs, reason = "the names say it")]
-pub enum Wish {
+pub enum Appearance {
     Look(Look),
     HighContrast(bool),
     TextPercent(u32),
@@ -40,13 +40,13 @@ pub fn dress(ctx: &Context, settings: &Settings) {
 }
 
 impl App {
-    pub(super) fn wish(&mut self, ctx: &Context, wish: Wish) {
+    pub(super) fn change_appearance(&mut self, ctx: &Context, appearance: Appearance) {
         let settings = &mut self.services.settings.settings;
         let [least, most] = TEXT_PERCENT;
-        match wish {
-            Wish::Look(look) => settings.look = look,
-            Wish::HighContrast(high) => settings.high_contrast = high,
-            Wish::TextPercent(percent) => settings.text_percent = percent.clamp(least, most),
+        match appearance {
+            Appearance::Look(look) => settings.look = look,
+            Appearance::HighContrast(high) => settings.high_contrast = high,
+            Appearance::TextPercent(percent) => settings.text_percent = percent.clamp(least, most),
         }
         dress(ctx, settings);
         self.services.settings.write();
@@ -60,7 +60,7 @@ impl App {
             Some(false) => now.saturating_sub(TEXT_STEP),
             None => 100,
         };
-        self.wish(ctx, Wish::TextPercent(percent));
+        self.change_appearance(ctx, Appearance::TextPercent(percent));
         self.say(format!("Text at {} %", self.settings().text_percent));
     }
 

@@ -1,4 +1,4 @@
-//! Routings side by side: worked out in a thread of its own once nothing is held, and written as a page.
+//! Routings side by side: calculated in a thread of its own once nothing is held, and written as a page.
 
 use super::App;
 use super::asked::Asked;
@@ -29,7 +29,7 @@ struct Of {
 }
 
 impl Compare {
-    /// Asks anew where the bay is another one, and takes in what has been answered. The old answer is
+    /// Asks again where the bay is another one, and takes in what has been answered. The old answer is
     /// kept to be read until then.
     pub(super) fn follow(&mut self, document: Option<&Document>, wake: &Wake) {
         let Some(document) = document.filter(|_| self.is_open) else {
@@ -116,8 +116,8 @@ impl App {
         Some(format.write(found, Paper::usual_for(found.unit)))
     }
 
-    /// Chooses a hose in the routing in view; where that has none of this id, in the first that has.
-    pub(super) fn choose_compared(&mut self, run: &str) {
+    /// Selects a hose in the routing in view; where that has none of this id, in the first that has.
+    pub(super) fn select_compared(&mut self, run: &str) {
         let Some(document) = &self.document else { return };
         let routings = &document.bay().routings;
         let has = |place: usize| {
@@ -127,7 +127,7 @@ impl App {
             std::iter::once(self.routing).chain(0..routings.len()).find(|place| has(*place));
         if let Some(place) = place {
             self.show_routing(place);
-            self.choose_thing(super::canvas::thing::Thing::Hose(run.to_owned()));
+            self.select_thing(super::canvas::thing::Thing::Hose(run.to_owned()));
         }
     }
 }

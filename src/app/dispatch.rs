@@ -6,10 +6,11 @@ use eframe::egui::{Context, ViewportCommand};
 
 use super::actions::{Action, Ask};
 use super::canvas::thing::Thing;
-use super::comfort::Wish;
+use super::comfort::Appearance;
 use super::finder::Finder;
 use super::over::Page;
 use super::settings::TEXT_PERCENT;
+use super::solved::Solved;
 use super::state::{Listed, Notice, Trouble};
 use super::tools::{Edit, Tool};
 use super::unsaved::After;
@@ -47,9 +48,9 @@ impl App {
             Action::ShowRouting(routing) => self.show_routing(routing),
             Action::CompareRouting(id) => self.compare.toggle(&id),
             Action::Allow(allowances) => self.shopping.allowances = allowances,
-            Action::ChooseCompared(run) => self.choose_compared(&run),
+            Action::SelectCompared(run) => self.select_compared(&run),
             Action::Move(moving) => self.canvas.moving = moving,
-            Action::Wish(wish) => self.wish(ctx, wish),
+            Action::Appearance(appearance) => self.change_appearance(ctx, appearance),
             Action::JumpTo(thing) => self.jump_to(thing),
             Action::NameRouting(id, name) => self.name_routing(&id, &name),
             Action::StopNamingRouting => self.over.routing_name = None,
@@ -60,7 +61,7 @@ impl App {
             Action::WriteTemplate(false) => self.stop_template(),
             Action::CloseFinder => self.over.finder = None,
             Action::ClosePage => self.over.page = None,
-            Action::Select(thing) => self.choose_thing(thing),
+            Action::Select(thing) => self.select_thing(thing),
             Action::LookAway => self.look_away(),
             Action::LookAt(finding) => self.look_at(finding),
             Action::Pan { view, by } => self.canvas.look().pan(view, by),
@@ -99,7 +100,10 @@ impl App {
             Ask::TextSmaller => self.step_text(ctx, Some(false)),
             Ask::TextUsual => self.step_text(ctx, None),
             Ask::HighContrast => {
-                self.wish(ctx, Wish::HighContrast(!self.settings().high_contrast));
+                self.change_appearance(
+                    ctx,
+                    Appearance::HighContrast(!self.settings().high_contrast),
+                );
             }
             _ => self.ask(ask),
         }
@@ -140,24 +144,24 @@ impl App {
                 let count = self.document.as_ref().map_or(1, |d| d.bay().routings.len().max(1));
                 self.show_routing((self.routing + 1) % count);
             }
-            Ask::ToolChoose => self.take_tool(Tool::Choose),
+            Ask::ToolSelect => self.take_tool(Tool::Select),
             Ask::ToolPort => self.take_tool(Tool::Port),
             Ask::ToolHose => self.take_tool(Tool::Hose),
             Ask::ToolClamp => self.take_tool(Tool::Clamp),
-            Ask::ToolMinClearance => self.take_tool(Tool::MinClearance),
-            Ask::ToolTape => self.take_tool(Tool::Tape),
+            Ask::ToolObstacle => self.take_tool(Tool::Obstacle),
+            Ask::ToolMeasure => self.take_tool(Tool::Measure),
             Ask::NewGroup => self.edit(Edit::NewGroup),
             Ask::Delete => self.edit(Edit::Delete),
             Ask::Duplicate => self.edit(Edit::Duplicate),
             Ask::MirrorCopy => self.edit(Edit::Mirror { copy: true }),
             Ask::Mirror => self.edit(Edit::Mirror { copy: false }),
             Ask::Rename => {
-                if let Some(thing) = self.chosen.thing().cloned() {
+                if let Some(thing) = self.selected.thing().cloned() {
                     self.edit(Edit::Rename(thing));
                 }
             }
-            Ask::SelectAll => self.choose_all(false),
-            Ask::SelectKind => self.choose_all(true),
+            Ask::SelectAll => self.select_all(false),
+            Ask::SelectKind => self.select_all(true),
             Ask::DuplicateRouting => self.duplicate_routing(),
             Ask::RenameRouting => self.begin_routing_name(),
             Ask::DeleteRouting => self.delete_routing(),
@@ -181,7 +185,7 @@ impl App {
                 self.canvas.panes.show_all();
                 self.services.settings.settings.views = None;
             }
-            Ask::FitChosen => self.fit_chosen(),
+            Ask::FitSelection => self.fit_selection(),
             Ask::ToggleGhost => self.toggle_ghost(),
             Ask::ToggleInstalled => self.canvas.installed = !self.canvas.installed,
             Ask::PlayMotion => self.play_motion(),
@@ -218,12 +222,12 @@ impl App {
             | Ask::ImportMesh
             | Ask::Fit
             | Ask::LinkViews
-            | Ask::ToolChoose
+            | Ask::ToolSelect
             | Ask::ToolPort
             | Ask::ToolHose
             | Ask::ToolClamp
-            | Ask::ToolMinClearance
-            | Ask::ToolTape
+            | Ask::ToolObstacle
+            | Ask::ToolMeasure
             | Ask::View(_)
             | Ask::ShowView(_)
             | Ask::AllViews
@@ -231,9 +235,9 @@ impl App {
             Ask::PlayMotion => {
                 self.solved.as_ref().is_some_and(|solved| solved.positions().len() > 1)
             }
-            Ask::FitChosen => self.bounds_of_chosen().is_some(),
+            Ask::FitSelection => self.bounds_of_selection().is_some(),
             Ask::Sheet | Ask::Labels | Ask::Drawing | Ask::ToggleInstalled => self.solved.is_some(),
-            Ask::Template => self.solved.is_some() && self.chosen_run().is_some(),
+            Ask::Template => self.solved.is_some() && self.selected_run().is_some(),
             Ask::Undo => document.is_some_and(|d| d.history().undo_label().is_some()),
             Ask::Redo => document.is_some_and(|d| d.history().redo_label().is_some()),
             Ask::NextFinding | Ask::PreviousFinding => {
@@ -245,14 +249,14 @@ impl App {
                 document.is_some_and(|d| d.bay().routings.len() > 1)
             }
             Ask::NewGroup | Ask::Delete | Ask::Duplicate | Ask::MirrorCopy | Ask::Mirror => {
-                !self.chosen.things.is_empty()
+                !self.selected.things.is_empty()
             }
-            Ask::Rename | Ask::SelectKind => self.chosen.thing().is_some(),
+            Ask::Rename | Ask::SelectKind => self.selected.thing().is_some(),
         }
     }
 
     fn step(&mut self, way: fn(&mut crate::document::Document) -> Option<&'static str>) {
-        // In the middle of a drag undo and redo only let go.
+        // In the middle of a drag undo and redo only cancel it.
         if self.drag_abort() {
             return;
         }
@@ -291,18 +295,18 @@ impl App {
         self.document = Some(crate::document::Document::new(bay, path));
         self.routing = 0;
         self.solved = None;
-        self.chosen = super::state::Chosen::default();
+        self.selected = super::state::Selection::default();
         self.drag = None;
         self.desk = super::background::Desk::default();
         self.compare = super::compare::Compare::default();
         self.shopping = super::shopping::Shopping::default();
         self.sketch = None;
-        self.tape = None;
+        self.measurement = None;
         self.renaming = None;
         self.over.stamp = None;
         self.over.routing_name = None;
         self.last_place = None;
-        self.tool = Tool::Choose;
+        self.tool = Tool::Select;
         self.notice = None;
         self.canvas.ghost = None;
         self.canvas.want_fit();
@@ -319,14 +323,14 @@ impl App {
             self.routing = routing;
             self.sketch = None;
             self.over.routing_name = None;
-            self.chosen.things.clear();
-            self.chosen.finding = None;
+            self.selected.things.clear();
+            self.selected.finding = None;
         }
     }
 
     /// Shows the card of the thing's hose; a port's is that of the first hose on it, where the one
     /// shown is not.
-    pub(super) fn choose_thing(&mut self, thing: Thing) {
+    pub(super) fn select_thing(&mut self, thing: Thing) {
         // Its card is in the place of the photos' panel.
         self.desk.is_open = false;
         let run = match (&thing, &self.document) {
@@ -335,21 +339,21 @@ impl App {
                 let on_port =
                     |run: &&crate::model::Run| run.from.port == *port || run.to.port == *port;
                 let runs = runs.unwrap_or_default();
-                let shown = runs.iter().find(|r| Some(&r.id) == self.chosen.run.as_ref());
+                let shown = runs.iter().find(|r| Some(&r.id) == self.selected.run.as_ref());
                 shown.filter(on_port).or_else(|| runs.iter().find(on_port)).map(|r| r.id.clone())
             }
             _ => thing.run().map(str::to_owned),
         };
-        if run.is_some() && run != self.chosen.run {
-            self.chosen.run = run;
-            self.chosen.finding = None;
+        if run.is_some() && run != self.selected.run {
+            self.selected.run = run;
+            self.selected.finding = None;
         }
-        self.chosen.things = vec![thing];
+        self.selected.things = vec![thing];
     }
 
     pub(super) fn look_away(&mut self) {
-        self.chosen.things.clear();
-        self.chosen.finding = None;
+        self.selected.things.clear();
+        self.selected.finding = None;
     }
 
     pub(super) fn fit_view(&mut self, view: super::canvas::camera::View) {
@@ -365,11 +369,11 @@ impl App {
         };
         let point = finding.point;
         match &finding.run {
-            Some(run) => self.chosen.run = Some(run.clone()),
+            Some(run) => self.selected.run = Some(run.clone()),
             // It is about no hose: no card says it.
             None => self.listed = Listed::Findings,
         }
-        self.chosen.finding = Some(index);
+        self.selected.finding = Some(index);
         if let Some(point) = point {
             self.bring_into_sight(point);
         }
@@ -381,7 +385,7 @@ impl App {
         }
     }
 
-    /// Chooses a thing and brings it into sight.
+    /// Selects a thing and brings it into sight.
     fn jump_to(&mut self, thing: Thing) {
         let point = self.document.as_ref().and_then(|d| thing.place(d.bay(), self.routing));
         let point = point.or_else(|| {
@@ -390,28 +394,28 @@ impl App {
             let run = super::canvas::thing::find_run(bay, self.routing, run)?;
             Some((bay.port(&run.from.port)?.at + bay.port(&run.to.port)?.at) / 2.0)
         });
-        self.choose_thing(thing);
+        self.select_thing(thing);
         if let Some(point) = point {
             self.bring_into_sight(point);
         }
     }
 
-    /// Goes through the findings, worst first, round and round.
+    /// Goes through the findings as they are listed, round and round.
     fn turn_findings(&mut self, forward: bool) {
-        let count = self.solved.as_ref().map_or(0, |solved| solved.findings.len());
-        if count == 0 {
-            return;
-        }
-        let next = match (self.chosen.finding, forward) {
+        let listed = self.solved.as_ref().map(Solved::listed).unwrap_or_default();
+        let count = listed.len();
+        let at = self.selected.finding.and_then(|at| listed.iter().position(|index| *index == at));
+        let next = match (at, forward) {
+            _ if count == 0 => return,
             (Some(at), true) => (at + 1) % count,
             (Some(at), false) => (at + count - 1) % count,
             (None, true) => 0,
             (None, false) => count - 1,
         };
-        self.look_at(next);
+        self.look_at(listed[next]);
     }
 
-    /// The innermost thing that is open is let go of first.
+    /// The innermost thing that is open is closed first.
     fn escape(&mut self) {
         if self.drag_abort() || self.drop_pull() || self.trouble.take().is_some() {
             return;
@@ -432,15 +436,15 @@ impl App {
         if self.background_escape() {
             return;
         }
-        if self.tool != Tool::Choose {
-            self.take_tool(Tool::Choose);
+        if self.tool != Tool::Select {
+            self.take_tool(Tool::Select);
             return;
         }
-        if self.tape.take().is_some() || self.chosen.finding.take().is_some() {
+        if self.measurement.take().is_some() || self.selected.finding.take().is_some() {
             return;
         }
-        if std::mem::take(&mut self.chosen.things).is_empty() {
-            self.chosen.run = None;
+        if std::mem::take(&mut self.selected.things).is_empty() {
+            self.selected.run = None;
         }
     }
 
@@ -469,7 +473,7 @@ impl App {
             ctx.send_viewport_cmd(ViewportCommand::Title(title.clone()));
             self.title_shown = title;
         }
-        if self.leaving && !std::mem::replace(&mut self.told_to_close, true) {
+        if self.leaving && !std::mem::replace(&mut self.close_was_sent, true) {
             ctx.send_viewport_cmd(ViewportCommand::Close);
         }
     }

@@ -5,10 +5,11 @@ use eframe::egui::{
 };
 
 use super::actions::{Action, Ask};
-use super::canvas::{self, Looking};
+use super::canvas::{self, Looking, Open};
 use super::solved::Solved;
 use super::state::Listed;
 use super::{App, files, panels, shortcuts, theme, tools, unsaved};
+use crate::document::Document;
 
 impl eframe::App for App {
     fn logic(&mut self, ctx: &Context, _frame: &mut eframe::Frame) {
@@ -42,8 +43,14 @@ impl eframe::App for App {
             shortcuts::pressed(ui, &mut actions);
             shortcuts::clipboard(ui, &mut actions);
         }
+        self.listen(ui, &mut actions);
+        // What was asked for by keys and pointer is done before anything is drawn: it shows at once.
+        if !actions.is_empty() {
+            let ctx = ui.ctx().clone();
+            self.dispatch(&ctx, std::mem::take(&mut actions));
+        }
         self.refresh();
-        let run = self.chosen.run.as_deref();
+        let run = self.selected.run.as_deref();
         self.advice.follow(self.document.as_ref(), self.routing, run, &self.services.wake);
         self.compare.follow(self.document.as_ref(), &self.services.wake);
         self.shopping.follow(self.document.as_ref(), self.routing, &self.services.wake);
@@ -51,11 +58,15 @@ impl eframe::App for App {
         self.show_background_question(ui, &mut actions);
         self.show_questions(ui, &mut actions);
         self.hear_drops(ui, &mut actions);
+        let ctx = ui.ctx().clone();
         if !actions.is_empty() {
-            let ctx = ui.ctx().clone();
+            let before = self.revision();
             self.dispatch(&ctx, actions);
-            self.tell_window(&ctx);
+            if self.revision() != before {
+                ctx.request_discard("what was changed by a field or a button shows at once");
+            }
         }
+        self.tell_window(&ctx);
     }
 }
 
@@ -75,28 +86,40 @@ impl App {
             || self.over.is_open()
     }
 
-    /// Works the figures out anew where the bay or the routing has changed.
+    /// What the pointer does in the views.
+    fn listen(&mut self, ui: &Ui, actions: &mut Vec<Action>) {
+        let Some(solved) = &self.solved else { return };
+        let open = Open { run: self.selected.run.as_deref(), finding: self.selected.finding };
+        let is_moving = self.drag.is_some() || self.sketch.is_some();
+        canvas::listen(ui, &mut self.canvas, &solved.scene, open, is_moving, actions);
+    }
+
+    fn revision(&self) -> Option<u64> {
+        self.document.as_ref().map(Document::revision)
+    }
+
+    /// Works the figures out again where the bay or the routing has changed.
     fn refresh(&mut self) {
         let old = self.solved.take();
         let fresh = old.is_none();
         let ghost = self.canvas.ghost;
-        self.chosen.note_slot(old.as_ref());
+        self.selected.note_slot(old.as_ref());
         self.solved = self.document.as_ref().and_then(|d| Solved::of(old, d, self.routing, ghost));
         let Some(solved) = &self.solved else { return };
-        self.chosen.find_again(solved);
+        self.selected.find_again(solved);
         if let Some(document) = &self.document {
             let (bay, routing) = (document.bay(), self.routing);
-            self.chosen.things.retain(|thing| thing.exists(bay, routing));
+            self.selected.things.retain(|thing| thing.exists(bay, routing));
         }
         let known = |id: &String| {
             let runs = self.document.as_ref().and_then(|d| d.bay().routings.get(self.routing));
             runs.is_some_and(|routing| routing.runs.iter().any(|run| run.id == *id))
         };
-        let lost = self.chosen.run.as_ref().is_some_and(|id| !known(id));
+        let lost = self.selected.run.as_ref().is_some_and(|id| !known(id));
         if (fresh || lost)
             && let Some(document) = &self.document
         {
-            self.chosen.run = solved.first_choice(document);
+            self.selected.run = solved.first_choice(document);
         }
     }
 
@@ -161,15 +184,14 @@ impl App {
             scene: &solved.scene,
             bay: document.bay(),
             routing: self.routing,
-            run: self.chosen.run.as_deref(),
-            finding: self.chosen.finding,
-            speaking: self.chosen.speaking(solved),
-            chosen: &self.chosen.things,
+            run: self.selected.run.as_deref(),
+            finding: self.selected.finding,
+            speaking: self.selected.speaking(solved),
+            selected: &self.selected.things,
             tool: self.tool,
             drag: self.drag.as_ref(),
             sketch: self.sketch.as_ref(),
-            sketching: self.sketch.is_some(),
-            tape: self.tape,
+            measurement: self.measurement,
             figures,
             under: self.desk.under(document),
             positions: solved.positions(),
@@ -178,7 +200,7 @@ impl App {
         canvas::show(ui, &mut self.canvas, board, &looking, actions);
     }
 
-    /// The hoses above, the card of the chosen one below.
+    /// The hoses above, the card of the selected one below.
     fn show_lists(&self, ui: &mut Ui, actions: &mut Vec<Action>) {
         const GAP: f32 = 8.0;
         let whole = ui.available_rect_before_wrap();

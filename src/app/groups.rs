@@ -6,11 +6,11 @@ use super::actions::{Ask, Spec, TABLE};
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Group {
     /// Files, the sheet, leaving.
-    Bay,
+    File,
     /// Changing what is there.
     Edit,
     /// Tools and new things.
-    Make,
+    Add,
     /// How the bay is looked at, and what is wrong with it.
     View,
     /// Routings.
@@ -22,9 +22,9 @@ pub enum Group {
 impl Group {
     /// All, in the order of the menus, with their titles.
     pub const ALL: [(Self, &'static str); 6] = [
-        (Self::Bay, "Bay"),
+        (Self::File, "File"),
         (Self::Edit, "Edit"),
-        (Self::Make, "Make"),
+        (Self::Add, "Add"),
         (Self::View, "View"),
         (Self::Routings, "Routings"),
         (Self::Help, "Help"),
@@ -43,19 +43,18 @@ impl Group {
             | Ask::Drawing
             | Ask::Shopping
             | Ask::ShoppingCsv
-            | Ask::Quit => Self::Bay,
-            Ask::ToolChoose
-            | Ask::ToolPort
+            | Ask::Quit => Self::File,
+            Ask::ToolPort
             | Ask::ToolHose
             | Ask::ToolClamp
-            | Ask::ToolMinClearance
-            | Ask::ToolTape
+            | Ask::ToolObstacle
             | Ask::NewGroup
             | Ask::AddBackground
-            | Ask::ImportMesh => Self::Make,
-            Ask::Fit
+            | Ask::ImportMesh => Self::Add,
+            Ask::ToolMeasure
+            | Ask::Fit
             | Ask::LinkViews
-            | Ask::FitChosen
+            | Ask::FitSelection
             | Ask::View(_)
             | Ask::ShowView(_)
             | Ask::AllViews

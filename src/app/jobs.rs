@@ -35,7 +35,7 @@ pub struct Job<T> {
 #[derive(Debug, Default)]
 struct Shared {
     stopped: AtomicBool,
-    /// Thousandths done, plus one; nought while that is not known.
+    /// Thousandths done, plus one; zero while that is not known.
     done: AtomicU32,
     word: Mutex<String>,
 }
@@ -131,7 +131,7 @@ impl<T> Job<T> {
             let bar = ui.add(bar.desired_height(8.0).fill(colours.accent));
             bar.widget_info(|| WidgetInfo::labeled(Role::ProgressIndicator, true, &self.title));
             let stop = ui.button("Stop");
-            stop.on_hover_text("Leave off; everything stays as it was (Esc)").clicked()
+            stop.on_hover_text("Stop; everything stays as it is (Esc)").clicked()
         });
         ui.colored_label(colours.soft, word);
         stopped.inner

@@ -1,5 +1,6 @@
 //! The list of keys and gestures.
 
+use eframe::egui::os::OperatingSystem;
 use eframe::egui::{Context, Grid, KeyboardShortcut, RichText, ScrollArea, Ui, vec2};
 
 use super::actions::{Action, Ask};
@@ -7,17 +8,51 @@ use super::groups::Group;
 use super::over::dialog;
 use super::theme::{self, size};
 
-/// What the pointer does, in the words of a builder.
-const GESTURES: &[(&str, &str)] = &[
-    ("Click", "Choose a thing; with Shift or Ctrl: add it, or take it out"),
-    ("Drag a thing", "Move it; type a number meanwhile to fix a coordinate"),
-    ("Drag a hose", "Pull a bend out of it"),
-    ("Drag on paper", "Choose what lies in the rectangle"),
-    ("Right click", "What can be done here"),
-    ("Wheel, pinch", "Closer or farther, about the pointer"),
-    ("Drag with the middle button", "Move the paper; or Space and drag"),
-    ("Double-click on paper", "Show the whole bay in this view"),
-    ("Esc", "Put back what is being moved"),
+/// Pointer and keys that are in no menu, by where they count.
+const GESTURES: [(&str, &[(&str, &str)]); 5] = [
+    (
+        "In a view",
+        &[
+            ("Click", "select; with Shift: add or take out"),
+            ("Drag on paper", "select what is inside; with Shift: add it"),
+            ("Drag a thing", "move it, and the selection it is part of"),
+            ("Drag a hose", "pull a bend out of it"),
+            ("Double-click a thing", "rename it"),
+            ("Double-click on paper", "show the whole bay"),
+            ("Right-click", "what can be done here"),
+            ("Wheel, pinch", "zoom about the pointer"),
+            ("Drag with the middle or right button", "pan; or Space and drag"),
+            ("Tab, Shift+Tab", "next, previous thing or field; Enter selects"),
+        ],
+    ),
+    (
+        "While you drag",
+        &[
+            ("Number", "fix the coordinate; Tab: the other one"),
+            ("Enter, Esc", "finish, cancel"),
+            ("Alt or Ctrl", "no snapping"),
+        ],
+    ),
+    (
+        "Selection",
+        &[("Arrow keys", "move 1 mm; Shift 10 mm, Alt 0.1 mm"), ("Ctrl+C, Ctrl+V", "copy, paste")],
+    ),
+    (
+        "3-D view",
+        &[
+            ("Drag", "turn; with Shift or Space: pan"),
+            ("Arrow keys", "turn by 15\u{b0} while it has the focus"),
+        ],
+    ),
+    (
+        "Bench strip",
+        &[
+            ("Click", "select the hose, a clamp or a finding there"),
+            ("Drag a clamp", "move slack from one side to the other"),
+            ("Left, right", "1/16 in or 1 mm; Shift ten times"),
+            ("Home, End, Enter", "to the cut ends, select"),
+        ],
+    ),
 ];
 
 pub(super) fn show(ui: &mut Ui, actions: &mut Vec<Action>) {
@@ -35,7 +70,7 @@ pub(super) fn show(ui: &mut Ui, actions: &mut Vec<Action>) {
             ui.columns(columns, |columns| {
                 let last = columns.len() - 1;
                 for (index, (group, title)) in Group::ALL.into_iter().enumerate() {
-                    let place = [0, 1, 2, 1, 0, 0][index].min(last);
+                    let place = [0, 1, 0, 1, 0, 0][index].min(last);
                     keys_of(&mut columns[place], group, title);
                 }
                 gestures(&mut columns[last]);
@@ -81,14 +116,23 @@ pub(super) fn key_words(ctx: &Context, key: KeyboardShortcut) -> String {
 
 fn gestures(ui: &mut Ui) {
     let colours = theme::palette(ui);
-    ui.label(RichText::new("With the pointer").color(colours.accent_text));
-    for (gesture, what) in GESTURES {
-        ui.spacing_mut().item_spacing = vec2(8.0, 3.0);
-        ui.label(RichText::new(*gesture).size(size::SMALL));
-        ui.label(RichText::new(*what).color(colours.soft).size(size::SMALL));
-        ui.add_space(3.0);
+    ui.spacing_mut().item_spacing.y = 3.0;
+    for (place, rows) in GESTURES {
+        ui.label(RichText::new(place).color(colours.accent_text));
+        for (gesture, what) in rows {
+            ui.horizontal_wrapped(|ui| {
+                ui.spacing_mut().item_spacing = vec2(8.0, 1.0);
+                ui.label(RichText::new(mac(ui.ctx(), gesture)).size(size::SMALL));
+                ui.label(RichText::new(*what).color(colours.soft).size(size::SMALL));
+            });
+        }
+        ui.add_space(10.0);
     }
     let hint = format!("{} finds everything by its name", Ask::Finder.spec().text);
-    ui.add_space(6.0);
     ui.label(RichText::new(hint).color(colours.soft).size(size::SMALL));
+}
+
+/// Ctrl is Cmd on a Mac.
+fn mac(ctx: &Context, keys: &str) -> String {
+    if ctx.os() == OperatingSystem::Mac { keys.replace("Ctrl", "Cmd") } else { keys.to_owned() }
 }

@@ -1,4 +1,4 @@
-//! What is looked at: the chosen thing as large as it goes, and the other routing behind.
+//! What is looked at: the selected thing as large as it goes, and the other routing behind.
 
 use glam::DVec3;
 
@@ -6,29 +6,29 @@ use super::App;
 use super::canvas::moving::Moving;
 use super::canvas::thing::Thing;
 
-/// What is shown about a chosen point, mm: enough to see what it belongs to.
+/// What is shown about a selected point, mm: enough to see what it belongs to.
 const ABOUT_MM: f64 = 120.0;
 
 impl App {
-    /// The box about what is chosen: the thing last clicked where it is a place, else the hose whose
+    /// The box about what is selected: the thing last clicked where it is a place, else the hose whose
     /// card is shown.
-    pub(super) fn bounds_of_chosen(&self) -> Option<(DVec3, DVec3)> {
+    pub(super) fn bounds_of_selection(&self) -> Option<(DVec3, DVec3)> {
         let (document, solved) = (self.document.as_ref()?, self.solved.as_ref()?);
         let about = |at: DVec3| (at - ABOUT_MM, at + ABOUT_MM);
-        match self.chosen.thing() {
+        match self.selected.thing() {
             Some(Thing::Obstacle(id)) => {
                 document.bay().obstacle(id).map(|obstacle| obstacle.shape.bounds())
             }
             Some(thing @ (Thing::Port(_) | Thing::Via { .. })) => {
                 thing.place(document.bay(), self.routing).map(about)
             }
-            _ => solved.scene.bounds_of_run(self.chosen.run.as_deref()?),
+            _ => solved.scene.bounds_of_run(self.selected.run.as_deref()?),
         }
     }
 
-    /// Shows what is chosen as large as it goes.
-    pub(super) fn fit_chosen(&mut self) {
-        if let Some(bounds) = self.bounds_of_chosen() {
+    /// Shows what is selected as large as it goes.
+    pub(super) fn fit_selection(&mut self) {
+        if let Some(bounds) = self.bounds_of_selection() {
             self.canvas.fit_box(bounds);
         }
     }

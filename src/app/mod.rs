@@ -2,7 +2,7 @@
 //!
 //! [`App`] holds the state; panels and canvas show it and tell what the user asks for as
 //! [`actions::Action`]s; `dispatch` carries these out, and nothing else changes the state. What is
-//! chosen, hovered or looked at is here, never in the document.
+//! selected, hovered or looked at is here, never in the document.
 
 mod about;
 pub mod actions;
@@ -80,7 +80,7 @@ pub fn run(path: Option<PathBuf>) -> Result<(), WindowError> {
     // Read once more by the window; here only for its place.
     let placed = settings::Store::of_the_user().settings;
     let viewport = comfort::viewport(&placed).with_app_id(APP_ID).with_title("Hosewright");
-    let routings = eframe::NativeOptions {
+    let options = eframe::NativeOptions {
         viewport,
         // One embedded font: the same text on every machine.
         system_font_fallback: false,
@@ -93,5 +93,5 @@ pub fn run(path: Option<PathBuf>) -> Result<(), WindowError> {
         comfort::dress(&cc.egui_ctx, &services.settings.settings);
         Ok(Box::new(App::new(path, services)))
     });
-    Ok(eframe::run_native(APP_ID, routings, create)?)
+    Ok(eframe::run_native(APP_ID, options, create)?)
 }

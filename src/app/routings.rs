@@ -90,7 +90,7 @@ impl App {
         let found = before.and_then(|id| document.bay().routing_index(&id));
         let place = found.unwrap_or(self.routing.min(routings.len().saturating_sub(1)));
         // It may be another routing now, or the same one elsewhere: either way nothing that was
-        // worked out for the old place holds.
+        // calculated for the old place holds.
         if place != self.routing || found.is_none() {
             self.turn_to(place);
         }
@@ -99,7 +99,7 @@ impl App {
     fn turn_to(&mut self, routing: usize) {
         self.routing = routing;
         self.sketch = None;
-        self.chosen.finding = None;
+        self.selected.finding = None;
     }
 }
 

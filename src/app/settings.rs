@@ -131,7 +131,7 @@ impl Store {
         let path = shown_path(self.path.as_deref()?);
         let faults = self.faults.join("; ");
         (!faults.is_empty())
-            .then(|| format!("The settings in {path} were not all understood ({faults}); the usual ones stand in"))
+            .then(|| format!("The settings in {path} were not all understood ({faults}); the usual ones are used"))
             .inspect(|_| self.set_aside())
     }
 

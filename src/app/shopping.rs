@@ -1,4 +1,4 @@
-//! The shopping list and the cut list of the routing in view: worked out in a thread of its own once
+//! The shopping list and the cut list of the routing in view: calculated in a thread of its own once
 //! nothing is held, and written for ordering.
 
 use std::rc::Rc;
@@ -42,7 +42,7 @@ pub(super) struct Worked {
 }
 
 impl Shopping {
-    /// Asks anew where the bay, the routing or the allowances are others, and takes in what has been
+    /// Asks again where the bay, the routing or the allowances are others, and takes in what has been
     /// answered. The old answer is kept to be read until then.
     pub(super) fn follow(&mut self, document: Option<&Document>, routing: usize, wake: &Wake) {
         let Some(document) = document.filter(|_| self.is_open) else {
@@ -99,7 +99,7 @@ impl App {
         self.shopping.is_open = opens;
     }
 
-    /// The list for ordering; none where it is not worked out.
+    /// The list for ordering; none where it is not calculated.
     pub(super) fn shopping_csv(&self) -> Option<Vec<u8>> {
         let found = self.shopping.found().filter(|_| self.shopping.is_fresh())?;
         Some(cutlist_csv(&found.routing, &found.list).into_bytes())

@@ -17,7 +17,7 @@ pub(super) fn pressed(ctx: &Context, actions: &mut Vec<Action>) {
         if editing && belongs_to_text(key) {
             continue;
         }
-        // An open menu is let go of first.
+        // An open menu is closed first.
         if menu && ask == Ask::Escape {
             continue;
         }

@@ -8,7 +8,9 @@ use crate::checks::{Checker, Finding};
 use crate::document::Document;
 use crate::engine::motion::{Position, Positions};
 use crate::engine::{Depth, RoutingSolution, Solver};
-use crate::model::{Bay, routing_letter};
+use crate::model::{Bay, Run, routing_letter};
+use crate::report::findings::Findings;
+use crate::report::verdict::Verdict;
 
 /// Hoses in so many positions are worked out within a frame; more only when nothing is held.
 const MOST_IN_A_FRAME: usize = 64;
@@ -28,6 +30,8 @@ pub(super) struct Solved {
     pub(super) solution: RoutingSolution,
     /// Worst first.
     pub(super) findings: Vec<Arc<Finding>>,
+    /// The same, grouped as they are told.
+    pub(super) told: Findings,
     /// The findings as the lists show them: they stand still while something is held.
     pub(super) slots: Slots,
     pub(super) scene: Scene,
@@ -35,7 +39,7 @@ pub(super) struct Solved {
     bay: Arc<Bay>,
 }
 
-/// What helps to work it out anew.
+/// What helps to work it out again.
 #[derive(Default)]
 struct Before {
     solver: Solver,
@@ -94,8 +98,10 @@ impl Solved {
         let solution = solver.routing_to(bay, routing, depth);
         let mut findings = checker.check(bay, routing, &solution);
         findings.sort_by_key(|finding| finding.severity);
-        let slots = slots.followed(&before, &findings, pace);
-        let mut scene = scene::build_on(bay, routing, &solution, &findings, scene_before);
+        let told = Findings::of(&findings, routing, &solution);
+        let slots = slots.followed(&before, &findings, &told, pace);
+        let found = (findings.as_slice(), &told);
+        let mut scene = scene::build_on(bay, routing, &solution, found, scene_before);
         if let Some((at, other)) = ghost.and_then(|at| Some((at, bay.routings.get(at)?))) {
             scene.ghosts = scene::hoses_of(other, &solver_behind.routing(bay, other));
             scene.ghost_of = Some(routing_letter(at).to_string());
@@ -110,6 +116,7 @@ impl Solved {
             checker,
             solution,
             findings,
+            told,
             slots,
             scene,
             bay: Arc::clone(bay),
@@ -147,8 +154,14 @@ impl Solved {
         self.findings.iter().map(|finding| Finding::clone(finding)).collect()
     }
 
-    /// The findings of one run, worst first.
-    pub(super) fn of_run<'a>(&'a self, run: &'a str) -> impl Iterator<Item = &'a Finding> + 'a {
-        self.findings.iter().map(Arc::as_ref).filter(move |f| f.run.as_deref() == Some(run))
+    /// The findings in the order in which they are listed, without those that come of others.
+    pub(super) fn listed(&self) -> Vec<usize> {
+        let leads = self.slots.iter().filter(|slot| slot.under.is_none());
+        leads.filter_map(Slot::index).collect()
+    }
+
+    /// The verdict on the run in `place`.
+    pub(super) fn verdict_on(&self, place: usize, run: &Run) -> Verdict {
+        self.told.verdict_on(place, &self.findings, &run.id)
     }
 }

@@ -1,10 +1,11 @@
 //! Findings keep their places while something is held: each has a slot that stays, also when what was
-//! found is gone for the moment; what is new comes last. On release they are sorted anew, worst first.
+//! found is gone for the moment; what is new comes last. On release they are sorted again, worst first.
 
 use std::collections::HashMap;
 use std::sync::Arc;
 
 use crate::checks::{Finding, Severity};
+use crate::report::findings::Findings;
 
 /// The place of a finding in the lists.
 #[derive(Debug, Clone)]
@@ -13,6 +14,8 @@ pub(super) struct Slot {
     pub(super) id: u64,
     /// Under which heading it stands.
     pub(super) heading: Heading,
+    /// The slot of the finding that it comes of.
+    pub(super) under: Option<u64>,
     /// What is in it.
     pub(super) content: Content,
 }
@@ -29,8 +32,12 @@ pub(super) enum Content {
 /// A heading of the lists.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Heading {
-    /// As bad as this; while something is held, as bad as it was when that was taken hold of.
-    Severity(Severity),
+    /// Faults and warnings of the hose in this place; while something is held, those it had before.
+    Hose(usize),
+    /// Faults and warnings about the bay as a whole.
+    Bay,
+    /// Notes.
+    Notes,
     /// Came up while something is held.
     New,
 }
@@ -82,6 +89,7 @@ impl Slots {
         self,
         before: &[Arc<Finding>],
         now: &[Arc<Finding>],
+        told: &Findings,
         pace: Pace,
     ) -> Self {
         let (partner, taken) = self.partners(before, now);
@@ -108,16 +116,14 @@ impl Slots {
         };
         if pace == Pace::Settled {
             slots.clear();
-            slots.extend(now.iter().zip(&ids).enumerate().map(|(index, (finding, id))| Slot {
-                id: id.unwrap_or_else(&mut fresh),
-                heading: Heading::Severity(finding.severity),
-                content: Content::Found(index),
-            }));
+            let ids: Vec<u64> = ids.iter().map(|id| id.unwrap_or_else(&mut fresh)).collect();
+            slots.extend(sorted(told, &ids));
         } else {
             let new = (0..now.len()).filter(|index| !taken[*index]);
             slots.extend(new.map(|index| Slot {
                 id: fresh(),
                 heading: Heading::New,
+                under: None,
                 content: Content::Found(index),
             }));
         }
@@ -191,6 +197,26 @@ impl Slots {
     }
 }
 
+/// The slots of findings of these ids, as they are told.
+fn sorted<'a>(told: &'a Findings, ids: &'a [u64]) -> impl Iterator<Item = Slot> + 'a {
+    let slot = |index: usize, heading, under| {
+        let id = ids.get(index).copied();
+        id.map(|id| Slot { id, heading, under, content: Content::Found(index) })
+    };
+    let of_hoses = told
+        .hoses
+        .iter()
+        .flat_map(|hose| hose.causes.iter().map(|cause| (Heading::Hose(hose.place), cause)));
+    let causes = of_hoses.chain(told.bay.iter().map(|cause| (Heading::Bay, cause)));
+    let causes = causes.flat_map(move |(heading, cause)| {
+        let under = ids.get(cause.finding).copied();
+        let lead = std::iter::once(slot(cause.finding, heading, None));
+        lead.chain(cause.follows.iter().map(move |index| slot(*index, heading, under)))
+    });
+    let notes = told.notes.iter().flat_map(|notes| &notes.findings);
+    causes.chain(notes.map(move |index| slot(*index, Heading::Notes, None))).flatten()
+}
+
 /// What makes two findings the same one from one moment of a drag to the next, but for the place.
 fn name(finding: &Finding) -> Name<'_> {
     (finding.rule, finding.run.as_deref(), finding.other.as_deref())
@@ -210,6 +236,7 @@ fn apart_mm(a: &Finding, b: &Finding) -> f64 {
 mod tests {
     use super::*;
     use crate::checks::Unit;
+    use crate::engine::solve_routing;
 
     fn finding(rule: &'static str, severity: Severity, at_mm: f64) -> Arc<Finding> {
         Arc::new(Finding {
@@ -228,6 +255,17 @@ mod tests {
         })
     }
 
+    /// Released, with one hose in the routing.
+    fn settled(slots: Slots, before: &[Arc<Finding>], now: &[Arc<Finding>]) -> Slots {
+        let mut bay = crate::app::fixture::bay();
+        let routing = &mut bay.routings[0];
+        routing.runs.truncate(1);
+        "feed".clone_into(&mut routing.runs[0].id);
+        let solution = solve_routing(&bay, &bay.routings[0]);
+        let told = Findings::of(now, &bay.routings[0], &solution);
+        slots.followed(before, now, &told, Pace::Settled)
+    }
+
     fn said(slots: &Slots, now: &[Arc<Finding>]) -> Vec<String> {
         let text = |slot: &Slot| match &slot.content {
             Content::Found(index) => now[*index].message.clone(),
@@ -244,13 +282,13 @@ mod tests {
     fn what_stays_keeps_its_place_what_goes_leaves_it_and_what_comes_is_last() {
         use Severity::{Fail, Warn};
         let first = vec![finding("taut", Fail, 10.0), finding("bend-radius", Warn, 50.0)];
-        let slots = Slots::default().followed(&[], &first, Pace::Settled);
+        let slots = settled(Slots::default(), &[], &first);
         assert_eq!(said(&slots, &first), ["taut at 10", "bend-radius at 50"]);
         let was = ids(&slots);
 
         // It has become worse, another is gone, and one more has come.
         let second = vec![finding("bend-radius", Fail, 52.0), finding("slack-range", Fail, 0.0)];
-        let slots = slots.followed(&first, &second, Pace::Held);
+        let slots = slots.followed(&first, &second, &Findings::default(), Pace::Held);
         assert_eq!(
             said(&slots, &second),
             ["(taut at 10)", "bend-radius at 52", "slack-range at 0"]
@@ -259,18 +297,18 @@ mod tests {
         let headings: Vec<_> = slots.iter().map(|slot| slot.heading).collect();
         assert_eq!(
             headings,
-            [Heading::Severity(Fail), Heading::Severity(Warn), Heading::New],
+            [Heading::Hose(0), Heading::Hose(0), Heading::New],
             "headings stand still too"
         );
 
         // It comes back to where it was.
         let third = vec![finding("taut", Fail, 12.0), finding("bend-radius", Fail, 53.0)];
-        let slots = slots.followed(&second, &third, Pace::Held);
+        let slots = slots.followed(&second, &third, &Findings::default(), Pace::Held);
         assert_eq!(said(&slots, &third), ["taut at 12", "bend-radius at 53", "(slack-range at 0)"]);
 
         // Released: sorted, and nothing is left of what is gone; who they are stays.
         let last = vec![finding("bend-radius", Fail, 53.0), finding("taut", Warn, 12.0)];
-        let slots = slots.followed(&third, &last, Pace::Settled);
+        let slots = settled(slots, &third, &last);
         assert_eq!(said(&slots, &last), ["bend-radius at 53", "taut at 12"]);
         assert_eq!(ids(&slots), [was[1], was[0]]);
         assert_eq!(slots.index_of(was[0]), Some(1));
@@ -280,10 +318,10 @@ mod tests {
     #[test]
     fn of_two_alike_on_one_hose_the_nearest_is_the_same() {
         let two = [100.0, 400.0].map(|at| finding("bend-radius", Severity::Fail, at)).to_vec();
-        let slots = Slots::default().followed(&[], &two, Pace::Settled);
+        let slots = settled(Slots::default(), &[], &two);
         let was = ids(&slots);
         let one = vec![finding("bend-radius", Severity::Fail, 395.0)];
-        let slots = slots.followed(&two, &one, Pace::Held);
+        let slots = slots.followed(&two, &one, &Findings::default(), Pace::Held);
         assert_eq!(said(&slots, &one), ["(bend-radius at 100)", "bend-radius at 395"]);
         assert_eq!(slots.index_of(was[1]), Some(0));
         assert_eq!(slots.index_of(was[0]), None);
@@ -297,8 +335,8 @@ mod tests {
             finding("bend-radius", Fail, 0.0),
             finding("fluid", Note, 0.0),
         ];
-        let slots = Slots::default().followed(&[], &all, Pace::Settled);
-        let id = ids(&slots);
+        let slots = settled(Slots::default(), &[], &all);
+        let id = [0, 1, 2].map(|index| slots.id_of(index).unwrap());
         assert_eq!(slots.speaker(&all, Some("feed"), None), Some(id[1]));
         assert_eq!(slots.speaker(&all, Some("feed"), Some(id[0])), Some(id[0]));
         assert_eq!(slots.speaker(&all, Some("feed"), Some(id[2])), Some(id[1]), "notes are quiet");

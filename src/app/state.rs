@@ -67,7 +67,7 @@ pub struct App {
     pub(super) routing: usize,
     pub(super) solved: Option<Solved>,
     pub(super) canvas: Canvas,
-    pub(super) chosen: Chosen,
+    pub(super) selected: Selection,
     /// What is held with the pointer.
     pub(super) drag: Option<Drag>,
     /// Nothing snaps just now.
@@ -78,7 +78,7 @@ pub struct App {
     /// A hose that is begun.
     pub(super) sketch: Option<Sketch>,
     /// The last measure taken: in which view, from where to where.
-    pub(super) tape: Option<(super::canvas::camera::View, glam::DVec3, glam::DVec3)>,
+    pub(super) measurement: Option<(super::canvas::camera::View, glam::DVec3, glam::DVec3)>,
     /// What is being renamed, and the name as typed so far.
     pub(super) renaming: Option<(Thing, String)>,
     /// Where the arrow keys stand on the bench strip, mm from cut end A.
@@ -107,16 +107,16 @@ pub struct App {
     pub(super) shopping: Shopping,
     /// Closing was asked for and nothing stands against it.
     pub(super) leaving: bool,
-    pub(super) told_to_close: bool,
+    pub(super) close_was_sent: bool,
     pub(super) title_shown: String,
 }
 
-/// What is chosen.
+/// What is selected.
 #[derive(Debug, Clone, Default, PartialEq)]
-pub(super) struct Chosen {
+pub(super) struct Selection {
     /// Id of the run whose card is shown.
     pub(super) run: Option<String>,
-    /// The things that are chosen, the last clicked last.
+    /// The things that are selected, the last clicked last.
     pub(super) things: Vec<Thing>,
     /// The finding that is looked at.
     pub(super) finding: Option<usize>,
@@ -135,7 +135,7 @@ pub enum Listed {
     Findings,
 }
 
-impl Chosen {
+impl Selection {
     /// Before the findings change: remembers which is looked at.
     pub(super) fn note_slot(&mut self, old: Option<&Solved>) {
         match (self.finding, old) {
@@ -158,7 +158,7 @@ impl Chosen {
         solved.slots.index_of(self.speaker?)
     }
 
-    /// The thing that is chosen, where it is one alone.
+    /// The thing that is selected, where it is one alone.
     pub(super) fn thing(&self) -> Option<&Thing> {
         match &self.things[..] {
             [thing] => Some(thing),
@@ -203,13 +203,13 @@ impl App {
             routing: 0,
             solved: None,
             canvas: Canvas::default(),
-            chosen: Chosen::default(),
+            selected: Selection::default(),
             drag: None,
             drag_free: false,
             tool: Tool::default(),
             obstacle_kind: ObstacleKind::default(),
             sketch: None,
-            tape: None,
+            measurement: None,
             renaming: None,
             strip_cursor_mm: 0.0,
             listed: Listed::Hoses,
@@ -227,7 +227,7 @@ impl App {
             compare: Compare::default(),
             shopping: Shopping::default(),
             leaving: false,
-            told_to_close: false,
+            close_was_sent: false,
             title_shown: String::new(),
         };
         let linked = app.settings().views_linked;
@@ -252,13 +252,13 @@ impl App {
     }
 
     /// Id of the run whose card is shown.
-    pub fn chosen_run(&self) -> Option<&str> {
-        self.chosen.run.as_deref()
+    pub fn selected_run(&self) -> Option<&str> {
+        self.selected.run.as_deref()
     }
 
-    /// What is chosen, the last clicked last.
-    pub fn chosen_things(&self) -> &[Thing] {
-        &self.chosen.things
+    /// What is selected, the last clicked last.
+    pub fn selected_things(&self) -> &[Thing] {
+        &self.selected.things
     }
 
     /// What keeps unsaved work.

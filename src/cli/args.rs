@@ -17,13 +17,13 @@ Examples:
   hosewright open demo_projects/NAME.bay.json         open it with a bay
   hosewright check my.bay.json                        lengths and findings
   hosewright sheet my.bay.json --out my-hoses.pdf     the length sheet
-  hosewright labels my.bay.json --out my-labels.pdf   a label a hose
+  hosewright labels my.bay.json --out my-labels.pdf   a label for each hose
   hosewright template my.bay.json feed --out feed.pdf one hose at full size
   hosewright cutlist my.bay.json                      cut list and shopping list
   hosewright compare my.bay.json                      the routings side by side
   hosewright draw my.bay.json --view plan --out my-plan.dxf    a view in true scale
 
-Exit status: 0 nothing failed; 1 at least one finding is a fail; 2 the file or the call is at fault.";
+Exit status: 0 no faults; 1 at least one fault; 2 something is wrong with the file or the call.";
 
 const OPEN_EXAMPLE: &str = "\
 Example:
@@ -34,7 +34,7 @@ Examples:
   hosewright check my.bay.json
   hosewright check my.bay.json --routing under --json > report.json
 
-Exit status: 0 nothing failed; 1 at least one finding is a fail; 2 the file or the call is at fault.";
+Exit status: 0 no faults; 1 at least one fault; 2 something is wrong with the file or the call.";
 
 const SHEET_EXAMPLE: &str = "\
 Examples:
@@ -43,11 +43,11 @@ Examples:
   hosewright sheet my.bay.json --out my-hoses.csv --routing under
 
 The ending of the name says the format: .pdf is for the bench, .html for a browser, .csv has one
-line a hose, .json is for programs.
+line for each hose, .json is for programs.
 
 A file of the name is replaced where Hosewright wrote it; any other one only with --force.
 
-Exit status: 0 written (whatever was found); 2 the file or the call is at fault.";
+Exit status: 0 written (whatever was found); 2 something is wrong with the file or the call.";
 
 const LABELS_EXAMPLE: &str = "\
 Examples:
@@ -60,7 +60,7 @@ for the finished hoses.
 
 A file of the name is replaced where Hosewright wrote it; any other one only with --force.
 
-Exit status: 0 written (whatever was found); 2 the file or the call is at fault.";
+Exit status: 0 written (whatever was found); 2 something is wrong with the file or the call.";
 
 const TEMPLATE_EXAMPLE: &str = "\
 Examples:
@@ -69,12 +69,11 @@ Examples:
 
 A route that lies flat is drawn flat. One in space is a bend table for a wire, and a straight strip at
 full size to lay the wire on; a name in .csv is for the table alone, of any route. Print at 100 % and
-check the bars of 100 mm first. Pages are counted first: more than 50 want --yes, more than 200 are
-refused.
+check the bars of 100 mm first. More than 50 pages need --yes, more than 200 are refused.
 
 A file of the name is replaced where Hosewright wrote it; any other one only with --force.
 
-Exit status: 0 written (whatever was found); 2 the file or the call is at fault.";
+Exit status: 0 written (whatever was found); 2 something is wrong with the file or the call.";
 
 const CUTLIST_EXAMPLE: &str = "\
 Examples:
@@ -82,12 +81,12 @@ Examples:
   hosewright cutlist my.bay.json --routing under --kerf 2 --csv order.csv
   hosewright cutlist my.bay.json --json > cutlist.json
 
-Hose on the shelf and for sale is what the bay file's stock tells of; prices are in its own money.
+Hose on the shelf and for sale is what the bay file's stock lists; prices are in its own money.
 
 A file of the name is replaced where Hosewright wrote it; any other one only with --force.
 
-Exit status: 0 done; 1 at least one finding is a fail, or a hose cannot be cut from what there is;
-2 the file or the call is at fault.";
+Exit status: 0 done; 1 at least one fault, or a hose cannot be cut from what there is;
+2 something is wrong with the file or the call.";
 
 const COMPARE_EXAMPLE: &str = "\
 Examples:
@@ -95,13 +94,12 @@ Examples:
   hosewright compare my.bay.json --routings A,B --out over-or-under.pdf
   hosewright compare my.bay.json --json > compare.json
 
-One sentence says what is given for what; the table below it has every figure, the worst place of
-each, and what is better, in a word. A figure that is not known is said to be so, and nothing is
-claimed from it. The ending of the name says the format of --out: .pdf, .html, .csv or .json.
+One sentence says what each routing gains and costs; the table below it has every figure, the worst place of
+each, and what is better. Unknown figures are called unknown. The ending of the name says the format of --out: .pdf, .html, .csv or .json.
 
 A file of the name is replaced where Hosewright wrote it; any other one only with --force.
 
-Exit status: 0 compared (whatever was found); 2 the file or the call is at fault.";
+Exit status: 0 compared (whatever was found); 2 something is wrong with the file or the call.";
 
 const DRAW_EXAMPLE: &str = "\
 Examples:
@@ -114,7 +112,7 @@ for each kind of thing, .svg has a group for each.
 
 A file of the name is replaced where Hosewright wrote it; any other one only with --force.
 
-Exit status: 0 written (whatever was found); 2 the file or the call is at fault.";
+Exit status: 0 written (whatever was found); 2 something is wrong with the file or the call.";
 
 const HELP_EXAMPLE: &str = "\
 Example:

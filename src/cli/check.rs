@@ -7,13 +7,15 @@ use crate::export::check_json;
 use crate::model::{Bay, Routing, name_or, routing_letter};
 use crate::remedy;
 use crate::report::check::Report;
+use crate::report::findings::Findings;
+use crate::report::verdict::Verdict;
 use crate::units::quotable;
 
 use super::args::{BayArgs, CheckArgs};
 use super::findings_text::Unfolded;
 use super::{Exit, Refusal, output, text};
 
-/// A bay with one of its routings worked out.
+/// A bay with one of its routings calculated.
 pub(super) struct Checked {
     pub(super) bay: Bay,
     routing: usize,
@@ -48,6 +50,10 @@ impl Checked {
     pub(super) fn routing_words(&self) -> String {
         let routing = self.routing();
         format!("routing {}, {}", routing_letter(self.routing), name_or(&routing.name, &routing.id))
+    }
+
+    pub(super) fn verdict(&self) -> Verdict {
+        Findings::of(&self.findings, self.routing(), &self.solution).verdict
     }
 
     pub(super) fn fails(&self) -> usize {

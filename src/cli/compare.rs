@@ -35,9 +35,7 @@ pub(super) fn run(args: &CompareArgs) -> Result<Exit, Refusal> {
 /// The places of the routings that were asked for; all where none were.
 fn places(bay: &Bay, wanted: &[String]) -> Result<Vec<usize>, Refusal> {
     if bay.routings.len() < 2 {
-        return Err("this bay has one routing only, so there is nothing to compare; give it a \
-                    second one: in the window, Duplicate routing (Ctrl+Shift+D) copies the one in \
-                    view, to be led another way"
+        return Err("this bay has one routing only, so there is nothing to compare; give it a second one: in the window, Duplicate routing (Ctrl+Shift+D) copies the one in view, to be routed another way"
             .to_owned());
     }
     if wanted.is_empty() {

@@ -24,7 +24,7 @@ pub(super) fn run(args: &CutlistArgs) -> Result<Exit, Refusal> {
     let printed = if args.json {
         cutlist_json(bay, routing, &cut_list, (&list, &remakes))
     } else {
-        cutlist_text::cut_list(bay, routing, &cut_list, (&list, &remakes), checked.fails())
+        cutlist_text::cut_list(bay, routing, &cut_list, (&list, &remakes), checked.verdict())
     };
     output::data(&printed)?;
     Ok(if checked.fails() > 0 || !cut_list.is_whole() { Exit::Failed } else { Exit::Fine })

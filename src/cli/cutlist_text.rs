@@ -8,7 +8,8 @@ use crate::engine::cutting::{
 };
 use crate::model::{Bay, Routing, name_or};
 use crate::report::cutlist as words;
-use crate::units::{Length, LengthUnit};
+use crate::report::verdict::Verdict;
+use crate::units::{Length, LengthUnit, METRES_PER_FOOT};
 
 use super::output;
 use super::table::{Align, shortened, table, wrap};
@@ -24,7 +25,7 @@ pub(super) fn cut_list(
     routing: &Routing,
     cut_list: &CutList,
     (list, remakes): (&ShoppingList, &Remakes),
-    fails: usize,
+    verdict: Verdict,
 ) -> String {
     let unit = bay.show_units;
     let title = name_or(&bay.title, "Untitled bay");
@@ -33,8 +34,8 @@ pub(super) fn cut_list(
     // Writing to a String cannot fail, here and below.
     let _ = writeln!(out, "{}", shortened(title, COLUMNS));
     let _ = writeln!(out, "{}", shortened(&format!("Routing {} ({name})", routing.id), COLUMNS));
-    if let Some(stop) = words::stop(fails) {
-        say(&mut out, &format!("{stop}; see `hosewright check`."));
+    if verdict.faults > 0 {
+        say(&mut out, &format!("{}; see `hosewright check`.", verdict.stop()));
     }
     if routing.runs.is_empty() {
         out.push_str("\nNo hoses in this routing.\n");
@@ -45,7 +46,7 @@ pub(super) fn cut_list(
     }
     allowances(&mut out, cut_list);
     for run in &cut_list.left_out {
-        say(&mut out, &format!("Left out: {run}, which could not be worked out."));
+        say(&mut out, &format!("Left out: {run}, which cannot be calculated."));
     }
     shopping(&mut out, list, unit);
     spares(&mut out, cut_list, remakes, unit);
@@ -77,10 +78,10 @@ fn size(name: &str, dash: u32) -> String {
 
 fn cutting(out: &mut String, kind: &KindCuts, unit: LengthUnit) {
     let pieces = words::pieces(kind.pieces.len());
-    let allowed = |mm: f64| Length::from_mm(mm).show(LengthUnit::Mm);
+    let allowed = |mm: f64| Length::from_mm(mm).show(unit);
     let (kerf, trim) = (allowed(kind.kerf_mm), allowed(kind.trim_mm));
     let head = size(&kind.name, kind.dash);
-    say(out, &format!("Cut {head}: {pieces}; kerf {kerf} a cut, trim {trim} a piece"));
+    say(out, &format!("Cut {head}: {pieces}; kerf {kerf} per cut, trim {trim} per piece"));
     for bar in &kind.bars {
         let from = words::supply(bar.supply);
         let cut = names(kind, &bar.pieces, Some(unit));
@@ -153,9 +154,13 @@ fn bought(line: &Line, unit: LengthUnit) -> Vec<String> {
     let (each, price) = if line.is_on_shelf {
         ("on the shelf".to_owned(), String::new())
     } else {
-        let per = if matches!(line.amount, Amount::Length(_)) { " a metre" } else { "" };
+        let (share, per) = match (line.amount, unit) {
+            (Amount::Pieces(_), _) => (1.0, ""),
+            (Amount::Length(_), LengthUnit::Mm) => (1.0, " per metre"),
+            (Amount::Length(_), LengthUnit::Inch) => (METRES_PER_FOOT, " per foot"),
+        };
         (
-            line.unit_price.map_or_else(String::new, |each| format!("{each:.2}{per}")),
+            line.unit_price.map_or_else(String::new, |each| format!("{:.2}{per}", each * share)),
             money(line.price()),
         )
     };
@@ -163,13 +168,13 @@ fn bought(line: &Line, unit: LengthUnit) -> Vec<String> {
 }
 
 fn spares(out: &mut String, cut_list: &CutList, remakes: &Remakes, unit: LengthUnit) {
-    out.push_str("\nOne spare: what making a hose once more would add, each by itself\n\n");
+    out.push_str("\nOne spare: what it adds to make one hose again, each by itself\n\n");
     let row = |spare: &Spare| {
         vec![
             shortened(&spare.name, NAME_COLUMNS),
             words::spare_hose(cut_list, spare, unit),
             if spare.hose == SpareHose::Nowhere {
-                "none to be had".to_owned()
+                "not available".to_owned()
             } else {
                 money(spare.hose.price())
             },

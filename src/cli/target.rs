@@ -80,8 +80,7 @@ pub(super) fn is_no_part_of(bay: &Bay, file: &Path, args: &OutArgs) -> Result<()
     let mut parts = meshes.chain(backgrounds).map(|name| file::resolve(Some(folder), name));
     if !args.force && args.out.exists() && parts.any(|part| is_same_file(&part, &args.out)) {
         return Err(format!(
-            "cannot write {}: the bay lays it under a view, or has a mesh from it; choose another name, \
-             or replace it with --force",
+            "cannot write {}: the bay has it as a background or mesh; choose another name, or replace it with --force",
             shown_path(&args.out)
         ));
     }

@@ -40,7 +40,7 @@ impl History {
         Some(step.bay)
     }
 
-    /// Names the files beside the bay anew in every step; that is no step itself.
+    /// Names the files beside the bay again in every step; that is no step itself.
     pub fn rename_files(&mut self, rename: impl Fn(&mut Bay)) {
         for step in self.past.iter_mut().chain(&mut self.future) {
             let mut bay = Bay::clone(&step.bay);

@@ -1,4 +1,4 @@
-//! The finished assembly against what was reckoned: what it says of the ends' set-back.
+//! The finished assembly against what was calculated: what it says of the ends' set-back.
 
 use super::{ResolvedEnd, RunSolution};
 use crate::geom::sin_cos_deg;
@@ -9,16 +9,16 @@ use crate::model::{Mark, Run, RunEnd, Side};
 pub struct AsMade {
     /// To what the hose was cut.
     pub cut_mm: f64,
-    /// From seat to seat, measured.
+    /// From seat to seat along the hose laid straight, measured.
     pub final_mm: f64,
     /// From seat to seat by the cut and the set-backs in force.
-    pub reckoned_mm: f64,
+    pub calculated_mm: f64,
 }
 
 impl AsMade {
-    /// How much longer it is than reckoned; negative where it is shorter.
+    /// How much longer it is than calculated; negative where it is shorter.
     pub fn longer_mm(&self) -> f64 {
-        self.final_mm - self.reckoned_mm
+        self.final_mm - self.calculated_mm
     }
 }
 
@@ -26,7 +26,7 @@ impl AsMade {
 pub fn as_made(run: &Run, solved: &RunSolution) -> Option<AsMade> {
     let (cut_mm, final_mm) = (run.bench.cut_mm?, run.bench.final_mm?);
     let set_backs = solved.from.set_back_mm + solved.to.set_back_mm;
-    Some(AsMade { cut_mm, final_mm, reckoned_mm: cut_mm + set_backs })
+    Some(AsMade { cut_mm, final_mm, calculated_mm: cut_mm + set_backs })
 }
 
 /// The ends of a run with set-backs that agree with the finished assembly, as measured ones: what it is

@@ -1,4 +1,4 @@
-//! From the drawn centre line to the hose on the bench: free spans, their share of the slack, and
+//! From the drawn centre line to the hose on the bench: free lengths, their share of the slack, and
 //! where a mark comes to lie.
 
 use super::solution::{ClampMark, EndSolution, FreeSpan, RunSolution};

@@ -122,9 +122,9 @@ impl Shortening {
 pub struct ResolvedEnd {
     /// 0 straight … 180.
     pub angle_deg: f64,
-    /// Seat to hose exit along the port's axis.
+    /// Seat to cut end along the port's axis.
     pub along_mm: f64,
-    /// Seat to hose exit across the port's axis.
+    /// Seat to cut end across the port's axis.
     pub across_mm: f64,
     /// Hose gripped in the socket.
     pub socket_mm: f64,

@@ -1,4 +1,4 @@
-//! The finished figures of a bay. Derived, never stored: a [`Solution`] is made anew from a bay.
+//! The finished figures of a bay. Derived, never stored: a [`Solution`] is made again from a bay.
 
 use std::sync::Arc;
 
@@ -51,7 +51,7 @@ impl RoutingSolution {
     }
 }
 
-/// One hose, solved. Radii are centre-line radii; distances along the hose run from the hose exit
+/// One hose, solved. Radii are centre-line radii; distances along the hose run from the cut end
 /// `E_A` on the drawn centre line, where not said otherwise.
 #[derive(Debug, Clone, PartialEq)]
 pub struct RunSolution {
@@ -138,7 +138,7 @@ pub struct EndSolution {
     pub end: ResolvedEnd,
     /// Its place and directions in the bay.
     pub frame: EndFrame,
-    /// Distance from the hose exit to the first corner, given or found.
+    /// Distance from the cut end to the first corner, given or found.
     pub straight_mm: f64,
     /// Whether `straight_mm` was found by the engine.
     pub straight_is_found: bool,

@@ -8,11 +8,11 @@ use crate::model::{Bay, Routing, Run, Side};
 use super::clearance::{self, ClearanceIndex};
 use super::ends;
 use super::fittings;
-use super::kept::{Before, Measured};
 use super::lay;
 use super::measure::{Desk, measure};
 use super::ports::PortIndex;
 use super::resolve::{Missing, ResolvedEnd, resolve_end, resolve_hose};
+use super::reuse::{Before, Measured};
 use super::solution::{RoutingSolution, RunSolution, Solution};
 
 /// Every routing of the bay, solved. Time grows linearly with the corners of all runs.
@@ -47,12 +47,12 @@ pub struct Solver {
     measured: Measured,
     obstacles: ClearanceIndex,
     before: Before,
-    clearances: clearance::Kept,
-    fittings: fittings::Kept,
-    installed: lay::Kept,
+    clearances: clearance::ClearanceCache,
+    fittings: fittings::FittingsCache,
+    installed: lay::InstalledCache,
 }
 
-/// How far a bay is worked out.
+/// How far a bay is calculated.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Depth {
     /// The drawn routes: lengths, bends, clearances.
@@ -92,7 +92,7 @@ impl Solver {
             Some(self.installed.lay(&self.obstacles, &drawn, &stays, depth))
         } else {
             // What the runs are compared with is newer than these.
-            self.installed = lay::Kept::default();
+            self.installed = lay::InstalledCache::default();
             None
         };
         RoutingSolution { runs, clearance, fittings, lay }

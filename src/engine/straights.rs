@@ -35,7 +35,7 @@ const SEARCH_ROUNDS: usize = 6;
 /// Places looked at in one search.
 const SAMPLES: u32 = 256;
 
-/// One lead to be found: where it begins, the way it goes, and the points of the route it moves.
+/// One straight to be found: where it begins, the way it goes, and the points of the route it moves.
 struct Unknown {
     origin: DVec3,
     /// Straight hose it has to hold before a bend may begin.

@@ -44,7 +44,7 @@ impl Attachment {
         end.and_then(|end| end.attachment).unwrap_or(fits)
     }
 
-    /// Whether it takes a press and the maker's dies: not to be made on a bench with two wrenches.
+    /// Whether it takes a press and the manufacturer's dies: not to be made on a bench with two wrenches.
     pub fn takes_a_press(self) -> bool {
         matches!(self, Self::Crimped | Self::Swaged)
     }

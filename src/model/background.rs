@@ -1,4 +1,4 @@
-//! Photos and outlines that installed shape under a view, to draw over.
+//! Photos and outlines under a view, to draw over.
 
 use glam::{DVec2, dvec2};
 use serde_json::Value;

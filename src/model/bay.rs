@@ -24,7 +24,7 @@ pub struct Bay {
     pub groups: Vec<MovingGroup>,
     /// Where hoses are screwed on.
     pub ports: Vec<Port>,
-    /// What a hose must keep off.
+    /// What a hose must stay clear of.
     pub obstacles: Vec<Obstacle>,
     /// Photos and outlines under a view, the lowest first.
     pub backgrounds: Vec<BackgroundEntry>,

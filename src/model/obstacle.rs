@@ -1,4 +1,4 @@
-//! What a hose must keep off.
+//! What a hose must stay clear of.
 
 use std::sync::{Arc, OnceLock};
 
@@ -14,7 +14,7 @@ pub struct Obstacle {
     pub id: String,
     /// Shown to the user.
     pub name: String,
-    /// Why a hose keeps off it.
+    /// What it does to a hose that comes near.
     pub nature: Nature,
     /// Distance to keep, surface to surface; [`Nature::default_min_clearance_mm`] where absent.
     pub min_clearance_mm: Option<f64>,
@@ -38,7 +38,7 @@ impl Obstacle {
     }
 }
 
-/// Why a hose keeps off an obstacle.
+/// What an obstacle does to a hose that comes near.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Nature {
     /// It is simply there.
@@ -61,7 +61,7 @@ impl Nature {
         (Self::Sharp, "sharp"),
     ];
 
-    /// Those that do harm from beside: what a sleeve may keep off.
+    /// Those that do harm from beside: what a sleeve may protect from.
     pub const HARMFUL: [(Self, &'static str); 3] =
         [(Self::Hot, "hot"), (Self::Moving, "moving"), (Self::Sharp, "sharp")];
 
@@ -88,7 +88,7 @@ impl Nature {
     /// Where [`Self::default_min_clearance_mm`] comes from.
     pub fn default_min_clearance_source(self) -> Source {
         match self {
-            Self::Plain => Source::fixed(Mark::Practice, "only not to touch"),
+            Self::Plain => Source::fixed(Mark::Practice, "must not touch"),
             Self::Hot => Source::fixed(Mark::Published, "2 in, FAA AD 95-26-13, read in a reprint"),
             Self::Moving | Self::Sharp => Source::fixed(Mark::Practice, "19 mm"),
         }

@@ -167,11 +167,11 @@ pub struct RunEnd {
     pub angle_deg: f64,
     /// Turn of the elbow about the port's axis (contract §2).
     pub clock_deg: f64,
-    /// Distance from the hose exit to the first corner; found by the engine where absent.
+    /// Distance from the cut end to the first corner; found by the engine where absent.
     pub straight_mm: Option<f64>,
-    /// Seat to hose exit along the port's axis, measured on the bench.
+    /// Seat to cut end along the port's axis, measured on the bench.
     pub along_mm: Option<f64>,
-    /// Seat to hose exit across the port's axis, measured on the bench.
+    /// Seat to cut end across the port's axis, measured on the bench.
     pub across_mm: Option<f64>,
     /// Length of hose gripped in the socket, measured on the bench.
     pub socket_mm: Option<f64>,

@@ -2,7 +2,7 @@
 
 use super::{Extra, Nature};
 
-/// A sleeve over a stretch of hose. It keeps off what it is rated for; it has no thickness here, and raises no
+/// A sleeve over a stretch of hose. It protects from what it is rated for; it has no thickness here, and raises no
 /// rating of the hose's own.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Sleeve {
@@ -14,7 +14,7 @@ pub struct Sleeve {
     pub to_mm: Option<f64>,
     /// The temperature that its manufacturer rates it to; decides nothing, for no obstacle says how hot it is.
     pub temperature_c: Option<f64>,
-    /// What it keeps off: hot, moving or sharp obstacles.
+    /// What it protects from: hot, moving or sharp obstacles.
     pub rated_for: Vec<Nature>,
     /// Unknown keys.
     pub extra: Extra,

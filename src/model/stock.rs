@@ -60,7 +60,7 @@ pub struct HoseKind {
     pub id: String,
     /// Shown to the user.
     pub name: String,
-    /// Its maker, where it has one.
+    /// Its manufacturer, where it has one.
     pub maker: Option<String>,
     /// How it is built.
     pub construction: Construction,
@@ -144,7 +144,7 @@ pub struct HoseSize {
     pub proof_bar: Option<f64>,
     /// By how much it swells under [`Self::expansion_at_bar`], cm³ a metre; in force with that only.
     pub expansion_ml_per_m: Option<f64>,
-    /// The pressure at which the maker measured [`Self::expansion_ml_per_m`].
+    /// The pressure at which the manufacturer measured [`Self::expansion_ml_per_m`].
     pub expansion_at_bar: Option<f64>,
     /// Temperature range where this size differs from the kind's.
     pub temperature_c: Option<[f64; 2]>,
@@ -163,7 +163,7 @@ pub struct EndKind {
     pub id: String,
     /// Shown to the user.
     pub name: String,
-    /// Its maker, where it has one.
+    /// Its manufacturer, where it has one.
     pub maker: Option<String>,
     /// The construction of hose it grips.
     pub for_construction: Option<Construction>,
@@ -195,17 +195,17 @@ pub struct EndSize {
     pub dash: u32,
     /// 0 straight … 180.
     pub angle_deg: f64,
-    /// Seat to hose exit along the port's axis.
+    /// Seat to cut end along the port's axis.
     pub along_mm: f64,
-    /// Seat to hose exit across the port's axis.
+    /// Seat to cut end across the port's axis.
     pub across_mm: f64,
     /// Hose gripped in the socket.
     pub socket_mm: f64,
     /// Its swivel nut across flats, where given.
     pub nut_hex_mm: Option<f64>,
-    /// How far the hose goes into a ferrule that is pressed on, by its maker's chart.
+    /// How far the hose goes into a ferrule that is pressed on, by its manufacturer's chart.
     pub insertion_mm: Option<f64>,
-    /// The diameter of the ferrule after pressing, by its maker's chart.
+    /// The diameter of the ferrule after pressing, by its manufacturer's chart.
     pub crimp_diameter_mm: Option<f64>,
     /// Whether along, across and socket were measured on the ends in stock.
     pub measured: Option<bool>,

@@ -20,15 +20,6 @@ pub fn pieces(count: usize) -> String {
     if count == 1 { "1 piece".to_owned() } else { format!("{count} pieces") }
 }
 
-/// That faults stand against cutting; none where there are none.
-pub fn stop(fails: usize) -> Option<String> {
-    match fails {
-        0 => None,
-        1 => Some("Do not cut yet: 1 fault to fix first".to_owned()),
-        n => Some(format!("Do not cut yet: {n} faults to fix first")),
-    }
-}
-
 /// What a rest is good for yet: for these, by name.
 pub fn good_for(names: &str) -> String {
     match names {

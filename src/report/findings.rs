@@ -2,7 +2,7 @@
 //! cause, notes of one kind together.
 
 use std::borrow::Borrow;
-use std::collections::BTreeSet;
+use std::collections::{BTreeSet, HashMap, HashSet};
 
 use super::verdict::Verdict;
 use crate::checks::{self, Finding, Severity};
@@ -145,9 +145,17 @@ impl Findings {
     ) -> Self {
         let mut told = Self::default();
         let mut notes = Vec::new();
-        for (place, run) in routing.runs.iter().enumerate() {
-            let own = indexed(findings).filter(|(_, f)| f.run.as_deref() == Some(run.id.as_str()));
-            let (causes, quiet) = causes(own, solution.run(place));
+        let ids: Vec<&str> = routing.runs.iter().map(|run| run.id.as_str()).collect();
+        let places: HashMap<&str, usize> = ids.into_iter().zip(0..).collect();
+        let mut of_hoses = vec![Vec::new(); routing.runs.len()];
+        for (index, finding) in indexed(findings) {
+            let place = finding.run.as_deref().and_then(|run| places.get(run));
+            if let Some(own) = place.and_then(|place| of_hoses.get_mut(*place)) {
+                own.push((index, finding));
+            }
+        }
+        for (place, own) in of_hoses.into_iter().enumerate() {
+            let (causes, quiet) = causes(own.into_iter(), solution.run(place));
             notes.extend(quiet);
             if !causes.is_empty() {
                 told.hoses.push(OnHose { place, causes });
@@ -162,6 +170,12 @@ impl Findings {
         told.hoses.sort_by_key(worst);
         told.verdict = told.count(findings);
         told
+    }
+
+    /// The findings that come of others.
+    pub fn consequences(&self) -> HashSet<usize> {
+        let causes = self.hoses.iter().flat_map(|hose| &hose.causes).chain(&self.bay);
+        causes.flat_map(|cause| cause.follows.iter().copied()).collect()
     }
 
     /// What was found on the hose in `place`.

@@ -1,7 +1,7 @@
 //! Flow.
 
-use super::decimal;
 use super::parse::{Grammar, ParseError, Quantity, Terms, Unit, parse_sum};
+use super::{LengthUnit, decimal};
 
 /// Litres in a US gallon, exactly: 231 cubic inches of 25.4 mm.
 const L_PER_US_GALLON: f64 = 231.0 * 0.254 * 0.254 * 0.254;
@@ -17,6 +17,14 @@ pub enum FlowUnit {
 }
 
 impl FlowUnit {
+    /// The one that goes with a unit of length: US gal/min beside inches, L/min beside millimetres.
+    pub const fn beside(length: LengthUnit) -> Self {
+        match length {
+            LengthUnit::Inch => Self::UsGpm,
+            LengthUnit::Mm => Self::Lpm,
+        }
+    }
+
     /// Its sign after a number.
     pub const fn sign(self) -> &'static str {
         match self {

@@ -167,6 +167,9 @@ impl Length {
     }
 }
 
+/// Metres in a foot, exactly.
+pub const METRES_PER_FOOT: f64 = 0.3048;
+
 const INCH: Unit = Unit { shift: 0.0, scale: TENTHS_PER_INCH, over: 10.0 };
 /// Twelve inches.
 const FOOT: Unit = Unit { shift: 0.0, scale: 12.0 * TENTHS_PER_INCH, over: 10.0 };

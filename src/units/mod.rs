@@ -16,12 +16,12 @@ mod temperature;
 
 pub use angle::Angle;
 pub use flow::{Flow, FlowUnit};
-pub use length::{Length, LengthUnit};
+pub use length::{Length, LengthUnit, METRES_PER_FOOT};
 pub use measure::{Measure, Shown};
 pub use number::{Percent, parse_count, parse_number, significant};
 pub use parse::{Fault, ParseError, Quantity};
 pub use plain_text::{
-    MOST_QUOTED, escaped, escaped_lines, is_plain, is_plain_in_lines, named, quotable,
+    MOST_QUOTED, escaped, escaped_lines, first_upper, is_plain, is_plain_in_lines, named, quotable,
     quotable_within, shown_name, shown_path,
 };
 pub use pressure::{Pressure, PressureUnit};

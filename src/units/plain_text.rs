@@ -7,6 +7,12 @@ use std::path::Path;
 /// As much of a text from outside as a message quotes, characters.
 pub const MOST_QUOTED: usize = 80;
 
+/// The words with their first letter a capital.
+pub fn first_upper(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
 /// Whether a character shows as itself in one line. Not so: the controls C0, DEL and C1 of ISO/IEC
 /// 6429, the line and paragraph separators, and what sets the direction of text (the Unicode
 /// bidirectional algorithm, UAX #9).

@@ -1,7 +1,7 @@
 //! Temperatures.
 
-use super::decimal;
 use super::parse::{Fault, Grammar, ParseError, Quantity, Terms, Unit, parse_sum};
+use super::{LengthUnit, decimal};
 
 /// Absolute zero, exactly (definition of the Celsius scale).
 const ABSOLUTE_ZERO_C: f64 = -273.15;
@@ -17,6 +17,14 @@ pub enum TemperatureUnit {
 }
 
 impl TemperatureUnit {
+    /// The one that goes with a unit of length: °F beside inches, °C beside millimetres.
+    pub const fn beside(length: LengthUnit) -> Self {
+        match length {
+            LengthUnit::Inch => Self::Fahrenheit,
+            LengthUnit::Mm => Self::Celsius,
+        }
+    }
+
     /// Its sign after a number.
     pub const fn sign(self) -> &'static str {
         match self {
@@ -150,7 +158,7 @@ mod tests {
 
     #[test]
     fn neither_sums_of_degrees_nor_below_absolute_zero() {
-        let unreckoned = [
+        let not_calculated = [
             "90 C + 10 C",
             "90 + 10 C",
             "90 C - 10",
@@ -160,7 +168,7 @@ mod tests {
             "-300 C",
             "-500 F",
         ];
-        for text in unreckoned {
+        for text in not_calculated {
             assert!(Temperature::parse(text, TemperatureUnit::Celsius).is_err(), "{text}");
         }
     }

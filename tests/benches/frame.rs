@@ -255,11 +255,34 @@ impl Bench {
         pos2(at.x as f32, at.y as f32)
     }
 
+    /// The first corner of the last hose.
+    fn first_corner(&self) -> DVec3 {
+        self.app.document().expect("a bay").bay().routings[0].runs[HOSES - 1].via[0].at()
+    }
+
+    /// A place on the last hose, as a share of its length.
+    fn on_last_hose(&self, share: f64) -> DVec3 {
+        let bay = self.app.document().expect("a bay").bay();
+        let solution = solve_whole(bay, &bay.routings[0]);
+        let run = solution.run(HOSES - 1).expect("a solved hose");
+        run.centre_line.point_at(share * run.centreline_mm)
+    }
+
+    /// How many corners and clamps the last hose has.
+    fn corners(&self) -> usize {
+        self.app.document().expect("a bay").bay().routings[0].runs[HOSES - 1].via.len()
+    }
+
     /// Takes hold of the clamp of the last hose in plan.
     fn take_hold(&mut self) -> Pos2 {
         let bay = self.app.document().expect("a bay").bay();
         let via = bay.routings[0].runs[HOSES - 1].via[1].at();
-        let at = self.in_plan(via);
+        self.take_hold_at(via)
+    }
+
+    /// Takes hold of what is there in plan.
+    fn take_hold_at(&mut self, place: DVec3) -> Pos2 {
+        let at = self.in_plan(place);
         self.frame(vec![Event::PointerMoved(at)]);
         self.frame(vec![Event::PointerMoved(at)]);
         self.button(at, PointerButton::Primary, true);
@@ -267,9 +290,14 @@ impl Bench {
     }
 }
 
-/// Drags the clamp of the last hose from place to place, one a round; every frame has to change the bay.
+/// Drags the clamp of the last hose from place to place, one a round.
 fn drag_clamp(bencher: Bencher<'_, '_>, mut bench: Bench) {
     let from = bench.take_hold();
+    drag(bencher, bench, from);
+}
+
+/// Drags what is held from place to place, one a round; every frame has to change the bay.
+fn drag(bencher: Bencher<'_, '_>, mut bench: Bench, from: Pos2) {
     let mut k = 0_u32;
     let mut step = |bench: &mut Bench| {
         k += 1;
@@ -291,6 +319,24 @@ fn drag_step_in_three_views(bencher: Bencher<'_, '_>) {
 }
 
 /// The same beside a mesh of 200 000 triangles.
+/// To be set beside [`pull_a_bend_in_three_views`]: a corner that is there already.
+#[divan::bench]
+fn drag_corner_in_three_views(bencher: Bencher<'_, '_>) {
+    let mut bench = Bench::with_three_views(Hoses::Apart);
+    let from = bench.take_hold_at(bench.first_corner());
+    drag(bencher, bench, from);
+}
+
+#[divan::bench]
+fn pull_a_bend_in_three_views(bencher: Bencher<'_, '_>) {
+    let mut bench = Bench::with_three_views(Hoses::Apart);
+    let count = bench.corners();
+    let from = bench.take_hold_at(bench.on_last_hose(0.35));
+    bench.frame(vec![Event::PointerMoved(from + Vec2::new(9.0, 30.0))]);
+    assert_eq!(bench.corners(), count + 1, "a bend is pulled out");
+    drag(bencher, bench, from);
+}
+
 #[divan::bench]
 fn drag_step_in_three_views_beside_a_large_mesh(bencher: Bencher<'_, '_>) {
     drag_clamp(bencher, Bench::with_mesh());

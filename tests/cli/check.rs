@@ -65,7 +65,7 @@ fn the_report_has_the_keys_of_the_contract_and_none_that_is_not_built() {
                 let parts = "position installed_min_radius_mm reach_spare_mm clearance";
                 assert_eq!(keys(position), set(parts));
             }
-            assert_eq!(run["positions"][0]["position"], "neutral");
+            assert_eq!(run["positions"][0]["position"], "as drawn");
             for bend in run["bends"].as_array().unwrap() {
                 assert_eq!(keys(bend), set("at_mm angle_deg radius_mm wanted_mm"));
                 bends += 1;

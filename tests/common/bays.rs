@@ -366,7 +366,7 @@ fn any_length() -> impl Strategy<Value = (ShelfLength, Index, Index)> {
     )
 }
 
-/// A run whose references are yet to be chosen.
+/// A run whose references are yet to be selected.
 #[derive(Debug, Clone)]
 struct RunPlan {
     name: String,
@@ -381,7 +381,7 @@ struct RunPlan {
     extra: Extra,
 }
 
-/// One end of a run whose references are yet to be chosen.
+/// One end of a run whose references are yet to be selected.
 #[derive(Debug, Clone)]
 struct EndPlan {
     port: Index,
@@ -505,7 +505,7 @@ fn any_service() -> impl Strategy<Value = Service> {
 }
 
 impl RunPlan {
-    /// The run, with its references chosen in this bay; sizes of ends are added to the bay's
+    /// The run, with its references selected in this bay; sizes of ends are added to the bay's
     /// stock where they are not there yet.
     fn laid(self, id: String, bay: &mut Bay) -> Run {
         let hose = self.hose.get(&bay.stock.hoses);

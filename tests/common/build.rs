@@ -1,4 +1,4 @@
-//! Small bays built in code: invented figures, chosen so that closed forms are short.
+//! Small bays built in code: invented figures, selected so that closed forms are short.
 
 use glam::DVec3;
 use hosewright::engine::{self, RunSolution};

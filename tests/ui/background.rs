@@ -91,7 +91,7 @@ fn with_photo() -> World {
 }
 
 #[test]
-fn a_dropped_photo_lies_under_the_view_it_was_dropped_on() {
+fn a_dropped_photo_is_under_the_view_it_was_dropped_on() {
     let world = with_photo();
     let photo = only(&world);
     assert_eq!((photo.plane, photo.file.as_str()), (Plane::Side, "photos/side.png"));
@@ -100,7 +100,7 @@ fn a_dropped_photo_lies_under_the_view_it_was_dropped_on() {
     let seen = on_screen(&world, View::Side, centre);
     assert!(seen.distance(middle_of(&world, View::Side)) < 1.0);
     assert_eq!(world.app().missing_background(&photo.id), None);
-    assert!(world.has_containing("side.png lies under the side view"));
+    assert!(world.has_containing("side.png is under the side view"));
 }
 
 #[test]
@@ -175,24 +175,24 @@ fn a_photo_is_straightened_from_four_corners() {
 }
 
 #[test]
-fn clicks_for_points_leave_the_bay_and_what_is_chosen_alone() {
+fn clicks_for_points_leave_the_bay_and_what_is_selected_alone() {
     let mut world = with_photo();
     let (run, things) =
-        (world.app().chosen_run().map(str::to_owned), world.app().chosen_things().to_vec());
+        (world.app().selected_run().map(str::to_owned), world.app().selected_things().to_vec());
     world.click("Move\u{2026}");
     let from = middle_of(&world, View::Side);
     let before = only(&world).origin;
     // In another view nothing is picked.
     let elsewhere = middle_of(&world, View::Plan);
     click_at(&mut world, elsewhere);
-    assert!(world.has_containing("lies in the side view"));
+    assert!(world.has_containing("is in the side view"));
     click_at(&mut world, from);
     click_at(&mut world, from + vec2(40.0, 0.0));
     let moved = only(&world).origin - before;
     let scale = world.app().canvas().cameras.of(View::Side).points_per_mm;
     assert!(moved.distance(dvec2(40.0 / scale, 0.0)) < 1.0, "{moved}");
-    assert_eq!(world.app().chosen_run(), run.as_deref());
-    assert_eq!(world.app().chosen_things(), things);
+    assert_eq!(world.app().selected_run(), run.as_deref());
+    assert_eq!(world.app().selected_things(), things);
 }
 
 #[test]
@@ -354,7 +354,7 @@ fn what_is_no_picture_is_refused_in_words() {
 }
 
 #[test]
-fn the_panel_fades_locks_hides_and_deletes() {
+fn the_panel_sets_opacity_locks_hides_and_deletes() {
     let mut world = with_photo();
     world.click("Lock");
     assert!(only(&world).locked);
@@ -363,8 +363,8 @@ fn the_panel_fades_locks_hides_and_deletes() {
     assert!(only(&world).hidden);
     world.click("Front");
     assert_eq!(only(&world).plane, Plane::Front);
-    let fade = world.window.get_by_role_and_label(egui::accesskit::Role::Slider, "Fade");
-    fade.set_value_accesskit(75.0);
+    let opacity = world.window.get_by_role_and_label(egui::accesskit::Role::Slider, "Opacity");
+    opacity.set_value_accesskit(25.0);
     world.window.run();
     assert!((only(&world).opacity - 0.25).abs() < 1e-9, "{}", only(&world).opacity);
     let deletes: Vec<_> = world.window.get_all_by_label("Delete").collect();
@@ -374,7 +374,7 @@ fn the_panel_fades_locks_hides_and_deletes() {
 }
 
 #[test]
-fn a_photo_is_renamed_and_raised_over_another() {
+fn a_photo_is_renamed_and_brought_forward_over_another() {
     let mut world = with_photo();
     let second = world.in_folder("photos/above.png");
     picture(&second);
@@ -385,9 +385,9 @@ fn a_photo_is_renamed_and_raised_over_another() {
         all.map(|entry| entry.known().expect("known").title().to_owned()).collect()
     };
     assert_eq!(names(&world), ["side.png", "above.png"]);
-    world.click("Lower");
+    world.click("Send back");
     assert_eq!(names(&world), ["above.png", "side.png"]);
-    world.click("Raise");
+    world.click("Bring forward");
     assert_eq!(names(&world), ["side.png", "above.png"]);
     world.window.get_by_label("Name").focus();
     world.window.run();

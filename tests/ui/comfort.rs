@@ -56,7 +56,7 @@ fn every_control_has_a_name_and_a_tooltip() {
     check_names(&World::new(), "no bay", &mut untaught);
     let mut world = World::with_car();
     check_names(&world, "the window", &mut untaught);
-    for menu in ["Bay", "Edit", "Make", "View", "Help", "Routings menu"] {
+    for menu in ["File", "Edit", "Add", "View", "Help", "Routings menu"] {
         world.click(menu);
         check_names(&world, menu, &mut untaught);
         world.press(Key::Escape);
@@ -95,7 +95,7 @@ fn the_finder_lists_does_and_jumps() {
     world.press(Key::Enter);
     assert!(!world.has("Find"), "it closes");
     let run = world.run("Gearbox to oil cooler").id.clone();
-    assert_eq!(world.app().chosen_run(), Some(run.as_str()));
+    assert_eq!(world.app().selected_run(), Some(run.as_str()));
 
     world.press_ctrl(Key::K);
     world.window.get_by_label("Find").type_text("duprout");
@@ -124,7 +124,7 @@ fn the_finder_says_what_cannot_be_done_and_does_not_do_it() {
     world.press(Key::Escape);
     assert!(!world.has("Find"));
     world.press(Key::F1);
-    assert!(world.has("With the pointer"), "keys work again");
+    assert!(world.has("While you drag"), "keys work again");
 }
 
 #[test]
@@ -133,16 +133,16 @@ fn arrows_walk_the_list() {
     world.press_ctrl(Key::K);
     world.window.get_by_label("Find").type_text("routing");
     world.window.run();
-    let chosen = |world: &World| {
+    let selected = |world: &World| {
         let mut lines = world.window.query_all_by_role(Role::ListBoxOption);
         lines.position(|line| line.accesskit_node().toggled() == Some(Toggled::True))
     };
-    assert_eq!(chosen(&world), Some(0));
+    assert_eq!(selected(&world), Some(0));
     world.press(Key::ArrowDown);
-    assert_eq!(chosen(&world), Some(1));
+    assert_eq!(selected(&world), Some(1));
     world.press(Key::ArrowUp);
     world.press(Key::ArrowUp);
-    assert!(chosen(&world).unwrap() > 1, "round to the last");
+    assert!(selected(&world).unwrap() > 1, "round to the last");
 }
 
 #[test]
@@ -153,9 +153,9 @@ fn the_list_of_keys_has_every_key_of_the_table() {
     for spec in TABLE.iter().filter(|spec| !spec.keys.is_empty()) {
         assert!(world.has(spec.text.trim_end_matches('\u{2026}')), "{}", spec.text);
     }
-    assert!(world.has("With the pointer"));
+    assert!(world.has("While you drag"));
     world.press(Key::Escape);
-    assert!(!world.has("With the pointer"));
+    assert!(!world.has("While you drag"));
 }
 
 #[test]
@@ -219,7 +219,7 @@ fn the_window_works_with_large_text_and_on_both_screens() {
                 world.press_ctrl(Key::Plus);
             }
             let room = world.window.ctx.content_rect();
-            for label in ["Bay", "View", "Help", "Routings menu", "mm", "Length sheet\u{2026}"] {
+            for label in ["File", "View", "Help", "Routings menu", "mm", "Length sheet\u{2026}"] {
                 let rect = world.window.get_by_label(label).rect();
                 assert!(
                     room.expand(1.0).contains_rect(rect),

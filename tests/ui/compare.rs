@@ -33,26 +33,26 @@ fn the_panel_tells_the_trade_off_and_the_other_routing_lies_behind() {
 }
 
 #[test]
-fn a_click_on_a_hose_chooses_it() {
+fn a_click_on_a_hose_selects_it() {
     let mut world = opened();
     let line = "Compared hose Oil cooler to gearbox";
     world.window.get_by_label(line).scroll_to_me();
     world.window.run();
     world.click(line);
-    assert_eq!(world.app().chosen_run(), Some("oil-back"));
+    assert_eq!(world.app().selected_run(), Some("oil-back"));
     assert!(world.has("Hose by hose"), "the panel stays");
 }
 
 #[test]
-fn a_change_is_worked_out_anew_and_the_old_answer_stays_until_then() {
+fn a_change_is_calculated_again_and_the_old_answer_stays_until_then() {
     let mut world = opened();
     let held = "Port Clutch master cylinder, outlet, plan";
     let to = world.take_and_move(held, vec2(0.0, -30.0));
-    assert!(world.has_containing("Of the bay as it was"));
+    assert!(world.has_containing("Out of date; being calculated"));
     assert!(world.has("Hose by hose"), "it stays to be read");
     world.window.drop_at(to);
     world.window.run();
-    world.wait_while_it_says("Of the bay as it was");
+    world.wait_while_it_says("Out of date; being calculated");
 }
 
 #[test]
@@ -81,7 +81,7 @@ fn routings_are_left_out_and_taken_in() {
     world.click("Compare routing A");
     world.wait_while_it_says("Of 3 routings ");
     world.click("Compare routing B");
-    assert!(world.has_containing("Two routings or more are needed"));
+    assert!(world.has_containing("Select two routings or more"));
 }
 
 #[test]

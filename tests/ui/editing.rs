@@ -9,13 +9,13 @@ use crate::world::World;
 
 const FEED: &str = "Filter to fuel rail";
 
-/// The car with its second routing, whose feed has a corner, and the feed chosen.
+/// The car with its second routing, whose feed has a corner, and the feed selected.
 fn with_corner() -> World {
     let mut world = World::with_car();
     world.press(Key::O);
     assert_eq!(world.app().routing(), 1);
     world.click(&format!("Hose {FEED}, plan"));
-    assert_eq!(world.app().chosen_run(), Some("feed"));
+    assert_eq!(world.app().selected_run(), Some("feed"));
     world
 }
 
@@ -134,7 +134,7 @@ fn the_keyboard_is_enough_to_reach_and_move_a_thing() {
 }
 
 #[test]
-fn a_corner_can_be_taken_hold_of_only_on_the_chosen_hose() {
+fn a_corner_can_be_taken_hold_of_only_on_the_selected_hose() {
     let mut world = with_corner();
     assert!(world.has(&corner("plan")));
     world.click("Hose Gearbox to oil cooler, plan");
@@ -147,4 +147,21 @@ fn undo_says_what_it_takes_back() {
     world.drag(&corner("plan"), vec2(30.0, 20.0));
     world.click("Edit");
     assert!(world.has_containing("Undo move corner"));
+}
+
+#[test]
+fn a_drag_shows_in_the_frame_in_which_it_was_made() {
+    let mut world = with_corner();
+    let from = world.take_and_move(&corner("plan"), vec2(30.0, 20.0));
+    for by in [vec2(45.0, 10.0), vec2(70.0, 30.0), vec2(20.0, 60.0)] {
+        let before = world.place_of(&corner("plan"));
+        world.window.hover_at(from + by);
+        world.window.step();
+        let moved = world.place_of(&corner("plan")) - before;
+        assert!(moved.length() > 5.0, "one frame after the pointer moved: {moved:?}");
+        let cut = hosewright::units::Length::from_mm(world.cut_mm(FEED));
+        assert!(world.has(&cut.bench(world.bay().show_units)), "the card says what was solved");
+    }
+    world.window.drop_at(from + vec2(20.0, 60.0));
+    world.window.run();
 }

@@ -177,7 +177,7 @@ fn the_view_last_used_is_written_as_a_drawing() {
     for (name, ending, begins) in [("a", "dxf", "999\nWritten by"), ("b.svg", "svg", "<")] {
         let path = world.in_folder(name);
         world.will_answer(Reply::Path(path.clone()));
-        world.click("Bay");
+        world.click("File");
         world.click("Drawing of the view\u{2026}");
         let text = std::fs::read_to_string(path.with_extension(ending)).unwrap();
         assert!(text.trim_start().starts_with(begins.trim_start()), "{}", &text[..40]);
@@ -200,7 +200,7 @@ fn labels_and_a_template_are_written_as_pdf_beside_the_bay() {
     for (ask, name) in [("Labels\u{2026}", "labels"), ("Full-size template\u{2026}", "feed")] {
         let path = world.in_folder(name);
         world.will_answer(Reply::Path(path.clone()));
-        world.click("Bay");
+        world.click("File");
         world.click(ask);
         let bytes = std::fs::read(path.with_extension("pdf")).unwrap();
         assert!(bytes.starts_with(b"%PDF-"), "{name}");
@@ -250,7 +250,7 @@ fn a_template_of_many_pages_is_asked_about_first() {
     let out = world.in_folder("long.pdf");
     for (answer, is_written) in [("Cancel", false), ("Write", true)] {
         world.will_answer(Reply::Path(out.clone()));
-        world.click("Bay");
+        world.click("File");
         world.click("Full-size template\u{2026}");
         assert!(world.has_containing(" pages"), "asked");
         let button = if is_written {

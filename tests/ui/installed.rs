@@ -5,10 +5,10 @@ use egui_kittest::kittest::Queryable as _;
 
 use crate::world::World;
 
-/// With a hose chosen whose end rides on the engine.
+/// With a hose selected whose end rides on the engine.
 fn with_riding_hose() -> World {
     let mut world = World::with_car();
-    // In the list and on the drawing alike: any of them chooses it.
+    // In the list and on the drawing alike: any of them selects it.
     let mut named = world.window.query_all_by_label_contains("Oil cooler to gearbox");
     named.next().expect("it is listed").click();
     drop(named);
@@ -20,16 +20,16 @@ fn with_riding_hose() -> World {
 fn the_card_tells_how_the_hose_lies_and_what_motion_does() {
     let world = with_riding_hose();
     for text in [
-        "Tightest, as installed",
-        "off the drawn route at most",
-        "Nearest, as installed",
-        "Tightest in motion",
+        "Installed radius",
+        "off the drawn route",
+        "Clearance, installed",
+        "Tightest bend in motion",
         "Hose to spare in motion",
-        "rocked \u{2212}3°",
+        "pivoted \u{2212}3°",
     ] {
         assert!(world.has_containing(text), "{text}");
     }
-    assert!(world.has_containing("Neutral position"));
+    assert!(world.has_containing("As drawn"));
 }
 
 #[test]
@@ -38,14 +38,14 @@ fn the_motion_is_played_and_stopped() {
     // It goes on by itself: the window never comes to rest.
     world.window.key_press(Key::R);
     world.window.run_steps(6);
-    assert!(!world.has_containing("Neutral position"));
+    assert!(!world.has_containing("As drawn"));
     let moving = world.app().canvas().moving.expect("it moves");
     assert!(moving.plays);
     world.window.run_steps(6);
     assert_ne!(world.app().canvas().moving, Some(moving), "it goes on");
     world.press(Key::R);
     assert_eq!(world.app().canvas().moving, None);
-    assert!(world.has_containing("Neutral position"));
+    assert!(world.has_containing("As drawn"));
 }
 
 #[test]

@@ -1,4 +1,4 @@
-//! Looking at a bay: choosing, routings, units, views, names.
+//! Looking at a bay: selecting, routings, units, views, names.
 
 use eframe::egui::accesskit::Role;
 use eframe::egui::{Key, vec2};
@@ -32,20 +32,20 @@ fn a_click_in_the_table_shows_the_card() {
         lines.next().unwrap().accesskit_node().label().unwrap()
     };
     world.click(&label);
-    assert_eq!(world.app().chosen_run(), Some("oil-back"));
+    assert_eq!(world.app().selected_run(), Some("oil-back"));
     let cut = Length::from_mm(world.cut_mm("Oil cooler to gearbox"));
     assert!(world.has(&cut.bench(LengthUnit::Inch)) && world.has(&cut.bench(LengthUnit::Mm)));
 }
 
 #[test]
-fn a_click_on_a_hose_in_a_view_chooses_it() {
+fn a_click_on_a_hose_in_a_view_selects_it() {
     let mut world = World::with_car();
     let at = world.place_of("Hose Oil cooler to gearbox, side");
     // Beside the named spot, on the hose itself: the drawing finds it.
     world.window.drag_at(at);
     world.window.drop_at(at);
     world.window.run();
-    assert!(world.app().chosen_run().is_some_and(|run| run.starts_with("oil")));
+    assert!(world.app().selected_run().is_some_and(|run| run.starts_with("oil")));
 }
 
 #[test]

@@ -65,7 +65,7 @@ fn from_an_empty_bay_to_a_length_sheet_in_ten_actions() {
         w.drag_between(a, b);
     });
     assert_eq!(world.bay().routings[0].runs.len(), 1);
-    assert_eq!(world.app().tool(), Tool::Choose);
+    assert_eq!(world.app().tool(), Tool::Select);
     for by in [vec2(0.0, 40.0), vec2(0.0, -40.0)] {
         act(&mut world, &|w| {
             let middle = w.place_of("Hose Hose 1, plan");
@@ -110,16 +110,16 @@ fn a_drag_that_is_over_within_one_frame_is_still_a_drag() {
 }
 
 #[test]
-fn several_things_chosen_by_a_rectangle_move_together() {
+fn several_things_selected_by_a_rectangle_move_together() {
     let mut world = World::with_car();
     world.drag_between(world.in_plan(-170.0, -40.0), world.in_plan(170.0, 140.0));
-    let chosen = world.app().chosen_things().len();
-    assert!(chosen > 1, "{chosen}");
+    let selected = world.app().selected_things().len();
+    assert!(selected > 1, "{selected}");
     world.press(Key::ArrowRight);
     let history = world.app().document().unwrap().history();
     assert_eq!((history.depth(), history.undo_label()), (1, Some("Move several things")));
     world.press(Key::Delete);
-    assert!(world.app().chosen_things().is_empty());
+    assert!(world.app().selected_things().is_empty());
     world.press_ctrl(Key::Z);
     world.press_ctrl(Key::Z);
     assert!(!world.app().document().unwrap().is_changed());
@@ -146,7 +146,7 @@ fn a_cylinder_is_drawn_along_its_axis() {
     world.click("Cylinder");
     world.drag_between(world.in_plan(-80.0, 20.0), world.in_plan(90.0, 20.0));
     assert!(matches!(world.bay().obstacles[0].shape, Shape::Cylinder { .. }));
-    assert_eq!(world.app().tool(), Tool::Choose);
+    assert_eq!(world.app().tool(), Tool::Select);
 }
 
 #[test]
@@ -198,7 +198,7 @@ fn the_menu_of_a_thing_offers_what_fits_it() {
     world.window.event(button(true));
     world.window.event(button(false));
     world.window.run();
-    assert!(world.has("Pull a hose from here"));
+    assert!(world.has("Draw a hose from here"));
     world.click("Delete, with its hoses");
     assert!(world.bay().port("clutch-master").is_none());
     assert_eq!(world.app().document().unwrap().history().undo_label(), Some("Delete port"));

@@ -111,13 +111,13 @@ fn with_port(id: &str) -> World {
     world
 }
 
-/// Chosen in the list: in a view another hose may lie over its middle.
+/// Selected in the list: in a view another hose may lie over its middle.
 fn with_hose(name: &str) -> World {
     let mut world = World::with_car();
     let row = format!("{name}, \u{2212}");
     world.window.get_by_label_contains(&row).click();
     world.window.run();
-    assert_eq!(world.app().chosen_run(), Some(world.run(name).id.as_str()));
+    assert_eq!(world.app().selected_run(), Some(world.run(name).id.as_str()));
     world.press_button("Hose");
     assert!(world.has_field("Slack"));
     world
@@ -157,7 +157,7 @@ fn a_wrong_entry_changes_nothing_and_says_why_until_it_is_mended_or_put_back() {
     world.press(Key::Escape);
     assert!(!world.has_containing(why));
     assert_eq!(world.field("Seat X"), shown);
-    assert_eq!(world.app().chosen_run(), Some("clutch"), "Escape only left the field");
+    assert_eq!(world.app().selected_run(), Some("clutch"), "Escape only left the field");
     assert!(world.has_field("Seat X"));
 
     world.fill_in("Seat X", "1,000");
@@ -222,7 +222,7 @@ fn tab_goes_from_top_to_bottom() {
         world.press(Key::Tab);
         assert!(world.is_in_field(next), "{next}");
     }
-    for list in ["Rides on", "Screwed into"] {
+    for list in ["Moves with", "Screwed into"] {
         world.press(Key::Tab);
         let list = world.window.get_by_role_and_label(Role::ComboBox, list);
         assert!(list.is_focused());
@@ -246,8 +246,8 @@ fn leaving_a_field_by_tab_or_by_pressing_elsewhere_takes_what_was_typed() {
     world.window.drop_at(hose);
     world.window.run();
     assert_eq!(world.depth(), 2);
-    let chosen = world.app().chosen_things();
-    assert_eq!(chosen, [Thing::Port("rail-in".into())], "and what was pressed is chosen");
+    let selected = world.app().selected_things();
+    assert_eq!(selected, [Thing::Port("rail-in".into())], "and what was pressed is selected");
 }
 
 #[test]
@@ -307,7 +307,7 @@ fn a_new_id_is_followed_and_one_that_is_taken_is_refused() {
     assert!(world.bay().port("master").is_some());
     assert_eq!(world.run("Clutch, master to slave").from.port, "master");
     assert_eq!(world.undo_label(), Some("Change id of port"));
-    assert_eq!(world.field("Id"), "master", "it is still the one chosen");
+    assert_eq!(world.field("Id"), "master", "it is still the one selected");
 }
 
 #[test]
@@ -325,7 +325,7 @@ fn a_size_is_named_with_or_without_its_dash() {
 #[test]
 fn a_port_is_put_on_a_group_and_into_an_obstacle() {
     let mut world = with_port(MASTER);
-    world.pick("Rides on", "Engine and gearbox on their mounts");
+    world.pick("Moves with", "Engine and gearbox on their mounts");
     assert_eq!(master(&world).group.as_deref(), Some("engine"));
     world.pick("Screwed into", "nothing");
     assert_eq!(master(&world).on, None);
@@ -339,16 +339,16 @@ fn a_leak_test_is_written_down_and_a_fall_of_pressure_fails_it() {
     assert_eq!(state(&world), TestState::NotTested);
     world.press_button("Bench record");
     world.fill_in("Hose lot", "lot 12");
-    world.press_button("Record a leak test");
-    assert_eq!(world.undo_label(), Some("Add leak test"));
+    world.press_button("Record a test");
+    assert_eq!(world.undo_label(), Some("Add test"));
     assert_eq!(state(&world), TestState::Incomplete);
-    world.pick("Filled with", "air, under water");
+    world.pick("Kind of test", "leak check, air under water");
     for (field, typed) in [
         ("Tested on", "2026-11-26"),
         ("Gauge before", "100 psi"),
-        ("Warmth before", "20 C"),
+        ("Temperature before", "20 C"),
         ("Gauge after", "96 psi"),
-        ("Warmth after", "10 C"),
+        ("Temperature after", "10 C"),
         ("Held, seconds", "120"),
         ("Gauge reads to", "1 psi"),
     ] {
@@ -403,7 +403,7 @@ fn the_finished_length_corrects_the_set_backs_only_when_asked() {
     world.press_button("Bench record");
     world.fill_in("Cut to", "1500 mm");
     let set_backs = before.from.set_back_mm + before.to.set_back_mm;
-    world.fill_in("Finished, seat to seat", &format!("{} mm", 1503.0 + set_backs));
+    world.fill_in("Finished overall length", &format!("{} mm", 1503.0 + set_backs));
     assert_eq!(ends(&world), old, "nothing is learnt in silence");
     assert!(world.has_containing("longer than cut and set-backs come to"));
     world.press_button("Correct the set-backs");
@@ -423,24 +423,24 @@ fn a_hose_is_changed_and_left_to_the_engine_again() {
     world.empty("Slack");
     assert_eq!(run(&world).slack_pct, None);
     world.fill_in("Bend radius", "-1");
-    assert!(world.has_containing("0 or more is wanted here"));
+    assert!(world.has_containing("0 or more is expected here"));
     world.fill_in("Bend radius", "6 in");
     assert_eq!(run(&world).radius_mm, Some(152.4));
-    world.fill_in("Outside", "14,6 mm");
+    world.fill_in("OD", "14,6 mm");
     assert_eq!(run(&world).outside_mm, Some(14.6));
     world.fill_in("Dry fit", "3' 2\"");
     assert_near(run(&world).dry_fit_mm.unwrap(), 965.2);
 
     world.pick("Size", "\u{2212}6");
     assert_eq!(run(&world).dash, 6);
-    world.press_button("Service");
+    world.press_button("Service conditions");
     world.fill_in("Pressure", "60 psi");
     assert!((run(&world).service.pressure_bar.unwrap() - 4.136_854_375_900_417).abs() < 1e-9);
     world.fill_in("Temperature", "230 F");
     assert!((run(&world).service.temperature_c.unwrap() - 110.0).abs() < 1e-9);
-    world.pick("Carries", "not said");
+    world.pick("Fluid", "not given");
     assert_eq!(run(&world).service.fluid, None);
-    world.fill_in("Carries, in words", "rape oil");
+    world.fill_in("Own fluid", "rape oil");
     assert_eq!(run(&world).service.fluid, Some(Fluid::Other("rape oil".into())));
     assert_eq!(world.undo_label(), Some("Change fluid"));
 }
@@ -452,20 +452,31 @@ fn the_ends_of_a_hose_offer_what_they_come_in() {
     world.press_button("End A");
     world.pick("Angle of end A", "45°");
     assert_eq!(from(&world).angle_deg, 45.0);
-    world.fill_in("Clock of end A", "270 - 22,5");
+    world.fill_in("Clock angle of end A", "270 - 22,5");
     assert_eq!(from(&world).clock_deg, 247.5);
-    world.pick("Fitting of end A", "none: all measured below");
+    world.pick("Fitting of end A", "none: measured below");
     assert!(world.has_containing("or \"along\", \"across\" and \"socket\" all measured"));
     for field in ["Along of end A", "Across of end A", "Socket of end A"] {
         world.fill_in(field, "1");
     }
     assert!(from(&world).is_measured());
-    world.pick("Fitting of end A", "none: all measured below");
+    world.pick("Fitting of end A", "none: measured below");
     assert_eq!(from(&world).end, None);
     world.fill_in("Angle of end A", "181");
-    assert!(world.has_containing("0 to 180° is wanted here"));
+    assert!(world.has_containing("0 to 180° is expected here"));
     world.fill_in("Angle of end A", "37");
     assert_eq!(from(&world).angle_deg, 37.0);
+}
+
+#[test]
+fn an_end_is_measured_by_its_sketch() {
+    let mut world = with_hose("Gearbox to oil cooler");
+    assert!(!world.has_containing("Sketch of the end"));
+    world.press_button("End A");
+    assert!(world.has_containing("along from the seat to the cut end inside the socket"));
+    assert!(!world.has_containing("push hose into the bare socket"));
+    world.press_button("How to measure");
+    assert!(world.has_containing("push hose into the bare socket"));
 }
 
 #[test]
@@ -492,9 +503,9 @@ fn a_corner_and_a_clamp_are_changed() {
 #[test]
 fn an_obstacle_is_changed() {
     let mut world = World::with_car();
-    world.choose_from_bay("Obstacles", "Choose obstacle Engine block");
+    world.choose_from_bay("Obstacles", "Select obstacle Engine block");
     let block = |world: &World| world.bay().obstacle("block").unwrap().clone();
-    world.empty("Keep off");
+    world.empty("Min. clearance");
     assert_eq!(block(&world).min_clearance_mm, None);
     assert_eq!(world.undo_label(), Some("Change minimum clearance"));
     world.pick("Nature", "hot");
@@ -513,12 +524,12 @@ fn an_obstacle_is_changed() {
 #[test]
 fn a_group_is_given_another_motion() {
     let mut world = World::with_car();
-    world.choose_from_bay("Groups", "Choose group Engine and gearbox on their mounts");
+    world.choose_from_bay("Groups", "Select group Engine and gearbox on their mounts");
     world.fill_in("To of motion 1", "4,5");
     let Motion::Pivot { from_deg, to_deg, .. } = world.bay().groups[0].moves[0] else { panic!() };
     assert_eq!((from_deg, to_deg), (-3.0, 4.5));
-    world.press_button("Add a shifting motion");
-    assert_eq!(world.undo_label(), Some("Add shifting motion"));
+    world.press_button("Add a sliding motion");
+    assert_eq!(world.undo_label(), Some("Add sliding motion"));
     world.fill_in("To of motion 2 Z", "1/2");
     assert!(matches!(world.bay().groups[0].moves[1], Motion::Slide { to, .. } if to.z == 12.7));
     world.pick("Kind of motion 2", "pivots about a line");
@@ -534,7 +545,7 @@ fn a_group_is_given_another_motion() {
 fn the_routing_and_the_bay_have_figures_too() {
     let mut world = World::with_car();
     world.press_button("Routing figures");
-    world.fill_in("Hose gap", "3/8");
+    world.fill_in("Between hoses", "3/8");
     assert_eq!(world.bay().routings[0].hose_clearance_mm, Some(9.525));
     world.press_button("Bay figures");
     world.fill_in("Title", "Hill climb car");
@@ -558,7 +569,7 @@ fn several_things_of_one_kind_are_changed_together() {
     let mut world = with_port(MASTER);
     world.press_ctrl_shift(Key::A);
     let count = world.bay().ports.len();
-    assert!(world.has(&format!("{count} ports chosen figures")));
+    assert!(world.has(&format!("{count} ports selected figures")));
     assert!(!world.has_field("Id"), "an id belongs to one");
     assert_eq!(world.field("Seat X"), "", "they differ");
     world.fill_in("Size", "-8");
@@ -577,7 +588,7 @@ fn ctrl_a_marks_the_text_and_not_the_bay() {
     let mut world = with_port(MASTER);
     world.type_into("Name", "Master");
     world.press_ctrl(Key::A);
-    assert_eq!(world.app().chosen_things().len(), 1);
+    assert_eq!(world.app().selected_things().len(), 1);
     world.window.get_by_role_and_label(Role::TextInput, "Name").type_text("Clutch");
     world.window.run();
     world.press(Key::Enter);
@@ -590,9 +601,9 @@ fn a_fluid_of_ones_own_is_typed_and_taken_back() {
     let mut world = with_hose(HOSE);
     assert!(world.has_containing("Pressure drop in the hose"));
     assert!(world.has_containing("calculated, fluid typical"));
-    world.press_button("Service");
+    world.press_button("Service conditions");
     world.fill_in("Density of your own fluid", "0");
-    assert!(world.has_containing("more than 0 is wanted here"));
+    assert!(world.has_containing("more than 0 is expected here"));
     world.press(Key::Escape);
     world.fill_in("Density of your own fluid", "845.5");
     assert_eq!(world.run(HOSE).service.density_kg_m3, Some(845.5));

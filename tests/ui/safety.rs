@@ -114,7 +114,7 @@ fn later_keeps_the_copy_and_throwing_away_does_not() {
     assert!(!world.has("Recover"));
     assert_eq!(copies(&world).len(), 1);
     let mut world = world.crash_and_open(Some("car.bay.json"));
-    world.click("Throw away");
+    world.click("Delete copy");
     assert!(!world.has("Recover"));
     assert!(copies(&world).is_empty());
 }
@@ -150,8 +150,8 @@ fn a_damaged_copy_can_only_be_put_off_or_thrown_away() {
     world = world.crash_and_open(Some("car.bay.json"));
     assert!(world.has_containing("It cannot be read"));
     world.click("Recover");
-    assert!(world.has("Throw away"), "the button is dead");
-    world.click("Throw away");
+    assert!(world.has("Delete copy"), "the button is dead");
+    world.click("Delete copy");
     assert!(copies(&world).is_empty());
 }
 
@@ -171,7 +171,7 @@ fn a_file_that_another_changed_is_saved_over_only_when_told_to() {
     theirs.title = "Theirs".into();
     file::save(&path, &theirs).unwrap();
     world.press_ctrl(Key::S);
-    assert!(world.has_containing("was changed by somebody else"));
+    assert!(world.has_containing("was changed by another program"));
     world.press(Key::Escape);
     assert_eq!(file::load(&path).unwrap(), theirs);
     assert!(world.app().document().unwrap().is_changed());

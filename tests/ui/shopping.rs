@@ -50,7 +50,7 @@ fn the_menu_and_the_finder_lead_there() {
         assert!(world.has_containing("Shopping list and cut list"), "{word}");
         world.press(Key::Escape);
     }
-    world.click("Bay");
+    world.click("File");
     world.window.get_by_label_contains("Shopping list and cut list").click();
     world.window.run();
     world.wait_for("To buy: ");
@@ -60,12 +60,12 @@ fn the_menu_and_the_finder_lead_there() {
 fn kerf_and_trim_are_typed_in_any_unit_and_a_wrong_one_says_why() {
     let mut world = opened();
     type_into(&mut world, "Kerf", "1.5 mm");
-    world.wait_for("Kerf 1.5 mm a cut");
+    world.wait_for("Kerf 1/16 in per cut");
     type_into(&mut world, "Trim", "1 cm");
-    world.wait_for("trim 10 mm a piece");
+    world.wait_for("trim 3/8 in per piece");
     type_into(&mut world, "Kerf", "wide");
     assert!(world.has_containing("Kerf: "), "the reason stands beside");
-    assert!(world.has_containing("Kerf 1.5 mm a cut"), "the cut list stays as it was");
+    assert!(world.has_containing("Kerf 1/16 in per cut"), "the cut list stays as it was");
 }
 
 #[test]

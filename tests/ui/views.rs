@@ -58,7 +58,7 @@ fn views_are_taken_away_and_brought_back_one_by_one() {
     world.click("Views");
     world.click("Front");
     assert_eq!(shown(&world), [Pane::Plan, Pane::Side]);
-    world.click("All four");
+    world.click("All views");
     assert_eq!(shown(&world).len(), 4);
 }
 
@@ -76,7 +76,7 @@ fn a_double_click_on_the_name_of_a_view_makes_it_large() {
     }
     world.window.run();
     assert_eq!(shown(&world), [Pane::Side]);
-    world.click("Put the other views back");
+    world.click("All views");
     assert_eq!(shown(&world).len(), 4);
     world.click("3-D view large");
     assert_eq!(shown(&world), [Pane::Turning]);
@@ -104,7 +104,7 @@ fn the_3d_view_turns_zooms_and_goes_back_to_known_sides() {
     assert_eq!(turned.points_per_mm, before.points_per_mm);
     assert_eq!(world.app().document().unwrap().history().depth(), 0, "looking is no change");
 
-    world.click("Turn to look from above, as the plan does");
+    world.click("Look from above, as in the plan");
     assert!(camera(&world).basis().to_viewer.distance(DVec3::Z) < 1e-9);
     let scale = camera(&world).points_per_mm;
     world.window.hover_at(frame.center());
@@ -123,18 +123,18 @@ fn the_3d_view_turns_zooms_and_goes_back_to_known_sides() {
 }
 
 #[test]
-fn things_are_chosen_in_the_3d_view_and_light_up_in_all() {
+fn things_are_selected_in_the_3d_view_and_light_up_in_all() {
     let mut world = World::with_car();
     world.press(Key::Num4);
     let name = "Oil cooler to gearbox";
     let run = world.run(name).id.clone();
     // From above nothing lies over this hose all along; look for a place where it is seen.
-    world.click("Turn to look from above, as the plan does");
+    world.click("Look from above, as in the plan");
     let routing = &world.bay().routings[0];
     let index = routing.runs.iter().position(|r| r.id == run).unwrap();
     let solution = hosewright::engine::solve_whole(world.bay(), routing);
     let line = solution.run(index).unwrap().centre_line.clone();
-    let mut chosen = false;
+    let mut selected = false;
     for k in 1..40 {
         let at = world.app().canvas().turning.picture();
         let at = at.to_screen(line.point_at(line.length() * f64::from(k) / 40.0));
@@ -142,9 +142,9 @@ fn things_are_chosen_in_the_3d_view_and_light_up_in_all() {
         world.window.drag_at(at);
         world.window.drop_at(at);
         world.window.run();
-        chosen |= world.app().chosen_run() == Some(run.as_str());
+        selected |= world.app().selected_run() == Some(run.as_str());
     }
-    assert!(chosen, "clicked on somewhere along its way");
+    assert!(selected, "clicked on somewhere along its way");
 }
 
 #[test]
@@ -160,7 +160,7 @@ fn the_other_routing_stands_behind_and_changes_places_with_the_one_in_view() {
 }
 
 #[test]
-fn what_is_chosen_is_shown_as_large_as_it_goes() {
+fn what_is_selected_is_shown_as_large_as_it_goes() {
     let mut world = World::with_car();
     let scale = |world: &World| world.app().canvas().cameras.of(View::Plan).points_per_mm;
     let before = scale(&world);

@@ -22,7 +22,7 @@ pub enum Act {
         on: Option<(View, DVec2)>,
     },
     /// Shows the figures of one.
-    Choose(String),
+    Select(String),
     /// Closes the panel.
     Close,
     /// Shows a change while it is being made.
@@ -79,7 +79,7 @@ impl App {
     pub(in crate::app) fn background_act(&mut self, act: Act) {
         match act {
             Act::Dropped { files, on } => self.dropped(files, on),
-            Act::Choose(id) => self.desk.chosen = Some(id),
+            Act::Select(id) => self.desk.selected = Some(id),
             Act::Close => {
                 self.desk.picking = None;
                 self.desk.is_open = false;

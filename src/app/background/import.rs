@@ -14,7 +14,7 @@ use crate::app::App;
 use crate::app::canvas::camera::View;
 use crate::app::canvas::thing::Thing;
 use crate::app::unsaved::After;
-use crate::document::file::{OutlineDrawing, told_left_out};
+use crate::document::file::{OutlineDrawing, left_out_text};
 use crate::document::{Command, fresh_id};
 use crate::model::{self, Background, Extra, Mesh, Nature, Obstacle, Plane, Shape};
 use crate::units::{is_plain, shown_name};
@@ -81,15 +81,15 @@ impl App {
         }
     }
 
-    /// A photo, an outline or a mesh, chosen by the user.
+    /// A photo, an outline or a mesh, selected by the user.
     pub(in crate::app) fn take(&mut self, path: PathBuf, on: Option<(View, DVec2)>) {
         let Sort::Known(kind) = sort_of(&path) else {
             let name = file_name(&path);
             let lines = vec![
                 "Photos are read from JPEG and PNG, outlines from DXF, meshes from STL".to_owned(),
-                "Save it as one of these where it was made".to_owned(),
+                "Save it as one of these in the program that made it".to_owned(),
             ];
-            self.trouble(format!("{name} cannot be laid under a view"), lines);
+            self.trouble(format!("{name} cannot go under a view"), lines);
             return;
         };
         let (view, at) = on.map_or((self.canvas.active, None), |(view, at)| (view, Some(at)));
@@ -104,11 +104,10 @@ impl App {
         let kind = kind_of(&background);
         if sort_of(path) != Sort::Known(kind) {
             let line = match kind {
-                Kind::Photo => "In the place of a photo goes another photo: JPEG or PNG",
-                Kind::Outline | Kind::Mesh => "In the place of an outline goes another one: DXF",
+                Kind::Photo => "Replace a photo by another photo: JPEG or PNG",
+                Kind::Outline | Kind::Mesh => "Replace an outline by another outline: DXF",
             };
-            let lines =
-                vec![line.to_owned(), "Lay other files under the view by themselves".into()];
+            let lines = vec![line.to_owned(), "Add other files by themselves".into()];
             self.trouble(format!("{} is of another kind", file_name(path)), lines);
             return;
         }
@@ -160,7 +159,7 @@ impl App {
         let content = model::Content::Photo { size_px, mm_per_pixel };
         self.lay(coming, coming.at.unwrap_or(middle) - half, content);
         self.say(format!(
-            "{} lies under the {} view; next, set its scale{}",
+            "{} is under the {} view; next, set its scale{}",
             file_name(&coming.path),
             coming.plane.word(),
             self.of_its_path()
@@ -180,9 +179,9 @@ impl App {
             Some(mm) => format!("one unit is {mm} mm, as the file says"),
             None => "taken for millimetres: the file does not name its unit".to_owned(),
         };
-        let left_out = told_left_out(&outline.left_out).map(|told| format!("; {told}"));
+        let left_out = left_out_text(&outline.left_out).map(|told| format!("; {told}"));
         self.say(format!(
-            "{} lies under the {} view: {unit}{}",
+            "{} is under the {} view: {unit}{}",
             file_name(&coming.path),
             coming.plane.word(),
             left_out.unwrap_or_default()
@@ -215,7 +214,7 @@ impl App {
             extra: Extra::new(),
         };
         self.apply(&Command::AddBackground(Box::new(background)));
-        self.desk.chosen = Some(id);
+        self.desk.selected = Some(id);
         self.desk.is_open = true;
     }
 
@@ -224,7 +223,7 @@ impl App {
         let Some(document) = &self.document else { return };
         let file = self.stored_name(&path);
         if document.path().is_some() && Path::new(&file).is_absolute() {
-            let why = "It lies on another drive than the bay: copy it beside the bay first";
+            let why = "It is on another drive than the bay: copy it beside the bay first";
             self.trouble(format!("{} cannot be used", file_name(&path)), vec![why.to_owned()]);
             return;
         }
@@ -242,7 +241,7 @@ impl App {
             extra: Extra::new(),
         };
         self.apply(&Command::AddObstacle(Box::new(obstacle)));
-        self.choose_thing(Thing::Obstacle(id));
+        self.select_thing(Thing::Obstacle(id));
         self.desk.store.forget(&path);
         self.say(format!("{} is an obstacle now{}", file_name(&path), self.of_its_path()));
     }

@@ -1,11 +1,10 @@
 //! Photos and outlines under a view: laid there from a file, brought to scale, straightened, moved,
-//! faded; and meshes taken in as obstacles.
+//! made paler; and meshes taken in as obstacles.
 //!
 //! `store` has the files read off the window's thread, `picking` is what points come to,
-//! `import` lays new ones, `panel`, `chosen` and `question` ask, `drop` takes what is dropped on a view.
+//! `import` lays new ones, `panel`, `selected` and `question` ask, `drop` takes what is dropped on a view.
 
 mod act;
-mod chosen;
 mod decode;
 mod drop;
 mod import;
@@ -13,6 +12,7 @@ mod panel;
 pub mod picking;
 mod pull;
 mod question;
+mod selected;
 pub(super) mod store;
 
 pub use act::Act;
@@ -20,11 +20,11 @@ pub use act::Act;
 use eframe::egui::Context;
 use glam::DVec2;
 
-use self::chosen::Typing;
 use self::import::Coming;
 use self::picking::Picking;
 use self::pull::Pull;
 use self::question::Question;
+use self::selected::Typing;
 use self::store::{Content, Kind, Store, Unread};
 use super::App;
 use super::canvas::Under;
@@ -39,7 +39,7 @@ pub(super) struct Desk {
     /// Whether the panel is shown.
     pub(super) is_open: bool,
     /// Id of the one whose figures are shown.
-    pub(super) chosen: Option<String>,
+    pub(super) selected: Option<String>,
     pub(super) picking: Option<Picking>,
     pull: Option<Pull>,
     question: Option<Question>,
@@ -64,7 +64,7 @@ impl Desk {
         Under {
             store: &self.store,
             folder: document.path().map(file::folder_of),
-            chosen: self.chosen.as_deref().filter(|_| self.is_open),
+            selected: self.selected.as_deref().filter(|_| self.is_open),
             picking: self.picking.as_ref(),
         }
     }
@@ -129,7 +129,7 @@ impl App {
         let Some(picking) = &mut self.desk.picking else { return false };
         if view_of(picking.plane) != view {
             let word = picking.plane.word();
-            self.say(format!("The background lies in the {word} view: click there"));
+            self.say(format!("The background is in the {word} view: click there"));
             return true;
         }
         picking.points.push(at_mm);

@@ -1,11 +1,11 @@
-//! The panel: the photos and outlines of the bay, and the figures of the chosen one.
+//! The panel: the photos and outlines of the bay, and the figures of the selected one.
 
 use std::sync::Arc;
 
 use eframe::egui::{Align, Button, Layout, RichText, ScrollArea, Ui, vec2};
 
 use super::act::Act;
-use super::chosen::Chosen;
+use super::selected::Selected;
 use super::store::Unread;
 use super::{known, view_of};
 use crate::app::App;
@@ -22,18 +22,18 @@ impl App {
         let bay = Arc::clone(document.bay());
         let folder = document.path().map(|path| file::folder_of(path).to_owned());
         let is_there = |id: &String| bay.background(id).is_some();
-        if !self.desk.chosen.as_ref().is_some_and(is_there) {
-            self.desk.chosen = known(&bay).last().map(|background| background.id.clone());
+        if !self.desk.selected.as_ref().is_some_and(is_there) {
+            self.desk.selected = known(&bay).last().map(|background| background.id.clone());
         }
-        let chosen = self.desk.chosen.as_ref().and_then(|id| bay.background(id));
+        let selected = self.desk.selected.as_ref().and_then(|id| bay.background(id));
         let missing =
-            chosen.and_then(|background| self.background_trouble(background)).map(Unread::said);
+            selected.and_then(|background| self.background_trouble(background)).map(Unread::said);
         let mut acts = Vec::new();
         panels::sheet(theme::palette(ui)).show(ui, |ui| {
             ui.set_min_size(ui.available_size());
             heading(ui, &mut acts);
             ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
-                list(ui, &bay, self.desk.chosen.as_deref(), &mut acts);
+                list(ui, &bay, self.desk.selected.as_deref(), &mut acts);
                 ui.horizontal(|ui| {
                     for ask in [Ask::AddBackground, Ask::ImportMesh] {
                         let spec = ask.spec();
@@ -42,13 +42,13 @@ impl App {
                         }
                     }
                 });
-                let Some(background) = chosen else { return };
+                let Some(background) = selected else { return };
                 ui.separator();
                 let order = bay
                     .backgrounds
                     .iter()
                     .position(|entry| entry.known().is_some_and(|known| known.id == background.id));
-                let at = Chosen {
+                let at = Selected {
                     background,
                     order: order.map_or((0, 0), |at| (at, bay.backgrounds.len() - 1 - at)),
                     unit: bay.show_units,
@@ -79,10 +79,10 @@ pub(super) fn soft(text: impl Into<String>, colours: &Palette) -> RichText {
     RichText::new(text).color(colours.soft).size(size::SMALL)
 }
 
-fn list(ui: &mut Ui, bay: &Bay, chosen: Option<&str>, acts: &mut Vec<Act>) {
+fn list(ui: &mut Ui, bay: &Bay, selected: Option<&str>, acts: &mut Vec<Act>) {
     let colours = theme::palette(ui);
     if bay.backgrounds.is_empty() {
-        ui.label("Nothing lies under the views yet.");
+        ui.label("There is no background yet.");
         ui.label(soft("Drop a photo or a DXF outline on a view, or open one below", colours));
         return;
     }
@@ -91,16 +91,16 @@ fn list(ui: &mut Ui, bay: &Bay, chosen: Option<&str>, acts: &mut Vec<Act>) {
             ui.label(soft("One of a kind that this version does not know; it is kept", colours));
             continue;
         };
-        let is_chosen = chosen == Some(&*background.id);
+        let is_selected = selected == Some(&*background.id);
         let view = view_of(background.plane).name();
         let state = if background.hidden { ", hidden" } else { "" };
-        let button = Button::selectable(is_chosen, background.title())
+        let button = Button::selectable(is_selected, background.title())
             .right_text(soft(format!("{view}{state}"), colours))
             .truncate()
             .min_size(vec2(ui.available_width(), 24.0));
         let tip = format!("{} under the {} view", background.file, background.plane.word());
         if ui.add(button).on_hover_text(tip).clicked() {
-            acts.push(Act::Choose(background.id.clone()));
+            acts.push(Act::Select(background.id.clone()));
         }
     }
 }

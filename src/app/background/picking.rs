@@ -42,7 +42,7 @@ impl Task {
         match (self, picked) {
             (Self::Move, 0) => "Pull it, or click a point of it",
             (Self::Move, _) => "Click where that point belongs",
-            (Self::Level, 0) => "Click the first of two points that should lie level or upright",
+            (Self::Level, 0) => "Click the first of two points that should be level or upright",
             (Self::Scale, 0) => "Click the first of two points a known distance apart",
             (Self::Level | Self::Scale, _) => "Click the second point",
             (Self::Straighten, 0) => "Click a corner of a rectangle whose sides you know",
@@ -82,7 +82,7 @@ impl Picking {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
 pub enum PickError {
     /// Two points in one place.
-    #[error("both points lie in one place")]
+    #[error("both points are in one place")]
     OnePlace,
     /// Corners of no rectangle.
     #[error("{0}")]
@@ -205,7 +205,7 @@ mod tests {
         assert!((p.distance(q) - 812.8).abs() < 1e-9);
         assert!(p.distance(points[0]) < 1e-9, "the first point stays");
         let same = super::scaled(photo(), [a, a], 10.0).unwrap_err();
-        assert_eq!(same.to_string(), "both points lie in one place");
+        assert_eq!(same.to_string(), "both points are in one place");
     }
 
     #[test]

@@ -193,8 +193,8 @@ fn ask(
         act
     });
     form.was_shown = true;
-    let is_let_go = ui.input_mut(|i| i.consume_key(Modifiers::NONE, Key::Escape));
-    shown.and_then(|shown| shown.inner).flatten().or(is_let_go.then_some(Act::Stop))
+    let is_cancelled = ui.input_mut(|i| i.consume_key(Modifiers::NONE, Key::Escape));
+    shown.and_then(|shown| shown.inner).flatten().or(is_cancelled.then_some(Act::Stop))
 }
 
 /// Whether Enter was pressed in it.
@@ -223,5 +223,5 @@ fn answered(ui: &mut Ui, entered: bool, yes: &str) -> Option<bool> {
 fn positive(text: &str, unit: LengthUnit) -> Result<f64, String> {
     let length = Length::parse(text, unit).map_err(|error| error.said())?;
     let mm = length.mm();
-    if mm > 0.0 { Ok(mm) } else { Err("it has to be more than nothing".to_owned()) }
+    if mm > 0.0 { Ok(mm) } else { Err("it must be more than zero".to_owned()) }
 }

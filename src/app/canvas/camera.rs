@@ -184,14 +184,14 @@ impl Cameras {
     /// Links them to the side view, or lets each go its own way from where it is.
     pub fn set_linked(&mut self, linked: bool) {
         self.linked = linked;
-        self.follow(View::Side);
+        self.share(View::Side);
     }
 
     /// Moves what a view shows by so many screen points.
     pub fn pan(&mut self, view: View, by: DVec2) {
         let camera = &mut self.own[view.index()];
         camera.centre -= dvec2(by.x, -by.y) / camera.points_per_mm;
-        self.follow(view);
+        self.share(view);
     }
 
     /// Zooms a view about a place on the screen. In linked views the axis that this view does not
@@ -199,7 +199,7 @@ impl Cameras {
     pub fn zoom(&mut self, view: View, factor: f64, area: Area, at: DVec2, anchor: Option<DVec3>) {
         let before = self.of(view).points_per_mm;
         self.own[view.index()].zoom(factor, area, at);
-        self.follow(view);
+        self.share(view);
         let (Some(anchor), true) = (anchor, self.linked) else { return };
         let shrunk = before / self.of(view).points_per_mm;
         for other in View::ALL {
@@ -251,7 +251,7 @@ impl Cameras {
         let camera = &mut self.own[view.index()];
         camera.centre = view.project((min + max) / 2.0);
         camera.points_per_mm = scale_to_fit(view.project(max - min), area, camera.aside);
-        self.follow(view);
+        self.share(view);
     }
 
     /// Brings a point into the middle of every view.
@@ -262,16 +262,16 @@ impl Cameras {
     }
 
     /// Lets the linked views follow one.
-    fn follow(&mut self, straight: View) {
+    fn share(&mut self, from: View) {
         if !self.linked {
             return;
         }
-        let camera = self.own[straight.index()];
+        let camera = self.own[from.index()];
         for view in View::ALL {
             let own = &mut self.own[view.index()];
             own.points_per_mm = camera.points_per_mm;
             for (k, axis) in view.axes().into_iter().enumerate() {
-                if let Some(shared) = straight.axes().iter().position(|a| *a == axis) {
+                if let Some(shared) = from.axes().iter().position(|a| *a == axis) {
                     own.centre[k] = camera.centre[shared];
                 }
             }

@@ -1,5 +1,5 @@
 //! What the pointer and the keyboard do in the views, told as actions. Everything that can be taken
-//! hold of has a named stop: Tab reaches it, Enter chooses it, arrow keys move it.
+//! hold of has a named stop: Tab reaches it, Enter selects it, arrow keys move it.
 
 use std::sync::Arc;
 
@@ -12,10 +12,10 @@ use glam::{DVec2, dvec2};
 use super::camera::View;
 use super::layout::{Hit, Open, ViewLayout};
 use super::pointer::{Kind, Paper, screen};
+use super::scene::Scene;
 use super::thing::Thing;
 use super::{Canvas, Hover, Looking, MenuAt, menu, paint};
 use crate::app::actions::Action;
-use crate::app::words;
 
 /// What the pointer or the keyboard is at, in any view.
 #[derive(Debug, Default)]
@@ -41,9 +41,6 @@ pub(super) fn views(
 ) -> Pointed {
     let mut pointed = Pointed::default();
     let open = Open { run: looking.run, finding: looking.finding };
-    let covered = std::mem::take(&mut canvas.covered);
-    let paper = Paper { scene: looking.scene, layouts, open, covered: &covered };
-    let told = canvas.pointer.read(ui, &paper);
     for layout in layouts {
         let frame = paint::rect(layout.area);
         let id = ui.scope_id().with(("view", layout.view));
@@ -67,10 +64,26 @@ pub(super) fn views(
         }
         wheel(ui, &place, &pointed, actions);
     }
+    pointed
+}
+
+/// What was done with the pointer in the views as they were shown last. It is heard before anything is
+/// drawn, so that a drag shows in the frame in which it was made.
+pub(in crate::app) fn listen(
+    ui: &Ui,
+    canvas: &mut Canvas,
+    scene: &Scene,
+    open: Open<'_>,
+    is_moving: bool,
+    actions: &mut Vec<Action>,
+) {
+    let layouts = canvas.shown_last();
+    let covered = std::mem::take(&mut canvas.covered);
+    let paper = Paper { scene, layouts: &layouts, open, covered: &covered };
+    let told = canvas.pointer.read(ui, &paper);
     canvas.covered = covered;
-    let moving = looking.drag.is_some() || looking.sketching;
     for gesture in told.gestures {
-        if gesture.kind != Kind::Move || moving || canvas.pointer.is_down() {
+        if gesture.kind != Kind::Move || is_moving || canvas.pointer.is_down() {
             actions.push(Action::Gesture(gesture));
         }
     }
@@ -78,7 +91,6 @@ pub(super) fn views(
         ui.set_cursor_icon(CursorIcon::Grabbing);
         actions.push(Action::Pan { view, by });
     }
-    pointed
 }
 
 /// What is under the pointer in one view.
@@ -110,7 +122,7 @@ fn wheel(ui: &Ui, place: &Place<'_>, pointed: &Pointed, actions: &mut Vec<Action
     let factor = f64::from(pinch) * (f64::from(scroll) / 240.0).exp();
     if let (Some(at), true) = (at, (factor - 1.0).abs() > 1e-6) {
         let view = place.layout.view;
-        // The chosen hose, else the whole bay, stays in sight where the pointer is at nothing.
+        // The selected hose, else the whole bay, stays in sight where the pointer is at nothing.
         let run = looking.run.map(|run| Thing::Hose(run.to_owned()));
         let hose = run.and_then(|hose| Hover::of(hose, None, looking)).map(|hover| hover.point);
         let middle = looking.scene.bounds.map(|(lo, hi)| (lo + hi) / 2.0);
@@ -120,7 +132,7 @@ fn wheel(ui: &Ui, place: &Place<'_>, pointed: &Pointed, actions: &mut Vec<Action
     }
 }
 
-/// A named stop for the keyboard and for screen readers at everything that can be chosen. The
+/// A named stop for the keyboard and for screen readers at everything that can be selected. The
 /// pointer goes through them to the paper.
 fn stops(
     ui: &Ui,
@@ -174,16 +186,15 @@ fn findings(
         let response = ui.interact(area, id, Sense::focusable_noninteractive());
         response.widget_info(|| {
             let mark = looking.scene.finding(marker.finding);
-            let said = mark.map(|mark| words::call_out(&mark.of, looking.scene.unit).0);
-            let said = said.unwrap_or_default();
-            let name = format!("{}: {said}, {}", marker.severity.word(), lower(layout.view));
+            let said = mark.map_or("", |mark| &mark.of.message);
+            let name = format!("{}: {said}, {}", marker.severity.noun(), lower(layout.view));
             WidgetInfo::labeled(Role::Button, true, name)
         });
         focus_ring(ui, &response);
         if response.has_focus() {
             pointed.finding = Some((layout.view, marker.finding));
         }
-        if is_chosen_by_key(ui, &response) {
+        if is_selected_by_key(ui, &response) {
             actions.push(Action::LookAt(marker.finding));
         }
     }
@@ -210,13 +221,13 @@ fn stop(
     }
     let area = area.intersect(place.frame);
     let response = ui.interact(area, place.id.with(thing), Sense::focusable_noninteractive());
-    let chosen = looking.chosen.contains(thing);
+    let selected = looking.selected.contains(thing);
     response.widget_info(|| {
         let name = format!("{}, {}", name(), lower(layout.view));
-        WidgetInfo::selected(Role::Button, true, chosen, name)
+        WidgetInfo::selected(Role::Button, true, selected, name)
     });
     focus_ring(ui, &response);
-    if is_chosen_by_key(ui, &response) {
+    if is_selected_by_key(ui, &response) {
         actions.push(Action::Select(thing.clone()));
     }
     if response.has_focus() {
@@ -228,7 +239,7 @@ fn stop(
 }
 
 /// Enter, the space bar, or a screen reader's click.
-fn is_chosen_by_key(ui: &Ui, response: &Response) -> bool {
+fn is_selected_by_key(ui: &Ui, response: &Response) -> bool {
     let asked = ui.input(|i| i.has_accesskit_action_request(response.id, accesskit::Action::Click));
     let pressed = |key: Key| ui.input_mut(|i| i.consume_key(egui::Modifiers::NONE, key));
     asked || (response.has_focus() && (pressed(Key::Enter) || pressed(Key::Space)))

@@ -22,7 +22,7 @@ pub(in crate::app) struct Hover {
     pub(super) along_mm: Option<f64>,
 }
 
-/// A place on the bench strip: on the chosen hose, and the clamp or corner there.
+/// A place on the bench strip: on the selected hose, and the clamp or corner there.
 #[derive(Debug, Clone, PartialEq)]
 pub(in crate::app) struct OnStrip {
     pub(in crate::app) thing: Thing,
@@ -49,21 +49,20 @@ pub(in crate::app) struct Looking<'a> {
     pub(in crate::app) finding: Option<usize>,
     /// The one that speaks where none is looked at.
     pub(in crate::app) speaking: Option<usize>,
-    /// What is chosen.
-    pub(in crate::app) chosen: &'a [Thing],
+    /// What is selected.
+    pub(in crate::app) selected: &'a [Thing],
     pub(in crate::app) tool: Tool,
     /// What is held.
     pub(in crate::app) drag: Option<&'a Drag>,
     /// A hose that is begun.
     pub(in crate::app) sketch: Option<&'a Sketch>,
-    pub(in crate::app) sketching: bool,
     /// A measure taken.
-    pub(in crate::app) tape: Option<(View, DVec3, DVec3)>,
+    pub(in crate::app) measurement: Option<(View, DVec3, DVec3)>,
     /// What rides with the pointer meanwhile.
     pub(in crate::app) figures: Option<Vec<String>>,
     /// What lies under the views.
     pub(in crate::app) under: Under<'a>,
-    /// The positions, the one as drawn first; empty where they are not worked out.
+    /// The positions, the one as drawn first; empty where they are not calculated.
     pub(in crate::app) positions: &'a [Position],
 }
 
@@ -73,7 +72,7 @@ pub(in crate::app) struct Under<'a> {
     /// The folder that files are named from.
     pub(in crate::app) folder: Option<&'a Path>,
     /// The one that the panel shows.
-    pub(in crate::app) chosen: Option<&'a str>,
+    pub(in crate::app) selected: Option<&'a str>,
     pub(in crate::app) picking: Option<&'a Picking>,
 }
 

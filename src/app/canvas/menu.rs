@@ -41,7 +41,7 @@ fn of_thing(
     ui.separator();
     let mut edit = |ui: &mut Ui, text: &str, edit: Edit| {
         if ui.add(Button::new(text)).clicked() {
-            if !looking.chosen.contains(thing) {
+            if !looking.selected.contains(thing) {
                 actions.push(Action::Select(thing.clone()));
             }
             actions.push(Action::Edit(edit));
@@ -50,7 +50,7 @@ fn of_thing(
     };
     match thing {
         Thing::Port(port) => {
-            edit(ui, "Pull a hose from here", Edit::HoseFrom(port.clone()));
+            edit(ui, "Draw a hose from here", Edit::HoseFrom(port.clone()));
         }
         Thing::Hose(run) => {
             if let Some(at_mm) = along_mm {
@@ -108,7 +108,7 @@ fn of_paper(ui: &mut Ui, menu: &MenuAt, actions: &mut Vec<Action>) {
         }
     };
     entry(ui, "Add a port here", Action::Edit(Edit::AddPort { view: menu.view, at: menu.at_mm }));
-    for ask in [Ask::ToolHose, Ask::ToolMinClearance, Ask::SelectAll] {
+    for ask in [Ask::ToolHose, Ask::ToolObstacle, Ask::SelectAll] {
         entry(ui, ask.spec().text, Action::Ask(ask));
     }
     ui.separator();

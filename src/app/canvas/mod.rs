@@ -25,18 +25,20 @@ use std::sync::Arc;
 use eframe::egui::Rect;
 use glam::{DVec2, DVec3, dvec2};
 
+pub(super) use self::interact::listen;
+pub(super) use self::layout::Open;
 pub(super) use self::looking::{Hover, Looking, OnStrip, PointedBy, Under};
 pub(super) use self::show::show;
 
 use self::camera::{Area, Cameras, View};
-use self::layout::{Hit, Naming, Open, ViewLayout};
+use self::layout::{Hit, Naming, ViewLayout};
 use self::moving::Moving;
 use self::panes::Panes;
 use self::pointer::Pointer;
 use self::scene::Scene;
 use self::thing::Thing;
 use self::turn::{Deed, Turning};
-use super::state::Chosen;
+use super::state::Selection;
 
 /// How the drawing is looked at. No part of the document.
 #[derive(Debug, Clone)]
@@ -51,7 +53,7 @@ pub struct Canvas {
     pub turning: Turning,
     /// The routing to be seen behind the one in view.
     pub ghost: Option<usize>,
-    /// Whether it is shown how hoses really lie.
+    /// Whether it is shown the installed shapes.
     pub installed: bool,
     /// The motion that is shown.
     pub moving: Option<Moving>,
@@ -64,7 +66,7 @@ pub struct Canvas {
     turning_area: Area,
     /// What is under the pointer.
     hover: Option<Hover>,
-    kept: [KeptView; 3],
+    kept: [ViewCache; 3],
     turned: paint::Turned,
     pointer: Pointer,
     /// Buttons that lie on the views.
@@ -116,11 +118,11 @@ impl Default for Canvas {
 
 /// What is kept of a view from frame to frame.
 #[derive(Debug, Clone, Default)]
-struct KeptView {
+struct ViewCache {
     scene: Option<Arc<()>>,
     layout: Option<Arc<ViewLayout>>,
     named: Option<Named>,
-    painted: paint::Kept,
+    painted: paint::PaintCache,
     call_out: paint::BoxPlace,
 }
 
@@ -158,6 +160,12 @@ impl Canvas {
         hover.along_mm
     }
 
+    /// The views as they were laid out last.
+    fn shown_last(&self) -> Vec<Arc<ViewLayout>> {
+        let shown = View::ALL.into_iter().filter(|view| self.panes.shows((*view).into()));
+        shown.filter_map(|view| self.kept[view.index()].layout.clone()).collect()
+    }
+
     /// Shows the whole bay.
     pub(super) fn want_fit(&mut self) {
         self.fitted = true;
@@ -177,19 +185,19 @@ impl Canvas {
         self.turning.fit(bounds, self.turning_area);
     }
 
-    /// The things that installed shape wholly between two places of a view.
+    /// The things that are wholly between two places of a view.
     pub(super) fn things_between(
         &self,
         scene: &Scene,
         view: View,
         from: DVec2,
         to: DVec2,
-        chosen: &Chosen,
+        selected: &Selection,
     ) -> Vec<Thing> {
         let (area, camera) = (self.areas[view.index()], self.cameras.of(view));
         let [a, b] = [from, to].map(|place| camera.to_screen(area, place));
         let layout = layout::place(scene, view, area, camera, None);
-        let open = Open { run: chosen.run.as_deref(), finding: None };
+        let open = Open { run: selected.run.as_deref(), finding: None };
         layout.things_in(scene, Area { min: a.min(b), max: a.max(b) }, open)
     }
 
@@ -250,7 +258,7 @@ impl Canvas {
         }
     }
 
-    /// A view laid out: what is as it was is not worked out again.
+    /// A view laid out: what is as it was is not calculated again.
     fn lay_out(
         &mut self,
         view: View,

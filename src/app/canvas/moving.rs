@@ -1,4 +1,4 @@
-//! The motion of the bay as it is played: through the positions one after the other, each from the neutral
+//! The motion of the bay as it is played: through the positions one after the other, each from the drawn
 //! one and back.
 
 /// What position is shown just now.
@@ -15,7 +15,7 @@ pub struct Positioned {
 pub struct Moving {
     /// Whether it goes on by itself.
     pub plays: bool,
-    /// Positions gone through, from the first that is not neutral.
+    /// Positions gone through, from the first that is not as drawn.
     phase: f64,
 }
 

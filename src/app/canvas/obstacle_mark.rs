@@ -1,4 +1,4 @@
-//! An obstacle as it is drawn: its form, and what is worked out of that when first asked for.
+//! An obstacle as it is drawn: its form, and what is calculated of that when first asked for.
 
 use std::sync::OnceLock;
 
@@ -18,7 +18,7 @@ pub struct ObstacleMark {
     pub name: String,
     /// Name and nature.
     pub label: String,
-    /// Why to keep off.
+    /// What it does to a hose.
     pub nature: Nature,
     /// How far, mm.
     pub min_clearance_mm: f64,
@@ -29,7 +29,7 @@ pub struct ObstacleMark {
     skins: Skins,
 }
 
-/// What is worked out of an obstacle's form when first asked for.
+/// What is calculated of an obstacle's form when first asked for.
 #[derive(Debug, Clone, Default)]
 struct Skins {
     surface: OnceLock<Surface>,
@@ -52,7 +52,7 @@ impl ObstacleMark {
         })
     }
 
-    /// Takes over what was worked out of a mesh before it was moved, moved likewise: laying one flat takes
+    /// Takes over what was calculated of a mesh before it was moved, moved likewise: laying one flat takes
     /// longer than a frame.
     fn follow(&mut self, old: &Self) {
         let (Shape::Mesh { mesh, .. }, Shape::Mesh { mesh: was, .. }) = (&self.shape, &old.shape)

@@ -149,8 +149,8 @@ fn views_menu(ui: &mut Ui, panes: Panes, actions: &mut Vec<Action>) {
             });
         }
         ui.separator();
-        let all = egui::Button::new("All four").right_text(keys(ui, Ask::AllViews));
-        let all = ui.add(all).accessible_name("All four");
+        let all = egui::Button::new("All views").right_text(keys(ui, Ask::AllViews));
+        let all = ui.add(all).accessible_name("All views");
         if all.on_hover_text(Ask::AllViews.spec().tooltip).clicked() {
             actions.push(Action::Ask(Ask::AllViews));
             ui.close();
@@ -168,11 +168,8 @@ fn keys(ui: &Ui, ask: Ask) -> String {
 fn large(ui: &mut Ui, panes: Panes, pane: Pane, actions: &mut Vec<Action>) {
     let is_large = panes.large() == Some(pane);
     let ask = Ask::View(pane);
-    let name = if is_large {
-        "Put the other views back".to_owned()
-    } else {
-        format!("{} view large", pane.name())
-    };
+    let name =
+        if is_large { "All views".to_owned() } else { format!("{} view large", pane.name()) };
     let button = egui::Button::new("").min_size(vec2(24.0, 22.0));
     let response = ui.add(button).accessible_name(&name);
     let hint = format!("{name} ({})", keys(ui, ask));

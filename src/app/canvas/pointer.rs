@@ -44,7 +44,7 @@ pub struct Gesture {
     pub hit: Option<Hit>,
     /// Screen points a millimetre.
     pub points_per_mm: f64,
-    /// Shift: adds to what is chosen.
+    /// Shift: adds to what is selected.
     pub adds: bool,
     /// Alt or Ctrl: nothing snaps.
     pub free: bool,
@@ -67,7 +67,7 @@ pub enum Kind {
 
 /// What the events of one frame come to.
 #[derive(Debug, Default)]
-pub(super) struct Told {
+pub(super) struct PointerInput {
     pub(super) gestures: Vec<Gesture>,
     /// A view is dragged along with the middle or right button, or with the space bar.
     pub(super) pans: Vec<(View, DVec2)>,
@@ -102,8 +102,8 @@ impl Pointer {
     }
 
     /// Reads the events of this frame.
-    pub(super) fn read(&mut self, ui: &Ui, paper: &Paper<'_>) -> Told {
-        let mut told = Told::default();
+    pub(super) fn read(&mut self, ui: &Ui, paper: &Paper<'_>) -> PointerInput {
+        let mut told = PointerInput::default();
         let (events, space, now) =
             ui.input(|i| (i.events.clone(), i.key_down(egui::Key::Space), i.time));
         let space = space && !ui.ctx().text_edit_focused();
@@ -141,7 +141,13 @@ impl Pointer {
         }
     }
 
-    fn moved(&mut self, paper: &Paper<'_>, pos: Pos2, modifiers: Modifiers, told: &mut Told) {
+    fn moved(
+        &mut self,
+        paper: &Paper<'_>,
+        pos: Pos2,
+        modifiers: Modifiers,
+        told: &mut PointerInput,
+    ) {
         let at = screen(pos);
         let Some(press) = &mut self.press else {
             // Only the last place of a pointer that hovers counts; what is drawn follows it.
@@ -175,7 +181,7 @@ impl Pointer {
         (at, now): (DVec2, f64),
         button: PointerButton,
         modifiers: Modifiers,
-        told: &mut Told,
+        told: &mut PointerInput,
     ) {
         let Some(press) = &self.press else { return };
         let same = press.button == button

@@ -1,4 +1,4 @@
-//! What there is to draw: the bay and its figures, in bay millimetres. Made anew when the bay or the
+//! What there is to draw: the bay and its figures, in bay millimetres. Made again when the bay or the
 //! routing changes, never per frame.
 
 use std::sync::Arc;
@@ -15,6 +15,7 @@ use crate::checks::{Finding, Severity};
 use crate::engine::{EndSolution, RoutingSolution, RunSolution};
 use crate::geom::{CentreLine, EndFrame, Homography, unit_or_x};
 use crate::model::{Background, BackgroundEntry, Bay, Obstacle, Plane, Routing, Run, Via, name_or};
+use crate::report::findings::Findings;
 use crate::units::{EPS_MM, LengthUnit};
 
 /// Everything to draw.
@@ -22,7 +23,7 @@ use crate::units::{EPS_MM, LengthUnit};
 pub struct Scene {
     /// Seats.
     pub ports: Vec<PortMark>,
-    /// What to keep off.
+    /// The obstacles.
     pub obstacles: Vec<Arc<ObstacleMark>>,
     /// Hoses that could be solved.
     pub hoses: Vec<Arc<HoseMark>>,
@@ -103,7 +104,7 @@ pub struct HoseMark {
     pub tight: Vec<(f64, f64)>,
     /// Corners and clamps, to be taken hold of.
     pub vias: Vec<ViaMark>,
-    /// How it really lies, from the hose exit at A to that at B; empty where that is not known.
+    /// The installed shape, from the cut end at A to that at B; empty where that is not known.
     pub installed: Line,
     /// The same in every position, the one as drawn first; empty where its ends do not move.
     pub positions: Vec<Line>,
@@ -119,7 +120,7 @@ type Line = Arc<Vec<DVec3>>;
 /// An end fitting.
 #[derive(Debug, Clone, PartialEq)]
 pub struct EndMark {
-    /// Its middle from the seat to the hose exit.
+    /// Its middle from the seat to the cut end.
     pub fitting: Vec<DVec3>,
     /// Hose gripped in the socket.
     pub socket_mm: f64,
@@ -154,6 +155,8 @@ pub struct FindingMark {
     pub index: usize,
     /// How bad.
     pub severity: Severity,
+    /// Whether it is marked only while it is looked at: notes, and what comes of another finding.
+    pub is_quiet: bool,
     /// Where.
     pub point: DVec3,
     /// The finding itself.
@@ -176,15 +179,15 @@ pub fn build(
     solution: &RoutingSolution,
     findings: &[Arc<Finding>],
 ) -> Scene {
-    build_on(bay, routing, solution, findings, None)
+    build_on(bay, routing, solution, (findings, &Findings::default()), None)
 }
 
-/// [`build`]; what is as it was is taken over, with what has been worked out of it.
+/// [`build`]; what is as it was is taken over, with what has been calculated of it.
 pub fn build_on(
     bay: &Bay,
     routing: &Routing,
     solution: &RoutingSolution,
-    findings: &[Arc<Finding>],
+    (findings, told): (&[Arc<Finding>], &Findings),
     before: Option<Before>,
 ) -> Scene {
     let unit = bay.show_units;
@@ -217,7 +220,7 @@ pub fn build_on(
             .filter_map(BackgroundEntry::known)
             .filter_map(background)
             .collect(),
-        findings: findings.iter().enumerate().filter_map(|(i, f)| finding(i, f)).collect(),
+        findings: marks(findings, told),
         unit,
         bounds: None,
         identity: Arc::default(),
@@ -231,7 +234,7 @@ pub fn hoses_of(routing: &Routing, solution: &RoutingSolution) -> Vec<Arc<HoseMa
     hoses_on(routing, solution, &[])
 }
 
-/// The hoses of a routing; of `old` those that are as they were, with what has been worked out of them.
+/// The hoses of a routing; of `old` those that are as they were, with what has been calculated of them.
 fn hoses_on(
     routing: &Routing,
     solution: &RoutingSolution,
@@ -405,7 +408,7 @@ fn end(end: &EndSolution) -> EndMark {
     EndMark { fitting: fitting(&end.frame), socket_mm: end.end.socket_mm }
 }
 
-/// The middle of a fitting: from the seat along the port's axis, round to the hose exit.
+/// The middle of a fitting: from the seat along the port's axis, round to the cut end.
 fn fitting(frame: &EndFrame) -> Vec<DVec3> {
     const STEPS: u32 = 12;
     let (start, stop) = (frame.seat, frame.exit);
@@ -423,8 +426,14 @@ fn fitting(frame: &EndFrame) -> Vec<DVec3> {
         .collect()
 }
 
-fn finding(index: usize, of: &Arc<Finding>) -> Option<FindingMark> {
-    Some(FindingMark { index, severity: of.severity, point: of.point?, of: Arc::clone(of) })
+fn marks(findings: &[Arc<Finding>], told: &Findings) -> Vec<FindingMark> {
+    let consequences = told.consequences();
+    let mark = |(index, of): (usize, &Arc<Finding>)| {
+        let is_quiet = of.severity == Severity::Note || consequences.contains(&index);
+        let (severity, of) = (of.severity, Arc::clone(of));
+        Some(FindingMark { index, severity, is_quiet, point: of.point?, of })
+    };
+    findings.iter().enumerate().filter_map(mark).collect()
 }
 
 fn bounds(scene: &Scene) -> Option<(DVec3, DVec3)> {

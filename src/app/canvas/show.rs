@@ -48,7 +48,7 @@ pub(in crate::app) fn show(
         canvas.hover_is_on_strip = true;
     }
     let focused = ui.memory(egui::Memory::focused).is_some();
-    if let (false, false, Some(by)) = (focused, looking.chosen.is_empty(), interact::arrows(ui)) {
+    if let (false, false, Some(by)) = (focused, looking.selected.is_empty(), interact::arrows(ui)) {
         actions.push(Action::Nudge { thing: None, view: canvas.active, by });
     }
     let mut obstacle = None;
@@ -104,15 +104,15 @@ fn lay_out_all(ui: &Ui, canvas: &mut Canvas, looking: &Looking<'_>) -> Vec<Arc<V
         .collect()
 }
 
-/// The ports whose names come first: that under the pointer, and those of the chosen hose.
+/// The ports whose names come first: that under the pointer, and those of the selected hose.
 fn named_first(canvas: &Canvas, looking: &Looking<'_>) -> Vec<usize> {
     let mut ids: Vec<&str> = Vec::new();
     if let Some(Hover { thing: Thing::Port(id), .. }) = &canvas.hover {
         ids.push(id);
     }
     let runs = looking.bay.routings.get(looking.routing).map(|o| o.runs.as_slice());
-    let chosen = runs.unwrap_or_default().iter().find(|run| Some(run.id.as_str()) == looking.run);
-    if let Some(run) = chosen {
+    let selected = runs.unwrap_or_default().iter().find(|run| Some(run.id.as_str()) == looking.run);
+    if let Some(run) = selected {
         ids.extend([run.from.port.as_str(), run.to.port.as_str()]);
     }
     let ports = &looking.scene.ports;
@@ -129,7 +129,7 @@ fn paint_all(
 ) {
     let colours = theme::palette(ui);
     let held = looking.drag.and_then(|drag| {
-        let thing = drag.straight()?;
+        let thing = drag.thing()?;
         let point = thing.place(looking.bay, looking.routing)?;
         Some(Hover { thing, point, along_mm: None })
     });
@@ -149,7 +149,7 @@ fn paint_all(
             let mark = looking.scene.finding(marker.finding)?;
             let moving = is_moved(canvas, looking);
             let (kept, taken) = (&mut canvas.kept[layout.view.index()].call_out, &canvas.covered);
-            let placed = (marker, mark, looking.scene.unit);
+            let placed = (marker, mark);
             Some(paint::CallOut::new(&painter, layout, placed, moving, taken, kept, colours))
         });
         on_top.extend(call_out.as_ref().map(|call_out| call_out.frame));
@@ -157,7 +157,7 @@ fn paint_all(
         let over = paint::Over { call_out: call_out.as_ref(), pointed: name.as_ref() };
         let kept = &mut canvas.kept[layout.view.index()].painted;
         paint::view(&painter, looking, layout, emphasis, &over, kept, colours);
-        paint::chosen(&painter, looking.scene, layout, looking.chosen, colours);
+        paint::selected(&painter, looking.scene, layout, looking.selected, colours);
         paint::under_way(&painter, layout, looking, colours);
         paint::picked(&painter, layout, looking, colours);
         if let Some(hover) = &lit {
@@ -198,11 +198,11 @@ fn paint_all(
     }
 }
 
-/// The name of the obstacle under the pointer.
+/// The name of what is under the pointer.
 fn pointed_name(ui: &Ui, layout: &ViewLayout, looking: &Looking<'_>) -> Option<Label> {
     let at = ui.input(|i| i.pointer.hover_pos())?;
     let at = dvec2(f64::from(at.x), f64::from(at.y));
-    layout::pointed_obstacle(looking.scene, layout, at, &|text| measure(ui.painter(), text))
+    layout::pointed(looking.scene, layout, at, &|text| measure(ui.painter(), text))
 }
 
 /// The finding that speaks, and in which view: the one pointed at, the one looked at, or the worst

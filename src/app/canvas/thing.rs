@@ -1,4 +1,4 @@
-//! What can be pointed at, chosen and taken hold of.
+//! What can be pointed at, selected and taken hold of.
 
 use glam::DVec3;
 

@@ -91,7 +91,7 @@ impl Wanted {
     pub fn title(&self) -> &'static str {
         match self {
             Self::Open { .. } => "Open a bay",
-            Self::Background { .. } => "Lay a photo or an outline under a view",
+            Self::Background { .. } => "Put a photo or an outline under a view",
             Self::Instead { .. } => "Where the photo or outline is now",
             Self::Mesh { .. } => "Make an obstacle of a mesh",
             Self::Save { .. } => "Save the bay as",

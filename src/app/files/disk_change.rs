@@ -47,7 +47,7 @@ pub(in super::super) fn show_disk_change(ui: &mut Ui, path: &Path, actions: &mut
         let colours = theme::palette(ui);
         ui.set_width(440.0);
         let name = shown_name(path);
-        ui.heading(format!("{name} was changed by somebody else"));
+        ui.heading(format!("{name} was changed by another program"));
         let told = "Since this window opened it, another program or window has written to the file. \
                     Saving over it loses what was written there.";
         ui.add(Label::new(RichText::new(told).color(colours.soft)).wrap());
@@ -55,8 +55,8 @@ pub(in super::super) fn show_disk_change(ui: &mut Ui, path: &Path, actions: &mut
         ui.horizontal(|ui| {
             let answers = [
                 ("Save as\u{2026}", SaveOver::Elsewhere, "Keep both: save to another file"),
-                ("Save over it", SaveOver::Replace, "What the other wrote is lost"),
-                ("Cancel", SaveOver::Cancel, "Save nothing now (Esc)"),
+                ("Save over it", SaveOver::Replace, "What the other program wrote is lost"),
+                ("Cancel", SaveOver::Cancel, "Do not save now (Esc)"),
             ];
             for (word, answer, tip) in answers {
                 if ui.button(word).on_hover_text(tip).clicked() {

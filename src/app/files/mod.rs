@@ -136,7 +136,7 @@ impl App {
         let bay = document.bay_for(&path);
         if let Some(mesh) = far_mesh(&bay) {
             self.after_save = None;
-            let why = format!("{mesh} lies on another drive: copy it beside the bay first");
+            let why = format!("{mesh} is on another drive: copy it beside the bay first");
             self.trouble("The bay was not saved", vec![why]);
             return;
         }

@@ -32,12 +32,12 @@ struct Trouble {
 }
 
 /// Meshes from the disk, with a word on each, until nobody wants them any more.
-struct Told<'a> {
+struct MeshProgress<'a> {
     meshes: FolderMeshes,
     progress: &'a Progress,
 }
 
-impl MeshSource for Told<'_> {
+impl MeshSource for MeshProgress<'_> {
     fn mesh(&self, file: &str) -> Result<Mesh, String> {
         if self.progress.is_stopped() {
             return Err("stopped".to_owned());
@@ -48,7 +48,8 @@ impl MeshSource for Told<'_> {
 }
 
 fn load(path: &Path, progress: &Progress) -> Result<(Bay, Stamp), LoadError> {
-    let read = file::load_with(path, &Told { meshes: FolderMeshes::beside(path), progress })?;
+    let read =
+        file::load_with(path, &MeshProgress { meshes: FolderMeshes::beside(path), progress })?;
     make_ready(&read.0, progress);
     Ok(read)
 }
@@ -129,8 +130,8 @@ impl App {
             Standing::Done(Ok(opened)) => self.show_opened(opening.path.clone(), opened),
             Standing::Done(Err(trouble)) => self.trouble(trouble.title, trouble.lines),
             Standing::Lost => {
-                let title = format!("{} broke off", opening.job.title());
-                self.trouble(title, vec!["The reading broke off by a fault of the program".into()]);
+                let title = format!("{} stopped", opening.job.title());
+                self.trouble(title, vec!["Reading stopped by an error of the program".into()]);
             }
         }
     }

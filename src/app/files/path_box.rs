@@ -102,7 +102,7 @@ pub(in super::super) fn show(ui: &mut Ui, path_box: &mut PathBox, actions: &mut 
             if ready && (pressed || entered) {
                 actions.push(Action::PathGiven(path.clone()));
             }
-            if ui.button("Cancel").on_hover_text("Choose no file (Esc)").clicked() {
+            if ui.button("Cancel").on_hover_text("Select no file (Esc)").clicked() {
                 actions.push(Action::CancelPath);
             }
         });
@@ -123,7 +123,7 @@ pub(in super::super) fn show_waiting(ui: &mut Ui, actions: &mut Vec<Action>) {
             if typed.on_hover_text("Where the dialog does not come up").clicked() {
                 actions.push(Action::TypePath);
             }
-            if ui.button("Cancel").on_hover_text("Choose no file (Esc)").clicked() {
+            if ui.button("Cancel").on_hover_text("Select no file (Esc)").clicked() {
                 actions.push(Action::CancelPath);
             }
         });

@@ -1,13 +1,11 @@
 //! What is written for paper: the length sheet, labels, templates.
 
 use std::path::{Path, PathBuf};
-use std::sync::Arc;
 
 use super::{Wanted, file_name};
 use crate::app::App;
 use crate::app::canvas::camera::View;
 use crate::app::state::Notice;
-use crate::checks::Finding;
 use crate::document::file;
 use crate::export::CompareFormat;
 use crate::export::true_scale::ViewFormat;
@@ -26,7 +24,7 @@ impl App {
     }
 
     pub(in super::super) fn ask_for_template(&mut self) {
-        let Some(run) = self.chosen_run().map(str::to_owned) else { return };
+        let Some(run) = self.selected_run().map(str::to_owned) else { return };
         let Some(near) = self.proposed(&format!("template-{}", file_name(&run, ""))) else {
             return;
         };
@@ -128,17 +126,15 @@ impl App {
 
     /// What stands against cutting, of one hose or of all, said when something is written.
     pub(super) fn before_cutting(&self, run: Option<&str>) -> String {
-        use crate::checks::Severity;
-        let findings = self.solved.as_ref().map(|s| s.findings.as_slice()).unwrap_or_default();
-        let own = |finding: &&Arc<Finding>| run.is_none() || finding.run.as_deref() == run;
-        let count = |severity| {
-            findings.iter().filter(own).filter(|finding| finding.severity == severity).count()
+        let Some(solved) = &self.solved else { return String::new() };
+        let runs = self.document.as_ref().and_then(|d| d.bay().routings.get(self.routing));
+        let runs = runs.map_or(&[][..], |routing| &routing.runs);
+        let place = run.and_then(|id| runs.iter().position(|run| run.id == id));
+        let verdict = match place.and_then(|place| Some((place, runs.get(place)?))) {
+            Some((place, run)) => solved.verdict_on(place, run),
+            None => solved.told.verdict,
         };
-        match (count(Severity::Fail), count(Severity::Warn)) {
-            (0, 0) => String::new(),
-            (0, warns) => format!(". Look first: {warns} to look at"),
-            (fails, 0) => format!(". Do not cut yet: {fails} to fix"),
-            (fails, warns) => format!(". Do not cut yet: {fails} to fix, {warns} to look at"),
-        }
+        let stop = verdict.stop();
+        if stop.is_empty() { stop } else { format!(". {stop}") }
     }
 }

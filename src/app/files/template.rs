@@ -97,7 +97,7 @@ impl App {
                 self.write_printed(&writing.path, Some(made), NOT, &writing.besides);
             }
             Standing::Lost => {
-                self.trouble(NOT, vec!["The writing broke off by a fault of the program".into()]);
+                self.trouble(NOT, vec!["Writing stopped by an error of the program".into()]);
             }
         }
     }
@@ -125,8 +125,7 @@ fn ask(ui: &mut Ui, counted: PageCount, actions: &mut Vec<Action>) {
     let colours = theme::palette(ui);
     ui.heading(format!("{} pages", counted.pages));
     let told = format!(
-        "So many pages does the template take at full size: more than {ASK_ABOVE_PAGES} are a long \
-         evening with tape and scissors."
+        "That is the template at full size: more than {ASK_ABOVE_PAGES} pages are a long evening with tape and scissors."
     );
     ui.add(Label::new(RichText::new(told).color(colours.soft)).wrap());
     ui.add_space(6.0);

@@ -5,7 +5,7 @@ use eframe::egui::Context;
 use super::rank;
 use crate::app::actions::{Action, Ask, TABLE};
 use crate::app::canvas::thing::Thing;
-use crate::app::comfort::Wish;
+use crate::app::comfort::Appearance;
 use crate::app::groups::Group;
 use crate::app::key_list::key_words;
 use crate::app::routings::routing_name;
@@ -97,7 +97,7 @@ fn looks(app: &App) -> impl Iterator<Item = Entry> {
         aside: if look == now { "now".to_owned() } else { String::new() },
         tip: look.about().to_owned(),
         can: true,
-        action: Action::Wish(Wish::Look(look)),
+        action: Action::Appearance(Appearance::Look(look)),
     })
 }
 
@@ -127,7 +127,7 @@ fn things<'a>(app: &'a App, document: &'a Document) -> impl Iterator<Item = Entr
         name: thing.name(bay, routing),
         kind,
         aside,
-        tip: "Choose it and look at it".to_owned(),
+        tip: "Select it and show it".to_owned(),
         can: true,
         action: Action::JumpTo(thing),
     })

@@ -41,8 +41,7 @@ pub(super) fn show(ui: &mut Ui, app: &App, finder: &mut Finder, actions: &mut Ve
             .font(FontSelection::FontId(theme::font(size::HEADING)))
             .desired_width(f32::INFINITY);
         let field = ui.add(field).accessible_name("Find");
-        let field =
-            field.on_hover_text("A few letters in their order; arrows choose, Enter does it");
+        let field = field.on_hover_text("A few letters in their order; arrow keys, then Enter");
         field.request_focus();
         if field.changed() {
             finder.at = 0;
@@ -51,7 +50,7 @@ pub(super) fn show(ui: &mut Ui, app: &App, finder: &mut Finder, actions: &mut Ve
         let count = found.len().min(MOST);
         if count == 0 {
             let colours = theme::palette(ui);
-            ui.label(RichText::new("Nothing of this name").color(colours.soft));
+            ui.label(RichText::new("Nothing found").color(colours.soft));
             return;
         }
         finder.at = match (up, down) {
@@ -65,9 +64,9 @@ pub(super) fn show(ui: &mut Ui, app: &App, finder: &mut Finder, actions: &mut Ve
         room.auto_shrink([false, false]).show(ui, |ui| {
             ui.spacing_mut().item_spacing.y = 0.0;
             for (index, entry) in found.iter().take(MOST).enumerate() {
-                let chosen = index == finder.at;
-                let clicked = row(ui, entry, chosen, chosen && moved);
-                if entry.can && (clicked || (chosen && enter)) {
+                let selected = index == finder.at;
+                let clicked = row(ui, entry, selected, selected && moved);
+                if entry.can && (clicked || (selected && enter)) {
                     actions.push(Action::CloseFinder);
                     actions.push(entry.action.clone());
                 }
@@ -80,7 +79,7 @@ pub(super) fn show(ui: &mut Ui, app: &App, finder: &mut Finder, actions: &mut Ve
 }
 
 /// One line of the list; says whether it was clicked.
-fn row(ui: &mut Ui, entry: &Entry, chosen: bool, into_sight: bool) -> bool {
+fn row(ui: &mut Ui, entry: &Entry, selected: bool, into_sight: bool) -> bool {
     let colours = theme::palette(ui);
     let width = ui.available_width();
     let (rect, line) = ui.allocate_exact_size(vec2(width, ROW), Sense::click());
@@ -88,15 +87,15 @@ fn row(ui: &mut Ui, entry: &Entry, chosen: bool, into_sight: bool) -> bool {
         WidgetInfo::selected(
             Role::ListBoxOption,
             entry.can,
-            chosen,
+            selected,
             format!("{}, {}", entry.name, entry.kind),
         )
     });
     if into_sight {
         line.scroll_to_me(None);
     }
-    if chosen || line.hovered() {
-        let fill = if chosen { colours.accent_faint } else { colours.hover };
+    if selected || line.hovered() {
+        let fill = if selected { colours.accent_faint } else { colours.hover };
         ui.painter().rect_filled(rect, 4.0, fill);
     }
     let ink = if entry.can { colours.ink } else { colours.soft };

@@ -1,4 +1,4 @@
-//! The card of the chosen hose: the cut length first, what it is made of, the facts, what to fix.
+//! The card of the selected hose: the cut length first, what it is made of, the facts, what to fix.
 
 use eframe::egui::{
     Align, Align2, Color32, Layout, Margin, RichText, ScrollArea, Sense, Ui, pos2, vec2,
@@ -23,19 +23,19 @@ pub(in crate::app) fn card(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
     let bay = document.bay();
     let runs =
         bay.routings.get(app.routing).map(|routing| routing.runs.as_slice()).unwrap_or_default();
-    let chosen = app.chosen.run.as_deref();
-    let found = runs.iter().enumerate().find(|(_, run)| Some(run.id.as_str()) == chosen);
+    let selected = app.selected.run.as_deref();
+    let found = runs.iter().enumerate().find(|(_, run)| Some(run.id.as_str()) == selected);
     // The scroll bar has the margin to itself.
     let margin = Margin { left: 14, right: 2, top: 12, bottom: 12 };
     sheet(colours).inner_margin(margin).show(ui, |ui| {
         ui.set_min_size(ui.available_size());
-        // Each thing that is chosen is shown from its top.
-        let shown = (chosen, &app.chosen.things);
+        // Each thing that is selected is shown from its top.
+        let shown = (selected, &app.selected.things);
         let scroll = ScrollArea::vertical().id_salt(shown).auto_shrink([false, false]);
         scroll.show(ui, |ui| {
             ui.set_max_width(ui.available_width() - 12.0);
             // What was pointed at comes first; a hose's own figures come before what it is made of.
-            let is_hose = matches!(app.chosen.things[..], [] | [Thing::Hose(_)]);
+            let is_hose = matches!(app.selected.things[..], [] | [Thing::Hose(_)]);
             if !is_hose {
                 super::properties(ui, app, actions);
             }
@@ -157,21 +157,21 @@ fn facts(ui: &mut Ui, bay: &Bay, run: &Run, solved: &RunSolution) {
             colours.ink,
         );
     }
-    fact(ui, "Seat to seat", &Length::from_mm(solved.overall_mm).show(unit), None);
-    fact(ui, "Between the elbows", &elbows(solved), None);
+    fact(ui, "Overall length", &Length::from_mm(solved.overall_mm).show(unit), None);
+    fact(ui, "Clock angle, B from A", &elbows(solved), None);
     if let Some(clock) = solved.clock_between_deg {
         super::dial::dial(ui, clock);
     }
     fact_in(
         ui,
-        ["Tightest bend, at the axis", ""],
+        ["Tightest bend, centre line", &minimum(solved, unit)],
         &tightest(solved, unit),
         None,
         radius_colour(colours, solved.min_radius_mm, solved),
     );
     let state = leak_test::tested(bay, run).state;
     let colour = if state == TestState::Failed { colours.fail } else { colours.ink };
-    fact_in(ui, ["Leak test", ""], tested(state), None, colour);
+    fact_in(ui, ["Test", ""], tested(state), None, colour);
 }
 
 fn tested(state: TestState) -> &'static str {
@@ -218,11 +218,11 @@ pub(super) fn radius_colour(
     }
 }
 
-/// "57 of 108 mm"
+fn minimum(solved: &RunSolution, unit: LengthUnit) -> String {
+    format!("minimum {}", Length::from_mm(solved.radius_limit_mm).show(unit))
+}
+
 fn tightest(solved: &RunSolution, unit: LengthUnit) -> String {
-    let limit = Length::from_mm(solved.radius_limit_mm).show(unit);
-    match solved.min_radius_mm {
-        None => format!("nothing bends, limit {limit}"),
-        Some(radius) => format!("{} of {limit}", Length::from_mm(radius).number(unit)),
-    }
+    let shown = solved.min_radius_mm.map(|radius| Length::from_mm(radius).show(unit));
+    shown.unwrap_or_else(|| "straight".to_owned())
 }

@@ -11,6 +11,7 @@ use crate::app::theme::{self, size};
 use crate::app::words;
 use crate::model::routing_letter;
 use crate::report::compare::{Cell, Comparison, Row, RunRow};
+use crate::report::verdict::Verdict;
 
 /// Share of the width that the names of the figures take.
 const NAMES: f32 = 0.3;
@@ -29,7 +30,7 @@ pub(in crate::app) fn compare(ui: &mut Ui, app: &App, actions: &mut Vec<Action>)
         ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
             ui.set_max_width(ui.available_width() - 12.0);
             if !app.compare.is_fresh() {
-                ui.label(soft("Of the bay as it was; worked out anew in a moment", colours));
+                ui.label(soft("Out of date; being calculated", colours));
             }
             sentence(ui, found);
             figures(ui, found);
@@ -45,11 +46,7 @@ fn waiting(app: &App) -> &'static str {
     let Some(document) = app.document() else { return "" };
     let bay = document.bay();
     let count = (0..bay.routings.len()).filter(|place| app.compare.takes(bay, *place)).count();
-    if count < 2 {
-        "Two routings or more are needed; take one in above"
-    } else {
-        "Being worked out\u{2026}"
-    }
+    if count < 2 { "Select two routings or more above" } else { "Being calculated\u{2026}" }
 }
 
 fn heading(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
@@ -79,7 +76,7 @@ fn choice(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
             let name = crate::app::routings::routing_name(routing);
             let text = format!("{} {}", routing_letter(place), words::at_most(name, 16));
             let button = ui.add(Button::selectable(taken, text).frame_when_inactive(true));
-            let tip = if taken { "Leave it out" } else { "Compare it too" };
+            let tip = if taken { "Leave it out" } else { "Compare it" };
             let letter = routing_letter(place);
             let button = button.accessible_name(format!("Compare routing {letter}"));
             if button.on_hover_text(format!("{name}. {tip}")).clicked() {
@@ -201,17 +198,17 @@ fn hoses(ui: &mut Ui, app: &App, found: &Comparison, actions: &mut Vec<Action>) 
 
 fn hose(ui: &mut Ui, app: &App, run: &RunRow, actions: &mut Vec<Action>) {
     let colours = theme::palette(ui);
-    let chosen = app.chosen.run.as_deref() == Some(run.id.as_str());
+    let selected = app.selected.run.as_deref() == Some(run.id.as_str());
     line(
         ui,
         run.cells.len(),
         |ui| {
             let button =
-                Button::selectable(chosen, RichText::new(&run.name).size(size::SMALL + 0.5));
+                Button::selectable(selected, RichText::new(&run.name).size(size::SMALL + 0.5));
             let button = ui.add(button.wrap());
             let button = button.accessible_name(format!("Compared hose {}", run.name));
-            if button.on_hover_text("Choose this hose in the views").clicked() {
-                actions.push(Action::ChooseCompared(run.id.clone()));
+            if button.on_hover_text("Select this hose in the views").clicked() {
+                actions.push(Action::SelectCompared(run.id.clone()));
             }
         },
         |ui, place| {
@@ -221,7 +218,8 @@ fn hose(ui: &mut Ui, app: &App, run: &RunRow, actions: &mut Vec<Action>) {
             };
             ui.label(RichText::new(&cell.cut).size(size::SMALL + 0.5));
             if cell.counts.fails > 0 {
-                let text = format!("{} to fix", cell.counts.fails);
+                let verdict = Verdict { faults: cell.counts.fails, ..Verdict::default() };
+                let text = verdict.in_short();
                 ui.label(RichText::new(text).size(size::SMALL).color(colours.fail));
             }
         },

@@ -1,6 +1,8 @@
 //! A finding in words: what is wrong, what to do, and by a click where the rule is from.
 
-use eframe::egui::{Align, CornerRadius, Frame, Label, Layout, Margin, Rect, RichText, Ui, vec2};
+use eframe::egui::{
+    Align, CornerRadius, Frame, Label, Layout, Margin, Rect, RichText, Sense, Ui, vec2,
+};
 
 use super::soft;
 use crate::app::App;
@@ -13,19 +15,28 @@ use crate::checks::{Finding, Severity};
 use crate::document::{Command, Document};
 use crate::remedy;
 
-/// Shows the finding in a slot, with the name of its hose where that is not said elsewhere.
+/// What is shown of a finding.
+pub(super) struct Told<'a> {
+    pub(super) slot: &'a Slot,
+    /// What comes of it.
+    pub(super) under: &'a [&'a Slot],
+    /// The name of its hose where that is not said elsewhere.
+    pub(super) whose: Option<&'a str>,
+}
+
+/// Shows a finding.
 pub(super) fn show(
     ui: &mut Ui,
     app: &App,
     solved: &Solved,
-    slot: &Slot,
-    whose: Option<&str>,
+    told: &Told<'_>,
     actions: &mut Vec<Action>,
 ) {
+    let Told { slot, whose, .. } = *told;
     let Some(finding) = solved.in_slot(slot) else { return };
     let colours = theme::palette(ui);
     let look = Look::of(slot, finding, colours);
-    let looked_at = slot.index().is_some() && slot.index() == app.chosen.finding;
+    let looked_at = slot.index().is_some() && slot.index() == app.selected.finding;
     let margin = Margin { left: 13, right: 10, top: 8, bottom: 8 };
     let frame =
         Frame::new().fill(look.fill).corner_radius(CornerRadius::same(3)).inner_margin(margin);
@@ -46,6 +57,7 @@ pub(super) fn show(
             let text = RichText::new(&finding.message).size(size::GROUP).color(look.ink);
             ui.add(Label::new(text).wrap());
         });
+        consequences(ui, app, solved, told, actions);
         hint(ui, app, solved, finding, actions);
         last_row(ui, app, slot, finding, actions);
         ui.min_rect().height()
@@ -54,6 +66,51 @@ pub(super) fn show(
     let rect = shown.response.rect;
     let bar = Rect::from_min_size(rect.min, vec2(if looked_at { 5.0 } else { 3.0 }, rect.height()));
     ui.painter().rect_filled(bar, CornerRadius::same(1), look.state.colour(colours));
+}
+
+/// So many of what comes of a finding are listed until all are asked for.
+const LISTED: usize = 2;
+
+/// What comes of a finding: the worst of it, and the rest at a click.
+fn consequences(
+    ui: &mut Ui,
+    app: &App,
+    solved: &Solved,
+    told: &Told<'_>,
+    actions: &mut Vec<Action>,
+) {
+    let id = ui.scope_id().with(("consequences", told.slot.id));
+    let is_looked_at =
+        |slot: &&Slot| slot.index().is_some() && slot.index() == app.selected.finding;
+    let is_open = ui.data(|data| data.get_temp::<bool>(id)).unwrap_or(false)
+        || told.under.iter().skip(LISTED).any(is_looked_at);
+    let count = if is_open { told.under.len() } else { told.under.len().min(LISTED) };
+    for slot in &told.under[..count] {
+        consequence(ui, app, solved, slot, actions);
+    }
+    let more = told.under.len() - count;
+    if more > 0 {
+        let link = ui.link(RichText::new(format!("and {more} more")).size(size::SMALL));
+        if link.on_hover_text("Show all that comes of this").clicked() {
+            ui.data_mut(|data| data.insert_temp(id, true));
+        }
+    }
+}
+
+/// What comes of a finding, in one line that shows its place at a click.
+fn consequence(ui: &mut Ui, app: &App, solved: &Solved, slot: &Slot, actions: &mut Vec<Action>) {
+    let colours = theme::palette(ui);
+    let Some(found) = solved.in_slot(slot) else { return };
+    let is_looked_at = slot.index().is_some() && slot.index() == app.selected.finding;
+    let ink = if is_looked_at { colours.ink } else { colours.soft };
+    let text = RichText::new(format!("\u{2022} {}", found.message)).size(size::SMALL).color(ink);
+    let label = Label::new(text).wrap().sense(Sense::click());
+    let response = ui.add(label);
+    if let Some(index) = slot.index().filter(|_| found.point.is_some())
+        && response.on_hover_text("Show the place in the views").clicked()
+    {
+        actions.push(Action::LookAt(index));
+    }
 }
 
 /// What to do about it; what was tried and clears it is made at a click.
@@ -120,7 +177,7 @@ fn last_row(ui: &mut Ui, app: &App, slot: &Slot, finding: &Finding, actions: &mu
     let row = vec2(ui.available_width(), 16.0);
     ui.allocate_ui_with_layout(row, Layout::right_to_left(Align::Center), |ui| {
         let Some(index) = slot.index() else {
-            ui.label(soft("was so; fixed as it is held now", colours));
+            ui.label(soft("cleared in this drag", colours));
             return;
         };
         let word = if open { "less" } else { "why" };
@@ -129,7 +186,7 @@ fn last_row(ui: &mut Ui, app: &App, slot: &Slot, finding: &Finding, actions: &mu
             ui.data_mut(|data| data.insert_temp(id, !open));
         }
         if finding.point.is_some() {
-            let looked_at = app.chosen.finding == Some(index);
+            let looked_at = app.selected.finding == Some(index);
             let word = if looked_at { "shown" } else { "show" };
             let link = ui.link(RichText::new(word).size(size::SMALL));
             if link.on_hover_text("Show the place in the views").clicked() {

@@ -1,4 +1,4 @@
-//! What the flow of the chosen hose takes.
+//! What the flow of the selected hose takes.
 
 use eframe::egui::{Label, Ui};
 
@@ -12,7 +12,7 @@ use crate::report::flow::{
     why_not_known,
 };
 
-/// Velocities that are usual, for who chooses a size (common practice; fuel and coolant: sources differ).
+/// Velocities that are usual, for who selects a size (common practice; fuel and coolant: sources differ).
 const USUAL: &str =
     "Usual: suction 0.6 to 1.2, return 2 to 4, pressure lines 3 to 6 m/s (common practice)";
 

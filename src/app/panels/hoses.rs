@@ -53,8 +53,8 @@ pub(in crate::app) fn hoses(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
             ui.spacing_mut().item_spacing.y = GAP;
             for (index, run) in routing.runs.iter().enumerate() {
                 let line = || Line::of(bay, run, index, solved);
-                let chosen = app.chosen.run.as_deref() == Some(run.id.as_str());
-                if show(ui, &line, chosen) {
+                let selected = app.selected.run.as_deref() == Some(run.id.as_str());
+                if show(ui, &line, selected) {
                     actions.push(Action::Select(Thing::Hose(run.id.clone())));
                 }
             }
@@ -75,9 +75,7 @@ fn empty(ui: &mut Ui) {
     ui.add_space(6.0);
     ui.label("No hose in this bay yet.");
     ui.label(soft(
-        "P puts down a port: press where the seat is and drag the way the hose leaves. With two \
-         ports, H pulls a hose from one to the other; then drag the hose to pull a bend out of it. \
-         K draws what hoses keep off. A sample (Bay, Open a sample) is a good start too.",
+        "P adds a port: press where the seat is and drag the way the hose leaves. With two ports, H draws a hose from one to the other; then drag the hose to pull a bend out of it. K draws an obstacle. A sample (File, Open a sample) is a good start too.",
         colours,
     ));
 }
@@ -94,16 +92,19 @@ struct Line<'a> {
 impl<'a> Line<'a> {
     fn of(bay: &Bay, run: &'a Run, index: usize, solved: &Solved) -> Self {
         let kind = hose_kind(bay, &run.hose).map_or(run.hose.as_str(), |kind| kind.name.as_str());
-        let findings = solved.of_run(&run.id);
-        let (worst, verdict) = words::verdict(findings);
-        let state = worst.filter(|severity| *severity != crate::checks::Severity::Note);
+        let verdict = solved.verdict_on(index, run);
+        let state = verdict.worst().filter(|severity| *severity != crate::checks::Severity::Note);
         let cut = solved.solution.run(index).map(|run| Length::from_mm(run.cut_length_mm));
         Self {
             name: words::run_name(run),
             hose: format!("{} {kind}", words::dash(run.dash)),
             cut: cut.map_or_else(|| "\u{2013}".to_owned(), |cut| cut.bench(bay.show_units)),
             state: state.map_or(State::Holds, State::from),
-            verdict: if cut.is_some() { verdict } else { "cannot be worked out".to_owned() },
+            verdict: if cut.is_some() {
+                verdict.in_short()
+            } else {
+                "cannot be worked out".to_owned()
+            },
         }
     }
 
@@ -158,20 +159,20 @@ fn line(painter: &Painter, left: Pos2, text: &str, size: f32, ink: Color32, unti
     painter.galley(corner, galley, ink);
 }
 
-/// A line of the table; what it says is worked out only where it is seen or read out. Says whether it was
+/// A line of the table; what it says is calculated only where it is seen or read out. Says whether it was
 /// clicked.
-fn show<'a>(ui: &mut Ui, line: &dyn Fn() -> Line<'a>, chosen: bool) -> bool {
+fn show<'a>(ui: &mut Ui, line: &dyn Fn() -> Line<'a>, selected: bool) -> bool {
     let colours = theme::palette(ui);
     let window_height = ui.ctx().content_rect().height();
     let size = vec2(ui.available_width(), line_height(window_height));
     let (rect, response) = ui.allocate_exact_size(size, Sense::click());
-    response.widget_info(|| WidgetInfo::selected(Role::Button, true, chosen, line().said()));
+    response.widget_info(|| WidgetInfo::selected(Role::Button, true, selected, line().said()));
     let is_told = response.hovered() || ui.ctx().has_accesskit_node(response.id);
     let response = if is_told { response.on_hover_text(line().said()) } else { response };
     if !ui.is_rect_visible(rect) {
         return response.clicked();
     }
-    let fill = match (chosen, response.hovered() || response.has_focus()) {
+    let fill = match (selected, response.hovered() || response.has_focus()) {
         (true, _) => Some(colours.accent_faint),
         (false, true) => Some(colours.hover),
         (false, false) => None,

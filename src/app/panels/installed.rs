@@ -1,4 +1,4 @@
-//! How the chosen hose will really lie, in figures, and its motion to be played.
+//! The installed shape of the selected hose, in figures, and its motion to be played.
 
 use eframe::egui::{Color32, Slider, Ui, WidgetInfo};
 
@@ -27,10 +27,10 @@ pub(super) fn installed(
 ) {
     let unit = bay.show_units;
     let drawn = routing.clearance.runs.get(index);
-    nearest(ui, "Nearest, as drawn", bay, drawn.and_then(Nearest::of), None);
+    nearest(ui, "Clearance, as drawn", bay, drawn.and_then(Nearest::of), None);
     let Some(lay) = routing.lay_of(index) else { return };
     tightest(ui, lay, solved, unit);
-    nearest(ui, "Nearest, as installed", bay, Nearest::of(&lay.clearance), None);
+    nearest(ui, "Clearance, installed", bay, Nearest::of(&lay.clearance), None);
     let colours = theme::palette(ui);
     match routing.motion_of(index) {
         Some((motion, positions)) if motion.rides => moved(ui, bay, solved, motion, positions),
@@ -38,24 +38,24 @@ pub(super) fn installed(
             let worst = motion.nearest().filter(|(position, _)| *position > 0);
             let near = worst.map(|(_, near)| Nearest::judged(near));
             let with = worst.map(|(position, _)| with_position(positions, position));
-            fact_in(ui, ["In motion", ""], "its ends stay", None, colours.soft);
-            nearest(ui, "Nearest in motion", bay, near, with.as_deref());
+            fact_in(ui, ["In motion", ""], "its ends do not move", None, colours.soft);
+            nearest(ui, "Clearance in motion", bay, near, with.as_deref());
         }
-        Some(_) => fact_in(ui, ["In motion", ""], "no group moves", None, colours.soft),
-        // While something is held it is not worked out.
+        Some(_) => fact_in(ui, ["In motion", ""], "no moving group", None, colours.soft),
+        // While something is held it is not calculated.
         None => fact_in(ui, ["In motion", ""], "\u{2026}", None, colours.soft),
     }
 }
 
 fn tightest(ui: &mut Ui, lay: &RunLay, solved: &RunSolution, unit: LengthUnit) {
     let bulge = Length::from_mm(lay.installed.bulge.mm).show(unit);
-    let off = format!("{bulge} off the drawn route at most");
+    let off = format!("centre line; up to {bulge} off the drawn route");
     let (text, colour) = if lay.installed.is_whole() {
         radius(ui, lay.installed.min_radius_mm(), solved, unit)
     } else {
         ("not known".to_owned(), theme::palette(ui).warn)
     };
-    fact_in(ui, ["Tightest, as installed", &off], &text, None, colour);
+    fact_in(ui, ["Installed radius", &off], &text, None, colour);
 }
 
 fn radius(
@@ -65,10 +65,8 @@ fn radius(
     unit: LengthUnit,
 ) -> (String, Color32) {
     let colours = theme::palette(ui);
-    let Some(radius_mm) = radius_mm else { return ("nothing bends".to_owned(), colours.ink) };
-    let limit = Length::from_mm(solved.radius_limit_mm).show(unit);
-    let text = format!("{} of {limit}", Length::from_mm(radius_mm).number(unit));
-    (text, radius_colour(colours, Some(radius_mm), solved))
+    let Some(radius_mm) = radius_mm else { return ("straight".to_owned(), colours.ink) };
+    (Length::from_mm(radius_mm).show(unit), radius_colour(colours, Some(radius_mm), solved))
 }
 
 /// The tightest clearance, and whether a minimum that has to be kept is not.
@@ -100,13 +98,19 @@ fn nearest(ui: &mut Ui, name: &str, bay: &Bay, nearest: Option<Nearest>, positio
     let unit = bay.show_units;
     let show = |mm: f64| Length::from_mm(mm).show(unit);
     let gap = if near.gap_mm < 0.0 {
-        format!("{} into it", show(-near.gap_mm))
+        format!("fouls by {}", show(-near.gap_mm))
     } else {
         show(near.gap_mm)
     };
     let of = match position {
         Some(position) => format!("{}, {position}", obstacle.shown_name()),
-        None => format!("{}, {} to keep", obstacle.shown_name(), show(near.min_clearance_mm)),
+        None if near.min_clearance_mm <= 0.0 => {
+            format!("{}, must not touch", obstacle.shown_name())
+        }
+        None => {
+            let minimum = show(near.min_clearance_mm);
+            format!("{}, minimum clearance {minimum}", obstacle.shown_name())
+        }
     };
     let colour = match near.spare_mm() < -EPS_MM {
         true if is_fault => colours.fail,
@@ -122,11 +126,11 @@ fn moved(ui: &mut Ui, bay: &Bay, solved: &RunSolution, motion: &RunMotion, posit
     if let Some((position, place)) = motion.tightest() {
         let (text, colour) = radius(ui, Some(place.radius_mm), solved, unit);
         let with = with_position(positions, position);
-        fact_in(ui, ["Tightest in motion", &with], &text, None, colour);
+        fact_in(ui, ["Tightest bend in motion", &with], &text, None, colour);
     }
     if let Some((position, near)) = motion.nearest().filter(|(position, _)| *position > 0) {
         let with = with_position(positions, position);
-        nearest(ui, "Nearest in motion", bay, Some(Nearest::judged(near)), Some(&with));
+        nearest(ui, "Clearance in motion", bay, Some(Nearest::judged(near)), Some(&with));
     }
     if let Some((position, reach)) = motion.least_reach() {
         let with = format!("shortened by pressure, {}", with_position(positions, position));
@@ -159,7 +163,7 @@ pub(super) fn advice(ui: &mut Ui, app: &App, bay: &Bay, positions: Option<&Posit
         None => "not known".to_owned(),
     };
     let effect = format!(
-        "an inch less: tightest {}, an inch more: {}",
+        "1 in shorter: tightest bend {}, 1 in longer: {}",
         radius(inch.less_mm),
         radius(inch.more_mm)
     );
@@ -198,14 +202,14 @@ pub(super) fn player(ui: &mut Ui, app: &App, positions: &Positions, actions: &mu
         ui.spacing_mut().slider_width = (ui.available_width() - 8.0).max(40.0);
         let slider = Slider::new(&mut position, 0..=count - 1).show_value(false);
         let slider =
-            ui.add(slider).on_hover_text("Go through the positions one by one; left: neutral");
+            ui.add(slider).on_hover_text("Go through the positions one by one; left: as drawn");
         slider.widget_info(|| WidgetInfo::slider(true, position as f64, "Position"));
         if slider.changed() {
             actions.push(Action::Move((position > 0).then(|| Moving::at(position))));
         }
     });
-    let shown = positioned
-        .map_or("Neutral position", |positioned| &positions.all[positioned.position].name);
+    let shown =
+        positioned.map_or("As drawn", |positioned| &positions.all[positioned.position].name);
     ui.label(super::soft(shown, colours));
     ui.add_space(4.0);
 }

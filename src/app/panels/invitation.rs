@@ -58,7 +58,7 @@ fn samples(ui: &mut Ui, actions: &mut Vec<Action>) {
     }
     let colours = theme::palette(ui);
     ui.add_space(10.0);
-    ui.label(soft("Or look at a sample; it opens as a copy, so try whatever you like", colours));
+    ui.label(soft("Or open a sample; it opens as a copy, so try whatever you like", colours));
     for (index, sample) in SAMPLES.iter().enumerate() {
         if line(ui, sample.name, sample.about) {
             actions.push(Action::OpenDemo(index));
@@ -73,7 +73,7 @@ fn recent(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
     }
     let colours = theme::palette(ui);
     ui.add_space(10.0);
-    ui.label(soft("Opened lately", colours));
+    ui.label(soft("Recent", colours));
     for path in paths {
         let name = shown_name(path);
         let folder = path.parent().map(shown_path);

@@ -9,23 +9,23 @@ use crate::app::theme;
 use crate::app::tools::{ObstacleKind, Tool};
 
 const TOOLS: [(Ask, Tool); 6] = [
-    (Ask::ToolChoose, Tool::Choose),
+    (Ask::ToolSelect, Tool::Select),
     (Ask::ToolPort, Tool::Port),
     (Ask::ToolHose, Tool::Hose),
     (Ask::ToolClamp, Tool::Clamp),
-    (Ask::ToolMinClearance, Tool::MinClearance),
-    (Ask::ToolTape, Tool::Tape),
+    (Ask::ToolObstacle, Tool::Obstacle),
+    (Ask::ToolMeasure, Tool::Measure),
 ];
 
 pub(in crate::app) fn tools(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
     let colours = theme::palette(ui);
     ui.spacing_mut().item_spacing.y = 4.0;
     for (ask, tool) in TOOLS {
-        let chosen = app.tool == tool;
-        if entry(ui, ask, chosen, true).clicked() {
+        let selected = app.tool == tool;
+        if entry(ui, ask, selected, true).clicked() {
             actions.push(Action::Ask(ask));
         }
-        if chosen && tool == Tool::MinClearance {
+        if selected && tool == Tool::Obstacle {
             forms(ui, app, actions);
         }
     }
@@ -39,10 +39,10 @@ pub(in crate::app) fn tools(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
     ui.label(soft(app.tool.advice(), colours));
 }
 
-fn entry(ui: &mut Ui, ask: Ask, chosen: bool, enabled: bool) -> eframe::egui::Response {
+fn entry(ui: &mut Ui, ask: Ask, selected: bool, enabled: bool) -> eframe::egui::Response {
     let spec = ask.spec();
     let key = spec.keys.first().map(|key| ui.ctx().format_shortcut(key)).unwrap_or_default();
-    let button = Button::selectable(chosen, spec.text)
+    let button = Button::selectable(selected, spec.text)
         .right_text(RichText::new(key).small().weak())
         .min_size(vec2(ui.available_width(), 30.0));
     ui.add_enabled(enabled, button)
@@ -53,9 +53,9 @@ fn entry(ui: &mut Ui, ask: Ask, chosen: bool, enabled: bool) -> eframe::egui::Re
 fn forms(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
     ui.indent("forms", |ui| {
         for (kind, word) in ObstacleKind::ALL {
-            let chosen = app.obstacle_kind == kind;
-            let tip = format!("Draw a {} to keep off", word.to_lowercase());
-            if ui.radio(chosen, word).on_hover_text(tip).clicked() {
+            let selected = app.obstacle_kind == kind;
+            let tip = format!("Draw a {} as an obstacle", word.to_lowercase());
+            if ui.radio(selected, word).on_hover_text(tip).clicked() {
                 actions.push(Action::DrawAs(kind));
             }
         }

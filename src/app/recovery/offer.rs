@@ -69,7 +69,7 @@ impl Offered {
             caution = of.and_then(|of| saved_later(of, note.at));
             if let Some(report) = &note.report {
                 lines.push(format!(
-                    "The program ended by a fault; a report is in {}",
+                    "The program stopped by an error; a report is in {}",
                     shown_path(report)
                 ));
             }
@@ -82,8 +82,8 @@ impl Offered {
 
 fn when(at: u64) -> String {
     match (at, clock::now()) {
-        (0, _) | (_, None) => "When is not known".to_owned(),
-        (at, Some(now)) => format!("Kept {}, {}", clock::ago(at, now), clock::minute(at)),
+        (0, _) | (_, None) => "Time unknown".to_owned(),
+        (at, Some(now)) => format!("Saved {}, {}", clock::ago(at, now), clock::minute(at)),
     }
 }
 
@@ -110,7 +110,7 @@ fn saved_later(of: &Path, at: u64) -> Option<String> {
     let saved = about.modified().ok()?.duration_since(std::time::UNIX_EPOCH).ok()?.as_secs();
     (saved > at).then(|| {
         format!(
-            "The file was saved after that, {}: what came into it since is not in this copy",
+            "The file was saved after that, {}: what was added since is not in this copy",
             clock::minute(saved)
         )
     })
@@ -146,7 +146,7 @@ impl App {
             Decision::ThrowAway => {
                 if let Err(why) = offered.leftover.throw_away() {
                     let path = shown_path(&offered.leftover.path);
-                    self.trouble("The copy cannot be thrown away", vec![path, why.to_string()]);
+                    self.trouble("The copy cannot be deleted", vec![path, why.to_string()]);
                 }
             }
             Decision::Recover => {
@@ -165,7 +165,7 @@ pub(in crate::app) fn show(ui: &mut Ui, offer: &Offer, actions: &mut Vec<Action>
         let colours = theme::palette(ui);
         ui.set_width(480.0);
         let title = match offered.title.as_str() {
-            "" => "Unsaved work was left behind".to_owned(),
+            "" => "Unsaved work".to_owned(),
             title => format!("Recover \u{201c}{title}\u{201d}?"),
         };
         ui.heading(title);
@@ -194,7 +194,7 @@ pub(in crate::app) fn show(ui: &mut Ui, offer: &Offer, actions: &mut Vec<Action>
                     Decision::Recover,
                     "Open it as unsaved work; undo leads back to the file",
                 ),
-                (ui.button("Throw away"), Decision::ThrowAway, "Delete this copy for good"),
+                (ui.button("Delete copy"), Decision::ThrowAway, "Delete this copy for good"),
                 (
                     ui.button("Later"),
                     Decision::Later,

@@ -34,7 +34,7 @@ fn rescue(watch: &Watch, info: &PanicHookInfo<'_>) -> String {
     let at = clock::now().unwrap_or(0);
     let report = watch.folder.join(format!("fault-{at}-{}.txt", std::process::id()));
     let mut text = format!(
-        "Hosewright {} ended by a fault of its own, {}.\n{info}\n",
+        "Hosewright {} stopped by an error of its own, {}.\n{info}\n",
         env!("CARGO_PKG_VERSION"),
         clock::minute(at),
     );

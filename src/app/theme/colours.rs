@@ -41,7 +41,7 @@ pub struct Palette {
     pub sharp_edge: Color32,
     /// Another routing behind the one in view.
     pub ghost: Color32,
-    /// How a hose really lies.
+    /// The installed shape of a hose.
     pub installed: Color32,
     pub shadow: Color32,
 }
@@ -275,9 +275,9 @@ mod tests {
                 ("fail on sheet", p.fail, p.sheet),
                 ("warn on sheet", p.warn, p.sheet),
                 ("good on sheet", p.good, p.sheet),
-                ("fail on the chosen row", p.fail, p.accent_faint),
-                ("warn on the chosen row", p.warn, p.accent_faint),
-                ("good on the chosen row", p.good, p.accent_faint),
+                ("fail on the selected row", p.fail, p.accent_faint),
+                ("warn on the selected row", p.warn, p.accent_faint),
+                ("good on the selected row", p.good, p.accent_faint),
                 ("button", p.on_accent, p.accent),
                 ("ink on a plain obstacle", p.ink, p.plain),
                 ("ink on a hot obstacle", p.ink, p.hot),

@@ -43,14 +43,14 @@ pub fn one_line(painter: &Painter, text: &str, size: f32, ink: Color32, room: f3
 /// Puts fonts, colours and spacing in place, for light and dark.
 pub fn install(ctx: &Context) {
     ctx.set_fonts(fonts::definitions());
-    ctx.options_mut(|routings| {
-        routings.fallback_theme = Theme::Light;
-        routings.zoom_with_keyboard = false;
+    ctx.options_mut(|options| {
+        options.fallback_theme = Theme::Light;
+        options.zoom_with_keyboard = false;
         // Closing is asked for through the table of actions, which guards unsaved work.
-        routings.quit_shortcuts.clear();
+        options.quit_shortcuts.clear();
     });
     // It looks at every point of every mesh in every frame; what is painted is in its view.
-    ctx.tessellation_options_mut(|routings| routings.coarse_tessellation_culling = false);
+    ctx.tessellation_options_mut(|options| options.coarse_tessellation_culling = false);
     set_high_contrast(ctx, false);
 }
 

@@ -1,6 +1,6 @@
 //! Clamps and corners on a hose that is there.
 
-use super::choose::place_in_via;
+use super::select::place_in_via;
 use crate::app::App;
 use crate::app::canvas::layout::Hit;
 use crate::app::canvas::pointer::Gesture;
@@ -15,7 +15,7 @@ impl App {
                 let (run, at_mm) = (run.clone(), *at_mm);
                 self.add_clamp(&run, at_mm);
             }
-            _ => self.say("Click on a hose: the clamp goes there"),
+            _ => self.say("Click a hose: the clamp goes there"),
         }
     }
 
@@ -39,7 +39,7 @@ impl App {
         if let (Some((at, via)), Some(routing)) = (found, routing) {
             let (routing, run) = (routing.id.clone(), run.to_owned());
             self.apply(&Command::AddVia { routing, run: run.clone(), at, via });
-            self.choose_thing(Thing::Via { run, via: at });
+            self.select_thing(Thing::Via { run, via: at });
         }
     }
 }

@@ -1,4 +1,4 @@
-//! Changes that are asked for in words: from a menu or by a key, on what is chosen.
+//! Changes that are asked for in words: from a menu or by a key, on what is selected.
 
 use glam::{DVec2, DVec3};
 
@@ -12,10 +12,10 @@ use crate::model::{Bay, Clamp, Corner, Motion, MovingGroup, Nature, Obstacle, Po
 #[derive(Debug, Clone, PartialEq)]
 #[allow(missing_docs, reason = "the names say it; fields are those of the things they name")]
 pub enum Edit {
-    /// Takes out what is chosen.
+    /// Takes out what is selected.
     Delete,
     Duplicate,
-    /// Remembers what is chosen.
+    /// Remembers what is selected.
     Copy,
     /// Puts in again what was copied.
     Paste,
@@ -43,7 +43,7 @@ pub enum Edit {
     },
     SwapEnds(String),
     SetNature(String, Nature),
-    /// Puts the chosen ports and obstacles on a new group that pivots.
+    /// Puts the selected ports and obstacles on a new group that pivots.
     NewGroup,
     /// Puts them on a group, or fixes them to the bay.
     PutOn(Option<String>),
@@ -65,17 +65,17 @@ impl App {
     /// Carries out a change asked for in words.
     pub(in crate::app) fn edit(&mut self, edit: Edit) {
         match edit {
-            Edit::Delete => self.delete_chosen(),
+            Edit::Delete => self.delete_selection(),
             Edit::Duplicate => {
                 self.make_copies(|items| Command::Copy { items, by: COPY_BY });
             }
-            Edit::Copy => self.copied.clone_from(&self.chosen.things),
+            Edit::Copy => self.copied.clone_from(&self.selected.things),
             Edit::Paste => {
                 let Some(document) = &self.document else { return };
                 let (bay, routing) = (document.bay(), self.routing);
                 self.copied.retain(|thing| thing.exists(bay, routing));
                 if !self.copied.is_empty() {
-                    self.chosen.things = self.copied.clone();
+                    self.selected.things = self.copied.clone();
                     self.make_copies(|items| Command::Copy { items, by: COPY_BY });
                 }
             }
@@ -83,7 +83,7 @@ impl App {
                 self.make_copies(|items| Command::Mirror { items, copy: true });
             }
             Edit::Mirror { copy: false } => {
-                if let Some(items) = self.chosen_items() {
+                if let Some(items) = self.selected_items() {
                     self.apply(&Command::Mirror { items, copy: false });
                 }
             }
@@ -112,30 +112,30 @@ impl App {
         }
     }
 
-    /// What is chosen, for the document; none where nothing is.
-    pub(super) fn chosen_items(&self) -> Option<Vec<Item>> {
+    /// What is selected, for the document; none where nothing is.
+    pub(super) fn selected_items(&self) -> Option<Vec<Item>> {
         let document = self.document.as_ref()?;
-        let things = self.chosen.things.iter();
+        let things = self.selected.things.iter();
         let items: Vec<Item> =
             things.filter_map(|thing| thing.item(document.bay(), self.routing)).collect();
         (!items.is_empty()).then_some(items)
     }
 
-    fn delete_chosen(&mut self) {
-        let Some(items) = self.chosen_items() else { return };
+    fn delete_selection(&mut self) {
+        let Some(items) = self.selected_items() else { return };
         self.apply(&Command::Delete(items));
-        self.chosen.things.clear();
+        self.selected.things.clear();
     }
 
-    /// Copies become what is chosen, to be moved to where they belong.
+    /// Copies become what is selected, to be moved to where they belong.
     fn make_copies(&mut self, command: impl Fn(Vec<Item>) -> Command) {
-        let (Some(items), Some(document)) = (self.chosen_items(), &self.document) else { return };
+        let (Some(items), Some(document)) = (self.selected_items(), &self.document) else { return };
         let before = document.bay().clone();
         self.apply(&command(items));
         if let Some(document) = &self.document {
             let new = new_things(&before, document.bay(), self.routing);
             if !new.is_empty() {
-                self.chosen.things = new;
+                self.selected.things = new;
             }
         }
     }
@@ -190,10 +190,10 @@ impl App {
     fn new_group(&mut self) {
         let Some(document) = &self.document else { return };
         let bay = document.bay();
-        let places = self.chosen.things.iter().filter(|t| rides(t));
+        let places = self.selected.things.iter().filter(|t| rides(t));
         let places: Vec<DVec3> = places.filter_map(|t| t.place(bay, self.routing)).collect();
         if places.is_empty() {
-            self.say("Choose the ports and obstacles that move together first");
+            self.say("Select the ports and obstacles that move together first");
             return;
         }
         let middle = places.iter().sum::<DVec3>() / places.len() as f64;
@@ -213,7 +213,7 @@ impl App {
         let mut commands = vec![Command::AddGroup(Box::new(group))];
         commands.extend(self.rides_on(bay, Some(&id)));
         self.apply(&Command::Many { label: "Put on a new group", commands });
-        self.chosen.things = vec![Thing::MovingGroup(id)];
+        self.selected.things = vec![Thing::MovingGroup(id)];
         self.say("The new group pivots by 2\u{b0} to either side: set what its mounts allow");
     }
 
@@ -226,7 +226,7 @@ impl App {
         }
     }
 
-    /// The chosen ports and obstacles, put on a group.
+    /// The selected ports and obstacles, put on a group.
     fn rides_on(&self, bay: &Bay, group: Option<&str>) -> Vec<Command> {
         let group = group.map(str::to_owned);
         let label = "Put on group";
@@ -242,7 +242,7 @@ impl App {
             }
             _ => None,
         };
-        self.chosen.things.iter().filter_map(put).collect()
+        self.selected.things.iter().filter_map(put).collect()
     }
 
     fn rename(&mut self, thing: &Thing, name: &str) {

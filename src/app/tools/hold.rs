@@ -11,7 +11,7 @@ use crate::app::canvas::thing::Thing;
 use crate::document::Command;
 use crate::model::{Bay, Corner, Port, Via};
 
-use super::min_clearance::ObstacleDraft;
+use super::obstacle::ObstacleDraft;
 
 /// A drag under way.
 #[derive(Debug, Clone, PartialEq)]
@@ -42,7 +42,7 @@ pub enum Held {
     /// Things, with the one that was taken hold of.
     Things {
         /// The one under the pointer.
-        straight: Thing,
+        grabbed: Thing,
         /// All that move with it, itself too.
         all: Vec<Thing>,
     },
@@ -59,13 +59,13 @@ pub enum Held {
     NewObstacle(ObstacleDraft),
     /// A hose that is pulled from a port.
     NewHose,
-    /// A rectangle to choose by.
+    /// A rectangle to select by.
     Frame {
-        /// Whether it adds to what is chosen.
+        /// Whether it adds to what is selected.
         adds: bool,
     },
-    /// A measuring tape.
-    Tape,
+    /// A distance measured on screen.
+    Measure,
 }
 
 impl Drag {
@@ -85,13 +85,13 @@ impl Drag {
     }
 
     /// The thing that moves, where it is one of the bay already.
-    pub fn straight(&self) -> Option<Thing> {
+    pub fn thing(&self) -> Option<Thing> {
         match &self.held {
-            Held::Things { straight, .. } => Some(straight.clone()),
+            Held::Things { grabbed, .. } => Some(grabbed.clone()),
             Held::NewCorner { run, at } => Some(Thing::Via { run: run.clone(), via: *at }),
             Held::NewPort(port) => Some(Thing::Port(port.id.clone())),
             Held::NewObstacle(draft) => Some(Thing::Obstacle(draft.id.clone())),
-            Held::NewHose | Held::Frame { .. } | Held::Tape => None,
+            Held::NewHose | Held::Frame { .. } | Held::Measure => None,
         }
     }
 
@@ -99,7 +99,7 @@ impl Drag {
     pub(super) fn moving(&self) -> Vec<Thing> {
         match &self.held {
             Held::Things { all, .. } => all.clone(),
-            _ => self.straight().into_iter().collect(),
+            _ => self.thing().into_iter().collect(),
         }
     }
 
@@ -118,7 +118,7 @@ impl Drag {
             }),
             Held::NewPort(port) => Some(super::port::command(port, self)),
             Held::NewObstacle(draft) => draft.command(self),
-            Held::NewHose | Held::Frame { .. } | Held::Tape => None,
+            Held::NewHose | Held::Frame { .. } | Held::Measure => None,
         }
     }
 }
@@ -143,7 +143,7 @@ impl App {
         self.replace_held();
     }
 
-    /// Works out anew where what is held goes, and shows what that does.
+    /// Works out again where what is held goes, and shows what that does.
     pub(super) fn replace_held(&mut self) {
         let Some(snapped) = self.landing() else { return };
         let (Some(drag), Some(document)) = (&mut self.drag, &mut self.document) else { return };
@@ -165,17 +165,17 @@ impl App {
             self.drag_abort();
             self.drop_hose(gesture);
         } else {
-            self.let_go();
+            self.release();
         }
     }
 
     /// What is held stays where it is.
-    pub(super) fn let_go(&mut self) {
+    pub(super) fn release(&mut self) {
         let Some(drag) = self.drag.take() else { return };
         match &drag.held {
-            Held::Frame { adds } => return self.choose_in_frame(&drag, *adds),
-            Held::Tape => {
-                self.tape = Some((drag.view, drag.from, drag.place));
+            Held::Frame { adds } => return self.select_in_frame(&drag, *adds),
+            Held::Measure => {
+                self.measurement = Some((drag.view, drag.from, drag.place));
                 if let Some(document) = &mut self.document {
                     document.abort();
                 }
@@ -186,8 +186,8 @@ impl App {
         let Some(document) = &mut self.document else { return };
         let changed = document.commit();
         let is_new = changed && !matches!(drag.held, Held::Things { .. });
-        if let (true, Some(thing)) = (is_new, drag.straight()) {
-            self.choose_thing(thing.clone());
+        if let (true, Some(thing)) = (is_new, drag.thing()) {
+            self.select_thing(thing.clone());
             self.made(&drag.held, &thing);
         }
     }
@@ -195,7 +195,7 @@ impl App {
     /// After something was made: tools that make one thing at a time are put down.
     fn made(&mut self, held: &Held, thing: &Thing) {
         if matches!(held, Held::NewObstacle(_)) {
-            self.tool = super::Tool::Choose;
+            self.tool = super::Tool::Select;
         }
         let place = self.document.as_ref().and_then(|d| thing.place(d.bay(), self.routing));
         self.last_place = place.or(self.last_place);

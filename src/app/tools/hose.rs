@@ -40,7 +40,7 @@ impl App {
     pub(super) fn begin_hose(&mut self, gesture: &Gesture) {
         match (port_under(gesture), &self.sketch) {
             (Some(port), None) => self.hose_from(&port),
-            (None, None) => self.say("A hose begins on a port: press on one"),
+            (None, None) => self.say("A hose starts on a port: press on one"),
             // A press that trembles counts as a click.
             (_, Some(_)) => return self.click_hose(gesture),
         }
@@ -94,7 +94,7 @@ impl App {
         let Some(sketch) = &self.sketch else {
             match port_under(gesture) {
                 Some(port) => self.hose_from(&port),
-                None => self.say("A hose begins on a port: click on one"),
+                None => self.say("A hose starts on a port: click one"),
             }
             return;
         };
@@ -122,8 +122,8 @@ impl App {
         let run = new_run(bay, routing, &sketch, port);
         let command = Command::AddRun { routing: routing.id.clone(), run: Box::new(run.clone()) };
         self.apply(&command);
-        self.tool = Tool::Choose;
-        self.choose_thing(Thing::Hose(run.id));
+        self.tool = Tool::Select;
+        self.select_thing(Thing::Hose(run.id));
     }
 }
 

@@ -36,9 +36,9 @@ impl App {
         let scale = self.canvas.cameras.of(drag.view).points_per_mm;
         let moving = drag.moving();
         // Before the first preview what is made has no place on its hose.
-        let straight = drag.straight().filter(|_| drag.snapped.is_some());
-        let route = straight.as_ref().and_then(|thing| self.beside(thing));
-        let trial = straight.as_ref().and_then(|thing| {
+        let moved = drag.thing().filter(|_| drag.snapped.is_some());
+        let route = moved.as_ref().and_then(|thing| self.beside(thing));
+        let trial = moved.as_ref().and_then(|thing| {
             CutLengthTrial::new(self.document.as_ref()?.bay(), self.hose_of(thing)?, thing)
         });
         let alone = moving.len() <= 1;
@@ -51,8 +51,8 @@ impl App {
             previous: drag.snapped.as_ref(),
             fixed: fixed(drag, raw, unit),
             ..match &drag.held {
-                Held::Things { straight, .. } => SnapRequest {
-                    half: self.half_extent(straight, drag.view),
+                Held::Things { grabbed, .. } => SnapRequest {
+                    half: self.half_extent(grabbed, drag.view),
                     ..SnapRequest::moving(&solved.scene, view, drag.from, raw)
                 },
                 Held::NewCorner { .. } => SnapRequest {
@@ -149,7 +149,7 @@ impl App {
         })
     }
 
-    /// The one hose whose length changes with a thing: of several on one port, the chosen one.
+    /// The one hose whose length changes with a thing: of several on one port, the selected one.
     fn hose_of(&self, thing: &Thing) -> Option<&Run> {
         let changes = |run: &&Run| match thing {
             Thing::Port(port) => run.from.port == *port || run.to.port == *port,
@@ -157,8 +157,8 @@ impl App {
             Thing::Hose(_) | Thing::Obstacle(_) | Thing::MovingGroup(_) => false,
         };
         let hoses = || self.hoses().map(|(run, _)| run).filter(changes);
-        let chosen = hoses().find(|run| self.chosen.run.as_deref() == Some(run.id.as_str()));
-        chosen.or_else(|| hoses().next().filter(|_| hoses().count() == 1))
+        let selected = hoses().find(|run| self.selected.run.as_deref() == Some(run.id.as_str()));
+        selected.or_else(|| hoses().next().filter(|_| hoses().count() == 1))
     }
 }
 

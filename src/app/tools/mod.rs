@@ -2,23 +2,23 @@
 //! the document come out. Whatever is under way is one transaction: it shows at once, and becomes
 //! one step when the button is released.
 
-mod choose;
 mod clamp;
 mod edit;
 mod hold;
 mod hose;
 mod landing;
-mod min_clearance;
+mod measure;
+mod obstacle;
 mod port;
 mod riding;
-mod tape;
+mod select;
 mod typed;
 
 pub use edit::Edit;
 pub use hold::{Drag, Held};
 pub use hose::Sketch;
-pub use min_clearance::ObstacleKind;
-pub(super) use riding::tape_lines;
+pub use obstacle::ObstacleKind;
+pub(super) use riding::measure_lines;
 pub use typed::TypedKey;
 pub(super) use typed::typed_keys;
 
@@ -35,34 +35,33 @@ use crate::document::Command;
 /// What the pointer does.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Tool {
-    /// Chooses, moves, pulls bends.
+    /// Selects, moves, pulls bends.
     #[default]
-    Choose,
+    Select,
     /// Puts down ports.
     Port,
     /// Pulls hoses from port to port.
     Hose,
     /// Puts clamps on hoses.
     Clamp,
-    /// Draws obstacles to keep off.
-    MinClearance,
+    /// Draws obstacles.
+    Obstacle,
     /// Measures.
-    Tape,
+    Measure,
 }
 
 impl Tool {
     /// What to do next, in a few words.
     pub fn advice(self) -> &'static str {
         match self {
-            Self::Choose => {
-                "Drag things to move them, drag a hose to pull a bend out of it, drag on paper to \
-                 choose several"
+            Self::Select => {
+                "Drag things to move them, drag a hose to pull a bend out of it, drag on paper to select several"
             }
             Self::Port => "Press where the seat is and drag the way the hose leaves",
             Self::Hose => "Press on a port and drag to another; or click port, corners, port",
-            Self::Clamp => "Click on a hose",
-            Self::MinClearance => "Drag from corner to corner",
-            Self::Tape => "Drag from one place to another",
+            Self::Clamp => "Click a hose",
+            Self::Obstacle => "Drag from corner to corner",
+            Self::Measure => "Drag from one place to another",
         }
     }
 
@@ -70,9 +69,9 @@ impl Tool {
     pub(super) fn cursor(self, hit: Option<&Hit>) -> CursorIcon {
         let thing = hit.and_then(Hit::thing);
         match (self, hit, thing) {
-            (Self::Choose, _, Some(_)) => CursorIcon::Grab,
-            (Self::Choose, None, None) => CursorIcon::Default,
-            (Self::Choose, Some(Hit::Finding(_)), _)
+            (Self::Select, _, Some(_)) => CursorIcon::Grab,
+            (Self::Select, None, None) => CursorIcon::Default,
+            (Self::Select, Some(Hit::Finding(_)), _)
             | (Self::Clamp, _, Some(Thing::Hose(_)))
             | (Self::Hose, _, Some(Thing::Port(_))) => CursorIcon::PointingHand,
             _ => CursorIcon::Crosshair,
@@ -108,18 +107,18 @@ impl App {
 
     fn begin(&mut self, gesture: &Gesture) {
         match self.tool {
-            Tool::Choose => self.begin_choosing(gesture),
+            Tool::Select => self.begin_selecting(gesture),
             Tool::Port => self.begin_port(gesture),
             Tool::Hose => self.begin_hose(gesture),
             Tool::Clamp => self.click(gesture),
-            Tool::MinClearance => self.begin_min_clearance(gesture),
-            Tool::Tape => self.begin_tape(gesture),
+            Tool::Obstacle => self.begin_obstacle(gesture),
+            Tool::Measure => self.begin_measure(gesture),
         }
     }
 
     fn click(&mut self, gesture: &Gesture) {
         match self.tool {
-            Tool::Choose | Tool::MinClearance | Tool::Tape => self.click_choosing(gesture),
+            Tool::Select | Tool::Obstacle | Tool::Measure => self.click_selecting(gesture),
             Tool::Port => self.click_port(gesture),
             Tool::Hose => self.click_hose(gesture),
             Tool::Clamp => self.click_clamp(gesture),
@@ -128,8 +127,8 @@ impl App {
 
     fn double_click(&mut self, gesture: &Gesture) {
         match (self.tool, &gesture.hit) {
-            (Tool::Choose, None) => self.fit_view(gesture.view),
-            (Tool::Choose, Some(Hit::Thing { thing, .. })) => {
+            (Tool::Select, None) => self.fit_view(gesture.view),
+            (Tool::Select, Some(Hit::Thing { thing, .. })) => {
                 let thing = thing.clone();
                 self.begin_rename(thing);
             }
@@ -137,14 +136,14 @@ impl App {
         }
     }
 
-    /// Moves a thing by the keyboard, or all that is chosen.
+    /// Moves a thing by the keyboard, or all that is selected.
     pub(super) fn nudge(&mut self, thing: Option<Thing>, view: View, by: DVec2) {
         if let Some(thing) = thing
-            && !self.chosen.things.contains(&thing)
+            && !self.selected.things.contains(&thing)
         {
-            self.choose_thing(thing);
+            self.select_thing(thing);
         }
-        if let Some(items) = self.chosen_items() {
+        if let Some(items) = self.selected_items() {
             self.apply(&Command::Move { items, by: view.with(DVec3::ZERO, by) });
         }
     }

@@ -30,7 +30,7 @@ impl App {
         if let Some((port, _)) = self.new_port(view, at, free) {
             let (id, place) = (port.id.clone(), port.at);
             self.apply(&Command::AddPort(Box::new(port)));
-            self.choose_thing(crate::app::canvas::thing::Thing::Port(id));
+            self.select_thing(crate::app::canvas::thing::Thing::Port(id));
             self.last_place = Some(place);
         }
     }

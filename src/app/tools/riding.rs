@@ -22,13 +22,13 @@ impl App {
         if let (None, Some(sketch)) = (&self.drag, &self.sketch) {
             return Some(vec![
                 place_line(sketch.towards, unit),
-                "click a port to end the hose, Esc to give up".to_owned(),
+                "click a port to end the hose, Esc to cancel".to_owned(),
             ]);
         }
         let drag = self.drag.as_ref()?;
         let mut lines = match &drag.held {
             Held::Frame { .. } => return None,
-            Held::Tape => return Some(tape_lines(drag.from, drag.place, unit)),
+            Held::Measure => return Some(measure_lines(drag.from, drag.place, unit)),
             Held::NewHose => vec!["release on the other port".to_owned()],
             Held::NewObstacle(draft) => {
                 vec![draft.extent(drag).map_or_else(String::new, |e| extent_line(e, unit))]
@@ -80,8 +80,8 @@ fn extent_line(extent: DVec3, unit: LengthUnit) -> String {
     format!("{x} \u{d7} {y} \u{d7} {z}  {}", unit.sign())
 }
 
-/// The lines of a measuring tape.
-pub(in crate::app) fn tape_lines(from: DVec3, to: DVec3, unit: LengthUnit) -> Vec<String> {
+/// The lines of a measurement.
+pub(in crate::app) fn measure_lines(from: DVec3, to: DVec3, unit: LengthUnit) -> Vec<String> {
     let by = to - from;
     let [x, y, z] = by.to_array().map(|mm| number(mm, unit));
     vec![Length::from_mm(by.length()).show(unit), format!("X {x}   Y {y}   Z {z}")]
@@ -109,10 +109,10 @@ fn run_line(run: &Run, solved: &RunSolution, unit: LengthUnit) -> String {
     let name = words::run_name(run);
     match solved.min_radius_mm {
         Some(radius) => format!(
-            "{name}: cut {cut}, tightest {} of {}",
+            "{name}: cut {cut}, tightest bend {}, minimum {}",
             number(radius, unit),
             Length::from_mm(solved.radius_limit_mm).show(unit)
         ),
-        None => format!("{name}: cut {cut}, nothing bends"),
+        None => format!("{name}: cut {cut}, straight"),
     }
 }

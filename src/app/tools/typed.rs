@@ -85,7 +85,7 @@ impl App {
             TypedKey::Text(text) => drag.typed.push(text),
             TypedKey::Back => drag.typed.back(),
             TypedKey::Next => drag.typed.next(),
-            TypedKey::Done => return self.let_go(),
+            TypedKey::Done => return self.release(),
         }
         self.replace_held();
     }

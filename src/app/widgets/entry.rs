@@ -46,7 +46,7 @@ struct State {
     wrong: Option<Wrong>,
     /// It has just been entered: all of it is to be marked.
     fresh: bool,
-    /// When it was last shown: a field that was away begins anew.
+    /// When it was last shown: a field that was away begins again.
     pass: u64,
 }
 

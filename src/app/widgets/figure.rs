@@ -26,9 +26,9 @@ impl Range {
     fn check(self, value: f64) -> Result<f64, Wrong> {
         let wanted = match self {
             _ if value.abs() > LARGEST => "this is larger than any bay",
-            Self::NotNegative if value < 0.0 => "0 or more is wanted here",
-            Self::Positive if value <= 0.0 => "more than 0 is wanted here",
-            Self::HalfTurn if !(0.0..=180.0).contains(&value) => "0 to 180° is wanted here",
+            Self::NotNegative if value < 0.0 => "0 or more is expected here",
+            Self::Positive if value <= 0.0 => "more than 0 is expected here",
+            Self::HalfTurn if !(0.0..=180.0).contains(&value) => "0 to 180° is expected here",
             _ => return Ok(value),
         };
         Err(Wrong::whole(wanted))

@@ -91,6 +91,12 @@ impl<'u> Form<'u> {
         }
     }
 
+    /// Whether this field is typed into now.
+    pub(in crate::app) fn has_focus(&self, field: &Field<'_>) -> bool {
+        let id = self.id_of(field);
+        self.ui.memory(|memory| memory.has_focus(id))
+    }
+
     pub(in crate::app) fn units(&self) -> LengthUnit {
         self.units
     }
@@ -156,7 +162,7 @@ impl<'u> Form<'u> {
         RichText::new(format!("\u{25a0} {said}")).size(size::SMALL).color(colours.fail)
     }
 
-    /// The standing reason why what was chosen above was refused, where it was.
+    /// The standing reason why what was selected above was refused, where it was.
     pub(super) fn refusal(&mut self, id: Id, base: &str) {
         if let Some(wrong) = entry::standing_refusal(self.ui, id, base) {
             self.wrong(&wrong.said);

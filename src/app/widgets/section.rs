@@ -72,5 +72,5 @@ fn heading(ui: &mut Ui, id: Id, title: &str, summary: &str, is_open: bool) -> bo
         ui.painter().galley(pos2(left, place.min.y), galley.clone(), colour);
         left += galley.size().x + 10.0;
     }
-    response.on_hover_text(if is_open { "Fold away" } else { "Show" }).clicked()
+    response.on_hover_text(if is_open { "Hide" } else { "Show" }).clicked()
 }

@@ -32,13 +32,13 @@ fn cut(run: &RunContext<'_>) -> Option<Finding> {
 
 fn finished(run: &RunContext<'_>) -> Option<Finding> {
     let made = as_made(run.run, run.solved)?;
-    let (finished, calculated) = run.figures().lengths(made.final_mm, made.reckoned_mm);
+    let (finished, calculated) = run.figures().lengths(made.final_mm, made.calculated_mm);
     let message = format!(
         "Overall length of the finished hose {finished}, calculated from cut and set-backs {calculated}"
     );
     let hint = "Measure the set-back of both ends again, or take the finished length over into the \
                 set-backs (bench record)";
-    differ(run, (made.final_mm, made.reckoned_mm), &message, hint)
+    differ(run, (made.final_mm, made.calculated_mm), &message, hint)
 }
 
 /// A finding where two lengths are farther apart than the tolerance of the second.

@@ -113,7 +113,7 @@ pub(super) fn in_the_way(
 fn part_word(part: Part) -> &'static str {
     match part {
         Part::Nut => "nut",
-        Part::Body => "tube",
+        Part::Tube => "tube",
         Part::Socket => "socket",
     }
 }

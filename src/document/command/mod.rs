@@ -226,7 +226,7 @@ impl Command {
             Self::AddVia { via: Via::Clamp(_), .. } => "Add clamp",
             Self::AddVia { .. } => "Add corner",
             Self::AddBackground(_) => "Add background",
-            Self::MoveBackground { .. } => "Raise or lower background",
+            Self::MoveBackground { .. } => "Reorder background",
             Self::DeleteBackground(_) => "Delete background",
             Self::AddRouting(_) => "Add routing",
             Self::DuplicateRouting { .. } => "Duplicate routing",
@@ -253,16 +253,20 @@ impl Command {
     /// [`CommandError`]; the bay is then in an undefined state and to be thrown away.
     pub fn apply(&self, bay: &mut Bay) -> Result<(), CommandError> {
         self.carry_out(bay)?;
-        // What only moves things cannot make a bay that the file would refuse: a drag stays quick.
-        if self.only_moves() {
+        // What places things cannot make a bay that the file would refuse: a drag stays quick.
+        if self.only_places() {
             return Ok(());
         }
         faults_of(bay).into_iter().next().map_or(Ok(()), |fault| Err(CommandError::Refused(fault)))
     }
 
-    /// Whether it changes places and words only, which are checked where they are set.
-    fn only_moves(&self) -> bool {
+    /// Whether it changes places and words only, which are checked where they are set. A corner is nothing
+    /// but a place.
+    fn only_places(&self) -> bool {
         match self {
+            Self::AddVia { via: Via::Corner(corner), .. } => {
+                corner.radius_mm.is_none() && corner.extra.is_empty()
+            }
             Self::MovePort { .. }
             | Self::MoveVia { .. }
             | Self::Move { .. }
@@ -271,7 +275,7 @@ impl Command {
             | Self::SetUnits(_)
             | Self::SetTitle(_)
             | Self::SetNotes(_) => true,
-            Self::Many { commands, .. } => commands.iter().all(Self::only_moves),
+            Self::Many { commands, .. } => commands.iter().all(Self::only_places),
             _ => false,
         }
     }
@@ -297,6 +301,7 @@ impl Command {
                 item::routing_mut(bay, routing)?.runs.push(Run::clone(run));
             }
             Self::AddVia { routing, run, at, via } => {
+                finite(via.at())?;
                 item::run_mut(bay, routing, run)?.insert_via(*at, via.clone());
             }
             Self::SetPort { id, port, .. } => replace::port(bay, id, port)?,

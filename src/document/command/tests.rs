@@ -3,7 +3,7 @@ use glam::{DVec2, DVec3, dvec3};
 use super::*;
 use crate::document::file::{FolderMeshes, read};
 use crate::engine::solve;
-use crate::model::{BackgroundEntry, Content, Motion, Plane, Shape};
+use crate::model::{BackgroundEntry, Content, Corner, Motion, Plane, Shape};
 
 fn car() -> Bay {
     let text = include_bytes!("../../../demo_projects/trials-car.bay.json");
@@ -211,4 +211,26 @@ fn a_mesh_is_moved_and_not_mirrored() {
     assert_eq!(mesh.vertices().collect::<Vec<_>>(), [*at, DVec3::new(26.4, 3.0, 3.0)]);
     let mirrored = Command::Mirror { items, copy: false };
     assert!(matches!(mirrored.apply(&mut bay.clone()), Err(CommandError::Mesh(_))));
+}
+
+#[test]
+fn a_corner_pulled_out_needs_no_look_at_the_file_and_is_none_that_it_would_refuse() {
+    let bay = car();
+    for routing in &bay.routings {
+        for run in &routing.runs {
+            for at in 0..=run.via.len() {
+                let corner = |at: DVec3| Via::Corner(Corner { at, ..Corner::default() });
+                let add = |place: DVec3| Command::AddVia {
+                    routing: routing.id.clone(),
+                    run: run.id.clone(),
+                    at,
+                    via: corner(place),
+                };
+                let pulled = done(&bay, &add(DVec3::new(1.0, -2.0, 1e5)));
+                assert_eq!(faults_of(&pulled), []);
+                let lost = add(DVec3::new(f64::NAN, 0.0, 0.0)).apply(&mut bay.clone());
+                assert_eq!(lost, Err(CommandError::NotFinite));
+            }
+        }
+    }
 }

@@ -36,7 +36,7 @@ pub(super) fn mesh_faults(bay: &Bay) -> Vec<Fault> {
             fault(
                 format!("\"{}\", which reaches to {reach:.0} millimetres", quotable(file)),
                 format!("nothing farther from the origin than {MAX_BAY_MM} millimetres (100 m)"),
-                "check \"scale\" (millimetres a unit of the file) and \"at\"",
+                "check \"scale\" (millimetres per unit of the file) and \"at\"",
             );
         }
     }

@@ -22,7 +22,7 @@ mod save;
 mod stamp;
 mod write;
 
-pub use dxf::{OutlineDrawing, OutlineError, load_outline, outline_from_dxf, told_left_out};
+pub use dxf::{OutlineDrawing, OutlineError, left_out_text, load_outline, outline_from_dxf};
 pub use fault::{Fault, Faults, ReadError};
 pub use faults_of::faults_of;
 pub use load::{LoadError, load, load_with};

@@ -58,7 +58,7 @@ fn way_from(folder: &[Component<'_>], file: &[Component<'_>]) -> Option<Vec<Stri
     Some(up.chain(down).collect())
 }
 
-/// Names every file of a bay anew for a bay file in another folder.
+/// Names every file of a bay again for a bay file in another folder.
 pub fn rebase(bay: &mut Bay, from: Option<&Path>, to: Option<&Path>) {
     let renamed = |file: &mut String| {
         if !file.is_empty() {

@@ -34,7 +34,7 @@ pub enum SaveError {
         path: PathBuf,
     },
     /// The disk.
-    #[error("cannot save {}: {}; any older file there is as it was", shown_path(.path), told(.source))]
+    #[error("cannot save {}: {}; any older file there is unchanged", shown_path(.path), told(.source))]
     Disk {
         /// The file.
         path: PathBuf,

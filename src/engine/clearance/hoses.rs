@@ -29,12 +29,12 @@ pub fn hose_pairs(tubes: &[Option<Tube<'_>>], gap_mm: f64) -> Vec<HosePair> {
 
 /// The pairs that were found last.
 #[derive(Debug, Clone, Default)]
-pub(in crate::engine) struct KeptPairs {
+pub(in crate::engine) struct PairCache {
     pairs: Vec<HosePair>,
     gap_mm: f64,
 }
 
-impl KeptPairs {
+impl PairCache {
     /// [`hose_pairs`]; of two hoses that both stay as they were when it was asked last, what was found then
     /// is taken over. The answer does not depend on what is kept.
     pub(in crate::engine) fn follow(

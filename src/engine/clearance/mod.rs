@@ -13,11 +13,11 @@
 //!   stretch from the socket's mouth to that first place is told apart ([`NearOwnPort`]), with its real gap.
 //! - Two hoses whose ends sit on one port, or on neighbouring ports, have to be near each other there.
 //!   The last stretches of both, each as far as the first place whose gap to the other hose reaches
-//!   the hose clearance (if none does, as far as the socket's mouth), are not held against each other; each
+//!   the hose clearance (if none does, as far as the socket's mouth), are not checked against each other; each
 //!   counts against all the rest. *Neighbouring* are seats nearer to each other than two hoses side by
 //!   side that keep the gap: half of both diameters and the gap. On neighbouring ports cutting into
 //!   each other counts everywhere; on one port it cannot be helped.
-//! - A hose is not held against itself.
+//! - A hose is not checked against itself.
 
 mod against_obstacles;
 mod hoses;
@@ -27,7 +27,7 @@ mod routing;
 mod tube;
 
 pub use against_obstacles::{NearObstacle, TubeClearance};
-pub(in crate::engine) use hoses::KeptPairs;
+pub(in crate::engine) use hoses::PairCache;
 pub use hoses::{HosePair, hose_pairs};
 pub use obstacles::ClearanceIndex;
 pub use own_port::NearOwnPort;
@@ -35,4 +35,4 @@ pub(in crate::engine) use own_port::tightest_with;
 pub use routing::RoutingClearance;
 pub use tube::{Tube, TubeEnd};
 
-pub(super) use routing::{Kept, end};
+pub(super) use routing::{ClearanceCache, end};

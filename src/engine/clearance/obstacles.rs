@@ -7,7 +7,7 @@ use crate::geom::{Bounds, Form, Placed, Rigid};
 use crate::model::{Nature, Obstacle, Shape};
 
 /// The obstacles of a bay as forms in their places, with a tree over them. Keep it while only hoses move;
-/// [`Self::update`] does anew what has changed, and a mesh is made ready once, wherever it is moved.
+/// [`Self::update`] does again what has changed, and a mesh is made ready once, wherever it is moved.
 #[derive(Default)]
 pub struct ClearanceIndex {
     pub(super) entries: Vec<Entry>,
@@ -56,7 +56,7 @@ impl ClearanceIndex {
         index
     }
 
-    /// Whether there is nothing to keep off.
+    /// Whether there are no obstacles.
     pub fn is_empty(&self) -> bool {
         self.entries.is_empty()
     }

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{ClearanceIndex, HosePair, KeptPairs, Tube, TubeClearance, TubeEnd};
+use super::{ClearanceIndex, HosePair, PairCache, Tube, TubeClearance, TubeEnd};
 use crate::engine::lay::{Drawn, ends_of};
 use crate::engine::solution::EndSolution;
 use crate::geom::Chain;
@@ -21,15 +21,15 @@ pub struct RoutingClearance {
     pub open_meshes: Vec<usize>,
 }
 
-/// The clearances of the runs that were worked out last.
+/// The clearances of the runs that were calculated last.
 #[derive(Debug, Clone, Default)]
-pub(in crate::engine) struct Kept {
+pub(in crate::engine) struct ClearanceCache {
     axes: Vec<Option<Arc<Chain>>>,
     runs: Vec<TubeClearance>,
-    pairs: KeptPairs,
+    pairs: PairCache,
 }
 
-impl Kept {
+impl ClearanceCache {
     /// The clearances of the drawn routes; of runs that stay as they were, those found then. The answer
     /// does not depend on what is kept.
     pub(in crate::engine) fn of_routing(

@@ -1,4 +1,4 @@
-//! A hose as it is held against what is around it.
+//! A hose as it is checked against what is around it.
 
 use std::sync::Arc;
 

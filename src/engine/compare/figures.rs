@@ -100,9 +100,9 @@ impl Lack {
     }
 }
 
-const INSTALLED_NOT_FOUND: &str = "how it lies could not be worked out";
-const NOT_SOLVED: &str = "a hose could not be worked out";
-const NOT_ASKED: &str = "how it lies was not asked for";
+const INSTALLED_NOT_FOUND: &str = "the installed shape could not be calculated";
+const NOT_SOLVED: &str = "a hose could not be calculated";
+const NOT_ASKED: &str = "the installed shape was not asked for";
 
 impl RoutingFigures {
     /// The figures of a routing and its [whole solution](crate::engine::solve_whole). Takes as long as

@@ -7,7 +7,7 @@ use glam::DVec3;
 pub enum Found<T> {
     /// This.
     Known(T),
-    /// There is none: nothing bends, nothing is to keep off.
+    /// There is none: nothing bends, there is no obstacle.
     Nothing,
     /// There is one, but it is not known; why.
     NotKnown(&'static str),

@@ -1,7 +1,7 @@
 //! The figures by which routings of a bay are compared: what each takes, costs and weighs, and how near
 //! its hoses come to their limits. What is better is told by [`crate::report::compare`].
 //!
-//! A figure that is not known is [`Found::NotKnown`] or a part of [`Sum::missing`], never nought.
+//! A figure that is not known is [`Found::NotKnown`] or a part of [`Sum::missing`], never zero.
 
 mod drops;
 mod figures;

@@ -58,7 +58,7 @@ pub(super) fn construction(bay: &Bay, run: &Run) -> String {
 /// What an end is called; none is named where it is measured.
 pub(super) fn end_name(bay: &Bay, run: &Run, side: Side) -> String {
     let Some(id) = run.end(side).end.as_deref() else {
-        return "end of your own, measured".to_owned();
+        return "your own end, measured".to_owned();
     };
     end_kind(bay, id).map_or(id, |kind| name_or(&kind.name, id)).to_owned()
 }
@@ -106,15 +106,11 @@ pub(super) fn cost(bay: &Bay, routing: &Routing, solution: &RoutingSolution) -> 
     for kind in &cut_list.kinds {
         for uncut in &kind.uncut {
             let length_mm = kind.pieces.get(uncut.piece).map_or(0.0, |piece| piece.cut_mm);
-            sum.add(
-                &format!("{} that is not to be had", sized(&kind.name, kind.dash)),
-                length_mm,
-                None,
-            );
+            sum.add(&format!("{}, not available", sized(&kind.name, kind.dash)), length_mm, None);
         }
     }
     for run in &cut_list.left_out {
-        sum.add(&format!("the hose of {run}, which could not be worked out"), 1.0, None);
+        sum.add(&format!("the hose of {run}, which could not be calculated"), 1.0, None);
     }
     (sum, cut_list.kinds.iter().all(|kind| kind.proof == Proof::Best))
 }
@@ -160,7 +156,7 @@ pub(super) fn mass_kg(bay: &Bay, routing: &Routing, solution: &RoutingSolution) 
                 let per_m = kind.and_then(|kind| kind.size(run.dash)?.mass_kg_per_m);
                 sum.add(&name, solved.cut_length_mm, per_m.map(|per_m| per_m / 1000.0));
             }
-            None => sum.add(&format!("the hose of {}, not worked out", run.id), 1.0, None),
+            None => sum.add(&format!("the hose of {}, not calculated", run.id), 1.0, None),
         }
         for side in [Side::A, Side::B] {
             let end = run.end(side);

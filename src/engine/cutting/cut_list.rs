@@ -114,7 +114,7 @@ pub enum WhyUncut {
         longest_mm: f64,
     },
     /// There are not enough lengths.
-    #[error("the lengths there are do not reach for it")]
+    #[error("there is not enough hose left for it")]
     NotEnough,
 }
 

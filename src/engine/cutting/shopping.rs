@@ -187,7 +187,7 @@ fn ends(bay: &Bay, routing: &Routing) -> Vec<Line> {
             let kind = end_kind(bay, &id);
             let name = match kind {
                 Some(kind) if !kind.name.is_empty() => kind.name.clone(),
-                _ if id.is_empty() => "end of your own, measured".to_owned(),
+                _ if id.is_empty() => "your own end, measured".to_owned(),
                 _ => id.clone(),
             };
             let one = Line {
@@ -237,7 +237,7 @@ fn plugs(routing: &Routing) -> Vec<Line> {
     dashes.sort_unstable();
     dashes.dedup();
     let plug = |dash| Line {
-        name: "plug for the leak test".to_owned(),
+        name: "test plug".to_owned(),
         dash: Some(dash),
         ..line(Group::Plug, Amount::Pieces(PLUGS_PER_SIZE))
     };

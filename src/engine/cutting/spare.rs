@@ -91,7 +91,7 @@ pub struct RemakeOfAll {
     pub hose_is_proven: bool,
     /// Hoses that there would be nothing left to cut from.
     pub not_to_be_had: usize,
-    /// All ends anew, were none to be used again; hoses with an end of no known price are counted.
+    /// All ends again, were none to be used again; hoses with an end of no known price are counted.
     pub ends: Total,
 }
 

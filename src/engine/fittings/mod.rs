@@ -1,15 +1,15 @@
 //! End fittings have size: nuts, elbows and sockets that cut into each other or into obstacles, and the room
 //! for a spanner on each nut. As drawn; moving groups are where they are drawn.
 
+mod pieces;
 mod room;
 mod routing;
-mod solids;
 
 use glam::DVec3;
 
 use crate::model::Side;
 
-pub(in crate::engine) use routing::Kept;
+pub(in crate::engine) use routing::FittingsCache;
 
 /// One end of one run of a routing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -26,7 +26,7 @@ pub enum Part {
     /// The swivel nut.
     Nut,
     /// The tube between nut and socket.
-    Body,
+    Tube,
     /// What grips the hose.
     Socket,
 }

@@ -1,7 +1,7 @@
 //! Room for a spanner's head about a nut.
 
 use super::Against;
-use super::solids::{Nut, Piece};
+use super::pieces::{Nut, Piece};
 use crate::geom::{Cylinder, Placed};
 
 /// What room the head has in each of its three places, and what bounds it.
@@ -28,7 +28,7 @@ impl Rooms {
 
     /// Less for a part of another fitting.
     pub(super) fn beside_piece(&mut self, nut: &Nut, against: Against, piece: &Piece) {
-        self.beside(nut, against, |head| head.meets(&piece.solid));
+        self.beside(nut, against, |head| head.meets(&piece.cylinder));
     }
 
     fn beside(&mut self, nut: &Nut, against: Against, meets: impl Fn(&Cylinder) -> bool) {

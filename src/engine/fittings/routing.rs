@@ -1,7 +1,7 @@
 //! The end fittings of a routing against obstacles and each other.
 
+use super::pieces::{Fitting, Piece};
 use super::room::Rooms;
-use super::solids::{Fitting, Piece};
 use super::{Against, Clash, EndAt, Part, RoutingFittings, TightNut};
 use crate::engine::clearance::ClearanceIndex;
 use crate::engine::lay::{Drawn, ends_of};
@@ -15,7 +15,7 @@ const ON_MM: f64 = 1.0;
 
 /// The fittings as they were, and what was found of each with the obstacles.
 #[derive(Debug, Clone, Default)]
-pub(in crate::engine) struct Kept {
+pub(in crate::engine) struct FittingsCache {
     obstacles: u64,
     ends: Vec<Option<Known>>,
 }
@@ -27,7 +27,7 @@ struct Known {
     rooms: Option<Rooms>,
 }
 
-impl Kept {
+impl FittingsCache {
     /// What the end fittings of a routing find. The answer does not depend on what is kept.
     pub(in crate::engine) fn of_routing(
         &mut self,
@@ -96,9 +96,9 @@ fn against_obstacles(index: &ClearanceIndex, end: EndAt, fitting: Fitting) -> Kn
         let is_on = fitting.on == Some(place) || obstacle.distance(fitting.seat).0 <= ON_MM;
         let pieces = fitting.parts.iter().filter(|piece| !(is_on && piece.is_on_base));
         let cuts = pieces.filter_map(|piece| {
-            let depth_mm = deep(piece.solid.depth_in_obstacle(obstacle))?;
+            let depth_mm = deep(piece.cylinder.depth_in_obstacle(obstacle))?;
             let is_sure = deep(sure_depth(piece, obstacle)).is_some();
-            let (against, point) = (Against::Obstacle(place), piece.solid.middle());
+            let (against, point) = (Against::Obstacle(place), piece.cylinder.middle());
             Some(Clash { end, part: piece.part, against, depth_mm, is_sure, point })
         });
         clashes.extend(deepest(cuts));
@@ -127,9 +127,9 @@ fn between((end, one): (EndAt, &Fitting), (other, two): (EndAt, &Fitting)) -> Op
     let pairs = one.parts.iter().flat_map(|a| two.parts.iter().map(move |b| (a, b)));
     deepest(pairs.filter_map(|(a, b)| {
         let depth = |one: &Cylinder, two: &Cylinder| deep(one.depth_in(two));
-        let depth_mm = depth(&a.solid, &b.solid)?;
+        let depth_mm = depth(&a.cylinder, &b.cylinder)?;
         let is_sure = depth(&a.sure(), &b.sure()).is_some();
-        let (against, point) = (Against::Fitting(other, b.part), a.solid.middle());
+        let (against, point) = (Against::Fitting(other, b.part), a.cylinder.middle());
         Some(Clash { end, part: a.part, against, depth_mm, is_sure, point })
     }))
 }

@@ -43,9 +43,9 @@ fn between(points: &[Point], celsius: f64) -> Option<Liquid> {
     let inverse = |celsius: f64| 1.0 / (celsius + ZERO_C);
     let share =
         |at: f64, from: f64, to: f64| if from == to { 0.0 } else { (at - from) / (to - from) };
-    let by_warmth = share(celsius, a.celsius, b.celsius);
+    let by_temperature = share(celsius, a.celsius, b.celsius);
     let by_inverse = share(inverse(celsius), inverse(a.celsius), inverse(b.celsius));
-    let density_kg_m3 = a.density_kg_m3 + by_warmth * (b.density_kg_m3 - a.density_kg_m3);
+    let density_kg_m3 = a.density_kg_m3 + by_temperature * (b.density_kg_m3 - a.density_kg_m3);
     let viscosity_mpa_s =
         a.viscosity_mpa_s * (b.viscosity_mpa_s / a.viscosity_mpa_s).powf(by_inverse);
     Some(Liquid { density_kg_m3, viscosity_mm2_s: viscosity_mpa_s / density_kg_m3 * 1000.0 })
@@ -59,9 +59,9 @@ fn between(points: &[Point], celsius: f64) -> Option<Liquid> {
 /// temperatures above absolute zero.
 pub fn d341_mm2_s(through: At, steep_as: [At; 2], celsius: f64) -> f64 {
     let of_viscosity = |mm2_s: f64| (mm2_s + 0.7).log10().log10();
-    let of_warmth = |celsius: f64| (celsius + ZERO_C).log10();
+    let of_temperature = |celsius: f64| (celsius + ZERO_C).log10();
     let [(c0, v0), (c1, v1)] = steep_as;
-    let b = (of_viscosity(v0) - of_viscosity(v1)) / (of_warmth(c1) - of_warmth(c0));
-    let value = of_viscosity(through.1) - b * (of_warmth(celsius) - of_warmth(through.0));
+    let b = (of_viscosity(v0) - of_viscosity(v1)) / (of_temperature(c1) - of_temperature(c0));
+    let value = of_viscosity(through.1) - b * (of_temperature(celsius) - of_temperature(through.0));
     10_f64.powf(10_f64.powf(value)) - 0.7
 }

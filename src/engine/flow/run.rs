@@ -26,13 +26,13 @@ pub enum NoFlow {
     #[error("its temperature is not given")]
     TemperatureNotGiven,
     /// A fluid without figures.
-    #[error("no density and viscosity of {fluid} are listed: give those of yours")]
+    #[error("no density and viscosity of {fluid} are listed: give yours")]
     NotListed {
         /// The user's word.
         fluid: String,
     },
     /// Air or vacuum.
-    #[error("{fluid} changes its density on the way, which is not reckoned with")]
+    #[error("{fluid} changes its density on the way, which is not calculated")]
     Compressible {
         /// Its word.
         fluid: String,
@@ -58,7 +58,7 @@ pub enum NoFlow {
         /// Hottest.
         to_c: f64,
     },
-    /// The hose cannot be worked out.
+    /// The hose cannot be calculated.
     #[error("{0}")]
     NotSolved(#[from] Missing),
     /// The size has no bore.
@@ -71,11 +71,11 @@ pub enum NoFlow {
     #[error("a bend is drawn tighter than the bore is wide: the hose would kink")]
     Kinked,
     /// Figures that leave the numbers of the machine.
-    #[error("the figures are beyond reckoning")]
-    BeyondReckoning,
+    #[error("the figures are too large to calculate with")]
+    TooLarge,
 }
 
-/// What flows, as it is reckoned with.
+/// What flows, as it is calculated with.
 #[derive(Debug, Clone, PartialEq)]
 pub struct FluidUsed {
     /// What it is.
@@ -173,7 +173,7 @@ pub fn flow_of(bay: &Bay, run: &Run, solved: &RunSolution) -> Result<RunFlow, No
     let liquids = used
         .viscosity_mm2_s
         .map(|viscosity_mm2_s| Liquid { density_kg_m3: used.density_kg_m3, viscosity_mm2_s });
-    let (least_pa, loss) = extremes(&pipe, liquids, flow_lpm).ok_or(NoFlow::BeyondReckoning)?;
+    let (least_pa, loss) = extremes(&pipe, liquids, flow_lpm).ok_or(NoFlow::TooLarge)?;
     let cold_start = listed.and_then(|listed| cold_start(&pipe, &listed, &run.service));
     Ok(RunFlow {
         flow_lpm,

@@ -36,7 +36,7 @@ pub struct Holds {
 
 impl Holds {
     /// The position as drawn: as drawn.
-    pub fn neutral(run: &RunSolution) -> Self {
+    pub fn as_drawn(run: &RunSolution) -> Self {
         let end = |frame: &crate::geom::EndFrame| EndHold {
             exit: frame.exit,
             direction: frame.direction,
@@ -99,7 +99,7 @@ pub(super) fn grips_and_gaps(run: &RunSolution, holds: &Holds) -> (Vec<Grip>, Ve
     (grips, gaps)
 }
 
-/// The free spans at a cut length, one for each gap; none for a gap of no length. Each has its drawn
+/// The free lengths at a cut length, one for each gap; none for a gap of no length. Each has its drawn
 /// length, its slack, and its share of what the hose is longer than the run's own cut length.
 pub(super) fn spans(
     run: &RunSolution,
@@ -123,7 +123,7 @@ pub(super) fn spans(
     held.collect()
 }
 
-/// The free spans at a cut length, unsolved.
+/// The free lengths at a cut length, unsolved.
 pub(in crate::engine) fn held_spans(
     run: &RunSolution,
     cut_length_mm: f64,

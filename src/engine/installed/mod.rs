@@ -1,4 +1,4 @@
-//! How a hose really lies: gripped straight in sockets and clamps, and between them, span by span,
+//! The installed shape of a hose: gripped straight in sockets and clamps, and between them, span by span,
 //! the shape of least bending energy for its length (contract §5).
 //!
 //! [`InstalledSolver`] solves one run; [`installed`] all runs of a routing side by side. [`super::lengths`] finds

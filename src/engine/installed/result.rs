@@ -13,7 +13,7 @@ use crate::geom::rod::{RodError, RodForm, RodShape, RodSpan, Tie};
 pub struct InstalledRun {
     /// The cut length it was solved for.
     pub cut_length_mm: f64,
-    /// Its free spans, in order; those of no length are left out.
+    /// Its free lengths, in order; those of no length are left out.
     pub spans: Vec<InstalledSpan>,
     /// Tightest place, on the centre line; none where nothing bends.
     pub tightest: Option<Tightest>,
@@ -64,7 +64,7 @@ pub struct Bulge {
     pub point: DVec3,
 }
 
-/// The installed shape of one free span.
+/// The installed shape of one free length.
 #[derive(Debug, Clone, PartialEq)]
 pub struct InstalledSpan {
     /// What was solved.
@@ -90,7 +90,7 @@ pub enum SpanNote {
     Tie,
     /// A mirror image is as good; the one on the side of the drawn route was taken.
     TwinAcross,
-    /// Hardly held against moving one way: near to snapping over, or bowing almost any way round.
+    /// Hardly checked against moving one way: near to snapping over, or bowing almost any way round.
     Soft,
     /// The shape it had before is not stable any more: it snaps over to this one.
     Snapped,

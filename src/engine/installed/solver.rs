@@ -42,7 +42,7 @@ pub struct InstalledSolver {
 impl InstalledSolver {
     /// The installed shape that the drawn route leads to, in the position as drawn, at the run's own cut length.
     pub fn installed(&mut self, run: &RunSolution) -> InstalledRun {
-        self.installed_at(run, run.cut_length_mm, &Holds::neutral(run), None)
+        self.installed_at(run, run.cut_length_mm, &Holds::as_drawn(run), None)
     }
 
     /// The installed shape at another cut length or in another position. The hose has been laid in the position as drawn:
@@ -107,7 +107,7 @@ impl InstalledSolver {
     /// Tightest radius alone, at another cut length in the position as drawn: infinite where nothing bends,
     /// none where a span cannot be solved.
     pub fn min_radius_at(&mut self, run: &RunSolution, cut_length_mm: f64) -> Option<f64> {
-        let (grips, gaps) = grips_and_gaps(run, &Holds::neutral(run));
+        let (grips, gaps) = grips_and_gaps(run, &Holds::as_drawn(run));
         let spans = spans(run, cut_length_mm, &grips, &gaps);
         let mut tightest = f64::INFINITY;
         for (gap, held) in gaps.iter().zip(&spans) {
@@ -194,7 +194,7 @@ pub enum Sketch {
     NotSolved,
     /// It bends tighter than was asked for: to this radius, mm.
     TooTight(f64),
-    /// The installed shape; its bulge is not worked out.
+    /// The installed shape; its bulge is not calculated.
     Installed(Box<InstalledRun>),
 }
 

@@ -1,10 +1,10 @@
-//! How the hoses of a routing really lie, held against obstacles, against each other and in every position:
-//! what is worked out on top of the drawn routes.
+//! The installed shapes of a routing, checked against obstacles, against each other and in every position:
+//! what is calculated on top of the drawn routes.
 
-mod kept;
+mod cache;
 mod routing;
 
-pub use kept::Kept;
+pub use cache::InstalledCache;
 pub use routing::{RoutingLay, RunLay};
 
 pub(super) use routing::{Drawn, ends_of};

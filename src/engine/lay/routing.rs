@@ -14,14 +14,14 @@ use crate::geom::{Chain, Piece};
 use crate::model::{Bay, Routing, Run};
 use crate::units::EPS_MM;
 
-/// How the hoses of one routing really lie.
+/// The installed shapes of one routing.
 #[derive(Debug, Clone, PartialEq)]
 pub struct RoutingLay {
     /// One for each run; none where it could not be solved.
     pub runs: Vec<Option<Arc<RunLay>>>,
     /// Hoses, as installed, nearer to each other than the gap.
     pub pairs: Vec<HosePair>,
-    /// In every position; none while something is held, when it is not worked out.
+    /// In every position; none while something is held, when it is not calculated.
     pub motion: Option<RoutingMotion>,
 }
 
@@ -41,7 +41,7 @@ pub struct RunLay {
     pub(super) axis: Arc<Chain>,
 }
 
-/// As many of the ways round that a tied span may bow are held against the obstacles.
+/// As many of the ways round that a tied span may bow are checked against the obstacles.
 const TIE_SAMPLES: u32 = 15;
 
 /// The drawn routes of one routing.
@@ -77,7 +77,7 @@ pub(super) fn of_runs(
     .collect()
 }
 
-/// The hoses as installed, to be held against each other.
+/// The hoses as installed, to be checked against each other.
 pub(super) fn tubes<'a>(drawn: &Drawn<'a>, lays: &[Option<Arc<RunLay>>]) -> Vec<Option<Tube<'a>>> {
     let all = drawn.routing.runs.iter().zip(drawn.runs).zip(lays);
     all.map(|((run, solved), lay)| {
@@ -143,7 +143,7 @@ fn with_span(installed: &InstalledRun, span: &InstalledSpan, shape: &[Piece]) ->
 }
 
 impl InstalledRun {
-    /// The hose as installed, to be held against what is around it.
+    /// The hose as installed, to be checked against what is around it.
     pub(in crate::engine) fn tube<'a>(
         &self,
         run: &RunSolution,

@@ -14,7 +14,7 @@ pub fn swelling_energy_j(ml_per_m: f64, at: Pressure, length_mm: f64, gauge: Pre
     0.5 * bar * 1e5 * swollen_m3
 }
 
-/// The same by what the maker gives for the size; none where he gives nothing.
+/// The same by what the manufacturer gives for the size; none where he gives nothing.
 pub fn swelling_of_size_j(size: &HoseSize, length_mm: f64, gauge: Pressure) -> Option<f64> {
     let at = size.expansion_at_bar.filter(|bar| *bar > 0.0)?;
     Some(swelling_energy_j(size.expansion_ml_per_m?, Pressure::from_bar(at), length_mm, gauge))

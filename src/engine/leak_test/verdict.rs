@@ -36,10 +36,10 @@ impl TestState {
     /// For reading.
     pub fn words(self) -> &'static str {
         match self {
-            Self::NotTested => "not leak-tested",
-            Self::Passed => "leak test passed",
-            Self::Failed => "LEAK TEST FAILED",
-            Self::Incomplete => "leak test incomplete",
+            Self::NotTested => "not tested",
+            Self::Passed => "test passed",
+            Self::Failed => "TEST FAILED",
+            Self::Incomplete => "test incomplete",
         }
     }
 
@@ -84,7 +84,7 @@ pub enum NoPressure {
     WorkingNotGiven,
     /// The hose is rated for less than an air test.
     TooWeakForAir,
-    /// Brakes and refrigerant: the maker's, or licensed practice.
+    /// Brakes and refrigerant: left to the manufacturer and licensed technicians.
     LeftToOthers,
 }
 

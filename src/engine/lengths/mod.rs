@@ -2,7 +2,7 @@
 //! and its clearances, and the hose reaches, shortened by pressure, in every position. One window, from
 //! which the advice on length, the least slack for motion and what is recommended are taken.
 //!
-//! It takes longer than a frame, and is worked out when it is asked for.
+//! It takes longer than a frame, and is calculated when it is asked for.
 
 mod advice;
 mod ranges;

@@ -65,7 +65,7 @@ impl<'a> Trial<'a> {
             run: solved,
             mover: Mover::of(bay, run, solved, lay),
             ends: ends_of(bay, run, solved),
-            drawn: Holds::neutral(solved),
+            drawn: Holds::as_drawn(solved),
             index,
             moved: all.skip(1).map(|(k, p)| (k, p, index_in(index, bay, p))).collect(),
             solver: InstalledSolver::default(),
@@ -146,12 +146,12 @@ impl<'a> Trial<'a> {
     }
 
     fn in_position(&mut self, at: usize, drawn: &InstalledRun) -> Margin {
-        let (position, pose, index) = &self.moved[at];
-        let installed = self.mover.installed(&mut self.solver, &pose.groups, drawn);
+        let (position, placed, index) = &self.moved[at];
+        let installed = self.mover.installed(&mut self.solver, &placed.groups, drawn);
         if !installed.is_whole() {
             return Margin { mm: None, stop: Stop::Unsolved, position: *position };
         }
-        let found = self.mover.position(installed, index, &pose.groups);
+        let found = self.mover.position(installed, index, &placed.groups);
         let spare = found.clearance.map(|near| near.spare_mm());
         self.nearer(found.min_radius_mm(), spare, *position)
     }

@@ -60,7 +60,7 @@ fn moves(bay: &Bay) -> impl Iterator<Item = Moved<'_>> {
     all.filter(Moved::moves)
 }
 
-/// For each position which extreme each move is at; none: neutral.
+/// For each position which extreme each move is at; none: as drawn.
 fn choose(moves: usize) -> Vec<Vec<Option<Extreme>>> {
     let extreme = |second: bool| Some(if second { Extreme::Second } else { Extreme::First });
     match moves {
@@ -128,7 +128,7 @@ impl Moved<'_> {
         match self.motion {
             Motion::Pivot { from_deg, to_deg, .. } => {
                 let angle = if extreme == Extreme::First { *from_deg } else { *to_deg };
-                format!("rocked {}", signed(angle, format!("{}°", angle.abs())))
+                format!("pivoted {}", signed(angle, format!("{}°", angle.abs())))
             }
             Motion::Slide { from, to, .. } => {
                 let by = if extreme == Extreme::First { *from } else { *to };
@@ -141,9 +141,9 @@ impl Moved<'_> {
                     })
                     .collect();
                 if parts.is_empty() {
-                    "not shifted".to_owned()
+                    "not slid".to_owned()
                 } else {
-                    format!("shifted {}", parts.join(", "))
+                    format!("slid {}", parts.join(", "))
                 }
             }
         }
@@ -168,7 +168,7 @@ fn position(bay: &Bay, moves: &[Moved<'_>], at: impl Fn(usize) -> Option<Extreme
         format!("{} {}", name_or(&group.name, &group.id), words.join(" and "))
     });
     let name = named.collect::<Vec<_>>().join("; ");
-    Position { name: if name.is_empty() { "neutral".to_owned() } else { name }, groups }
+    Position { name: if name.is_empty() { "as drawn".to_owned() } else { name }, groups }
 }
 
 #[cfg(test)]

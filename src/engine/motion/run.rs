@@ -143,13 +143,17 @@ pub(in crate::engine) fn index_in(
 
 /// What holds a run when its ends have moved.
 pub fn holds_in(run: &RunSolution, ends: [Rigid; 2]) -> Holds {
-    let neutral = Holds::neutral(run);
+    let as_drawn = Holds::as_drawn(run);
     let shifted = |hold: EndHold, by: &Rigid| EndHold {
         exit: by.point(hold.exit),
         direction: (by.turn * hold.direction).normalize_or(hold.direction),
     };
     let [a, b] = ends;
-    Holds { from: shifted(neutral.from, &a), to: shifted(neutral.to, &b), clamps: neutral.clamps }
+    Holds {
+        from: shifted(as_drawn.from, &a),
+        to: shifted(as_drawn.to, &b),
+        clamps: as_drawn.clamps,
+    }
 }
 
 /// A run with all that its positions need.
@@ -193,12 +197,12 @@ impl<'a> Mover<'a> {
         &self,
         solver: &mut InstalledSolver,
         groups: &[Rigid],
-        neutral: &InstalledRun,
+        as_drawn: &InstalledRun,
     ) -> InstalledRun {
         if self.moves(groups) == [Rigid::IDENTITY; 2] {
-            return neutral.clone();
+            return as_drawn.clone();
         }
-        solver.installed_at(self.run, neutral.cut_length_mm, &self.holds(groups), Some(neutral))
+        solver.installed_at(self.run, as_drawn.cut_length_mm, &self.holds(groups), Some(as_drawn))
     }
 
     /// What holds it in a position.
@@ -216,8 +220,8 @@ impl<'a> Mover<'a> {
         RunPosition { points: installed.points, ..told }
     }
 
-    /// The position as drawn, which is worked out already.
-    fn neutral(&self) -> RunPosition {
+    /// The position as drawn, which is calculated already.
+    fn as_drawn(&self) -> RunPosition {
         let installed = &self.lay.installed;
         RunPosition {
             points: Arc::clone(&installed.points),
@@ -249,7 +253,7 @@ fn reach<'s>(run: &RunSolution, spans: impl Iterator<Item = &'s RodSpan>) -> Rea
     least.unwrap_or(Reach { spare_mm: 0.0, point: run.from.mouth })
 }
 
-/// All hoses of a routing in all positions, side by side. The neutral one is taken from `lays` and `pairs`,
+/// All hoses of a routing in all positions, side by side. The drawn one is taken from `lays` and `pairs`,
 /// which have it already.
 pub(in crate::engine) fn of_routing(
     index: &ClearanceIndex,
@@ -265,7 +269,7 @@ pub(in crate::engine) fn of_routing(
             Some(Mover::of(bay, run, solved.as_ref().ok()?, lay.as_deref()?))
         })
         .collect();
-    let neutral = movers.iter().map(|mover| mover.as_ref().map(Mover::neutral)).collect();
+    let as_drawn = movers.iter().map(|mover| mover.as_ref().map(Mover::as_drawn)).collect();
     let in_position = |solver: &mut InstalledSolver, position: &Position| {
         let (groups, index) = (&position.groups, &index_in(index, bay, position));
         let mut tubes = Vec::with_capacity(movers.len());
@@ -289,7 +293,7 @@ pub(in crate::engine) fn of_routing(
     };
     let moved = positions.all[1..].par_iter().map_init(InstalledSolver::default, in_position);
     let mut solved: Vec<(Vec<Option<RunPosition>>, Vec<HosePair>)> = moved.collect();
-    solved.insert(0, (neutral, pairs.to_vec()));
+    solved.insert(0, (as_drawn, pairs.to_vec()));
     gather(positions, &movers, solved)
 }
 

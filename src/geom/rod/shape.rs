@@ -70,7 +70,7 @@ pub struct RodShape {
     pub how: RodHow,
     /// Other shapes that are as good.
     pub tie: Tie,
-    /// Hardly held against moving one way: near to snapping over, or bowing almost any way round.
+    /// Hardly checked against moving one way: near to snapping over, or bowing almost any way round.
     /// Small changes of the span move it far.
     pub is_soft: bool,
 }

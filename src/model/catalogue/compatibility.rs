@@ -1,13 +1,15 @@
-//! Which liner stands which fluid. From memory: the word of the hose's maker goes before it.
+//! Which liner stands which fluid. From memory: the word of the hose's manufacturer goes before it.
 
 use crate::model::{Fluid, Mark, Source};
 
 /// Where the table comes from.
-pub const SOURCE: Source =
-    Source::fixed(Mark::Memory, "liner and fluids table; your hose maker's word goes before it");
+pub const SOURCE: Source = Source::fixed(
+    Mark::Memory,
+    "liner and fluids table; your hose manufacturer's figures go before it",
+);
 /// What is taken where PTFE meets a fluid of a vehicle that the table does not list.
 pub const SOURCE_PTFE: Source =
-    Source::fixed(Mark::Practice, "PTFE stands practically every fluid of a vehicle");
+    Source::fixed(Mark::Practice, "PTFE resists practically every fluid of a vehicle");
 
 /// How well a liner stands a fluid. Ordered best first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]

@@ -128,8 +128,7 @@ const COOLANT: Source =
     Source::fixed(Mark::Published, "CoolProp 8.0.0, INCOMP::AEG[0.5]; another mixture differs");
 const COOLANT_HOT: Source = Source::fixed(
     Mark::Calculated,
-    "CoolProp 8.0.0, INCOMP::AEG[0.5] drawn on beyond 100 °C: density straight, ln μ straight over 1/T from 60 to \
-     90 °C; ±8 %; another mixture differs",
+    "CoolProp 8.0.0, INCOMP::AEG[0.5] extrapolated beyond 100 °C: density linear, ln μ linear over 1/T from 60 to 90 °C; ±8 %; another mixture differs",
 );
 const HYDRAULIC: Source = Source::fixed(
     Mark::Typical,
@@ -138,7 +137,7 @@ const HYDRAULIC: Source = Source::fixed(
 );
 const DIESEL: Source = Source::fixed(
     Mark::Typical,
-    "2.8 to 5.0 mm²/s at 20 °C: US DOE, published; density, and how it thins with warmth by ASTM D341: from memory",
+    "2.8 to 5.0 mm²/s at 20 °C: US DOE, published; density, and how it thins with temperature by ASTM D341: from memory",
 );
 const OIL: Source = Source::fixed(
     Mark::Typical,
@@ -250,7 +249,7 @@ const ENGINE_OILS: [Grade; 3] = [
 /// mm²/s at 40 and 100 °C of ATF and thin gearbox oil: typical, from memory.
 const THIN_OILS: [Grade; 1] = [Grade::through((40.0, 34.0), (100.0, 7.3))];
 
-/// How diesel thins with warmth, mm²/s at 20 and 40 °C: typical, from memory.
+/// How diesel thins with temperature, mm²/s at 20 and 40 °C: typical, from memory.
 const DIESEL_SLOPE: [At; 2] = [(20.0, 4.0), (40.0, 2.6)];
 
 /// mm²/s at 20 °C, the ends of the US DOE's range (published).
@@ -293,7 +292,7 @@ const DIESEL_FUEL: Known = Known::Oils(Oils {
     cold_start_c: None,
 });
 
-/// The liquid that is reckoned with for a fluid.
+/// The liquid that is calculated with for a fluid.
 ///
 /// # Errors
 /// [`NoFluid`] where there is none.

@@ -2,7 +2,7 @@
 //! table a file, each with its source. Constants are in the units of the published table and converted
 //! once.
 //!
-//! A bay's `stock` adds to it and overrides it; nothing here is a maker's word.
+//! A bay's `stock` adds to it and overrides it; nothing here is a manufacturer's figure.
 
 use std::sync::LazyLock;
 

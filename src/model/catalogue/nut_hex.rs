@@ -6,8 +6,7 @@ use crate::units::Length;
 /// Where [`nut_flats_mm`] comes from.
 pub const AN818: Source = Source::fixed(
     Mark::Published,
-    "AN818 Rev 20, nut, tube coupling, short; \u{2212}14: flare nuts of the type of SAE J514, as makers of machines \
-     print them",
+    "AN818 Rev 20, nut, tube coupling, short; \u{2212}14: flare nuts of the type of SAE J514, as machine manufacturers print them",
 );
 /// Where [`spanner_radius_mm`] comes from.
 pub const SPANNER: Source = Source::fixed(
@@ -58,7 +57,7 @@ pub fn spanner_thickness_mm(flats_mm: f64) -> f64 {
 mod tests {
     use super::*;
 
-    // AN818 Rev 20, hexagon C; across corners worked out apart from this program.
+    // AN818 Rev 20, hexagon C; across corners calculated apart from this program.
     #[test]
     fn a_nut_of_dash_6_is_eleven_sixteenths_across_flats() {
         let flats = nut_flats_mm(6).unwrap();

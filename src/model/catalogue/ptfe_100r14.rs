@@ -12,7 +12,7 @@ const OUTSIDE: Source = Source::fixed(Mark::Typical, "bore + 4 mm");
 const BURST: Source = Source::fixed(Mark::Practice, "4 × working pressure");
 const LENGTH_CHANGE: Source = Source::fixed(
     Mark::Practice,
-    "none known for this hose; the general −4 % of FAA AC 43.13-1B fig. 9-9 stands in",
+    "none known for this hose; the general −4 % of FAA AC 43.13-1B fig. 9-9 is used",
 );
 
 /// Liner, braid and their play, on the bore, mm: 1 mm of liner and 1 mm of braid on either side.
@@ -44,7 +44,7 @@ pub(super) fn hose() -> HoseKind {
         maker: None,
         construction: Construction::PtfeBraid,
         liner: Some("PTFE".to_owned()),
-        // The standard knows both a plain and a conductive liner; which one, only the maker can say.
+        // The standard knows both a plain and a conductive liner; which one, only the manufacturer can say.
         conductive_liner: None,
         temperature_c: Some(RANGE),
         length_change_pct: None,

@@ -63,16 +63,16 @@ pub enum Fault {
     #[error("what is divided by has to be a plain number")]
     Divisor,
     /// `90 °C + 10 °C`
-    #[error("temperatures are not reckoned with; write one number with its unit")]
+    #[error("temperatures cannot be calculated with; write one number with its unit")]
     OneOnly,
     /// A unit where none can be.
-    #[error("a plain number is wanted here, without a unit")]
+    #[error("a plain number is expected here, without a unit")]
     NoUnit,
     /// `2.5` for a count.
-    #[error("a whole number is wanted here")]
+    #[error("a whole number is expected here")]
     NotWhole,
     /// `-2` for a count.
-    #[error("a number of 0 or more is wanted here")]
+    #[error("a number of 0 or more is expected here")]
     Negative,
     /// `-0` for a dash number.
     #[error("sizes are numbered from 1")]

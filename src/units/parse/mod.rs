@@ -20,14 +20,14 @@
 //! - A factor is a plain number: `2 * 3 1/2 in` is 7 in. A bare number that is added to something
 //!   counts in the unit asked for, `12 3/8 + 5mm`.
 
+mod calculate;
 mod error;
 mod number;
-mod reckon;
 mod scanner;
 
 pub use error::{Fault, ParseError, Quantity};
 
-use reckon::Reckoning;
+use calculate::Calculation;
 use scanner::Scanner;
 
 /// A unit: stored value = (number + shift) · scale / over. Two whole numbers keep what is exact on
@@ -53,7 +53,7 @@ impl Unit {
     }
 }
 
-/// What may be reckoned with.
+/// What may be calculated with.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Terms {
     /// Bare numbers only; what has a unit stands alone.
@@ -89,13 +89,13 @@ pub(super) fn parse_sum(text: &str, grammar: &Grammar, bare: Unit) -> Result<f64
     if at.at_end() {
         return Err(ParseError::whole(text, Fault::Empty));
     }
-    let reckoning = Reckoning::new(grammar, bare);
-    let sum = reckoning.sum(&mut at, 0)?;
+    let calculation = Calculation::new(grammar, bare);
+    let sum = calculation.sum(&mut at, 0)?;
     if !at.at_end() {
         return Err(unexpected(at));
     }
     // Adding 0 makes 0 of −0.
-    let stored = reckoning.stored(sum) + 0.0;
+    let stored = calculation.stored(sum) + 0.0;
     if stored.is_finite() { Ok(stored) } else { Err(ParseError::whole(text, Fault::TooLarge)) }
 }
 

@@ -5,6 +5,7 @@ use glam::DVec2;
 use super::super::outline::Outline;
 use super::super::scene::Scene;
 use super::super::thing::Thing;
+use super::markers::STEP;
 use super::{Area, Marker, ObstacleShape, ViaShape, ViewLayout};
 
 /// Something under the pointer.
@@ -36,12 +37,12 @@ impl Hit {
 pub struct Open<'a> {
     /// The hose whose corners are shown.
     pub run: Option<&'a str>,
-    /// The finding that is looked at: notes, and what lies on others, are hidden but for this one.
+    /// The finding that is looked at: notes, and marks on top of others, are hidden but for this one.
     pub finding: Option<usize>,
 }
 
 impl Open<'_> {
-    /// Clamps can always be taken hold of; corners only where they are shown, on the chosen hose.
+    /// Clamps can always be taken hold of; corners only where they are shown, on the selected hose.
     pub fn has_via(&self, via: &ViaShape) -> bool {
         via.clamp.is_some() || (via.thing.run() == self.run && self.run.is_some())
     }
@@ -50,18 +51,18 @@ impl Open<'_> {
 /// How near the pointer has to come, screen points.
 const VIA_REACH: f64 = 9.0;
 const PORT_REACH: f64 = 3.0;
-const CHOSEN_AHEAD: f64 = 3.0;
+const SELECTED_AHEAD: f64 = 3.0;
 const MARKER_REACH: f64 = 8.5;
 const EDGE_REACH: f64 = 4.0;
 
 impl ViewLayout {
     /// What is under a point of the screen: what is drawn on top comes first, and corners of the
-    /// chosen hose before all else but findings.
+    /// selected hose before all else but findings.
     pub fn hit(&self, scene: &Scene, at: DVec2, open: Open<'_>) -> Option<Hit> {
         self.marker_at(at, open).map(Hit::Finding).or_else(|| self.hit_to_drag(scene, at, open))
     }
 
-    /// The same for a drag: what lies under the mark of a finding is meant.
+    /// The same for a drag: a finding's mark does not count, what is under it does.
     pub fn hit_to_drag(&self, scene: &Scene, at: DVec2, open: Open<'_>) -> Option<Hit> {
         let thing = |thing: Thing| Hit::Thing { thing, along_mm: None };
         self.grip_at(scene, at, open)
@@ -75,18 +76,27 @@ impl ViewLayout {
     }
 
     fn marker_at(&self, at: DVec2, open: Open<'_>) -> Option<usize> {
-        let near = |marker: &&Marker| {
-            marker.is_shown(open.finding) && (marker.at - at).abs().max_element() <= MARKER_REACH
-        };
-        self.markers.iter().find(near).map(|marker| marker.finding)
+        let is_near = |marker: &&Marker| (marker.at - at).abs().max_element() <= MARKER_REACH;
+        let shown = self.markers.iter().filter(|marker| marker.is_shown(open.finding));
+        let mark = shown.clone().find(is_near)?;
+        // Where one of a neighbourhood is looked at, the next of them is meant.
+        let beside: Vec<usize> = self
+            .markers
+            .iter()
+            .filter(|marker| marker.at.distance_squared(mark.at) < STEP * STEP)
+            .map(|marker| marker.finding)
+            .collect();
+        let looked_at = beside.iter().position(|finding| open.finding == Some(*finding));
+        let next = looked_at.map_or(0, |place| place + 1);
+        beside.get(next % beside.len().max(1)).copied()
     }
 
-    /// The corner, clamp or port whose middle is nearest; those of the chosen hose a little before
-    /// the others, and of what lies in one place that nearest the viewer.
+    /// The corner, clamp or port whose middle is nearest; those of the selected hose a little before
+    /// the others; of several in one place the nearest to the viewer.
     fn grip_at(&self, scene: &Scene, at: DVec2, open: Open<'_>) -> Option<Thing> {
-        let of_chosen = |via: &ViaShape| open.run.is_some() && via.thing.run() == open.run;
+        let of_selected = |via: &ViaShape| open.run.is_some() && via.thing.run() == open.run;
         let via = |via: &ViaShape| {
-            let ahead = if of_chosen(via) { CHOSEN_AHEAD } else { 0.0 };
+            let ahead = if of_selected(via) { SELECTED_AHEAD } else { 0.0 };
             (via.at.distance(at) - ahead, -via.depth, via.thing.clone())
         };
         let near = |via: &&ViaShape| open.has_via(via) && via.at.distance(at) <= VIA_REACH;
@@ -103,15 +113,14 @@ impl ViewLayout {
         nearest.map(|(_, _, thing)| thing)
     }
 
-    /// Of the obstacles that installed shape over one another the smallest is meant: the others can be pointed at
-    /// beside it.
+    /// Of obstacles over one another the smallest: the others can be pointed at beside it.
     fn obstacle_at(&self, scene: &Scene, at: DVec2) -> Option<String> {
         let under = self.obstacles.iter().filter(|obstacle| covers(obstacle, at));
         let smallest = under.min_by(|a, b| extent(a).total_cmp(&extent(b)))?;
         Some(scene.obstacles[smallest.index].id.clone())
     }
 
-    /// The things that installed shape wholly in a rectangle of the screen.
+    /// The things that are wholly inside a rectangle of the screen.
     pub fn things_in(&self, scene: &Scene, area: Area, open: Open<'_>) -> Vec<Thing> {
         let mut found = Vec::new();
         let ports = self.ports.iter().filter(|port| area.contains(port.at));

@@ -1,5 +1,5 @@
 //! Names on the drawing: by rank, each at a free place or not at all. First what is in hand and the
-//! ports of the chosen hose, then the other ports, then what can hurt a hose, then plain obstacles.
+//! ports of the selected hose, then the other ports, then what can hurt a hose, then plain obstacles.
 
 use glam::{DVec2, dvec2};
 
@@ -10,7 +10,6 @@ use super::super::thing::Thing;
 use super::room::Room;
 use super::whole;
 use super::{Marker, ObstacleShape, PortShape, ViaShape, ViewLayout};
-use crate::checks::Severity;
 use crate::model::Nature;
 
 /// How names are set.
@@ -56,6 +55,9 @@ pub enum Named {
     Held,
 }
 
+/// Names on a view until something is pointed at.
+const HANDFUL: usize = 5;
+
 /// A name covers hoses by no more than this share of its area: past it, it is left out.
 const OVER_HOSES: f64 = 0.2;
 const PLAIN_OVER_HOSES: f64 = 0.08;
@@ -63,18 +65,21 @@ const PLAIN_OVER_HOSES: f64 = 0.08;
 pub(super) fn lay_out(scene: &Scene, layout: &ViewLayout, naming: &Naming<'_>) -> Vec<Label> {
     let mut setting = Setting::new(layout, naming);
     setting.held();
-    let is_first = |port: &PortShape| naming.first.contains(&port.index);
-    let first = naming.first.iter().filter_map(|index| layout.ports.get(*index));
-    let others = layout.ports.iter().filter(|port| !is_first(port));
-    for port in first.chain(others) {
-        setting.port(scene, port, is_first(port));
+    for port in naming.first.iter().filter_map(|index| layout.ports.get(*index)) {
+        setting.port(scene, port, true);
     }
-    // What can hurt a hose comes before what is merely there.
-    for plain in [false, true] {
-        for (k, obstacle) in layout.obstacles.iter().enumerate() {
-            if (obstacle.nature == Nature::Plain) == plain {
-                setting.obstacle(scene, k);
+    // Where no hose is selected the ports speak first; else those of other hoses wait to be pointed at.
+    if naming.first.is_empty() {
+        for port in &layout.ports {
+            if setting.has_room() {
+                setting.port(scene, port, false);
             }
+        }
+    }
+    // What can hurt a hose; plain obstacles wait too.
+    for (k, _) in layout.obstacles.iter().enumerate().filter(|(_, o)| o.nature != Nature::Plain) {
+        if setting.has_room() {
+            setting.obstacle(scene, k);
         }
     }
     whole::write_out(&mut setting.labels, &mut setting.room, scene, naming.measure);
@@ -165,7 +170,7 @@ impl Label {
 
 /// The marks of findings that the view shows.
 fn shown(markers: &[Marker], looked_at: Option<usize>) -> impl Iterator<Item = &Marker> {
-    markers.iter().filter(move |m| m.severity != Severity::Note || looked_at == Some(m.finding))
+    markers.iter().filter(move |marker| marker.is_shown(looked_at))
 }
 
 fn about(at: DVec2, reach: f64) -> Area {
@@ -236,6 +241,11 @@ impl<'a> Setting<'a> {
         let room = Room::new(layout.area, taken);
         let labels = Vec::with_capacity(layout.ports.len() + layout.obstacles.len());
         Self { layout, naming, room, labels }
+    }
+
+    /// Whether one name more leaves the view calm.
+    fn has_room(&self) -> bool {
+        self.labels.len() < HANDFUL
     }
 
     fn put(&mut self, of: Named, text: &str, area: Area, quiet: bool, on_paper: bool) {
@@ -411,33 +421,45 @@ impl<'a> Setting<'a> {
     }
 }
 
-/// The name of the obstacle under the pointer, where it is not written on the drawing already.
-pub fn pointed_obstacle(
+/// The name of the port, hose or obstacle under the pointer, where it is not written on the drawing
+/// already.
+pub fn pointed(
     scene: &Scene,
     layout: &ViewLayout,
     pointer: DVec2,
     measure: &dyn Fn(&str) -> DVec2,
 ) -> Option<Label> {
-    let on_port = |port: &PortShape| port.at.distance(pointer) <= port.radius + 3.0;
-    if !layout.area.contains(pointer)
-        || layout.ports.iter().any(on_port)
-        || layout.hose_at(pointer).is_some()
-    {
+    if !layout.area.contains(pointer) {
         return None;
     }
-    let under = layout.obstacles.iter().rev().find(|obstacle| obstacle.contains(pointer))?;
-    let mark = &scene.obstacles[under.index];
-    if layout.labels.iter().any(|label| label.text == mark.label || label.text == mark.name) {
+    let (name, label) = under(scene, layout, pointer)?;
+    if layout.labels.iter().any(|known| known.text == label || known.text == name) {
         return None;
     }
-    let size = measure(&mark.label);
+    let size = measure(label);
     let middle = pointer + dvec2(0.0, -size.y - 6.0);
     let limit = layout.area.grown(-4.0);
     let (lo, hi) = (limit.min, (limit.max - size).max(limit.min));
     let min = (middle - size / 2.0).clamp(lo, hi);
     let area = Area { min, max: min + size };
-    let (text, of) = (mark.label.clone(), Named::Held);
+    let (text, of) = (label.to_owned(), Named::Held);
     Some(Label { text, area, quiet: false, on_paper: true, leader: None, of })
+}
+
+/// Name and label of what lies on top here.
+fn under<'a>(scene: &'a Scene, layout: &ViewLayout, pointer: DVec2) -> Option<(&'a str, &'a str)> {
+    let is_on = |port: &&PortShape| port.at.distance(pointer) <= port.radius + 3.0;
+    if let Some(port) = layout.ports.iter().find(is_on) {
+        let mark = &scene.ports[port.index];
+        return Some((&mark.name, &mark.label));
+    }
+    if let Some((hose, _)) = layout.hose_at(pointer) {
+        let name = &scene.hoses[hose].name;
+        return Some((name, name));
+    }
+    let obstacle = layout.obstacles.iter().rev().find(|obstacle| obstacle.contains(pointer))?;
+    let mark = &scene.obstacles[obstacle.index];
+    Some((&mark.name, &mark.label))
 }
 
 fn centred(middle: DVec2, size: DVec2) -> Area {

@@ -5,35 +5,35 @@ use glam::DVec2;
 use super::{Area, Marker, Placing};
 use crate::app::canvas::scene::FindingMark;
 
-/// Findings of one place stand beside each other, worst first; past [`BESIDE`] of them they lie on one
-/// another, for a row of marks would lead away from the place.
+/// Of the findings of one neighbourhood the worst is marked alone; the others wait to be pointed at.
 pub(super) fn markers(findings: &[FindingMark], place: &Placing) -> Vec<Marker> {
     let mut order: Vec<&FindingMark> = findings.iter().collect();
-    order.sort_by_key(|f| (f.severity, f.index));
+    order.sort_by_key(|f| (f.is_quiet, f.severity, f.index));
     let mut standing = Standing::over(place.area);
-    order
-        .into_iter()
-        .map(|mark| {
-            let mut at = place.point(mark.point);
-            let mut steps = 0;
-            while steps < BESIDE && standing.is_taken(at) {
-                at.x += STEP;
-                steps += 1;
-            }
-            let is_covered = steps == BESIDE && standing.is_taken(at);
-            if !is_covered {
-                standing.take(at);
-            }
-            let moved_by = f64::from(steps) * STEP;
-            Marker { finding: mark.index, severity: mark.severity, at, moved_by, is_covered }
-        })
-        .collect()
+    let mut markers: Vec<Marker> = Vec::with_capacity(order.len());
+    for mark in order {
+        let at = place.point(mark.point);
+        let beside = standing.taken_by(at);
+        if let Some(worse) = beside.and_then(|worse| markers.get_mut(worse)) {
+            worse.beside += 1;
+        }
+        let is_hidden = mark.is_quiet || beside.is_some();
+        if !is_hidden {
+            standing.take(at, markers.len());
+        }
+        markers.push(Marker {
+            finding: mark.index,
+            severity: mark.severity,
+            at,
+            is_hidden,
+            beside: 0,
+        });
+    }
+    markers
 }
 
-/// From mark to mark, points.
-const STEP: f64 = 15.0;
-/// As many marks stand beside the first of a place.
-const BESIDE: u32 = 12;
+/// A neighbourhood, points.
+pub(super) const STEP: f64 = 20.0;
 
 /// Marks by the cell they stand in: there may be thousands. What stands outside the view is not seen,
 /// and takes no place.
@@ -43,8 +43,8 @@ struct Standing {
     rows: usize,
     /// For each cell one past the place of the mark that came last into it; 0 for none.
     last: Vec<u32>,
-    /// The marks, each with the one before it in its cell, told as above.
-    marks: Vec<(DVec2, u32)>,
+    /// The marks, each with the one before it in its cell, told as above, and its place among all.
+    marks: Vec<(DVec2, u32, usize)>,
 }
 
 impl Standing {
@@ -63,35 +63,36 @@ impl Standing {
         is_inside.then_some((cell.x as usize, cell.y as usize))
     }
 
-    fn is_taken(&self, at: DVec2) -> bool {
-        let Some((x, y)) = self.cell(at) else { return false };
+    /// The mark whose neighbourhood this is.
+    fn taken_by(&self, at: DVec2) -> Option<usize> {
+        let (x, y) = self.cell(at)?;
         let rows = y.saturating_sub(1)..=(y + 1).min(self.rows - 1);
         let columns = x.saturating_sub(1)..=(x + 1).min(self.columns - 1);
         rows.flat_map(|row| {
             let first = row * self.columns;
             &self.last[first + columns.start()..=first + columns.end()]
         })
-        .any(|last| self.is_near(*last, at))
+        .find_map(|last| self.near(*last, at))
     }
 
-    /// Whether one of the marks of a cell is too near to this place.
-    fn is_near(&self, last: u32, at: DVec2) -> bool {
+    /// Of the marks of a cell one that is near.
+    fn near(&self, last: u32, at: DVec2) -> Option<usize> {
         let mut next = last;
-        while let Some((other, before)) =
+        while let Some((other, before, place)) =
             next.checked_sub(1).and_then(|k| self.marks.get(k as usize))
         {
-            if other.distance_squared(at) < (STEP - 1.0) * (STEP - 1.0) {
-                return true;
+            if other.distance_squared(at) < STEP * STEP {
+                return Some(*place);
             }
             next = *before;
         }
-        false
+        None
     }
 
-    fn take(&mut self, at: DVec2) {
+    fn take(&mut self, at: DVec2, place: usize) {
         if let Some((x, y)) = self.cell(at) {
             let last = &mut self.last[y * self.columns + x];
-            self.marks.push((at, *last));
+            self.marks.push((at, *last, place));
             *last = self.marks.len() as u32;
         }
     }
@@ -115,6 +116,7 @@ mod tests {
         let mark = |index| FindingMark {
             index,
             severity: Severity::Fail,
+            is_quiet: false,
             point: point(index),
             of: Arc::new(Finding {
                 rule: "taut",
@@ -135,16 +137,17 @@ mod tests {
     }
 
     #[test]
-    fn marks_of_one_place_stand_beside_each_other_and_no_row_has_no_end() {
-        let place = place();
-        let marks = markers(&found(40, |_| DVec3::ZERO), &place);
-        let seen: Vec<_> = marks.iter().filter(|mark| !mark.is_covered).collect();
-        assert_eq!(seen.len(), BESIDE as usize + 1);
-        for (k, mark) in seen.iter().enumerate() {
-            assert_eq!(mark.finding, k, "the first found is nearest");
-            let from = place.point(DVec3::ZERO);
-            assert!(mark.at.distance(from + DVec2::new(STEP * k as f64, 0.0)) < 1e-9);
-        }
+    fn of_one_place_the_worst_stands_alone_and_says_how_many_there_are() {
+        let mut found = found(40, |_| DVec3::ZERO);
+        found[7].severity = Severity::Note;
+        found[7].is_quiet = true;
+        found[3].severity = Severity::Warn;
+        let marks = markers(&found, &place());
+        let seen: Vec<_> = marks.iter().filter(|mark| !mark.is_hidden).collect();
+        assert_eq!(seen.iter().map(|m| (m.finding, m.beside)).collect::<Vec<_>>(), [(0, 39)]);
+        let looked_at: Vec<usize> =
+            marks.iter().filter(|m| m.is_shown(Some(7))).map(|m| m.finding).collect();
+        assert_eq!(looked_at, [0, 7]);
     }
 
     #[test]
@@ -152,12 +155,12 @@ mod tests {
         let scatter = |k: usize| DVec3::new((k * 37 % 211) as f64, (k * 53 % 173) as f64, 0.0);
         let place = place();
         let marks = markers(&found(2000, scatter), &place);
-        let inside = |mark: &&Marker| place.area.grown(-1.0).contains(mark.at) && !mark.is_covered;
+        let inside = |mark: &&Marker| place.area.grown(-1.0).contains(mark.at) && !mark.is_hidden;
         let seen: Vec<_> = marks.iter().filter(inside).collect();
         assert!(seen.len() > 20, "{}", seen.len());
         for (k, a) in seen.iter().enumerate() {
             for b in &seen[..k] {
-                assert!(a.at.distance(b.at) >= STEP - 1.0 - 1e-9, "{a:?} {b:?}");
+                assert!(a.at.distance(b.at) >= STEP - 1e-9, "{a:?} {b:?}");
             }
         }
     }

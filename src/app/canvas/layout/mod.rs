@@ -16,7 +16,7 @@ pub use background::{Net, edge, net};
 pub use grid::{Grid, ScaleBar, grid_step_mm};
 pub use hit::{Hit, Open};
 pub use hose::{Band, BandKind, HoseLine};
-pub use label::{Label, Named, Naming, pointed_obstacle};
+pub use label::{Label, Named, Naming, pointed};
 pub use moved::moved_obstacles;
 
 use std::sync::Arc;
@@ -49,7 +49,7 @@ pub struct ViewLayout {
     pub hoses: Vec<HoseLine>,
     /// Pieces of hoses, farthest from the viewer first.
     pub bands: Vec<Arc<Band>>,
-    /// How hoses really lie, where that is known.
+    /// The installed shapes, where that is known.
     pub installed: Vec<Arc<InstalledLine>>,
     /// Middle lines of another routing's hoses, to be seen behind.
     pub ghosts: Vec<Vec<DVec2>>,
@@ -70,7 +70,7 @@ pub struct ViewLayout {
 pub struct ObstacleShape {
     /// Its place in the scene.
     pub index: usize,
-    /// Why to keep off.
+    /// What it does to a hose.
     pub nature: Nature,
     /// Its outline, screen points; convex ones clockwise as the screen has Y down.
     pub outline: Outline,
@@ -110,7 +110,7 @@ pub struct ViaShape {
     pub clamp: Option<[DVec2; 2]>,
 }
 
-/// How a hose really lies, on the screen.
+/// The installed shape of a hose, on the screen.
 #[derive(Debug, Clone, PartialEq)]
 pub struct InstalledLine {
     /// Place of the hose in the scene.
@@ -132,17 +132,16 @@ pub struct Marker {
     pub severity: Severity,
     /// Where it is marked.
     pub at: DVec2,
-    /// How far to the right of its own place that is.
-    pub moved_by: f64,
-    /// Whether it lies on others: then it is seen only when it is looked at.
-    pub is_covered: bool,
+    /// Whether it is seen only while it is looked at: what is quiet, and what lies beside a worse one.
+    pub is_hidden: bool,
+    /// How many are hidden beside it.
+    pub beside: usize,
 }
 
 impl Marker {
-    /// Whether it is shown: notes, and what lies on others, only while they are looked at.
+    /// Whether it is shown.
     pub fn is_shown(&self, looked_at: Option<usize>) -> bool {
-        let is_plain = self.severity != Severity::Note && !self.is_covered;
-        is_plain || looked_at == Some(self.finding)
+        !self.is_hidden || looked_at == Some(self.finding)
     }
 }
 
@@ -348,7 +347,7 @@ fn obstacle_shape(index: usize, obstacle: &ObstacleMark, place: &Placing) -> Obs
     }
 }
 
-/// Without the points that installed shape nearly on the way between their neighbours: a small circle needs few.
+/// Without the points that are nearly on the way between their neighbours: a small circle needs few.
 pub(in crate::app::canvas) fn simpler(points: impl Iterator<Item = DVec2>) -> Vec<DVec2> {
     let mut kept: Vec<DVec2> = Vec::new();
     let mut skipped: Vec<DVec2> = Vec::new();

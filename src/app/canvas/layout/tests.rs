@@ -110,7 +110,7 @@ fn a_name_is_written_out_where_there_is_room_and_covers_nothing_there() {
     assert!(written_out > 0);
 }
 
-/// Lays every view of every routing of every demo bay out, each hose chosen in turn.
+/// Lays every view of every routing of every demo bay out, each hose selected in turn.
 fn each_demo_layout(mut look: impl FnMut(&Scene, &ViewLayout, &[usize])) {
     for sample in 0..samples::SAMPLES.len() {
         let bay = samples::bay(sample).unwrap();
@@ -136,7 +136,7 @@ fn each_demo_layout(mut look: impl FnMut(&Scene, &ViewLayout, &[usize])) {
 }
 
 fn assert_readable(layout: &ViewLayout) {
-    let shown = layout.markers.iter().filter(|m| m.severity != Severity::Note);
+    let shown = layout.markers.iter().filter(|m| !m.is_hidden);
     let marks: Vec<DVec2> =
         layout.ports.iter().map(|port| port.at).chain(shown.map(|m| m.at)).collect();
     for (i, a) in layout.labels.iter().enumerate() {
@@ -164,13 +164,14 @@ fn names_of_the_demo_bays_cover_neither_each_other_nor_a_mark() {
     let mut looked_at = 0;
     each_demo_layout(|_, layout, _| {
         assert_readable(layout);
+        assert!(layout.labels.len() <= 5, "calm until something is pointed at");
         looked_at += layout.labels.len();
     });
-    assert!(looked_at > 500, "{looked_at} names in all");
+    assert!(looked_at > 200, "{looked_at} names in all");
 }
 
 #[test]
-fn the_ports_of_the_chosen_hose_are_always_named() {
+fn the_ports_of_the_selected_hose_are_always_named() {
     each_demo_layout(|scene, layout, first| {
         for index in first {
             let named = layout.labels.iter().any(|label| label.of == Named::Port(*index));
@@ -192,7 +193,7 @@ fn an_obstacle_without_a_name_tells_it_under_the_pointer() {
         let Outline::Convex(points) = &obstacle.outline else { return };
         let at = points.iter().copied().sum::<DVec2>() / points.len() as f64;
         // Where something nearer lies over its middle, that is what the pointer is on.
-        let Some(label) = pointed_obstacle(scene, layout, at, &measure) else { return };
+        let Some(label) = pointed(scene, layout, at, &measure) else { return };
         assert!(layout.area.contains(label.area.min) && layout.area.contains(label.area.max));
         told += usize::from(label.text == mark.label);
     });
@@ -249,7 +250,13 @@ fn what_is_as_it_was_is_kept_and_the_answer_is_the_same() {
     bay.ports[0].at += dvec3(0.0, 6.0, 3.0);
     let routing = &bay.routings[0];
     let solution = solver.routing(&bay, routing);
-    let second = scene::build_on(&bay, routing, &solution, &[], Some(before));
+    let second = scene::build_on(
+        &bay,
+        routing,
+        &solution,
+        (&[], &crate::report::findings::Findings::default()),
+        Some(before),
+    );
     assert!(Arc::ptr_eq(&first.hoses[1], &second.hoses[1]), "the other hose is as it was");
     assert!(!Arc::ptr_eq(&first.hoses[0], &second.hoses[0]));
     assert!(first.obstacles.iter().zip(&second.obstacles).all(|(a, b)| Arc::ptr_eq(a, b)));

@@ -39,7 +39,7 @@ pub(super) fn backgrounds(
                 stand_in(painter, layout, mark, &said, colours.soft, colours);
             }
         }
-        if under.chosen == Some(&*mark.id)
+        if under.selected == Some(&*mark.id)
             && let Some(corners) = corners(layout, mark)
         {
             painter.extend(dashed(&corners, Stroke::new(1.0, colours.accent), 4.0, 4.0));

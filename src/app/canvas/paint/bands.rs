@@ -14,6 +14,8 @@ use crate::app::theme::Palette;
 pub(super) struct Bands {
     /// In the order of the layout.
     plain: Vec<(Arc<Band>, Arc<Mesh>)>,
+    /// The hose that the others are faint beside.
+    selected: Option<usize>,
     /// Those of the hose under the pointer once more, lit.
     lit: Vec<(Arc<Band>, Arc<Mesh>)>,
     /// All of them, a number to a mesh.
@@ -21,17 +23,22 @@ pub(super) struct Bands {
 }
 
 impl Bands {
-    /// All bands painted, the far ones first; those of the hose `lit` stand out.
+    /// All bands painted, the far ones first; those of the hose `lit` stand out, and where one is
+    /// `selected` the others are faint.
     pub(super) fn painted(
         &mut self,
         layout: &ViewLayout,
-        lit: Option<usize>,
+        [lit, selected]: [Option<usize>; 2],
         colours: &Palette,
         pixel: f64,
     ) -> impl Iterator<Item = &Piece> {
+        if self.selected != selected {
+            self.selected = selected;
+            self.plain.clear();
+        }
         let is_renewed = self.renew(layout, colours, pixel);
-        let is_lit_anew = self.light(layout, lit, colours, pixel);
-        if is_renewed || is_lit_anew {
+        let is_relit = self.light(layout, lit, colours, pixel);
+        if is_renewed || is_relit {
             self.heap_up();
         }
         self.heaps.wholes()
@@ -47,10 +54,13 @@ impl Bands {
         // A band is kept with its painting, so that its place in memory is not taken again.
         let old = std::mem::take(&mut self.plain);
         let mut next = 0;
+        let selected = self.selected;
         let painted = |band: &Arc<Band>| {
             let is_it = |(kept, _): &(Arc<Band>, Arc<Mesh>)| Arc::ptr_eq(kept, band);
             next_kept(&old, &mut next, is_it).cloned().unwrap_or_else(|| {
-                let mesh = hoses::band(band, Stand::Plain, colours, pixel);
+                let is_faint = selected.is_some_and(|selected| selected != band.hose);
+                let stand = if is_faint { Stand::Faint } else { Stand::Plain };
+                let mesh = hoses::band(band, stand, colours, pixel);
                 (Arc::clone(band), Arc::new(mesh))
             })
         };

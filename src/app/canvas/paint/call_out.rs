@@ -12,8 +12,6 @@ use super::super::scene::FindingMark;
 use super::{at, rect};
 use crate::app::theme::icons::{self, State};
 use crate::app::theme::{self, Palette, size};
-use crate::app::words;
-use crate::units::LengthUnit;
 
 /// A box with its text, placed.
 pub(in super::super) struct CallOut {
@@ -23,7 +21,8 @@ pub(in super::super) struct CallOut {
     state: State,
     colour: Color32,
     said: Arc<Galley>,
-    limit: Arc<Galley>,
+    /// How many more findings are here.
+    more: Arc<Galley>,
 }
 
 /// Where a box was put, as long as its view is as it was; while something is moved it goes along.
@@ -56,7 +55,7 @@ impl CallOut {
     pub(in super::super) fn new(
         painter: &Painter,
         layout: &Arc<ViewLayout>,
-        (marker, finding, unit): (&Marker, &FindingMark, LengthUnit),
+        (marker, finding): (&Marker, &FindingMark),
         moving: bool,
         taken: &[Rect],
         kept: &mut BoxPlace,
@@ -64,12 +63,16 @@ impl CallOut {
     ) -> Self {
         let state = State::from(finding.severity);
         let colour = state.colour(colours);
-        let (said, wanted) = words::call_out(&finding.of, unit);
-        let below = !wanted.is_empty();
+        let said = finding.of.message.clone();
         let said = painter.layout(said, theme::font(size::GROUP), colour, WIDTH);
-        let limit = painter.layout(wanted, theme::font(size::SMALL), colours.soft, WIDTH);
-        let below = if below { limit.size().y + 1.0 } else { 0.0 };
-        let text = vec2(said.size().x.max(limit.size().x), said.size().y + below);
+        let more = match marker.beside {
+            0 => String::new(),
+            more => format!("{more} more here: click the mark again"),
+        };
+        let is_alone = more.is_empty();
+        let more = painter.layout(more, theme::font(size::SMALL), colours.soft, WIDTH);
+        let below = if is_alone { 0.0 } else { more.size().y + 1.0 };
+        let text = vec2(said.size().x.max(more.size().x), said.size().y + below);
         let from = at(marker.at);
         let size = text + 2.0 * PAD;
         let view = rect(layout.area).shrink(8.0);
@@ -79,7 +82,7 @@ impl CallOut {
             .or_else(|| kept.along_with(marker, size, view).filter(|_| moving))
             .unwrap_or_else(|| place_beside(from, size, view, taken, layout));
         *kept = BoxPlace(Some((Arc::downgrade(layout), marker.clone(), frame)));
-        Self { frame, from, state, colour, said, limit }
+        Self { frame, from, state, colour, said, more }
     }
 
     /// Paints it over the drawing.
@@ -92,7 +95,7 @@ impl CallOut {
         let place = self.frame.min + PAD;
         let below = place + vec2(0.0, self.said.size().y + 1.0);
         painter.galley(place, self.said, self.colour);
-        painter.galley(below, self.limit, colours.soft);
+        painter.galley(below, self.more, colours.soft);
     }
 }
 

@@ -26,7 +26,7 @@ pub(super) fn fill(loops: &[Vec<DVec2>], colour: Color32) -> Mesh {
         }
         path.end(true);
     }
-    let routings = FillOptions::tolerance(0.1).with_fill_rule(FillRule::NonZero);
+    let options = FillOptions::tolerance(0.1).with_fill_rule(FillRule::NonZero);
     let mut buffers: VertexBuffers<DVec2, u32> = VertexBuffers::new();
     let place = |vertex: FillVertex<'_>| {
         let p = vertex.position();
@@ -35,7 +35,7 @@ pub(super) fn fill(loops: &[Vec<DVec2>], colour: Color32) -> Mesh {
     let mut mesh = Mesh::default();
     let filled = FillTessellator::new().tessellate_path(
         &path.build(),
-        &routings,
+        &options,
         &mut BuffersBuilder::new(&mut buffers, place),
     );
     if filled.is_ok() {

@@ -1,5 +1,5 @@
 //! Many small meshes as a few: thousands of small ones would each be looked at in every frame, and one
-//! large one would be put together anew whenever a single part of it changes.
+//! large one would be put together again whenever a single part of it changes.
 
 use std::sync::Arc;
 

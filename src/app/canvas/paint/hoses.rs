@@ -10,7 +10,7 @@ use crate::app::theme::Palette;
 
 /// Width of the paper about a hose, points.
 const HALO: f64 = 2.0;
-/// Width of the light about the chosen hose, points.
+/// Width of the light about the selected hose, points.
 const GLOW: f64 = 4.0;
 
 /// Half the width of a hose from which its lay line is to be seen, points.
@@ -19,11 +19,16 @@ const LAY_LINE_FROM: f64 = 4.0;
 /// Half the width up to which a hose is painted with fewer colours across it, points.
 const THIN: f64 = 4.0;
 
+/// How far hoses beside the selected one go back into the paper.
+pub(super) const FAINT: f32 = 0.5;
+
 /// How a band stands out.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub(super) enum Stand {
     /// As it is.
     Plain,
+    /// Beside the selected hose.
+    Faint,
     /// Under the pointer.
     Lit,
 }
@@ -36,6 +41,11 @@ pub(super) fn band(band: &Band, stand: Stand, colours: &Palette, pixel: f64) -> 
         BandKind::Socket => (colours.socket, colours.socket),
         BandKind::Fitting => (colours.fitting, colours.fitting),
     };
+    let faint = |colour: Color32| match stand {
+        Stand::Faint => colour.lerp_to_gamma(colours.sheet, FAINT),
+        _ => colour,
+    };
+    let (edge, fill) = (faint(edge), faint(fill));
     let halo = if stand == Stand::Lit { colours.accent } else { colours.sheet };
     let half = band.half;
     let group = half - (half * 0.45).min(1.25);
@@ -59,7 +69,7 @@ pub(super) fn band(band: &Band, stand: Stand, colours: &Palette, pixel: f64) -> 
     mesh
 }
 
-/// The light under a band of the chosen hose.
+/// The light under a band of the selected hose.
 pub(super) fn glow(mesh: &mut Mesh, band: &Band, colours: &Palette, pixel: f64) {
     let ground: Color32 = colours.sheet.lerp_to_gamma(colours.accent, 0.25);
     ribbon(mesh, &band.points, &Profile::plain(band.half + GLOW, ground, pixel));

@@ -1,4 +1,4 @@
-//! How hoses really lie: the chosen one at its thickness, the others as a line; and, in motion, where
+//! The installed shapes: the selected one at its thickness, the others as a line; and, in motion, where
 //! they come to lie and what they sweep.
 
 use std::sync::Arc;
@@ -19,33 +19,33 @@ const LINE: f64 = 0.625;
 
 /// Lies that have been painted, and what hoses sweep.
 #[derive(Debug, Clone, Default)]
-pub(super) struct Kept {
+pub(super) struct InstalledPaint {
     lines: Vec<(Arc<InstalledLine>, Arc<Mesh>)>,
-    /// All lines but that of the chosen hose, which is this one.
+    /// All lines but that of the selected hose, which is this one.
     others: Option<(Option<usize>, Heaps)>,
     swept: Vec<(Arc<InstalledLine>, bool, Arc<Mesh>)>,
 }
 
-impl Kept {
+impl InstalledPaint {
     /// Under the drawn hoses.
     pub(super) fn paint(
         &mut self,
         painter: &Painter,
         layout: &ViewLayout,
-        chosen: Option<usize>,
+        selected: Option<usize>,
         emphasis: Emphasis<'_>,
         colours: &Palette,
     ) {
         let pixel = f64::from(painter.pixels_per_point()).recip();
         if emphasis.installed && emphasis.positioned.is_none() {
             let clip = painter.clip_rect();
-            let heaps = self.lines(layout, chosen, colours, pixel);
+            let heaps = self.lines(layout, selected, colours, pixel);
             for heap in heaps.filter(|heap| heap.about.intersects(clip)) {
                 painter.add(Shape::mesh(Arc::clone(&heap.mesh)));
             }
         }
         if emphasis.positioned.is_some() {
-            self.sweep(layout, chosen, colours);
+            self.sweep(layout, selected, colours);
             for (_, _, mesh) in &self.swept {
                 painter.add(Shape::mesh(Arc::clone(mesh)));
             }
@@ -55,7 +55,7 @@ impl Kept {
                 emphasis.positioned.filter(|_| !installed.positions.is_empty())
             {
                 tube(painter, &installed.in_position(positioned), installed.half, colours, pixel);
-            } else if emphasis.installed && Some(installed.hose) == chosen {
+            } else if emphasis.installed && Some(installed.hose) == selected {
                 tube(painter, &installed.points, installed.half, colours, pixel);
             } else if emphasis.installed && emphasis.positioned.is_some() {
                 painter.add(Shape::mesh(line(installed, colours, pixel)));
@@ -63,11 +63,11 @@ impl Kept {
         }
     }
 
-    /// The lines of all but the chosen hose.
+    /// The lines of all but the selected hose.
     fn lines(
         &mut self,
         layout: &ViewLayout,
-        chosen: Option<usize>,
+        selected: Option<usize>,
         colours: &Palette,
         pixel: f64,
     ) -> impl Iterator<Item = &Piece> {
@@ -78,31 +78,32 @@ impl Kept {
             let old = std::mem::take(&mut self.lines);
             let painted = |(place, installed): (usize, &Arc<InstalledLine>)| {
                 let known = old.get(place).filter(|(before, _)| Arc::ptr_eq(before, installed));
-                let anew = || (Arc::clone(installed), Arc::new(line(installed, colours, pixel)));
-                known.cloned().unwrap_or_else(anew)
+                let painted = || (Arc::clone(installed), Arc::new(line(installed, colours, pixel)));
+                known.cloned().unwrap_or_else(painted)
             };
             self.lines = layout.installed.iter().enumerate().map(painted).collect();
         }
-        if !is_same || of != chosen {
-            let others = self.lines.iter().filter(|(installed, _)| Some(installed.hose) != chosen);
+        if !is_same || of != selected {
+            let others =
+                self.lines.iter().filter(|(installed, _)| Some(installed.hose) != selected);
             heaps.heap_up(&others.map(|(_, mesh)| mesh).collect::<Vec<_>>());
         }
-        self.others.insert((chosen, heaps)).1.wholes()
+        self.others.insert((selected, heaps)).1.wholes()
     }
 
     /// What each hose sweeps.
-    fn sweep(&mut self, layout: &ViewLayout, chosen: Option<usize>, colours: &Palette) {
+    fn sweep(&mut self, layout: &ViewLayout, selected: Option<usize>, colours: &Palette) {
         let old = std::mem::take(&mut self.swept);
         let moved = layout.installed.iter().filter(|installed| !installed.positions.is_empty());
         let painted = moved.map(|installed| {
-            let is_chosen = Some(installed.hose) == chosen;
-            let is_known = |(before, was_chosen, _): &&(Arc<InstalledLine>, bool, Arc<Mesh>)| {
-                Arc::ptr_eq(before, installed) && *was_chosen == is_chosen
+            let is_selected = Some(installed.hose) == selected;
+            let is_known = |(before, was_selected, _): &&(Arc<InstalledLine>, bool, Arc<Mesh>)| {
+                Arc::ptr_eq(before, installed) && *was_selected == is_selected
             };
             old.iter().find(is_known).cloned().unwrap_or_else(|| {
                 let ink: Color32 =
-                    colours.installed.gamma_multiply(if is_chosen { 0.22 } else { 0.1 });
-                (Arc::clone(installed), is_chosen, Arc::new(fill(&installed.swept(), ink)))
+                    colours.installed.gamma_multiply(if is_selected { 0.22 } else { 0.1 });
+                (Arc::clone(installed), is_selected, Arc::new(fill(&installed.swept(), ink)))
             })
         });
         self.swept = painted.collect();

@@ -5,7 +5,7 @@ use eframe::egui::{Mesh, Painter, Shape, Stroke, vec2};
 use glam::DVec2;
 
 use super::super::layout::{PortShape, ViewLayout};
-use super::ribbon::{Profile, dot, polygon, ribbon};
+use super::ribbon::{Profile, dot, polygon};
 use super::{Emphasis, at};
 use crate::app::theme::Palette;
 use crate::app::theme::icons::{self, State};
@@ -91,7 +91,7 @@ pub(super) fn clamps(
 /// Width of the line round a clamp's bar, points.
 const CLAMP_EDGE: f64 = 1.5;
 
-/// Corners of the chosen hose, and a ring about its clamps.
+/// Corners of the selected hose, and a ring about its clamps.
 pub(super) fn handles(
     painter: &Painter,
     layout: &ViewLayout,
@@ -137,7 +137,6 @@ pub(super) fn findings(
     let mut mesh = Mesh::default();
     mesh.reserve_vertices(layout.markers.len() * stamps[0].1.vertices.len());
     mesh.indices.reserve(layout.markers.len() * stamps[0].1.indices.len());
-    aside(&mut mesh, layout, emphasis.finding, colours, pixel);
     // Worst on top.
     for marker in layout.markers.iter().rev().filter(|m| m.is_shown(emphasis.finding)) {
         let lit = emphasis.finding == Some(marker.finding);
@@ -152,21 +151,6 @@ pub(super) fn findings(
         print(&mut mesh, stamp, marker.at);
     }
     painter.add(Shape::mesh(mesh));
-}
-
-/// What ties marks that stand beside each other to the place they are all of.
-fn aside(
-    mesh: &mut Mesh,
-    layout: &ViewLayout,
-    looked_at: Option<usize>,
-    colours: &Palette,
-    pixel: f64,
-) {
-    let moved = layout.markers.iter().filter(|m| m.moved_by > 0.0 && m.is_shown(looked_at));
-    let tie = Profile::plain(0.75, colours.ink, pixel);
-    for marker in moved {
-        ribbon(mesh, &[marker.at - DVec2::new(marker.moved_by, 0.0), marker.at], &tie);
-    }
 }
 
 /// The mark of a severity about the origin.

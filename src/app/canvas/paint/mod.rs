@@ -2,27 +2,27 @@
 
 mod background;
 mod bands;
+mod cache;
 mod call_out;
-mod chosen;
 mod dash;
 mod fill;
 mod guides;
 mod heaps;
 mod hoses;
 mod installed;
-mod kept;
 mod marks;
 mod obstacles;
 mod ribbon;
+mod selected;
 mod tie;
 mod turning;
 mod under_way;
 
 pub(super) use background::picked;
+pub(super) use cache::PaintCache;
 pub(super) use call_out::{BoxPlace, CallOut};
-pub(super) use chosen::chosen;
 pub(super) use guides::guides;
-pub(super) use kept::Kept;
+pub(super) use selected::selected;
 pub(super) use tie::{cross, tie};
 pub(super) use turning::{Turned, cross as cross_in, turning};
 pub(super) use under_way::under_way;
@@ -49,7 +49,7 @@ pub(super) struct Emphasis<'a> {
     pub(super) thing: Option<&'a Thing>,
     /// The finding that is looked at.
     pub(super) finding: Option<usize>,
-    /// Whether it is shown how hoses really lie.
+    /// Whether it is shown the installed shapes.
     pub(super) installed: bool,
     /// In which position.
     pub(super) positioned: Option<Positioned>,
@@ -89,7 +89,7 @@ pub(super) fn view(
     layout: &ViewLayout,
     emphasis: Emphasis<'_>,
     over: &Over<'_>,
-    kept: &mut Kept,
+    kept: &mut PaintCache,
     colours: &Palette,
 ) {
     let (scene, frame) = (looking.scene, rect(layout.area));
@@ -111,7 +111,7 @@ pub(super) fn view(
         let moved = layout::moved_obstacles(scene, layout, &position.groups, positioned.share);
         installed::moved_obstacles(painter, &moved, colours);
     }
-    kept.bands(painter, layout, hovered, colours);
+    kept.bands(painter, layout, [hovered, place_of(scene, emphasis.run)], colours);
     marks::clamps(painter, layout, emphasis, colours);
     let lit_port = match emphasis.thing {
         Some(Thing::Port(id)) => scene.ports.iter().position(|port| port.id == *id),
@@ -137,7 +137,7 @@ fn place_of(scene: &Scene, run: Option<&str>) -> Option<usize> {
     scene.hoses.iter().position(|hose| Some(hose.run.as_str()) == run)
 }
 
-/// The light under the chosen hose.
+/// The light under the selected hose.
 fn glow(
     painter: &Painter,
     scene: &Scene,

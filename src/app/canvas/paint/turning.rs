@@ -14,11 +14,11 @@ use super::super::thing::Thing;
 use super::super::turn::picture::{Item, Of, Picture, PortSpot};
 use super::super::turn::raster::Seen;
 use super::super::turn::tube::Stretch;
+use super::hoses::FAINT;
 use super::obstacles::inks;
 use super::{Emphasis, at, on_paper, rect};
 use crate::app::theme::icons::{self, State};
 use crate::app::theme::{Palette, in_light};
-use crate::checks::Severity;
 use crate::model::Nature;
 
 /// What is kept of it while it stays as it is.
@@ -39,7 +39,7 @@ impl std::fmt::Debug for Turned {
 #[derive(Debug, Clone, PartialEq)]
 struct Key {
     picture: u64,
-    chosen: Option<usize>,
+    selected: Option<usize>,
     lit: Option<usize>,
     installed: bool,
     colours: Palette,
@@ -93,7 +93,7 @@ impl Turned {
         };
         let key = Key {
             picture: picture.count,
-            chosen: super::place_of(scene, emphasis.run),
+            selected: super::place_of(scene, emphasis.run),
             lit: hovered,
             installed: emphasis.installed,
             colours: *colours,
@@ -144,7 +144,13 @@ impl Ink {
                     Some(Stretch::Clamp) => colours.plain,
                     Some(Stretch::Hose | Stretch::Installed) | None => colours.hose,
                 };
-                let share = match (key.lit == Some(index), key.chosen == Some(index)) {
+                let is_faint = key.selected.is_some_and(|chosen| chosen != index);
+                let fill = if is_faint && key.lit != Some(index) {
+                    fill.lerp_to_gamma(colours.sheet, FAINT)
+                } else {
+                    fill
+                };
+                let share = match (key.lit == Some(index), key.selected == Some(index)) {
                     (true, _) => 0.45,
                     (false, true) => 0.25,
                     (false, false) => 0.0,
@@ -186,7 +192,7 @@ fn image(picture: &Picture, inks: &[Ink]) -> ColorImage {
     ColorImage::new([width, height], pixels.collect())
 }
 
-/// What lies behind all: the hoses of another routing, and what is to be kept off.
+/// What lies behind all: the hoses of another routing, and the keep-out zones.
 fn behind(picture: &Picture, scene: &Scene, key: &Key, colours: &Palette) -> Mesh {
     let mut mesh = Mesh::default();
     let mut tessellator = tessellator(picture, key);
@@ -202,8 +208,8 @@ fn behind(picture: &Picture, scene: &Scene, key: &Key, colours: &Palette) -> Mes
 }
 
 fn tessellator(picture: &Picture, key: &Key) -> Tessellator {
-    let routings = TessellationOptions::default();
-    let mut tessellator = Tessellator::new(key.pixels_per_point, routings, [1, 1], Vec::new());
+    let options = TessellationOptions::default();
+    let mut tessellator = Tessellator::new(key.pixels_per_point, options, [1, 1], Vec::new());
     tessellator.set_clip_rect(rect(picture.area()));
     tessellator
 }
@@ -225,7 +231,7 @@ fn lines(picture: &Picture, scene: &Scene, key: &Key, colours: &Palette) -> Mesh
                 Stroke::new(1.0, edge)
             }
             Of::Hose(index) if key.lit == Some(index) => Stroke::new(1.75, colours.accent),
-            Of::Hose(index) if key.chosen == Some(index) => Stroke::new(1.5, colours.accent),
+            Of::Hose(index) if key.selected == Some(index) => Stroke::new(1.5, colours.accent),
             Of::Hose(_) => match line.stretch {
                 Some(Stretch::Tight) => Stroke::new(1.5, colours.fail),
                 Some(Stretch::Clamp) => Stroke::new(1.25, colours.ink),
@@ -234,6 +240,12 @@ fn lines(picture: &Picture, scene: &Scene, key: &Key, colours: &Palette) -> Mesh
         };
         let path: Vec<Pos2> = line.points.iter().map(|p| at(*p)).collect();
         tessellator.tessellate_shape(Shape::line(path, stroke), &mut mesh);
+    }
+    // The selected hose is seen through what stands before it.
+    let through = Stroke::new(3.0, colours.accent.gamma_multiply(0.4));
+    for path in key.selected.iter().flat_map(|hose| picture.middle_lines(*hose)) {
+        let path = path.into_iter().map(at).collect();
+        tessellator.tessellate_shape(Shape::line(path, through), &mut mesh);
     }
     mesh
 }
@@ -268,7 +280,7 @@ fn ports(
     }
 }
 
-/// The ports of the chosen hose.
+/// The ports of the selected hose.
 fn named<'a>(scene: &'a Scene, emphasis: Emphasis<'_>) -> Vec<&'a str> {
     let Some(hose) = super::place_of(scene, emphasis.run) else { return Vec::new() };
     scene.hoses[hose].ports.iter().map(String::as_str).collect()
@@ -285,7 +297,7 @@ fn findings(
     order.sort_by_key(|mark| std::cmp::Reverse((mark.severity, mark.index)));
     for mark in order {
         let lit = emphasis.finding == Some(mark.index);
-        if mark.severity == Severity::Note && !lit {
+        if mark.is_quiet && !lit {
             continue;
         }
         let (place, radius) = (at(picture.to_screen(mark.point)), if lit { 6.5 } else { 4.5 });

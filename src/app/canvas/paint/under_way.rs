@@ -1,13 +1,13 @@
-//! What is being drawn and is no part of the bay yet: a hose that is begun, a tape, a rectangle.
+//! What is being drawn and is no part of the bay yet: a hose that is begun, a measurement, a rectangle.
 
 use eframe::egui::{Align2, Painter, Shape, Stroke};
 use glam::{DVec2, DVec3};
 
 use super::super::Looking;
 use super::super::layout::ViewLayout;
-use super::{at, chosen, on_paper};
+use super::{at, on_paper, selected};
 use crate::app::theme::Palette;
-use crate::app::tools::{Held, tape_lines};
+use crate::app::tools::{Held, measure_lines};
 
 pub(in super::super) fn under_way(
     painter: &Painter,
@@ -30,14 +30,14 @@ pub(in super::super) fn under_way(
     match held.map(|drag| (&drag.held, drag)) {
         Some((Held::Frame { .. }, drag)) => {
             let to = layout.camera.to_screen(layout.area, drag.pointer);
-            chosen::frame(painter, on_screen(drag.from), to, colours);
+            selected::frame(painter, on_screen(drag.from), to, colours);
         }
-        Some((Held::Tape, drag)) => {
+        Some((Held::Measure, drag)) => {
             line(painter, &[on_screen(drag.from), on_screen(drag.place)], colours);
         }
         _ => {}
     }
-    if let (Some((view, from, to)), None) = (looking.tape, held) {
+    if let (Some((view, from, to)), None) = (looking.measurement, held) {
         let ends = [on_screen(from), on_screen(to)];
         line(painter, &ends, colours);
         for end in ends {
@@ -45,7 +45,7 @@ pub(in super::super) fn under_way(
         }
         if view == layout.view {
             let middle = at((ends[0] + ends[1]) / 2.0);
-            let said = tape_lines(from, to, looking.scene.unit).join("   ");
+            let said = measure_lines(from, to, looking.scene.unit).join("   ");
             on_paper(painter, middle, Align2::CENTER_BOTTOM, &said, colours.ink, colours);
         }
     }

@@ -6,7 +6,7 @@ use glam::{DVec2, DVec3};
 use super::cause::{Cause, Kind};
 use super::offer::{Feature, Form, Key, Mark, Offer, Offers, Own, rank};
 use super::plane::Line;
-use super::{LET_GO, REACH, SnapRequest};
+use super::{REACH, RELEASE, SnapRequest};
 use crate::app::canvas::camera::Axis;
 use crate::app::canvas::scene::{ObstacleMark, PortMark};
 use crate::app::canvas::thing::Thing;
@@ -93,7 +93,7 @@ fn equal(
     let parts = if request.half[axis] > 0.0 { 3 } else { 1 };
     for own in &[Own::Middle, Own::Least, Own::Greatest][..parts] {
         let at = value - shift(request, axis, *own);
-        let near = (at - offers.wanted[axis]).abs() * scale <= REACH + LET_GO;
+        let near = (at - offers.wanted[axis]).abs() * scale <= REACH + RELEASE;
         if !near || off > OUT || is_moving(request, mark) {
             continue;
         }

@@ -118,7 +118,7 @@ impl Route<'_> {
     }
 
     /// A straight that is found follows what is moved; square to it the bend is a quarter turn, and then the
-    /// lead is the straight hose and one radius.
+    /// straight is the straight hose and one radius.
     fn straight(self, end: &EndSolution) -> f64 {
         if !end.straight_is_found {
             return end.straight_mm;

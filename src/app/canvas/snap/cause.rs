@@ -31,7 +31,7 @@ pub struct Cause {
     pub words: String,
     /// Lines that show it, in the bay: from and to.
     pub guides: Vec<[DVec3; 2]>,
-    /// What was snapped to, where it can be chosen.
+    /// What was snapped to, where it can be selected.
     pub target: Option<Thing>,
     /// Tells whether it is the same cause as before.
     pub(super) key: Key,

@@ -6,7 +6,7 @@ use glam::DVec2;
 
 use super::cause::{Cause, Kind};
 use super::offer::Key;
-use super::{LET_GO, MOST_TRIALS, SnapRequest};
+use super::{MOST_TRIALS, RELEASE, SnapRequest};
 use crate::units::{Length, LengthUnit};
 
 /// Whole lengths come often: they catch close by, points.
@@ -61,7 +61,7 @@ fn near(request: &SnapRequest<'_>, at: DVec2, direction: DVec2) -> Option<(DVec2
         }
         length(request.plane().point(place(t))).filter(|mm| mm.is_finite())
     };
-    let (t, steps) = nearest_whole(&off, request.mm(PULL + LET_GO), step)?;
+    let (t, steps) = nearest_whole(&off, request.mm(PULL + RELEASE), step)?;
     Some((place(t), steps))
 }
 

@@ -24,7 +24,7 @@
 //!
 //! # Calm
 //! With the answer before as [`SnapRequest::previous`], what held then holds on: it is worth
-//! [`HOLD`] points more and is let go [`LET_GO`] point later. A pointer that trembles by half a point does
+//! [`HOLD`] points more and is let go [`RELEASE`] point later. A pointer that trembles by half a point does
 //! not make the thing jump to and fro between lines. The place of a whole cut length may move faster than
 //! the pointer, where the length hardly changes on its way: it may be lost again by a tremble.
 
@@ -62,7 +62,7 @@ pub const REACH: f64 = 8.0;
 /// What held before is worth so many points more.
 pub const HOLD: f64 = 2.0;
 /// What held before is let go so many points later.
-pub const LET_GO: f64 = 1.0;
+pub const RELEASE: f64 = 1.0;
 
 /// Where the pointer wants a thing, and what is known of it.
 pub struct SnapRequest<'a> {

@@ -5,7 +5,7 @@ use glam::DVec2;
 
 use super::cause::Kind;
 use super::plane::Line;
-use super::{HOLD, LET_GO, REACH, SnapRequest};
+use super::{HOLD, REACH, RELEASE, SnapRequest};
 
 /// Which side of a corner or clamp on its hose.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -137,7 +137,7 @@ impl<'a> Offers<'a> {
             Form::Line(line) => line.distance(self.wanted),
             Form::Point(point) => point.distance(self.wanted),
         };
-        if distance * self.request.points_per_mm <= offer.pull + LET_GO {
+        if distance * self.request.points_per_mm <= offer.pull + RELEASE {
             self.all.push(offer);
         }
     }
@@ -158,7 +158,7 @@ impl<'a> Offers<'a> {
             .request
             .previous
             .is_some_and(|previous| previous.causes.iter().any(|cause| cause.key == offer.key));
-        let (reach, bonus) = if held { (offer.pull + LET_GO, HOLD) } else { (offer.pull, 0.0) };
+        let (reach, bonus) = if held { (offer.pull + RELEASE, HOLD) } else { (offer.pull, 0.0) };
         (distance <= reach).then(|| distance * REACH / offer.pull + offer.rank - bonus)
     }
 }

@@ -19,7 +19,7 @@ pub struct ThirdCoordinate {
     pub mm: f64,
     /// Both in words: "Z 120 mm, level with Filter, outlet".
     pub words: String,
-    /// What it was taken from, where that can be chosen.
+    /// What it was taken from, where that can be selected.
     pub target: Option<Thing>,
 }
 

@@ -43,10 +43,10 @@ pub enum Outlook {
 impl Outlook {
     /// All, with the words of their buttons and what these do.
     pub const ALL: [(Self, &'static str, &'static str); 4] = [
-        (Self::Corner, "Corner", "Turn to look from ahead, the right and above"),
-        (Self::View(View::Plan), "Above", "Turn to look from above, as the plan does"),
-        (Self::View(View::Side), "Right", "Turn to look from the right, as the side view does"),
-        (Self::View(View::Front), "Ahead", "Turn to look from ahead, as the front view does"),
+        (Self::Corner, "ISO", "Look from the front, the right and above"),
+        (Self::View(View::Plan), "Plan", "Look from above, as in the plan"),
+        (Self::View(View::Side), "Side", "Look from the right, as in the side view"),
+        (Self::View(View::Front), "Front", "Look from the front, as in the front view"),
     ];
 
     fn angles(self) -> (f64, f64) {

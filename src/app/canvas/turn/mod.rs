@@ -66,7 +66,7 @@ impl Turning {
         &self.picture
     }
 
-    /// The picture of a scene, drawn anew only where something has changed.
+    /// The picture of a scene, drawn again only where something has changed.
     pub fn draw(&mut self, scene: &Scene, area: Area, pixels_per_point: f64) -> &Picture {
         let of = (Arc::clone(scene.identity()), self.camera, area, pixels_per_point);
         let same = self.of.as_ref().is_some_and(|old| {

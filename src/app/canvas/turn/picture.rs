@@ -116,7 +116,7 @@ impl Eye {
 }
 
 impl Picture {
-    /// Draws the scene anew, in the memory of what was drawn before.
+    /// Draws the scene again, in the memory of what was drawn before.
     pub fn draw(&mut self, scene: &Scene, camera: TurnCamera, area: Area, pixels_per_point: f64) {
         let wanted = area.size().max(DVec2::ONE) * pixels_per_point;
         let coarser = (MOST_PIXELS / wanted.element_product()).sqrt().min(1.0);
@@ -375,6 +375,15 @@ impl Picture {
             b.is_in_sight.cmp(&a.is_in_sight).then(a.at.distance(at).total_cmp(&b.at.distance(at)))
         });
         best.map(|port| port.index)
+    }
+
+    /// The middle of a hose on the screen, whatever stands before it: a line for each of its parts.
+    pub fn middle_lines(&self, hose: usize) -> Vec<Vec<DVec2>> {
+        let own: Vec<_> = self.stations.iter().filter(|(of, _)| of[0] == hose).collect();
+        let parts = own.chunk_by(|a, b| a.0 == b.0);
+        parts
+            .map(|part| part.iter().map(|(_, station)| self.to_screen(station.at)).collect())
+            .collect()
     }
 
     /// How far along a hose the place of it is that is seen nearest to a point of the screen.

@@ -17,7 +17,7 @@ pub enum Stretch {
     Fitting,
     /// What holds it.
     Clamp,
-    /// The middle of the hose as it really lies.
+    /// The middle of the hose in its installed shape.
     Installed,
 }
 

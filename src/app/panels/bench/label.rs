@@ -2,7 +2,7 @@
 
 /// A text that wants to stand below its place on the hose.
 #[derive(Debug, Clone)]
-pub(super) struct Wish {
+pub(super) struct LabelRequest {
     /// What it is about.
     pub(super) kind: LabelKind,
     /// The same in ever fewer words.
@@ -13,7 +13,7 @@ pub(super) struct Wish {
     pub(super) most: f64,
 }
 
-/// A text with its place. Its straight line drops from the hose at `anchor`.
+/// A text with its place. Its leader drops from the hose at `anchor`.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct StripLabel {
     pub(super) kind: LabelKind,
@@ -42,22 +42,22 @@ pub(super) enum LabelKind {
 
 /// Between two texts, points.
 const GAP: f64 = 7.0;
-/// Between a text and a straight line that passes it, points.
+/// Between a text and a leader that passes it, points.
 const AIR: f64 = 4.0;
-/// A straight line meets its text at least this far from the text's ends.
+/// A leader meets its text at least this far from the text's ends.
 const INSIDE: f64 = 5.0;
 
-/// Places the wishes by rank; `bounds` is how far left and right a text may reach.
+/// Places the requests by rank; `bounds` is how far left and right a text may reach.
 pub(super) fn place(
-    mut wishes: Vec<Wish>,
+    mut requests: Vec<LabelRequest>,
     bounds: (f64, f64),
     rows: usize,
     measure: &dyn Fn(&str) -> f64,
 ) -> Vec<StripLabel> {
-    wishes.sort_by(|a, b| a.kind.cmp(&b.kind).then(a.anchor.total_cmp(&b.anchor)));
-    let mut placed = Vec::with_capacity(wishes.len());
-    for wish in wishes {
-        if let Some(label) = first_free(&wish, bounds, rows, &placed, measure) {
+    requests.sort_by(|a, b| a.kind.cmp(&b.kind).then(a.anchor.total_cmp(&b.anchor)));
+    let mut placed = Vec::with_capacity(requests.len());
+    for request in requests {
+        if let Some(label) = first_free(&request, bounds, rows, &placed, measure) {
             placed.push(label);
         }
     }
@@ -65,23 +65,23 @@ pub(super) fn place(
 }
 
 fn first_free(
-    wish: &Wish,
+    request: &LabelRequest,
     bounds: (f64, f64),
     rows: usize,
     placed: &[StripLabel],
     measure: &dyn Fn(&str) -> f64,
 ) -> Option<StripLabel> {
-    for text in &wish.texts {
+    for text in &request.texts {
         let width = measure(text);
-        if width > wish.most {
+        if width > request.most {
             continue;
         }
-        for row in rows_of(wish.kind, rows) {
-            for left in places(wish.anchor, width, bounds) {
+        for row in rows_of(request.kind, rows) {
+            for left in places(request.anchor, width, bounds) {
                 let label = StripLabel {
-                    kind: wish.kind,
+                    kind: request.kind,
                     text: text.clone(),
-                    anchor: wish.anchor,
+                    anchor: request.anchor,
                     span: (left, left + width),
                     row,
                 };
@@ -115,7 +115,7 @@ fn places(anchor: f64, width: f64, (min, max): (f64, f64)) -> impl Iterator<Item
 }
 
 impl StripLabel {
-    /// Whether two texts, or the straight line of one and the other's text, come too near.
+    /// Whether two texts, or the leader of one and the other's text, come too near.
     pub(super) fn touches(&self, other: &Self) -> bool {
         self.row == other.row && self.overlaps(other, GAP)
             || self.is_crossed_by(other)
@@ -126,7 +126,7 @@ impl StripLabel {
         self.span.0 < other.span.1 + gap && other.span.0 < self.span.1 + gap
     }
 
-    /// Whether the straight line of a lower text runs through this one.
+    /// Whether the leader of a lower text runs through this one.
     fn is_crossed_by(&self, lower: &Self) -> bool {
         lower.row > self.row && lower.anchor > self.span.0 - AIR && lower.anchor < self.span.1 + AIR
     }
@@ -143,9 +143,9 @@ mod tests {
             [usize::from(of % 4)]
     }
 
-    fn ends(length: f64) -> Vec<Wish> {
+    fn ends(length: f64) -> Vec<LabelRequest> {
         [(60.0, "A cut"), (60.0 + length, "cut B")]
-            .map(|(anchor, text)| Wish {
+            .map(|(anchor, text)| LabelRequest {
                 kind: LabelKind::Cut,
                 texts: vec![text.to_owned()],
                 anchor,
@@ -161,15 +161,15 @@ mod tests {
             rows in 2_usize..5,
             marks in prop::collection::vec((0_u8..4, 0.0_f64..1.0, 3_usize..40), 0..60),
         ) {
-            let mut wishes = ends(length);
-            wishes.extend(marks.iter().map(|(of, share, letters)| Wish {
+            let mut requests = ends(length);
+            requests.extend(marks.iter().map(|(of, share, letters)| LabelRequest {
                 kind: kind(*of),
                 texts: vec!["x".repeat(*letters), "x".repeat(letters / 2 + 1)],
                 anchor: 60.0 + share * length,
                 most: f64::INFINITY,
             }));
             let bounds = (6.0, 114.0 + length);
-            let placed = place(wishes, bounds, rows, &|text| 6.5 * text.len() as f64);
+            let placed = place(requests, bounds, rows, &|text| 6.5 * text.len() as f64);
             for (i, a) in placed.iter().enumerate() {
                 prop_assert!(a.row < rows && a.span.0 >= bounds.0 - 1e-9);
                 prop_assert!(a.anchor >= a.span.0 - 1e-9 && a.anchor <= a.span.1 + 1e-9, "{a:?}");
@@ -188,14 +188,18 @@ mod tests {
 
     #[test]
     fn what_is_wrong_has_the_room_before_what_is_right() {
-        let wish =
-            |kind, anchor| Wish { kind, texts: vec!["x".repeat(10)], anchor, most: f64::INFINITY };
-        let wishes = vec![
-            wish(LabelKind::Bend, 300.0),
-            wish(LabelKind::Stretch, 301.0),
-            wish(LabelKind::Tight, 302.0),
+        let request = |kind, anchor| LabelRequest {
+            kind,
+            texts: vec!["x".repeat(10)],
+            anchor,
+            most: f64::INFINITY,
+        };
+        let requests = vec![
+            request(LabelKind::Bend, 300.0),
+            request(LabelKind::Stretch, 301.0),
+            request(LabelKind::Tight, 302.0),
         ];
-        let placed = place(wishes, (0.0, 600.0), 2, &|text| 6.5 * text.len() as f64);
+        let placed = place(requests, (0.0, 600.0), 2, &|text| 6.5 * text.len() as f64);
         assert_eq!(placed[0].kind, LabelKind::Tight);
         assert_eq!((placed[0].row, placed[0].span), (0, (269.5, 334.5)));
         assert!(placed.iter().all(|label| label.kind != LabelKind::Stretch));

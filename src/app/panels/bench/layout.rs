@@ -3,7 +3,7 @@
 
 use std::sync::Arc;
 
-use super::label::{self, LabelKind, StripLabel, Wish};
+use super::label::{self, LabelKind, LabelRequest, StripLabel};
 use super::words;
 use crate::app::canvas::camera::Area;
 use crate::app::canvas::thing::{Thing, via_name};
@@ -26,7 +26,7 @@ pub(super) struct Shown<'a> {
     /// The one looked at.
     pub(super) looked_at: Option<usize>,
     pub(super) unit: LengthUnit,
-    /// How it really lies, where that is known and to be shown.
+    /// The installed shape, where that is known and to be shown.
     pub(super) installed: Option<&'a InstalledRun>,
 }
 
@@ -49,7 +49,7 @@ pub(super) struct StripLayout {
     pub(super) labels: Vec<StripLabel>,
     /// The limit in words.
     pub(super) limit: String,
-    /// The curvature as installed, a line for each free span: x and curvature over the limit's.
+    /// The curvature as installed, a line for each free length: x and curvature over the limit's.
     pub(super) installed: Vec<Vec<(f64, f64)>>,
     /// Curvature over the limit's at the top of the curve's room.
     full_share: f64,
@@ -162,9 +162,9 @@ impl StripLayout {
         let as_installed = strip.installed.iter().flatten().map(|(_, share)| *share);
         let tightest = shares.chain(as_installed).fold(0.0, f64::max);
         strip.full_share = tightest.clamp(1.3, 2.6);
-        let wishes = strip.wishes(shown, &bends);
+        let requests = strip.requests(shown, &bends);
         let bounds = (frame.min.x + 8.0, frame.max.x - 8.0);
-        strip.labels = label::place(wishes, bounds, strip.heights.rows, measure);
+        strip.labels = label::place(requests, bounds, strip.heights.rows, measure);
         strip
     }
 
@@ -266,32 +266,33 @@ impl StripLayout {
         marks
     }
 
-    fn wishes(&self, shown: Shown<'_>, bends: &[Bend]) -> Vec<Wish> {
+    fn requests(&self, shown: Shown<'_>, bends: &[Bend]) -> Vec<LabelRequest> {
         let Shown { solved, unit, .. } = shown;
-        let wish = |kind, anchor, texts| Wish { kind, texts, anchor, most: f64::INFINITY };
-        let mut wishes = vec![
-            wish(LabelKind::Cut, self.left, vec!["A cut".to_owned()]),
-            wish(LabelKind::Cut, self.right, vec!["cut B".to_owned()]),
+        let request =
+            |kind, anchor, texts| LabelRequest { kind, texts, anchor, most: f64::INFINITY };
+        let mut requests = vec![
+            request(LabelKind::Cut, self.left, vec!["A cut".to_owned()]),
+            request(LabelKind::Cut, self.right, vec!["cut B".to_owned()]),
         ];
         for (clamp, mark) in solved.clamps.iter().zip(&self.clamps) {
             let texts = words::clamp(solved.on_bench_mm(clamp.at_mm), unit);
-            wishes.push(wish(LabelKind::Clamp, mark.middle, texts));
+            requests.push(request(LabelKind::Clamp, mark.middle, texts));
         }
         for (bend, mark) in bends.iter().zip(&self.bends) {
             let kind = if mark.is_tight { LabelKind::Tight } else { LabelKind::Bend };
             let middle = f64::midpoint(mark.from, mark.to);
-            wishes.push(wish(kind, middle, words::bend(solved, bend, unit)));
+            requests.push(request(kind, middle, words::bend(solved, bend, unit)));
         }
-        wishes.extend(self.stretches().into_iter().map(|(from, to)| {
+        requests.extend(self.stretches().into_iter().map(|(from, to)| {
             let length = Length::from_mm((to - from) / self.points_per_mm);
-            Wish {
+            LabelRequest {
                 kind: LabelKind::Stretch,
                 texts: vec![format!("{} straight", length.show(unit)), length.number(unit)],
                 anchor: f64::midpoint(from, to),
                 most: to - from,
             }
         }));
-        wishes
+        requests
     }
 
     /// The straight stretches between sockets and bends.
@@ -329,7 +330,7 @@ impl StripLayout {
     /// Where a clamp is, or the bend that a corner makes.
     pub(super) fn middle_of(&self, thing: &Thing) -> Option<f64> {
         let clamp = self.clamps.iter().find(|clamp| clamp.thing == *thing);
-        // A port is in no place along the hose, though a bend beside it is chosen by it.
+        // A port is in no place along the hose, though a bend beside it is selected by it.
         let of_hose = thing.run().is_some();
         let bend = self.bends.iter().find(|bend| of_hose && bend.thing == *thing);
         let middle = |bend: &StripBend| f64::midpoint(bend.from, bend.to);

@@ -1,4 +1,4 @@
-//! The bench strip: the chosen hose laid straight, as it will lie on the bench, with its marks from
+//! The bench strip: the selected hose laid straight, as it will lie on the bench, with its marks from
 //! cut end A; above it how sharply it bends, against its limit. Pointing at it shows the place in every
 //! view, and the reverse.
 
@@ -25,7 +25,7 @@ use crate::app::theme::{self, Palette, size};
 use crate::app::tools::Drag;
 use crate::units::Length;
 
-/// Shows the strip; says where on the chosen hose it is pointed at.
+/// Shows the strip; says where on the selected hose it is pointed at.
 pub(in crate::app) fn bench(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) -> Option<OnStrip> {
     let colours = theme::palette(ui);
     let frame = ui.available_rect_before_wrap();
@@ -41,7 +41,7 @@ pub(in crate::app) fn bench(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) -
         colours.soft,
     );
     let Some(shown) = shown(app) else {
-        let name = "Bench strip, no hose chosen";
+        let name = "Bench strip, no hose selected";
         response.widget_info(|| WidgetInfo::labeled(Role::Group, true, name));
         return None;
     };
@@ -50,9 +50,14 @@ pub(in crate::app) fn bench(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) -
         f64::from(painter.layout_no_wrap(text.to_owned(), font, colours.ink).size().x)
     };
     let strip = StripLayout::new(shown, area(frame), &measure);
-    let looked_at = app.chosen.finding;
-    let paint =
-        Paint { painter: &painter, colours, strip: &strip, chosen: &app.chosen.things, looked_at };
+    let looked_at = app.selected.finding;
+    let paint = Paint {
+        painter: &painter,
+        colours,
+        strip: &strip,
+        selected: &app.selected.things,
+        looked_at,
+    };
     paint.hose();
     slack::pull(ui, &response, &strip, shown, routing_id(app), actions);
     let on_strip = pointed_at(ui, app, &response, &strip, shown, actions);
@@ -78,7 +83,7 @@ pub(in crate::app) fn bench(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) -
 /// Where the views are pointed at, or something of the hose is held, along the drawn centre line.
 fn in_views(app: &App, strip: &StripLayout, shown: Shown<'_>) -> Option<f64> {
     app.canvas.pointed_along(&shown.run.id).or_else(|| {
-        let held = app.drag.as_ref().and_then(Drag::straight);
+        let held = app.drag.as_ref().and_then(Drag::thing);
         let thing = held.as_ref().or_else(|| app.canvas.pointed_thing())?;
         Some(shown.solved.drawn_at_mm(strip.bench_mm(strip.middle_of(thing)?)))
     })
@@ -90,16 +95,16 @@ fn routing_id(app: &App) -> Option<&str> {
     Some(bay.routings.get(app.routing)?.id.as_str())
 }
 
-/// The chosen hose, where it has a length.
+/// The selected hose, where it has a length.
 fn shown(app: &App) -> Option<Shown<'_>> {
     let (document, solved) = (app.document.as_ref()?, app.solved.as_ref()?);
     let bay = document.bay();
-    let chosen = app.chosen.run.as_deref()?;
+    let selected = app.selected.run.as_deref()?;
     let mut runs = bay.routings.get(app.routing)?.runs.iter().enumerate();
-    let (index, run) = runs.find(|(_, run)| run.id == chosen)?;
+    let (index, run) = runs.find(|(_, run)| run.id == selected)?;
     let own = solved.solution.run(index).filter(|own| own.cut_length_mm > 0.0)?;
     let unit = bay.show_units;
-    let (findings, looked_at) = (solved.findings.as_slice(), app.chosen.finding);
+    let (findings, looked_at) = (solved.findings.as_slice(), app.selected.finding);
     let installed =
         solved.solution.lay_of(index).filter(|_| app.canvas.installed).map(|lay| &lay.installed);
     Some(Shown { run, solved: own, findings, looked_at, unit, installed })
@@ -187,7 +192,7 @@ fn pointed_at(
     Some(place(bench_mm, PointedBy::Keys))
 }
 
-/// Left and right go a bench step along, with Shift ten, Home and End to the cut ends; Enter chooses
+/// Left and right go a bench step along, with Shift ten, Home and End to the cut ends; Enter selects
 /// what is there.
 fn by_key(
     ui: &Ui,

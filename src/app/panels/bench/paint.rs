@@ -15,7 +15,7 @@ pub(super) struct Paint<'a> {
     pub(super) painter: &'a Painter,
     pub(super) colours: &'a Palette,
     pub(super) strip: &'a StripLayout,
-    pub(super) chosen: &'a [Thing],
+    pub(super) selected: &'a [Thing],
     /// The finding that is looked at.
     pub(super) looked_at: Option<usize>,
 }
@@ -56,7 +56,7 @@ impl Paint<'_> {
             (self.colours.accent_faint, self.colours.accent)
         };
         let span = self.rect(bend.from, bend.to);
-        let width = if self.chosen.contains(&bend.thing) { 2.5 } else { 1.0 };
+        let width = if self.selected.contains(&bend.thing) { 2.5 } else { 1.0 };
         self.painter.rect(span, 0.0, fill, Stroke::new(width, colour), StrokeKind::Inside);
         if bend.is_tight {
             self.hatch(span, colour);
@@ -76,9 +76,9 @@ impl Paint<'_> {
     fn clamps(&self) {
         for clamp in &self.strip.clamps {
             let grip = self.rect(clamp.from, clamp.to).expand2(vec2(0.0, 4.0));
-            let is_chosen = self.chosen.contains(&clamp.thing);
-            let ink = if is_chosen { self.colours.accent } else { self.colours.ink };
-            let width = if is_chosen { 2.5 } else { 1.5 };
+            let is_selected = self.selected.contains(&clamp.thing);
+            let ink = if is_selected { self.colours.accent } else { self.colours.ink };
+            let width = if is_selected { 2.5 } else { 1.5 };
             self.painter.rect_stroke(grip, 1.0, Stroke::new(width, ink), StrokeKind::Inside);
         }
     }
@@ -93,8 +93,8 @@ impl Paint<'_> {
             };
             let top = heights.row(label.row) as f32;
             if label.row > 0 || label.kind == LabelKind::Clamp {
-                let straight = Rangef::new(heights.hose.1 as f32 + 1.0, top + 1.0);
-                self.painter.vline(label.anchor as f32, straight, Stroke::new(1.0, colour));
+                let leader = Rangef::new(heights.hose.1 as f32 + 1.0, top + 1.0);
+                self.painter.vline(label.anchor as f32, leader, Stroke::new(1.0, colour));
             }
             self.text(pos2(label.span.0 as f32, top), Align2::LEFT_TOP, &label.text, colour);
         }
@@ -151,8 +151,11 @@ impl Paint<'_> {
             self.painter.add(Shape::line(path.collect(), stroke));
         }
         if !strip.installed.is_empty() {
-            let place = pos2(strip.left as f32 - 7.0, strip.heights.curve.1 as f32);
-            self.text(place, Align2::RIGHT_CENTER, "lies", self.colours.installed);
+            // Below the word for the limit, on a low screen too.
+            let limit = strip.curve_y(1.0) as f32;
+            let y = (strip.heights.curve.1 as f32).max(limit + size::SMALL + 1.0);
+            let place = pos2(strip.left as f32 - 7.0, y);
+            self.text(place, Align2::RIGHT_CENTER, "installed", self.colours.installed);
         }
     }
 

@@ -97,9 +97,9 @@ fn what_is_too_tight_is_said_with_both_figures_and_marked() {
         assert!(bend.share > 1.0);
         assert!(strip.curve_y(bend.share) < strip.curve_y(1.0), "above the limit's line");
         assert!(strip.marks.iter().any(|mark| mark.x >= bend.from && mark.x <= bend.to));
-        assert!(bend.said.contains(", needs 4 1/4"), "{}", bend.said);
+        assert!(bend.said.contains(", minimum 4 1/4"), "{}", bend.said);
     }
-    let said = strip.labels.iter().filter(|label| label.text.contains("needs 4 1/4"));
+    let said = strip.labels.iter().filter(|label| label.text.contains("minimum 4 1/4"));
     assert!(said.count() >= 2, "{:?}", strip.labels);
     assert!(run.radius_limit_mm > 0.0 && strip.limit == "R 4 1/4 in");
 }

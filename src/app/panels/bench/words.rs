@@ -22,8 +22,8 @@ pub(super) fn bend(run: &RunSolution, bend: &Bend, unit: LengthUnit) -> Vec<Stri
     let mut texts = vec![format!("{angle}, {radius}"), radius.clone()];
     if is_tight(run, bend) {
         let needs = Length::from_mm(run.radius_limit_mm).number(unit);
-        texts.insert(0, format!("{angle}, {radius}, needs {needs}"));
-        texts.insert(1, format!("{radius}, needs {needs}"));
+        texts.insert(0, format!("{angle}, {radius}, minimum {needs}"));
+        texts.insert(1, format!("{radius}, minimum {needs}"));
     }
     texts
 }

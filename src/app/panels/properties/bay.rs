@@ -65,7 +65,7 @@ fn list(
             for (name, thing) in things {
                 let button = ui.add(Button::new(&name).frame(false));
                 let button = button.on_hover_text("Show its figures");
-                if button.accessible_name(format!("Choose {kind} {name}")).clicked() {
+                if button.accessible_name(format!("Select {kind} {name}")).clicked() {
                     actions.push(Action::Select(thing));
                 }
             }

@@ -9,7 +9,8 @@ use crate::report::sheet::longer_in_words;
 use crate::units::{Measure, PressureUnit, TemperatureUnit};
 
 const LOT: Field<'_> = Field::new("Hose lot", "The lot of the hose it was cut from", "Note lot");
-const MADE_BY: Field<'_> = Field::new("Made by", "Who cut it and put it together", "Note maker");
+const MADE_BY: Field<'_> =
+    Field::new("Made by", "Who cut it and put it together", "Note who made it");
 const MADE_ON: Field<'_> = Field::new("Made on", "The day", "Note day");
 const REPLACE_BY: Field<'_> = Field::new(
     "Replace by",
@@ -18,11 +19,11 @@ const REPLACE_BY: Field<'_> = Field::new(
 );
 const CUT: Field<'_> = Field::new("Cut to", "The length to which it was really cut", "Note cut");
 const FINISHED: Field<'_> = Field::new(
-    "Seat to seat",
-    "The finished hose, laid straight, from the middle of one seat to that of the other",
+    "Overall length",
+    "Of the finished hose, laid straight: from the middle of one seat to the middle of the other",
     "Note finished length",
 )
-.named("Finished, seat to seat");
+.named("Finished overall length");
 const TAKE_OVER: Field<'_> = Field::new(
     "",
     "Gives the ends that nobody measured the set-back that the finished hose shows",
@@ -30,17 +31,22 @@ const TAKE_OVER: Field<'_> = Field::new(
 )
 .named("Correct the set-backs");
 const ANOTHER: Field<'_> =
-    Field::new("", "Writes down a leak test; the last one counts", "Add leak test")
-        .named("Record a leak test");
-const METHOD: Field<'_> = Field::new("Filled with", "What the hose was tested with", "Change test");
-const RESULT: Field<'_> = Field::new("Result", "What the tester says of it", "Change test");
+    Field::new("", "Records a proof test or leak check; the last one counts", "Add test")
+        .named("Record a test");
+const METHOD: Field<'_> = Field::new(
+    "Kind of test",
+    "Proof test: filled with liquid. Leak check: filled with air, under water",
+    "Change test",
+);
+const RESULT: Field<'_> = Field::new("Result", "What the tester found", "Change test");
 const ON: Field<'_> = Field::new("Tested on", "The day", "Change test");
 const BY: Field<'_> = Field::new("Tested by", "Who tested", "Change test");
 const FROM: Field<'_> =
     Field::new("Gauge before", "When the pressure stood, before the wait", "Change test");
-const FROM_C: Field<'_> = Field::new("Warmth before", "Of the hose, at that time", "Change test");
+const FROM_C: Field<'_> =
+    Field::new("Temperature before", "Of the hose, at that time", "Change test");
 const TO: Field<'_> = Field::new("Gauge after", "At the end of the wait", "Change test");
-const TO_C: Field<'_> = Field::new("Warmth after", "Of the hose, at the end", "Change test");
+const TO_C: Field<'_> = Field::new("Temperature after", "Of the hose, at the end", "Change test");
 const HELD: Field<'_> = Field::new("Held, seconds", "How long it was watched", "Change test");
 const STEP: Field<'_> = Field::new(
     "Gauge reads to",
@@ -64,7 +70,7 @@ pub(super) fn section(form: &mut Form<'_>, bay: &Bay, run: &mut Run, solved: Opt
             form.within(&format!("test {place}"), |form| fields(form, test));
             told(form, bay, run);
         }
-        if form.button("Record a leak test\u{2026}", &ANOTHER) {
+        if form.button("Record a test\u{2026}", &ANOTHER) {
             run.bench.leak_tests.push(LeakTest::default());
         }
     });
@@ -89,24 +95,28 @@ fn made(form: &mut Form<'_>, run: &mut Run, solved: Option<&RunSolution>) {
 
 fn fields(form: &mut Form<'_>, test: &mut LeakTest) {
     let pressure = Measure::Pressure(PressureUnit::beside(form.units()));
-    let methods = [(TestMethod::Liquid, "liquid"), (TestMethod::Air, "air, under water")];
+    let methods = [
+        (TestMethod::Liquid, "proof test, liquid"),
+        (TestMethod::Air, "leak check, air under water"),
+    ];
     form.choice(&METHOD, &methods.map(|(m, word)| (m, word.to_owned())), vec![&mut test.method]);
     form.text(&ON, vec![&mut test.on]);
     form.text(&BY, vec![&mut test.by]);
+    let temperature_unit = TemperatureUnit::beside(form.units());
     let mut reading = |bar: &Field<'_>, celsius: &Field<'_>, reading: &mut Reading| {
-        let warmth = Measure::Temperature(TemperatureUnit::Celsius);
+        let temperature = Measure::Temperature(temperature_unit);
         form.maybe(bar, pressure, Range::NotNegative, "not read", vec![&mut reading.bar]);
-        form.maybe(celsius, warmth, Range::Any, "not read", vec![&mut reading.temperature_c]);
+        form.maybe(celsius, temperature, Range::Any, "not read", vec![&mut reading.temperature_c]);
     };
     reading(&FROM, &FROM_C, &mut test.before);
     reading(&TO, &TO_C, &mut test.after);
     form.maybe(&HELD, Measure::Number, Range::NotNegative, "not noted", vec![&mut test.hold_s]);
     form.maybe(&STEP, pressure, Range::NotNegative, "exactly", vec![&mut test.gauge_step_bar]);
-    let seen = [(None, "not said"), (Some(false), "none"), (Some(true), "yes")];
+    let seen = [(None, "not given"), (Some(false), "none"), (Some(true), "yes")];
     form.choice(&SEEN, &seen.map(|(s, word)| (s, word.to_owned())), vec![&mut test.leak_seen]);
     let results = [
-        (None, "not said"),
-        (Some(TestResult::Pass), "it held"),
+        (None, "not given"),
+        (Some(TestResult::Pass), "passed"),
         (Some(TestResult::Fail), "failed"),
     ];
     form.choice(&RESULT, &results.map(|(r, word)| (r, word.to_owned())), vec![&mut test.result]);
@@ -123,16 +133,16 @@ fn told(form: &mut Form<'_>, bay: &Bay, run: &Run) {
     let words = verdict.state.words();
     form.remark(&if why.is_empty() { words.to_owned() } else { format!("{words}: {why}") });
     if let Some(bar) = verdict.expected_bar.filter(|_| verdict.is_corrected) {
-        form.remark(&format!("By the temperatures the gauge should read {}", pressure(bar)));
+        form.remark(&format!("At these temperatures the gauge should read {}", pressure(bar)));
     }
     let asked = test_pressure(test.method, &run.service, size_of(bay, run));
     form.remark(&match (asked.map(|asked| pressure(asked.bar())), test.method) {
-        (Err(none), _) => format!("Not to be tested so: {}", why_no_pressure(none)),
+        (Err(none), _) => format!("Do not test it this way: {}", why_no_pressure(none)),
         (Ok(asked), TestMethod::Liquid) => {
-            format!("To be tested at {asked}, shielded, bled of air")
+            format!("Test at {asked}, behind a shield, bled of air")
         }
         (Ok(asked), TestMethod::Air) => {
-            format!("To be tested at {asked} and no more: air stores much")
+            format!("Test at {asked} and no more: air stores much energy")
         }
     });
 }

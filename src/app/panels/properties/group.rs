@@ -20,19 +20,19 @@ const ID: Field<'_> = Field::new(
 );
 const ADD_PIVOT: Field<'_> = Field::new(
     "Add a pivoting motion",
-    "Turns about a line, to and fro; it begins at 3° either way, a guess: measure yours",
+    "Turns about a line, to and fro; starts with 3° either way, a guess: measure yours",
     "Add pivoting motion",
 );
 const ADD_SLIDE: Field<'_> = Field::new(
-    "Add a shifting motion",
-    "Moves along a straight line; it begins at 10 mm up, a guess: measure yours",
-    "Add shifting motion",
+    "Add a sliding motion",
+    "Moves along a straight line; starts with 10 mm up, a guess: measure yours",
+    "Add sliding motion",
 );
 const ABOUT: &str = "A point on the line that the group turns about";
 const AXIS: &str = "The direction of that line";
-const FROM_DEG: &str = "One end of the pivoting; the drawn place is 0";
+const FROM_DEG: &str = "One end of the pivoting; 0 is as drawn";
 const TO_DEG: &str = "The other end of the pivoting";
-const FROM: &str = "How far the group is from the drawn place at one end";
+const FROM: &str = "How far the group is from where it is drawn, at one end";
 const TO: &str = "How far at the other end";
 
 pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, id: &str, actions: &mut Vec<Action>) {
@@ -55,13 +55,13 @@ fn moves(form: &mut Form<'_>, group: &mut MovingGroup) {
         let number = index + 1;
         let title = format!("Motion {number}");
         let kind = match motion {
-            Motion::Pivot { .. } => "rocks",
+            Motion::Pivot { .. } => "pivots",
             Motion::Slide { .. } => "slides",
         };
         form.section(&title, kind, true, |form| {
             motion_fields(form, motion, number);
             let name = format!("Remove motion {number}");
-            let field = Field::new(&name, "The group no longer moves like this", "Remove motion");
+            let field = Field::new(&name, "Remove this motion", "Remove motion");
             if form.button("Remove", &field) {
                 removed = Some(index);
             }
@@ -73,7 +73,7 @@ fn moves(form: &mut Form<'_>, group: &mut MovingGroup) {
     if form.button("Add pivoting", &ADD_PIVOT) {
         group.moves.push(pivot(Extra::new()));
     }
-    if form.button("Add shifting", &ADD_SLIDE) {
+    if form.button("Add sliding", &ADD_SLIDE) {
         group.moves.push(shift(Extra::new()));
     }
 }
@@ -96,7 +96,7 @@ fn motion_fields(form: &mut Form<'_>, motion: &mut Motion, number: usize) {
     let mut is_pivot = was_pivot;
     let kind = Field::new("Kind", "How it moves", "Change kind of motion").named(&kind_name);
     let kinds =
-        [(true, "pivots about a line".to_owned()), (false, "shifts along a line".to_owned())];
+        [(true, "pivots about a line".to_owned()), (false, "slides along a line".to_owned())];
     form.choice(&kind, &kinds, vec![&mut is_pivot]);
     if is_pivot != was_pivot {
         let (Motion::Pivot { extra, .. } | Motion::Slide { extra, .. }) = motion;

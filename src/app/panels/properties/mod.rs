@@ -1,7 +1,8 @@
-//! The figures of what is chosen, to be changed by typing.
+//! The figures of what is selected, to be changed by typing.
 
 mod bay;
 mod bench_record;
+mod end_sketch;
 mod group;
 mod obstacle;
 mod port;
@@ -31,39 +32,39 @@ struct Scene<'a> {
     routing: usize,
 }
 
-/// Which figures are shown: of what is chosen, or of what it is part of.
+/// Which figures are shown: of what is selected, or of what it is part of.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 enum Page {
     #[default]
     Things,
-    Option,
+    Routing,
     Bay,
 }
 
-/// The figures of what is chosen, of the routing in view, or of the bay.
+/// The figures of what is selected, of the routing in view, or of the bay.
 pub(in crate::app) fn properties(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
     let (Some(document), Some(solved)) = (&app.document, &app.solved) else { return };
     let scene = Scene { bay: document.bay(), solved, routing: app.routing };
-    let things = chosen(app);
+    let things = selected(app);
     let page = pages(ui, &things);
     let scope = Id::unique("properties");
     ui.push_id(scope, |ui| match page {
         Page::Things => of_things(ui, &scene, &things, actions),
-        Page::Option => routing::show(ui, &scene, actions),
+        Page::Routing => routing::show(ui, &scene, actions),
         Page::Bay => bay::show(ui, &scene, actions),
     });
     ui.add_space(8.0);
 }
 
-/// What is chosen; the hose whose card is shown where nothing is.
-fn chosen(app: &App) -> Vec<Thing> {
-    if app.chosen.things.is_empty() {
-        return app.chosen.run.clone().map(Thing::Hose).into_iter().collect();
+/// What is selected; the hose whose card is shown where nothing is.
+fn selected(app: &App) -> Vec<Thing> {
+    if app.selected.things.is_empty() {
+        return app.selected.run.clone().map(Thing::Hose).into_iter().collect();
     }
-    app.chosen.things.clone()
+    app.selected.things.clone()
 }
 
-/// The choice between what is chosen, the routing and the bay; it goes back to what is chosen when
+/// The choice between what is selected, the routing and the bay; it goes back to what is selected when
 /// something else is.
 fn pages(ui: &mut Ui, things: &[Thing]) -> Page {
     let id = Id::unique("page of properties");
@@ -81,8 +82,8 @@ fn pages(ui: &mut Ui, things: &[Thing]) -> Page {
         ui.spacing_mut().item_spacing.x = 2.0;
         ui.spacing_mut().button_padding = eframe::egui::vec2(8.0, 3.0);
         let tabs = [
-            (Page::Things, what.as_str(), "The figures of what is chosen"),
-            (Page::Option, "Routing", "The figures of the routing in view"),
+            (Page::Things, what.as_str(), "The figures of the selection"),
+            (Page::Routing, "Routing", "The figures of the routing in view"),
             (Page::Bay, "Bay", "The figures of the whole bay, and all that is in it"),
         ];
         for (tab, text, tip) in tabs {
@@ -103,16 +104,16 @@ fn pages(ui: &mut Ui, things: &[Thing]) -> Page {
     page
 }
 
-/// "Port", "3 ports chosen".
+/// "Port", "3 ports selected".
 fn headline(things: &[Thing]) -> String {
     let Some(first) = things.first() else { return String::new() };
     let (one, many) = kind_words(first);
     match things.len() {
         1 => one.to_owned(),
         count if things.iter().all(|thing| kind_words(thing) == (one, many)) => {
-            format!("{count} {many} chosen")
+            format!("{count} {many} selected")
         }
-        count => format!("{count} things chosen"),
+        count => format!("{count} things selected"),
     }
 }
 

@@ -1,4 +1,4 @@
-//! An obstacle to keep off, or several.
+//! An obstacle, or several.
 
 use eframe::egui::{Id, Ui};
 
@@ -18,14 +18,15 @@ const ID: Field<'_> = Field::new(
     "What the file calls it; ports screwed into it follow",
     "Change id of obstacle",
 );
-const NATURE: Field<'_> = Field::new("Nature", "Why a hose keeps off it", "Change nature");
+const NATURE: Field<'_> =
+    Field::new("Nature", "What it does to a hose that comes near", "Change nature");
 const MIN_CLEARANCE: Field<'_> = Field::new(
-    "Keep off",
-    "The distance to keep, surface to surface; empty: what is usual for its nature",
+    "Min. clearance",
+    "The gap asked for, surface to surface; empty: the usual one for its nature",
     "Change minimum clearance",
 );
 const GROUP: Field<'_> =
-    Field::new("Rides on", "The group that the obstacle moves with", "Put obstacle on group");
+    Field::new("Moves with", "The moving group that the obstacle is on", "Put obstacle on group");
 
 pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, ids: &[String], actions: &mut Vec<Action>) {
     let bay = scene.bay;
@@ -84,7 +85,7 @@ fn min_clearance(form: &mut Form<'_>, obstacles: &mut [Obstacle]) {
 /// Where [`Nature::default_min_clearance_mm`] comes from.
 fn usual_source(nature: Nature) -> &'static str {
     match nature {
-        Nature::Plain => "only not to touch",
+        Nature::Plain => "must not touch",
         Nature::Hot => "2 in, FAA AD 95-26-13 (published)",
         Nature::Moving | Nature::Sharp => "common practice",
     }

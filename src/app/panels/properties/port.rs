@@ -30,10 +30,10 @@ const DASH: Field<'_> = Field::new(
     "Change size of port",
 );
 const GROUP: Field<'_> =
-    Field::new("Rides on", "The group that the port moves with", "Put port on group");
+    Field::new("Moves with", "The moving group that the port is on", "Put port on group");
 const ON: Field<'_> = Field::new(
     "Screwed into",
-    "The obstacle that the port belongs to: a hose may be near it at this end",
+    "The obstacle that the port is screwed into: a hose may be near it at this end",
     "Screw port into obstacle",
 );
 

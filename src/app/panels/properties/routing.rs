@@ -14,8 +14,8 @@ const NAME: Field<'_> =
     Field::new("Name", "What this routing of the whole bay is called", "Change routing");
 const ID: Field<'_> = Field::new("Id", "What the file calls it", "Change routing");
 const GAP: Field<'_> = Field::new(
-    "Hose gap",
-    "The gap to keep between hoses; empty: the usual one, common practice",
+    "Between hoses",
+    "Minimum clearance between hoses; empty: the usual one, common practice",
     "Change routing",
 );
 

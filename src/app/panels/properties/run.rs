@@ -12,7 +12,7 @@ use crate::document::Command;
 use crate::engine::{RunSolution, hose_kind};
 use crate::model::{Bay, Fluid, HoseKind, Run, Service, Side, catalogue};
 use crate::report::flow::lone_figure;
-use crate::units::{Length, Measure, PressureUnit};
+use crate::units::{FlowUnit, Length, LengthUnit, Measure, PressureUnit, TemperatureUnit};
 
 const NAME: Field<'_> = Field::new("Name", "What the hose is called on the sheet", "Rename hose");
 const ID: Field<'_> = Field::new("Id", "What the file calls it", "Change id of hose");
@@ -21,7 +21,7 @@ const HOSE: Field<'_> =
 const SIZE: Field<'_> = Field::new("Size", "The sizes this hose comes in", "Change size of hose");
 const RADIUS: Field<'_> = Field::new(
     "Bend radius",
-    "The radius wanted at every corner, to the centre line; empty: as tight as the hose may bend",
+    "Centre-line radius at every corner; empty: the hose's minimum bend radius",
     "Change bend radius",
 );
 const SLACK: Field<'_> = Field::new(
@@ -40,37 +40,37 @@ const SHARED: Field<'_> = Field::new(
     "Share slack again",
 );
 const OUTSIDE: Field<'_> = Field::new(
-    "Outside",
-    "Outside diameter measured on your hose; it overrides the catalogue",
-    "Change outside diameter",
+    "OD",
+    "Outside diameter, measured on your hose; it overrides the catalogue",
+    "Change OD",
 );
 const DRY_FIT: Field<'_> = Field::new(
     "Dry fit",
-    "The length you found by laying the real hose in place; compared with the computed one",
+    "The length you found by laying the real hose in place; compared with the calculated one",
     "Change dry fit",
 );
-const FLUID: Field<'_> = Field::new("Carries", "The fluid in the hose", "Change fluid");
+const FLUID: Field<'_> = Field::new("Fluid", "The fluid in the hose", "Change fluid");
 const OWN_FLUID: Field<'_> = Field::new(
-    "in words",
+    "own fluid",
     "A fluid that is not in the list; what depends on it is then not checked",
     "Change fluid",
 )
-.named("Carries, in words");
+.named("Own fluid");
 const FLOW: Field<'_> = Field::new(
     "Flow",
-    "How much flows; with fluid and temperature the card then tells the pressure that it takes",
+    "How much flows; with fluid and temperature given, the card shows the pressure drop",
     "Change flow",
 );
 const PRESSURE: Field<'_> = Field::new(
     "Pressure",
-    "Working pressure, gauge; it decides how much the hose gets shorter",
+    "Working pressure, gauge; hose gets shorter under pressure",
     "Change pressure",
 );
 const TEMPERATURE: Field<'_> =
     Field::new("Temperature", "Working temperature of the fluid", "Change temperature");
 const DENSITY: Field<'_> = Field::new(
     "Density",
-    "Density of your own fluid; with its viscosity it takes the place of what is listed",
+    "Density of your own fluid; with its viscosity it replaces the listed figures",
     "Change density",
 )
 .named("Density of your own fluid");
@@ -84,7 +84,7 @@ const FLEXING: Field<'_> =
     Field::new("Flexes", "Whether the hose moves in service", "Change flexing");
 const DRAINS: Field<'_> = Field::new(
     "Drains",
-    "Whether it drains by gravity: then it has to fall all along, also where the bay tilts",
+    "Whether it drains by gravity: then it must fall all along, also where the bay tilts",
     "Change draining",
 );
 
@@ -116,8 +116,8 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, ids: &[String], actions: &mut
         run_end::section(&mut form, bay, run, Side::A, solved);
         run_end::section(&mut form, bay, run, Side::B, solved);
     }
-    let summary = service_summary(&runs, PressureUnit::beside(form.units()));
-    form.section("Service", &summary, false, |form| {
+    let summary = service_summary(&runs, form.units());
+    form.section("Service conditions", &summary, false, |form| {
         service(form, &mut runs.iter_mut().map(|run| &mut run.service).collect::<Vec<_>>());
     });
     if let [run] = &mut runs[..] {
@@ -177,7 +177,7 @@ fn common_kind<'a>(bay: &'a Bay, runs: &[Run]) -> Option<&'a HoseKind> {
     common.then(|| hose_kind(bay, first)).flatten()
 }
 
-/// The size itself where the hose comes in it; a hose that was just chosen may not.
+/// The size itself where the hose comes in it; a hose that was just selected may not.
 fn nearest_size(kind: &HoseKind, dash: u32) -> u32 {
     let nearest = kind.sizes.iter().map(|size| size.dash).min_by_key(|size| size.abs_diff(dash));
     nearest.unwrap_or(dash)
@@ -234,7 +234,7 @@ fn laying(form: &mut Form<'_>, bay: &Bay, runs: &mut [Run], solved: Option<&RunS
         mm.map(|mm| format!("{word} {}", Length::from_mm(mm).show(bay.show_units)))
             .unwrap_or_default()
     };
-    let limit = hint(solved.map(|solved| solved.radius_limit_mm), "limit:");
+    let limit = hint(solved.map(|solved| solved.radius_limit_mm), "minimum:");
     form.maybe(&RADIUS, length, Range::NotNegative, &limit, all(runs, |r| &mut r.radius_mm));
     slack(form, runs, solved);
     let kind = common_kind(bay, runs);
@@ -254,20 +254,23 @@ fn listed_source(source: &crate::model::Source, is_known: bool) -> String {
     if is_known { source.mark.word().to_owned() } else { "not listed: measure yours".to_owned() }
 }
 
-fn service_summary(runs: &[Run], unit: PressureUnit) -> String {
+fn service_summary(runs: &[Run], units: LengthUnit) -> String {
     let [run] = runs else { return String::new() };
-    let fluid = run.service.fluid.as_ref().map(Fluid::name);
-    let pressure = run.service.pressure_bar.map(|bar| Measure::Pressure(unit).show(bar));
+    let fluid = run.service.fluid.as_ref().map(|fluid| fluid.name_in(units));
+    let pressure = run
+        .service
+        .pressure_bar
+        .map(|bar| Measure::Pressure(PressureUnit::beside(units)).show(bar));
     let parts: Vec<String> = fluid.into_iter().chain(pressure).collect();
-    if parts.is_empty() { "nothing given".to_owned() } else { parts.join(", ") }
+    if parts.is_empty() { "not given".to_owned() } else { parts.join(", ") }
 }
 
 fn service(form: &mut Form<'_>, services: &mut [&mut Service]) {
     fluid(form, services);
     let pressure = PressureUnit::beside(form.units());
     let not_given = "not checked";
-    let flow = Measure::Flow(crate::units::FlowUnit::Lpm);
-    let temperature = Measure::Temperature(crate::units::TemperatureUnit::Celsius);
+    let flow = Measure::Flow(FlowUnit::beside(form.units()));
+    let temperature = Measure::Temperature(TemperatureUnit::beside(form.units()));
     form.maybe(&FLOW, flow, Range::Any, "not given", parts(services, |d| &mut d.flow_lpm));
     form.maybe(
         &PRESSURE,
@@ -284,7 +287,7 @@ fn service(form: &mut Form<'_>, services: &mut [&mut Service]) {
         parts(services, |d| &mut d.temperature_c),
     );
     own_fluid(form, services);
-    let words = [(None, "not said"), (Some(false), "no"), (Some(true), "yes")];
+    let words = [(None, "not given"), (Some(false), "no"), (Some(true), "yes")];
     let choices = words.map(|(value, word)| (value, word.to_owned()));
     form.choice(&FLEXING, &choices, parts(services, |d| &mut d.flexing));
     form.choice(&DRAINS, &choices, parts(services, |d| &mut d.drains));
@@ -314,10 +317,10 @@ fn parts<'a, T>(
 
 fn fluid(form: &mut Form<'_>, services: &mut [&mut Service]) {
     let known = Fluid::KNOWN.map(|(fluid, _)| {
-        let name = fluid.name();
+        let name = fluid.name_in(form.units());
         (Some(fluid), name)
     });
-    let mut choices = vec![(None, "not said".to_owned())];
+    let mut choices = vec![(None, "not given".to_owned())];
     choices.extend(known);
     let own = services.first().and_then(|service| service.fluid.clone());
     if let Some(Fluid::Other(word)) = &own {

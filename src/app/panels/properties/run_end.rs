@@ -1,45 +1,58 @@
 //! One end of a hose.
 
+use super::end_sketch::{self, Dimension, EndShape};
 use super::name_or_id;
+use eframe::egui::{Label, RichText, Ui};
+
+use crate::app::theme::{self, size};
 use crate::app::widgets::{Field, Form, Range};
 use crate::engine::{ResolvedEnd, RunSolution, end_kind, hose_kind};
 use crate::model::{Attachment, Bay, EndKind, Mark, Run, RunEnd, Side, catalogue};
 use crate::units::{Angle, Length, LengthUnit, Measure};
 
-const PORT: Field<'_> = Field::new("Port", "What this end is screwed on to", "Change port of end");
+const PORT: Field<'_> =
+    Field::new("Port", "The port that this end is screwed onto", "Change port of end");
 const FITTING: Field<'_> = Field::new(
     "End fitting",
-    "The kind of end, from your stock and the catalogue",
+    "The kind of end fitting, from your stock and the catalogue",
     "Change end fitting",
 );
 const ANGLE: Field<'_> = Field::new(
     "Angle",
-    "How far the fitting is bent: those it comes in, or any where you have measured it",
+    "How far the fitting is bent: the angles it comes in, or any where you measured it",
     "Change angle of end",
 );
 const CLOCK: Field<'_> = Field::new(
-    "Clock",
-    "The turn of the elbow about the port's axis: 0 is up, or forward where the port points up",
+    "Clock angle",
+    "Clock angle of the elbow about the port's axis: 0° is up (forward where the port points up or down), counter-clockwise as you look at the port",
     "Turn end",
 );
 const STRAIGHT: Field<'_> = Field::new(
     "Straight",
-    "From the fitting to the first corner, straight out; empty: found for the best bend",
-    "Change lead",
+    "Straight length from the cut end to the first corner; empty: found for the best bend",
+    "Change straight",
 );
 const ALONG: Field<'_> = Field::new(
     "Along",
-    "From the seat to where the hose comes out, along the port's axis; measured on yours",
+    "From the seat to the cut end inside the socket, parallel to the port's axis",
     "Change measure of end",
 );
 const ACROSS: Field<'_> = Field::new(
     "Across",
-    "From the port's axis to the middle of the hose where it comes out; measured on yours",
+    "From the port's axis to the middle of the cut end, square to the axis; 0 on a straight end",
     "Change measure of end",
 );
+/// The method of docs/measuring.md.
+const HOW_STRAIGHT: &str = "Assemble the end on a scrap of hose of known length. From the seat to the \
+    scrap's free end, less the scrap, is along: to the cut end inside the socket, never to its mouth.";
+const HOW_ELBOW: &str = "Assemble the end on a scrap of hose of known length and lay it on paper. Draw the \
+    port's axis, the seat and the hose's centre line. From the scrap's free end measure its length back: \
+    there is the cut end, inside the socket, never at its mouth.";
+const HOW_SOCKET: &str = "Socket: push hose into the bare socket until it bottoms, mark it at the mouth, \
+    pull it out. Cut end to mark is the socket.";
 const SOCKET: Field<'_> = Field::new(
     "Socket",
-    "How much hose the fitting grips; measured on yours",
+    "From the cut end to the socket mouth, along the hose: how much hose is gripped",
     "Change measure of end",
 );
 
@@ -61,12 +74,14 @@ pub(super) fn section(
     };
     let summary = format!("{bend}, {port}");
     let (dash, hose) = (run.dash, run.hose.clone());
+    let shape = EndShape::of(run, side, solved);
     let end = match side {
         Side::A => &mut run.from,
         Side::B => &mut run.to,
     };
     form.section(&title, &summary, false, |form| {
         fields(form, bay, end, dash, side, solved);
+        measured(form, end, shape, side, solved);
         form.remark(&attachment(bay, &hose, end));
     });
 }
@@ -104,7 +119,32 @@ fn fields(
         &found,
         vec![&mut end.straight_mm],
     );
-    let resolved = solved.map(|solved| &solved.end);
+}
+
+/// What is measured on the bench, under a sketch of it.
+fn measured(
+    form: &mut Form<'_>,
+    end: &mut RunEnd,
+    shape: EndShape,
+    side: Side,
+    solved: Option<&RunSolution>,
+) {
+    let resolved = solved.map(|solved| match side {
+        Side::A => &solved.from.end,
+        Side::B => &solved.to.end,
+    });
+    let names = Names::of(side);
+    let length = form.length();
+    let dimensions = [
+        (Dimension::Along, ALONG.named(&names.along)),
+        (Dimension::Across, ACROSS.named(&names.across)),
+        (Dimension::Socket, SOCKET.named(&names.socket)),
+    ];
+    let lit = dimensions.iter().find(|(_, field)| form.has_focus(field));
+    let lit = lit.map(|(dimension, _)| *dimension);
+    let is_straight = end.angle_deg == 0.0;
+    form.whole(|ui| end_sketch::show(ui, shape, lit));
+    form.whole(|ui| how_to_measure(ui, side, is_straight));
     let backwards = if end.angle_deg > 90.0 { Range::Any } else { Range::NotNegative };
     let listed = |mm: Option<f64>, units| hint("listed:", mm, units);
     let units = form.units();
@@ -128,6 +168,24 @@ fn fields(
     }
     if let (Some(resolved), false) = (resolved, measured) {
         form.remark(&sources(resolved));
+    }
+}
+
+/// One or two lines on how to find the three figures.
+fn how_to_measure(ui: &mut Ui, side: Side, is_straight: bool) {
+    let how = if is_straight { HOW_STRAIGHT } else { HOW_ELBOW };
+    let how = format!("{how}\n{HOW_SOCKET}");
+    let colours = theme::palette(ui);
+    let id = ui.scope_id().with(("how to measure", side.letter()));
+    let mut is_open = ui.data(|data| data.get_temp::<bool>(id)).unwrap_or_default();
+    let link = ui.link(RichText::new("How to measure").size(size::SMALL));
+    let link = link.on_hover_text(&how);
+    if link.clicked() {
+        is_open = !is_open;
+        ui.data_mut(|data| data.insert_temp(id, is_open));
+    }
+    if is_open {
+        ui.add(Label::new(RichText::new(&how).size(size::SMALL).color(colours.soft)).wrap());
     }
 }
 
@@ -183,7 +241,7 @@ impl Names {
             port: of("Port"),
             fitting: of("Fitting"),
             angle: of("Angle"),
-            clock: of("Clock"),
+            clock: of("Clock angle"),
             straight: of("Straight"),
             along: of("Along"),
             across: of("Across"),
@@ -196,7 +254,7 @@ fn fittings(bay: &Bay) -> Vec<(Option<String>, String)> {
     let built_in = catalogue::ends().iter();
     let built_in = built_in.filter(|kind| bay.stock.ends.iter().all(|own| own.id != kind.id));
     let kind = |kind: &EndKind| (Some(kind.id.clone()), kind.name.clone());
-    let none = (None, "none: all measured below".to_owned());
+    let none = (None, "none: measured below".to_owned());
     std::iter::once(none).chain(bay.stock.ends.iter().chain(built_in).map(kind)).collect()
 }
 

@@ -39,5 +39,5 @@ pub(super) fn send(
 fn said(error: &CommandError) -> String {
     let CommandError::Refused(fault) = error else { return error.to_string() };
     let hint = fault.hint.as_ref().map(|hint| format!("; {hint}")).unwrap_or_default();
-    format!("wanted here: {}{hint}", fault.expected)
+    format!("expected: {}{hint}", fault.expected)
 }

@@ -22,12 +22,12 @@ const FROM: Field<'_> =
 const TO: Field<'_> = Field::new("Cylinder to", "The middle of the other", "Change cylinder");
 const CENTRE: Field<'_> = Field::new("Centre", "The middle of the sphere", "Move sphere");
 const RADIUS: Field<'_> = Field::new("Radius", "Half its diameter", "Change radius");
-const FILE: Field<'_> = Field::new("Mesh file", "Beside the bay file; read as it stands", "");
+const FILE: Field<'_> = Field::new("Mesh file", "Beside the bay file; read, never changed", "");
 const ORIGIN: Field<'_> =
-    Field::new("Origin", "Where the file's own origin lies in the bay", "Move mesh");
+    Field::new("Origin", "Where the file's own origin is in the bay", "Move mesh");
 const SCALE: Field<'_> = Field::new(
-    "mm a unit",
-    "Millimetres one unit of the file stands for: 1 for a drawing in mm, 25.4 for one in inches",
+    "mm per unit",
+    "Millimetres per unit of the file: 1 for a drawing in mm, 25.4 for one in inches",
     "Change scale of mesh",
 );
 const EXTENT: Field<'_> = Field::new("Extent", "How long, wide and high what was read is", "");
@@ -60,7 +60,7 @@ pub(super) fn fields(form: &mut Form<'_>, shape: &mut Shape) {
             form.place(&ORIGIN, vec![at]);
             form.figure(&SCALE, Measure::Number, Range::Positive, vec![scale]);
             if (*at, *scale) != before {
-                *mesh = Arc::new(placed_anew(mesh, before, (*at, *scale)));
+                *mesh = Arc::new(placed_again(mesh, before, (*at, *scale)));
             }
             let (least, greatest) = mesh.bounds();
             let size = (greatest - least).to_array();
@@ -71,7 +71,7 @@ pub(super) fn fields(form: &mut Form<'_>, shape: &mut Shape) {
 }
 
 /// A mesh as installed with another origin and scale than it had.
-fn placed_anew(mesh: &Mesh, before: (DVec3, f64), now: (DVec3, f64)) -> Mesh {
+fn placed_again(mesh: &Mesh, before: (DVec3, f64), now: (DVec3, f64)) -> Mesh {
     let by = now.1 / before.1;
     mesh.clone().placed(by, now.0 - by * before.0)
 }
@@ -81,13 +81,13 @@ mod tests {
     use super::*;
 
     #[test]
-    fn a_mesh_placed_anew_is_as_if_it_had_been_read_so() {
+    fn a_mesh_placed_again_is_as_if_it_had_been_read_so() {
         let vertices = vec![DVec3::ZERO, DVec3::new(1.0, 2.0, 3.0), DVec3::new(-4.0, 5.0, 0.5)];
         let file = Mesh::new(vertices, vec![[0, 1, 2]]);
         let before = (DVec3::new(10.0, -3.0, 7.0), 1.0);
         let now = (DVec3::new(-2.0, 8.0, 100.0), 25.4);
         let read = |(at, scale): (DVec3, f64)| file.clone().placed(scale, at);
-        let moved = placed_anew(&read(before), before, now);
+        let moved = placed_again(&read(before), before, now);
         for (a, b) in moved.vertices().zip(read(now).vertices()) {
             assert!(a.distance(b) < 1e-9, "{a} {b}");
         }

@@ -28,7 +28,7 @@ pub(super) fn section(form: &mut Form<'_>, run: &mut Run, solved: Option<&RunSol
             let name = format!("Remove sleeve {number}");
             if form.button(
                 "Remove",
-                &Field::new("", "The hose no longer wears it", "Remove sleeve").named(&name),
+                &Field::new("", "Remove this sleeve", "Remove sleeve").named(&name),
             ) {
                 removed = Some(index);
             }
@@ -63,11 +63,11 @@ fn fields(form: &mut Form<'_>, sleeve: &mut Sleeve, number: usize, solved: Optio
     for (nature, word) in Nature::HARMFUL {
         let name = of(&format!("Rated for {word}"));
         let label = format!("For {word}");
-        let tip = "Whether its manufacturer rates it to be this near such a part";
+        let tip = "Whether its manufacturer rates it for this";
         rated_for(form, sleeve, nature, &field(&label, tip, &name));
     }
     let rating = field("Rated to", "The temperature that its manufacturer rates it to", &rated);
-    let temperature = Measure::Temperature(TemperatureUnit::Celsius);
+    let temperature = Measure::Temperature(TemperatureUnit::beside(form.units()));
     form.maybe(&rating, temperature, Range::Any, "not given", vec![&mut sleeve.temperature_c]);
 }
 
@@ -75,7 +75,7 @@ fn field<'f>(label: &'f str, tip: &'f str, name: &'f str) -> Field<'f> {
     Field::new(label, tip, CHANGE).named(name)
 }
 
-/// Whether it keeps off obstacles of this nature.
+/// Whether it protects from obstacles of this nature.
 fn rated_for(form: &mut Form<'_>, sleeve: &mut Sleeve, nature: Nature, field: &Field<'_>) {
     let was = sleeve.rated_for.contains(&nature);
     let mut is = was;

@@ -14,7 +14,7 @@ use crate::units::Length;
 const CORNER: Field<'_> = Field::new("Corner", "Where the two straights would meet", "Move corner");
 const RADIUS: Field<'_> = Field::new(
     "Bend radius",
-    "The radius wanted at this corner, to the centre line; empty: that of the hose",
+    "Centre-line radius at this corner; empty: that of the hose",
     "Change radius of corner",
 );
 const CLAMP: Field<'_> = Field::new("Clamp", "The middle of the clamp", "Move clamp");
@@ -22,12 +22,12 @@ const ALONG: Field<'_> =
     Field::new("Hose runs", "The way the hose goes through, from A to B", "Turn clamp");
 const GRIP: Field<'_> = Field::new(
     "Grip",
-    "The whole length that the clamp grips; empty: twice the outside diameter of the hose",
+    "The whole length gripped by the clamp; empty: twice the hose's OD",
     "Change grip of clamp",
 );
 const STRAIGHT: Field<'_> = Field::new(
     "Straight",
-    "From the middle of the clamp to the corner on either side; empty: found for the best bend",
+    "Straight length from the middle of the clamp to the corner on either side; empty: found for the best bend",
     "Change straight of clamp",
 );
 
@@ -68,7 +68,7 @@ fn corner_fields(
     form.place(&CORNER, vec![&mut corner.at]);
     let of_hose = match wanted_mm {
         Some(_) => hint(form, "hose:", wanted_mm),
-        None => hint(form, "limit:", solved.map(|solved| solved.radius_limit_mm)),
+        None => hint(form, "minimum:", solved.map(|solved| solved.radius_limit_mm)),
     };
     let length = form.length();
     form.maybe(&RADIUS, length, Range::NotNegative, &of_hose, vec![&mut corner.radius_mm]);

@@ -24,9 +24,9 @@ pub(super) fn kind(ui: &mut Ui, kind: &KindCuts, unit: LengthUnit) {
     let pieces = words::pieces(kind.pieces.len());
     let head = format!("Cut {} {}", kind.name, app_words::dash(kind.dash));
     title(ui, &format!("{head}: {pieces}"));
-    let allowed = |mm: f64| Length::from_mm(mm).show(LengthUnit::Mm);
+    let allowed = |mm: f64| Length::from_mm(mm).show(unit);
     let allowances =
-        format!("Kerf {} a cut, trim {} a piece", allowed(kind.kerf_mm), allowed(kind.trim_mm));
+        format!("Kerf {} per cut, trim {} per piece", allowed(kind.kerf_mm), allowed(kind.trim_mm));
     ui.label(soft(allowances, colours));
     // All lengths of a kind to one scale.
     let longest = kind.bars.iter().map(|bar| bar.length_mm);

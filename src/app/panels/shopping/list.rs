@@ -9,7 +9,7 @@ use crate::app::theme::{self, size};
 use crate::app::words as app_words;
 use crate::engine::cutting::{Amount, Line, Spare, SpareHose};
 use crate::report::cutlist as words;
-use crate::units::{Length, LengthUnit};
+use crate::units::{Length, LengthUnit, METRES_PER_FOOT};
 
 const NOT_KNOWN: &str = "not known";
 /// Room for figures, at usual text size.
@@ -35,11 +35,15 @@ fn bought(ui: &mut Ui, line: &Line, unit: LengthUnit) {
         Amount::Pieces(n) => n.to_string(),
         Amount::Length(mm) => Length::from_mm(mm).bench(unit),
     };
-    let per = if matches!(line.amount, Amount::Length(_)) { "/m" } else { "" };
+    let (share, per) = match (line.amount, unit) {
+        (Amount::Pieces(_), _) => (1.0, ""),
+        (Amount::Length(_), LengthUnit::Mm) => (1.0, "/m"),
+        (Amount::Length(_), LengthUnit::Inch) => (METRES_PER_FOOT, "/ft"),
+    };
     let (each, price) = if line.is_on_shelf {
         (soft_cell("on the shelf"), soft_cell(""))
     } else {
-        let each = line.unit_price.map(|each| format!("{each:.2}{per}"));
+        let each = line.unit_price.map(|each| format!("{:.2}{per}", each * share));
         (money_cell(each), money_cell(line.price().map(|price| format!("{price:.2}"))))
     };
     let detail = words::detail(line, unit);
@@ -47,7 +51,7 @@ fn bought(ui: &mut Ui, line: &Line, unit: LengthUnit) {
 }
 
 pub(super) fn spares(ui: &mut Ui, found: &Worked) {
-    title(ui, "One spare: what making a hose once more would add, each by itself");
+    title(ui, "One spare: what it adds to make one hose again, each by itself");
     row(ui, |ui| head(ui, "Hose"), &["Hose costs", "Both ends"].map(soft_cell));
     for spare in &found.remakes.spares {
         remake(ui, found, spare);
@@ -61,7 +65,7 @@ fn remake(ui: &mut Ui, found: &Worked, spare: &Spare) {
     let from = words::spare_hose(&found.cut_list, spare, found.unit);
     let money = |price: Option<f64>| money_cell(price.map(|price| format!("{price:.2}")));
     let hose = if spare.hose == SpareHose::Nowhere {
-        Cell { text: "none to be had".to_owned(), tone: Tone::Unknown }
+        Cell { text: "not available".to_owned(), tone: Tone::Unknown }
     } else {
         money(spare.hose.price())
     };

@@ -11,7 +11,6 @@ use crate::app::actions::{Action, Ask};
 use crate::app::shopping::Worked;
 use crate::app::theme::{self, size};
 use crate::app::widgets::Loose;
-use crate::checks::Severity;
 use crate::engine::cutting::{DEFAULT_KERF_MM, KERF_SOURCE, TRIM_SOURCE};
 use crate::model::name_or;
 use crate::report::cutlist as words;
@@ -32,13 +31,13 @@ pub(in crate::app) fn shopping(ui: &mut Ui, app: &App, actions: &mut Vec<Action>
             job.stop();
         }
         let Some(found) = app.shopping.found() else {
-            ui.label(soft("Being worked out\u{2026}", colours));
+            ui.label(soft("Being calculated\u{2026}", colours));
             return;
         };
         ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
             ui.set_max_width(ui.available_width() - 12.0);
             if !app.shopping.is_fresh() {
-                ui.label(soft("Of the bay as it was; worked out anew in a moment", colours));
+                ui.label(soft("Out of date; being calculated", colours));
             }
             faults(ui, app);
             if found.routing.runs.is_empty() {
@@ -77,10 +76,13 @@ fn heading(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
 /// Kerf and trim, each with why it is wrong beside it.
 fn allowances(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
     let allowed = app.shopping.allowances;
-    let kerf = Length::from_mm(DEFAULT_KERF_MM).number(LengthUnit::Mm);
+    let unit = app.document().map_or(LengthUnit::Mm, |document| document.bay().show_units);
+    let default_kerf = Length::from_mm(DEFAULT_KERF_MM);
+    let kerf = default_kerf.number(unit);
     let kerf_tip = format!(
-        "What one cut takes away: the width of the wheel. Empty: {kerf} mm ({KERF_SOURCE}). Kept \
-         until another bay is opened"
+        "What one cut takes away: the width of the wheel. Empty: {} ({KERF_SOURCE}). Kept until \
+         another bay is opened",
+        default_kerf.show(unit)
     );
     let trim_tip = format!(
         "What each piece is cut longer, so that its ends can be dressed. Empty: as far as a cut of \
@@ -90,10 +92,10 @@ fn allowances(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
     let mut new = allowed;
     ui.horizontal(|ui| {
         let field = ("Kerf", kerf_tip.as_str(), kerf.as_str());
-        allowance(ui, field, &mut new.kerf_mm, &mut wrong);
+        allowance(ui, unit, field, &mut new.kerf_mm, &mut wrong);
         ui.add_space(12.0);
         let field = ("Trim", trim_tip.as_str(), "by bore");
-        allowance(ui, field, &mut new.trim_mm, &mut wrong);
+        allowance(ui, unit, field, &mut new.trim_mm, &mut wrong);
     });
     if new != allowed {
         actions.push(Action::Allow(new));
@@ -107,23 +109,23 @@ fn allowances(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
 
 fn allowance(
     ui: &mut Ui,
+    unit: LengthUnit,
     (name, tip, hint): (&str, &str, &str),
     mm: &mut Option<f64>,
     wrong: &mut Vec<String>,
 ) {
     ui.label(name).on_hover_text(tip);
-    // Millimetres always: wheels are sold so; any unit may be typed.
-    let measure = Measure::Length(LengthUnit::Mm);
+    let measure = Measure::Length(unit);
     let id = Id::unique(("cut list", name));
     let said = Loose { id, name, tip, measure, hint, width: 110.0 }.show(ui, mm);
     wrong.extend(said.map(|said| format!("{name}: {said}")));
 }
 
-/// What stands against cutting yet.
+/// Faults that forbid cutting yet.
 fn faults(ui: &mut Ui, app: &App) {
-    let findings = app.solved.as_ref().map(|s| s.findings.as_slice()).unwrap_or_default();
-    let fails = findings.iter().filter(|finding| finding.severity == Severity::Fail).count();
-    if let Some(text) = words::stop(fails) {
+    let verdict = app.solved.as_ref().map(|solved| solved.told.verdict).unwrap_or_default();
+    if verdict.faults > 0 {
+        let text = verdict.stop();
         let colours = theme::palette(ui);
         ui.label(RichText::new(text).size(size::GROUP).color(colours.fail));
     }
@@ -136,7 +138,7 @@ fn worked(ui: &mut Ui, found: &Worked) {
         bars::kind(ui, kind, found.unit);
     }
     for run in &found.cut_list.left_out {
-        let text = format!("Left out: {run}, which could not be worked out");
+        let text = format!("Left out: {run}, which cannot be calculated");
         ui.label(RichText::new(text).color(colours.fail));
     }
     list::spares(ui, found);

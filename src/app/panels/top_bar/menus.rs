@@ -6,7 +6,7 @@ use super::short;
 use crate::app::App;
 use crate::app::actions::{Action, Ask};
 use crate::app::canvas::panes::Pane;
-use crate::app::comfort::Wish;
+use crate::app::comfort::Appearance;
 use crate::app::groups::Group;
 use crate::app::key_list::key_words;
 use crate::app::samples::SAMPLES;
@@ -16,9 +16,9 @@ use crate::units::shown_path;
 
 /// What the menus say they have; the rest of a group stands below in its own order.
 const TIPS: [(Group, &str); 6] = [
-    (Group::Bay, "Open, save, write the length sheet, labels, templates and drawings, quit"),
-    (Group::Edit, "Undo, redo, copy, mirror, delete, choose"),
-    (Group::Make, "Ports, hoses, clamps, things to keep off, groups"),
+    (Group::File, "Open, save, write the length sheet, labels, templates and drawings, quit"),
+    (Group::Edit, "Undo, redo, copy, mirror, delete, select"),
+    (Group::Add, "Ports, hoses, clamps, obstacles, groups, photos, meshes"),
     (Group::View, "What is shown and how: views, findings, light and dark, size of text"),
     (Group::Routings, "Compare, copy, name, order and delete routings"),
     (Group::Help, "Find a command, keys and gestures, about"),
@@ -29,7 +29,7 @@ pub(super) fn menus(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
     for (group, title) in Group::ALL {
         let tip = TIPS.iter().find(|(of, _)| *of == group).map_or("", |(_, tip)| tip);
         // The routings have their menu beside their buttons; with no bay nothing can be made.
-        if group == Group::Routings || (group == Group::Make && app.document().is_none()) {
+        if group == Group::Routings || (group == Group::Add && app.document().is_none()) {
             continue;
         }
         let button = Button::new(RichText::new(title)).frame_when_inactive(false);
@@ -134,7 +134,7 @@ fn lists(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
             }
             ui.separator();
             if ui
-                .button("Forget these")
+                .button("Clear recent")
                 .on_hover_text("Empty this list; no file is touched")
                 .clicked()
             {
@@ -142,7 +142,7 @@ fn lists(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
                 ui.close();
             }
         });
-        menu.response.on_hover_text("The bays opened lately");
+        menu.response.on_hover_text("The bays opened last");
     });
     if !SAMPLES.is_empty() {
         let menu = ui.menu_button("Open a sample", |ui| {
@@ -162,7 +162,7 @@ fn look(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
     for (look, _, word) in Look::ALL {
         let button = ui.radio(app.settings().look == look, word);
         if button.on_hover_text(look.about()).clicked() {
-            actions.push(Action::Wish(Wish::Look(look)));
+            actions.push(Action::Appearance(Appearance::Look(look)));
             ui.close();
         }
     }

@@ -59,7 +59,7 @@ fn title(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
 fn where_it_is(document: &Document) -> String {
     match document.path() {
         Some(path) => shown_path(path),
-        None => "This bay is in no file yet".to_owned(),
+        None => "This bay has no file yet".to_owned(),
     }
 }
 
@@ -106,10 +106,10 @@ fn units(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
     for (unit, word, what) in
         [(LengthUnit::Mm, "mm", "millimetres"), (LengthUnit::Inch, "inch", "inches")]
     {
-        let chosen = document.bay().show_units == unit;
-        let button = Button::selectable(chosen, word);
+        let selected = document.bay().show_units == unit;
+        let button = Button::selectable(selected, word);
         let tip = format!("Show lengths in {what}; what is stored stays in millimetres");
-        if ui.add(button).on_hover_text(tip).clicked() && !chosen {
+        if ui.add(button).on_hover_text(tip).clicked() && !selected {
             actions.push(Action::SetUnits(unit));
         }
     }

@@ -83,7 +83,7 @@ fn outline(drawing: &dxf::Drawing, accuracy_mm: f64) -> Result<OutlineDrawing, O
     let accuracy = accuracy_mm / mm_per_unit.unwrap_or(1.0);
     let (lines, left_out) = entities::flatten(drawing, accuracy)?;
     if lines.is_empty() {
-        let also = told_left_out(&left_out);
+        let also = left_out_text(&left_out);
         return Err(OutlineError::Empty(
             also.map_or_else(String::new, |told| format!(" ({told})")),
         ));
@@ -92,7 +92,7 @@ fn outline(drawing: &dxf::Drawing, accuracy_mm: f64) -> Result<OutlineDrawing, O
 }
 
 /// "left out: 3 TEXT, 1 HATCH".
-pub fn told_left_out(left_out: &[(String, usize)]) -> Option<String> {
+pub fn left_out_text(left_out: &[(String, usize)]) -> Option<String> {
     if left_out.is_empty() {
         return None;
     }

@@ -154,7 +154,7 @@ fn what_is_left_out_is_counted() {
         dxf("0 TEXT 8 0 10 0 20 0 30 0 40 2 1 words 0 LINE 8 0 10 0 20 0 30 0 11 3 21 0 31 0 \
          0 POINT 8 0 10 0 20 0 30 0 0 TEXT 8 0 10 0 20 0 30 0 40 2 1 more");
     let read = outline_from_dxf(text.as_bytes(), FINE).unwrap();
-    assert_eq!(told_left_out(&read.left_out).unwrap(), "left out: 1 POINT, 2 TEXT");
+    assert_eq!(left_out_text(&read.left_out).unwrap(), "left out: 1 POINT, 2 TEXT");
 }
 
 #[test]

@@ -105,7 +105,7 @@ fn read_corners(at: &At<'_>) -> Option<[DVec2; 4]> {
     let corners = <[DVec2; 4]>::try_from(corners).ok()?;
     if let Err(why) = straighten(corners, DVec2::ONE) {
         let hint = match why {
-            HomographyError::Mirrored => "name them counter-clockwise as installed in the view",
+            HomographyError::Mirrored => "name them counter-clockwise as seen in the view",
             HomographyError::OnOneLine => "three of them lie on one line",
             HomographyError::NotConvex | HomographyError::NotFinite => {
                 "they do not go round a figure without dents"

@@ -15,12 +15,7 @@ pub(super) fn read_bench(at: &At<'_>) -> BenchRecord {
         replace_by: text(&f, "replace_by"),
         cut_mm: f.maybe("cut_mm", &Quantity::SIZE),
         final_mm: f.maybe("final_mm", &Quantity::SIZE),
-        leak_tests: f.objects(
-            "leak_tests",
-            "a list of leak tests",
-            "a leak test: an object",
-            read_test,
-        ),
+        leak_tests: f.objects("leak_tests", "a list of tests", "a test: an object", read_test),
         extra: f.extra(),
     }
 }

@@ -34,7 +34,7 @@ pub(super) struct Context<'m> {
     doubts: RefCell<Doubts>,
 }
 
-/// What could not be read whole: a reference into it is not held against the one who refers.
+/// What could not be read whole: a reference into it is not checked against the one who refers.
 #[derive(Default)]
 pub(super) struct Doubts {
     families: BTreeSet<Family>,

@@ -80,13 +80,13 @@ impl Quantity {
     pub(super) const PRICE_PER_M: Self =
         Self { unit: "your own money per metre", range: Range::NotNegative };
     /// How strongly something is drawn.
-    pub(super) const SHARE: Self = Self { unit: "1: as it is", range: Range::Share };
+    pub(super) const SHARE: Self = Self { unit: "1: full strength", range: Range::Share };
     pub(super) const PIXELS: Self = Self::of("pixels");
     pub(super) const SIZE_PX: Self = Self { unit: "pixels", range: Range::Positive };
     pub(super) const MM_PER_PIXEL: Self =
-        Self { unit: "millimetres a pixel", range: Range::Positive };
+        Self { unit: "millimetres per pixel", range: Range::Positive };
     pub(super) const MM_PER_UNIT: Self =
-        Self { unit: "millimetres a unit of the file", range: Range::Positive };
+        Self { unit: "millimetres per unit of the file", range: Range::Positive };
     /// What a gauge shows.
     pub(super) const GAUGE: Self = Self { unit: "bar", range: Range::NotNegative };
     /// How finely it is read.

@@ -19,7 +19,7 @@ fn put(tree: &Tree<'_>, depth: usize, text: &mut String) -> Result<(), NotFinite
         Tree::Null => text.push_str("null"),
         Tree::Bool(value) => text.push_str(if *value { "true" } else { "false" }),
         Tree::Figure(figure) => text.push_str(&number(*figure)?),
-        Tree::Kept(number) => text.push_str(&number.to_string()),
+        Tree::Unknown(number) => text.push_str(&number.to_string()),
         Tree::Text(words) => text.push_str(&quoted(words)),
         Tree::List(items) if items.is_empty() => text.push_str("[]"),
         Tree::List(items) if items.iter().all(is_number) => {
@@ -67,7 +67,7 @@ fn open_line(closing: &str, depth: usize, text: &mut String) {
 }
 
 fn is_number(tree: &Tree<'_>) -> bool {
-    matches!(tree, Tree::Figure(_) | Tree::Kept(_))
+    matches!(tree, Tree::Figure(_) | Tree::Unknown(_))
 }
 
 fn quoted(text: &str) -> String {

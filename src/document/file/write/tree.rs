@@ -13,7 +13,7 @@ pub(super) enum Tree<'a> {
     /// A number of the bay.
     Figure(f64),
     /// A number of an unknown key, as it was read.
-    Kept(&'a Number),
+    Unknown(&'a Number),
     Text(&'a str),
     List(Vec<Tree<'a>>),
     Object(Vec<(&'a str, Tree<'a>)>),
@@ -72,7 +72,7 @@ impl<'a> From<&'a Value> for Tree<'a> {
         match value {
             Value::Null => Self::Null,
             Value::Bool(value) => Self::Bool(*value),
-            Value::Number(number) => Self::Kept(number),
+            Value::Number(number) => Self::Unknown(number),
             Value::String(text) => Self::Text(text),
             Value::Array(items) => Self::List(items.iter().map(Self::from).collect()),
             Value::Object(members) => Self::Object(

@@ -6,7 +6,7 @@ use std::ops::{Add, AddAssign};
 /// decimals, is then a whole number for each hundredth of a millimetre.
 pub(super) const MONEY_STEPS: f64 = 1e9;
 
-/// The dearest price reckoned with; far beyond any hose, and far from where whole numbers end.
+/// The dearest price calculated with; far beyond any hose, and far from where whole numbers end.
 const DEAREST: f64 = 1e12;
 
 /// What a cut list costs; of two cut lists the lesser is the better, compared from the first field on.

@@ -7,7 +7,7 @@ use super::cost::{self, Cost};
 const STEPS_PER_MM: f64 = 100.0;
 /// Steps of length in a metre.
 const STEPS_PER_METRE: i128 = 100_000;
-/// The longest hose reckoned with, mm.
+/// The longest hose calculated with, mm.
 const LONGEST_MM: f64 = 1e9;
 
 /// Pieces of one kind of hose and what they may be cut from. Lengths are millimetres, taken as whole
@@ -48,7 +48,7 @@ pub struct StockLength {
 /// Buying by the metre.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub enum ByMetre {
-    /// Not to be had.
+    /// Not available.
     #[default]
     No,
     /// At a price that is not known.

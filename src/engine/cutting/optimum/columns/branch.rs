@@ -87,7 +87,7 @@ impl<'a> Branch<'a> {
         program.retain(|_, column| column.what == What::Slack || reduced(column, &duals) <= spare);
         let taken = program.taken().into_iter().filter(|(_, n)| *n > NEAR);
         let taken: Vec<Taken> = taken.map(|(at, n)| (program.columns[at].clone(), n)).collect();
-        let is_unmet = |(column, n): &Taken| column.what == What::Mend && *n > UNMET;
+        let is_unmet = |(column, n): &Taken| column.what == What::Artificial && *n > UNMET;
         let is_spent = self.left == 0 || self.steps.work.is_spent();
         if is_spent || depth > DEEPEST || taken.iter().any(is_unmet) {
             self.give_up(least);
@@ -118,7 +118,7 @@ impl<'a> Branch<'a> {
             child.retain(|_, column| set.has(&column.what) == 0);
         }
         let has = |column: &Column<What>| set.has(&column.what);
-        child.add_row(asks, (What::Slack, What::Mend), self.below << 16, has);
+        child.add_row(asks, (What::Slack, What::Artificial), self.below << 16, has);
         child
     }
 
@@ -131,7 +131,8 @@ impl<'a> Branch<'a> {
         let pieces: usize = self.demand.iter().sum();
         let rows = duals.iter().zip(&program.rows);
         let worth: Worth = rows.map(|(dual, asks)| dual * Worth::from(asks.much())).sum();
-        let is_real = |column: &&Column<What>| !matches!(column.what, What::Slack | What::Mend);
+        let is_real =
+            |column: &&Column<What>| !matches!(column.what, What::Slack | What::Artificial);
         let real = program.columns.iter().filter(is_real);
         let short = real.map(|column| reduced(column, &duals)).min().unwrap_or(0).min(0);
         (duals, worth + short * pieces as Worth)

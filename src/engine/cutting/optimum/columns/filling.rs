@@ -130,7 +130,7 @@ struct Search<'a> {
 }
 
 impl Search<'_> {
-    /// What the sizes from `at` on can be worth in this room, were they to be had in parts; reckoning
+    /// What the sizes from `at` on can be worth in this room, were they to be had in parts; calculating
     /// stops above `enough`.
     fn bound(&self, at: usize, mut room: i64, enough: f64) -> f64 {
         let mut sum = 0.0;

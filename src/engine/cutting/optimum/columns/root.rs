@@ -27,8 +27,8 @@ pub(super) enum What {
     Outside(usize),
     /// What a row has over.
     Slack,
-    /// A row not met, at a price that no cut list pays.
-    Mend,
+    /// An artificial variable: a row not met, at a price that no cut list pays.
+    Artificial,
 }
 
 /// A part of all cut lists: those that keep to some numbers of lengths of each kind.
@@ -118,7 +118,7 @@ impl<'a> Root<'a> {
         let part = |asks| {
             let mut part = self.clone();
             part.counted.push((part.program.rows.len(), kind));
-            part.program.add_row(asks, (What::Slack, What::Mend), dear, |column| {
+            part.program.add_row(asks, (What::Slack, What::Artificial), dear, |column| {
                 i32::from(matches!(column.what, What::Bar(of, _) if of == kind))
             });
             part.bound = Worth::MIN;
@@ -195,7 +195,7 @@ impl<'a> Root<'a> {
             What::Outside(i) => {
                 at < self.demand.len() && (column.cost << BITS) - self.worth[*i] <= spare
             }
-            What::Slack | What::Mend => true,
+            What::Slack | What::Artificial => true,
         });
         for kind in 0..self.steps.stock.len() {
             let needed = self.price[kind] - spare;

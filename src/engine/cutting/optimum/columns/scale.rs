@@ -3,7 +3,7 @@
 use super::super::cost::Cost;
 use super::super::problem::Steps;
 
-/// Larger numbers are not reckoned with: fixed-point duals times a length must stay in 128 bits.
+/// Larger numbers are not calculated with: fixed-point duals times a length must stay in 128 bits.
 const LARGEST: i128 = 1 << 70;
 
 /// Weights for the fields of a [`Cost`], worst first: mixed radix, each field in its own step.

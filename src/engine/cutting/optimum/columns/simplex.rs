@@ -12,7 +12,7 @@ pub(super) const LEAST_GAIN: Worth = 1 << (BITS - 7);
 const LEAST_PIVOT: f64 = 1e-7;
 /// Columns looked at together.
 const CHUNK: usize = 100;
-/// The inverse is worked out anew after so many pivots.
+/// The inverse is calculated again after so many pivots.
 const PIVOTS_TO_RENEW: usize = 60;
 
 /// What a row asks of the columns in it.
@@ -111,7 +111,7 @@ impl<T: Clone> Program<T> {
     pub(super) fn add_row(
         &mut self,
         asks: Asks,
-        (slack, mend): (T, T),
+        (slack, artificial): (T, T),
         dear: Worth,
         has: impl Fn(&Column<T>) -> i32,
     ) {
@@ -125,7 +125,7 @@ impl<T: Clone> Program<T> {
         self.rows.push(asks);
         let sign = if matches!(asks, Asks::AtLeast(_)) { -1 } else { 1 };
         let slack = Column::new(0, vec![(m as u32, sign)], slack);
-        let mend = Column::new(dear, vec![(m as u32, -sign)], mend);
+        let artificial = Column::new(dear, vec![(m as u32, -sign)], artificial);
         let of_basis: Vec<f64> = self
             .basis
             .iter()
@@ -154,7 +154,7 @@ impl<T: Clone> Program<T> {
         inverse[m * (m + 1) + m] = 1.0 / pivot;
         self.inverse = inverse;
         self.basis.push(self.columns.len() + usize::from(!slack_will_do));
-        self.columns.extend([slack, mend]);
+        self.columns.extend([slack, artificial]);
         self.values.push(missing / pivot);
     }
 

@@ -14,14 +14,14 @@ use crate::app::theme::Palette;
 
 /// What is kept of one view.
 #[derive(Debug, Clone, Default)]
-pub(in super::super) struct Kept {
+pub(in super::super) struct PaintCache {
     looks: Option<(Palette, f32)>,
     paper: Option<(Grid, Arc<Mesh>)>,
     ground: Option<Ground>,
     ports: Option<Ports>,
     bands: Bands,
-    /// How hoses really lie.
-    pub(super) installed: installed::Kept,
+    /// The installed shapes.
+    pub(super) installed: installed::InstalledPaint,
 }
 
 #[derive(Debug, Clone)]
@@ -39,7 +39,7 @@ impl Ground {
     }
 }
 
-impl Kept {
+impl PaintCache {
     /// Forgets everything where it would look different.
     pub(super) fn look(&mut self, colours: &Palette, pixels_per_point: f32) {
         if self.looks != Some((*colours, pixels_per_point)) {
@@ -79,16 +79,16 @@ impl Kept {
         }
     }
 
-    /// All bands, the far ones first; those of the hose `lit` stand out.
+    /// All bands, the far ones first: of the hose that is lit, and beside that which is selected.
     pub(super) fn bands(
         &mut self,
         painter: &Painter,
         layout: &ViewLayout,
-        lit: Option<usize>,
+        stands: [Option<usize>; 2],
         colours: &Palette,
     ) {
         let pixel = f64::from(painter.pixels_per_point()).recip();
-        for (place, whole) in self.bands.painted(layout, lit, colours, pixel).enumerate() {
+        for (place, whole) in self.bands.painted(layout, stands, colours, pixel).enumerate() {
             apart(painter, whole, place);
         }
     }
@@ -131,7 +131,7 @@ fn apart(painter: &Painter, piece: &Piece, place: usize) {
 }
 
 fn tessellated(shapes: Vec<Shape>, layout: &ViewLayout, pixels_per_point: f32) -> Mesh {
-    // No discs from the font's picture: it may be laid out anew.
+    // No discs from the font's picture: it may be laid out again.
     let mut tessellator =
         Tessellator::new(pixels_per_point, TessellationOptions::default(), [1, 1], Vec::new());
     tessellator.set_clip_rect(rect(layout.area));

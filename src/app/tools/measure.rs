@@ -1,11 +1,11 @@
-//! A measuring tape: from place to place in a view.
+//! Measuring: from place to place in a view.
 
 use super::hold::{Drag, Held};
 use crate::app::App;
 use crate::app::canvas::pointer::Gesture;
 
 impl App {
-    pub(super) fn begin_tape(&mut self, gesture: &Gesture) {
+    pub(super) fn begin_measure(&mut self, gesture: &Gesture) {
         let on_port = gesture.hit.as_ref().and_then(|hit| {
             let thing = hit.thing()?;
             let document = self.document.as_ref()?;
@@ -13,8 +13,8 @@ impl App {
         });
         let from =
             on_port.unwrap_or_else(|| self.landing_at(gesture.view, gesture.at, gesture.free).0);
-        self.tape = None;
-        let mut drag = Drag::new(Held::Tape, gesture, from);
+        self.measurement = None;
+        let mut drag = Drag::new(Held::Measure, gesture, from);
         drag.grip = glam::DVec2::ZERO;
         self.hold(drag);
     }

@@ -1,4 +1,4 @@
-//! Choosing, moving, and pulling a bend out of a hose.
+//! Selecting, moving, and pulling a bend out of a hose.
 
 use super::Edit;
 use super::hold::{Drag, Held};
@@ -10,7 +10,7 @@ use crate::engine::RunSolution;
 use crate::model::{Bay, Run};
 
 impl App {
-    pub(super) fn begin_choosing(&mut self, gesture: &Gesture) {
+    pub(super) fn begin_selecting(&mut self, gesture: &Gesture) {
         match gesture.hit.clone() {
             Some(Hit::Thing { thing: Thing::Hose(run), along_mm: Some(at_mm) })
                 if !gesture.adds =>
@@ -26,18 +26,18 @@ impl App {
     }
 
     fn begin_moving(&mut self, gesture: &Gesture, thing: Thing) {
-        if !self.chosen.things.contains(&thing) {
+        if !self.selected.things.contains(&thing) {
             if gesture.adds {
-                self.chosen.things.push(thing.clone());
+                self.selected.things.push(thing.clone());
             } else {
-                self.choose_thing(thing.clone());
+                self.select_thing(thing.clone());
             }
         }
         let Some(document) = &self.document else { return };
         let bay = document.bay();
         let Some(from) = thing.place(bay, self.routing) else { return };
-        let all = self.chosen.things.clone();
-        self.hold(Drag::new(Held::Things { straight: thing, all }, gesture, from));
+        let all = self.selected.things.clone();
+        self.hold(Drag::new(Held::Things { grabbed: thing, all }, gesture, from));
     }
 
     /// Pulls a bend out of a hose, at a place along its drawn centre line.
@@ -47,7 +47,7 @@ impl App {
         }) else {
             return;
         };
-        self.choose_thing(Thing::Hose(run.clone()));
+        self.select_thing(Thing::Hose(run.clone()));
         self.hold(Drag::new(Held::NewCorner { run, at }, gesture, from));
     }
 
@@ -59,21 +59,21 @@ impl App {
         Some(ask(solved.solution.run(index)?, &runs[index]))
     }
 
-    pub(super) fn click_choosing(&mut self, gesture: &Gesture) {
+    pub(super) fn click_selecting(&mut self, gesture: &Gesture) {
         match gesture.hit.clone() {
             Some(Hit::Thing { thing, .. }) if gesture.adds => self.add_or_remove(thing),
-            Some(Hit::Thing { thing, .. }) => self.choose_thing(thing),
+            Some(Hit::Thing { thing, .. }) => self.select_thing(thing),
             Some(Hit::Finding(finding)) => self.look_at(finding),
             None if gesture.adds => {}
             None => {
-                self.tape = None;
+                self.measurement = None;
                 self.look_away();
             }
         }
     }
 
     fn add_or_remove(&mut self, thing: Thing) {
-        let things = &mut self.chosen.things;
+        let things = &mut self.selected.things;
         match things.iter().position(|other| *other == thing) {
             Some(at) => {
                 things.remove(at);
@@ -82,34 +82,34 @@ impl App {
         }
     }
 
-    /// Chooses what lies in the rectangle.
-    pub(super) fn choose_in_frame(&mut self, drag: &Drag, adds: bool) {
+    /// Selects what lies in the rectangle.
+    pub(super) fn select_in_frame(&mut self, drag: &Drag, adds: bool) {
         if let Some(document) = &mut self.document {
             document.abort();
         }
         let Some(solved) = &self.solved else { return };
         let (from, to) = (drag.pointer, drag.view.project(drag.from));
-        let found = self.canvas.things_between(&solved.scene, drag.view, from, to, &self.chosen);
+        let found = self.canvas.things_between(&solved.scene, drag.view, from, to, &self.selected);
         if !adds {
-            self.chosen.things.clear();
+            self.selected.things.clear();
         }
         for thing in found {
-            if !self.chosen.things.contains(&thing) {
-                self.chosen.things.push(thing);
+            if !self.selected.things.contains(&thing) {
+                self.selected.things.push(thing);
             }
         }
-        if let [thing] = &self.chosen.things[..] {
+        if let [thing] = &self.selected.things[..] {
             let thing = thing.clone();
-            self.choose_thing(thing);
+            self.select_thing(thing);
         }
     }
 
-    /// Everything, or everything of the kind that is chosen.
-    pub(in crate::app) fn choose_all(&mut self, of_kind: bool) {
+    /// Everything, or everything of the kind that is selected.
+    pub(in crate::app) fn select_all(&mut self, of_kind: bool) {
         let Some(document) = &self.document else { return };
-        let like = self.chosen.thing().cloned();
+        let like = self.selected.thing().cloned();
         let all = all_things(document.bay(), self.routing);
-        self.chosen.things = match (of_kind, like) {
+        self.selected.things = match (of_kind, like) {
             (true, Some(like)) => {
                 let kind = std::mem::discriminant(&like);
                 all.into_iter().filter(|t| std::mem::discriminant(t) == kind).collect()
@@ -120,7 +120,7 @@ impl App {
 
     pub(super) fn begin_rename(&mut self, thing: Thing) {
         if !matches!(thing, Thing::Via { .. }) {
-            self.choose_thing(thing.clone());
+            self.select_thing(thing.clone());
             self.edit(Edit::Rename(thing));
         }
     }

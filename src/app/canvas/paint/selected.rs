@@ -1,4 +1,4 @@
-//! What is chosen: a line of the accent about it, so that it reads without colour too.
+//! What is selected: a line of the accent about it, so that it reads without colour too.
 
 use eframe::egui::{Color32, Painter, Shape, Stroke};
 use glam::DVec2;
@@ -10,7 +10,7 @@ use super::super::thing::Thing;
 use super::{at, dashed};
 use crate::app::theme::Palette;
 
-pub(in super::super) fn chosen(
+pub(in super::super) fn selected(
     painter: &Painter,
     scene: &Scene,
     layout: &ViewLayout,
@@ -80,7 +80,7 @@ fn offset(points: &[DVec2], by: f64) -> Vec<DVec2> {
     points.iter().enumerate().map(|(i, point)| *point + by * normal(i)).collect()
 }
 
-/// A rectangle that chooses, a dashed one that is drawn.
+/// A rectangle that selects, a dashed one that is drawn.
 pub(super) fn frame(painter: &Painter, from: DVec2, to: DVec2, colours: &Palette) {
     let (lo, hi) = (from.min(to), from.max(to));
     let corners = [lo, DVec2::new(hi.x, lo.y), hi, DVec2::new(lo.x, hi.y)];

@@ -1,4 +1,4 @@
-//! The figures of the chosen photo or outline, and what can be done to it.
+//! The figures of the selected photo or outline, and what can be done to it.
 
 use std::path::PathBuf;
 
@@ -24,8 +24,8 @@ pub(super) struct Typing {
     why: Option<String>,
 }
 
-/// The chosen one, and what it stands in.
-pub(super) struct Chosen<'a> {
+/// The selected one, and what it stands in.
+pub(super) struct Selected<'a> {
     pub(super) background: &'a Background,
     /// How many lie under it, and over it.
     pub(super) order: (usize, usize),
@@ -38,7 +38,7 @@ pub(super) struct Chosen<'a> {
     pub(super) missing: Option<&'a str>,
 }
 
-impl Chosen<'_> {
+impl Selected<'_> {
     pub(super) fn show(
         &self,
         ui: &mut Ui,
@@ -50,13 +50,14 @@ impl Chosen<'_> {
         self.name(ui, typing, acts);
         self.of_its_file(ui, colours, acts);
         self.view(ui, acts);
-        self.fade(ui, acts);
+        self.opacity(ui, acts);
         ui.horizontal_wrapped(|ui| {
-            let tip = "Guarded: it cannot be moved, turned or scaled until it is let go of";
+            let tip = "Locked: it cannot be moved, turned or scaled";
             self.flag(ui, "Lock", tip, "Lock background", |u| &mut u.locked, acts);
             self.flag(ui, "Hide", "Not drawn", "Hide background", |u| &mut u.hidden, acts);
             self.order(ui, acts);
-            let delete = ui.button("Delete").on_hover_text("Take it out; its file stays");
+            let delete =
+                ui.button("Delete").on_hover_text("Remove it from the bay; its file stays");
             if delete.clicked() {
                 acts.push(Act::Delete(self.background.id.clone()));
             }
@@ -79,7 +80,7 @@ impl Chosen<'_> {
 
     fn name(&self, ui: &mut Ui, typing: &mut Option<Typing>, acts: &mut Vec<Act>) {
         ui.horizontal(|ui| {
-            let tip = "How it is called in the list; left empty, its file's name";
+            let tip = "Its name in the list; empty: its file's name";
             if let Some(text) =
                 self.field(ui, typing, "name", ("Name", tip), self.background.title())
             {
@@ -93,8 +94,8 @@ impl Chosen<'_> {
     fn order(&self, ui: &mut Ui, acts: &mut Vec<Act>) {
         let (under, over) = self.order;
         let places = [
-            ("Raise", "Over the next one; the uppermost covers the others", over, under + 1),
-            ("Lower", "Under the next one", under, under.saturating_sub(1)),
+            ("Bring forward", "Over the next one; the top one covers the others", over, under + 1),
+            ("Send back", "Under the next one", under, under.saturating_sub(1)),
         ];
         for (word, tip, left, to) in places {
             let button = ui.add_enabled(left > 0, Button::new(word)).on_hover_text(tip);
@@ -121,8 +122,7 @@ impl Chosen<'_> {
                 acts.push(Act::LookAgain(self.path.clone()));
             }
         }
-        let tip =
-            "Shows another file in its place, or the same one where it is now; how it lies stays";
+        let tip = "Shows another file in its place, or the same one where it is now; place, scale and turn stay";
         if ui.button("Choose another file\u{2026}").on_hover_text(tip).clicked() {
             acts.push(Act::Instead(self.background.id.clone()));
         }
@@ -132,27 +132,27 @@ impl Chosen<'_> {
         ui.horizontal(|ui| {
             ui.label("Under");
             for (plane, word) in Plane::ALL {
-                let chosen = self.background.plane == plane;
-                let button = Button::selectable(chosen, view_of(plane).name());
-                let tip = format!("It lies under the {word} view");
-                if ui.add(button).on_hover_text(tip).clicked() && !chosen {
+                let selected = self.background.plane == plane;
+                let button = Button::selectable(selected, view_of(plane).name());
+                let tip = format!("It is under the {word} view");
+                if ui.add(button).on_hover_text(tip).clicked() && !selected {
                     let to = Background { plane, ..self.background.clone() };
-                    acts.push(self.set(to, "Lay under another view"));
+                    acts.push(self.set(to, "Put under another view"));
                 }
             }
         });
     }
 
-    fn fade(&self, ui: &mut Ui, acts: &mut Vec<Act>) {
+    fn opacity(&self, ui: &mut Ui, acts: &mut Vec<Act>) {
         ui.horizontal(|ui| {
-            let label = ui.label("Fade");
-            let mut fade = ((1.0 - self.background.opacity) * 100.0).round();
+            let label = ui.label("Opacity");
+            let mut percent = (self.background.opacity * 100.0).round();
             ui.spacing_mut().slider_width = 130.0;
-            let slider = Slider::new(&mut fade, 0.0..=100.0).suffix(" %").max_decimals(0);
-            let tip = "How far it steps back behind the hoses; 100 %: not to be seen";
+            let slider = Slider::new(&mut percent, 0.0..=100.0).suffix(" %").max_decimals(0);
+            let tip = "How strong it is drawn; 0 %: invisible";
             let slider = ui.add(slider).labelled_by(label.id).on_hover_text(tip);
-            let to = Background { opacity: (100.0 - fade) / 100.0, ..self.background.clone() };
-            let (id, label) = (self.background.id.clone(), "Fade background");
+            let to = Background { opacity: percent / 100.0, ..self.background.clone() };
+            let (id, label) = (self.background.id.clone(), "Change opacity");
             if slider.changed() && slider.dragged() {
                 acts.push(Act::Preview { id, to: Box::new(to), label });
             } else if slider.changed() {
@@ -190,15 +190,14 @@ impl Chosen<'_> {
             (
                 Task::Straighten,
                 "Straighten from four corners\u{2026}",
-                "Undo the perspective: click the corners of a flat rectangle whose sides you know, \
-                 then type them. Only what lies in the plane of that rectangle is to scale",
+                "Undo the perspective: click the corners of a flat rectangle whose sides you know, then type them. Only what is in the plane of that rectangle is to scale",
             ),
             (
                 Task::Move,
                 "Move\u{2026}",
                 "Pull it to where it belongs, or click a point of it, then where that point belongs",
             ),
-            (Task::Level, "Level\u{2026}", "Click two points that should lie level, or upright"),
+            (Task::Level, "Level\u{2026}", "Click two points that should be level, or upright"),
         ];
         ui.horizontal_wrapped(|ui| {
             for (task, word, tip) in tasks {
@@ -206,7 +205,7 @@ impl Chosen<'_> {
                     continue;
                 }
                 let button = ui.button(word).on_hover_text(tip);
-                if button.on_disabled_hover_text("Locked: take the lock off first").clicked() {
+                if button.on_disabled_hover_text("Locked: clear Lock first").clicked() {
                     acts.push(Act::Pick { id: self.background.id.clone(), task });
                 }
             }
@@ -228,7 +227,7 @@ impl Chosen<'_> {
             for (key, name, mm, axis) in
                 [("right", right, place.x, DVec2::X), ("up", up, place.y, DVec2::Y)]
             {
-                let tip = format!("Where its origin lies along {name}");
+                let tip = format!("Where its origin is along {name}");
                 if let Some(text) = self.field(ui, typing, key, (name, &tip), &length(mm)) {
                     match Length::parse(&text, self.unit) {
                         Ok(new) => to = Some(self.background.clone().moved(axis * (new.mm() - mm))),
@@ -239,7 +238,7 @@ impl Chosen<'_> {
         });
         ui.horizontal(|ui| {
             let shown = Angle::from_deg(self.background.rotation_deg).show();
-            let tip = "How it is turned, counter-clockwise, about its origin";
+            let tip = "Its turn about its origin, counter-clockwise";
             if let Some(text) = self.field(ui, typing, "turn", ("Turn", tip), &shown) {
                 match Angle::parse(&text) {
                     Ok(new) => {

@@ -22,13 +22,13 @@ struct Factor {
     barred: bool,
 }
 
-/// How one quantity is reckoned with.
-pub(super) struct Reckoning<'g> {
+/// How one quantity is calculated.
+pub(super) struct Calculation<'g> {
     grammar: &'g Grammar,
     bare: Unit,
 }
 
-impl<'g> Reckoning<'g> {
+impl<'g> Calculation<'g> {
     /// Bare numbers count in `bare`.
     pub(super) fn new(grammar: &'g Grammar, bare: Unit) -> Self {
         Self { grammar, bare }
@@ -53,7 +53,7 @@ impl<'g> Reckoning<'g> {
             sum = if let (Value::Bare(a), Value::Bare(b)) = (sum, next) {
                 Value::Bare(a + b)
             } else {
-                self.may_reckon(start, *at)?;
+                self.may_calculate(start, *at)?;
                 Value::Measured(self.stored(sum) + self.stored(next))
             };
         }
@@ -84,7 +84,7 @@ impl<'g> Reckoning<'g> {
                 },
             };
             if matches!(value, Value::Measured(_)) {
-                self.may_reckon(start, *at)?;
+                self.may_calculate(start, *at)?;
             }
             barred = next.barred;
         }
@@ -163,15 +163,15 @@ impl<'g> Reckoning<'g> {
             (Value::Measured(_), Some(_)) => Err(unexpected(before_unit)),
             (Value::Measured(stored), None) => {
                 if negative {
-                    self.may_reckon(start, *at)?;
+                    self.may_calculate(start, *at)?;
                 }
                 Ok(Value::Measured(signed(stored)))
             }
         }
     }
 
-    /// Refuses to reckon with quantities whose units have zeros of their own.
-    fn may_reckon(&self, from: Scanner, to: Scanner) -> Result<(), ParseError> {
+    /// Refuses to calculate with quantities whose units have zeros of their own.
+    fn may_calculate(&self, from: Scanner, to: Scanner) -> Result<(), ParseError> {
         match self.grammar.terms {
             Terms::Sum => Ok(()),
             Terms::One => Err(from.error_to(&to, Fault::OneOnly)),

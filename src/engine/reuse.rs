@@ -60,7 +60,7 @@ impl Measured {
     }
 }
 
-/// The runs as they were solved last, and what they were held against.
+/// The runs as they were solved last, and what they were checked against.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Before {
     runs: Vec<Option<Known>>,

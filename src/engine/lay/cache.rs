@@ -3,18 +3,18 @@
 use std::sync::Arc;
 
 use super::routing::{Drawn, RoutingLay, RunLay, of_runs, tubes};
-use crate::engine::clearance::{ClearanceIndex, KeptPairs};
+use crate::engine::clearance::{ClearanceIndex, PairCache};
 use crate::engine::motion;
 use crate::engine::solve::Depth;
 
-/// How the runs lay when they were worked out last.
+/// How the runs lay when they were calculated last.
 #[derive(Debug, Clone, Default)]
-pub struct Kept {
+pub struct InstalledCache {
     runs: Vec<Option<Arc<RunLay>>>,
-    pairs: KeptPairs,
+    pairs: PairCache,
 }
 
-impl Kept {
+impl InstalledCache {
     /// How the hoses lie; of runs that stay as they were, what was found then is taken over. The answer
     /// does not depend on what is kept.
     pub(in crate::engine) fn lay(
@@ -26,7 +26,7 @@ impl Kept {
     ) -> RoutingLay {
         let known = |place: usize| self.runs.get(place).filter(|_| stays[place])?.clone();
         let runs = of_runs(index, drawn, known);
-        // What was not worked out then is not known now.
+        // What was not calculated then is not known now.
         let was = |place: usize| self.runs.get(place).is_some_and(Option::is_some);
         let stays: Vec<bool> =
             stays.iter().enumerate().map(|(place, stays)| *stays && was(place)).collect();

@@ -1,4 +1,4 @@
-//! Drawing obstacles to keep off: from corner to corner, along an axis, or from the middle out.
+//! Drawing obstacles: from corner to corner, along an axis, or from the middle out.
 
 use glam::DVec3;
 
@@ -39,12 +39,12 @@ pub struct ObstacleDraft {
 const CYLINDER_RADIUS_MM: f64 = 30.0;
 
 impl App {
-    pub(super) fn begin_min_clearance(&mut self, gesture: &Gesture) {
+    pub(super) fn begin_obstacle(&mut self, gesture: &Gesture) {
         let Some(document) = &self.document else { return };
         let bay = document.bay();
         let (_, word) = ObstacleKind::ALL[self.obstacle_kind as usize];
         let draft = ObstacleDraft {
-            id: fresh_id("minimum clearance-1", |id| bay.obstacle(id).is_some()),
+            id: fresh_id("obstacle-1", |id| bay.obstacle(id).is_some()),
             name: format!("{word} {}", bay.obstacles.len() + 1),
             kind: self.obstacle_kind,
         };

@@ -28,7 +28,7 @@ pub(super) struct Fitting {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Piece {
     pub(super) part: Part,
-    pub(super) solid: Cylinder,
+    pub(super) cylinder: Cylinder,
     /// The least that its radius can be.
     pub(super) sure_radius: f64,
     /// Whether it stands on what the port is screwed into.
@@ -62,7 +62,7 @@ impl Nut {
 impl Piece {
     /// The part where only what is sure of it stands.
     pub(super) fn sure(&self) -> Cylinder {
-        Cylinder { radius: self.sure_radius.min(self.solid.radius), ..self.solid }
+        Cylinder { radius: self.sure_radius.min(self.cylinder.radius), ..self.cylinder }
     }
 }
 
@@ -89,22 +89,22 @@ impl Fitting {
         let mut parts = Vec::with_capacity(4);
         if let (Some(nut), Some(length)) = (&nut, length) {
             let to = frame.seat + length * frame.toward;
-            let solid = Cylinder { from: frame.seat, to, radius: nut.corner_mm };
+            let cylinder = Cylinder { from: frame.seat, to, radius: nut.corner_mm };
             let sure_radius = nut.flats_mm / 2.0;
-            parts.push(Piece { part: Part::Nut, solid, sure_radius, is_on_base: true });
+            parts.push(Piece { part: Part::Nut, cylinder, sure_radius, is_on_base: true });
         }
         let radius = tube_outside_mm(run.dash) / 2.0;
         for (place, pair) in legs.windows(2).enumerate() {
-            let solid = Cylinder { from: pair[0], to: pair[1], radius };
+            let cylinder = Cylinder { from: pair[0], to: pair[1], radius };
             let is_on_base = place == 0;
-            parts.push(Piece { part: Part::Body, solid, sure_radius: radius, is_on_base });
+            parts.push(Piece { part: Part::Tube, cylinder, sure_radius: radius, is_on_base });
         }
         // A socket goes round the hose, and is about as thick as the nut (typical).
         let hose = solved.hose.outside_mm / 2.0;
         let radius = flats.map_or(hose, |flats| hose.max(flats / 2.0));
-        let solid = Cylinder { from: frame.exit, to: end.mouth, radius };
-        parts.push(Piece { part: Part::Socket, solid, sure_radius: hose, is_on_base: false });
-        let around = parts.iter().map(|piece| piece.solid.bounds());
+        let cylinder = Cylinder { from: frame.exit, to: end.mouth, radius };
+        parts.push(Piece { part: Part::Socket, cylinder, sure_radius: hose, is_on_base: false });
+        let around = parts.iter().map(|piece| piece.cylinder.bounds());
         let heads = nut.iter().flat_map(|nut| (0..3).map(|place| nut.head(place, nut.needed_mm)));
         let heads = heads.map(|head| head.bounds());
         let bounds = around.chain(heads).fold(Bounds::NOTHING, |all, next| all.with(&next));
