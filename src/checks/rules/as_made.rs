@@ -94,7 +94,7 @@ mod tests {
         let finished = found(0.0, 6.4);
         assert_eq!(finished.len(), 1);
         assert!(
-            finished[0].message.ends_with(": 6.4 mm longer, tolerance 6.35 mm"),
+            finished[0].message.ends_with(": 6.4 mm longer, tolerance 6.3 mm"),
             "{}",
             finished[0].message
         );

@@ -86,7 +86,7 @@ mod tests {
         assert_eq!((found[0].value, found[0].limit), (Some(6.0), Some(8.0)));
         assert_eq!(found[0].other.as_deref(), Some("b"));
         assert_eq!(found[0].point, Some(fixture.bay.ports[1].at));
-        assert!(found[0].message.contains("\u{2212}6 hose on port \"b\", which is \u{2212}8"));
+        assert!(found[0].message.contains("\u{2212}6 hose on b, which is \u{2212}8"));
     }
 
     #[test]
