@@ -103,7 +103,7 @@ impl Change {
                 let (cut, within) = (show(*cut_mm), show(*within_mm));
                 format!("cut {cut} instead, ± {within} (slack {:.1} %)", pct.max(0.0))
             }
-            Self::Slack(each) => slack_words(each, solved, unit),
+            Self::Slack(each) => slack_words(each, solved.slack_mm, unit),
             Self::FreeStraight(side) => {
                 format!("clear the straight of end {} (it is then calculated)", side.letter())
             }
@@ -161,11 +161,11 @@ fn free_radius(run: &mut Run) {
 }
 
 /// Slack by free length: `move the slack: 2 in between clamp 2 and clamp 3, none elsewhere`.
-fn slack_words(each: &[f64], solved: &RunSolution, unit: LengthUnit) -> String {
+fn slack_words(each: &[f64], slack_mm: f64, unit: LengthUnit) -> String {
     let show = |mm: f64| Length::from_mm(mm).show(unit);
     // As much in all as before, but for what rounding each length up adds.
     let rounding_mm = unit.bench_step_mm() * each.len() as f64;
-    let is_moved = (each.iter().sum::<f64>() - solved.slack_mm).abs() <= rounding_mm;
+    let is_moved = (each.iter().sum::<f64>() - slack_mm).abs() <= rounding_mm;
     let verb = if is_moved { "move" } else { "set" };
     let some: Vec<(usize, f64)> =
         each.iter().copied().enumerate().filter(|(_, mm)| *mm > 0.0).collect();
@@ -200,4 +200,27 @@ fn way(by: DVec3, unit: LengthUnit) -> String {
         format!("{} {}", Length::from_mm(mm.abs()).show(unit), if mm > 0.0 { more } else { less })
     });
     words.collect::<Vec<_>>().join(" and ")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn slack_is_named_by_what_holds_its_free_length() {
+        let words = |each: &[f64], slack_mm| slack_words(each, slack_mm, LengthUnit::Mm);
+        assert_eq!(
+            words(&[0.0, 0.0, 67.0, 0.0], 66.6),
+            "move the slack: 67 mm between clamp 2 and clamp 3, none elsewhere"
+        );
+        assert_eq!(
+            words(&[20.0, 5.0], 40.0),
+            "set the slack: 20 mm between end A and clamp 1, 5 mm between clamp 1 and end B"
+        );
+        assert_eq!(
+            words(&[9.0, 8.0, 7.0, 0.0, 6.0], 29.0),
+            "move the slack, by free length from A to B: 9 mm, 8 mm, 7 mm, 0 mm, 6 mm"
+        );
+        assert_eq!(words(&[0.0, 0.0], 12.0), "set no slack in any free length");
+    }
 }
