@@ -109,7 +109,7 @@ for file in sorted(folder.glob("*.compare.json")):
     with open(folder / f"{stem}.compare.csv", newline="") as table:
         rows = list(csv.DictReader(table))
     assert {row["routing"] for row in rows} == {one["id"] for one in comparison["routings"]}
-assert compared >= 4, "the routings were compared"
-assert runs >= 8, "the demo bays were read"
-assert flows >= 16, "the flow of the demo bays was read"
+assert compared >= 6, "the routings were compared"
+assert runs >= 34, "the demo bays were read"
+assert flows >= 30, "the flow of the demo bays was read"
 print(f"{runs} hoses read back from report, HTML, CSV and JSON")

@@ -83,5 +83,5 @@ for path in sorted(bays.glob("*.bay.json")):
             stem = f"{path.name.removesuffix('.bay.json')}-{routing['id']}.{view}"
             hoses += check_dxf(out / f"{stem}.dxf", bay, routing, axes)
             check_svg(out / f"{stem}.svg", bay, axes)
-assert hoses >= 24, "the demo bays were drawn"
+assert hoses >= 102, "the demo bays were drawn"
 print(f"{hoses} hoses read back from DXF and SVG")

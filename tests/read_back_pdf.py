@@ -19,6 +19,8 @@ import zlib
 
 folder, program = pathlib.Path(sys.argv[1]), sys.argv[2]
 demo = pathlib.Path(__file__).parent.parent / "demo_projects"
+# The bay whose hoses are right and wrong by turns.
+faulty = demo / "faults-on-purpose.bay.json"
 POINT = 25.4 / 72.0
 PAPERS = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
 # The tiles of a template share this, mm (`OVERLAP` in src/export/pdf/tiles.rs).
@@ -228,10 +230,10 @@ def check_straight(room):
 
 
 def check_flat(room, report):
-    """A flat route of the demo bays, bent: its line on paper is as long as it is."""
+    """A flat route of a demo bay, bent: its line on paper is as long as it is."""
     run = next(run for run in report["runs"] if run["id"] == "lift")
     pdf = room / "lift.pdf"
-    write("template", demo / "trials-car.bay.json", "lift", "--routing", report["routing"], "--out", pdf)
+    write("template", faulty, "lift", "--routing", report["routing"], "--out", pdf)
     for page in contents(pdf):
         check_bars(page, pdf)
         line = centre_line(page)
@@ -242,9 +244,8 @@ def check_wire(room, report):
     """A route in space: its bend table, and a strip that is as long in the file as the table says."""
     run = next(run for run in report["runs"] if run["id"] == "feed")
     pdf, table = room / "feed.pdf", room / "feed.csv"
-    bay = demo / "trials-car.bay.json"
-    write("template", bay, "feed", "--routing", report["routing"], "--out", pdf)
-    write("template", bay, "feed", "--routing", report["routing"], "--out", table)
+    write("template", faulty, "feed", "--routing", report["routing"], "--out", pdf)
+    write("template", faulty, "feed", "--routing", report["routing"], "--out", table)
     rows = list(csv.DictReader(table.open(newline="")))
     words = check_pages(pdf, "letter")
     one_line = " ".join(words.split())
@@ -274,7 +275,7 @@ def check_wire(room, report):
 
 def check_scripts(room):
     """Names in many scripts come back; those that the fonts lack, and far too long ones, do no harm."""
-    bay = json.loads((demo / "trials-car.bay.json").read_text())
+    bay = json.loads(faulty.read_text())
     readable = ["Żółć přívod", "Подача топлива", "Ψύξη λαδιού", "Rücklauf Ø 8 → ⅜″"]
     awkward = ["燃料ホース 🚗", "خرطوم الوقود", "נ" * 40, "e\u0301\u200d", "wide " * 80, "W" * 400, ""]
     for routing in bay["routings"]:
@@ -369,13 +370,14 @@ with tempfile.TemporaryDirectory() as name:
         for path in sorted(folder.glob("*.json"))
         if not any(word in path.name for word in others)
     ]
-    assert len(reports) >= 4, "the routings of the demo bays were read"
+    assert len(reports) >= 6, "the routings of the demo bays were read"
     figures = [check_compared(path.name.removesuffix(".compare.json")) for path in sorted(folder.glob("*.compare.json"))]
-    assert len(figures) >= 2 and all(figures), "the comparisons were read"
+    assert len(figures) >= 3 and all(figures), "the comparisons were read"
     check_straight(room)
-    car = next(report for report in reports if any(run["id"] == "lift" for run in report["runs"]))
-    check_flat(room, car)
-    faults = [check_wire(room, report) for report in reports if any(run["id"] == "lift" for run in report["runs"])]
+    title = json.loads(faulty.read_text())["title"]
+    car = [report for report in reports if report["title"] == title]
+    check_flat(room, next(report for report in car if report["routing"] == "low"))
+    faults = [check_wire(room, report) for report in car]
     assert sorted(faults) == [False, True], "with a fault and without"
     check_scripts(room)
 print(f"sheets and labels of {len(reports)} routings read back from PDF, templates measured")

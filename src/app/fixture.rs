@@ -148,9 +148,9 @@ pub(super) fn bay() -> Bay {
     }
 }
 
-/// The demo car, read as the program reads it.
+/// The demo car with faults on purpose, read as the program reads it.
 pub(in crate::app) fn car() -> Bay {
     use crate::document::file::{FolderMeshes, read};
-    let text = include_bytes!("../../demo_projects/trials-car.bay.json");
+    let text = include_bytes!("../../demo_projects/faults-on-purpose.bay.json");
     read(text, &FolderMeshes::beside(std::path::Path::new("x"))).expect("the demo bay reads")
 }

@@ -24,6 +24,11 @@ pub(super) const SAMPLES: &[Sample] = &[
         about: "fuel and steering in rubber, two routings",
         text: include_str!("../../demo_projects/diesel-launch.bay.json"),
     },
+    Sample {
+        name: "Faults on purpose",
+        about: "the trials car drawn in a hurry: what the rules find, to fix",
+        text: include_str!("../../demo_projects/faults-on-purpose.bay.json"),
+    },
 ];
 
 /// Reads a demo bay.

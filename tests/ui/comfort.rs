@@ -214,7 +214,7 @@ fn the_window_works_with_large_text_and_on_both_screens() {
     for size in [vec2(1366.0, 768.0), vec2(2560.0, 1440.0)] {
         for steps in [0, 5, 10] {
             let mut world =
-                World::with(Some("demo_projects/trials-car.bay.json"), size, Theme::Light);
+                World::with(Some("demo_projects/faults-on-purpose.bay.json"), size, Theme::Light);
             for _ in 0..steps {
                 world.press_ctrl(Key::Plus);
             }

@@ -26,7 +26,7 @@ fn corner(view: &str) -> String {
 #[test]
 fn from_a_sample_through_a_drag_and_undo_to_a_saved_file_and_back() {
     let mut world = World::new();
-    world.click("Light trials car");
+    world.click("Faults on purpose");
     assert_eq!(world.app().document().unwrap().path(), None);
     world.press(Key::O);
     world.click(&format!("Hose {FEED}, plan"));

@@ -155,10 +155,9 @@ fn nothing_moves_when_nothing_is_asked_for() {
 fn every_size_and_both_looks_can_be_drawn() {
     for size in [vec2(900.0, 560.0), vec2(1366.0, 768.0), vec2(2560.0, 1440.0)] {
         for theme in [eframe::egui::Theme::Light, eframe::egui::Theme::Dark] {
-            for demo in
-                ["demo_projects/trials-car.bay.json", "demo_projects/diesel-launch.bay.json"]
-            {
-                let mut world = World::with(Some(demo), size, theme);
+            for demo in ["trials-car", "diesel-launch", "faults-on-purpose"] {
+                let demo = format!("demo_projects/{demo}.bay.json");
+                let mut world = World::with(Some(demo.as_str()), size, theme);
                 for _ in 0..4 {
                     world.press(Key::N);
                 }

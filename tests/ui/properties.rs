@@ -545,7 +545,7 @@ fn a_group_is_given_another_motion() {
 fn the_routing_and_the_bay_have_figures_too() {
     let mut world = World::with_car();
     world.press_button("Routing figures");
-    world.fill_in("Between hoses", "3/8");
+    world.fill_in("Hose clearance", "3/8");
     assert_eq!(world.bay().routings[0].hose_clearance_mm, Some(9.525));
     world.press_button("Bay figures");
     world.fill_in("Title", "Hill climb car");

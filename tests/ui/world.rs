@@ -52,9 +52,13 @@ impl World {
         Self::with(None, vec2(1366.0, 768.0), Theme::Light)
     }
 
-    /// With a copy of the trials car in a temporary folder.
+    /// With a copy of the car that has faults on purpose, in a temporary folder.
     pub(crate) fn with_car() -> Self {
-        Self::with(Some("demo_projects/trials-car.bay.json"), vec2(1366.0, 768.0), Theme::Light)
+        Self::with(
+            Some("demo_projects/faults-on-purpose.bay.json"),
+            vec2(1366.0, 768.0),
+            Theme::Light,
+        )
     }
 
     pub(crate) fn with(demo: Option<&str>, size: Vec2, theme: Theme) -> Self {

@@ -103,7 +103,7 @@ impl<'a> Line<'a> {
             verdict: if cut.is_some() {
                 verdict.in_short()
             } else {
-                "cannot be worked out".to_owned()
+                "cannot be calculated".to_owned()
             },
         }
     }

@@ -6,7 +6,7 @@ use crate::engine::solve;
 use crate::model::{BackgroundEntry, Content, Corner, Motion, Plane, Shape};
 
 fn car() -> Bay {
-    let text = include_bytes!("../../../demo_projects/trials-car.bay.json");
+    let text = include_bytes!("../../../demo_projects/faults-on-purpose.bay.json");
     read(text, &FolderMeshes::beside(std::path::Path::new("x"))).expect("the demo bay reads")
 }
 

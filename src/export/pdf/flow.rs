@@ -117,6 +117,10 @@ impl Flow {
 
     /// Puts rows below a heading; where they have to part, at least two stay together.
     pub(super) fn list_together(&mut self, heading: &Block, rows: Vec<Block>) {
+        // No heading without rows, and no page turned for one.
+        if rows.is_empty() {
+            return;
+        }
         let whole = heading.height + rows.iter().map(|row| row.height).sum::<f64>();
         if whole > self.room() {
             let mut room = self.room() - heading.height;
@@ -190,6 +194,7 @@ mod tests {
         assert_eq!(parted(room - 27.0, 5, 10.0), [2, 3]);
         assert_eq!(parted(room - 17.0, 5, 10.0), [0, 5], "one alone here");
         assert_eq!(parted(room - 27.0, 3, 10.0), [0, 3], "one alone there");
+        assert_eq!(parted(room - 1.0, 0, 10.0), [0], "nothing to list takes no page");
     }
 
     #[test]

@@ -28,7 +28,7 @@ fn finding(rule: &'static str, severity: Severity, run: &str, at_mm: f64) -> Fin
 /// A bay with a hose of several free lengths, and the middles of its first two.
 fn bay() -> (Bay, RoutingSolution, usize, [f64; 2]) {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("demo_projects");
-    let bay = file::load(&folder.join("trials-car.bay.json")).unwrap();
+    let bay = file::load(&folder.join("faults-on-purpose.bay.json")).unwrap();
     let solution = solve_whole(&bay, &bay.routings[0]);
     let place = (0..bay.routings[0].runs.len())
         .find(|place| solution.run(*place).is_some_and(|run| run.spans.len() > 1))

@@ -14,7 +14,7 @@ const NAME: Field<'_> =
     Field::new("Name", "What this routing of the whole bay is called", "Change routing");
 const ID: Field<'_> = Field::new("Id", "What the file calls it", "Change routing");
 const GAP: Field<'_> = Field::new(
-    "Between hoses",
+    "Hose clearance",
     "Minimum clearance between hoses; empty: the usual one, common practice",
     "Change routing",
 );

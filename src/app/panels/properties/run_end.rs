@@ -35,12 +35,12 @@ const STRAIGHT: Field<'_> = Field::new(
 const ALONG: Field<'_> = Field::new(
     "Along",
     "From the seat to the cut end inside the socket, parallel to the port's axis",
-    "Change measure of end",
+    "Change dimension of end",
 );
 const ACROSS: Field<'_> = Field::new(
     "Across",
     "From the port's axis to the middle of the cut end, square to the axis; 0 on a straight end",
-    "Change measure of end",
+    "Change dimension of end",
 );
 /// The method of docs/measuring.md.
 const HOW_STRAIGHT: &str = "Assemble the end on a scrap of hose of known length. From the seat to the \
@@ -53,7 +53,7 @@ const HOW_SOCKET: &str = "Socket: push hose into the bare socket until it bottom
 const SOCKET: Field<'_> = Field::new(
     "Socket",
     "From the cut end to the socket mouth, along the hose: how much hose is gripped",
-    "Change measure of end",
+    "Change dimension of end",
 );
 
 /// The fields of one end, to be folded away.
