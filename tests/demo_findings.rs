@@ -34,7 +34,7 @@ fn is_promised_as(guide: &str, file: &str, fault: &Fault, severity: Severity) ->
         })
         .filter_map(|row| row.split(&format!("`{rule}` (")).nth(1)?.split(')').next())
         .collect();
-    said.is_empty() || said.contains(&severity.word())
+    said.is_empty() || said.contains(&severity.noun())
 }
 
 /// The rows of the table below the heading that names `file`. An empty first or third cell is that

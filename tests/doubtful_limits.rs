@@ -54,7 +54,7 @@ fn tighter_by(mut bay: Bay, mm: f64) -> Finding {
 fn a_bend_a_sixteenth_tighter_than_a_limit_from_memory_is_a_warning_that_says_so() {
     let near = tighter_by(square(MEMORY), SIXTEENTH);
     assert_eq!(near.severity, Severity::Warn);
-    let why = "the limit is from memory of the standard: check it against your hose";
+    let why = "limit from memory of the standard: check it against your hose";
     assert!(near.message.ends_with(why), "{}", near.message);
     let limit = limit_mm(&square(MEMORY));
     assert_eq!(tighter_by(square(MEMORY), 0.049 * limit).severity, Severity::Warn);
@@ -82,7 +82,7 @@ fn of_radius_and_outside_diameter_the_less_sure_counts() {
     };
     let typical = of(Mark::Published, Mark::Typical, None, false);
     assert_eq!(typical.severity, Severity::Warn);
-    assert!(typical.message.ends_with("rests on a typical figure: measure your hose"));
+    assert!(typical.message.ends_with("limit from a typical figure: measure your hose"));
     // Measured, or not in it at all.
     assert_eq!(of(Mark::Published, Mark::Typical, Some(12.0), false).severity, Severity::Fail);
     assert_eq!(of(Mark::Published, Mark::Typical, None, true).severity, Severity::Fail);

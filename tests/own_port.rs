@@ -139,8 +139,16 @@ fn a_hose_20_mm_from_the_turbine_housing_is_told_so() {
     let own = near_own_port(&bay);
     assert_eq!((own.severity, own.other.as_deref()), (Severity::Warn, Some("housing")));
     assert!((18.0..19.0).contains(&own.value.unwrap()) && own.limit == Some(MIN), "{own:?}");
-    assert!(own.message.starts_with("As installed, the hose is 18.5 mm from Turbine housing"));
-    assert!(own.message.contains("hot (minimum 75 mm); 273.2 mm of hose"), "{}", own.message);
+    assert!(
+        own.message.starts_with(
+            "Clearance to Turbine housing 18.5 mm as installed, minimum 75 mm (hot); "
+        )
+    );
+    assert!(
+        own.message.ends_with("; 273.2 mm of hose past the socket of end A below the minimum"),
+        "{}",
+        own.message
+    );
     assert!(own.hint.contains("sleeve rated for hot parts") && own.hint.contains("shield"));
 }
 
@@ -212,7 +220,7 @@ fn cutting_in_and_coming_back_are_faults_as_ever() {
 fn the_worst_of_drawn_installed_and_every_position_is_told_and_named() {
     // The plate comes 10 mm nearer when the engine moves; the port does not.
     let mut bay = off_the_plate(Nature::Hot);
-    assert!(near_own_port(&bay).message.starts_with("As drawn"));
+    assert!(near_own_port(&bay).message.contains(" as drawn, minimum "));
     bay.groups = vec![MovingGroup {
         id: "engine".into(),
         name: "Engine".into(),
@@ -221,11 +229,11 @@ fn the_worst_of_drawn_installed_and_every_position_is_told_and_named() {
     }];
     bay.obstacles[0].group = Some("engine".into());
     let own = near_own_port(&bay);
-    assert!(own.message.starts_with("With "), "{}", own.message);
+    assert!(own.message.starts_with("Engine "), "{}", own.message);
     assert!((own.value.unwrap() - 24.0).abs() < 1e-3, "{own:?}");
     // Riding together they stay as near: nothing but the drawing is named.
     bay.ports[0].group = Some("engine".into());
-    assert!(near_own_port(&bay).message.starts_with("As drawn"));
+    assert!(near_own_port(&bay).message.contains(" as drawn, minimum "));
     // Cut with slack a hose along the housing bows towards it.
     let mut bay = along_the_housing(300.0);
     bay.routings[0].runs[0].slack_pct = Some(4.0);
@@ -234,7 +242,7 @@ fn the_worst_of_drawn_installed_and_every_position_is_told_and_named() {
     let installed = gap(&solution.lay_of(0).unwrap().clearance);
     let as_drawn = gap(&solution.clearance.runs[0]);
     assert!(installed < as_drawn - 0.5, "{installed} {as_drawn}");
-    assert!(near_own_port(&bay).message.starts_with("As installed"));
+    assert!(near_own_port(&bay).message.contains(" as installed, minimum "));
 }
 
 fn sleeve(from_mm: Option<f64>, to_mm: Option<f64>, rated_for: &[Nature]) -> Sleeve {
@@ -251,24 +259,30 @@ fn a_sleeve_rated_for_it_makes_it_a_note() {
     };
     let note = with(vec![sleeve(None, None, &[Nature::Hot])]);
     assert_eq!(note.severity, Severity::Note);
-    assert!(note.message.contains("wears Fire sleeve") && is_near(note.value.unwrap(), 34.0));
+    assert!(
+        note.message.ends_with(", under Fire sleeve (rated for hot parts)")
+            && is_near(note.value.unwrap(), 34.0)
+    );
     assert!(note.hint.contains("NAVEDTRA 14018"), "{}", note.hint);
     // The stretch is 20 to 61 mm; two sleeves may share it.
     let both =
         [sleeve(None, Some(45.0), &[Nature::Hot]), sleeve(Some(40.0), Some(61.0), &[Nature::Hot])];
     assert_eq!(with(both.to_vec()).severity, Severity::Note);
     for (sleeves, bare) in [
-        (vec![], "41 mm of hose past the socket of end A is nearer than the minimum"),
-        (vec![sleeve(None, None, &[])], "nearer than the minimum"),
-        (vec![sleeve(None, None, &[Nature::Sharp])], "nearer than the minimum"),
-        (vec![sleeve(Some(30.0), Some(51.0), &[Nature::Hot])], "20 mm of it without a sleeve"),
+        (vec![], "41 mm of hose past the socket of end A below the minimum"),
+        (vec![sleeve(None, None, &[])], "below the minimum"),
+        (vec![sleeve(None, None, &[Nature::Sharp])], "below the minimum"),
+        (
+            vec![sleeve(Some(30.0), Some(51.0), &[Nature::Hot])],
+            "20 mm of it without a rated sleeve",
+        ),
     ] {
         let warning = with(sleeves);
         assert_eq!(warning.severity, Severity::Warn);
         assert!(warning.message.contains(bare), "{}", warning.message);
         assert!(warning.hint.contains("from 20 mm to 61 mm from cut end A"), "{}", warning.hint);
     }
-    // What the hint names does it.
+    // The stretch that the hint names is enough.
     assert_eq!(with(vec![sleeve(Some(20.0), Some(61.0), &[Nature::Hot])]).severity, Severity::Note);
 }
 

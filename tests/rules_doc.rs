@@ -9,7 +9,7 @@ fn list() -> String {
             "## `{}`: {}\n\nAt worst: **{}**.\n\n{}\n\nSource: {}.\n",
             rule.id,
             rule.title,
-            rule.severity.word(),
+            rule.severity.noun(),
             rule.what,
             rule.source,
         )

@@ -6,7 +6,7 @@ use crate::checks::check;
 use crate::document::Document;
 use crate::engine::lengths::{LengthAdvice, advise_run};
 use crate::engine::solve_whole;
-use crate::remedy::{Sought, is_sought, seek_run};
+use crate::remedy::{RemedySearch, is_clearable, search_run};
 
 /// What is asked and answered about the selected hose.
 #[derive(Debug, Default)]
@@ -21,7 +21,7 @@ pub(super) struct Advice {
 struct Found {
     lengths: Option<LengthAdvice>,
     /// What was tried, where there is something to clear.
-    sought: Option<Sought>,
+    sought: Option<RemedySearch>,
 }
 
 /// The hose that is asked about, as it is.
@@ -71,7 +71,7 @@ impl Advice {
     }
 
     /// What was tried to clear what was found on the hose.
-    pub(super) fn sought(&self) -> Option<&Sought> {
+    pub(super) fn sought(&self) -> Option<&RemedySearch> {
         self.found.as_ref()?.sought.as_ref()
     }
 
@@ -90,8 +90,8 @@ fn begin(document: &Document, of: &Of, wake: &Wake) -> Option<Job<Option<Found>>
         let solution = solve_whole(&bay, &routing);
         let findings = check(&bay, &routing, &solution);
         let id = routing.runs[place].id.as_str();
-        let has = findings.iter().any(|one| one.run.as_deref() == Some(id) && is_sought(one));
-        let sought = has.then(|| seek_run(&bay, &routing, &findings, place)).flatten();
+        let has = findings.iter().any(|one| one.run.as_deref() == Some(id) && is_clearable(one));
+        let sought = has.then(|| search_run(&bay, &routing, &findings, place)).flatten();
         Some(Found { lengths: advise_run(&bay, &routing, &solution, place), sought })
     }))
 }

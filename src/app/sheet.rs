@@ -56,7 +56,7 @@ impl App {
         let routing = bay.routings.get(self.routing)?;
         let mut findings = solved.found();
         if info.with_lengths {
-            (findings, _) = remedy::tell(bay, routing, &solved.solution, findings);
+            (findings, _) = remedy::with_tried_hints(bay, routing, &solved.solution, findings);
         }
         Some(Sheet::new(bay, routing, &solved.solution, &findings, info))
     }

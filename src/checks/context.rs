@@ -1,4 +1,4 @@
-//! What the rules of one run look at, and the blank form of their findings.
+//! The inputs of the rules of one run, and blank findings to fill in.
 
 use glam::DVec3;
 
@@ -34,8 +34,7 @@ impl<'a> RunContext<'a> {
         Figures { unit: self.bay.show_units }
     }
 
-    /// A finding of `rule` on this run, as bad as the rule gets, yet without words, figures and
-    /// place.
+    /// A finding of `rule` on this run at the rule's own severity, without words, figures and place.
     pub(super) fn finding(&self, rule: &RuleInfo) -> Finding {
         blank(rule, Some(self.run.id.clone()))
     }
@@ -67,7 +66,7 @@ impl<'a> RunContext<'a> {
         }
     }
 
-    /// The same at the tightest place of the hose as installed, where that is tighter than it stands.
+    /// The same at the tightest place of the hose as installed, where that is below the minimum radius.
     pub(super) fn finding_tight(&self, rule: &RuleInfo, place: &Tightest) -> Option<Finding> {
         let limit_mm = self.solved.radius_limit_mm;
         (place.radius_mm < limit_mm - EPS_MM).then(|| Finding {
@@ -103,46 +102,50 @@ impl<'a> RunContext<'a> {
         self.size.temperature_c.or(self.hose.temperature_c)
     }
 
-    /// The liner as a word of the fluids table, and whether it is taken from the construction
-    /// because the hose does not say. Rubber with a braid is taken as NBR (common practice).
+    /// The liner as a word of the fluids table, and whether it is assumed from the construction.
+    /// Rubber with a braid is assumed to be NBR (common practice).
     pub(super) fn liner(&self) -> Option<(&'a str, LinerIs)> {
         if let Some(word) = &self.hose.liner {
             return Some((word, LinerIs::Given));
         }
         match self.hose.construction {
             Construction::PtfeBraid => Some(("PTFE", LinerIs::Given)),
-            Construction::RubberBraid => Some(("NBR", LinerIs::Taken)),
+            Construction::RubberBraid => Some(("NBR", LinerIs::Assumed)),
             Construction::PushOn | Construction::Other(_) => None,
         }
     }
 
-    /// A free length by what holds it, in words: `from end A to clamp 1`.
+    /// A free length by what holds it: `between end A and clamp 1`.
     pub(super) fn span_name(&self, span: &FreeSpan) -> String {
         let is_before = |clamp: &&ClampMark| clamp.at_mm < f64::midpoint(span.from_mm, span.to_mm);
         match (self.solved.clamps.iter().filter(is_before).count(), self.solved.clamps.len()) {
-            (0, 0) => "from end A to end B".to_owned(),
-            (0, _) => "from end A to clamp 1".to_owned(),
-            (last, all) if last == all => format!("from clamp {last} to end B"),
-            (before, _) => format!("from clamp {before} to clamp {}", before + 1),
+            (0, 0) => "between end A and end B".to_owned(),
+            (0, _) => "between end A and clamp 1".to_owned(),
+            (last, all) if last == all => format!("between clamp {last} and end B"),
+            (before, _) => format!("between clamp {before} and clamp {}", before + 1),
         }
     }
 
-    /// How much the hose gets shorter in service, in words, with what that rests on.
+    /// How much the hose shortens in service: `shortens 0.6 % at 580 psi`.
     pub(super) fn shortening_words(&self) -> String {
         let hose = &self.solved.hose;
-        let rated = Figures::percent(hose.shortening.rated_pct);
+        let here = Figures::percent(hose.shortening_pct);
         match hose.shortening.scaled {
             Some([service, rating]) if service > 0.0 => {
-                let (service, rating) = self.figures().pressures(service, rating);
-                let here = Figures::percent(hose.shortening_pct);
-                format!("{here} at {service} ({rated} at the rated {rating})")
+                let (service, _) = self.figures().pressures(service, rating);
+                format!("shortens {here} at {service}")
             }
-            Some(_) => "nothing without pressure".to_owned(),
-            None => format!("{rated} (in full: service or rated pressure not given)"),
+            Some(_) => "no pressure, no shortening".to_owned(),
+            None => format!("shortens {here}, in full: service or rated pressure unknown"),
         }
     }
 
-    /// What makes a corner, in words that begin a sentence: `Corner 2`, `The bend after end A`.
+    /// Hose that is compared with a straight distance: `of hose under pressure`.
+    pub(super) fn of_hose(&self) -> &'static str {
+        if self.solved.hose.shortening_pct > 0.0 { "of hose under pressure" } else { "of hose" }
+    }
+
+    /// A bend by what makes it: `Corner 2`, `The bend after end A`.
     pub(super) fn bend_name(&self, place: BendPlace) -> String {
         match place {
             BendPlace::StraightA => "The bend after end A".to_owned(),
@@ -157,7 +160,12 @@ impl<'a> RunContext<'a> {
         }
     }
 
-    /// The how-manieth of its kind the step `via` is, from 1.
+    /// The corner of a bend within a sentence: `corner 2`, `the corner after end A`.
+    pub(super) fn corner_name(&self, place: BendPlace) -> String {
+        self.bend_name(place).replacen("The bend", "the corner", 1).replacen("Corner", "corner", 1)
+    }
+
+    /// The number of the step `via` among its kind, from 1.
     fn count(&self, via: u32, kind: fn(&Via) -> bool) -> usize {
         self.run.via.iter().take(via as usize + 1).filter(|step| kind(step)).count()
     }
@@ -169,7 +177,7 @@ pub(super) enum LinerIs {
     /// The hose or its construction names it.
     Given,
     /// Assumed from the construction.
-    Taken,
+    Assumed,
 }
 
 fn is_corner(via: &Via) -> bool {
@@ -180,7 +188,7 @@ fn is_clamp(via: &Via) -> bool {
     matches!(via, Via::Clamp(_))
 }
 
-/// A finding of `rule`, as bad as the rule gets, yet without words, figures and place.
+/// A finding of `rule` at the rule's own severity, without words, figures and place.
 pub(super) fn blank(rule: &RuleInfo, run: Option<String>) -> Finding {
     Finding {
         rule: rule.id,

@@ -1,6 +1,9 @@
 //! Figures as the reader of a message wants them: in the bay's units.
 
-use crate::units::{Length, LengthUnit, Pressure, PressureUnit, Temperature, TemperatureUnit};
+use crate::model::Fluid;
+use crate::units::{
+    EPS_MM, Length, LengthUnit, Pressure, PressureUnit, Temperature, TemperatureUnit,
+};
 
 /// Shows figures in a bay's units. Pressures go with lengths: psi beside inches, bar beside mm.
 #[derive(Debug, Clone, Copy)]
@@ -14,13 +17,24 @@ impl Figures {
         Length::from_mm(mm).show(self.unit)
     }
 
-    /// Two lengths that differ, told to as many places as it takes to see the difference.
+    /// Two lengths that differ, to as many places as it takes to see the difference.
     pub(super) fn lengths(self, a_mm: f64, b_mm: f64) -> (String, String) {
         let value = |mm: f64| match self.unit {
             LengthUnit::Mm => mm,
             LengthUnit::Inch => Length::from_mm(mm).inches(),
         };
         apart((self.length(a_mm), self.length(b_mm)), (value(a_mm), value(b_mm)), self.unit.sign())
+    }
+
+    /// A length that is not zero, to as many places as it takes to see that.
+    pub(super) fn depth(self, mm: f64) -> String {
+        self.lengths(mm, 0.0).0
+    }
+
+    /// Rounded up to the bench's step, so that the figure is enough.
+    pub(super) fn length_up(self, mm: f64) -> String {
+        let step = self.unit.bench_step_mm();
+        self.length((mm / step - EPS_MM).ceil().max(1.0) * step)
     }
 
     /// Two pressures, as [`Self::lengths`].
@@ -49,9 +63,19 @@ impl Figures {
         apart((self.temperature(a_c), self.temperature(b_c)), (a_c, b_c), "°C")
     }
 
-    /// A turning angle to the nearest 0.1°.
+    /// A fluid by its name where these units are used: petrol or gasoline.
+    pub(super) fn fluid(self, fluid: &Fluid) -> String {
+        fluid.name_in(self.unit)
+    }
+
+    /// An angle to the nearest 0.1°.
     pub(super) fn degrees(degrees: f64) -> String {
         format!("{}°", trimmed(degrees, 1))
+    }
+
+    /// Two angles, as [`Self::lengths`].
+    pub(super) fn two_degrees(a: f64, b: f64) -> (String, String) {
+        apart((Self::degrees(a), Self::degrees(b)), (a, b), "°")
     }
 
     /// A share in per cent, to two places.
@@ -69,7 +93,10 @@ fn apart(shown: (String, String), values: (f64, f64), sign: &str) -> (String, St
         .into_iter()
         .map(|places| (trimmed(values.0, places), trimmed(values.1, places)))
         .find(|(a, b)| a != b)
-        .map_or(shown, |(a, b)| (format!("{a} {sign}"), format!("{b} {sign}")))
+        .map_or(shown, |(a, b)| {
+            let space = if sign == "°" { "" } else { " " };
+            (format!("{a}{space}{sign}"), format!("{b}{space}{sign}"))
+        })
 }
 
 /// To `places` decimals, zeros at the end dropped, with a true minus sign.
@@ -94,6 +121,19 @@ mod tests {
         assert_eq!(inch.lengths(76.2, 101.6), ("3 in".into(), "4 in".into()));
         assert_eq!(mm.pressures(103.42, 103.41), ("103.42 bar".into(), "103.41 bar".into()));
         assert_eq!(mm.temperatures(121.04, 121.0), ("121.04 °C".into(), "121 °C".into()));
+        assert_eq!(Figures::two_degrees(1.18, 1.1935), ("1.18°".into(), "1.19°".into()));
+        assert_eq!(Figures::two_degrees(5.0, 1.1935), ("5°".into(), "1.2°".into()));
+        assert_eq!((inch.depth(0.1), inch.depth(3.175)), ("0.004 in".into(), "1/8 in".into()));
+    }
+
+    #[test]
+    fn what_is_to_be_given_is_rounded_up_to_the_bench_step() {
+        let mm = Figures { unit: LengthUnit::Mm };
+        assert_eq!(
+            (mm.length_up(1.0), mm.length_up(1.2), mm.length_up(0.0)),
+            ("1 mm".into(), "2 mm".into(), "1 mm".into())
+        );
+        assert_eq!(Figures { unit: LengthUnit::Inch }.length_up(25.5), "1 1/16 in");
     }
 
     #[test]

@@ -2,14 +2,14 @@
 
 use glam::DVec3;
 
-/// How bad it is. Ordered worst first.
+/// Ordered worst first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Severity {
-    /// Do not build it like this.
+    /// To fix before cutting.
     Fail,
-    /// It may work, but look at it.
+    /// Wants a look.
     Warn,
-    /// Something to know.
+    /// Information.
     Note,
 }
 
@@ -61,31 +61,31 @@ impl Unit {
     }
 }
 
-/// One thing found. Messages name lengths in the bay's units for display; `value`, `limit` and
+/// One fault, warning or note. Messages name lengths in the bay's units for display; `value`, `limit` and
 /// `unit` are always the contract's units.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Finding {
     /// Id of the rule, such as `bend-radius`.
     pub rule: &'static str,
-    /// How bad it is.
+    /// Fault, warning or note.
     pub severity: Severity,
     /// Id of the run; none for the bay as a whole.
     pub run: Option<String>,
-    /// Id of another thing it is about: a port, an end fitting, a JSON Pointer.
+    /// Id of another thing that it is about: a port, an end fitting, a JSON Pointer.
     pub other: Option<String>,
     /// Distance along the drawn centre line from `E_A`.
     pub at_mm: Option<f64>,
     /// The place in the bay.
     pub point: Option<DVec3>,
-    /// What was found.
+    /// The figure found.
     pub value: Option<f64>,
-    /// What is allowed.
+    /// Its limit.
     pub limit: Option<f64>,
     /// Unit of both.
     pub unit: Unit,
-    /// What is wrong, in a builder's words, with the figures.
+    /// What is wrong, with the figure and its limit; no place, no full stop at the end.
     pub message: String,
-    /// What to do about it.
+    /// What to do about it; no full stop at the end.
     pub hint: String,
     /// Where the rule comes from.
     pub source: String,

@@ -1,28 +1,28 @@
-//! What is wrong, or wants looking at: one rule a file, each from a bay and its solution to
-//! [`Finding`]s.
+//! Faults, warnings and notes: one rule a file, each from a bay and its solution to [`Finding`]s.
 //!
 //! A finding is derived, never stored. Its message is for the builder, in the bay's units; its
 //! value and limit are in the contract's units.
 
+mod cache;
 mod context;
 mod figures;
 mod finding;
 #[cfg(test)]
 mod fixture;
-mod kept;
 mod limit;
 mod rule;
 mod rules;
+mod words;
 
 pub use finding::{Finding, Severity, Unit};
-pub use limit::miss_severity;
+pub use limit::severity_past_limit;
 pub use rule::RuleInfo;
 pub use rules::leak_test::{why_no_pass, why_no_pressure};
 
 use std::sync::Arc;
 
+use cache::Cache;
 use context::RunContext;
-use kept::Kept;
 use rules::{
     as_made, attachment_pressure, bend_radius, boils, both_at_limit, brake_line, clamp_straight,
     clearance, coincident_corner, construction_mismatch, corner_on_line, dash_mismatch,
@@ -142,7 +142,7 @@ pub fn rule(id: &str) -> Option<&'static RuleInfo> {
     RULES.iter().find(|rule| rule.id == id)
 }
 
-/// Everything found in one routing of a bay, worst first; among equals in the order of the runs, then
+/// All findings in one routing of a bay, worst first; among equals in the order of the runs, then
 /// along the hose, then in the order of [`RULES`]. Findings on a run as a whole come before those
 /// with a place; those on the bay after those on its runs.
 ///
@@ -153,25 +153,25 @@ pub fn check(bay: &Bay, routing: &Routing, solution: &RoutingSolution) -> Vec<Fi
     found.into_iter().map(Arc::unwrap_or_clone).collect()
 }
 
-/// Checks one routing again and again, and works out only what has changed.
+/// Checks one routing again and again; only what has changed is checked again.
 #[derive(Debug, Clone, Default)]
 pub struct Checker {
-    kept: Kept,
+    cache: Cache,
 }
 
 impl Checker {
-    /// As [`check`]; the answer does not depend on what was asked before. What was not looked for again is
-    /// one in memory with what was found then.
+    /// As [`check`]; the answer does not depend on earlier calls. A finding that was not checked again shares
+    /// its memory with the earlier one.
     pub fn check(
         &mut self,
         bay: &Bay,
         routing: &Routing,
         solution: &RoutingSolution,
     ) -> Vec<Arc<Finding>> {
-        self.kept.follow(bay, routing.runs.len(), solution);
+        self.cache.drop_stale(bay, routing.runs.len(), solution);
         let mut found: Vec<(usize, Arc<Finding>)> = Vec::new();
         for (place, run) in routing.runs.iter().enumerate() {
-            let of_run = self.kept.of_run(bay, run, place, solution);
+            let of_run = self.cache.of_run(bay, run, place, solution);
             found.extend(of_run.iter().map(|finding| (place, Arc::clone(finding))));
         }
         let between = between_runs(bay, routing, solution);
@@ -185,7 +185,7 @@ impl Checker {
     }
 }
 
-/// What is found between runs, each with the place of its run, and on the bay as a whole.
+/// Findings between runs, each with the place of its run, and on the bay as a whole.
 fn between_runs(bay: &Bay, routing: &Routing, solution: &RoutingSolution) -> Vec<(usize, Finding)> {
     let gap_mm = solution.clearance.hose_clearance_mm;
     let mut found = hose_clearance::check(bay, routing, &solution.clearance);
@@ -205,7 +205,7 @@ fn between_runs(bay: &Bay, routing: &Routing, solution: &RoutingSolution) -> Vec
     found
 }
 
-/// What the engine says of one run.
+/// The engine's answers on one run.
 struct Answers<'a> {
     solved: &'a RunSolution,
     clearance: &'a TubeClearance,
@@ -213,7 +213,7 @@ struct Answers<'a> {
     motion: Option<(&'a RunMotion, &'a Positions)>,
 }
 
-/// Everything found on one solved run, in the order of the rules.
+/// All findings on one solved run, in the order of the rules.
 fn check_run(bay: &Bay, run: &Run, answers: &Answers<'_>) -> Vec<Finding> {
     let Answers { solved, clearance, lay, motion } = *answers;
     match hose_of(bay, run) {

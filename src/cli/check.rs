@@ -37,7 +37,8 @@ impl Checked {
     #[must_use]
     pub(super) fn tried(self) -> Self {
         let (routing, solution) = (self.routing(), &self.solution);
-        let (findings, _) = remedy::tell(&self.bay, routing, solution, self.findings.clone());
+        let (findings, _) =
+            remedy::with_tried_hints(&self.bay, routing, solution, self.findings.clone());
         Self { findings, ..self }
     }
 

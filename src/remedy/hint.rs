@@ -1,10 +1,10 @@
-//! What was tried, told in the hints of the findings.
+//! The hints of findings, with the changes that were tried.
 
-use super::{Sought, seek};
+use super::{Change, Remedy, RemedySearch, search_routing};
 use crate::checks::{Finding, Severity};
-use crate::engine::RoutingSolution;
-use crate::model::{Bay, Routing};
-use crate::units::Length;
+use crate::engine::{RoutingSolution, RunSolution};
+use crate::model::{Bay, Routing, Run};
+use crate::units::{Length, LengthUnit};
 
 /// Rules about where a hose is routed, how long it is, and how its ends are turned.
 const OF_ROUTE: [&str; 18] = [
@@ -28,63 +28,73 @@ const OF_ROUTE: [&str; 18] = [
     "drain-falls",
 ];
 
-/// Faults and warnings that a route or a length can clear. What a hose carries and what it is made of no
+/// Whether a change of route or length may clear the finding. What a hose carries and what it is made of no
 /// change of its route does.
-pub fn is_sought(finding: &Finding) -> bool {
+pub fn is_clearable(finding: &Finding) -> bool {
     finding.severity < Severity::Note && OF_ROUTE.contains(&finding.rule)
 }
 
-/// The findings with hints that were tried: what clears a fault, or that nothing tried does. Findings that no
-/// route can clear keep the hint of their rule.
-pub fn tell(
+/// The findings with hints that were tried: a change that clears the fault, or that no change tried does.
+/// Findings that no route can clear keep the hint of their rule.
+pub fn with_tried_hints(
     bay: &Bay,
     routing: &Routing,
     solution: &RoutingSolution,
     findings: Vec<Finding>,
-) -> (Vec<Finding>, Vec<Sought>) {
-    let sought = seek(bay, routing, solution, &findings);
-    let told = findings.into_iter().map(|finding| {
-        let hint = sought.iter().find_map(|one| hint(bay, routing, solution, one, &finding));
+) -> (Vec<Finding>, Vec<RemedySearch>) {
+    let searches = search_routing(bay, routing, solution, &findings);
+    let hinted = findings.into_iter().map(|finding| {
+        let hint = searches.iter().find_map(|one| hint(bay, routing, solution, one, &finding));
         Finding { hint: hint.unwrap_or_else(|| finding.hint.clone()), ..finding }
     });
-    (told.collect(), sought)
+    (hinted.collect(), searches)
 }
 
-/// The hint for a finding from what was tried on its hose; none where it is another hose's, or one that no
+/// The hint for a finding from the changes tried on its hose; none where it is another hose's, or one that no
 /// route can clear.
 pub fn hint(
     bay: &Bay,
     routing: &Routing,
     solution: &RoutingSolution,
-    sought: &Sought,
+    search: &RemedySearch,
     finding: &Finding,
 ) -> Option<String> {
-    let is_of_run = finding.run.as_deref() == Some(sought.run.as_str());
-    if !is_of_run || !is_sought(finding) {
+    let is_of_run = finding.run.as_deref() == Some(search.run.as_str());
+    if !is_of_run || !is_clearable(finding) {
         return None;
     }
-    let place = routing.runs.iter().position(|run| run.id == sought.run);
-    let words = sought.remedy.as_ref().and_then(|remedy| {
+    let place = routing.runs.iter().position(|run| run.id == search.run);
+    let step = search.remedy.as_ref().and_then(|remedy| {
         let (run, solved) = (routing.runs.get(place?)?, solution.run(place?)?);
-        let words = first_upper(&remedy.change.words(run, solved, bay.show_units));
-        let cut = Length::from_mm(remedy.cut_mm).bench(bay.show_units);
-        Some((words, cut, remedy.clears.contains(finding.rule)))
+        Some((remedy, step(remedy, run, solved, bay.show_units)))
     });
-    Some(match words {
-        Some((words, cut, true)) => format!("{words}: tried, it clears this (cut {cut})"),
-        Some((words, cut, false)) => format!(
-            "{words} first (cut {cut}): tried, it leaves fewer faults on this hose, but not this one. {}",
-            finding.hint
-        ),
+    let tried = search.tried;
+    Some(match step {
+        Some((remedy, step)) if remedy.clears.contains(finding.rule) => {
+            format!("{}. Tried: this clears it", first_upper(&step))
+        }
+        Some((remedy, step)) => {
+            let fewer = if remedy.has_fewer_faults { "faults" } else { "warnings" };
+            format!("{}. As a first step {step}. Tried: fewer {fewer} remain", finding.hint)
+        }
         None if finding.severity == Severity::Fail => format!(
-            "None of the {} changes tried clears this (other lengths, slack elsewhere, corners and clamps moved, added or removed, ends turned): route it another way",
-            sought.tried
+            "No single change clears this ({tried} tried: lengths, slack, corners, clamps, ends): route it another \
+             way"
         ),
         None => format!(
-            "{}. None of the {} changes tried clears it without another fault or warning",
-            finding.hint, sought.tried
+            "{}. No single change clears it without another fault or warning ({tried} tried)",
+            finding.hint
         ),
     })
+}
+
+/// The change and the cut length with it: `set a clamp 1 in from cut end A; cut 10 in then`
+fn step(remedy: &Remedy, run: &Run, solved: &RunSolution, unit: LengthUnit) -> String {
+    let words = remedy.change.words(run, solved, unit);
+    if matches!(remedy.change, Change::Cut { .. }) {
+        return words;
+    }
+    format!("{words}; cut {} then", Length::from_mm(remedy.cut_mm).bench(unit))
 }
 
 fn first_upper(words: &str) -> String {

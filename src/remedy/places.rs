@@ -1,4 +1,4 @@
-//! What is tried on one hose, in groups: the least trouble on the bench first.
+//! The changes to try on one hose, in groups: the least work on the bench first.
 
 use glam::DVec3;
 
@@ -20,20 +20,20 @@ fn steps_mm(unit: LengthUnit) -> [f64; 4] {
     }
 }
 
-/// One hose with what is known of it.
-pub(super) struct Of<'a> {
+/// One hose, solved, with the places of its findings.
+pub(super) struct HoseCase<'a> {
     pub(super) bay: &'a Bay,
     /// A routing of this one hose.
     pub(super) routing: &'a Routing,
     pub(super) solution: &'a RoutingSolution,
     pub(super) run: &'a Run,
     pub(super) solved: &'a RunSolution,
-    /// Where something was found, along the drawn centre line, mm.
+    /// Places of its findings along the drawn centre line, mm.
     pub(super) places_mm: &'a [f64],
 }
 
-impl Of<'_> {
-    /// The groups of changes, the least trouble first; for warnings alone nothing is routed again.
+impl HoseCase<'_> {
+    /// The groups of changes, the least work first; for warnings alone nothing is routed again.
     pub(super) fn groups(has_fault: bool) -> Vec<fn(&Self) -> Vec<Change>> {
         let mut groups: Vec<fn(&Self) -> Vec<Change>> =
             vec![Self::lengths, Self::given_figures, Self::clamps];
@@ -185,7 +185,7 @@ impl Of<'_> {
         }
     }
 
-    /// The place in `Run::via` that what is put in here takes.
+    /// The place in `Run::via` for a corner or clamp here.
     fn place_at(&self, at_mm: f64) -> usize {
         let bends = self.solved.bends();
         let at_of = |place: usize| match self.run.via[place] {

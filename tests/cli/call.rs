@@ -19,7 +19,7 @@ fn the_status_says_whether_something_failed() {
             seen[usize::from(fails)] = true;
             let status = i32::from(fails);
             let text = bench.run(&["check", file, "--routing", &routing.id]);
-            assert_eq!(text.is_quiet(status).contains("\nFAIL  "), fails, "{text:?}");
+            assert_eq!(text.is_quiet(status).contains("\n  FAULT  "), fails, "{text:?}");
             bench.run(&["check", file, "--routing", &routing.id, "--json"]).is_quiet(status);
         }
     }

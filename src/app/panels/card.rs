@@ -11,7 +11,7 @@ use crate::app::actions::Action;
 use crate::app::canvas::thing::Thing;
 use crate::app::theme::{self, Palette, size};
 use crate::app::words;
-use crate::checks::{Severity, miss_severity};
+use crate::checks::{Severity, severity_past_limit};
 use crate::engine::leak_test::{self, TestState};
 use crate::engine::{EndSolution, RunSolution};
 use crate::model::{Bay, Run, Side, name_or};
@@ -209,10 +209,12 @@ pub(super) fn radius_colour(
     let limit_mm = solved.radius_limit_mm;
     match radius_mm.filter(|radius| *radius < limit_mm - EPS_MM) {
         None => colours.ink,
-        Some(radius) => match miss_severity(radius, limit_mm, &solved.hose.radius_limit_source) {
-            Severity::Fail => colours.fail,
-            _ => colours.warn,
-        },
+        Some(radius) => {
+            match severity_past_limit(radius, limit_mm, &solved.hose.radius_limit_source) {
+                Severity::Fail => colours.fail,
+                _ => colours.warn,
+            }
+        }
     }
 }
 

@@ -1,4 +1,4 @@
-//! `as-made`: what was really cut and put together against what is reckoned now.
+//! `as-made`: the cut and the finished hose against the calculated lengths.
 
 use crate::checks::context::RunContext;
 use crate::checks::{Finding, RuleInfo, Severity, Unit};
@@ -6,14 +6,13 @@ use crate::engine::as_made;
 use crate::model::tolerance::{CUT_LENGTH, cut_length_tolerance_mm};
 use crate::units::EPS_MM;
 
-/// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "as-made",
     severity: Severity::Warn,
-    title: "Made otherwise than reckoned",
-    what: "The length to which the hose was really cut against the cut length computed now; and the \
-           finished assembly, seat to seat, against that cut and the set-backs used. The value is how far \
-           they are apart, the limit the tolerance of a hose of that length.",
+    title: "Made length out of tolerance",
+    what: "The length to which the hose was cut, against the calculated cut length; and the \
+           overall length of the finished hose, against that cut and the set-backs used. The \
+           value is the difference, the limit the tolerance of a hose of that length.",
     source: CUT_LENGTH,
 };
 
@@ -25,38 +24,39 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
 fn cut(run: &RunContext<'_>) -> Option<Finding> {
     let cut_mm = run.run.bench.cut_mm?;
     let computed_mm = run.solved.cut_length_mm;
-    let (shown, now) = run.figures().lengths(cut_mm, computed_mm);
-    let message = format!("The hose was cut to {shown}, and the cut length is now {now}");
-    let hint = "The route was changed since, or the cut went wrong: see that the hose that was made \
-                still lies well, or make another";
-    differ(run, (cut_mm, computed_mm), message, hint)
+    let (cut, calculated) = run.figures().lengths(cut_mm, computed_mm);
+    let message = format!("Hose cut to {cut}, calculated cut length {calculated}");
+    let hint = "Check that the hose still fits its route, or make another";
+    differ(run, (cut_mm, computed_mm), &message, hint)
 }
 
 fn finished(run: &RunContext<'_>) -> Option<Finding> {
     let made = as_made(run.run, run.solved)?;
-    let (finished, reckoned) = run.figures().lengths(made.final_mm, made.calculated_mm);
+    let (finished, calculated) = run.figures().lengths(made.final_mm, made.calculated_mm);
     let message = format!(
-        "Finished, it measures {finished} from seat to seat; cut and set-backs come to {reckoned}"
+        "Overall length of the finished hose {finished}, calculated from cut and set-backs {calculated}"
     );
-    let hint = "The set-back of an end is not what was used: measure the end, or take the finished \
-                length over into the set-backs (in the hose's bench record)";
-    differ(run, (made.final_mm, made.calculated_mm), message, hint)
+    let hint = "Measure the set-back of both ends again, or take the finished length over into the \
+                set-backs (bench record)";
+    differ(run, (made.final_mm, made.calculated_mm), &message, hint)
 }
 
 /// A finding where two lengths are farther apart than the tolerance of the second.
 fn differ(
     run: &RunContext<'_>,
     (is_mm, should_mm): (f64, f64),
-    message: String,
+    message: &str,
     hint: &str,
 ) -> Option<Finding> {
     let apart_mm = (is_mm - should_mm).abs();
     let tolerance_mm = cut_length_tolerance_mm(should_mm);
+    let (apart, tolerance) = run.figures().lengths(apart_mm, tolerance_mm);
+    let word = if is_mm > should_mm { "longer" } else { "shorter" };
     (apart_mm > tolerance_mm + EPS_MM).then(|| Finding {
         value: Some(apart_mm),
         limit: Some(tolerance_mm),
         unit: Unit::Mm,
-        message,
+        message: format!("{message}: {apart} {word}, tolerance {tolerance}"),
         hint: hint.to_owned(),
         ..run.finding(&RULE)
     })
@@ -85,11 +85,19 @@ mod tests {
         assert_eq!(found(6.3, -6.3), []);
         let cut = found(-6.4, 0.0);
         assert_eq!(cut.len(), 1);
-        assert!(cut[0].message.starts_with("The hose was cut to"), "{}", cut[0].message);
+        assert!(
+            cut[0].message.starts_with("Hose cut to 636.7 mm, calculated cut length 643.1 mm"),
+            "{}",
+            cut[0].message
+        );
         assert!((cut[0].value.unwrap() - 6.4).abs() < 1e-9);
         let finished = found(0.0, 6.4);
         assert_eq!(finished.len(), 1);
-        assert!(finished[0].message.contains("from seat to seat"), "{}", finished[0].message);
+        assert!(
+            finished[0].message.ends_with(": 6.4 mm longer, tolerance 6.3 mm"),
+            "{}",
+            finished[0].message
+        );
         assert_eq!(found(30.0, 30.0).len(), 2);
     }
 

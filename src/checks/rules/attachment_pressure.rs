@@ -1,22 +1,21 @@
-//! `attachment-pressure`: high-pressure hydraulics on ends that are screwed or pushed on.
+//! `attachment-pressure`: high-pressure hydraulics on screw-on or push-on ends.
 
 use crate::checks::context::{RunContext, SIDES};
 use crate::checks::{Finding, RuleInfo, Severity, Unit};
 use crate::model::{Attachment, Mark, Service, Source};
 
-/// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "attachment-pressure",
     severity: Severity::Warn,
-    title: "High-pressure hydraulics on ends made by hand",
-    what: "Each run that does hydraulic work (power-steering and hydraulic fluids; brake fluid as in a clutch, \
-           engine oil, gear oil, ATF) above 70 bar (1000 psi) with an end that is screwed or pushed on. \
-           The limit is this program's own caution: no standard that was read names one. It is about where \
-           PTFE hose of one braid is rated from −10 up.",
+    title: "High pressure on screw-on or push-on ends",
+    what: "Hydraulics (power-steering and hydraulic fluids; brake fluid as in a clutch, engine \
+           oil, gear oil, ATF) above 70 bar (1000 psi) on an end that is screwed or pushed on. \
+           The limit is this program's own caution: no standard that was read names one. It is \
+           about where PTFE hose with one braid is rated from −10 up.",
     source: Source::fixed(
         Mark::Practice,
-        "own caution; a trade article calls screw-on ends generally unsuited to high pressure, another \
-         limits push-on ends to 350 psi",
+        "own caution; a trade article calls screw-on ends generally unsuited to high pressure, \
+         another limits push-on ends to 350 psi",
     ),
 };
 
@@ -44,11 +43,11 @@ fn judge(run: &RunContext<'_>) -> Option<Finding> {
         limit: Some(Service::HIGH_PRESSURE_BAR),
         unit: Unit::Bar,
         message: format!(
-            "Hydraulics at {pressure}, above {limit}, and {}: a hose that lets go at this pressure injures",
+            "Hydraulics at {pressure}, caution limit {limit}: {}; a hose that lets go injures",
             by_hand.join(", "),
         ),
-        hint: "Have the hose made and proof tested by a hose shop, or use ends that their maker rates for \
-               this hose and pressure; say in the stock how they are attached"
+        hint: "Have a hose shop make and proof test this hose, or use ends that their manufacturer rates \
+               for this hose and pressure. If they are crimped, enter that in the stock"
             .to_owned(),
         ..run.finding(&RULE)
     })

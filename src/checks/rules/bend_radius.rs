@@ -1,34 +1,34 @@
-//! `bend-radius`: no bend tighter than the hose stands.
+//! `bend-radius`: no drawn bend below the minimum bend radius.
 
 use crate::checks::context::RunContext;
-use crate::checks::figures::Figures;
-use crate::checks::limit::by_limit;
+use crate::checks::limit::with_limit_severity;
+use crate::checks::words::first_lower;
 use crate::checks::{Finding, RuleInfo, Severity, Unit};
 use crate::engine::Bend;
 use crate::model::{Mark, Source};
 use crate::units::EPS_MM;
 
-/// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "bend-radius",
     severity: Severity::Fail,
-    title: "Bend tighter than the hose stands",
-    what: "Each bend's radius that fits, to the centre line, against the hose's least radius, to \
-           the centre line too (its table's radius to the inside of the bend and half the outside \
-           diameter). A bend with no room for any radius is a kink; a hose that turns straight \
-           back has none. A bend that holds but is tighter than was asked for is a note. A limit from \
-           memory of the standard, or one that rests on a typical outside diameter, missed by less \
-           than 5 % is a warning.",
+    title: "Bend radius below minimum",
+    what: "The radius that fits at each bend, against the minimum bend radius of the hose, both \
+           to the centre line (a table's inside radius plus half the OD). A bend without room \
+           for any radius is a kink; where a hose turns straight back no radius fits. A radius \
+           that meets the minimum but is smaller than asked for is a note. A limit from memory \
+           of the standard, or one that rests on a typical OD, missed by less than 5 % is a \
+           warning.",
     source: Source::fixed(
         Mark::Published,
-        "least radius: the hose's own table, as marked there; SAE J343 takes r + d/2 for the axis",
+        "minimum bend radius: the hose's own table, as marked there; SAE J343 adds half the OD \
+         for the centre line",
     ),
 };
 
 /// From this turning angle on, degrees, no radius rounds the corner.
 pub(super) const STRAIGHT_BACK_DEG: f64 = 180.0 - 1e-6;
 
-/// To which a straight that the program chooses is found, mm.
+/// Accuracy of a straight that the engine finds, mm.
 const SEARCHED_MM: f64 = 1e-3;
 
 /// One finding a bend.
@@ -38,17 +38,17 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
 
 fn judge(run: &RunContext<'_>, bend: &Bend) -> Option<Finding> {
     let limit_mm = run.solved.radius_limit_mm;
-    // What room leaves is found by a search; a thousandth of a millimetre is none.
+    // The radius that fits is found by a search; a thousandth of a millimetre is none.
     let near_mm = if bend.wanted_mm >= limit_mm && bend.radius_mm < bend.wanted_mm {
         SEARCHED_MM
     } else {
         EPS_MM
     };
     let (severity, message, hint) = if bend.radius_mm < limit_mm - near_mm {
-        let (message, hint) = too_tight(run, bend);
+        let (message, hint) = below_minimum(run, bend);
         (Severity::Fail, message, hint)
     } else if bend.radius_mm < bend.wanted_mm - EPS_MM {
-        let (message, hint) = tighter_than_asked(run, bend);
+        let (message, hint) = below_asked(run, bend);
         (Severity::Note, message, hint)
     } else {
         return None;
@@ -56,8 +56,7 @@ fn judge(run: &RunContext<'_>, bend: &Bend) -> Option<Finding> {
     let measured_to = if run.hose.bend_to_centre.unwrap_or(false) {
         ""
     } else {
-        ", to the inside of the bend; half the outside diameter added for the centre line as in \
-         SAE J343 (published)"
+        ", to the inside of the bend; half the OD added for the centre line as in SAE J343 (published)"
     };
     let finding = Finding {
         severity,
@@ -68,16 +67,16 @@ fn judge(run: &RunContext<'_>, bend: &Bend) -> Option<Finding> {
         point: Some(bend.point),
         message,
         hint,
-        source: format!("least radius: {}{measured_to}", run.hose.sources.bend_radius),
+        source: format!("minimum bend radius: {}{measured_to}", run.hose.sources.bend_radius),
         ..run.finding(&RULE)
     };
     Some(match severity {
-        Severity::Fail => by_limit(finding, &run.solved.hose.radius_limit_source),
+        Severity::Fail => with_limit_severity(finding, &run.solved.hose.radius_limit_source),
         _ => finding,
     })
 }
 
-fn too_tight(run: &RunContext<'_>, bend: &Bend) -> (String, String) {
+fn below_minimum(run: &RunContext<'_>, bend: &Bend) -> (String, String) {
     let figures = run.figures();
     let limit_mm = run.solved.radius_limit_mm;
     let (fits, needed) = figures.lengths(bend.radius_mm, limit_mm);
@@ -86,62 +85,51 @@ fn too_tight(run: &RunContext<'_>, bend: &Bend) -> (String, String) {
     if bend.angle_deg >= STRAIGHT_BACK_DEG {
         return (
             format!(
-                "{name} turns straight back on itself: no radius rounds that, and this \
-                 hose needs {needed} (to the centre line)"
+                "{name}: turns straight back on itself, no radius fits; minimum {needed}, centre line"
             ),
-            "Make the turn out of two corners with room between them, or use an elbow end"
-                .to_owned(),
+            "Turn in two corners with room between them, or fit an elbow".to_owned(),
         );
     }
     if bend.radius_mm <= EPS_MM && !asked_too_tight {
         return (
-            format!(
-                "{name} is a kink: there is no room at all for a bend, and this hose \
-                 needs {needed} (to the centre line)"
-            ),
-            room_hint(figures, bend, limit_mm),
+            format!("{name}: kink, no room for a bend; minimum bend radius {needed}, centre line"),
+            room_hint(run, bend, limit_mm),
         );
     }
     if asked_too_tight && bend.radius_mm >= bend.wanted_mm - EPS_MM {
         return (
+            format!("{name}: bend radius asked for {fits}, minimum {needed}, centre line"),
             format!(
-                "{name} is asked to bend to {fits}; this hose needs {needed} (to the \
-                 centre line)"
+                "Set a bend radius of {needed} or more here, or select a hose with a smaller minimum"
             ),
-            format!("Ask for {needed} or more here, or choose a hose that bends tighter"),
         );
     }
     (
-        format!("{name} bends to {fits}; this hose needs {needed} (to the centre line)"),
-        room_hint(figures, bend, limit_mm),
+        format!("{name}: bend radius {fits}, minimum {needed}, centre line"),
+        room_hint(run, bend, limit_mm),
     )
 }
 
-fn tighter_than_asked(run: &RunContext<'_>, bend: &Bend) -> (String, String) {
+fn below_asked(run: &RunContext<'_>, bend: &Bend) -> (String, String) {
     let figures = run.figures();
     let (fits, asked) = figures.lengths(bend.radius_mm, bend.wanted_mm);
     let needed = figures.length(run.solved.radius_limit_mm);
     (
         format!(
-            "{}, {} from end A: asked for {asked}, {fits} fits, the hose needs {needed} (to the \
-             centre line): it holds",
+            "{}: bend radius {fits}, asked for {asked}, minimum {needed}, centre line",
             run.bend_name(bend.place),
-            figures.length(bend.at_mm),
         ),
-        room_hint(figures, bend, bend.wanted_mm),
+        format!("Leave it, or: {}", first_lower(&room_hint(run, bend, bend.wanted_mm))),
     )
 }
 
-/// The room that a bend of this radius takes.
-fn room_hint(figures: Figures, bend: &Bend, radius_mm: f64) -> String {
-    let tangent = radius_mm * (bend.angle_deg.to_radians() / 2.0).tan();
+/// The room that a bend of this radius takes, to be made at its present angle.
+fn room_hint(run: &RunContext<'_>, bend: &Bend, radius_mm: f64) -> String {
+    let tangent_mm = radius_mm * (bend.angle_deg.to_radians() / 2.0).tan();
     format!(
-        "A bend of {} through {} takes {} of hose on either side of its corner, clear of other \
-         bends, of clamps, and of the straight beside an end: move the corner or its neighbours, \
-         or choose a hose that bends tighter",
-        figures.length(radius_mm),
-        Figures::degrees(bend.angle_deg),
-        figures.length(tangent),
+        "Make {} of room on either side of {}, clear of other bends, clamps and the straight at the ends",
+        run.figures().length_up(tangent_mm),
+        run.corner_name(bend.place),
     )
 }
 
@@ -168,11 +156,16 @@ mod tests {
         assert_eq!(found[0].severity, Severity::Fail);
         assert!((found[0].value.unwrap() - 71.0).abs() < 1e-9);
         assert!((found[0].limit.unwrap() - 102.0).abs() < 1e-9);
-        assert!(found[0].message.contains("bends to 71 mm; this hose needs 102 mm"), "{found:?}");
+        assert!(
+            found[0].message.contains("bend radius 71 mm, minimum 102 mm, centre line"),
+            "{found:?}"
+        );
         // 48 mm straight, then half an arc of 71 mm.
         let middle = 48.0 + 71.0 * std::f64::consts::FRAC_PI_4;
         assert!((found[0].at_mm.unwrap() - middle).abs() < 1e-9);
         assert!(found[0].point.is_some());
+        let hint = "Make 102 mm of room on either side of the corner after end A";
+        assert!(found[0].hint.starts_with(hint), "{}", found[0].hint);
     }
 
     #[test]
@@ -180,11 +173,11 @@ mod tests {
         let fixture = Fixture::edited(|bay| straight_a(bay, 40.0));
         let found = check(&fixture.context());
         assert_eq!(found[0].value, Some(0.0));
-        assert!(found[0].message.contains("is a kink"), "{}", found[0].message);
+        assert!(found[0].message.contains(": kink, no room"), "{}", found[0].message);
     }
 
     #[test]
-    fn straight_back_is_said_in_its_own_words() {
+    fn a_turn_straight_back_has_its_own_message() {
         // The hose runs past end B and back to it.
         let fixture = Fixture::straight(600.0, |bay| {
             run(bay).from.straight_mm = Some(700.0);
@@ -195,12 +188,20 @@ mod tests {
     }
 
     #[test]
-    fn asked_too_tight_is_told_from_no_room() {
+    fn a_radius_asked_for_below_the_minimum_is_not_a_lack_of_room() {
         let fixture = Fixture::edited(|bay| run(bay).radius_mm = Some(80.0));
         let found = check(&fixture.context());
         assert_eq!(found.len(), 2);
-        assert!(found[0].message.contains("asked to bend to 80 mm"), "{}", found[0].message);
-        assert!(found[0].hint.contains("Ask for 102 mm"), "{}", found[0].hint);
+        assert!(
+            found[0].message.contains("bend radius asked for 80 mm, minimum 102 mm"),
+            "{}",
+            found[0].message
+        );
+        assert!(
+            found[0].hint.starts_with("Set a bend radius of 102 mm or more"),
+            "{}",
+            found[0].hint
+        );
     }
 
     #[test]
@@ -212,6 +213,6 @@ mod tests {
         });
         let found = check(&fixture.context());
         assert_eq!((found.len(), found[0].severity), (1, Severity::Note));
-        assert!(found[0].message.contains("asked for 150 mm, 130 mm fits, the hose needs 102 mm"));
+        assert!(found[0].message.contains("bend radius 130 mm, asked for 150 mm, minimum 102 mm"));
     }
 }

@@ -1,20 +1,21 @@
 //! `boils`: hot water and coolant under enough pressure to stay liquid.
 
 use crate::checks::context::RunContext;
+use crate::checks::words::first_upper;
 use crate::checks::{Finding, RuleInfo, Severity, Unit};
 use crate::model::catalogue::saturation::{boiling_c, boils_at_bar};
 use crate::model::{Mark, Source};
 
-/// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "boils",
     severity: Severity::Warn,
-    title: "It boils",
-    what: "Water and coolant (50 vol-% ethylene glycol) at the service's temperature against the pressure at which \
-           they boil there, at sea level: the service's pressure has to be above it. Where no pressure is given, \
-           what boils in an open system is warned of. A suction line of hot water boils below the air's pressure. \
-           Another mixture and height above the sea shift it. The value is the service's pressure, the limit the \
-           pressure at which it boils.",
+    title: "Fluid boils",
+    what: "Water and coolant (50 vol-% ethylene glycol) at the service temperature: the service \
+           pressure against the pressure at which they boil there, at sea level. Where no \
+           pressure is given, a fluid that boils in an open system is a warning. Hot water in a \
+           suction line boils below the air's pressure. Another mixture, and height above the \
+           sea, shift it. The value is the service pressure, the limit the pressure at which the \
+           fluid boils.",
     source: Source::fixed(
         Mark::Calculated,
         "IAPWS SR1-86 for water (published); coolant by Raoult's law from it, ±2 °C",
@@ -36,25 +37,31 @@ fn judge(run: &RunContext<'_>) -> Option<Finding> {
     }
     let figures = run.figures();
     let (has, needs) = figures.pressures(bar, limit);
-    let (name, warmth) = (fluid.name(), figures.temperature(celsius));
+    let (name, temperature) = (figures.fluid(fluid), figures.temperature(celsius));
     let under = match service.pressure_bar {
-        Some(_) => format!("under its {has} it boils"),
-        None => "its pressure is not given, and without any it boils".to_owned(),
+        Some(_) => format!("under {has}"),
+        None => "without pressure (none given)".to_owned(),
     };
     let from = boiling_c(fluid, bar).map_or_else(String::new, |celsius| {
-        format!(" from {} on", figures.temperature(celsius.round()))
+        format!(" at {}", figures.temperature(celsius.round()))
     });
+    let hint = match service.pressure_bar {
+        Some(_) => {
+            format!("Raise the pressure above {needs} (cap or pump), or keep the {name} cooler")
+        }
+        None => format!(
+            "Enter the pressure that is really there (cap or pump): above {needs} the {name} stays liquid"
+        ),
+    };
     Some(Finding {
         value: service.pressure_bar,
         limit: Some(limit),
         unit: Unit::Bar,
         message: format!(
-            "Carries {name} of {warmth}: {under}{from}, and it stays liquid above {needs} (gauge) only"
+            "{} boils{from} {under}, service temperature {temperature}; minimum pressure {needs}, gauge",
+            first_upper(&name),
         ),
-        hint: format!(
-            "Give the pressure that is really there: the cap's opening pressure, or the pump's; keep it above {needs} \
-             with some to spare, or keep the {name} cooler"
-        ),
+        hint,
         source: source.to_string(),
         ..run.finding(&RULE)
     })
@@ -76,15 +83,15 @@ mod tests {
         check(&fixture.context())
     }
 
-    // Section 3 of issue 13, fluids: 50/50 at 120 °C has 0.50 bar, water 0.97 (CoolProp 8.0.0 and Raoult).
+    // 50/50 at 120 °C has 0.50 bar, water 0.97 (CoolProp 8.0.0 and Raoult).
     #[test]
     fn what_is_too_hot_for_its_pressure_boils() {
         assert_eq!(of(Fluid::Coolant, 120.0, Some(0.6)), []);
         let found = of(Fluid::Coolant, 120.0, Some(0.4));
         assert_eq!((found[0].severity, found[0].value), (Severity::Warn, Some(0.4)));
         assert!((found[0].limit.unwrap() - 0.50).abs() < 0.01, "{found:?}");
-        let words = "Carries coolant of 120 °C: under its 0.4 bar it boils from 118 °C on, and it stays liquid above \
-                     0.5 bar (gauge) only";
+        let words = "Coolant boils at 118 °C under 0.4 bar, service temperature 120 °C; minimum pressure 0.5 bar, \
+                     gauge";
         assert_eq!(found[0].message, words);
         assert_eq!(of(Fluid::Water, 120.0, Some(1.0)), []);
         assert_eq!(of(Fluid::Water, 120.0, Some(0.9)).len(), 1);
@@ -94,7 +101,7 @@ mod tests {
     fn an_open_system_and_a_suction_line_boil_too() {
         assert_eq!(of(Fluid::Coolant, 107.0, None), []);
         let found = of(Fluid::Coolant, 109.0, None);
-        assert!(found[0].message.contains("pressure is not given"), "{}", found[0].message);
+        assert!(found[0].message.contains("without pressure (none given)"), "{}", found[0].message);
         assert_eq!(found[0].value, None);
         assert_eq!(of(Fluid::Water, 80.0, Some(-0.6)).len(), 1);
         assert_eq!(of(Fluid::Water, 80.0, Some(-0.5)), []);

@@ -1,19 +1,18 @@
-//! `both-at-limit`: greatest pressure and greatest temperature not at the same time.
+//! `both-at-limit`: highest pressure and highest temperature not at the same time.
 
 use crate::checks::context::RunContext;
 use crate::checks::{Finding, RuleInfo, Severity, Unit};
 use crate::engine::weakest;
 use crate::model::{Mark, Source};
 
-/// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "both-at-limit",
     severity: Severity::Warn,
-    title: "Pressure and temperature both at their limits",
-    what: "Whether the service's pressure is at 90 % of the working pressure or more and, at once, its \
-           temperature at 90 % of the hose's upper limit or more, that limit taken in °C from 0 °C \
-           (no answer where it is not above 0 °C). The value is the lower of the two shares. The \
-           10 % are this program's reading of \"not simultaneously\".",
+    title: "Pressure and temperature both near their limits",
+    what: "The service pressure at 90 % of the working pressure or more and, at once, the \
+           service temperature at 90 % of the hose's upper limit or more, that limit counted \
+           from 0 °C (not checked where it is not above 0 °C). The value is the lower of the two \
+           shares. The 10 % are this program's reading of \"not simultaneously\".",
     source: Source::fixed(
         Mark::Published,
         "FAA AC 43.13-1B, Table 9-3: maximum temperatures and pressures should not be used \
@@ -50,12 +49,12 @@ fn judge(run: &RunContext<'_>) -> Option<Finding> {
         limit: Some(NEAR_PCT),
         unit: Unit::Percent,
         message: format!(
-            "Works at {bar_words} of {working_words} and at {} of {} at once: both near their \
-             limits, which the hose is not made for at the same time",
+            "Pressure {bar_words} of {working_words} and temperature {} of {}: both above 90 % of their \
+             limits",
             figures.temperature(celsius),
             figures.temperature(most),
         ),
-        hint: "Choose a hose that has something to spare in one of the two".to_owned(),
+        hint: "Select a hose with more margin in one of the two".to_owned(),
         ..run.finding(&RULE)
     })
 }

@@ -4,13 +4,12 @@ use crate::checks::context::RunContext;
 use crate::checks::{Finding, RuleInfo, Severity};
 use crate::model::{Fluid, Mark, Source};
 
-/// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "brake-line",
     severity: Severity::Note,
-    title: "Brakes take approved assemblies only",
-    what: "Every run that carries brake fluid: brakes take complete assemblies approved for them. \
-           Clutch hydraulics may carry the same fluid. This program sizes no brake line.",
+    title: "Brakes: approved assemblies only",
+    what: "Each hose that carries brake fluid: brakes take complete assemblies approved for \
+           them. Clutch hydraulics may carry the same fluid. This program sizes no brake hose.",
     source: Source::fixed(Mark::Practice, "FMVSS 106 and the like; your local rules"),
 };
 
@@ -20,11 +19,12 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
         return Vec::new();
     }
     vec![Finding {
-        message: "Carries brake fluid: if this is a brake line, only a complete assembly approved \
-                  for brakes may be fitted, never one made up by hand"
-            .to_owned(),
-        hint: "Have brake lines made and approved to the rules where you drive (FMVSS 106 and the \
-               like); this program does not size them"
+        message:
+            "Brake fluid: on brakes only a complete assembly approved for them, never one made \
+                  up by hand"
+                .to_owned(),
+        hint: "Have brake hoses made and approved to the rules where you drive (FMVSS 106 and the \
+               like). This program does not size them"
             .to_owned(),
         ..run.finding(&RULE)
     }]

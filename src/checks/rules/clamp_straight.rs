@@ -6,13 +6,12 @@ use crate::engine::{Bend, BendPlace, ClampMark};
 use crate::model::{Mark, Source};
 use crate::units::EPS_MM;
 
-/// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "clamp-straight",
     severity: Severity::Warn,
     title: "Bend inside a clamp",
-    what: "The straight hose between a clamp's middle and the bend beside it, as drawn, against half \
-           the clamp's width.",
+    what: "The straight hose between a clamp's middle and the bend beside it, as drawn, against \
+           half the clamp's grip.",
     source: Source::fixed(Mark::Published, "Army TM 1-1500-204-23-2: a clamp is not set on a bend"),
 };
 
@@ -35,18 +34,17 @@ fn judge(run: &RunContext<'_>, bend: &Bend) -> Option<Finding> {
         at_mm: Some(bend.at_mm),
         point: Some(bend.point),
         message: format!(
-            "{} begins {straight} from the middle of the clamp, which grips {grip} to either \
-             side",
+            "{}: straight from the clamp's middle {straight}, minimum {grip} (half its grip)",
             run.bend_name(bend.place),
         ),
         hint: format!(
-            "Give the clamp a straight of more than {grip}, and room for the bend beyond it"
+            "Set a straight of more than {grip} at this clamp, with room for the bend beyond it"
         ),
         ..run.finding(&RULE)
     })
 }
 
-/// The clamp that a bend stands beside, and the straight between the two.
+/// The clamp beside a bend, and the straight between the two.
 fn beside<'a>(run: &RunContext<'a>, bend: &Bend) -> Option<(&'a ClampMark, f64)> {
     let (BendPlace::BeforeClamp(via) | BendPlace::AfterClamp(via)) = bend.place else {
         return None;
@@ -77,7 +75,7 @@ mod tests {
     }
 
     #[test]
-    fn a_lead_shorter_than_half_the_clamp_is_found_on_both_sides() {
+    fn a_straight_shorter_than_half_the_clamp_is_found_on_both_sides() {
         let fixture = clamped(6.0);
         let found = check(&fixture.context());
         assert_eq!(found.len(), 2);

@@ -1,23 +1,25 @@
-//! `clearance`: the drawn hose keeps off every obstacle.
+//! `clearance`: the drawn hose stays clear of every obstacle.
 
 use crate::checks::context::RunContext;
+use crate::checks::words::{self, Shape};
 use crate::checks::{Finding, RuleInfo, Severity, Unit};
 use crate::engine::clearance::NearObstacle;
-use crate::model::{Mark, Nature, Obstacle, Source};
+use crate::model::{Mark, Obstacle, Source};
 
-/// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "clearance",
     severity: Severity::Fail,
-    title: "Too near an obstacle",
-    what: "The gap between the hose as drawn and each obstacle, surface to surface, against the obstacle's \
-           minimum clearance; the worst place of each obstacle. Negative where the hose cuts into it: then the \
-           depth. An obstacle that a port of the run is screwed into counts only from where the hose has \
-           once got its minimum clearance away from it, seen from that port; cutting into it always counts. \
-           Where that obstacle is hot, moving or sharp, near-own-port tells of the stretch before.",
+    title: "Clearance below minimum, as drawn",
+    what: "The clearance of the hose as drawn to each obstacle, surface to surface, against the \
+           minimum clearance of the obstacle, at the worst place of each obstacle. Negative: the \
+           hose fouls it, by that much. An obstacle that a port of the hose is on counts only \
+           from the first place, seen from that port, where the hose has its minimum clearance; \
+           fouling it always counts. Where that obstacle is hot, moving or sharp, \
+           `near-own-port` checks the stretch before.",
     source: Source::fixed(
         Mark::BayFile,
-        "the obstacle's own minimum clearance; where it gives none, the usual one of its nature, marked there",
+        "the obstacle's own minimum clearance; where it gives none, the usual one of its nature, \
+         marked there",
     ),
 };
 
@@ -30,32 +32,29 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
 
 fn finding(run: &RunContext<'_>, obstacle: &Obstacle, near: &NearObstacle) -> Finding {
     let figures = run.figures();
-    let name = obstacle.shown_name();
-    let (gap, min_clearance) = figures.lengths(near.gap_mm, near.min_clearance_mm);
-    let kept = match obstacle.nature {
-        Nature::Plain => format!("{min_clearance} is to be kept"),
-        nature => format!("{min_clearance} is to be kept ({})", nature.word()),
-    };
-    let message = if near.gap_mm < 0.0 {
-        format!("The hose as drawn cuts {} into {name}; {kept}", figures.length(-near.gap_mm))
-    } else {
-        format!("The hose as drawn passes {gap} from {name}; {kept}")
-    };
-    let missing = figures.length(-near.spare_mm());
+    let missing = figures.length_up(-near.spare_mm());
     Finding {
         other: Some(obstacle.id.clone()),
         value: Some(near.gap_mm),
         limit: Some(near.min_clearance_mm),
         unit: Unit::Mm,
-        message,
-        hint: format!(
-            "Lead the hose {missing} farther away from it here: move a corner, set a clamp, or turn \
-             an elbow"
-        ),
+        message: sentence(run, Shape::Drawn, obstacle, near),
+        hint: format!("Move the hose {missing} away from {} here", obstacle.shown_name()),
         source: min_clearance_source(obstacle).to_string(),
         point: Some(near.on_axis),
         ..run.finding_at(&RULE, near.at_mm)
     }
+}
+
+/// The clearance of one shape of the hose to an obstacle, in words.
+pub(super) fn sentence(
+    run: &RunContext<'_>,
+    shape: Shape<'_>,
+    obstacle: &Obstacle,
+    near: &NearObstacle,
+) -> String {
+    let figures = (near.gap_mm, near.min_clearance_mm);
+    words::clearance(run.figures(), shape, obstacle.shown_name(), figures, obstacle.nature)
 }
 
 /// Where an obstacle's minimum clearance comes from.
@@ -70,7 +69,7 @@ pub(super) fn min_clearance_source(obstacle: &Obstacle) -> Source {
 mod tests {
     use super::*;
     use crate::checks::fixture::Fixture;
-    use crate::model::Shape;
+    use crate::model::{Nature, Shape};
     use glam::DVec3;
 
     /// A straight hose of 12 mm along X, and a box whose face is `away` from its axis.
@@ -92,15 +91,18 @@ mod tests {
     }
 
     #[test]
-    fn on_the_min_clearance_it_holds_and_nearer_it_fails() {
+    fn on_the_min_clearance_it_passes_and_nearer_it_fails() {
         assert_eq!(check(&beside(31.0, Nature::Plain, Some(25.0)).context()), []);
         let fixture = beside(30.0, Nature::Plain, Some(25.0));
         let found = check(&fixture.context());
         assert_eq!((found.len(), found[0].severity), (1, Severity::Fail));
         assert!((found[0].value.unwrap() - 24.0).abs() < 1e-9);
         assert_eq!((found[0].limit, found[0].other.as_deref()), (Some(25.0), Some("s")));
-        assert!(found[0].message.contains("24 mm from Manifold; 25 mm is to be kept"), "{found:?}");
-        assert!(found[0].hint.contains("1 mm farther"), "{}", found[0].hint);
+        assert!(
+            found[0].message == "Clearance to Manifold 24 mm as drawn, minimum 25 mm",
+            "{found:?}"
+        );
+        assert!(found[0].hint.contains("1 mm away from Manifold"), "{}", found[0].hint);
         // The exit is 21 mm from the seat at the origin.
         let at = found[0].point.unwrap().x - 21.0;
         assert!((found[0].at_mm.unwrap() - at).abs() < 1e-9);
@@ -115,9 +117,9 @@ mod tests {
     }
 
     #[test]
-    fn cutting_into_an_obstacle_is_said_as_a_depth() {
+    fn fouling_an_obstacle_is_said_as_a_depth() {
         let found = check(&beside(-2.0, Nature::Plain, None).context());
         assert!((found[0].value.unwrap() + 8.0).abs() < 1e-9, "{found:?}");
-        assert!(found[0].message.contains("cuts 8 mm into Manifold"), "{}", found[0].message);
+        assert!(found[0].message == "Fouls Manifold by 8 mm as drawn", "{}", found[0].message);
     }
 }

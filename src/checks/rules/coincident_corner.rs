@@ -1,17 +1,16 @@
-//! `coincident-corner`: a corner on top of the point before it.
+//! `coincident-corner`: a corner at the same place as the point beside it.
 
 use crate::checks::context::RunContext;
 use crate::checks::{Finding, RuleInfo, Severity};
 use crate::engine::BendPlace;
 use crate::model::{Mark, Source};
 
-/// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "coincident-corner",
     severity: Severity::Note,
     title: "Two corners in one place",
-    what: "Corners that lie on the point before or after them (within 1e-6 mm): the two are taken \
-           as one, with the smaller of their radii.",
+    what: "Corners within 1e-6 mm of the point before or after them: the two count as one, with \
+           the smaller of their radii.",
     source: Source::fixed(Mark::Calculated, "geometry of the drawn route"),
 };
 
@@ -25,10 +24,10 @@ fn note(run: &RunContext<'_>, via: u32) -> Option<Finding> {
     Some(Finding {
         point: Some(at),
         message: format!(
-            "{} lies on the point beside it; the two are taken as one",
+            "{} is at the same place as the point beside it: the two count as one",
             run.bend_name(BendPlace::Corner(via)),
         ),
-        hint: "Move it or take it out".to_owned(),
+        hint: "Delete it, or move it".to_owned(),
         ..run.finding(&RULE)
     })
 }

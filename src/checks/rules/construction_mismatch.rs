@@ -1,19 +1,18 @@
-//! `construction-mismatch`: an end made for the construction of the hose.
+//! `construction-mismatch`: ends made for the construction of the hose.
 
 use crate::checks::context::{RunContext, SIDES};
 use crate::checks::{Finding, RuleInfo, Severity};
-use crate::model::{Mark, Side, Source};
+use crate::model::{Mark, Side, Source, name_or};
 
-/// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "construction-mismatch",
     severity: Severity::Fail,
-    title: "End made for another kind of hose",
-    what: "The construction an end is made for against that of the hose, where the end gives one.",
+    title: "End fitting for another kind of hose",
+    what: "The construction that an end fitting is made for, where it gives one, against that of \
+           the hose.",
     source: Source::fixed(
         Mark::Practice,
-        "an end grips only the construction it is made for; a PTFE end and a rubber end differ \
-         inside",
+        "an end grips only the construction it is made for; PTFE and rubber ends differ inside",
     ),
 };
 
@@ -31,13 +30,13 @@ fn judge(run: &RunContext<'_>, side: Side) -> Option<Finding> {
     Some(Finding {
         other: Some(end.id.clone()),
         message: format!(
-            "End {}: end fitting \"{}\" is made for {} hose, this hose is {}: it will not hold",
+            "End {}: {} is made for {} hose, this hose is {}: it does not grip",
             side.letter(),
-            end.id,
+            name_or(&end.name, &end.id),
             made_for.word(),
             run.hose.construction.word(),
         ),
-        hint: format!("Choose an end for {} hose", run.hose.construction.word()),
+        hint: format!("Select an end fitting for {} hose", run.hose.construction.word()),
         ..run.finding_at_end(&RULE, side)
     })
 }

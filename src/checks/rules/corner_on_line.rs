@@ -5,13 +5,11 @@ use crate::checks::{Finding, RuleInfo, Severity};
 use crate::engine::BendPlace;
 use crate::model::{Mark, Source, Via};
 
-/// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "corner-on-line",
     severity: Severity::Note,
-    title: "Corner at which nothing bends",
-    what: "Corners that lie on the straight line between their neighbours: the hose goes through \
-           without a bend.",
+    title: "Corner without a bend",
+    what: "Corners on the straight line between their neighbours: the hose has no bend there.",
     source: Source::fixed(Mark::Calculated, "geometry of the drawn route"),
 };
 
@@ -30,10 +28,10 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
         .map(|(step, via)| Finding {
             point: Some(step.at()),
             message: format!(
-                "{} lies on the line between its neighbours: nothing bends there",
+                "{} is on the line between its neighbours: no bend there",
                 run.bend_name(BendPlace::Corner(via)),
             ),
-            hint: "Take it out, or move it to where the hose is to bend".to_owned(),
+            hint: "Delete it, or move it to where the hose is to bend".to_owned(),
             ..run.finding(&RULE)
         })
         .collect()

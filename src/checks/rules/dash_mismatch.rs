@@ -2,18 +2,17 @@
 
 use crate::checks::context::{RunContext, SIDES};
 use crate::checks::{Finding, RuleInfo, Severity, Unit};
-use crate::model::{Mark, Side, Source};
+use crate::model::{Mark, Side, Source, name_or};
 
-/// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "dash-mismatch",
     severity: Severity::Fail,
-    title: "Sizes that do not match",
-    what: "The dash number of the hose against that of each port, where the port gives one; and \
-           whether each named end comes in that size at all.",
+    title: "Sizes do not match",
+    what: "The dash size of the hose against that of each port, where the port gives one; and \
+           whether each named end fitting is made in that size.",
     source: Source::fixed(
         Mark::Published,
-        "the dash number names the tube the hose matches: FAA AMT Handbook – General p. 7-19",
+        "the dash size names the tube that the hose matches: FAA AMT Handbook – General p. 7-19",
     ),
 };
 
@@ -34,13 +33,12 @@ fn port(run: &RunContext<'_>, side: Side) -> Option<Finding> {
         limit: Some(f64::from(port_dash)),
         unit: Unit::Dash,
         message: format!(
-            "End {}: a \u{2212}{hose} hose on port \"{}\", which is \u{2212}{port_dash}",
+            "End {}: \u{2212}{hose} hose on {}, which is \u{2212}{port_dash}",
             side.letter(),
-            port.id,
+            name_or(&port.name, &port.id),
         ),
         hint: format!(
-            "Choose the hose in \u{2212}{port_dash}, or put an adapter on the port and give the \
-             port its new size and seat"
+            "Select \u{2212}{port_dash} hose, or fit an adapter and enter the port's new size and seat"
         ),
         ..run.finding_at_end(&RULE, side)
     })
@@ -59,13 +57,12 @@ fn end(run: &RunContext<'_>, side: Side) -> Option<Finding> {
         value: Some(f64::from(dash)),
         unit: Unit::Dash,
         message: format!(
-            "End {}: end fitting \"{}\" does not come in \u{2212}{dash}, the size of the hose; it \
-             comes in {}",
+            "End {}: \u{2212}{dash} hose, {} is made in {}",
             side.letter(),
-            kind.id,
+            name_or(&kind.name, &kind.id),
             if list.is_empty() { "no size" } else { &list },
         ),
-        hint: "Choose an end that comes in the size of the hose".to_owned(),
+        hint: format!("Select an end fitting made in \u{2212}{dash}"),
         ..run.finding_at_end(&RULE, side)
     })
 }
@@ -89,7 +86,7 @@ mod tests {
         assert_eq!((found[0].value, found[0].limit), (Some(6.0), Some(8.0)));
         assert_eq!(found[0].other.as_deref(), Some("b"));
         assert_eq!(found[0].point, Some(fixture.bay.ports[1].at));
-        assert!(found[0].message.contains("\u{2212}6 hose on port \"b\", which is \u{2212}8"));
+        assert!(found[0].message.contains("\u{2212}6 hose on b, which is \u{2212}8"));
     }
 
     #[test]
@@ -103,6 +100,6 @@ mod tests {
         });
         let found = check(&fixture.context());
         assert_eq!(found.len(), 2);
-        assert!(found[0].message.contains("comes in \u{2212}8"), "{}", found[0].message);
+        assert!(found[0].message.contains("is made in \u{2212}8"), "{}", found[0].message);
     }
 }

@@ -1,4 +1,4 @@
-//! `drain-falls`: a hose that drains by gravity falls all along, also where the vehicle or boat tilts.
+//! `drain-falls`: a gravity drain falls all along, also where the vehicle or boat tilts.
 
 use glam::DVec3;
 
@@ -9,24 +9,24 @@ use crate::engine::drain::{Fall, fall};
 use crate::model::{Mark, Source, Stance, Tilt};
 use crate::units::EPS_MM;
 
-/// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "drain-falls",
     severity: Severity::Fail,
-    title: "Drain that does not fall all along",
-    what: "Each run whose service says that it drains: the angle below the horizontal of every piece of hose, \
-           followed from the end that the flow leaves (the higher one where no flow is given), as drawn and \
-           as installed, standing level and at every combination of the extremes of the bay's `tilt_deg`, \
-           against 1/4 in per ft (1.19°). A piece that rises fails, one that falls too little is a warning. \
-           End fittings and moving groups' other positions are not looked at. A turbo's oil drain wants more: \
-           its outlet within 15° of straight down (a turbocharger maker's guide, published).",
+    title: "Drain does not fall all along",
+    what: "Each hose whose service says that it drains: the angle of every piece of hose below \
+           the horizontal, from the end that the flow leaves (the higher one where no flow is \
+           given), as drawn and as installed, level and at every combination of the extremes of \
+           the bay's `tilt_deg`, against 1/4 in per ft (1.19°). A piece that rises is a fault, \
+           one that falls too little a warning. End fittings and other positions of moving \
+           groups are not checked. A turbo's oil drain needs more: its outlet within 15° of \
+           straight down (a turbocharger manufacturer's guide, published).",
     source: Source::fixed(
         Mark::StandIn,
         "IPC Table 704.1 as adopted in Chicago Code 18-29-704.1: drains in buildings to 2 1/2 in, 1/4 in per ft",
     ),
 };
 
-/// Fall over horizontal way: 1/4 in per ft ([`RULE`]).
+/// Fall over horizontal distance: 1/4 in per ft ([`RULE`]).
 const LEAST_SLOPE: f64 = 0.25 / 12.0;
 /// How finely the drawn arcs are followed, mm.
 const ACCURACY_MM: f64 = 0.01;
@@ -42,9 +42,9 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
     [level, tilted]
         .into_iter()
         .filter_map(|stances| {
-            let found = stances.into_iter().flat_map(|stance| {
-                shapes.iter().filter_map(move |shape| shape.stands_wrong(stance))
-            });
+            let found = stances
+                .into_iter()
+                .flat_map(|stance| shapes.iter().filter_map(move |shape| shape.too_flat(stance)));
             found.min_by(|a, b| a.fall.least_deg.total_cmp(&b.fall.least_deg))
         })
         .map(|worst| worst.finding(run))
@@ -58,8 +58,8 @@ struct Shape {
     is_turned: bool,
 }
 
-/// Where a shape does not fall as it has to.
-struct Wrong<'a> {
+/// A shape that falls too little.
+struct TooFlat<'a> {
     shape: &'a Shape,
     stance: Stance,
     fall: Fall,
@@ -74,9 +74,9 @@ fn shapes(run: &RunContext<'_>) -> Vec<Shape> {
         points
     };
     let drawn = turned(run.solved.centre_line.sampled(ACCURACY_MM));
-    let mut shapes = vec![Shape { word: "As drawn", points: drawn, is_turned }];
+    let mut shapes = vec![Shape { word: "as drawn", points: drawn, is_turned }];
     shapes.extend(run.lay.map(|lay| Shape {
-        word: "As installed",
+        word: "as installed",
         points: turned(lay.installed.points.to_vec()),
         is_turned,
     }));
@@ -93,9 +93,9 @@ fn drains_from_b(run: &RunContext<'_>) -> bool {
 }
 
 impl Shape {
-    fn stands_wrong(&self, stance: Stance) -> Option<Wrong<'_>> {
+    fn too_flat(&self, stance: Stance) -> Option<TooFlat<'_>> {
         let fall = fall(&self.points, stance.up(), LEAST_SLOPE)?;
-        (fall.too_high_mm > EPS_MM).then_some(Wrong { shape: self, stance, fall })
+        (fall.too_high_mm > EPS_MM).then_some(TooFlat { shape: self, stance, fall })
     }
 
     /// A distance along these points as one from cut end A.
@@ -108,13 +108,14 @@ impl Shape {
     }
 }
 
-impl Wrong<'_> {
+impl TooFlat<'_> {
     fn finding(&self, run: &RunContext<'_>) -> Finding {
         let Self { shape, fall, .. } = self;
         let from_a = shape.bench_mm(fall.at_mm);
-        let at_mm = if shape.word == "As drawn" { from_a } else { run.solved.drawn_at_mm(from_a) };
+        let at_mm = if shape.word == "as drawn" { from_a } else { run.solved.drawn_at_mm(from_a) };
         let (is, least) = (fall.least_deg, LEAST_SLOPE.atan().to_degrees());
-        let slope = if is < 0.0 { "rises at" } else { "falls at only" };
+        let slope = if is < 0.0 { "rises at" } else { "falls at" };
+        let (angle, minimum) = Figures::two_degrees(is.abs(), least);
         Finding {
             severity: if is < 0.0 { Severity::Fail } else { Severity::Warn },
             at_mm: Some(at_mm),
@@ -123,11 +124,9 @@ impl Wrong<'_> {
             limit: Some(least),
             unit: Unit::Degree,
             message: format!(
-                "{}, {}, the drain {slope} {} here; it must fall at {} (1/4 in per ft) all along",
+                "Drain {slope} {angle} {}, {}; minimum fall {minimum} (1/4 in per ft)",
                 shape.word,
                 standing(self.stance),
-                Figures::degrees(is.abs()),
-                Figures::degrees(least),
             ),
             hint: self.hint(run),
             ..run.finding(&RULE)
@@ -137,22 +136,18 @@ impl Wrong<'_> {
     fn hint(&self, run: &RunContext<'_>) -> String {
         let Self { shape, fall, .. } = self;
         let show = |mm: f64| run.figures().length(mm);
-        // Up to the bench's step: what is told is enough.
-        let step = run.bay.show_units.bench_step_mm();
-        let up = |mm: f64| show((mm / step - EPS_MM).ceil() * step);
+        let up = |mm: f64| run.figures().length_up(mm);
         if fall.end_too_high_mm > EPS_MM {
             let [upper, lower] = if shape.is_turned { ["B", "A"] } else { ["A", "B"] };
             return format!(
-                "The ends alone do not fall enough: raise end {upper} or lower end {lower} by {} at \
-                 least",
+                "Raise end {upper} or lower end {lower} by {}: the ends alone do not fall enough",
                 up(fall.end_too_high_mm),
             );
         }
         format!(
-            "Lower the hose at {} from cut end A by {}, or raise the low place at {} by as much: \
-             with a clamp, less slack, or another elbow",
-            show(shape.bench_mm(fall.high_mm)),
+            "Lower the hose by {} at {} from cut end A, or raise it by as much at {}",
             up(fall.too_high_mm),
+            show(shape.bench_mm(fall.high_mm)),
             show(shape.bench_mm(fall.low_mm)),
         )
     }
@@ -200,7 +195,7 @@ mod tests {
         assert!((found[0].value.unwrap() - 1.18).abs() < 1e-3, "{found:?}");
         assert!((found[0].limit.unwrap() - 1.193_489).abs() < 1e-5);
         assert!(found[0].message.contains("level"), "{}", found[0].message);
-        assert!(found[0].hint.contains("raise end A or lower end B by"), "{}", found[0].hint);
+        assert!(found[0].hint.contains("Raise end A or lower end B by"), "{}", found[0].hint);
     }
 
     #[test]
@@ -224,7 +219,7 @@ mod tests {
             check(&fixture.context())
         };
         let found = sagging(5.0);
-        assert!(found.iter().any(|f| f.message.starts_with("As installed")), "{found:?}");
+        assert!(found.iter().any(|f| f.message.contains(" as installed, level;")), "{found:?}");
         assert!(found[0].point.is_some() && found[0].hint.contains("from cut end A"));
     }
 
@@ -239,6 +234,6 @@ mod tests {
         });
         let found = check(&fixture.context());
         assert_eq!(found[0].severity, Severity::Fail);
-        assert!(found[0].hint.contains("raise end B or lower end A"), "{}", found[0].hint);
+        assert!(found[0].hint.contains("Raise end B or lower end A"), "{}", found[0].hint);
     }
 }

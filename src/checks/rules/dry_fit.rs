@@ -1,19 +1,18 @@
-//! `dry-fit`: the length measured with the real hose against the computed one.
+//! `dry-fit`: the length measured with the real hose against the calculated cut length.
 
 use crate::checks::context::RunContext;
 use crate::checks::{Finding, RuleInfo, Severity, Unit};
 use crate::model::tolerance::{CUT_LENGTH, cut_length_tolerance_mm};
 use crate::units::EPS_MM;
 
-/// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "dry-fit",
     severity: Severity::Fail,
-    title: "Dry fit and computed length differ",
-    what: "The length measured on the bench with the real hose against the computed cut length, slack \
-           in it. The value is how far they are apart, the limit the tolerance of a hose of the \
-           computed length: to 12 in ± .125 in, to 24 .188, to 36 .250, to 48 .375, to 72 .500, \
-           beyond 1 %.",
+    title: "Dry fit and calculated length differ",
+    what: "The length measured on the bench with the real hose, against the calculated cut \
+           length, slack included. The value is the difference, the limit the tolerance of a \
+           hose of the calculated length: to 12 in ± .125 in, to 24 .188, to 36 .250, to 48 \
+           .375, to 72 .500, beyond 1 %.",
     source: CUT_LENGTH,
 };
 
@@ -39,11 +38,9 @@ fn judge(run: &RunContext<'_>) -> Option<Finding> {
         limit: Some(tolerance_mm),
         unit: Unit::Mm,
         message: format!(
-            "The dry fit measured {measured}, {apart} {word} than the computed cut length of \
-             {computed}; the tolerance is {tolerance}"
+            "Dry fit {measured}, calculated cut length {computed}: {apart} {word}, tolerance {tolerance}"
         ),
-        hint: "Do not cut yet: measure ports, ends and corners again until the two agree; the hose in hand is right \
-               about how it lies, the drawing about where it should"
+        hint: "Do not cut yet. Measure ports, ends and corners again until the two agree"
             .to_owned(),
         ..run.finding(&RULE)
     })

@@ -1,4 +1,4 @@
-//! `end-straight`: a hose stays straight for two diameters beside a socket.
+//! `end-straight`: two diameters of straight hose beside a socket.
 
 use crate::checks::context::RunContext;
 use crate::checks::{Finding, RuleInfo, Severity, Unit};
@@ -8,16 +8,15 @@ use crate::units::EPS_MM;
 
 use super::bend_radius::STRAIGHT_BACK_DEG;
 
-/// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "end-straight",
     severity: Severity::Warn,
     title: "Bend too near an end",
-    what: "The straight hose between the socket and the first bend, were it bent at the radius \
-           asked for, against two outside diameters. The route keeps the straight and takes it off \
-           the bend, so this names the cause of a bend that is smaller than asked for: a straight that \
-           is too short, or a radius that is too big beside the end. Below zero the bend would \
-           begin inside the socket.",
+    what: "The straight hose left between the socket and the first bend at the bend radius asked \
+           for, against two outside diameters. The route keeps that straight and takes it off \
+           the bend, so this rule names the cause of a bend smaller than asked for: a straight \
+           length that is too short, or a radius that is too large beside the end. Below zero \
+           the bend would begin inside the socket.",
     source: Source::fixed(
         Mark::Published,
         "FAA AMT Handbook – General p. 7-19: at least two hose diameters",
@@ -40,12 +39,12 @@ fn judge(run: &RunContext<'_>, bend: &Bend, side: Side, straight_mm: f64) -> Opt
         return None;
     }
     let figures = run.figures();
-    let (straight, needed) = figures.lengths(straight_mm.max(0.0), limit_mm);
+    let (straight, minimum) = figures.lengths(straight_mm.max(0.0), limit_mm);
     let wanted = figures.length(bend.wanted_mm);
     let left = if straight_mm < 0.0 {
-        "the bend would begin inside the socket".to_owned()
+        format!("a bend of {wanted} begins inside the socket")
     } else {
-        format!("only {straight} would stay straight beside the socket")
+        format!("{straight} of straight beside the socket at a bend of {wanted}")
     };
     let (cause, hint) = cause_and_hint(run, bend, side, straight_mm);
     Some(Finding {
@@ -55,7 +54,7 @@ fn judge(run: &RunContext<'_>, bend: &Bend, side: Side, straight_mm: f64) -> Opt
         at_mm: Some(bend.at_mm),
         point: Some(bend.point),
         message: format!(
-            "End {}: bent to {wanted}, {left}; two diameters ({needed}) have to stay straight: {cause}",
+            "End {}: {left}, minimum straight {minimum} (two diameters); {cause}",
             side.letter(),
         ),
         hint,
@@ -76,32 +75,36 @@ fn cause_and_hint(
     let least_mm = run.solved.radius_limit_mm;
     let straight_at_least = straight_mm + (bend.wanted_mm - least_mm) * half_turn;
     let straight = |radius_mm: f64| {
-        figures.length(end.end.socket_mm + straight_needed + radius_mm * half_turn)
+        figures.length_up(end.end.socket_mm + straight_needed + radius_mm * half_turn)
     };
     if bend.wanted_mm > least_mm + EPS_MM && straight_at_least >= straight_needed - EPS_MM {
         return (
-            "the radius asked for is too big beside this end".to_owned(),
+            "radius asked for too large beside this end".to_owned(),
             format!(
-                "Ask for a smaller radius here, down to the {} the hose needs, or give a straight of \
-                 {} (at the same turning angle)",
-                figures.length(least_mm),
+                "Set a straight of {} at end {} (at this turning angle), or a smaller radius (minimum {})",
                 straight(bend.wanted_mm),
+                side.letter(),
+                figures.length(least_mm),
             ),
         );
     }
     if end.straight_is_found {
         return (
-            "what comes next is too near this end for any lead".to_owned(),
+            "next corner, clamp or end too near".to_owned(),
             format!(
-                "Make more room between this end and what comes next (at this turning angle the bend \
-                 takes a straight of {}), turn the end, or fit an elbow",
+                "Move the next corner, clamp or end farther away: at this turning angle the bend takes a \
+                 straight of {}",
                 straight(bend.wanted_mm),
             ),
         );
     }
     (
-        format!("the straight of {} is too short", figures.length(end.straight_mm)),
-        format!("A straight of {} would do (at the same turning angle)", straight(bend.wanted_mm)),
+        format!("straight of {} too short", figures.length(end.straight_mm)),
+        format!(
+            "Set a straight of {} at end {} (at this turning angle)",
+            straight(bend.wanted_mm),
+            side.letter(),
+        ),
     )
 }
 
@@ -127,13 +130,13 @@ mod tests {
     }
 
     #[test]
-    fn a_short_lead_is_named_with_the_one_that_would_do() {
+    fn a_short_straight_is_named_with_one_that_is_long_enough() {
         let fixture = Fixture::edited(|bay| straight_a(bay, 140.0));
         let found = check(&fixture.context());
         assert!((found[0].value.unwrap() - 14.0).abs() < 1e-9);
         assert!((found[0].limit.unwrap() - 24.0).abs() < 1e-9);
         assert!(found[0].message.starts_with("End A"), "{}", found[0].message);
-        assert!(found[0].message.contains("the straight of 140 mm is too short"));
+        assert!(found[0].message.contains("straight of 140 mm too short"));
         assert!(found[0].hint.contains("150 mm"), "{}", found[0].hint);
     }
 
@@ -151,7 +154,7 @@ mod tests {
             run(bay).radius_mm = Some(150.0);
         });
         let found = check(&fixture.context());
-        assert!(found[0].message.contains("too big beside this end"), "{}", found[0].message);
+        assert!(found[0].message.contains("too large beside this end"), "{}", found[0].message);
         assert!(found[0].hint.contains("102 mm") && found[0].hint.contains("198 mm"));
     }
 
@@ -160,7 +163,7 @@ mod tests {
         let fixture = Fixture::edited(|bay| straight_a(bay, 110.0));
         let found = check(&fixture.context());
         assert!((found[0].value.unwrap() + 16.0).abs() < 1e-9);
-        assert!(found[0].message.contains("begin inside the socket"));
+        assert!(found[0].message.contains("begins inside the socket"));
     }
 
     #[test]

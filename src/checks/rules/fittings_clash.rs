@@ -1,25 +1,26 @@
-//! `fittings-clash`: end fittings that cut into each other or into obstacles.
+//! `fittings-clash`: end fittings that foul each other or obstacles.
 
 use crate::checks::context::blank;
 use crate::checks::figures::Figures;
+use crate::checks::words::first_upper;
 use crate::checks::{Finding, RuleInfo, Severity, Unit};
 use crate::engine::RoutingSolution;
 use crate::engine::fittings::{Against, Clash, EndAt, Part};
 use crate::model::catalogue::nut_hex;
 use crate::model::{Bay, Routing, Side};
 
-/// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "fittings-clash",
     severity: Severity::Fail,
-    title: "End fittings that do not go in side by side",
-    what: "Each end fitting as drawn, as cylinders: the nut across corners (by its size's table, or nut_hex of its \
-           stock) and as long as it is wide across flats (typical); the tube from the seat along the port, and on to \
-           the cut end, as thick as its dash names; the socket as thick as the hose, or as the nut across flats \
-           (typical) where that is more. It must cut neither into another end's, of this run or another, nor into an \
-           obstacle; what its own port is screwed into is left out where nut and tube stand on it. A failure where \
-           figures that are no typical ones clash too, else a warning. The finding stands with the first of two runs. \
-           Moving groups are where they are drawn. The value is the depth, as a negative gap.",
+    title: "End fittings foul something",
+    what: "Each end fitting as drawn, as cylinders: the nut across corners (by its size's table, \
+           or nut_hex of its stock) and as long as it is wide across flats (typical); the tube \
+           from the seat along the port and on to the cut end, as thick as its dash size; the \
+           socket as thick as the hose, or as the nut across flats (typical) where that is more. \
+           It fouls another end, of this hose or another, or an obstacle; what its own port is \
+           on does not count for nut and tube. A fault where it fouls with figures that are not \
+           typical too, else a warning. The finding is on the first of two hoses. Moving groups \
+           are where they are drawn. The value is the depth, as a negative gap.",
     source: nut_hex::AN818,
 };
 
@@ -29,8 +30,8 @@ pub(in crate::checks) fn check(
     routing: &Routing,
     solution: &RoutingSolution,
 ) -> Vec<(usize, Finding)> {
-    let told = |clash: &Clash| Some((clash.end.run, finding(bay, routing, solution, clash)?));
-    solution.fittings.clashes.iter().filter_map(told).collect()
+    let to_finding = |clash: &Clash| Some((clash.end.run, finding(bay, routing, solution, clash)?));
+    solution.fittings.clashes.iter().filter_map(to_finding).collect()
 }
 
 fn finding(
@@ -40,17 +41,16 @@ fn finding(
     clash: &Clash,
 ) -> Option<Finding> {
     let figures = Figures { unit: bay.show_units };
-    let depth = figures.length(clash.depth_mm);
+    let depth = figures.depth(clash.depth_mm);
+    let away = figures.length_up(clash.depth_mm);
     let (what, other) = in_the_way(bay, routing, clash.end, clash.against)?;
-    let doubt = if clash.is_sure { "" } else { ", by typical sizes" };
+    let doubt = if clash.is_sure { "" } else { " (typical sizes)" };
     let hint = match clash.against {
-        Against::Fitting(..) => {
-            "Turn one of the two by its clock angle, choose another elbow, or move the ports \
-                                 apart; measure your fittings"
-                .to_owned()
-        }
+        Against::Fitting(..) => format!(
+            "Turn one of the two ends to another clock angle, or move the ports {away} apart. Measure your fittings"
+        ),
         Against::Obstacle(_) => format!(
-            "Turn the end by its clock angle, choose another elbow, or move the port by {depth} at least; measure your fitting"
+            "Turn the end to another clock angle, or move the port {away} away. Measure your fitting"
         ),
     };
     Some(Finding {
@@ -60,16 +60,16 @@ fn finding(
         limit: Some(0.0),
         unit: Unit::Mm,
         message: format!(
-            "The {} of end {} cuts {depth} into {what}{doubt}",
-            part_word(clash.part),
-            clash.end.side.letter()
+            "{} of end {} fouls {what} by {depth}{doubt}",
+            first_upper(part_word(clash.part)),
+            clash.end.side.letter(),
         ),
         hint,
         ..at_end(&RULE, routing, solution, clash.end, clash.point)?
     })
 }
 
-/// A finding of `rule` at an end, yet without words.
+/// A finding of `rule` at an end, without words.
 pub(super) fn at_end(
     rule: &RuleInfo,
     routing: &Routing,
@@ -155,7 +155,7 @@ mod tests {
         bay
     }
 
-    /// Issue 13, section 3: two elbows 60 mm apart that clash are found. Of a port along +X, u is Z and t × u is
+    /// Of a port along +X, u is Z and t × u is
     /// −Y: clock 270° turns to +Y, 90° to −Y. Each cut end is 25 across, its socket reaches to 49.
     #[test]
     fn two_elbows_60_mm_apart_that_face_each_other_clash() {
@@ -166,9 +166,8 @@ mod tests {
             (*place, finding.severity, finding.other.as_deref()),
             (0, Severity::Fail, Some("t"))
         );
-        let words = "into the socket of end A of hose Return";
-        assert!(finding.message.starts_with("The socket of end A cuts "), "{}", finding.message);
-        assert!(finding.message.ends_with(words), "{}", finding.message);
+        let words = "Socket of end A fouls the socket of end A of hose Return by 10 mm";
+        assert_eq!(finding.message, words);
         // 25 to 49 and 35 to 11: 10 of them is common.
         assert!((finding.value.unwrap() + 10.0).abs() < 1e-3 && finding.limit == Some(0.0));
         // Turned the same way they pass, and far enough apart they meet no more.
@@ -213,6 +212,10 @@ mod tests {
         assert_eq!(base, []);
         let cut = found(DVec3::new(-50.0, 40.0, -50.0), DVec3::new(60.0, 60.0, 50.0));
         assert_eq!((cut.len(), cut[0].1.other.as_deref()), (1, Some("wall")), "{cut:?}");
-        assert!(cut[0].1.message.contains("The socket of end A cuts"), "{}", cut[0].1.message);
+        assert!(
+            cut[0].1.message.starts_with("Socket of end A fouls wall by "),
+            "{}",
+            cut[0].1.message
+        );
     }
 }

@@ -1,19 +1,20 @@
-//! `fluid`: the liner stands what the hose carries.
+//! `fluid`: a liner suited to what the hose carries.
 
 use crate::checks::context::{LinerIs, RunContext};
+use crate::checks::figures::Figures;
 use crate::checks::{Finding, RuleInfo, Severity};
 use crate::model::Fluid;
 use crate::model::catalogue::compatibility::{self, Column, Entry, Rating};
 
-/// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "fluid",
     severity: Severity::Fail,
-    title: "Liner that does not stand the fluid",
-    what: "The liner and the fluid in the fluids table: \"no\" fails, C warns, B and A/B are noted, \
-           A passes. Braided rubber hose that does not name its liner is taken as NBR, and the \
-           finding says so. Gear oil, power-steering fluid and hydraulic mineral oil are read as engine \
-           oil and ATF. Where the liner or the fluid is not in the table the check is left out, and a note says so.",
+    title: "Liner and fluid",
+    what: "Liner and fluid in the fluids table: \"no\" is a fault, C a warning, B and A/B a note, \
+           A passes. Braided rubber hose that does not name its liner is assumed to be NBR, and \
+           the finding says so. Gear oil, power-steering fluid and hydraulic mineral oil are \
+           read as engine oil and ATF. Where the table has no such liner or fluid, a note says \
+           that it is not checked.",
     source: compatibility::SOURCE,
 };
 
@@ -27,17 +28,17 @@ fn judge(run: &RunContext<'_>) -> Option<Finding> {
     let Some((liner, liner_is)) = run.liner() else {
         return Some(unchecked(
             run,
-            &format!("the liner of this hose is not known, and it carries {}", fluid.name()),
+            &format!("liner of this hose unknown, fluid {}", run.figures().fluid(fluid)),
         ));
     };
     let Some(entry) = compatibility::lookup(liner, fluid) else {
-        return Some(unchecked(run, &gap(liner, fluid)));
+        return Some(unchecked(run, &gap(run.figures(), liner, fluid)));
     };
     let severity = severity_of(entry.rating)?;
     Some(Finding {
         severity,
         other: Some(run.hose.id.clone()),
-        message: message(liner, liner_is, fluid, entry),
+        message: message(run.figures(), (liner, liner_is), fluid, entry),
         hint: hint(severity).to_owned(),
         source: entry.source.to_string(),
         ..run.finding(&RULE)
@@ -53,42 +54,51 @@ fn severity_of(rating: Rating) -> Option<Severity> {
     }
 }
 
-fn message(liner: &str, liner_is: LinerIs, fluid: &Fluid, entry: Entry) -> String {
-    let taken = match liner_is {
+fn message(
+    figures: Figures,
+    (liner, liner_is): (&str, LinerIs),
+    fluid: &Fluid,
+    entry: Entry,
+) -> String {
+    let assumed = match liner_is {
         LinerIs::Given => "",
-        LinerIs::Taken => " (taken as NBR, because the hose does not name its liner)",
+        LinerIs::Assumed => " (assumed, the hose does not name its liner)",
     };
     let column = entry
         .column
         .map(Column::heading)
         .filter(|heading| *heading != fluid.word())
-        .map_or_else(String::new, |heading| format!(", read in the column \"{heading}\""));
+        .map_or_else(String::new, |heading| format!(" (column \"{heading}\")"));
     let verdict = match entry.rating {
-        Rating::A => "stands it",
-        Rating::AToB => "stands it well to fairly, by compound",
-        Rating::B => "stands it with some effect",
-        Rating::C => "stands it for a short time only",
-        Rating::No => "does not stand it",
+        Rating::A => "suited",
+        Rating::AToB => "good to fair, by compound",
+        Rating::B => "fair, some effect",
+        Rating::C => "poor, for a short time only",
+        Rating::No => "not suited",
     };
     format!(
-        "Carries {}{column}: a liner of {liner}{taken} is rated {} and {verdict}",
-        fluid.name(),
+        "{liner} liner{assumed} with {}{column}: rated {}, {verdict}",
+        figures.fluid(fluid),
         entry.rating.word(),
     )
 }
 
 fn hint(severity: Severity) -> &'static str {
     match severity {
-        Severity::Fail => "Take a hose whose liner stands this fluid; its maker's word counts",
-        Severity::Warn => "Take a better liner, or ask the hose's maker before relying on this one",
-        Severity::Note => "Ask the hose's maker about this fluid and temperature",
+        Severity::Fail => {
+            "Select a hose with a liner for this fluid. Its manufacturer's figures come first"
+        }
+        Severity::Warn => {
+            "Select a better liner, or ask the manufacturer before you rely on this one"
+        }
+        Severity::Note => "Ask the manufacturer about this fluid and temperature",
     }
 }
 
 /// Why the table does not answer.
-fn gap(liner: &str, fluid: &Fluid) -> String {
+fn gap(figures: Figures, liner: &str, fluid: &Fluid) -> String {
     if compatibility::liners().any(|known| known.eq_ignore_ascii_case(liner.trim())) {
-        format!("the fluids table does not list {}", fluid.name())
+        format!("the fluids table does not list {}", figures.fluid(fluid))
     } else {
         format!("the fluids table does not list a liner of {liner}")
     }
@@ -98,8 +108,8 @@ fn unchecked(run: &RunContext<'_>, why: &str) -> Finding {
     Finding {
         severity: Severity::Note,
         other: Some(run.hose.id.clone()),
-        message: format!("Whether the liner stands the fluid is left unchecked: {why}"),
-        hint: "Ask the hose's maker".to_owned(),
+        message: format!("Liner not checked against the fluid: {why}"),
+        hint: "Ask the manufacturer of the hose".to_owned(),
         ..run.finding(&RULE)
     }
 }
@@ -132,15 +142,15 @@ mod tests {
     }
 
     #[test]
-    fn ptfe_stands_it_and_nothing_is_said() {
+    fn ptfe_is_suited_and_nothing_is_said() {
         assert_eq!(with(None, Construction::PtfeBraid, Fluid::Methanol), []);
         assert_eq!(with(None, Construction::PtfeBraid, Fluid::Air), []);
     }
 
     #[test]
-    fn a_liner_that_is_taken_is_said_to_be() {
+    fn a_liner_that_is_assumed_is_said_to_be() {
         let found = with(None, Construction::RubberBraid, Fluid::PetrolE10);
-        assert!(found[0].message.contains("taken as NBR"), "{}", found[0].message);
+        assert!(found[0].message.starts_with("NBR liner (assumed, "), "{}", found[0].message);
         assert!(found[0].message.contains("column \"ethanol blends\""), "{}", found[0].message);
         assert!(found[0].message.contains("rated C"), "{}", found[0].message);
     }
@@ -148,7 +158,7 @@ mod tests {
     #[test]
     fn what_cannot_be_answered_is_said() {
         for (found, why) in [
-            (with(None, Construction::PushOn, Fluid::Petrol), "liner of this hose is not known"),
+            (with(None, Construction::PushOn, Fluid::Petrol), "liner of this hose unknown"),
             (with(Some("silicone"), Construction::PushOn, Fluid::Water), "a liner of silicone"),
             (
                 with(None, Construction::PtfeBraid, Fluid::Other("chain oil".to_owned())),

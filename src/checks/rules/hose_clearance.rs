@@ -1,22 +1,22 @@
-//! `hose-clearance`: hoses keep off each other.
+//! `hose-clearance`: hoses stay clear of each other.
 
 use crate::checks::context::blank;
 use crate::checks::figures::Figures;
+use crate::checks::words::{self, Shape};
 use crate::checks::{Finding, RuleInfo, Severity, Unit};
 use crate::engine::clearance::{HosePair, RoutingClearance};
-use crate::model::{Bay, Mark, Routing, Run, Source};
+use crate::model::{Bay, Mark, Nature, Routing, Run, Source};
 use crate::units::EPS_MM;
 
-/// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "hose-clearance",
     severity: Severity::Fail,
-    title: "Hoses too near each other",
-    what: "The gap between two hoses as drawn, surface to surface, against the routing's hose clearance (6 mm \
-           where it gives none), at its worst place: a warning where it is not kept, a failure where \
-           they touch or cut into each other. Where both end on one port or on neighbouring ports, the \
-           last stretch of each, until it has once got the gap away from the other, is not held \
-           against the other's. The finding stands with the first of the two in the routing.",
+    title: "Hoses too close to each other, as drawn",
+    what: "The gap between two hoses as drawn, surface to surface, against the routing's hose \
+           clearance (6 mm where it gives none), at its worst place: a warning below it, a fault \
+           where they touch or foul each other. Where both end on one port or on neighbouring \
+           ports, the last stretch of each is not checked against the other's until it has once \
+           had that gap. The finding is on the first of the two in the routing.",
     source: Source::fixed(Mark::Practice, "hoses do not touch among themselves"),
 };
 
@@ -38,37 +38,38 @@ pub(in crate::checks) fn check(
 }
 
 fn finding(figures: Figures, one: &Run, two: &Run, pair: &HosePair, limit_mm: f64) -> Finding {
-    let (gap, limit) = figures.lengths(pair.gap_mm, limit_mm);
-    let other = two.shown_name();
-    let there = figures.length(pair.at_mm[1]);
-    let message = if pair.gap_mm < -EPS_MM {
-        let depth = figures.length(-pair.gap_mm);
-        format!("The hose as drawn cuts {depth} into hose {other}, {there} along that one")
-    } else if they_touch(pair) {
-        format!("The hose as drawn touches hose {other}, {there} along that one")
-    } else {
-        format!(
-            "The hose as drawn passes {gap} from hose {other}, {there} along that one; {limit} is \
-             to be kept"
-        )
-    };
-    let hint =
-        "Move a corner of one of the two, or clamp them side by side with the gap between them";
-    Finding { message, hint: hint.to_owned(), ..of_pair(&RULE, [one, two], pair, limit_mm) }
+    let message = format!(
+        "{}; {} along that hose",
+        sentence(figures, Shape::Drawn, two, pair, limit_mm),
+        figures.length(pair.at_mm[1]),
+    );
+    Finding { message, ..of_pair(figures, &RULE, [one, two], pair, limit_mm) }
 }
 
 fn they_touch(pair: &HosePair) -> bool {
     pair.gap_mm <= EPS_MM
 }
 
-/// How near two hoses that are held somewhere lie, as `against` or `5 mm from`, and the gap to keep.
-pub(super) fn how_near(figures: Figures, pair: &HosePair, limit_mm: f64) -> (String, String) {
-    let (gap, limit) = figures.lengths(pair.gap_mm, limit_mm);
-    (if they_touch(pair) { "against".to_owned() } else { format!("{gap} from") }, limit)
+/// The clearance of a hose to another, in words.
+pub(super) fn sentence(
+    figures: Figures,
+    shape: Shape<'_>,
+    other: &Run,
+    pair: &HosePair,
+    limit_mm: f64,
+) -> String {
+    let other = format!("hose {}", other.shown_name());
+    if they_touch(pair) && pair.gap_mm >= -EPS_MM {
+        let (_, limit) = figures.lengths(0.0, limit_mm);
+        return shape
+            .sentence(&format!("Touches {other}"), &format!(", minimum clearance {limit}"));
+    }
+    words::clearance(figures, shape, &other, (pair.gap_mm, limit_mm), Nature::Plain)
 }
 
-/// A finding of `rule` on two hoses too near each other, yet without words.
+/// A finding of `rule` on two hoses too close to each other, without its message.
 pub(super) fn of_pair(
+    figures: Figures,
     rule: &RuleInfo,
     [one, two]: [&Run; 2],
     pair: &HosePair,
@@ -82,7 +83,10 @@ pub(super) fn of_pair(
         value: Some(pair.gap_mm),
         limit: Some(limit_mm),
         unit: Unit::Mm,
-        hint: "Clamp the two side by side with the gap between them, or move one".to_owned(),
+        hint: format!(
+            "Clamp the two side by side with {} between them, or move one",
+            figures.length_up(limit_mm)
+        ),
         ..blank(rule, Some(one.id.clone()))
     }
 }
@@ -115,15 +119,21 @@ mod tests {
     }
 
     #[test]
-    fn the_gap_is_kept_or_warned_of_and_touching_fails() {
+    fn a_gap_below_the_minimum_is_a_warning_and_touching_a_fault() {
         assert_eq!(found(18.0, None), []);
         let near = found(17.0, None);
         assert_eq!((near.len(), near[0].0, near[0].1.severity), (1, 0, Severity::Warn));
         assert!((near[0].1.value.unwrap() - 5.0).abs() < 1e-9);
         assert_eq!((near[0].1.limit, near[0].1.other.as_deref()), (Some(6.0), Some("t")));
-        assert!(near[0].1.message.contains("5 mm from hose Return"), "{}", near[0].1.message);
-        assert_eq!(found(12.0, None)[0].1.severity, Severity::Fail);
-        assert!(found(10.0, None)[0].1.message.contains("cuts 2 mm into"));
+        assert!(
+            near[0].1.message.starts_with("Clearance to hose Return 5 mm as drawn, minimum 6 mm; "),
+            "{}",
+            near[0].1.message
+        );
+        let touching = &found(12.0, None)[0].1;
+        assert_eq!(touching.severity, Severity::Fail);
+        assert!(touching.message.starts_with("Touches hose Return as drawn"), "{touching:?}");
+        assert!(found(10.0, None)[0].1.message.starts_with("Fouls hose Return by 2 mm as drawn"));
     }
 
     #[test]

@@ -1,26 +1,27 @@
-//! `installed-clearance`: the hose keeps off obstacles and other hoses as it will really lie.
+//! `installed-clearance`: the installed hose stays clear of obstacles and other hoses.
 
-use super::hose_clearance::{how_near, of_pair};
+use super::clearance::sentence;
+use super::hose_clearance::{of_pair, sentence as of_hoses};
 use crate::checks::context::RunContext;
 use crate::checks::figures::Figures;
+use crate::checks::words::Shape;
 use crate::checks::{Finding, RuleInfo, Severity};
 use crate::engine::clearance::{HosePair, NearObstacle};
 use crate::engine::lay::RoutingLay;
 use crate::model::{Bay, Mark, Obstacle, Routing, Source};
 
-/// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "installed-clearance",
     severity: Severity::Fail,
-    title: "Lies too near something",
-    what: "The same as clearance and hose-clearance, for the shape that the hose takes by itself. Where \
-           a span may bow several ways round, all of them are held against the obstacles: what \
-           another way than the one shown comes nearer to is a warning. A gap between two hoses that is \
-           not kept is a warning, two that touch are a failure.",
+    title: "Clearance below minimum, as installed",
+    what: "As clearance and hose-clearance, for the installed shape. Where a free length can bow \
+           either way, all its shapes are checked against obstacles: below the minimum in \
+           another shape than the one shown is a warning. Two hoses closer than their clearance \
+           are a warning, two that touch a fault.",
     source: Source::fixed(
         Mark::Calculated,
-        "shape of least bending energy for the length of each span; the gaps to keep: as for the drawn \
-         hose",
+        "shape of least bending energy for the length of each free length; minimum clearance: as \
+         for the drawn hose",
     ),
 };
 
@@ -41,25 +42,14 @@ fn finding(
     near: &NearObstacle,
     is_other_way: bool,
 ) -> Finding {
-    let figures = run.figures();
-    let (gap, min_clearance) = figures.lengths(near.gap_mm, near.min_clearance_mm);
-    let name = obstacle.shown_name();
-    let message = if near.gap_mm < 0.0 {
-        let depth = figures.length(-near.gap_mm);
-        format!("press {depth} into {name}; {min_clearance} is to be kept")
-    } else {
-        format!("lie {gap} from {name}; {min_clearance} is to be kept")
-    };
-    let message = if is_other_way {
-        format!("Bowing another way than shown, the hose may {message}")
-    } else {
-        format!("The hose will {message}")
-    };
+    let shape = if is_other_way { Shape::OtherWay } else { Shape::Installed };
     Finding {
         severity: if is_other_way { Severity::Warn } else { Severity::Fail },
-        message,
-        hint: "Set a clamp where the hose bows towards it, give it less slack, or lead it farther away"
-            .to_owned(),
+        message: sentence(run, shape, obstacle, near),
+        hint: format!(
+            "Set a clamp where the hose bows towards {}, or give it less slack",
+            obstacle.shown_name()
+        ),
         ..run.finding_near(&RULE, obstacle, near)
     }
 }
@@ -72,16 +62,14 @@ pub(in crate::checks) fn check_hoses(
     hose_clearance_mm: f64,
 ) -> Vec<(usize, Finding)> {
     let figures = Figures { unit: bay.show_units };
-    let told = |pair: &HosePair| {
+    let to_finding = |pair: &HosePair| {
         let [one, two] = pair.hoses.map(|place| routing.runs.get(place));
         let (one, two) = (one?, two?);
-        let (near, limit) = how_near(figures, pair, hose_clearance_mm);
-        let message =
-            format!("The hose will lie {near} hose {}; {limit} is to be kept", two.shown_name());
-        let finding = of_pair(&RULE, [one, two], pair, hose_clearance_mm);
+        let message = of_hoses(figures, Shape::Installed, two, pair, hose_clearance_mm);
+        let finding = of_pair(figures, &RULE, [one, two], pair, hose_clearance_mm);
         Some((pair.hoses[0], Finding { message, at_mm: None, ..finding }))
     };
-    lay.pairs.iter().filter_map(told).collect()
+    lay.pairs.iter().filter_map(to_finding).collect()
 }
 
 #[cfg(test)]
@@ -118,12 +106,12 @@ mod tests {
         let found = check(&near.context());
         assert_eq!(found.len(), 1);
         assert!(found[0].value.unwrap() < 0.0, "{found:?}");
-        assert!(found[0].message.contains("into Floor"), "{}", found[0].message);
+        assert!(found[0].message.starts_with("Fouls Floor by "), "{}", found[0].message);
         assert_eq!(check(&over_a_floor(300.0).context()), []);
     }
 
     #[test]
-    fn what_the_lie_comes_near_stays_a_failure_where_another_way_is_worse() {
+    fn the_installed_shape_stays_a_fault_where_another_way_is_worse() {
         // A wall 30 mm beside a hose that hangs straight down, and may as well bow into it.
         let (min, max) = (DVec3::new(0.0, 30.0, -300.0), DVec3::new(600.0, 60.0, 300.0));
         let found = check(&beside("Wall", 40.0, min, max).context());
@@ -131,7 +119,11 @@ mod tests {
         let [own, other] = [&found[0], &found[1]];
         assert_eq!((own.severity, other.severity), (Severity::Fail, Severity::Warn));
         assert!((own.value.unwrap() - 24.0).abs() < 0.1, "{own:?}");
-        assert!(other.value.unwrap() < 0.0 && other.message.contains("may press"), "{other:?}");
+        assert!(
+            other.value.unwrap() < 0.0
+                && other.message.starts_with("Bowed another way: fouls Wall by "),
+            "{other:?}"
+        );
         // Wide enough for the installed shape, not for another way.
         let min = DVec3::new(0.0, 60.0, -300.0);
         let found = check(&beside("Wall", 40.0, min, max + 60.0 * DVec3::Y).context());

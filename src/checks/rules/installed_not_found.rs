@@ -1,4 +1,4 @@
-//! `installed-not-found`: how a stretch of hose lies could not be worked out.
+//! `installed-not-found`: an installed shape that could not be calculated.
 
 use crate::checks::context::RunContext;
 use crate::checks::figures::Figures;
@@ -7,14 +7,14 @@ use crate::engine::installed::SpanNote;
 use crate::geom::rod::RodError;
 use crate::model::{Mark, Source};
 
-/// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "installed-not-found",
     severity: Severity::Warn,
     title: "Installed shape not found",
-    what: "A span whose shape could not be worked out: too short for its ends, on the point of snapping \
-           over, or no stable shape was reached. The drawn route stands for it. A shape whose estimated \
-           error is above 0.5 % of the radius or 0.2 % of the energy is a note.",
+    what: "A free length whose shape could not be calculated: too short for its ends, on the \
+           point of snapping over, or no stable shape found. The drawn route stands in for it. A \
+           shape with an estimated error above 0.5 % of the radius or 0.2 % of the energy is a \
+           note.",
     source: Source::fixed(Mark::Calculated, "no shape in stable balance"),
 };
 
@@ -25,14 +25,11 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
     for span in &lay.installed.spans {
         for note in &span.notes {
             let (severity, message, hint) = match note {
-                SpanNote::NotSolved(why) => told(run, *why),
+                SpanNote::NotSolved(why) => not_solved(run, *why),
                 SpanNote::Inexact(share) => (
                     Severity::Note,
-                    format!(
-                        "How this stretch lies is known to {} only",
-                        Figures::percent(share * 100.0)
-                    ),
-                    "Leave more than the limit where it is close".to_owned(),
+                    format!("Installed shape accurate to {} only", Figures::percent(share * 100.0)),
+                    "Keep that much more than each limit".to_owned(),
                 ),
                 _ => continue,
             };
@@ -43,25 +40,31 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
     found
 }
 
-fn told(run: &RunContext<'_>, why: RodError) -> (Severity, String, String) {
+fn not_solved(run: &RunContext<'_>, why: RodError) -> (Severity, String, String) {
     let figures = run.figures();
-    let message = match why {
+    let sure = "Change the slack, or set a clamp so that the shape is certain";
+    let (message, hint) = match why {
         RodError::TooShort { length_mm, chord_mm } => {
             let (length, chord) = figures.lengths(length_mm, chord_mm);
-            format!(
-                "{length} of hose is left for this stretch, whose ends are {chord} apart and in line or too nearly so: it is pulled tight"
+            (
+                format!(
+                    "Pulled tight: {length} of hose between ends {chord} apart, in line or nearly"
+                ),
+                format!(
+                    "Give more than {} more slack here",
+                    figures.length_up(chord_mm - length_mm)
+                ),
             )
         }
-        RodError::Fold => {
-            "How this stretch lies could not be told: it is on the point of snapping over \
-                           to another shape"
-                .to_owned()
-        }
-        RodError::NotConverged | RodError::Input => {
-            "How this stretch lies could not be worked out; what is drawn stands for it".to_owned()
-        }
+        RodError::Fold => (
+            "Installed shape unknown: on the point of snapping over to another shape".to_owned(),
+            sure.to_owned(),
+        ),
+        RodError::NotConverged | RodError::Input => (
+            "Installed shape unknown: the drawn route stands in for it".to_owned(),
+            sure.to_owned(),
+        ),
     };
-    let hint = "Change the slack, or set a clamp so that the shape is certain".to_owned();
     (Severity::Warn, message, hint)
 }
 
@@ -71,15 +74,15 @@ mod tests {
     use crate::checks::fixture::{Fixture, run};
 
     #[test]
-    fn nothing_is_said_of_a_hose_whose_lie_is_known() {
+    fn nothing_is_said_of_a_hose_whose_shape_is_known() {
         assert_eq!(check(&Fixture::z().context()), []);
     }
 
     #[test]
-    fn a_hose_without_slack_between_bends_that_are_misaligned_is_told() {
+    fn a_free_length_shorter_than_its_ends_are_apart_is_named() {
         let fixture = Fixture::edited(|bay| run(bay).slack_pct = Some(0.0));
         let lay = fixture.lay.as_ref().unwrap();
-        // A drawn route with bends is longer than the straight way: it has an installed shape without slack too.
+        // A drawn route with bends is longer than the straight distance: it has an installed shape without slack too.
         assert!(lay.installed.is_whole());
         let mut short = fixture;
         let lay = short.lay.as_mut().unwrap();

@@ -1,30 +1,30 @@
-//! `installed-radius`: no bend tighter than the hose stands, as it will really lie.
+//! `installed-radius`: no installed bend below the minimum bend radius.
 
 use crate::checks::context::RunContext;
 use crate::checks::figures::Figures;
-use crate::checks::limit::by_limit;
+use crate::checks::limit::with_limit_severity;
 use crate::checks::{Finding, RuleInfo, Severity};
 use crate::model::{Mark, Source};
 
-/// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "installed-radius",
     severity: Severity::Fail,
-    title: "Lies tighter than the hose stands",
-    what: "The tightest radius of the shape that the hose takes by itself, cut to its length with its \
-           slack and held in its sockets and clamps, against the hose's least radius, both to the \
-           centre line. Slack on a short span bends a hose that was drawn straight. A narrow miss of a \
+    title: "Installed radius below minimum",
+    what: "The tightest radius of the installed shape, at the cut length with its slack and held \
+           in its sockets and clamps, against the minimum bend radius, both to the centre line. \
+           Slack on a short free length bends a hose that was drawn straight. A narrow miss of a \
            doubtful limit is a warning, as in bend-radius.",
     source: Source::fixed(
         Mark::Calculated,
-        "shape of least bending energy for the length of each span; least radius: the hose's own table",
+        "shape of least bending energy for the length of each free length; minimum bend radius: \
+         the hose's own table",
     ),
 };
 
 /// At most one finding a run.
 pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
     let Some(installed) = run.lay.map(|lay| &lay.installed) else { return Vec::new() };
-    // Of a span that could not be solved the drawn radius is known, and `bend-radius` tells it.
+    // Of a free length that could not be solved only the drawn radius is known: `bend-radius`.
     let is_solved =
         |span: usize| installed.spans.get(span).is_some_and(|span| span.shape.is_some());
     let Some(place) = installed.tightest.filter(|place| is_solved(place.span)) else {
@@ -34,16 +34,14 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
     let (radius, limit) = run.figures().lengths(place.radius_mm, run.solved.radius_limit_mm);
     let finding = Finding {
         message: format!(
-            "Cut with {} slack the hose will lie at a radius of {radius} here; it needs {limit}",
+            "Installed radius {radius} at {} slack, minimum {limit}, centre line",
             Figures::percent(run.solved.slack_pct()),
         ),
-        hint:
-            "Try another slack, turn an elbow, or move a clamp so that the free length between two \
-               holds grows"
-                .to_owned(),
+        hint: "Try another slack, or make the free length here longer: move a clamp, turn an elbow"
+            .to_owned(),
         ..tight
     };
-    vec![by_limit(finding, &run.solved.hose.radius_limit_source)]
+    vec![with_limit_severity(finding, &run.solved.hose.radius_limit_source)]
 }
 
 #[cfg(test)]

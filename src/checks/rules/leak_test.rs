@@ -1,4 +1,4 @@
-//! `leak-test`: what the recorded leak test shows.
+//! `leak-test`: the last proof test or leak check on record.
 
 use crate::checks::context::RunContext;
 use crate::checks::figures::Figures;
@@ -6,23 +6,23 @@ use crate::checks::{Finding, RuleInfo, Severity};
 use crate::engine::leak_test::{
     LEAST_HOLD_S, NoPressure, TestReason, TestState, TestVerdict, tested,
 };
-use crate::model::{Mark, Source};
+use crate::model::{Mark, Source, TestMethod};
 use crate::units::LengthUnit;
 
-/// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "leak-test",
     severity: Severity::Fail,
-    title: "Leak test",
-    what: "The last leak test in the hose's bench record. It fails where a leak was seen, where the tester \
-           says so, or where the pressure fell by more than a step of the gauge and, with air, more than \
-           the temperatures explain (ideal gas at constant volume). It is incomplete, a warning, where it \
-           was held for less than 60 s, at another pressure than asked for, or something was not written \
-           down. A hose without a test has no finding: it says so on card and sheet.",
+    title: "Proof test or leak check",
+    what: "The last proof test (liquid) or leak check (air under water) in the hose's bench \
+           record. A fault where a leak was seen, where the tester says that it failed, or where \
+           the pressure fell by more than a step of the gauge and, with air, by more than the \
+           temperatures explain (ideal gas at constant volume). Incomplete, a warning, where it \
+           was held for less than 60 s or at another pressure than required, or where a record \
+           is missing. A hose without a test has no finding: card and sheet say so.",
     source: Source::fixed(
         Mark::Published,
-        "proof pressure NAVEDTRA 14018 ch. 6; air at 100 ± 5 psi for at least 60 s: SB 740-94-8; no \
-         steady bubbles: common practice",
+        "proof pressure NAVEDTRA 14018 ch. 6; air at 100 ± 5 psi for at least 60 s: SB 740-94-8; \
+         no steady bubbles: common practice",
     ),
 };
 
@@ -34,19 +34,20 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
         TestState::Failed => Severity::Fail,
         TestState::Incomplete => Severity::Warn,
     };
-    let (what, hint) = match severity {
+    let test = match run.run.bench.leak_tests.last().map(|test| test.method) {
+        Some(TestMethod::Air) => "Leak check",
+        _ => "Proof test",
+    };
+    let (state, hint) = match severity {
         Severity::Fail => (
-            "The leak test failed",
-            "Do not use this hose: take it apart or scrap it, make it anew, and test again",
+            "failed",
+            "Do not use this hose. Take it apart or scrap it, make another, and test that",
         ),
-        _ => (
-            "The leak test does not show that it holds",
-            "Test again, and write down every reading",
-        ),
+        _ => ("incomplete", "Test again, and record every reading"),
     };
     vec![Finding {
         severity,
-        message: format!("{what}: {}", why_no_pass(&verdict, run.bay.show_units)),
+        message: format!("{test} {state}: {}", why_no_pass(&verdict, run.bay.show_units)),
         hint: hint.to_owned(),
         ..run.finding(&RULE)
     }]
@@ -60,24 +61,27 @@ pub fn why_no_pass(verdict: &TestVerdict, unit: LengthUnit) -> String {
 
 fn reason_words(reason: TestReason, figures: Figures) -> String {
     match reason {
-        TestReason::SaidToFail => "the tester says that it failed".to_owned(),
-        TestReason::LeakSeen => "a leak was seen".to_owned(),
+        TestReason::SaidToFail => "marked as failed by the tester".to_owned(),
+        TestReason::LeakSeen => "leak seen".to_owned(),
         TestReason::Lost(bar) => {
-            format!("it lost {} more than is explained", figures.pressures(bar, 0.0).0)
+            format!(
+                "lost {} more than gauge and temperature explain",
+                figures.pressures(bar, 0.0).0
+            )
         }
-        TestReason::NotWatched => "it is not said whether a leak was seen".to_owned(),
-        TestReason::NoReading => "a reading of the gauge is missing".to_owned(),
-        TestReason::HeldTooShort(None) => "it is not said how long it was held".to_owned(),
+        TestReason::NotWatched => "leak seen or not: not recorded".to_owned(),
+        TestReason::NoReading => "gauge reading missing".to_owned(),
+        TestReason::HeldTooShort(None) => "time under pressure not recorded".to_owned(),
         TestReason::HeldTooShort(Some(seconds)) => {
-            format!("held for {seconds} s, and {LEAST_HOLD_S} s are the least")
+            format!("held for {seconds} s, minimum {LEAST_HOLD_S} s")
         }
         TestReason::TooLow(is, asked) => {
             let (is, asked) = figures.pressures(is, asked);
-            format!("tested at {is}, and {asked} is asked for")
+            format!("tested at {is}, required {asked}")
         }
         TestReason::TooHigh(is, asked) => {
             let (is, asked) = figures.pressures(is, asked);
-            format!("tested with air at {is}: air stores much, {asked} is asked for and no more")
+            format!("air test at {is}, maximum {asked}: compressed air stores much energy")
         }
         TestReason::NoPressure(none) => why_no_pressure(none).to_owned(),
     }
@@ -86,12 +90,10 @@ fn reason_words(reason: TestReason, figures: Figures) -> String {
 /// Why a hose has no pressure to be tested at, in words.
 pub fn why_no_pressure(none: NoPressure) -> &'static str {
     match none {
-        NoPressure::WorkingNotGiven => {
-            "the working pressure is not given, so the test pressure is not known"
-        }
-        NoPressure::TooWeakForAir => "the hose is rated for less than an air test: use liquid",
+        NoPressure::WorkingNotGiven => "working pressure not given, test pressure unknown",
+        NoPressure::TooWeakForAir => "hose rated below the pressure of an air test: use liquid",
         NoPressure::LeftToOthers => {
-            "brake and refrigerant lines are tested by their makers and by licensed practice"
+            "brake hoses are tested by their manufacturers, refrigerant hoses by licensed technicians"
         }
     }
 }
@@ -100,7 +102,7 @@ pub fn why_no_pressure(none: NoPressure) -> &'static str {
 mod tests {
     use super::*;
     use crate::checks::fixture::{Fixture, run};
-    use crate::model::{LeakTest, Reading, TestMethod};
+    use crate::model::{LeakTest, Reading};
 
     fn found(edit: impl Fn(&mut LeakTest)) -> Vec<Finding> {
         let reading =
@@ -123,10 +125,14 @@ mod tests {
         assert_eq!(found(|_| {}), []);
         let failed = found(|test| test.after.bar = Some(6.4));
         assert_eq!(failed[0].severity, Severity::Fail);
-        assert!(failed[0].message.contains("lost 0.5 bar more"), "{}", failed[0].message);
+        assert!(
+            failed[0].message.starts_with("Leak check failed: lost 0.5 bar more"),
+            "{}",
+            failed[0].message
+        );
         let half = found(|test| test.hold_s = Some(30.0));
         assert_eq!(half[0].severity, Severity::Warn);
-        assert!(half[0].message.contains("held for 30 s, and 60 s"), "{}", half[0].message);
+        assert!(half[0].message.contains("held for 30 s, minimum 60 s"), "{}", half[0].message);
     }
 
     #[test]

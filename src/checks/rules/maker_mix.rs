@@ -1,41 +1,39 @@
-//! `maker-mix`: hose and ends of one maker.
+//! `maker-mix`: hose and end fittings of one manufacturer.
 
 use crate::checks::context::{RunContext, SIDES};
 use crate::checks::{Finding, RuleInfo, Severity};
 use crate::model::{Mark, Side, Source};
 
-/// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "maker-mix",
     severity: Severity::Warn,
-    title: "Hose and end of two makers",
-    what: "The maker of the hose against that of each end, where both are given (capitals and \
-           spaces around the name do not count).",
+    title: "Hose and end fitting of two manufacturers",
+    what: "The manufacturer of the hose against that of each end fitting, where both are given \
+           (capitals and spaces around the name do not count).",
     source: Source::fixed(
         Mark::Practice,
-        "tolerances differ between makers, and they may not seal",
+        "tolerances differ between manufacturers, and they may not seal",
     ),
 };
 
-/// One finding for each end of another maker.
+/// One finding for each end fitting of another manufacturer.
 pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
     SIDES.into_iter().filter_map(|side| judge(run, side)).collect()
 }
 
 fn judge(run: &RunContext<'_>, side: Side) -> Option<Finding> {
     let end = run.end_kind(side)?;
-    let (hose_maker, end_maker) = (run.hose.maker.as_deref()?, end.maker.as_deref()?);
-    if plain(hose_maker) == plain(end_maker) {
+    let (hose_by, end_by) = (run.hose.maker.as_deref()?, end.maker.as_deref()?);
+    if plain(hose_by) == plain(end_by) {
         return None;
     }
     Some(Finding {
         other: Some(end.id.clone()),
         message: format!(
-            "End {}: the hose is made by {hose_maker}, the end fitting by {end_maker}; their \
-             tolerances differ, and it may not seal",
+            "End {}: hose by {hose_by}, end fitting by {end_by}; it may not seal",
             side.letter(),
         ),
-        hint: "Take hose and ends of one maker, or the word of both that they go together"
+        hint: "Select hose and end fittings of one manufacturer, or ask both whether they fit together"
             .to_owned(),
         ..run.finding_at_end(&RULE, side)
     })

@@ -1,24 +1,25 @@
-//! `near-own-port`: a hose beside the hot, moving or sharp obstacle that its own port is on.
+//! `near-own-port`: a hose close to the hot, moving or sharp obstacle that its own port is on.
 
-use super::clearance::min_clearance_source;
+use super::clearance::{min_clearance_source, sentence};
 use crate::checks::context::RunContext;
+use crate::checks::words::Shape;
 use crate::checks::{Finding, RuleInfo, Severity, Unit};
 use crate::engine::clearance::NearOwnPort;
 use crate::model::{Mark, Nature, Obstacle, Side, Sleeve, Source};
 use crate::units::{EPS_MM, Length};
 
-/// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "near-own-port",
     severity: Severity::Warn,
-    title: "Near the hot, moving or sharp part its own port is on",
-    what: "A hose has to be near the obstacle that its port is on, but where that is hot, moving or sharp it \
-           suffers there all the same. The least gap from the socket mouth to the first place that has the \
-           minimum clearance (where there is none, of the whole hose past the socket), against that minimum, \
-           and how much hose lies within it; as drawn, as installed and in every position, the worst of \
-           them, named. A note where the hose wears sleeves rated for it all along that stretch. Cutting \
-           into the obstacle, and what comes near again farther on, is a matter of clearance, \
-           installed-clearance and motion-clearance.",
+    title: "Close to the hot, moving or sharp part its port is on",
+    what: "A hose has to be near the obstacle that its port is on, but where that is hot, moving \
+           or sharp it suffers there all the same. The least clearance from the socket mouth to \
+           the first place with the minimum clearance (where there is none, of the whole hose \
+           past the socket), against that minimum, and the length of hose within it; as drawn, \
+           as installed and in every position: the worst of them, named. A note where the hose \
+           wears sleeves rated for it all along that stretch. Fouling the obstacle, and what \
+           comes near again farther on, is checked by clearance, installed-clearance and \
+           motion-clearance.",
     source: Source::fixed(
         Mark::BayFile,
         "the obstacle's own minimum clearance; where it gives none, the usual one of its nature, marked there",
@@ -28,8 +29,7 @@ pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
 /// A stretch in one of the shapes that the hose takes.
 struct Case<'a> {
     near: &'a NearOwnPort,
-    /// `As drawn`, `With Engine pivoted +3°`
-    shape: String,
+    shape: Shape<'a>,
     /// Where it begins and ends on the drawn centre line.
     drawn: (f64, f64),
     at_mm: f64,
@@ -50,14 +50,14 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
     let of = |(obstacle, side): (usize, Side)| {
         let here = |case: &&Case<'_>| case.near.near.obstacle == obstacle && case.near.side == side;
         let cases: Vec<&Case<'_>> = cases.iter().filter(here).collect();
-        told(run, run.bay.obstacles.get(obstacle)?, &cases)
+        worst(run, run.bay.obstacles.get(obstacle)?, &cases)
     };
     places.into_iter().filter_map(of).collect()
 }
 
-/// Every shape with what it has there; what cuts in is told by others.
+/// The stretch in every shape; other rules check what fouls.
 fn cases<'a>(run: &RunContext<'a>) -> Vec<Case<'a>> {
-    let case = |near: &'a NearOwnPort, shape: &str, drawn: &dyn Fn(f64) -> f64| {
+    let case = |near: &'a NearOwnPort, shape: Shape<'a>, drawn: &dyn Fn(f64) -> f64| {
         let obstacle = run.bay.obstacles.get(near.near.obstacle)?;
         if near.near.gap_mm < -EPS_MM {
             return None;
@@ -65,7 +65,7 @@ fn cases<'a>(run: &RunContext<'a>) -> Vec<Case<'a>> {
         let stretch = (drawn(near.from_mm), drawn(near.to_mm));
         Some(Case {
             near,
-            shape: shape.to_owned(),
+            shape,
             drawn: stretch,
             at_mm: drawn(near.near.at_mm),
             bare_mm: bare_mm(run, stretch, obstacle.nature),
@@ -73,18 +73,18 @@ fn cases<'a>(run: &RunContext<'a>) -> Vec<Case<'a>> {
     };
     let on_bench = |mm: f64| run.solved.drawn_at_mm(mm);
     let mut all: Vec<Option<Case<'a>>> = Vec::new();
-    all.extend(run.clearance.own_port.iter().map(|near| case(near, "As drawn", &|mm| mm)));
+    all.extend(run.clearance.own_port.iter().map(|near| case(near, Shape::Drawn, &|mm| mm)));
     if let Some(lay) = run.lay {
         let own = lay.clearance.own_port.iter();
-        all.extend(own.map(|near| case(near, "As installed", &on_bench)));
+        all.extend(own.map(|near| case(near, Shape::Installed, &on_bench)));
         let other = lay.other_way_own_port.iter();
-        all.extend(other.map(|near| case(near, "Bowing another way than shown", &on_bench)));
+        all.extend(other.map(|near| case(near, Shape::OtherWay, &on_bench)));
     }
     if let Some((motion, positions)) = run.motion {
         // The position as drawn is the installed shape.
         for (found, position) in motion.positions.iter().zip(&positions.all).skip(1) {
-            let shape = format!("With {}", position.name);
-            all.extend(found.own_port.iter().map(|near| case(near, &shape, &on_bench)));
+            let shape = Shape::Position(&position.name);
+            all.extend(found.own_port.iter().map(|near| case(near, shape, &on_bench)));
         }
     }
     all.into_iter().flatten().collect()
@@ -109,16 +109,16 @@ fn bare_mm(run: &RunContext<'_>, (from, to): (f64, f64), nature: Nature) -> f64 
 }
 
 /// The worst of the shapes; none where there is none.
-fn told(run: &RunContext<'_>, obstacle: &Obstacle, cases: &[&Case<'_>]) -> Option<Finding> {
+fn worst(run: &RunContext<'_>, obstacle: &Obstacle, cases: &[&Case<'_>]) -> Option<Finding> {
     let is_bare = |case: &&&Case<'_>| case.bare_mm > 0.0;
-    // Of shapes alike the first: what rides with its port is as near in every position.
+    // Of equal shapes the first: what moves with its port is as near in every position.
     let nearer = |a, b| if gap(b) < gap(a) - EPS_MM { b } else { a };
     let bare = cases.iter().filter(is_bare).copied().reduce(nearer);
-    let worst = bare.or_else(|| cases.iter().copied().reduce(nearer))?;
-    let near = &worst.near.near;
+    let one = bare.or_else(|| cases.iter().copied().reduce(nearer))?;
+    let near = &one.near.near;
     let finding = Finding {
         other: Some(obstacle.id.clone()),
-        at_mm: Some(worst.at_mm),
+        at_mm: Some(one.at_mm),
         point: Some(near.on_axis),
         value: Some(near.gap_mm),
         limit: Some(near.min_clearance_mm),
@@ -126,16 +126,19 @@ fn told(run: &RunContext<'_>, obstacle: &Obstacle, cases: &[&Case<'_>]) -> Optio
         source: min_clearance_source(obstacle).to_string(),
         ..run.finding(&RULE)
     };
-    let message = message(run, obstacle, worst);
-    Some(if worst.bare_mm > 0.0 {
+    let message = message(run, obstacle, one);
+    Some(if one.bare_mm > 0.0 {
         Finding { message, hint: hint(run, obstacle, cases), ..finding }
     } else {
         let sleeves = sleeves_for(run, obstacle.nature);
         Finding {
             severity: Severity::Note,
-            message: format!("{message}; there it wears {sleeves}, rated for {} parts", obstacle.nature.word()),
-            hint: "See that the sleeve stands what this part really does to it; it does not raise the \
-                   hose's own temperature rating (NAVEDTRA 14018)"
+            message: format!(
+                "{message}, under {sleeves} (rated for {} parts)",
+                obstacle.nature.word()
+            ),
+            hint: "Check the sleeve's rating against this part. It does not raise the hose's own \
+                   temperature rating (NAVEDTRA 14018)"
                 .to_owned(),
             ..finding
         }
@@ -149,19 +152,15 @@ fn gap(case: &Case<'_>) -> f64 {
 fn message(run: &RunContext<'_>, obstacle: &Obstacle, worst: &Case<'_>) -> String {
     let figures = run.figures();
     let near = &worst.near.near;
-    let (gap, limit) = figures.lengths(near.gap_mm, near.min_clearance_mm);
+    let clearance = sentence(run, worst.shape, obstacle, near);
     let length_mm = worst.near.to_mm - worst.near.from_mm;
     let bare = if worst.bare_mm > 0.0 && worst.bare_mm < length_mm - 1.0 {
-        format!(", {} of it without a sleeve rated for that", figures.length(worst.bare_mm))
+        format!(", {} of it without a rated sleeve", figures.length(worst.bare_mm))
     } else {
         String::new()
     };
     format!(
-        "{}, the hose is {gap} from {}, which its port is on and which is {} (minimum {limit}); {} of \
-         hose past the socket of end {} is nearer than the minimum{bare}",
-        worst.shape,
-        obstacle.shown_name(),
-        obstacle.nature.word(),
+        "{clearance}; {} of hose past the socket of end {} below the minimum{bare}",
         figures.length(length_mm),
         worst.near.side.letter(),
     )
@@ -179,7 +178,7 @@ fn hint(run: &RunContext<'_>, obstacle: &Obstacle, cases: &[&Case<'_>]) -> Strin
     let show = |mm: f64| Length::from_mm(mm).show(unit);
     format!(
         "Put a sleeve rated for {} parts over the hose from {} to {} from cut end A, or a shield between \
-         the two; or turn the end so that the hose leaves the part sooner",
+         the two",
         obstacle.nature.word(),
         show((begins / step + EPS_MM).floor() * step),
         show(ends),

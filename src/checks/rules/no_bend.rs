@@ -4,13 +4,12 @@ use crate::checks::context::RunContext;
 use crate::checks::{Finding, RuleInfo, Severity};
 use crate::model::{Mark, Source};
 
-/// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "no-bend",
     severity: Severity::Note,
     title: "Straight from end to end",
-    what: "Runs in which nothing bends: only the slack takes up movement and the change of length \
-           under pressure.",
+    what: "Hoses without a bend: only the slack takes up movement and the change of length under \
+           pressure.",
     source: Source::fixed(Mark::Practice, "a bend takes up movement and change of length"),
 };
 
@@ -20,10 +19,10 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
         return Vec::new();
     }
     vec![Finding {
-        message: "Runs straight from end to end: only the slack takes up movement and the change \
-                  of length under pressure"
-            .to_owned(),
-        hint: "If its ends can move, lead it round a bend".to_owned(),
+        message:
+            "No bend: only the slack takes up movement and the change of length under pressure"
+                .to_owned(),
+        hint: "If its ends can move, route it round a bend".to_owned(),
         ..run.finding_at(&RULE, run.solved.centreline_mm / 2.0)
     }]
 }

@@ -1,22 +1,21 @@
-//! `not-checked`: what the service asks for and no figure can answer.
+//! `not-checked`: service conditions without a figure to check them against.
 
 use crate::checks::context::RunContext;
 use crate::checks::{Finding, RuleInfo, Severity};
 use crate::engine::{PartRating, ratings};
 use crate::model::{Mark, Source};
 
-/// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "not-checked",
     severity: Severity::Note,
-    title: "Left unchecked",
-    what: "A pressure or a temperature in the service where the hose or an end gives no figure to hold \
-           it against; and suction, which can make a hose collapse and has no figure in the \
+    title: "Not checked",
+    what: "A service pressure or temperature where the hose or an end fitting gives no figure to \
+           check it against; and suction, which can collapse a hose and has no figure in the \
            catalogue.",
-    source: Source::fixed(Mark::BayFile, "no figure in its stock nor in the catalogue"),
+    source: Source::fixed(Mark::BayFile, "no figure in the stock or the catalogue"),
 };
 
-/// One finding for each of pressure, suction and temperature that is left unchecked.
+/// One finding for each of pressure, suction and temperature that is not checked.
 pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
     [pressure(run), suction(run), temperature(run)].into_iter().flatten().collect()
 }
@@ -31,26 +30,25 @@ fn pressure(run: &RunContext<'_>) -> Option<Finding> {
     let names = |parts: &[PartRating]| {
         parts.iter().map(|part| part.part.as_str()).collect::<Vec<_>>().join(" and ")
     };
-    let held = if rated.is_empty() {
-        "The pressure is not checked".to_owned()
+    let checked = if rated.is_empty() {
+        "Pressure not checked".to_owned()
     } else {
-        format!("The pressure is checked against {} only", names(&rated))
+        format!("Pressure checked against {} only", names(&rated))
     };
     Some(Finding {
-        message: format!("{held}: no working pressure is known for {}", names(&unrated)),
-        hint: "Give the maker's working pressure in the bay's stock; the lowest of hose and ends \
+        message: format!("{checked}: working pressure of {} unknown", names(&unrated)),
+        hint:
+            "Enter the manufacturer's working pressure in the stock. The lowest of hose and ends \
                counts (SAE J517)"
-            .to_owned(),
+                .to_owned(),
         ..run.finding(&RULE)
     })
 }
 
 fn suction(run: &RunContext<'_>) -> Option<Finding> {
     run.run.service.sucks().then(|| Finding {
-        message: "This hose is under suction; whether it collapses is not checked, because no \
-                  figure for it is known"
-            .to_owned(),
-        hint: "Ask the maker for the hose's vacuum rating at this temperature".to_owned(),
+        message: "Suction: collapse not checked, vacuum rating unknown".to_owned(),
+        hint: "Ask the manufacturer for the hose's vacuum rating at this temperature".to_owned(),
         ..run.finding(&RULE)
     })
 }
@@ -62,8 +60,8 @@ fn temperature(run: &RunContext<'_>) -> Option<Finding> {
     }
     Some(Finding {
         other: Some(run.hose.id.clone()),
-        message: "The temperature is not checked: no range is known for this hose".to_owned(),
-        hint: "Give the maker's range for this hose in the bay's stock".to_owned(),
+        message: "Temperature not checked: range of this hose unknown".to_owned(),
+        hint: "Enter the manufacturer's temperature range of this hose in the stock".to_owned(),
         ..run.finding(&RULE)
     })
 }
@@ -96,11 +94,11 @@ mod tests {
         assert_eq!(found.len(), 2);
         assert!(
             found[0].message.contains("checked against the hose only")
-                && found[0].message.ends_with("known for end A and end B"),
+                && found[0].message.ends_with("working pressure of end A and end B unknown"),
             "{}",
             found[0].message
         );
-        assert!(found[1].message.contains("temperature is not checked"));
+        assert!(found[1].message.contains("Temperature not checked"));
     }
 
     #[test]
@@ -109,7 +107,7 @@ mod tests {
         let by_pressure = Fixture::edited(|bay| run(bay).service.pressure_bar = Some(-0.3));
         for fixture in [by_fluid, by_pressure] {
             let found = check(&fixture.context());
-            assert!(found.len() == 1 && found[0].message.contains("under suction"));
+            assert!(found.len() == 1 && found[0].message.contains("Suction: collapse not checked"));
         }
     }
 }

@@ -5,18 +5,17 @@ use crate::checks::{Finding, RuleInfo, Severity};
 use crate::engine::clearance::RoutingClearance;
 use crate::model::{Bay, Mark, Source};
 
-/// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "open-mesh",
     severity: Severity::Note,
-    title: "Mesh that is not closed",
-    what: "Meshes whose triangles do not close (a side without its fellow): they have no inside. Gaps \
-           to their surface are right; a hose that lies wholly within is not found to cut into it, \
-           and how deep one cuts that goes through the surface is not told.",
+    title: "Mesh not closed",
+    what: "Meshes whose triangles do not close (an edge of one triangle only): they have no \
+           inside. Clearances to their surface are right; a hose wholly inside one is not found \
+           to foul it, and the depth of one that goes through its surface is unknown.",
     source: Source::fixed(Mark::BayFile, "the mesh's own triangles"),
 };
 
-/// One finding for each open mesh, where there is a hose to hold against it.
+/// One finding for each open mesh, where there is a hose to check against it.
 pub(in crate::checks) fn check(bay: &Bay, clearance: &RoutingClearance) -> Vec<Finding> {
     if clearance.runs.is_empty() {
         return Vec::new();
@@ -28,10 +27,10 @@ pub(in crate::checks) fn check(bay: &Bay, clearance: &RoutingClearance) -> Vec<F
             Finding {
                 other: Some(obstacle.id.clone()),
                 message: format!(
-                    "The mesh of {name} is not closed: gaps to its surface are held against its \
-                     minimum clearance, but it has no inside to be cut into"
+                    "Mesh of {name} not closed: clearance to its surface is checked, a hose inside it is \
+                     not found"
                 ),
-                hint: "Close the mesh where it was made, or stand a box or cylinder in for it"
+                hint: "Close the mesh in the program that made it, or add a box or cylinder in its place"
                     .to_owned(),
                 ..blank(&RULE, None)
             }

@@ -4,15 +4,17 @@ use crate::checks::context::RunContext;
 use crate::checks::{Finding, RuleInfo, Severity};
 use crate::model::{Mark, Source};
 
-/// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "outside-not-known",
     severity: Severity::Fail,
-    title: "Outside diameter not known",
-    what: "Whether the hose's outside diameter is given by the run, the bay's stock or the \
-           catalogue. Where it is not, its bore stands in, and bends, straights beside ends, gaps \
-           and clamps come out too small.",
-    source: Source::fixed(Mark::Calculated, "least radius to the centre line = table + outside/2"),
+    title: "Hose OD unknown",
+    what: "Whether the hose's outside diameter (OD) is given by the hose of the bay, the stock \
+           or the catalogue. Where it is not, its bore stands in: minimum bend radius, straight \
+           beside ends and grip of clamps come out too small, clearances too large.",
+    source: Source::fixed(
+        Mark::Calculated,
+        "minimum bend radius to the centre line = inside radius + OD/2",
+    ),
 };
 
 /// At most one finding a run.
@@ -23,12 +25,12 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
     vec![Finding {
         other: Some(run.hose.id.clone()),
         message: format!(
-            "The outside diameter of this \u{2212}{} hose is not known; the figures stand on its \
-             bore ({}) and are too small",
+            "OD of this \u{2212}{} hose unknown: with its bore ({}) instead, minimum radius comes out too \
+             small, clearance too large",
             run.run.dash,
             run.figures().length(run.solved.hose.outside_mm),
         ),
-        hint: "Measure the hose over its braid and give the run its outside diameter".to_owned(),
+        hint: "Measure the OD over the braid, and enter it".to_owned(),
         ..run.finding(&RULE)
     }]
 }

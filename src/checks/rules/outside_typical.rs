@@ -1,16 +1,15 @@
-//! `outside-typical`: an outside diameter that is only typical.
+//! `outside-typical`: a typical outside diameter.
 
 use crate::checks::context::RunContext;
 use crate::checks::{Finding, RuleInfo, Severity};
 use crate::model::{Mark, Source};
 
-/// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "outside-typical",
     severity: Severity::Note,
-    title: "Outside diameter only typical",
-    what: "Whether the outside diameter in force is a typical figure rather than a published or \
-           measured one.",
+    title: "Hose OD only typical",
+    what: "Whether the outside diameter (OD) in force is a typical figure, neither published nor \
+           measured.",
     source: Source::fixed(
         Mark::Practice,
         "hose sold under one name differs by a factor of two: take your own hose's figures",
@@ -25,14 +24,12 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
     }
     vec![Finding {
         other: Some(run.hose.id.clone()),
-        message: format!(
-            "The outside diameter of {} is a typical figure, {}",
-            run.figures().length(hose.outside_mm),
-            hose.outside_source,
-        ),
-        hint: "Measure the hose over its braid and give the run its outside diameter; take the \
-               bend radius and the pressure from its maker too"
-            .to_owned(),
+        message: format!("OD {} only typical, not measured", run.figures().length(hose.outside_mm)),
+        hint:
+            "Measure the OD over the braid, and enter it. Take bend radius and pressure from the \
+               manufacturer too"
+                .to_owned(),
+        source: format!("OD: {}; {}", hose.outside_source, RULE.source),
         ..run.finding(&RULE)
     }]
 }
@@ -51,7 +48,9 @@ mod tests {
             });
             check(&fixture.context())
         };
-        assert!(found(None)[0].message.contains("12 mm is a typical figure, bore + 4 mm"));
+        let found_typical = found(None);
+        assert_eq!(found_typical[0].message, "OD 12 mm only typical, not measured");
+        assert!(found_typical[0].source.starts_with("OD: bore + 4 mm (typical, measure yours)"));
         assert_eq!(found(Some(12.5)), []);
         assert_eq!(check(&Fixture::z().context()), []);
     }

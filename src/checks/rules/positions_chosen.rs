@@ -1,18 +1,17 @@
-//! `positions-chosen`: not every combination of movements was looked at.
+//! `positions-chosen`: not every combination of movements is checked.
 
 use crate::checks::context::blank;
 use crate::checks::{Finding, RuleInfo, Severity};
 use crate::engine::motion::Positions;
 use crate::model::{Mark, Source};
 
-/// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "positions-chosen",
     severity: Severity::Note,
-    title: "Not every position looked at",
-    what: "Where the extremes of all movements have more than 64 combinations, 64 of them are looked at, \
-           chosen so that any three movements still meet in all eight of their combinations; past 31 \
-           movements each is looked at by itself.",
+    title: "Not every position checked",
+    what: "Where the extremes of all movements have more than 64 combinations, 64 of them are \
+           checked, such that any three movements still meet in all eight of their combinations; \
+           beyond 31 movements each is checked by itself.",
     source: Source::fixed(
         Mark::Memory,
         "orthogonal array of strength three (Hedayat, Sloane and Stufken, 1999)",
@@ -23,11 +22,11 @@ pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
 pub(in crate::checks) fn check(positions: &Positions) -> Option<Finding> {
     (!positions.is_whole()).then(|| Finding {
         message: format!(
-            "{} of {} combinations of movements are looked at",
+            "{} of {} combinations of movements checked",
             positions.all.len() - 1,
             positions.combinations
         ),
-        hint: "Leave out movements that do not matter here".to_owned(),
+        hint: "Delete movements that do not matter here".to_owned(),
         ..blank(&RULE, None)
     })
 }

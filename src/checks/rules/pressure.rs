@@ -1,22 +1,21 @@
-//! `pressure`: the service within the working pressure of the weakest part.
+//! `pressure`: the service pressure within the working pressure of the weakest part.
 
 use crate::checks::context::RunContext;
-use crate::checks::limit::by_limit;
+use crate::checks::limit::with_limit_severity;
 use crate::checks::{Finding, RuleInfo, Severity, Unit};
 use crate::engine::weakest;
 use crate::model::{Mark, Source};
 
-/// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "pressure",
     severity: Severity::Fail,
-    title: "Pressure above the working pressure",
-    what: "The service's pressure against the working pressure of the assembly: the lowest of the \
-           hose's and the ends', of those that are known. Where that is the hose's and from memory of \
+    title: "Pressure above working pressure",
+    what: "The service pressure against the working pressure of the assembly: the lowest of \
+           those of hose and ends that are known. Where that is the hose's and from memory of \
            the standard, less than 5 % above it is a warning.",
     source: Source::fixed(
         Mark::Published,
-        "SAE J517: working pressure of an assembly is the lower of hose's and ends'",
+        "SAE J517: the working pressure of an assembly is the lower of hose's and ends'",
     ),
 };
 
@@ -46,14 +45,17 @@ fn judge(run: &RunContext<'_>) -> Option<Finding> {
         value: Some(service),
         limit: Some(working),
         unit: Unit::Bar,
-        message: format!("Carries {service_words}, and {part} is rated {working_words} at most"),
-        hint: "Choose a hose and ends of a higher working pressure; mind the pressure peaks too"
-            .to_owned(),
+        message: format!(
+            "Service pressure {service_words}, working pressure of {part} {working_words}"
+        ),
+        hint: format!(
+            "Select hose and end fittings rated for {service_words} or more, with margin for pressure peaks"
+        ),
         source,
         ..run.finding(&RULE)
     };
     Some(match limit_source {
-        Some(source) => by_limit(finding, source),
+        Some(source) => with_limit_severity(finding, source),
         None => finding,
     })
 }
@@ -76,13 +78,19 @@ mod tests {
         assert_eq!(at(100.0, Some(120.0)), []);
         let found = at(100.1, Some(120.0));
         assert_eq!((found[0].value, found[0].limit), (Some(100.1), Some(100.0)));
-        assert!(found[0].message.contains("Carries 100.1 bar, and the hose is rated 100 bar"));
+        assert!(
+            found[0].message == "Service pressure 100.1 bar, working pressure of the hose 100 bar"
+        );
     }
 
     #[test]
     fn an_end_is_the_weakest() {
         let found = at(90.0, Some(80.0));
-        assert!(found[0].message.contains("end A is rated 80 bar"), "{}", found[0].message);
+        assert!(
+            found[0].message.contains("working pressure of end A 80 bar"),
+            "{}",
+            found[0].message
+        );
         assert_eq!(at(80.0, Some(80.0)), []);
     }
 

@@ -1,17 +1,16 @@
-//! `refrigerant`: licensed practice only.
+//! `refrigerant`: licensed technicians only.
 
 use crate::checks::context::RunContext;
 use crate::checks::{Finding, RuleInfo, Severity};
 use crate::model::{Fluid, Mark, Source};
 
-/// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "refrigerant",
     severity: Severity::Note,
-    title: "Refrigerant is licensed practice",
-    what: "Every run that carries refrigerant: licensed practice, and hose made for it. This program \
-           sizes no refrigerant line.",
-    source: Source::fixed(Mark::Practice, "licensed practice; your local rules"),
+    title: "Refrigerant: licensed technicians only",
+    what: "Each hose that carries refrigerant: work for a licensed technician, and hose made for \
+           it. This program sizes no refrigerant hose.",
+    source: Source::fixed(Mark::Practice, "licensed technicians; your local rules"),
 };
 
 /// At most one finding a run.
@@ -20,12 +19,12 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
         return Vec::new();
     }
     vec![Finding {
-        message: "Carries refrigerant: work on it is for licensed people, with hose and ends made \
-                  for it"
+        message: "Refrigerant: work for a licensed technician, with hose and ends made for it"
             .to_owned(),
-        hint: "Have this line made, filled and tested by a licensed workshop; this program does \
-               not size it"
-            .to_owned(),
+        hint:
+            "Have this hose made, fitted, filled and tested by a licensed technician. This program \
+               does not size it"
+                .to_owned(),
         ..run.finding(&RULE)
     }]
 }

@@ -5,12 +5,11 @@ use crate::checks::{Finding, RuleInfo, Severity, Unit};
 use crate::model::{Mark, Side, Source};
 use crate::units::EPS_MM;
 
-/// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "same-seat",
     severity: Severity::Fail,
     title: "Both ends on one seat",
-    what: "The distance between the seats of the two ends: two nuts cannot be screwed to one place.",
+    what: "The distance between the seats of the two ends: two nuts do not go on one seat.",
     source: Source::fixed(Mark::Calculated, "geometry of the drawn route"),
 };
 
@@ -24,9 +23,8 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
         other: Some(run.run.to.port.clone()),
         value: Some(apart_mm),
         unit: Unit::Mm,
-        message: "Ends A and B sit on the same seat".to_owned(),
-        hint: "Lead one end to another port, or move one of the two ports to where it is"
-            .to_owned(),
+        message: "Ends A and B are on the same seat".to_owned(),
+        hint: "Connect one end to another port, or move one of the two ports".to_owned(),
         ..run.finding_at_end(&RULE, Side::A)
     }]
 }

@@ -1,19 +1,20 @@
-//! `service-not-given`: what a hose carries, how hot and at what pressure.
+//! `service-not-given`: fluid, pressure and temperature of a hose.
 
 use crate::checks::context::RunContext;
+use crate::checks::words::{and, first_upper};
 use crate::checks::{Finding, RuleInfo, Severity};
 use crate::model::{Mark, Source};
 
-/// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "service-not-given",
     severity: Severity::Warn,
-    title: "What it carries is not given",
-    what: "The fluid, the working pressure or the temperature is left out of the service: whatever rests on \
-           it is then not checked, and a hose without a finding looks better than it is known to be.",
+    title: "Service conditions not given",
+    what: "Fluid, working pressure or temperature left out of the service conditions: what rests \
+           on them is not checked, and a hose without a finding looks better than it is known to \
+           be.",
     source: Source::fixed(
         Mark::Practice,
-        "a hose is chosen by size, temperature, application, fluid and pressure",
+        "hose is selected by size, temperature, application, fluid and pressure",
     ),
 };
 
@@ -21,40 +22,22 @@ pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
 pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
     let service = &run.run.service;
     let given = [
-        (service.fluid.is_some(), "what this hose carries", "the liner and static charge"),
-        (service.pressure_bar.is_some(), "its working pressure", "pressure"),
-        (service.temperature_c.is_some(), "its temperature", "temperature"),
+        (service.fluid.is_some(), "fluid", &["liner", "static charge"][..]),
+        (service.pressure_bar.is_some(), "working pressure", &["pressure"]),
+        (service.temperature_c.is_some(), "temperature", &["temperature"]),
     ];
     let missing: Vec<_> = given.into_iter().filter(|(is_given, ..)| !is_given).collect();
     if missing.is_empty() {
         return Vec::new();
     }
     let what: Vec<&str> = missing.iter().map(|(_, what, _)| *what).collect();
-    let unchecked: Vec<&str> = missing.iter().map(|(.., unchecked)| *unchecked).collect();
-    let are = if what.len() == 1 { "is" } else { "are" };
+    let unchecked: Vec<&str> =
+        missing.iter().flat_map(|(.., unchecked)| unchecked.iter().copied()).collect();
     vec![Finding {
-        message: sentence(&format!(
-            "{} {are} not given; not checked: {}",
-            and(&what),
-            and(&unchecked)
-        )),
-        hint: "Say what it carries, how hot and at what pressure".to_owned(),
+        message: format!("{} not given: {} not checked", first_upper(&and(&what)), and(&unchecked)),
+        hint: format!("Enter {}", and(&what)),
         ..run.finding(&RULE)
     }]
-}
-
-/// "a, b and c".
-fn and(words: &[&str]) -> String {
-    match words {
-        [] => String::new(),
-        [one] => (*one).to_owned(),
-        [most @ .., last] => format!("{} and {last}", most.join(", ")),
-    }
-}
-
-fn sentence(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 #[cfg(test)]
@@ -73,8 +56,7 @@ mod tests {
         let found = check(&fixture.context());
         assert_eq!(
             found[0].message,
-            "What this hose carries and its temperature are not given; not checked: the liner and \
-             static charge and temperature"
+            "Fluid and temperature not given: liner, static charge and temperature not checked"
         );
     }
 

@@ -1,4 +1,4 @@
-//! `slack-range`: slack within 5 to 8 %, and what it does to the radius where a span is straight.
+//! `slack-range`: slack within 5 to 8 %, and the bow it makes of a straight free length.
 
 use crate::checks::context::RunContext;
 use crate::checks::figures::Figures;
@@ -10,16 +10,16 @@ use crate::model::tolerance::cut_length_tolerance_mm;
 use crate::model::{Mark, Source};
 use crate::units::EPS_MM;
 
-/// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "slack-range",
     severity: Severity::Warn,
     title: "Slack out of range",
-    what: "The slack in per cent of the drawn centre line against 5 to 8 %. Only a note where the rule is \
-           met in its purpose: less, and the hose still reaches in every position, shortened by pressure \
-           and cut short by its tolerance; more, and the installed shape keeps its radius and its \
-           clearances. Where only the drawn route is known, also each straight free length that its slack \
-           bows too tight (the exact elastica held in line; above 15 % it bows tighter than at 15 %).",
+    what: "The slack in per cent of the drawn centre line, against 5 to 8 %. Only a note where \
+           the purpose is met: with less, the hose still reaches in every position, shortened by \
+           pressure and cut short by its tolerance; with more, the installed shape meets its \
+           minimum radius and clearances. Where only the drawn route is known, also each \
+           straight free length that its slack bows below the minimum radius (exact elastica \
+           held in line; above 15 % the radius is below that at 15 %).",
     source: Source::fixed(
         Mark::Published,
         "5 to 8 %: FAA AMT Handbook – General p. 7-19, NAVEDTRA 14105 p. 5-11",
@@ -51,7 +51,7 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
         let limit_mm = run.solved.radius_limit_mm;
         let bows = run.solved.spans.iter().filter_map(bow_of);
         let tight = bows.filter(|bow| bow.radius_mm < limit_mm - EPS_MM);
-        found.extend(tight.map(|bow| too_tight(run, &bow)));
+        found.extend(tight.map(|bow| below_minimum(run, &bow)));
     }
     found
 }
@@ -100,29 +100,29 @@ fn of_little(run: &RunContext<'_>) -> (Severity, String, String) {
     let tolerance = figures.length(tolerance_mm);
     if run.lay.is_some() && spare_mm >= tolerance_mm {
         let effect = format!(
-            "; it reaches with {} to spare, shortened by pressure, in every position looked at",
+            "; reaches in every position checked, under pressure, with {} to spare",
             figures.length(spare_mm)
         );
-        return (
-            Severity::Note,
-            effect,
-            format!("Cut it no shorter than {tolerance} under its length"),
-        );
+        return (Severity::Note, effect, format!("Cut it at most {tolerance} short"));
     }
-    let lacks = figures.length(tolerance_mm - spare_mm);
-    let hint =
-        format!("Give {lacks} more hose: cut {tolerance} short it is then still not pulled tight");
+    let lacks = tolerance_mm - spare_mm;
+    let hint = if lacks > 0.0 {
+        let more = figures.length_up(lacks);
+        format!("Give {more} more slack: the hose then reaches even if cut {tolerance} short")
+    } else {
+        "Give 5 to 8 % slack".to_owned()
+    };
     (Severity::Warn, String::new(), hint)
 }
 
-/// The least that the hose has over the straight way between two held points, in any position, mm.
+/// The least that the hose has over the straight distance between two held points, in any position, mm.
 fn least_spare_mm(run: &RunContext<'_>) -> f64 {
     let drawn = run.solved.spans.iter().map(|span| span.spare_mm(run.solved.hose.shortening_pct));
     let moved = run.motion.and_then(|(motion, _)| motion.least_reach());
     drawn.chain(moved.map(|(_, reach)| reach.spare_mm)).fold(f64::INFINITY, f64::min)
 }
 
-/// More than usual: whether the hose hangs out without harm.
+/// More than usual: whether the hose bows out without harm.
 fn of_much(run: &RunContext<'_>) -> (Severity, String, String) {
     let is_tight = |radius: Option<f64>| {
         radius.is_some_and(|radius| radius < run.solved.radius_limit_mm - EPS_MM)
@@ -137,28 +137,21 @@ fn of_much(run: &RunContext<'_>) -> (Severity, String, String) {
             && !is_near(motion.and_then(RunMotion::nearest).map(|(_, near)| near.spare_mm()))
     });
     if holds {
-        let effect = "; the installed shape keeps its radius and its clearances".to_owned();
-        return (Severity::Note, effect, "Support the hose where it hangs out".to_owned());
+        let effect = "; installed radius and clearances within their limits".to_owned();
+        return (Severity::Note, effect, "Support the hose where it bows out".to_owned());
     }
-    (
-        Severity::Warn,
-        String::new(),
-        "Give 8 % or less, or route the hose closer to its length".to_owned(),
-    )
+    (Severity::Warn, String::new(), "Give 8 % slack or less".to_owned())
 }
 
-fn too_tight(run: &RunContext<'_>, bow: &SpanBow<'_>) -> Finding {
+fn below_minimum(run: &RunContext<'_>, bow: &SpanBow<'_>) -> Finding {
     let limit_mm = run.solved.radius_limit_mm;
     let (_, needed) = run.figures().lengths(bow.radius_mm, limit_mm);
     Finding {
         value: Some(bow.radius_mm),
         limit: Some(limit_mm),
         unit: Unit::Mm,
-        message: format!(
-            "Slack of {}; this hose needs {needed} (centre line)",
-            bow_words(run, bow)
-        ),
-        hint: "Route the hose round a bend that takes the slack up, or make the straight longer"
+        message: format!("{}, minimum {needed}, centre line", bow_words(run, bow)),
+        hint: "Route the hose round a bend that takes up the slack, or make the straight longer"
             .to_owned(),
         source: format!(
             "{}; bow: elastica held in line (calculated, estimate without the hose's weight)",
@@ -168,13 +161,13 @@ fn too_tight(run: &RunContext<'_>, bow: &SpanBow<'_>) -> Finding {
     }
 }
 
-/// `5 % on a straight span of 300 mm bows to about 114 mm, 43 mm off the line`
+/// `5 % slack on 300 mm of straight: bow 43 mm, radius about 114 mm`
 fn bow_words(run: &RunContext<'_>, bow: &SpanBow<'_>) -> String {
     let figures = run.figures();
     let (radius, _) = figures.lengths(bow.radius_mm, run.solved.radius_limit_mm);
-    let (how, least) = if bow.is_bound { ("tighter than", "at least ") } else { ("to about", "") };
+    let (below, least) = if bow.is_bound { ("below", "at least ") } else { ("about", "") };
     format!(
-        "{} on the straight span of {} bows {how} {radius}, {least}{} off the line",
+        "{} slack on {} of straight: bow {least}{}, radius {below} {radius}",
         Figures::percent(bow.slack_pct),
         figures.length(bow.span.length_mm()),
         figures.length(bow.height_mm),
@@ -219,11 +212,10 @@ mod tests {
         assert_eq!(tight.len(), 1);
         assert!((tight[0].value.unwrap() - 113.83).abs() < 0.02, "{:?}", tight[0].value);
         assert!(
-            tight[0].message.contains("bows to about 113.8 mm, 43.1 mm off the line"),
+            tight[0].message.contains("bow 43.1 mm, radius about 113.8 mm, minimum 121 mm"),
             "{}",
             tight[0].message
         );
-        assert!(tight[0].message.contains("needs 121 mm"), "{}", tight[0].message);
         fixture.solved.radius_limit_mm = 113.0;
         assert!(check(&fixture.context()).iter().all(|f| f.unit != Unit::Mm));
     }
@@ -245,7 +237,7 @@ mod tests {
     fn beyond_the_form_only_the_bound_is_said() {
         let found = check(&Fixture { lay: None, ..straight(300.0, 40.0) }.context());
         let tight: Vec<_> = found.iter().filter(|f| f.unit == Unit::Mm).collect();
-        assert!(tight[0].message.contains("bows tighter than 74.1 mm"), "{}", tight[0].message);
+        assert!(tight[0].message.contains("radius below 74.1 mm"), "{}", tight[0].message);
         assert!((tight[0].value.unwrap() - 300.0 * 0.247_008_223).abs() < 1e-6);
     }
 

@@ -8,17 +8,18 @@ use crate::engine::fittings::TightNut;
 use crate::model::catalogue::nut_hex;
 use crate::model::{Bay, Routing};
 
-/// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "spanner-room",
     severity: Severity::Warn,
     title: "No room for a spanner",
-    what: "Room about the axis of each swivel nut for the head of an open-end spanner, all round, at the place on the nut \
-           where it has most: the head reaches 1.1 times the nut's width across flats from the axis, and is 3 mm and \
-           0.19 times that width thick (both typical, from memory). Obstacles count, but for the one that the port is \
-           screwed into, and the fittings of other ends; hoses do not, for they give way. The handle, which needs a \
-           swing of 30° with the spanner turned over (60° without), and the second spanner that holds the fitting are \
-           not looked at. A nut that cuts into something is `fittings-clash`. The value is the room from the axis.",
+    what: "Room about the axis of each swivel nut for the head of an open-end spanner, all \
+           round, at the place on the nut with most room: the head reaches 1.1 times the nut's \
+           width across flats from the axis, and is 3 mm and 0.19 times that width thick (both \
+           typical, from memory). Obstacles count, but not the one that the port is on, and so \
+           do the fittings of other ends; hoses do not, for they give way. Not checked: the \
+           handle, which needs a swing of 30° with the spanner turned over (60° without), and \
+           the second spanner that holds the fitting. A nut that fouls something is \
+           `fittings-clash`. The value is the room from the axis.",
     source: nut_hex::SPANNER,
 };
 
@@ -28,8 +29,9 @@ pub(in crate::checks) fn check(
     routing: &Routing,
     solution: &RoutingSolution,
 ) -> Vec<(usize, Finding)> {
-    let told = |tight: &TightNut| Some((tight.end.run, finding(bay, routing, solution, tight)?));
-    solution.fittings.tight.iter().filter_map(told).collect()
+    let to_finding =
+        |tight: &TightNut| Some((tight.end.run, finding(bay, routing, solution, tight)?));
+    solution.fittings.tight.iter().filter_map(to_finding).collect()
 }
 
 fn finding(
@@ -42,20 +44,18 @@ fn finding(
     let (what, other) = in_the_way(bay, routing, tight.end, tight.against)?;
     let (room, needed) = figures.lengths(tight.room_mm, tight.needed_mm);
     let flats = figures.length(tight.flats_mm);
-    let more = figures.length((tight.needed_mm - tight.room_mm).max(0.1));
+    let more = figures.length_up(tight.needed_mm - tight.room_mm);
     Some(Finding {
         other: Some(other),
         value: Some(tight.room_mm),
         limit: Some(tight.needed_mm),
         unit: Unit::Mm,
         message: format!(
-            "A spanner on the nut of end {} ({flats} across flats) has {room} from the nut's axis to {what}, and its head \
-             needs {needed}",
-            tight.end.side.letter()
+            "Spanner on the nut of end {} ({flats} across flats): {room} from the nut's centre to {what}, minimum {needed}",
+            tight.end.side.letter(),
         ),
         hint: format!(
-            "Move the port {more} away from it, tighten this nut before that is fitted, or try a crowfoot spanner; its \
-             handle needs a swing of 30° as well"
+            "Move the port {more} away from {what}, or tighten this nut before that is fitted"
         ),
         ..at_end(&RULE, routing, solution, tight.end, tight.point)?
     })
@@ -84,7 +84,7 @@ mod tests {
         check(&bay, routing, &solve_routing(&bay, routing))
     }
 
-    /// Issue 13, section 3: a nut of −6, 17.45 mm across flats, 10.07 to its corners, wants 19.19 mm.
+    /// A nut of −6, 17.45 mm across flats, 10.07 to its corners, wants 19.19 mm.
     #[test]
     fn a_nut_beside_a_wall_has_no_room_for_a_spanner() {
         assert_eq!(beside(19.5, -50.0, None), []);
@@ -95,7 +95,7 @@ mod tests {
         assert!((finding.limit.unwrap() - 19.19).abs() < 0.01, "{finding:?}");
         assert!(
             finding.message.starts_with(
-                "A spanner on the nut of end A (17.4 mm across flats) has 15 mm from the nut's axis to wall"
+                "Spanner on the nut of end A (17.4 mm across flats): 15 mm from the nut's centre to wall, minimum 19.2 mm"
             ),
             "{}",
             finding.message
@@ -104,7 +104,7 @@ mod tests {
     }
 
     /// The head may sit at either end of the nut, which is 17.45 mm long: a wall that begins at 8 leaves room for
-    /// 6.3 mm of it. What the port is screwed into does not count.
+    /// 6.3 mm of it. What the port is on does not count.
     #[test]
     fn a_spanner_finds_the_free_end_of_the_nut() {
         assert_eq!(beside(15.0, 8.0, None), []);

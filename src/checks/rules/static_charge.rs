@@ -1,19 +1,19 @@
-//! `static`: fuel asks for a liner that carries static charge away.
+//! `static`: a liner that conducts static charge away from fuel.
 
 use crate::checks::context::RunContext;
+use crate::checks::words::first_upper;
 use crate::checks::{Finding, RuleInfo, Severity, Unit};
-use crate::model::Fluid;
 use crate::model::catalogue::static_charge;
 
-/// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "static",
     severity: Severity::Fail,
     title: "Fuel in a liner that does not conduct",
-    what: "Fuel of any kind (petrol, ethanol blends, methanol, diesel) in a PTFE liner: fail where \
-           the liner is said not to conduct, warn where nobody has said. In any other liner: warn \
-           where it is said not to conduct; silent where nobody has said, since fuel hose of \
-           rubber is commonly filled with carbon black (common practice, not checked).",
+    what: "Fuel of any kind (petrol (gasoline), ethanol blends, methanol, diesel) in a PTFE \
+           liner: a fault where the liner is said not to conduct, a warning where that is \
+           unknown. In any other liner: a warning where it is said not to conduct; nothing where \
+           that is unknown, since rubber fuel hose is commonly filled with carbon black (common \
+           practice, not checked).",
     source: static_charge::SOURCE,
 };
 
@@ -30,7 +30,7 @@ fn judge(run: &RunContext<'_>) -> Option<Finding> {
         (true, Some(false)) => Severity::Fail,
         (true, None) | (false, Some(false)) => Severity::Warn,
     };
-    let (message, hint) = words(fluid, is_ptfe, run.hose.conductive_liner);
+    let (message, hint) = words(&run.figures().fluid(fluid), is_ptfe, run.hose.conductive_liner);
     Some(Finding {
         severity,
         other: Some(run.hose.id.clone()),
@@ -41,28 +41,24 @@ fn judge(run: &RunContext<'_>) -> Option<Finding> {
     })
 }
 
-fn words(fluid: &Fluid, is_ptfe: bool, conductive: Option<bool>) -> (String, String) {
+fn words(fluid: &str, is_ptfe: bool, conductive: Option<bool>) -> (String, String) {
+    let fluid = first_upper(fluid);
     let liner = if is_ptfe { "PTFE liner" } else { "liner" };
     if conductive.is_none() {
         return (
             format!(
-                "Carries {}: whether this {liner} conducts is not known, and fuel charges a plain \
-                 one until it sparks",
-                fluid.name(),
+                "{fluid} in a {liner} of unknown conductivity: static charge of fuel can spark",
             ),
             format!(
-                "Ask the maker whether the liner is conductive (to {:e} Ω per square), then say so \
-                 in the bay's stock",
+                "Ask the manufacturer whether the liner is conductive (to {:e} Ω per square), and enter it \
+                 in the stock",
                 static_charge::CONDUCTIVE_TO_OHM_PER_SQUARE,
             ),
         );
     }
     (
-        format!(
-            "Carries {}, and this {liner} does not conduct: fuel charges it until it sparks",
-            fluid.name(),
-        ),
-        "Take a hose with a conductive (antistatic) liner, and earth it through its ends"
+        format!("{fluid} in a {liner} that does not conduct: static charge of fuel can spark"),
+        "Select a hose with a conductive (antistatic) liner, and earth it through its ends"
             .to_owned(),
     )
 }
@@ -71,7 +67,7 @@ fn words(fluid: &Fluid, is_ptfe: bool, conductive: Option<bool>) -> (String, Str
 mod tests {
     use super::*;
     use crate::checks::fixture::{Fixture, run};
-    use crate::model::Construction;
+    use crate::model::{Construction, Fluid};
 
     fn severity(
         fluid: Fluid,

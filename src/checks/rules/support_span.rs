@@ -1,17 +1,16 @@
-//! `support-span`: no free span longer than 610 mm.
+//! `support-span`: no free length longer than 610 mm.
 
 use crate::checks::context::RunContext;
 use crate::checks::{Finding, RuleInfo, Severity, Unit};
 use crate::model::{Mark, Source};
 use crate::units::EPS_MM;
 
-/// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "support-span",
     severity: Severity::Warn,
-    title: "Unsupported too far",
-    what: "The drawn length of each span between held points (socket mouths, clamps) against 24 in \
-           (610 mm). The place is the middle of the span.",
+    title: "Too far between supports",
+    what: "The drawn length of each free length (between socket mouths and clamps), against 24 \
+           in (610 mm). The place is its middle.",
     source: Source::fixed(Mark::Published, "NAVEDTRA 14105; AL0907 p. 59: 24 in apart at most"),
 };
 
@@ -36,11 +35,10 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
                 value: Some(length_mm),
                 limit: Some(LIMIT_MM),
                 unit: Unit::Mm,
-                message: format!(
-                    "{length} of hose hang free between held points; supports stand {limit} apart \
-                     at most",
+                message: format!("Free length {length}, maximum between supports {limit}"),
+                hint: format!(
+                    "Set {clamps:.0} more clamp{plural} on a straight of this free length"
                 ),
-                hint: format!("Set {clamps:.0} clamp{plural} more on a straight of this span"),
                 ..run.finding_at(&RULE, f64::midpoint(span.from_mm, span.to_mm))
             }
         })
@@ -64,12 +62,12 @@ mod tests {
         let found = check(&fixture.context());
         assert!((found[0].value.unwrap() - 620.0).abs() < 1e-9);
         assert!((found[0].at_mm.unwrap() - (24.0 + 310.0)).abs() < 1e-9);
-        assert!(found[0].hint.contains("1 clamp more"), "{}", found[0].hint);
+        assert!(found[0].hint.contains("1 more clamp on"), "{}", found[0].hint);
     }
 
     #[test]
-    fn a_very_long_span_wants_more_clamps() {
+    fn a_very_long_free_length_takes_more_clamps() {
         let found = check(&straight(1900.0).context());
-        assert!(found[0].hint.contains("3 clamps more"), "{}", found[0].hint);
+        assert!(found[0].hint.contains("3 more clamps on"), "{}", found[0].hint);
     }
 }

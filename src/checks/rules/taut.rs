@@ -1,4 +1,4 @@
-//! `taut`: a hose is never stretched tight between its ends.
+//! `taut`: no hose pulled tight between held points.
 
 use crate::checks::context::RunContext;
 use crate::checks::{Finding, RuleInfo, Severity, Unit};
@@ -6,17 +6,16 @@ use crate::engine::FreeSpan;
 use crate::model::{Mark, Source};
 use crate::units::{EPS_MM, LengthUnit};
 
-/// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "taut",
     severity: Severity::Fail,
-    title: "Hose pulled tight",
-    what: "The hose between two held points (socket mouths, clamps), less its worst shortening under \
-           pressure, against the straight way between them; and the same for the whole hose from end to \
-           end. Shortening: the hose's figure (4 % where its table gives none) is that at its rated \
-           pressure and is scaled to the service pressure; in full where one of the two is not given, none \
-           without pressure. A note where it is short by no more than 1/16 in, which nobody can cut or \
-           mark.",
+    title: "Pulled tight",
+    what: "The hose between two held points (socket mouths, clamps), less its worst shortening \
+           under pressure, against the straight distance between them; and the same for the \
+           whole hose from end to end. Shortening: the hose's figure (4 % where its table gives \
+           none) is that at its rated pressure and is scaled to the service pressure; in full \
+           where one of the two is not given, none without pressure. A note where it is short by \
+           1/16 in or less, which nobody can cut or mark.",
     source: Source::fixed(
         Mark::Published,
         "NAVEDTRA 14105 p. 5-11: never stretched tight between two fittings; shortening to 4 %: \
@@ -40,7 +39,6 @@ fn of_span(run: &RunContext<'_>, span: &FreeSpan, spare_mm: f64) -> Finding {
     let figures = run.figures();
     let hose_mm = spare_mm + span.chord_mm;
     let (hose, chord) = figures.lengths(hose_mm, span.chord_mm);
-    let (whole, name) = (figures.length(span.hose_mm(0.0)), run.span_name(span));
     let is_little = spare_mm >= -BENCH_STEP_MM;
     Finding {
         severity: if is_little { Severity::Note } else { Severity::Fail },
@@ -48,44 +46,40 @@ fn of_span(run: &RunContext<'_>, span: &FreeSpan, spare_mm: f64) -> Finding {
         limit: Some(span.chord_mm),
         unit: Unit::Mm,
         message: format!(
-            "Hose {name}: {whole}, shortened to {hose} under pressure; the straight way is {chord}: \
-             pulled tight. Shortening: {}",
+            "Pulled tight {}: {hose} {}, {chord} apart ({})",
+            run.span_name(span),
+            run.of_hose(),
             run.shortening_words(),
         ),
-        hint: format!(
-            "Give this free length {} more hose, or route it round a bend that takes the shortening up",
-            figures.length(up_mm(needed_mm(run, span), run.bay.show_units)),
-        ),
+        hint: format!("Give {} more slack here", figures.length_up(needed_mm(run, span))),
         ..run.finding_at(&RULE, f64::midpoint(span.from_mm, span.to_mm))
     }
 }
 
 /// The hose that a free length lacks, mm.
 fn needed_mm(run: &RunContext<'_>, span: &FreeSpan) -> f64 {
-    let kept = (1.0 - run.solved.hose.shortening_pct / 100.0).max(EPS_MM);
-    span.chord_mm / kept - span.hose_mm(0.0)
+    span.chord_mm / share_left(run) - span.hose_mm(0.0)
 }
 
-/// Up to the bench's step: what is told is enough.
-fn up_mm(mm: f64, unit: LengthUnit) -> f64 {
-    let step = unit.bench_step_mm();
-    (mm / step - EPS_MM).ceil() * step
+/// What shortening leaves of a length, as a share.
+fn share_left(run: &RunContext<'_>) -> f64 {
+    (1.0 - run.solved.hose.shortening_pct / 100.0).max(EPS_MM)
 }
 
 fn of_whole(run: &RunContext<'_>) -> Finding {
     let (solved, figures) = (run.solved, run.figures());
     let (shortened, limit) = figures.lengths(solved.shortened_mm, solved.taut_limit_mm);
+    let lacks_mm = solved.taut_limit_mm - solved.shortened_mm;
     Finding {
         value: Some(solved.shortened_mm),
         limit: Some(solved.taut_limit_mm),
         unit: Unit::Mm,
         message: format!(
-            "Whole hose: shortened to {shortened} under pressure; from end to end it needs {limit}: \
-             pulled tight. Shortening: {}",
+            "Pulled tight from end to end: {shortened} {}, minimum {limit} ({})",
+            run.of_hose(),
             run.shortening_words(),
         ),
-        hint: "Give more slack, or route the hose round a bend that can take the shortening up"
-            .to_owned(),
+        hint: format!("Give {} more slack", figures.length_up(lacks_mm / share_left(run))),
         ..run.finding_at(&RULE, solved.centreline_mm / 2.0)
     }
 }
@@ -105,7 +99,11 @@ mod tests {
         assert_eq!((found.len(), found[0].severity), (1, Severity::Fail));
         assert!((found[0].value.unwrap() - 510.0 * 0.96).abs() < 1e-9);
         assert!((found[0].limit.unwrap() - 510.0).abs() < 1e-9);
-        assert!(found[0].message.contains("4 %"), "{}", found[0].message);
+        assert!(
+            found[0].message.contains("(shortens 4 %, in full: service or rated pressure unknown)"),
+            "{}",
+            found[0].message
+        );
         // What the sockets grip stays as long as it is.
         assert!((fixture.solved.shortened_mm - (558.0 - 0.04 * 510.0)).abs() < 1e-9);
     }
@@ -140,7 +138,7 @@ mod tests {
         let (_, found) = at(Some(25.0));
         let (severity, message) = found.unwrap();
         assert_eq!(severity, Severity::Fail);
-        assert!(message.contains("1 % at 25 bar (4 % at the rated 100 bar)"), "{message}");
+        assert!(message.ends_with("(shortens 1 % at 25 bar)"), "{message}");
         // 0.51 mm are less than the bench can mark.
         assert_eq!(at(Some(2.5)).1.unwrap().0, Severity::Note);
     }
@@ -161,8 +159,14 @@ mod tests {
             let found = check(&fixture.context());
             assert_eq!(found.len(), 2, "{slack}: {found:?}");
             assert!(found.iter().all(|one| one.severity == Severity::Fail), "{found:?}");
-            assert!(found[0].message.starts_with("Hose from end A to clamp 1"), "{found:?}");
-            assert!(found[1].message.starts_with("Hose from clamp 1 to end B"), "{found:?}");
+            assert!(
+                found[0].message.starts_with("Pulled tight between end A and clamp 1: "),
+                "{found:?}"
+            );
+            assert!(
+                found[1].message.starts_with("Pulled tight between clamp 1 and end B: "),
+                "{found:?}"
+            );
         }
     }
 }

@@ -1,18 +1,18 @@
-//! `temperature`: the service within the hose's range.
+//! `temperature`: the service temperature within the hose's range.
 
 use crate::checks::context::RunContext;
-use crate::checks::limit::by_limit;
+use crate::checks::limit::with_limit_severity;
 use crate::checks::{Finding, RuleInfo, Severity, Unit};
 use crate::model::{Mark, Source};
 
-/// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "temperature",
     severity: Severity::Fail,
-    title: "Temperature out of the hose's range",
-    what: "The service's temperature against the hose's range, that of the size where it has its own. \
-           A fire sleeve does not widen it (NAVEDTRA 14018). A range from memory of the standard missed \
-           by less than 5 % of its limit, in °C, is a warning. Heat from obstacles nearby is not in it.",
+    title: "Temperature outside the hose's range",
+    what: "The service temperature against the hose's range, that of the size where it has its \
+           own. A fire sleeve does not widen it (NAVEDTRA 14018). A range from memory of the \
+           standard missed by less than 5 % of its limit, in °C, is a warning. Heat from \
+           obstacles nearby does not count.",
     source: Source::fixed(
         Mark::Published,
         "range: the hose's own table, as marked there; fire sleeve: NAVEDTRA 14018",
@@ -27,10 +27,10 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
 fn judge(run: &RunContext<'_>) -> Option<Finding> {
     let service = run.run.service.temperature_c?;
     let [least, most] = run.temperature_range_c()?;
-    let (limit, word, end) = if service > most {
-        (most, "hotter", "at most")
+    let (limit, word) = if service > most {
+        (most, "maximum")
     } else if service < least {
-        (least, "colder", "at least")
+        (least, "minimum")
     } else {
         return None;
     };
@@ -39,16 +39,14 @@ fn judge(run: &RunContext<'_>) -> Option<Finding> {
         value: Some(service),
         limit: Some(limit),
         unit: Unit::Celsius,
-        message: format!(
-            "Works at {service_words}, {word} than the hose stands: {limit_words} {end}"
+        message: format!("Service temperature {service_words}, {word} of the hose {limit_words}"),
+        hint: format!(
+            "Select a hose rated for {service_words}. A fire sleeve does not raise the rating"
         ),
-        hint: "Choose a hose for this temperature; a fire sleeve buys time in a fire and does not \
-               raise the rating"
-            .to_owned(),
         source: format!("temperature range: {}", run.hose.sources.temperature),
         ..run.finding(&RULE)
     };
-    Some(by_limit(finding, &run.hose.sources.temperature))
+    Some(with_limit_severity(finding, &run.hose.sources.temperature))
 }
 
 #[cfg(test)]
@@ -74,6 +72,6 @@ mod tests {
             bay.stock.hoses[0].sizes[0].temperature_c = Some([-40.0, 125.0]);
         });
         let found = check(&fixture.context());
-        assert!(found[0].message.contains("130 °C, hotter than the hose stands: 125 °C at most"));
+        assert!(found[0].message == "Service temperature 130 °C, maximum of the hose 125 °C");
     }
 }

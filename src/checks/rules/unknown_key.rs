@@ -1,17 +1,17 @@
-//! `unknown-key`: what the bay file holds and this version does not know.
+//! `unknown-key`: keys of the bay file that this version does not know.
 
 use crate::checks::context::blank;
 use crate::checks::{Finding, RuleInfo, Severity};
 use crate::model::{Bay, Mark, Source, unknown_keys};
 use crate::units::quotable;
 
-/// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "unknown-key",
     severity: Severity::Warn,
-    title: "Key that is not known",
-    what: "Keys of the bay file that this version does not know: kept on saving, not read. They are \
-           named by their JSON Pointer (RFC 6901), for the whole file and not for one routing.",
+    title: "Unknown key in the file",
+    what: "Keys of the bay file that this version does not know: kept on saving, not read. They \
+           are named by their JSON Pointer (RFC 6901), for the whole file and not for one \
+           routing.",
     source: Source::fixed(Mark::BayFile, ""),
 };
 
@@ -20,11 +20,8 @@ pub(in crate::checks) fn check(bay: &Bay) -> Vec<Finding> {
     unknown_keys(bay)
         .into_iter()
         .map(|pointer| Finding {
-            message: format!(
-                "The key {} is not known; it is kept, and nothing reads it",
-                quotable(&pointer)
-            ),
-            hint: "Check the spelling; if it is your own, leave it".to_owned(),
+            message: format!("Unknown key {}: kept in the file, not read", quotable(&pointer)),
+            hint: "Check the spelling. If it is your own, leave it".to_owned(),
             other: Some(pointer),
             ..blank(&RULE, None)
         })

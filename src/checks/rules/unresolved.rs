@@ -1,17 +1,16 @@
-//! `unresolved`: a run that refers to what is not there.
+//! `unresolved`: a hose that names what is not in the bay.
 
 use crate::checks::context::blank;
 use crate::checks::{Finding, RuleInfo, Severity};
 use crate::engine::Missing;
 use crate::model::{Bay, Mark, Run, Source};
 
-/// The rule.
 pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
     id: "unresolved",
     severity: Severity::Fail,
-    title: "Run that cannot be measured",
-    what: "Runs that name a port, hose, size or end that is not there: they have no lengths, and no \
-           other rule looks at them.",
+    title: "Hose cannot be calculated",
+    what: "Hoses that name a port, hose, size or end fitting that does not exist: they have no \
+           lengths, and no other rule checks them.",
     source: Source::fixed(Mark::BayFile, ""),
 };
 
@@ -19,8 +18,8 @@ pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
 pub(in crate::checks) fn check(bay: &Bay, run: &Run, missing: &Missing) -> Finding {
     Finding {
         point: bay.port(&run.from.port).map(|port| port.at),
-        message: format!("This run cannot be measured: {missing}"),
-        hint: "Choose something that is there, or add it to the bay".to_owned(),
+        message: format!("Hose cannot be calculated: {missing}"),
+        hint: "Select one that exists, or add it to the bay".to_owned(),
         ..blank(&RULE, Some(run.id.clone()))
     }
 }

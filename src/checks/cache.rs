@@ -1,4 +1,4 @@
-//! What was found is kept: a drag changes one hose at a time, and the words on the others stay.
+//! Findings of each hose, kept between checks: a drag changes one hose at a time.
 
 use std::sync::Arc;
 
@@ -10,11 +10,11 @@ use crate::engine::{RoutingSolution, RunSolution};
 use crate::model::{Bay, Obstacle, Port, Run, Side, Stock, Tilt};
 use crate::units::LengthUnit;
 
-/// What was found on the runs last, and on what.
+/// The last findings on each run, with all that they depend on.
 #[derive(Debug, Clone, Default)]
-pub(super) struct Kept {
+pub(super) struct Cache {
     shared: Option<Shared>,
-    runs: Vec<Option<Known>>,
+    runs: Vec<Option<Entry>>,
 }
 
 /// All of a bay that the rules of one run look at, but for that run and its ports.
@@ -49,7 +49,7 @@ impl Shared {
 
 /// One run with everything that its rules look at, and what they found.
 #[derive(Debug, Clone)]
-struct Known {
+struct Entry {
     run: Run,
     ports: [Option<Port>; 2],
     solved: Arc<RunSolution>,
@@ -59,8 +59,8 @@ struct Known {
     found: Arc<[Arc<Finding>]>,
 }
 
-impl Known {
-    fn is(&self, now: &Asked<'_>) -> bool {
+impl Entry {
+    fn is_of(&self, now: &Inputs<'_>) -> bool {
         let is_same_lay = match (&self.lay, now.lay) {
             (Some(a), Some(b)) => Arc::ptr_eq(a, b) || a == b,
             (None, None) => true,
@@ -104,8 +104,8 @@ fn without_points(motion: &RunMotion) -> RunMotion {
     RunMotion { positions: motion.positions.iter().map(position).collect(), rides: motion.rides }
 }
 
-/// One run and what is known of it.
-struct Asked<'a> {
+/// One run and the engine's answers on it.
+struct Inputs<'a> {
     run: &'a Run,
     ports: [Option<&'a Port>; 2],
     solved: &'a Arc<RunSolution>,
@@ -114,9 +114,9 @@ struct Asked<'a> {
     motion: Option<(&'a RunMotion, &'a Positions)>,
 }
 
-impl Asked<'_> {
-    fn with(&self, found: Arc<[Arc<Finding>]>) -> Known {
-        Known {
+impl Inputs<'_> {
+    fn with(&self, found: Arc<[Arc<Finding>]>) -> Entry {
+        Entry {
             run: self.run.clone(),
             ports: self.ports.map(Option::<&Port>::cloned),
             solved: Arc::clone(self.solved),
@@ -128,9 +128,9 @@ impl Asked<'_> {
     }
 }
 
-impl Kept {
-    /// Forgets what holds no longer since the bay is another.
-    pub(super) fn follow(&mut self, bay: &Bay, runs: usize, solution: &RoutingSolution) {
+impl Cache {
+    /// Drops what a change of the bay has made out of date.
+    pub(super) fn drop_stale(&mut self, bay: &Bay, runs: usize, solution: &RoutingSolution) {
         let motion = solution.lay.as_ref().and_then(|lay| lay.motion.as_ref());
         let positions = motion.map(|motion| &motion.positions);
         if !self.shared.as_ref().is_some_and(|shared| shared.is_of(bay, positions)) {
@@ -156,7 +156,7 @@ impl Kept {
         };
         // A solution of another bay may have fewer.
         let none = TubeClearance::default();
-        let now = Asked {
+        let now = Inputs {
             run,
             ports: [Side::A, Side::B].map(|side| bay.port(&run.end(side).port)),
             solved,
@@ -164,15 +164,16 @@ impl Kept {
             lay: solution.lay.as_ref().and_then(|lay| lay.runs.get(place)?.as_ref()),
             motion: solution.motion_of(place),
         };
-        if let Some(known) = self.runs.get(place).and_then(Option::as_ref).filter(|k| k.is(&now)) {
-            return Arc::clone(&known.found);
+        let entry = self.runs.get(place).and_then(Option::as_ref);
+        if let Some(entry) = entry.filter(|entry| entry.is_of(&now)) {
+            return Arc::clone(&entry.found);
         }
-        let Asked { clearance, motion, .. } = now;
+        let Inputs { clearance, motion, .. } = now;
         let lay = now.lay.map(Arc::as_ref);
         let found = check_run(bay, run, &Answers { solved, clearance, lay, motion });
         let found: Arc<[Arc<Finding>]> = found.into_iter().map(Arc::new).collect();
-        if let Some(kept) = self.runs.get_mut(place) {
-            *kept = Some(now.with(Arc::clone(&found)));
+        if let Some(entry) = self.runs.get_mut(place) {
+            *entry = Some(now.with(Arc::clone(&found)));
         }
         found
     }
