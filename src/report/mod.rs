@@ -1,6 +1,7 @@
 //! What is told of a bay: finished values, everything decided and put in words, which the window, the command
 //! line and the exporters show and do not judge again.
 
+pub mod blocks;
 pub mod captions;
 pub mod check;
 pub mod compare;

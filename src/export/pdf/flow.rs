@@ -62,12 +62,12 @@ impl Flow {
     }
 
     /// Room left on this page.
-    pub(super) fn room(&self) -> f64 {
+    fn room(&self) -> f64 {
         self.height() - self.y
     }
 
     /// Whether the page has room for a block.
-    pub(super) fn fits(&self, block: &Block) -> bool {
+    fn fits(&self, block: &Block) -> bool {
         block.height <= self.room()
     }
 
@@ -98,25 +98,30 @@ impl Flow {
     }
 
     /// Begins the next page.
-    pub(super) fn turn(&mut self) {
+    fn turn(&mut self) {
         if self.y > 0.0 {
             self.next_page();
         }
     }
 
-    /// How much of their gaps blocks keep, each with the gap above it, so that they and what comes last
-    /// (its gap and its height) have room on this page if they can.
-    pub(super) fn closer(&self, blocks: &[(f64, Block)], (last_gap, last): (f64, f64)) -> f64 {
-        const LEAST: f64 = 0.3;
-        let gaps = blocks.iter().map(|(gap, _)| gap).sum::<f64>() + last_gap;
-        let heights = blocks.iter().map(|(_, block)| block.height).sum::<f64>() + last;
+    /// How much of their gaps blocks keep, each its gap and its height, so that all have room on this page;
+    /// none where they have none even then.
+    pub(super) fn closer(&self, blocks: &[(f64, f64)]) -> Option<f64> {
+        const LEAST: f64 = 0.4;
+        let first = if self.y > 0.0 { 0 } else { 1 };
+        let gaps: f64 = blocks.iter().skip(first).map(|(gap, _)| gap).sum();
+        let heights: f64 = blocks.iter().map(|(_, height)| height).sum();
         // A hair less, for what rounding adds.
-        let share = (self.room() - heights - 0.01) / gaps;
-        if share < LEAST { 1.0 } else { share.min(1.0) }
+        let room = self.room() - heights - 0.01;
+        if room < LEAST * gaps { None } else { Some((room / gaps.max(1e-9)).min(1.0)) }
     }
 
     /// Puts rows below a heading; where they have to part, at least two stay together.
     pub(super) fn list_together(&mut self, heading: &Block, rows: Vec<Block>) {
+        if rows.len() == 1 && heading.height == 0.0 {
+            rows.into_iter().for_each(|row| self.put(row));
+            return;
+        }
         let whole = heading.height + rows.iter().map(|row| row.height).sum::<f64>();
         if whole > self.room() {
             let mut room = self.room() - heading.height;
@@ -197,10 +202,11 @@ mod tests {
         let mut flow = Flow::new(Paper::A4);
         flow.page("about".to_owned());
         let room = flow.room();
-        let blocks = |height: f64| [(10.0, Block::space(height)), (10.0, Block::space(10.0))];
-        assert_eq!(flow.closer(&blocks(50.0), (0.0, 0.0)), 1.0);
-        let closer = flow.closer(&blocks(room - 20.0), (0.0, 0.0));
+        flow.put(Block::space(10.0));
+        let blocks = |height: f64| [(10.0, height), (10.0, 10.0)];
+        assert_eq!(flow.closer(&blocks(50.0)), Some(1.0));
+        let closer = flow.closer(&blocks(room - 30.0)).unwrap();
         assert!((closer - 0.5).abs() < 0.01, "{closer}");
-        assert_eq!(flow.closer(&blocks(room), (0.0, 0.0)), 1.0, "it takes two pages all the same");
+        assert_eq!(flow.closer(&blocks(room)), None, "it takes two pages all the same");
     }
 }

@@ -60,7 +60,13 @@ fn judged(
     };
     let told = judge(all.routings.len(), order, words);
     let cells = cells.into_iter().zip(told).map(|(cell, word)| Cell { word, ..cell });
-    Row { id: id.to_owned(), label: label.to_owned(), unit, cells: cells.collect() }
+    Row {
+        id: id.to_owned(),
+        label: label.to_owned(),
+        is_detail: false,
+        unit,
+        cells: cells.collect(),
+    }
 }
 
 pub(super) fn by_aspect(
@@ -86,7 +92,7 @@ pub(super) fn plain(
     value: impl Fn(&One<'_>) -> f64,
 ) -> Row {
     let cells = cells(all, |_, one| counted(value(one)));
-    Row { id: id.to_owned(), label: label.to_owned(), unit, cells }
+    Row { id: id.to_owned(), label: label.to_owned(), is_detail: false, unit, cells }
 }
 
 fn counted(value: f64) -> Cell {

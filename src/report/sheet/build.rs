@@ -117,18 +117,15 @@ fn unsure_of_end(side: Side, end: &EndSolution) -> Vec<String> {
 /// What the sheet does not claim.
 fn limits() -> Vec<String> {
     let mut limits: Vec<String> = [
-        "The lengths follow from the bay as it is drawn: ports, corners, clamps and fittings where \
-         the file puts them. The centre line is exact for that drawing; the drawing is yours. \
-         Measure your own hose and fittings, and do a dry fit before cutting.",
-        "As installed: the shape of least bending energy for the length of each span, held straight in \
-         sockets and clamps. Left out: the hose's own weight and what it carries, its stiffness \
-         against twist, a set it has taken, friction in clamps, what flow and pressure do to its \
-         shape.",
-        "Flow: what it takes in the hose alone. End fittings are not in it, for their bores are their \
-         makers’, nor is the height between the ends; bends take more than told where flow is laminar.",
-        "For a capable builder, as a help and without warranty. Local codes, the makers’ \
-         instructions and licensed practice come first. Brake and refrigerant lines are not for \
-         this sheet.",
+        "The lengths follow from the bay as it is drawn: ports, corners, clamps and fittings where the file puts \
+         them. Measure your own hose and fittings, and do a dry fit before cutting.",
+        "Installed shape: that of least bending energy for the length of each span, held straight in sockets and \
+         clamps. Left out: weight, stiffness against twist, a set the hose has taken, friction in clamps, what \
+         flow and pressure do to its shape.",
+        "Flow: the pressure drop in the hose alone, without end fittings and the height between the ends; where \
+         flow is laminar, bends take more than that.",
+        "For a capable builder, as a help and without warranty. Local codes, manufacturers’ instructions and \
+         licensed technicians come first. Brake and refrigerant lines are not for this sheet.",
     ]
     .map(str::to_owned)
     .to_vec();

@@ -1,4 +1,4 @@
-//! the installed shape of a hose, and what other lengths would do, in words.
+//! The installed shape of a hose, and what other lengths would do, in words.
 
 use super::{Fact, Shown};
 use crate::engine::RunSolution;
@@ -27,11 +27,11 @@ pub(super) fn facts(
     let tightest = if installed.is_whole() {
         radius(installed.min_radius_mm(), solution, unit)
     } else {
-        "not known".to_owned()
+        "unknown".to_owned()
     };
     let bulge = Shown::nearest(installed.bulge.mm, unit).both();
     let mut facts =
-        vec![Fact::new("tightest", tightest, format!("lies {bulge} off the drawn route at most"))];
+        vec![Fact::new("tightest", tightest, format!("{bulge} off the drawn route at most"))];
     facts.extend(nearest("clearance", bay, source.lay.clearance.shown(), "", unit));
     if let Some((motion, positions)) = source.motion.filter(|(motion, _)| motion.rides) {
         facts.extend(moved(bay, solution, motion, positions, unit));
@@ -54,7 +54,7 @@ fn radius(radius_mm: Option<f64>, solution: &RunSolution, unit: LengthUnit) -> S
     let limit = show(solution.radius_limit_mm);
     radius_mm.map_or_else(
         || "nothing bends".to_owned(),
-        |radius| format!("{}, needs {limit}", show(radius)),
+        |radius| format!("{}, minimum {limit}", show(radius)),
     )
 }
 
@@ -67,13 +67,7 @@ fn nearest(
 ) -> Option<Fact> {
     let near = near?;
     let obstacle = bay.obstacles.get(near.obstacle)?;
-    let show = |mm: f64| Length::from_mm(mm).show(unit);
-    let min_clearance = show(near.min_clearance_mm);
-    let gap = if near.gap_mm < 0.0 {
-        format!("presses in {}, {min_clearance} to keep", show(-near.gap_mm))
-    } else {
-        format!("{}, {min_clearance} to keep", show(near.gap_mm))
-    };
+    let gap = super::hose::gap(near.gap_mm, near.min_clearance_mm, unit);
     Some(Fact::new(name, gap, format!("{}{with}", obstacle.shown_name())))
 }
 
@@ -118,7 +112,7 @@ pub fn lengths_in_words(advice: &LengthAdvice, unit: LengthUnit) -> String {
     let told = advice.ranges.iter().filter_map(|range| {
         let from = (range.from_mm / step - 1e-9).ceil() * step;
         let to = (range.to_mm / step + 1e-9).floor() * step;
-        let beyond = if range.is_open_above { " (not looked at beyond)" } else { "" };
+        let beyond = if range.is_open_above { " (not calculated beyond)" } else { "" };
         (to >= from).then(|| {
             if to == from {
                 format!("{}{beyond}", number(from))
@@ -137,8 +131,8 @@ pub fn lengths_in_words(advice: &LengthAdvice, unit: LengthUnit) -> String {
     }
     // The unit goes with the last figure, before what is said of it.
     let told = told.join(", or ");
-    match told.strip_suffix(" (not looked at beyond)") {
-        Some(figures) => format!("{figures} {} (not looked at beyond)", unit.sign()),
+    match told.strip_suffix(" (not calculated beyond)") {
+        Some(figures) => format!("{figures} {} (not calculated beyond)", unit.sign()),
         None => format!("{told} {}", unit.sign()),
     }
 }
@@ -189,9 +183,9 @@ pub fn needed_in_words(
             let less = if needed.pct.is_some() { "with less" } else { "with any" };
             let stop = match stop {
                 Stop::Reach => "it is pulled tight, shortened by pressure,",
-                Stop::Radius => "it bends too tight",
+                Stop::Radius => "it bends below its minimum radius",
                 Stop::Clearance => "it comes too near an obstacle",
-                Stop::Unsolved => "its installed shape is not known",
+                Stop::Unsolved => "its installed shape is unknown",
             };
             format!("{less} {stop} {position}")
         }

@@ -39,9 +39,9 @@ pub(super) fn leak_tests(bay: &Bay, routing: &Routing) -> String {
     };
     let (count, passed) = (routing.runs.len(), named(TestState::Passed).len());
     if routing.runs.iter().all(|run| state(run) == TestState::NotTested) {
-        return "Leak tests: no hose is tested yet; none is to be used before it is.".to_owned();
+        return "No hose is tested yet; none is to be used before it is.".to_owned();
     }
-    let mut said = vec![format!("Leak tests: {passed} of {count} passed")];
+    let mut said = vec![format!("Tests: {passed} of {count} passed")];
     for (of, word) in [
         (TestState::Failed, "FAILED"),
         (TestState::Incomplete, "incomplete"),
@@ -115,7 +115,7 @@ pub(super) fn made(run: &Run, solution: &RunSolution, unit: LengthUnit) -> Vec<F
     facts.extend(bench.final_mm.map(|mm| {
         let off = as_made(run, solution);
         let off = off.map_or_else(String::new, |made| longer_in_words(&made, unit));
-        Fact::new("finished, seat to seat", Shown::nearest(mm, unit).both(), off)
+        Fact::new("finished, overall length", Shown::nearest(mm, unit).both(), off)
     }));
     facts
 }

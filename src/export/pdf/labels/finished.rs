@@ -10,12 +10,11 @@ use crate::report::sheet::{HoseSheet, Sheet};
 pub(super) fn lines(words: &Words<'_>, sheet: &Sheet, hose: &HoseSheet) -> Vec<Block> {
     let finished = &hose.finished;
     let mut lines = words.heading(hose);
-    let how = if finished.is_measured { "measured" } else { "calculated" };
-    lines.push(words.whole(&format!("seat to seat, {how}"), Style::LABEL.sized(6.6)));
+    lines.push(words.whole(finished.overall_of(), Style::LABEL.sized(6.6)));
     lines.push(words.length(&finished.overall));
     for line in [
         format!("rated to {}", finished.rating),
-        format!("proof {}", finished.proof),
+        format!("{} {}", finished.proof_of, finished.proof),
         hose.pressure.clone(),
     ] {
         lines.push(words.whole(&line, Style::GROUP.sized(8.0)));

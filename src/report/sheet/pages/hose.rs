@@ -1,0 +1,205 @@
+//! The page of one hose: everything that is needed at the bench. A second one only for its faults.
+
+use super::{Sheet, Sources, in_full, is_with_its_hose};
+use crate::checks::Severity;
+use crate::report::blocks::{
+    Block, Cell, Column, Fact, Row, Section, Table, Tone, Words, figure, heading, label, plain,
+    soft, strong,
+};
+use crate::report::captions;
+use crate::report::sheet::{Clock, EndSheet, HoseSheet, MarkKind};
+
+/// As many reasons not to cut are told on the first page; all stand with what to do on the second.
+const MOST_REASONS: usize = 3;
+
+pub(super) fn sections(sheet: &Sheet, hose: &HoseSheet, sources: &mut Sources) -> Vec<Section> {
+    let about = format!("hose {} of {}: {}", hose.number, sheet.hose_count, hose.name);
+    let mut blocks = vec![name(hose)];
+    blocks.extend(stop(hose));
+    blocks.push(Block::Beside(vec![(1.5, cut(hose)), (1.0, essentials(hose, sources))]));
+    blocks.extend(marks(sheet, hose));
+    blocks.push(Block::Table(ends(&hose.ends, sources)));
+    blocks.push(route(hose, sources));
+    blocks
+        .extend([heading(captions::BENCH, captions::BENCH_NOTE), Block::Steps(hose.steps.clone())]);
+    blocks.push(Block::Beside(vec![(1.0, tests(hose, sources)), (1.0, torque(hose, sources))]));
+    blocks.push(Block::Cautions(sources.numbered(&hose.cautions)));
+    blocks.push(Block::Blanks(hose.blanks.clone()));
+    let mut sections = vec![Section {
+        about: about.clone(),
+        bookmark: Some(format!("{} {}: {}", hose.number, hose.name, hose.cut.main)),
+        hose: Some(hose.number),
+        starts_page: true,
+        blocks,
+    }];
+    sections.extend(found(hose, about, sources));
+    sections
+}
+
+fn name(hose: &HoseSheet) -> Block {
+    let lead = vec![
+        Tone::Strong.of("A"),
+        Tone::Plain.of(format!(" {} → ", hose.from)),
+        Tone::Strong.of("B"),
+        Tone::Plain.of(format!(" {}", hose.to)),
+        Tone::Label.of(format!("  {} · {}", hose.size_and_kind, hose.service)),
+    ];
+    Block::Name { text: hose.name.clone(), lead }
+}
+
+/// Why not to cut yet; else what to look at first.
+fn stop(hose: &HoseSheet) -> Option<Block> {
+    let warnings: Vec<&str> = hose
+        .findings
+        .iter()
+        .filter(|line| line.severity == Severity::Warn)
+        .map(|line| line.message.as_str())
+        .collect();
+    let (is_heavy, head, reasons) = if hose.stop.is_empty() {
+        (false, captions::LOOK.to_owned(), warnings)
+    } else {
+        let reasons = hose.stop.iter().map(String::as_str).collect();
+        (true, captions::STOP.to_uppercase(), reasons)
+    };
+    let mut lines: Vec<Words> = reasons.iter().take(MOST_REASONS).map(|why| plain(*why)).collect();
+    if reasons.len() > MOST_REASONS {
+        lines.push(soft(format!("and {} more, below", reasons.len() - MOST_REASONS)));
+    }
+    (!lines.is_empty()).then_some(Block::Boxed { is_heavy, head, lines })
+}
+
+fn cut(hose: &HoseSheet) -> Vec<Block> {
+    let hero = Block::Hero {
+        caption: captions::CUT.to_owned(),
+        figure: hose.cut.main.clone(),
+        other: hose.cut.other.clone(),
+    };
+    let pictures = vec![hose.bar.clone()];
+    let bar = Block::Figure { caption: String::new(), note: String::new(), pictures };
+    let dry_fit =
+        vec![Tone::Strong.of(format!("{} ", captions::DRY_FIT)), Tone::Plain.of(&hose.dry_fit)];
+    vec![hero, bar, Block::Paragraph(dry_fit)]
+}
+
+fn essentials(hose: &HoseSheet, sources: &mut Sources) -> Vec<Block> {
+    let within = format!("± {}", hose.tolerance_words);
+    let tolerance = Fact::new(captions::TOLERANCE, within, "").from(&*hose.tolerance_source);
+    let mut facts = sources.numbered(&[tolerance]);
+    facts.extend(hose.essentials.iter().cloned());
+    vec![Block::Facts(facts)]
+}
+
+/// The strip, the same figures in both units, and where the bends come to lie.
+fn marks(sheet: &Sheet, hose: &HoseSheet) -> [Block; 2] {
+    let strip = Block::Figure {
+        caption: captions::MARK.to_owned(),
+        note: captions::mark_note(sheet),
+        pictures: vec![hose.strip.clone()],
+    };
+    let mut row = Words::new();
+    let (bends, others): (Vec<_>, Vec<_>) =
+        hose.marks.iter().partition(|mark| mark.kind == MarkKind::Bend);
+    for mark in others {
+        row.push(Tone::Label.of(format!(" {} ", mark.word)));
+        row.push(Tone::Strong.of(&mark.from_a.main));
+        row.push(Tone::Soft.of(format!(" ({}).", mark.from_a.other)));
+    }
+    let bends: Vec<String> =
+        bends.iter().map(|mark| format!("{} at {}", mark.short, mark.from_a.main)).collect();
+    if !bends.is_empty() {
+        row.push(Tone::Soft.of(format!(" {} {}.", captions::BENDS, bends.join("; "))));
+    }
+    [strip, Block::Paragraph(row)]
+}
+
+fn ends(ends: &[EndSheet; 2], sources: &mut Sources) -> Table {
+    let mut rows = Vec::new();
+    let mut add = |name: &str, cells: [Words; 2]| {
+        let [a, b] = cells.map(Cell::one);
+        rows.push(Row { cells: vec![Cell::one(label(name)), a, b], ..Row::default() });
+    };
+    add(
+        "fitting",
+        ends.each_ref()
+            .map(|end| plain(format!("{}, {}, {}", end.fitting, end.angle, end.attachment))),
+    );
+    add(
+        captions::SET_BACK,
+        ends.each_ref().map(|end| figure(&end.set_back.main, &sources.short(&end.set_back_source))),
+    );
+    add(
+        "socket grips",
+        ends.each_ref().map(|end| figure(&end.socket.main, &sources.short(&end.socket_source))),
+    );
+    add("thread", ends.each_ref().map(|end| plain(&end.thread)));
+    let ports = ends.each_ref().map(|end| strong(format!("{}: {}", end.letter, end.port)));
+    Table {
+        columns: Column::all(&[1.0, 3.0, 3.0], &[]),
+        head: [strong("Ends")].into_iter().chain(ports).collect(),
+        rows,
+        is_dense: false,
+    }
+}
+
+/// The dial beside the route, where there is one.
+fn route(hose: &HoseSheet, sources: &mut Sources) -> Block {
+    let route = Block::Figure {
+        caption: captions::ROUTE.to_owned(),
+        note: captions::ROUTE_NOTE.to_owned(),
+        pictures: hose.route.clone(),
+    };
+    let clock = clock(&hose.clock, sources);
+    if hose.clock.dial.is_some() {
+        return Block::Beside(vec![(super::super::hose::ROUTE_SHARE, vec![route]), (1.0, clock)]);
+    }
+    Block::Beside(vec![(1.0, [vec![route], clock].concat())])
+}
+
+fn clock(clock: &Clock, sources: &mut Sources) -> Vec<Block> {
+    let Some(dial) = &clock.dial else { return vec![Block::Paragraph(plain(&clock.words))] };
+    let words = vec![
+        Tone::Plain.of(&clock.words),
+        Tone::Soft.of(format!(" {} {}", clock.within, sources.number(&clock.source))),
+    ];
+    vec![
+        heading(&format!("{} {}", captions::CLOCK, clock.short), ""),
+        Block::Figure { caption: String::new(), note: String::new(), pictures: vec![dial.clone()] },
+        Block::Paragraph(words),
+    ]
+}
+
+fn tests(hose: &HoseSheet, sources: &mut Sources) -> Vec<Block> {
+    let mut blocks =
+        vec![heading(captions::TESTS, ""), Block::Facts(sources.numbered(&hose.leak_test))];
+    if !hose.made.is_empty() {
+        blocks.extend([heading(captions::MADE, ""), Block::Facts(hose.made.clone())]);
+    }
+    blocks
+}
+
+/// Apart from the steps, for it belongs to the vehicle: a nipple is not tightened to it.
+fn torque(hose: &HoseSheet, sources: &mut Sources) -> Vec<Block> {
+    let told = if hose.torque.is_empty() {
+        Block::Paragraph(plain(captions::NO_TORQUE))
+    } else {
+        Block::Facts(sources.numbered(&hose.torque))
+    };
+    vec![heading(captions::TORQUE, captions::TORQUE_NOTE), told]
+}
+
+/// Faults in full, and the warnings with them; the heading says whose they are.
+fn found(hose: &HoseSheet, about: String, sources: &mut Sources) -> Option<Section> {
+    let lines = hose.findings.iter().filter(|line| is_with_its_hose(hose, line));
+    let findings: Vec<_> = lines.map(|line| in_full(line, "", sources)).collect();
+    if findings.is_empty() {
+        return None;
+    }
+    let title = format!("{} {}, hose {}", captions::FOUND, hose.name, hose.number);
+    Some(Section {
+        about,
+        bookmark: None,
+        hose: None,
+        starts_page: false,
+        blocks: vec![heading(&title, captions::FOUND_NOTE), Block::Findings(findings)],
+    })
+}
