@@ -71,14 +71,21 @@ fn temperature(celsius: f64) -> String {
 
 /// What is not in it, how sure it is, by what it is calculated, over what.
 pub fn basis_in_words(flow: &RunFlow) -> String {
-    format!("{}. {}", over_in_words(flow), method_in_words(flow))
-}
-
-/// Over what it is calculated, and how sure it is.
-pub(super) fn over_in_words(flow: &RunFlow) -> String {
     let caution = regime_caution(flow.regime());
     let caution = caution.map_or_else(String::new, |words| format!("; {words}"));
-    format!("over the cut length, bore {} mm{caution}", significant(flow.bore_mm, 3))
+    let bore = significant(flow.bore_mm, 3);
+    format!("over the cut length, bore {bore} mm{caution}. {}", method_in_words(flow))
+}
+
+/// Over what it is calculated, and how sure it is where that is not said of all.
+pub(super) fn over_in_words(flow: &RunFlow) -> String {
+    // Of laminar flow the sheet says it once, for all hoses.
+    let caution = match flow.regime() {
+        Regime::Transitional => regime_caution(Regime::Transitional),
+        Regime::Laminar | Regime::Turbulent => None,
+    };
+    let caution = caution.map_or_else(String::new, |words| format!("; {words}"));
+    format!("bore {} mm{caution}", significant(flow.bore_mm, 3))
 }
 
 /// By what it is calculated.

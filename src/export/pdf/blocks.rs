@@ -19,14 +19,19 @@ pub(super) struct Set {
     gap: f64,
     head: Block,
     rows: Vec<Block>,
+    /// Whether the rows go on in a second column before they go on to the next page.
+    is_in_two: bool,
 }
 
 impl Set {
     fn of(gap: f64, block: Block) -> Self {
-        Self { gap, head: Block::default(), rows: vec![block] }
+        Self { gap, head: Block::default(), rows: vec![block], is_in_two: false }
     }
 
     fn height(&self) -> f64 {
+        if self.is_in_two {
+            return in_two(self.rows.clone(), 0.0).height;
+        }
         self.head.height + self.rows.iter().map(|row| row.height).sum::<f64>()
     }
 }
@@ -49,7 +54,11 @@ pub(super) fn push(flow: &mut Flow, faces: &Faces, section: &Section, width: f64
     let closer = flow.closer(&parts(&sets)).unwrap_or(1.0);
     for set in sets {
         flow.gap(set.gap * closer);
-        flow.list_together(&set.head, set.rows);
+        if set.is_in_two {
+            flow.in_two(set.rows, (width + APART) / 2.0);
+        } else {
+            flow.list_together(&set.head, set.rows);
+        }
     }
 }
 
@@ -122,7 +131,7 @@ impl Setter<'_> {
             }
             Told::Table(told) => {
                 let (head, rows) = table(self.faces, told, width);
-                Set { gap: 2.5, head, rows }
+                Set { gap: 2.5, head, rows, is_in_two: false }
             }
             Told::Figure { caption, note, pictures } => {
                 Set::of(3.0, self.figure(caption, note, pictures, width))
@@ -131,20 +140,20 @@ impl Setter<'_> {
             Told::Steps(steps) => Set::of(1.0, self.steps(steps, width)),
             Told::List(items) => {
                 let rows = items.iter().map(|words| spaced(self.words(words, width), 0.7));
-                Set { gap: 1.0, head: Block::default(), rows: rows.collect() }
+                Set { rows: rows.collect(), ..Set::of(1.0, Block::default()) }
             }
             Told::Cautions(cautions) => Set::of(2.0, self.cautions(cautions, width)),
             Told::Findings(findings) => {
                 let rows = findings.iter().map(|finding| self.finding(finding, width)).collect();
-                Set { gap: 1.0, head: Block::default(), rows }
+                Set { rows, ..Set::of(1.0, Block::default()) }
             }
             Told::Blanks(labels) => Set::of(4.0, self.blanks(labels, width)),
             Told::Columns(items) => {
                 let column = (width - APART) / 2.0;
                 let items = items
                     .iter()
-                    .map(|words| spaced(paragraph(self.faces, &spans(words, true), column), 0.5));
-                Set::of(1.0, in_two(items.collect(), width))
+                    .map(|words| spaced(paragraph(self.faces, &spans(words, true), column), 0.6));
+                Set { rows: items.collect(), is_in_two: true, ..Set::of(3.0, Block::default()) }
             }
             Told::Beside(columns) => Set::of(3.0, self.beside(columns, width)),
         }
@@ -257,7 +266,6 @@ impl Setter<'_> {
     }
 
     fn cautions(&self, cautions: &[Fact], width: f64) -> Block {
-        let column = (width - APART) / 2.0;
         let cautions = cautions.iter().map(|caution| {
             let head = format!("{}.", caution.label);
             let (words, source) = (format!(" {}", caution.value), format!(" {}", caution.source));
@@ -266,11 +274,9 @@ impl Setter<'_> {
                 Span(&words, Style::GROUP.sized(7.8)),
                 Span(&source, Style::SOFT),
             ];
-            spaced(paragraph(self.faces, &words, column), 0.6)
+            spaced(paragraph(self.faces, &words, width), 0.8)
         });
-        let mut all = Block::space(1.2).below(in_two(cautions.collect(), width));
-        all.items.push(rule(DVec2::ZERO, width, Shade::Ink, 0.3));
-        all
+        Block::stacked(cautions)
     }
 
     fn finding(&self, finding: &Finding, width: f64) -> Block {
@@ -322,16 +328,27 @@ fn spaced(mut block: Block, below: f64) -> Block {
     block
 }
 
-/// In two columns, the first one read first and no shorter than the second where they part.
+/// In two columns, the first one read first.
 fn in_two(blocks: Vec<Block>, width: f64) -> Block {
+    let (left, right) = halves(blocks, f64::INFINITY).0;
+    left.beside((width + APART) / 2.0, right)
+}
+
+/// As much as two columns of at most this height hold, balanced where that is all; and the rest.
+pub(super) fn halves(blocks: Vec<Block>, room: f64) -> ((Block, Block), Vec<Block>) {
     let half = blocks.iter().map(|block| block.height).sum::<f64>() / 2.0;
     let [mut left, mut right] = [Block::default(), Block::default()];
-    for block in blocks {
-        if left.height + 0.5 * block.height <= half && right.height == 0.0 {
+    let mut blocks = blocks.into_iter();
+    while let Some(block) = blocks.next() {
+        let fits = |column: &Block| column.height + block.height <= room;
+        let is_left = right.height == 0.0 && left.height + 0.5 * block.height <= half.min(room);
+        if is_left && (fits(&left) || left.height == 0.0) {
             left = left.below(block);
-        } else {
+        } else if fits(&right) {
             right = right.below(block);
+        } else {
+            return ((left, right), std::iter::once(block).chain(blocks).collect());
         }
     }
-    left.beside((width + APART) / 2.0, right)
+    ((left, right), Vec::new())
 }

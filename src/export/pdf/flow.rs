@@ -3,15 +3,16 @@
 use glam::DVec2;
 
 use super::block::Block;
+use super::blocks::halves;
 use super::paper::Paper;
 
 /// Width of the text, mm: that of A4 within margins that Letter has too.
 pub(super) const WIDTH: f64 = 186.0;
 /// Paper left free at the top and bottom, mm.
-const MARGIN: f64 = 10.0;
+const MARGIN: f64 = 9.0;
 /// Kept for the running head and foot, mm.
-const HEAD: f64 = 8.0;
-const FOOT: f64 = 6.5;
+const HEAD: f64 = 7.5;
+const FOOT: f64 = 5.5;
 
 /// A page as far as it is known before all are counted.
 pub(super) struct Page {
@@ -144,6 +145,24 @@ impl Flow {
             }
         }
         self.list(heading, rows);
+    }
+
+    /// Puts rows into two columns, the second one `x` from the left, over as many pages as they take.
+    pub(super) fn in_two(&mut self, mut rows: Vec<Block>, x: f64) {
+        const LEAST: f64 = 20.0;
+        if self.room() < LEAST {
+            self.next_page();
+        }
+        loop {
+            let count = rows.len();
+            let ((left, right), rest) = halves(rows, self.room());
+            self.put(left.beside(x, right));
+            if rest.is_empty() || rest.len() == count {
+                return rest.into_iter().for_each(|row| self.put(row));
+            }
+            rows = rest;
+            self.next_page();
+        }
     }
 
     /// Puts rows below a heading that is put again on every page that they run on to.

@@ -3,6 +3,7 @@
 use crate::checks::Finding;
 use crate::engine::clearance::TubeClearance;
 use crate::engine::lengths::advise;
+use crate::engine::motion::Position;
 use crate::engine::{EndSolution, RoutingSolution, RunSolution, hose_of};
 use crate::model::{Bay, Mark, Routing, Run, Side, Source, name_or};
 use crate::report::check::Report;
@@ -64,11 +65,24 @@ impl Sheet {
             counts: all,
             verdict: counts(all),
             not_measured: not_measured(bay, routing, solution),
+            positions: positions(solution),
             leak_tests: record::leak_tests(bay, routing),
             limits: limits(),
             report: Report::new(bay, routing, solution, findings),
         }
     }
+}
+
+fn positions(solution: &RoutingSolution) -> Vec<String> {
+    let motion = solution.lay.as_ref().and_then(|lay| lay.motion.as_ref());
+    let rides = motion.filter(|motion| motion.runs.iter().flatten().any(|run| run.rides));
+    rides.map_or_else(Vec::new, |motion| {
+        let names = motion.positions.all.iter().enumerate();
+        let name = |(place, position): (usize, &Position)| {
+            if place == 0 { "as drawn".to_owned() } else { position.name.clone() }
+        };
+        names.map(name).collect()
+    })
 }
 
 /// Figures that nobody measured on the parts in hand: one line a hose.

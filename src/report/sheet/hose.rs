@@ -164,12 +164,16 @@ impl Source<'_> {
         let show = |mm: f64| Length::from_mm(mm).show(unit);
         let both = |mm: f64| Shown::nearest(mm, unit).both();
         let made_of = format!("{} + {}", show(solution.centreline_mm), show(solution.slack_mm));
+        let bend = radius(solution.min_radius_mm, solution, unit);
         let mut facts = vec![
-            Fact::new("centre line + slack", made_of, slack_pct(solution)),
-            Fact::new("overall length", both(solution.overall_mm), "seat to seat, laid straight"),
-            Fact::new("tightest bend", tightest(solution, unit), "centre-line radius"),
+            Fact::new("line + slack", made_of, slack_pct(solution)),
+            Fact::new("overall", both(solution.overall_mm), "seat to seat, laid straight"),
+            Fact::new("tightest bend", bend, "minimum, centre-line radius"),
         ];
-        facts.extend(self.clearance().map(|clearance| clearance_fact(&clearance, solution, unit)));
+        facts.extend(self.clearance().map(|clearance| Fact {
+            label: "clearance".to_owned(),
+            ..clearance_fact(&clearance, solution, unit)
+        }));
         facts.extend(sleeves::facts(self.run, solution, unit));
         facts
     }
@@ -178,7 +182,6 @@ impl Source<'_> {
     fn breakdown(&self, unit: LengthUnit) -> Vec<Fact> {
         let solution = self.solution;
         let show = |mm: f64| Length::from_mm(mm).show(unit);
-        let both = |mm: f64| Shown::nearest(mm, unit).both();
         let outside = if solution.hose.outside_is_known {
             Fact::new("outside diameter", show(solution.hose.outside_mm), "")
                 .from(solution.hose.outside_source.to_string())
@@ -187,11 +190,11 @@ impl Source<'_> {
             Fact::new("outside diameter", show(solution.hose.outside_mm), UNKNOWN)
         };
         let mut facts = vec![
-            Fact::new("centre line", both(solution.centreline_mm), ""),
-            Fact::new("slack", both(solution.slack_mm), slack_pct(solution)),
-            Fact::new("cut length, exact", both(solution.cut_length_mm), ""),
-            Fact::new("overall length", both(solution.overall_mm), "seat to seat, laid straight"),
-            Fact::new("tightest bend", tightest(solution, unit), "centre-line radius"),
+            Fact::new("centre line", show(solution.centreline_mm), ""),
+            Fact::new("slack", show(solution.slack_mm), slack_pct(solution)),
+            Fact::new("cut length, exact", show(solution.cut_length_mm), ""),
+            Fact::new("overall length", show(solution.overall_mm), ""),
+            Fact::new("tightest bend", radius(solution.min_radius_mm, solution, unit), ""),
         ];
         facts.extend(self.clearance().map(|clearance| clearance_fact(&clearance, solution, unit)));
         facts.push(outside);
@@ -255,33 +258,37 @@ fn slack_pct(solution: &RunSolution) -> String {
     format!("{} %", (solution.slack_pct() * 100.0).round() / 100.0)
 }
 
-fn tightest(solution: &RunSolution, unit: LengthUnit) -> String {
-    let show = |mm: f64| Length::from_mm(mm).show(unit);
-    match solution.min_radius_mm {
-        Some(radius) => format!("{}, minimum {}", show(radius), show(solution.radius_limit_mm)),
-        None => "nothing bends".to_owned(),
-    }
+/// `3 1/4 of 4 1/4 in`: a centre-line radius and its minimum.
+pub(super) fn radius(radius_mm: Option<f64>, solution: &RunSolution, unit: LengthUnit) -> String {
+    radius_mm.map_or_else(
+        || "nothing bends".to_owned(),
+        |radius| of_minimum(radius, solution.radius_limit_mm, unit),
+    )
 }
 
-/// A gap against its minimum: `1 3/8 in, minimum 3/8 in`, `fouls by 3/16 in`.
+/// `1 3/8 of 3/8 in`: a gap and its minimum; `fouls by 3/16 in`.
 pub(super) fn gap(gap_mm: f64, min_clearance_mm: f64, unit: LengthUnit) -> String {
-    let show = |mm: f64| Length::from_mm(mm).show(unit);
-    let minimum = show(min_clearance_mm);
-    match (gap_mm < 0.0, min_clearance_mm > 0.0) {
-        (true, false) => format!("fouls by {}", show(-gap_mm)),
-        (true, true) => format!("fouls by {}, minimum clearance {minimum}", show(-gap_mm)),
-        (false, false) => show(gap_mm),
-        (false, true) => format!("{}, minimum {minimum}", show(gap_mm)),
+    if gap_mm < 0.0 {
+        return format!("fouls by {}", Length::from_mm(-gap_mm).show(unit));
+    }
+    if min_clearance_mm > 0.0 {
+        of_minimum(gap_mm, min_clearance_mm, unit)
+    } else {
+        Length::from_mm(gap_mm).show(unit)
     }
 }
 
-/// The gap of the minimum clearance, the obstacle, and where.
+fn of_minimum(mm: f64, minimum_mm: f64, unit: LengthUnit) -> String {
+    format!("{} of {}", Length::from_mm(mm).number(unit), Length::from_mm(minimum_mm).show(unit))
+}
+
+/// The gap, the obstacle, and where.
 fn clearance_fact(clearance: &Clearance, solution: &RunSolution, unit: LengthUnit) -> Fact {
     let at = Length::from_mm(solution.on_bench_mm(clearance.at_mm)).show(unit);
     Fact::new(
         "tightest clearance",
         gap(clearance.gap_mm, clearance.min_clearance_mm, unit),
-        format!("{}, {at} from A, as drawn", clearance.name),
+        format!("{}, {at} from A", clearance.name),
     )
 }
 

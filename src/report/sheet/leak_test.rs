@@ -39,14 +39,14 @@ pub(super) fn leak_test(
         facts.push(with_air(run, air, unit));
         facts.extend(size.bore_mm.map(|bore_mm| {
             let joule = stored_air_energy_j(bore_mm, length_mm, air);
-            Fact::new("energy stored in the air", energy(joule), "shield it")
+            Fact::new("energy in that air", energy(joule), "shield it")
                 .from(STORED_ENERGY_SOURCE.to_string())
         }));
     }
     facts.push(Fact::new(
         "passes with",
         "no steady bubbles, no drops",
-        "and no fall of pressure beyond what temperature explains",
+        "no fall of pressure beyond what temperature explains",
     ));
     facts
 }
@@ -79,13 +79,12 @@ fn stored(size: &HoseSize, bore_mm: f64, length_mm: f64, proof: Pressure) -> Fac
             energy(water),
             energy(hose),
         );
-        return Fact::new("energy stored in it", energy(water + hose), remark)
+        return Fact::new("energy stored", energy(water + hose), remark)
             .from(format!("{STORED_WATER_SOURCE}; {SWELLING_SOURCE}"));
     }
-    const REMARK: &str = "the swelling hose left out, its expansion is not given: the real figure is many times \
-                          larger; air left in it adds";
-    Fact::new("energy stored, water alone", energy(water), REMARK)
-        .from(STORED_WATER_SOURCE.to_string())
+    const REMARK: &str = "without the swelling hose, its expansion is not given: the real figure is many times \
+                          larger";
+    Fact::new("energy, water alone", energy(water), REMARK).from(STORED_WATER_SOURCE.to_string())
 }
 
 fn with_air(run: &Run, air: Pressure, unit: LengthUnit) -> Fact {

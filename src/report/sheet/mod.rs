@@ -90,7 +90,9 @@ pub struct Sheet {
     pub verdict: String,
     /// Figures that nobody measured, with their sources.
     pub not_measured: Vec<String>,
-    /// How many hoses are leak-tested, and which are not.
+    /// The positions of the moving groups, by their numbers from 1; empty where nothing moves.
+    pub positions: Vec<String>,
+    /// How many hoses are tested, and which are not.
     pub leak_tests: String,
     /// What the sheet does not claim.
     pub limits: Vec<String>,

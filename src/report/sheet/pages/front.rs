@@ -1,10 +1,10 @@
 //! The first page: what to cut, what stops, what is tested.
 
-use super::{Sheet, in_full, in_short, mark, of_hose};
+use super::{Sheet, in_full, mark, of_hose};
 use crate::checks::Severity;
 use crate::report::blocks::{
-    Block, Cell, Column, Row, RowKind, Section, Table, Tone, Words, heading, label, plain, soft,
-    strong,
+    Block, Cell, Column, Finding, Row, RowKind, Section, Table, Tone, Words, heading, label, plain,
+    soft, strong,
 };
 use crate::report::captions;
 use crate::report::sheet::HoseSheet;
@@ -17,14 +17,7 @@ pub(super) fn section(sheet: &Sheet) -> Section {
         Block::Table(hoses(sheet)),
         Block::Paragraph(soft(captions::ROUNDED)),
     ];
-    let stops: Vec<_> = sheet
-        .hoses
-        .iter()
-        .flat_map(|hose| hose.findings.iter().map(move |line| (of_hose(hose), line)))
-        .chain(sheet.bay_findings.iter().map(|line| (String::new(), line)))
-        .filter(|(_, line)| line.severity == Severity::Fail)
-        .map(|(name, line)| in_short(line, &name))
-        .collect();
+    let stops: Vec<_> = sheet.hoses.iter().filter_map(stops).collect();
     if !stops.is_empty() {
         blocks.extend([heading(captions::STOPS, captions::STOPS_NOTE), Block::Findings(stops)]);
     }
@@ -60,6 +53,15 @@ fn verdict(sheet: &Sheet) -> Block {
     }
 }
 
+/// The faults of one hose in short.
+fn stops(hose: &HoseSheet) -> Option<Finding> {
+    let faults: Vec<&str> = hose.stop.iter().map(|why| why.trim_end_matches('.')).collect();
+    let name = Tone::Strong.of(format!("{}: ", of_hose(hose)));
+    let words = vec![name, Tone::Plain.of(format!("{}.", faults.join(". ")))];
+    let mark = mark(Severity::Fail);
+    (!faults.is_empty()).then_some(Finding { mark, words, follows: Vec::new() })
+}
+
 /// All hoses, those of one kind and size together: they are cut from one piece.
 fn hoses(sheet: &Sheet) -> Table {
     let mut kinds: Vec<&str> = Vec::new();
@@ -76,7 +78,7 @@ fn hoses(sheet: &Sheet) -> Table {
         rows.extend(of_kind.into_iter().map(row));
     }
     Table {
-        columns: Column::all(&[5.0, 62.0, 30.0, 17.0, 34.0, 17.0, 26.0], &[4, 5]),
+        columns: Column::all(&[5.0, 62.0, 22.0, 17.0, 37.0, 18.0, 22.0], &[4, 5]),
         head: ["", "Hose", "Ends", "Clock angle", "Cut length", "", "State"].map(label).into(),
         rows,
         is_dense: false,
@@ -123,5 +125,5 @@ fn state(hose: &HoseSheet) -> Vec<Words> {
         n => Some(vec![mark(severity), Tone::Plain.of(format!(" {n}"))]),
     };
     let lines: Vec<Words> = [Severity::Fail, Severity::Warn].into_iter().filter_map(told).collect();
-    if lines.is_empty() { vec![plain(captions::FINE)] } else { lines }
+    if lines.is_empty() { vec![plain(captions::FINE_TICK)] } else { lines }
 }

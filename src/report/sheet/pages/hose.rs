@@ -16,14 +16,14 @@ pub(super) fn sections(sheet: &Sheet, hose: &HoseSheet, sources: &mut Sources) -
     let about = format!("hose {} of {}: {}", hose.number, sheet.hose_count, hose.name);
     let mut blocks = vec![name(hose)];
     blocks.extend(stop(hose));
-    blocks.push(Block::Beside(vec![(1.5, cut(hose)), (1.0, essentials(hose, sources))]));
+    blocks.push(Block::Beside(vec![(1.3, cut(hose)), (1.0, essentials(hose, sources))]));
     blocks.extend(marks(sheet, hose));
     blocks.push(Block::Table(ends(&hose.ends, sources)));
     blocks.push(route(hose, sources));
     blocks
         .extend([heading(captions::BENCH, captions::BENCH_NOTE), Block::Steps(hose.steps.clone())]);
-    blocks.push(Block::Beside(vec![(1.0, tests(hose, sources)), (1.0, torque(hose, sources))]));
-    blocks.push(Block::Cautions(sources.numbered(&hose.cautions)));
+    let tests = [tests(hose, sources), torque(hose, sources)].concat();
+    blocks.push(Block::Beside(vec![(1.0, tests), (1.0, cautions(hose, sources))]));
     blocks.push(Block::Blanks(hose.blanks.clone()));
     let mut sections = vec![Section {
         about: about.clone(),
@@ -102,7 +102,7 @@ fn marks(sheet: &Sheet, hose: &HoseSheet) -> [Block; 2] {
     for mark in others {
         row.push(Tone::Label.of(format!(" {} ", mark.word)));
         row.push(Tone::Strong.of(&mark.from_a.main));
-        row.push(Tone::Soft.of(format!(" ({}).", mark.from_a.other)));
+        row.push(Tone::Soft.of(format!(" ({})", mark.from_a.other)));
     }
     let bends: Vec<String> =
         bends.iter().map(|mark| format!("{} at {}", mark.short, mark.from_a.main)).collect();
@@ -185,6 +185,17 @@ fn torque(hose: &HoseSheet, sources: &mut Sources) -> Vec<Block> {
         Block::Facts(sources.numbered(&hose.torque))
     };
     vec![heading(captions::TORQUE, captions::TORQUE_NOTE), told]
+}
+
+/// What is common practice says so once, at the end.
+fn cautions(hose: &HoseSheet, sources: &mut Sources) -> Vec<Block> {
+    let practice = crate::model::Mark::Practice.word();
+    let caution = |caution: &Fact| {
+        let source = if caution.source == practice { "" } else { &caution.source };
+        caution.clone().from(sources.short(source))
+    };
+    let cautions = hose.cautions.iter().map(caution).collect();
+    vec![heading(captions::CAUTIONS, ""), Block::Cautions(cautions)]
 }
 
 /// Faults in full, and the warnings with them; the heading says whose they are.

@@ -43,7 +43,9 @@ fn in_full(line: &FindingLine, name: &str, sources: &mut Sources) -> Finding {
             finding.words.push(tone.of(format!(" {text}")));
         }
     };
-    add(Tone::Label, &line.place);
+    if !line.place.is_empty() {
+        add(Tone::Label, &format!("{}.", line.place));
+    }
     add(Tone::Plain, &line.hint);
     add(Tone::Soft, &format!("{} {}", line.rule, sources.number(&line.source)));
     finding.follows = line.follows.iter().map(|words| vec![Tone::Plain.of(words)]).collect();
