@@ -4,8 +4,8 @@ use glam::DVec2;
 
 use super::{Anchor, Drawing, Item, Shade, Stroke};
 
-const SIDE_MM: f64 = 38.0;
-const RADIUS_MM: f64 = 14.0;
+const SIDE_MM: f64 = 35.0;
+const RADIUS_MM: f64 = 12.6;
 const LETTERS_APART_DEG: f64 = 24.0;
 
 /// A at 6 o'clock, B `clock_deg` counter-clockwise from it as seen from A (MIL-DTL-83796/5).

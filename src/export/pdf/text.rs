@@ -10,7 +10,7 @@ use crate::report::blocks::{Tone, Words};
 /// One point, mm.
 pub(super) const PT: f64 = 25.4 / 72.0;
 /// From base line to base line, against the size of the type.
-const LEADING: f64 = 1.28;
+const LEADING: f64 = 1.24;
 
 /// How words look.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -27,12 +27,12 @@ impl Style {
         Self { size_mm: points * PT, is_bold, shade, ground: None }
     }
 
-    pub(super) const GROUP: Self = Self::of(8.6, false, Shade::Ink);
-    pub(super) const STRONG: Self = Self::of(8.6, true, Shade::Ink);
+    pub(super) const GROUP: Self = Self::of(8.5, false, Shade::Ink);
+    pub(super) const STRONG: Self = Self::of(8.5, true, Shade::Ink);
     pub(super) const SOFT: Self = Self::of(7.2, false, Shade::Soft);
     const FRAMED: Self = Self { ground: Some(Shade::Paper), ..Self::of(7.4, true, Shade::Ink) };
     const DARK: Self = Self { ground: Some(Shade::Ink), ..Self::of(7.4, true, Shade::Paper) };
-    pub(super) const LABEL: Self = Self::of(8.4, false, Shade::Soft);
+    pub(super) const LABEL: Self = Self::of(8.2, false, Shade::Soft);
     pub(super) const HEADING: Self = Self::of(9.6, true, Shade::Ink);
     pub(super) const NAME: Self = Self::of(18.0, false, Shade::Ink);
     pub(super) const TITLE: Self = Self::of(22.0, false, Shade::Ink);

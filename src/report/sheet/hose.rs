@@ -20,9 +20,9 @@ use super::{
 /// Width of the page's text, mm: that of A4 (210) within margins that Letter (216) has too.
 pub(super) const WIDTH_MM: f64 = 186.0;
 /// Heights of the route, of which the greatest is printed that its page has room for, mm.
-const ROUTE_MM: [f64; 3] = [62.0, 50.0, 38.0];
+const ROUTE_MM: [f64; 3] = [60.0, 46.0, 33.0];
 /// Width of the route beside the dial, against the dial's.
-pub(super) const ROUTE_SHARE: f64 = 3.25;
+pub(super) const ROUTE_SHARE: f64 = 3.4;
 /// Between the two, mm.
 const APART_MM: f64 = 5.0;
 /// Width of the bar, mm.
@@ -167,8 +167,8 @@ impl Source<'_> {
         let bend = radius(solution.min_radius_mm, solution, unit);
         let mut facts = vec![
             Fact::new("line + slack", made_of, slack_pct(solution)),
-            Fact::new("overall", both(solution.overall_mm), "seat to seat, laid straight"),
-            Fact::new("tightest bend", bend, "minimum, centre-line radius"),
+            Fact::new("overall", both(solution.overall_mm), "seat to seat, straight"),
+            Fact::new("tightest bend", bend, "centre-line radius"),
         ];
         facts.extend(self.clearance().map(|clearance| Fact {
             label: "clearance".to_owned(),
@@ -294,8 +294,7 @@ fn clearance_fact(clearance: &Clearance, solution: &RunSolution, unit: LengthUni
 
 fn dry_fit(run: &Run, solution: &RunSolution, unit: LengthUnit) -> String {
     let Some(measured_mm) = run.dry_fit_mm else {
-        return "not done. Lay the real hose, or a rope of its thickness, in the bay first."
-            .to_owned();
+        return "not done: lay the real hose, or a rope as thick, in the bay first.".to_owned();
     };
     let apart_mm = measured_mm - solution.cut_length_mm;
     let apart = Length::from_mm(apart_mm.abs()).show(unit);

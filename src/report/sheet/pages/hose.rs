@@ -7,7 +7,7 @@ use crate::report::blocks::{
     soft, strong,
 };
 use crate::report::captions;
-use crate::report::sheet::{Clock, EndSheet, HoseSheet, MarkKind};
+use crate::report::sheet::{Clock, EndSheet, HoseSheet, Mark, MarkKind};
 
 /// As many reasons not to cut are told on the first page; all stand with what to do on the second.
 const MOST_REASONS: usize = 3;
@@ -18,12 +18,11 @@ pub(super) fn sections(sheet: &Sheet, hose: &HoseSheet, sources: &mut Sources) -
     blocks.extend(stop(hose));
     blocks.push(Block::Beside(vec![(1.3, cut(hose)), (1.0, essentials(hose, sources))]));
     blocks.extend(marks(sheet, hose));
-    blocks.push(Block::Table(ends(&hose.ends, sources)));
-    blocks.push(route(hose, sources));
+    blocks.extend(ends_and_route(hose, sources));
     blocks
         .extend([heading(captions::BENCH, captions::BENCH_NOTE), Block::Steps(hose.steps.clone())]);
-    let tests = [tests(hose, sources), torque(hose, sources)].concat();
-    blocks.push(Block::Beside(vec![(1.0, tests), (1.0, cautions(hose, sources))]));
+    blocks.push(Block::Beside(vec![(1.0, tests(hose, sources)), (1.0, cautions(hose, sources))]));
+    blocks.push(torque(hose, sources));
     blocks.push(Block::Blanks(hose.blanks.clone()));
     let mut sections = vec![Section {
         about: about.clone(),
@@ -89,7 +88,7 @@ fn essentials(hose: &HoseSheet, sources: &mut Sources) -> Vec<Block> {
     vec![Block::Facts(facts)]
 }
 
-/// The strip, the same figures in both units, and where the bends come to lie.
+/// The strip, and the marks between the cut ends in both units.
 fn marks(sheet: &Sheet, hose: &HoseSheet) -> [Block; 2] {
     let strip = Block::Figure {
         caption: captions::MARK.to_owned(),
@@ -97,17 +96,11 @@ fn marks(sheet: &Sheet, hose: &HoseSheet) -> [Block; 2] {
         pictures: vec![hose.strip.clone()],
     };
     let mut row = Words::new();
-    let (bends, others): (Vec<_>, Vec<_>) =
-        hose.marks.iter().partition(|mark| mark.kind == MarkKind::Bend);
-    for mark in others {
+    let between = |mark: &&Mark| matches!(mark.kind, MarkKind::SocketEdge | MarkKind::Clamp);
+    for mark in hose.marks.iter().filter(between) {
         row.push(Tone::Label.of(format!(" {} ", mark.word)));
         row.push(Tone::Strong.of(&mark.from_a.main));
-        row.push(Tone::Soft.of(format!(" ({})", mark.from_a.other)));
-    }
-    let bends: Vec<String> =
-        bends.iter().map(|mark| format!("{} at {}", mark.short, mark.from_a.main)).collect();
-    if !bends.is_empty() {
-        row.push(Tone::Soft.of(format!(" {} {}.", captions::BENDS, bends.join("; "))));
+        row.push(Tone::Soft.of(format!(" ({})  ", mark.from_a.other)));
     }
     [strip, Block::Paragraph(row)]
 }
@@ -125,11 +118,12 @@ fn ends(ends: &[EndSheet; 2], sources: &mut Sources) -> Table {
     );
     add(
         captions::SET_BACK,
-        ends.each_ref().map(|end| figure(&end.set_back.main, &sources.short(&end.set_back_source))),
-    );
-    add(
-        "socket grips",
-        ends.each_ref().map(|end| figure(&end.socket.main, &sources.short(&end.socket_source))),
+        ends.each_ref().map(|end| {
+            let mut words = figure(&end.set_back.main, &sources.short(&end.set_back_source));
+            words.push(Tone::Label.of("  socket "));
+            words.extend(figure(&end.socket.main, &sources.short(&end.socket_source)));
+            words
+        }),
     );
     add("thread", ends.each_ref().map(|end| plain(&end.thread)));
     let ports = ends.each_ref().map(|end| strong(format!("{}: {}", end.letter, end.port)));
@@ -141,50 +135,62 @@ fn ends(ends: &[EndSheet; 2], sources: &mut Sources) -> Table {
     }
 }
 
-/// The dial beside the route, where there is one.
-fn route(hose: &HoseSheet, sources: &mut Sources) -> Block {
+/// The dial beside both, where there is one.
+fn ends_and_route(hose: &HoseSheet, sources: &mut Sources) -> Vec<Block> {
     let route = Block::Figure {
         caption: captions::ROUTE.to_owned(),
         note: captions::ROUTE_NOTE.to_owned(),
         pictures: hose.route.clone(),
     };
+    let ends = Block::Table(ends(&hose.ends, sources));
     let clock = clock(&hose.clock, sources);
     if hose.clock.dial.is_some() {
-        return Block::Beside(vec![(super::super::hose::ROUTE_SHARE, vec![route]), (1.0, clock)]);
+        let share = super::super::hose::ROUTE_SHARE;
+        return vec![Block::Beside(vec![(share, vec![ends, route]), (1.0, clock)])];
     }
-    Block::Beside(vec![(1.0, [vec![route], clock].concat())])
+    [vec![ends], clock, vec![route]].concat()
 }
 
 fn clock(clock: &Clock, sources: &mut Sources) -> Vec<Block> {
-    let Some(dial) = &clock.dial else { return vec![Block::Paragraph(plain(&clock.words))] };
+    let Some(dial) = &clock.dial else { return vec![Block::Paragraph(soft(&clock.words))] };
     let words = vec![
         Tone::Plain.of(&clock.words),
         Tone::Soft.of(format!(" {} {}", clock.within, sources.number(&clock.source))),
     ];
+    let pictures = vec![dial.clone()];
     vec![
         heading(&format!("{} {}", captions::CLOCK, clock.short), ""),
-        Block::Figure { caption: String::new(), note: String::new(), pictures: vec![dial.clone()] },
+        Block::Figure { caption: String::new(), note: String::new(), pictures },
         Block::Paragraph(words),
     ]
 }
 
 fn tests(hose: &HoseSheet, sources: &mut Sources) -> Vec<Block> {
-    let mut blocks =
-        vec![heading(captions::TESTS, ""), Block::Facts(sources.numbered(&hose.leak_test))];
-    if !hose.made.is_empty() {
-        blocks.extend([heading(captions::MADE, ""), Block::Facts(hose.made.clone())]);
-    }
-    blocks
+    let mut facts = sources.numbered(&hose.leak_test);
+    facts.extend(hose.made.iter().cloned());
+    vec![heading(captions::TESTS, ""), Block::Facts(facts)]
 }
 
 /// Apart from the steps, for it belongs to the vehicle: a nipple is not tightened to it.
-fn torque(hose: &HoseSheet, sources: &mut Sources) -> Vec<Block> {
-    let told = if hose.torque.is_empty() {
-        Block::Paragraph(plain(captions::NO_TORQUE))
-    } else {
-        Block::Facts(sources.numbered(&hose.torque))
-    };
-    vec![heading(captions::TORQUE, captions::TORQUE_NOTE), told]
+fn torque(hose: &HoseSheet, sources: &mut Sources) -> Block {
+    let mut words = vec![
+        Tone::Strong.of(captions::TORQUE),
+        Tone::Soft.of(format!(" {}. ", captions::TORQUE_NOTE)),
+    ];
+    let torque = sources.numbered(&hose.torque);
+    for (place, fact) in torque.iter().enumerate() {
+        let is_last_of_source = torque.get(place + 1).is_none_or(|next| next.source != fact.source);
+        let source = if is_last_of_source { &fact.source } else { "" };
+        words.extend([
+            Tone::Label.of(format!(" {} ", fact.label)),
+            Tone::Strong.of(&fact.value),
+            Tone::Soft.of(format!(" {source}  ")),
+        ]);
+    }
+    if torque.is_empty() {
+        words.push(Tone::Plain.of(captions::NO_TORQUE));
+    }
+    Block::Paragraph(words)
 }
 
 /// What is common practice says so once, at the end.
