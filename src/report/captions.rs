@@ -24,7 +24,6 @@ pub(crate) const CUT: &str = "cut length, rounded up";
 pub(crate) const TOLERANCE: &str = "when cutting";
 pub(crate) const DRY_FIT: &str = "Dry fit";
 pub(crate) const MARK: &str = "Mark, measuring from cut end A";
-pub(crate) const BENDS: &str = "Bends:";
 pub(crate) const SET_BACK: &str = "set-back";
 pub(crate) const CLOCK: &str = "Clock angle";
 pub(crate) const ROUTE: &str = "Route";
@@ -37,8 +36,6 @@ pub(crate) const TORQUE_NOTE: &str =
     "torque, threads lubricated; not for the nipple; the manufacturer’s figure rules";
 pub(crate) const NO_TORQUE: &str = "No table lists this size: take the manufacturer’s figure.";
 pub(crate) const TESTS: &str = "Tests";
-pub(crate) const CAUTIONS: &str = "Take care";
-pub(crate) const MADE: &str = "As it was made";
 pub(crate) const INSTALLED: &str = "Installed shape, calculated";
 pub(crate) const INSTALLED_NOTE: &str = "acceptable: cut lengths that meet radius, clearance and reach, shortened by pressure, in every position";
 pub(crate) const FLOW: &str = "Flow, calculated";
@@ -87,11 +84,6 @@ pub(crate) fn about(sheet: &Sheet) -> String {
     });
     parts.extend(sheet.info.file_name.clone());
     parts.join(" · ")
-}
-
-/// What the strip shows, and in which unit.
-pub(crate) fn mark_note(sheet: &Sheet) -> String {
-    format!("({}; length to scale, thickness not; bends for information)", sheet.unit.sign())
 }
 
 /// The word on paper.

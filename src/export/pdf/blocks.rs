@@ -147,7 +147,7 @@ impl Setter<'_> {
                 let rows = findings.iter().map(|finding| self.finding(finding, width)).collect();
                 Set { rows, ..Set::of(1.0, Block::default()) }
             }
-            Told::Blanks(labels) => Set::of(4.0, self.blanks(labels, width)),
+            Told::Blanks(labels) => Set::of(3.0, self.blanks(labels, width)),
             Told::Columns(items) => {
                 let column = (width - APART) / 2.0;
                 let items = items
@@ -260,12 +260,13 @@ impl Setter<'_> {
             let words = paragraph(self.faces, &[Span(step, Style::GROUP)], column - TEXT_AT);
             block.put(words, DVec2::new(TEXT_AT, 0.0));
             block.items.push(rect(DVec2::new(0.0, 0.3), DVec2::splat(BOX), None, Some(stroke)));
-            spaced(block, 0.7)
+            spaced(block, 0.45)
         });
         in_two(steps.collect(), width)
     }
 
     fn cautions(&self, cautions: &[Fact], width: f64) -> Block {
+        let column = (width - APART) / 2.0;
         let cautions = cautions.iter().map(|caution| {
             let head = format!("{}.", caution.label);
             let (words, source) = (format!(" {}", caution.value), format!(" {}", caution.source));
@@ -274,9 +275,11 @@ impl Setter<'_> {
                 Span(&words, Style::GROUP.sized(7.8)),
                 Span(&source, Style::SOFT),
             ];
-            spaced(paragraph(self.faces, &words, width), 0.8)
+            spaced(paragraph(self.faces, &words, column), 0.6)
         });
-        Block::stacked(cautions)
+        let mut all = Block::space(1.2).below(in_two(cautions.collect(), width));
+        all.items.push(rule(DVec2::ZERO, width, Shade::Ink, 0.3));
+        all
     }
 
     fn finding(&self, finding: &Finding, width: f64) -> Block {

@@ -16,13 +16,13 @@ pub(super) fn clock(run: &RunSolution) -> Clock {
     }
     let (a, b) = (run.from.end.is_elbow(), run.to.end.is_elbow());
     let (short, words) = match (a, b) {
-        (false, false) => ("straight ends", "Clock angle: none to set, both ends are straight."),
+        (false, false) => ("straight ends", "Both ends are straight: none to set."),
         (true, true) => (
             "not defined",
             "Both ends are elbows, but the hose is drawn straight back on itself: no clock angle \
              can be told. Fix the route.",
         ),
-        _ => ("one elbow only", "Clock angle: none to set, one elbow only; turn it at its port."),
+        _ => ("one elbow only", "One elbow only: none to set; turn it at its port."),
     };
     Clock {
         between_deg: None,

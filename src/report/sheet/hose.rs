@@ -20,9 +20,9 @@ use super::{
 /// Width of the page's text, mm: that of A4 (210) within margins that Letter (216) has too.
 pub(super) const WIDTH_MM: f64 = 186.0;
 /// Heights of the route, of which the greatest is printed that its page has room for, mm.
-const ROUTE_MM: [f64; 3] = [60.0, 46.0, 33.0];
-/// Width of the route beside the dial, against the dial's.
-pub(super) const ROUTE_SHARE: f64 = 3.4;
+const ROUTE_MM: [f64; 4] = [76.0, 60.0, 47.0, 36.0];
+/// Width of the route, against that of what stands beside it.
+pub(super) const ROUTE_SHARE: f64 = 1.6;
 /// Between the two, mm.
 const APART_MM: f64 = 5.0;
 /// Width of the bar, mm.
@@ -103,6 +103,7 @@ impl Source<'_> {
                 )
                 .collect(),
             test_state: record::test_state(bay, run),
+            test_words: record::test_words(bay, run),
             test_key: engine_leak_test::tested(bay, run).state.key().to_owned(),
             made: record::made(run, solution, unit),
             blanks: [captions::RESULT, "hose lot", "cut by", "tested by", "date"]
@@ -110,7 +111,7 @@ impl Source<'_> {
                 .to_vec(),
             bar: length_bar(solution.centreline_mm, solution.slack_mm, BAR_MM),
             strip: marks::drawing(name, solution, &marks, unit),
-            route: routes(bay, name, solution, clock.dial.is_some()),
+            route: routes(bay, name, solution),
             findings,
             marks,
             clock,
@@ -247,9 +248,8 @@ fn state(counts: Counts) -> String {
 }
 
 /// The same route at several heights.
-fn routes(bay: &Bay, name: &str, solution: &RunSolution, has_dial: bool) -> Vec<Drawing> {
-    let width =
-        if has_dial { (WIDTH_MM - APART_MM) * ROUTE_SHARE / (ROUTE_SHARE + 1.0) } else { WIDTH_MM };
+fn routes(bay: &Bay, name: &str, solution: &RunSolution) -> Vec<Drawing> {
+    let width = (WIDTH_MM - APART_MM) * ROUTE_SHARE / (ROUTE_SHARE + 1.0);
     let room = |height| DVec2::new(width, height);
     ROUTE_MM.map(|height| route(bay, name, solution, bay.show_units, room(height))).into()
 }
@@ -294,7 +294,7 @@ fn clearance_fact(clearance: &Clearance, solution: &RunSolution, unit: LengthUni
 
 fn dry_fit(run: &Run, solution: &RunSolution, unit: LengthUnit) -> String {
     let Some(measured_mm) = run.dry_fit_mm else {
-        return "not done: lay the real hose, or a rope as thick, in the bay first.".to_owned();
+        return "not done: lay the hose, or a rope as thick, in the bay first.".to_owned();
     };
     let apart_mm = measured_mm - solution.cut_length_mm;
     let apart = Length::from_mm(apart_mm.abs()).show(unit);

@@ -46,7 +46,7 @@ pub(super) fn leak_test(
     facts.push(Fact::new(
         "passes with",
         "no steady bubbles, no drops",
-        "no fall of pressure beyond what temperature explains",
+        "no fall but by temperature",
     ));
     facts
 }
@@ -82,14 +82,14 @@ fn stored(size: &HoseSize, bore_mm: f64, length_mm: f64, proof: Pressure) -> Fac
         return Fact::new("energy stored", energy(water + hose), remark)
             .from(format!("{STORED_WATER_SOURCE}; {SWELLING_SOURCE}"));
     }
-    const REMARK: &str = "the swelling hose, whose expansion is not given, adds many times that";
+    const REMARK: &str = "the swelling hose adds many times that: its expansion is not given";
     Fact::new("energy, water alone", energy(water), REMARK).from(STORED_WATER_SOURCE.to_string())
 }
 
 fn with_air(run: &Run, air: Pressure, unit: LengthUnit) -> Fact {
     let fuel = run.service.fluid.as_ref().is_some_and(Fluid::is_fuel);
     let new_only = if fuel { "; a new hose only" } else { "" };
-    let remark = format!("2 min an end (common practice), {LEAST_HOLD_S} s at least{new_only}");
+    let remark = format!("2 min an end, {LEAST_HOLD_S} s at least{new_only}");
     Fact::new("leak check (air under water)", pressure(air, unit), remark)
         .from(AIR_TEST_SOURCE.to_string())
 }

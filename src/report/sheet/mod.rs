@@ -204,8 +204,10 @@ pub struct HoseSheet {
     pub steps: Vec<String>,
     /// How the leak test is made, and what the last one shows.
     pub leak_test: Vec<Fact>,
-    /// Whether it is tight, in words; `not leak-tested` where there was no test.
+    /// Whether it is tight, in short.
     pub test_state: String,
+    /// The same with what follows.
+    pub test_words: String,
     /// The same for programs: `passed`, `failed`, `incomplete`, `not-tested`.
     pub test_key: String,
     /// What was written down of how it was made; empty where nothing was.

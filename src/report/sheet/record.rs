@@ -21,6 +21,17 @@ pub(super) fn test_state(bay: &Bay, run: &Run) -> String {
     }
 }
 
+/// Whether it is tight, and why not or what follows.
+pub(super) fn test_words(bay: &Bay, run: &Run) -> String {
+    let verdict = leak_test::tested(bay, run);
+    let more = match verdict.state {
+        TestState::NotTested => NOT_TO_BE_USED.to_owned(),
+        _ => why_no_pass(&verdict, bay.show_units),
+    };
+    let state = test_state(bay, run);
+    if more.is_empty() { state } else { format!("{state}: {more}") }
+}
+
 /// That it is not known to be tight, and what follows; empty where its test was passed.
 pub(crate) fn untested(bay: &Bay, run: &Run) -> String {
     match leak_test::tested(bay, run).state {
@@ -53,15 +64,11 @@ pub(super) fn leak_tests(bay: &Bay, routing: &Routing) -> String {
     format!("{}.", said.join("; "))
 }
 
-/// What the last test shows, and its readings.
+/// The readings of the last test.
 pub(super) fn tested(bay: &Bay, run: &Run) -> Vec<Fact> {
     let unit = bay.show_units;
     let verdict = leak_test::tested(bay, run);
-    let remark = match verdict.state {
-        TestState::NotTested => NOT_TO_BE_USED.to_owned(),
-        _ => why_no_pass(&verdict, unit),
-    };
-    let mut facts = vec![Fact::new("state", test_state(bay, run), remark)];
+    let mut facts = Vec::new();
     if let Some(test) = run.bench.last_test() {
         facts.push(readings(test, &verdict, unit));
         let notes = test.notes.trim();

@@ -16,13 +16,15 @@ pub(super) fn sections(sheet: &Sheet, hose: &HoseSheet, sources: &mut Sources) -
     let about = format!("hose {} of {}: {}", hose.number, sheet.hose_count, hose.name);
     let mut blocks = vec![name(hose)];
     blocks.extend(stop(hose));
-    blocks.push(Block::Beside(vec![(1.3, cut(hose)), (1.0, essentials(hose, sources))]));
-    blocks.extend(marks(sheet, hose));
-    blocks.extend(ends_and_route(hose, sources));
-    blocks
-        .extend([heading(captions::BENCH, captions::BENCH_NOTE), Block::Steps(hose.steps.clone())]);
-    blocks.push(Block::Beside(vec![(1.0, tests(hose, sources)), (1.0, cautions(hose, sources))]));
-    blocks.push(torque(hose, sources));
+    blocks.push(Block::Beside(vec![(1.15, cut(hose)), (1.0, essentials(hose, sources))]));
+    blocks.push(marks(sheet, hose));
+    blocks.push(Block::Beside(vec![
+        (super::super::hose::ROUTE_SHARE, ends_and_route(hose, sources)),
+        (1.0, [clock(&hose.clock, sources), tests(hose, sources)].concat()),
+    ]));
+    let steps = Block::Steps(hose.steps.clone());
+    blocks.extend([heading(captions::BENCH, captions::BENCH_NOTE), steps]);
+    blocks.push(Block::Cautions(cautions(hose, sources)));
     blocks.push(Block::Blanks(hose.blanks.clone()));
     let mut sections = vec![Section {
         about: about.clone(),
@@ -88,21 +90,16 @@ fn essentials(hose: &HoseSheet, sources: &mut Sources) -> Vec<Block> {
     vec![Block::Facts(facts)]
 }
 
-/// The strip, and the marks between the cut ends in both units.
-fn marks(sheet: &Sheet, hose: &HoseSheet) -> [Block; 2] {
-    let strip = Block::Figure {
-        caption: captions::MARK.to_owned(),
-        note: captions::mark_note(sheet),
-        pictures: vec![hose.strip.clone()],
-    };
-    let mut row = Words::new();
+/// The strip with the marks in the bay's unit, and in the other one beside its caption.
+fn marks(sheet: &Sheet, hose: &HoseSheet) -> Block {
     let between = |mark: &&Mark| matches!(mark.kind, MarkKind::SocketEdge | MarkKind::Clamp);
-    for mark in hose.marks.iter().filter(between) {
-        row.push(Tone::Label.of(format!(" {} ", mark.word)));
-        row.push(Tone::Strong.of(&mark.from_a.main));
-        row.push(Tone::Soft.of(format!(" ({})  ", mark.from_a.other)));
+    let marks = hose.marks.iter().filter(between);
+    let marks = marks.map(|mark| format!("{} {}", mark.word, mark.from_a.other));
+    Block::Figure {
+        caption: captions::MARK.to_owned(),
+        note: format!("in {}: {}", sheet.unit.sign(), marks.collect::<Vec<_>>().join(", ")),
+        pictures: vec![hose.strip.clone()],
     }
-    [strip, Block::Paragraph(row)]
 }
 
 fn ends(ends: &[EndSheet; 2], sources: &mut Sources) -> Table {
@@ -135,40 +132,32 @@ fn ends(ends: &[EndSheet; 2], sources: &mut Sources) -> Table {
     }
 }
 
-/// The dial beside both, where there is one.
 fn ends_and_route(hose: &HoseSheet, sources: &mut Sources) -> Vec<Block> {
     let route = Block::Figure {
         caption: captions::ROUTE.to_owned(),
         note: captions::ROUTE_NOTE.to_owned(),
         pictures: hose.route.clone(),
     };
-    let ends = Block::Table(ends(&hose.ends, sources));
-    let clock = clock(&hose.clock, sources);
-    if hose.clock.dial.is_some() {
-        let share = super::super::hose::ROUTE_SHARE;
-        return vec![Block::Beside(vec![(share, vec![ends, route]), (1.0, clock)])];
-    }
-    [vec![ends], clock, vec![route]].concat()
+    vec![Block::Table(ends(&hose.ends, sources)), route, torque(hose, sources)]
 }
 
+/// The dial with its words beside it; without one the words alone.
 fn clock(clock: &Clock, sources: &mut Sources) -> Vec<Block> {
-    let Some(dial) = &clock.dial else { return vec![Block::Paragraph(soft(&clock.words))] };
-    let words = vec![
+    let heading = heading(&format!("{} {}", captions::CLOCK, clock.short), "");
+    let words = Block::Paragraph(vec![
         Tone::Plain.of(&clock.words),
         Tone::Soft.of(format!(" {} {}", clock.within, sources.number(&clock.source))),
-    ];
+    ]);
+    let Some(dial) = &clock.dial else { return vec![heading, words] };
     let pictures = vec![dial.clone()];
-    vec![
-        heading(&format!("{} {}", captions::CLOCK, clock.short), ""),
-        Block::Figure { caption: String::new(), note: String::new(), pictures },
-        Block::Paragraph(words),
-    ]
+    let dial = Block::Figure { caption: String::new(), note: String::new(), pictures };
+    vec![heading, Block::Beside(vec![(1.0, vec![dial]), (1.0, vec![words])])]
 }
 
 fn tests(hose: &HoseSheet, sources: &mut Sources) -> Vec<Block> {
     let mut facts = sources.numbered(&hose.leak_test);
     facts.extend(hose.made.iter().cloned());
-    vec![heading(captions::TESTS, ""), Block::Facts(facts)]
+    vec![heading(captions::TESTS, &hose.test_words), Block::Facts(facts)]
 }
 
 /// Apart from the steps, for it belongs to the vehicle: a nipple is not tightened to it.
@@ -194,14 +183,13 @@ fn torque(hose: &HoseSheet, sources: &mut Sources) -> Block {
 }
 
 /// What is common practice says so once, at the end.
-fn cautions(hose: &HoseSheet, sources: &mut Sources) -> Vec<Block> {
+fn cautions(hose: &HoseSheet, sources: &mut Sources) -> Vec<Fact> {
     let practice = crate::model::Mark::Practice.word();
     let caution = |caution: &Fact| {
         let source = if caution.source == practice { "" } else { &caution.source };
         caution.clone().from(sources.short(source))
     };
-    let cautions = hose.cautions.iter().map(caution).collect();
-    vec![heading(captions::CAUTIONS, ""), Block::Cautions(cautions)]
+    hose.cautions.iter().map(caution).collect()
 }
 
 /// Faults in full, and the warnings with them; the heading says whose they are.

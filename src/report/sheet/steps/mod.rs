@@ -130,8 +130,7 @@ impl<'a> Job<'a> {
             Construction::PtfeBraid => {
                 let gap = fine(self.outside_mm * OFF_SQUARE_DEG.to_radians().tan(), self.unit);
                 format!(
-                    "Cut square, fine saw, wheel or shear, so that the ferrule seats all round: 1° off leaves a \
-                     gap of {gap} (common practice)"
+                    "Cut square, fine saw, wheel or shear: the ferrule seats all round (1° off is a gap of {gap})"
                 )
             }
             Construction::RubberBraid => {
