@@ -32,7 +32,7 @@ const FIGURE_MM: f64 = 3.7;
 const WORD_MM: f64 = 2.4;
 const BEND_MM: f64 = 2.5;
 const BEND_ROW_MM: f64 = 3.6;
-const MARK_ROW_MM: f64 = 8.2;
+const MARK_ROW_MM: f64 = 7.4;
 
 /// The strip: `cut_mm` of hose over `width_mm` of paper, sockets of these lengths; length to scale,
 /// thickness not.

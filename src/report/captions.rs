@@ -7,6 +7,8 @@ use crate::units::LengthUnit;
 pub(crate) const SHEET: &str = "length sheet";
 pub(crate) const ALL_HOSES: &str = "All hoses";
 pub(crate) const STOP: &str = "Do not cut yet";
+pub(crate) const MORE_BELOW: &str = "more, below";
+pub(crate) const MORE_LAST: &str = "more; what to do stands on the last page";
 pub(crate) const LOOK: &str = "Look first";
 pub(crate) const FINE: &str = "no fault, no warning";
 pub(crate) const FINE_TICK: &str = "✓ no fault";
@@ -27,7 +29,8 @@ pub(crate) const MARK: &str = "Mark, measuring from cut end A";
 pub(crate) const SET_BACK: &str = "set-back";
 pub(crate) const CLOCK: &str = "Clock angle";
 pub(crate) const ROUTE: &str = "Route";
-pub(crate) const ROUTE_NOTE: &str = "as drawn; circles: seats, dark: sockets, frames: clamps; obstacles hatched: hot, dashed: moving, dotted: sharp";
+pub(crate) const ROUTE_NOTE: &str =
+    "as drawn; obstacles hatched: hot, dashed: moving, dotted: sharp";
 pub(crate) const BENCH: &str = "On the bench";
 pub(crate) const BENCH_NOTE: &str =
     "the manufacturer’s instructions come first; (TM), (14315): sources, on the last page";

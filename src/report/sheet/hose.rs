@@ -20,13 +20,13 @@ use super::{
 /// Width of the page's text, mm: that of A4 (210) within margins that Letter (216) has too.
 pub(super) const WIDTH_MM: f64 = 186.0;
 /// Heights of the route, of which the greatest is printed that its page has room for, mm.
-const ROUTE_MM: [f64; 4] = [76.0, 60.0, 47.0, 36.0];
+const ROUTE_MM: [f64; 4] = [76.0, 58.0, 44.0, 32.0];
 /// Width of the route, against that of what stands beside it.
 pub(super) const ROUTE_SHARE: f64 = 1.6;
 /// Between the two, mm.
 const APART_MM: f64 = 5.0;
 /// Width of the bar, mm.
-const BAR_MM: f64 = 106.0;
+const BAR_MM: f64 = 94.0;
 
 /// What a hose of the sheet is made from.
 pub(super) struct Source<'a> {
@@ -168,7 +168,7 @@ impl Source<'_> {
         let bend = radius(solution.min_radius_mm, solution, unit);
         let mut facts = vec![
             Fact::new("line + slack", made_of, slack_pct(solution)),
-            Fact::new("overall", both(solution.overall_mm), "seat to seat, straight"),
+            Fact::new("overall", both(solution.overall_mm), "seat to seat"),
             Fact::new("tightest bend", bend, "centre-line radius"),
         ];
         facts.extend(self.clearance().map(|clearance| Fact {
@@ -294,7 +294,7 @@ fn clearance_fact(clearance: &Clearance, solution: &RunSolution, unit: LengthUni
 
 fn dry_fit(run: &Run, solution: &RunSolution, unit: LengthUnit) -> String {
     let Some(measured_mm) = run.dry_fit_mm else {
-        return "not done: lay the hose, or a rope as thick, in the bay first.".to_owned();
+        return "not done: lay the hose, or a rope, in the bay first.".to_owned();
     };
     let apart_mm = measured_mm - solution.cut_length_mm;
     let apart = Length::from_mm(apart_mm.abs()).show(unit);

@@ -39,7 +39,7 @@ pub(super) fn leak_test(
         facts.push(with_air(run, air, unit));
         facts.extend(size.bore_mm.map(|bore_mm| {
             let joule = stored_air_energy_j(bore_mm, length_mm, air);
-            Fact::new("energy in that air", energy(joule), "shield it")
+            Fact::new("energy in air", energy(joule), "shield it")
                 .from(STORED_ENERGY_SOURCE.to_string())
         }));
     }
@@ -82,8 +82,8 @@ fn stored(size: &HoseSize, bore_mm: f64, length_mm: f64, proof: Pressure) -> Fac
         return Fact::new("energy stored", energy(water + hose), remark)
             .from(format!("{STORED_WATER_SOURCE}; {SWELLING_SOURCE}"));
     }
-    const REMARK: &str = "the swelling hose adds many times that: its expansion is not given";
-    Fact::new("energy, water alone", energy(water), REMARK).from(STORED_WATER_SOURCE.to_string())
+    const REMARK: &str = "the swelling hose, not given, adds many times that";
+    Fact::new("energy in water", energy(water), REMARK).from(STORED_WATER_SOURCE.to_string())
 }
 
 fn with_air(run: &Run, air: Pressure, unit: LengthUnit) -> Fact {

@@ -11,6 +11,8 @@ use crate::report::sheet::{Clock, EndSheet, HoseSheet, Mark, MarkKind};
 
 /// As many reasons not to cut are told on the first page; all stand with what to do on the second.
 const MOST_REASONS: usize = 3;
+/// And as many warnings.
+const MOST_WARNINGS: usize = 1;
 
 pub(super) fn sections(sheet: &Sheet, hose: &HoseSheet, sources: &mut Sources) -> Vec<Section> {
     let about = format!("hose {} of {}: {}", hose.number, sheet.hose_count, hose.name);
@@ -56,15 +58,15 @@ fn stop(hose: &HoseSheet) -> Option<Block> {
         .filter(|line| line.severity == Severity::Warn)
         .map(|line| line.message.as_str())
         .collect();
-    let (is_heavy, head, reasons) = if hose.stop.is_empty() {
-        (false, captions::LOOK.to_owned(), warnings)
+    let reasons: Vec<&str> = hose.stop.iter().map(String::as_str).collect();
+    let (is_heavy, head, reasons, most, more) = if reasons.is_empty() {
+        (false, captions::LOOK.to_owned(), warnings, MOST_WARNINGS, captions::MORE_LAST)
     } else {
-        let reasons = hose.stop.iter().map(String::as_str).collect();
-        (true, captions::STOP.to_uppercase(), reasons)
+        (true, captions::STOP.to_uppercase(), reasons, MOST_REASONS, captions::MORE_BELOW)
     };
-    let mut lines: Vec<Words> = reasons.iter().take(MOST_REASONS).map(|why| plain(*why)).collect();
-    if reasons.len() > MOST_REASONS {
-        lines.push(soft(format!("and {} more, below", reasons.len() - MOST_REASONS)));
+    let mut lines: Vec<Words> = reasons.iter().take(most).map(|why| plain(*why)).collect();
+    if reasons.len() > most {
+        lines.push(soft(format!("and {} {more}", reasons.len() - most)));
     }
     (!lines.is_empty()).then_some(Block::Boxed { is_heavy, head, lines })
 }

@@ -23,7 +23,7 @@ impl Sources {
 
     /// A word or two as they are, a longer source by its number.
     pub(super) fn short(&mut self, source: &str) -> String {
-        const SHORT: usize = 24;
+        const SHORT: usize = 20;
         if source.chars().count() <= SHORT { source.to_owned() } else { self.number(source) }
     }
 
