@@ -245,7 +245,7 @@ fn hose(hose: &HoseSheet) -> HoseJson<'_> {
         steps_source: captions::STEPS_SOURCE,
         leak_test: facts(&hose.leak_test),
         leak_test_state: &hose.test_key,
-        made: facts(&hose.made),
+        made: facts(&hose.record),
         finished: finished(&hose.finished),
         findings: findings(&hose.findings),
     }

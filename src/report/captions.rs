@@ -39,6 +39,7 @@ pub(crate) const TORQUE_NOTE: &str =
     "torque, threads lubricated; not for the nipple; the manufacturer’s figure rules";
 pub(crate) const NO_TORQUE: &str = "No table lists this size: take the manufacturer’s figure.";
 pub(crate) const TESTS: &str = "Tests";
+pub(crate) const MADE: &str = "As it was made and tested";
 pub(crate) const INSTALLED: &str = "Installed shape, calculated";
 pub(crate) const INSTALLED_NOTE: &str = "acceptable: cut lengths that meet radius, clearance and reach, shortened by pressure, in every position";
 pub(crate) const FLOW: &str = "Flow, calculated";

@@ -213,7 +213,7 @@ impl Setter<'_> {
     /// A label, then figure and remark.
     fn facts(&self, facts: &[Fact], width: f64) -> Vec<Block> {
         const PAD: f64 = 0.35;
-        const SHARE: f64 = 0.34;
+        const SHARE: f64 = 0.38;
         let wide = |fact: &Fact| self.faces.of(false).width_mm(&fact.label, Style::LABEL.size_mm);
         let label = facts.iter().map(wide).fold(0.0, f64::max).min(SHARE * width) + 2.5;
         let row = |fact: &Fact| {

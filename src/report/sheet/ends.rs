@@ -26,7 +26,7 @@ pub(super) fn end(
     EndSheet {
         letter: side.letter(),
         port: port_name(bay, &end.port),
-        fitting: format!("{} {name}", dash_text(run.dash)),
+        fitting: name.to_owned(),
         angle_deg: dimensions.angle_deg,
         angle: if dimensions.is_elbow() {
             format!("{} elbow", Angle::from_deg(dimensions.angle_deg).show())

@@ -22,7 +22,7 @@ pub(super) const WIDTH_MM: f64 = 186.0;
 /// Heights of the route, of which the greatest is printed that its page has room for, mm.
 const ROUTE_MM: [f64; 4] = [76.0, 58.0, 44.0, 32.0];
 /// Width of the route, against that of what stands beside it.
-pub(super) const ROUTE_SHARE: f64 = 1.6;
+pub(super) const ROUTE_SHARE: f64 = 1.45;
 /// Between the two, mm.
 const APART_MM: f64 = 5.0;
 /// Width of the bar, mm.
@@ -95,17 +95,12 @@ impl Source<'_> {
                 let job = steps::Job::new(bay, run, hose, solution.hose.outside_mm, &clock);
                 job.with(sleeves).steps()
             }),
-            leak_test: record::tested(bay, run)
-                .into_iter()
-                .chain(
-                    hose.into_iter()
-                        .flat_map(|hose| leak_test::leak_test(run, hose, solution, unit)),
-                )
-                .collect(),
+            leak_test: hose
+                .map_or_else(Vec::new, |hose| leak_test::leak_test(run, hose, solution, unit)),
+            record: [record::tested(bay, run), record::made(run, solution, unit)].concat(),
             test_state: record::test_state(bay, run),
             test_words: record::test_words(bay, run),
             test_key: engine_leak_test::tested(bay, run).state.key().to_owned(),
-            made: record::made(run, solution, unit),
             blanks: [captions::RESULT, "hose lot", "cut by", "tested by", "date"]
                 .map(str::to_owned)
                 .to_vec(),

@@ -202,7 +202,7 @@ pub struct HoseSheet {
     pub cautions: Vec<Fact>,
     /// What to do on the bench, in order.
     pub steps: Vec<String>,
-    /// How the leak test is made, and what the last one shows.
+    /// How it is tested.
     pub leak_test: Vec<Fact>,
     /// Whether it is tight, in short.
     pub test_state: String,
@@ -210,8 +210,8 @@ pub struct HoseSheet {
     pub test_words: String,
     /// The same for programs: `passed`, `failed`, `incomplete`, `not-tested`.
     pub test_key: String,
-    /// What was written down of how it was made; empty where nothing was.
-    pub made: Vec<Fact>,
+    /// What was written down of how it was made and tested; empty where nothing was.
+    pub record: Vec<Fact>,
     /// What was found, worst first.
     pub findings: Vec<FindingLine>,
     /// Lines to be filled in by hand.

@@ -16,6 +16,7 @@ pub(super) fn section(sheet: &Sheet, sources: &mut Sources) -> Section {
         (captions::LENGTHS, captions::LENGTHS_NOTE, (|hose| &hose.breakdown) as Facts),
         (captions::INSTALLED, captions::INSTALLED_NOTE, |hose| &hose.installed),
         (captions::FLOW, captions::FLOW_NOTE, |hose| &hose.flow),
+        (captions::MADE, "", |hose| &hose.record),
     ] {
         if let Some(table) = by_hose(sheet, facts, sources) {
             blocks.extend([heading(title, note), Block::Table(table)]);

@@ -26,6 +26,7 @@ pub(super) fn sections(sheet: &Sheet, hose: &HoseSheet, sources: &mut Sources) -
     ]));
     let steps = Block::Steps(hose.steps.clone());
     blocks.extend([heading(captions::BENCH, captions::BENCH_NOTE), steps]);
+    blocks.push(torque(hose, sources));
     blocks.push(Block::Cautions(cautions(hose, sources)));
     blocks.push(Block::Blanks(hose.blanks.clone()));
     let mut sections = vec![Section {
@@ -127,7 +128,7 @@ fn ends(ends: &[EndSheet; 2], sources: &mut Sources) -> Table {
     add("thread", ends.each_ref().map(|end| plain(&end.thread)));
     let ports = ends.each_ref().map(|end| strong(format!("{}: {}", end.letter, end.port)));
     Table {
-        columns: Column::all(&[1.0, 3.0, 3.0], &[]),
+        columns: Column::all(&[1.0, 3.7, 3.7], &[]),
         head: [strong("Ends")].into_iter().chain(ports).collect(),
         rows,
         is_dense: false,
@@ -140,7 +141,7 @@ fn ends_and_route(hose: &HoseSheet, sources: &mut Sources) -> Vec<Block> {
         note: captions::ROUTE_NOTE.to_owned(),
         pictures: hose.route.clone(),
     };
-    vec![Block::Table(ends(&hose.ends, sources)), route, torque(hose, sources)]
+    vec![Block::Table(ends(&hose.ends, sources)), route]
 }
 
 /// The dial with its words beside it; without one the words alone.
@@ -157,8 +158,7 @@ fn clock(clock: &Clock, sources: &mut Sources) -> Vec<Block> {
 }
 
 fn tests(hose: &HoseSheet, sources: &mut Sources) -> Vec<Block> {
-    let mut facts = sources.numbered(&hose.leak_test);
-    facts.extend(hose.made.iter().cloned());
+    let facts = sources.numbered(&hose.leak_test);
     vec![heading(captions::TESTS, &hose.test_words), Block::Facts(facts)]
 }
 
