@@ -110,7 +110,6 @@ fn draw_panel(
     let seats: Vec<DVec3> =
         seats.flat_map(|(_, run)| [run.from.frame.seat, run.to.frame.seat]).collect();
     take_ports(&seats, panel, PORT_MM, &mut labels);
-    let captions = captions(panel, scale, unit, &mut labels);
 
     let mut items: Vec<Item> =
         farthest_first(bay, panel).flat_map(|obstacle| obstacles::draw(obstacle, panel)).collect();
@@ -127,7 +126,6 @@ fn draw_panel(
         bay.obstacles.iter().filter_map(|obstacle| obstacles::name(obstacle, panel, &mut labels)),
     );
     // Below the hoses: no word hides any of them.
-    items.extend(captions.grounds);
     items.extend(words.iter().map(Labels::ground));
     // The first on top: it is the one that is read as the drawing.
     for (routing, _, points) in lines.iter().rev() {
@@ -139,7 +137,6 @@ fn draw_panel(
         fill: Some(Shade::Paper),
         stroke: Some(Stroke::obstacle(Shade::Ink, 0.25)),
     }));
-    items.extend(captions.items);
     items.extend(words);
     framed(panel, items)
 }

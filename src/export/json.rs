@@ -128,7 +128,7 @@ struct ClockJson<'a> {
     tolerance: String,
 }
 
-#[derive(Serialize)]
+#[derive(Clone, Serialize)]
 struct FactJson<'a> {
     label: &'a str,
     value: &'a str,
@@ -243,7 +243,7 @@ fn hose(hose: &HoseSheet) -> HoseJson<'_> {
         cautions: facts(&hose.cautions),
         steps: &hose.steps,
         steps_source: captions::STEPS_SOURCE,
-        leak_test: facts(&hose.leak_test),
+        leak_test: [facts(&hose.leak_test), facts(&hose.stored)].concat(),
         leak_test_state: &hose.test_key,
         made: facts(&hose.record),
         finished: finished(&hose.finished),

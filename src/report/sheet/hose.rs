@@ -97,6 +97,10 @@ impl Source<'_> {
             }),
             leak_test: hose
                 .map_or_else(Vec::new, |hose| leak_test::leak_test(run, hose, solution, unit)),
+            stored: hose
+                .and_then(|(_, size)| leak_test::stored(run, size, solution.cut_length_mm))
+                .into_iter()
+                .collect(),
             record: [record::tested(bay, run), record::made(run, solution, unit)].concat(),
             test_state: record::test_state(bay, run),
             test_words: record::test_words(bay, run),
@@ -283,7 +287,7 @@ fn clearance_fact(clearance: &Clearance, solution: &RunSolution, unit: LengthUni
     Fact::new(
         "tightest clearance",
         gap(clearance.gap_mm, clearance.min_clearance_mm, unit),
-        format!("{}, {at} from A", clearance.name),
+        format!("{}, at {at}", clearance.name),
     )
 }
 

@@ -31,7 +31,6 @@ pub(super) fn leak_test(
     }
     let proof = pressure_of(TestMethod::Liquid).ok();
     let mut facts = vec![with_liquid(run, kind, proof, unit)];
-    facts.extend(proof.zip(size.bore_mm).map(|(proof, bore)| stored(size, bore, length_mm, proof)));
     if run.service.sucks() {
         facts.push(with_vacuum(unit));
     }
@@ -71,7 +70,9 @@ fn left_to_others(run: &Run, size: &HoseSize, length_mm: f64, unit: LengthUnit) 
 }
 
 /// What the liquid stores, and the hose that swells, where its maker says by how much.
-fn stored(size: &HoseSize, bore_mm: f64, length_mm: f64, proof: Pressure) -> Fact {
+pub(super) fn stored(run: &Run, size: &HoseSize, length_mm: f64) -> Option<Fact> {
+    let proof = test_pressure(TestMethod::Liquid, &run.service, Some(size)).ok()?;
+    let bore_mm = size.bore_mm?;
     let water = stored_water_energy_j(bore_mm, length_mm, proof);
     if let Some(hose) = swelling_of_size_j(size, length_mm, proof) {
         let remark = format!(
@@ -79,11 +80,11 @@ fn stored(size: &HoseSize, bore_mm: f64, length_mm: f64, proof: Pressure) -> Fac
             energy(water),
             energy(hose),
         );
-        return Fact::new("energy stored", energy(water + hose), remark)
-            .from(format!("{STORED_WATER_SOURCE}; {SWELLING_SOURCE}"));
+        let fact = Fact::new(STORED, energy(water + hose), remark);
+        return Some(fact.from(format!("{STORED_WATER_SOURCE}; {SWELLING_SOURCE}")));
     }
-    const REMARK: &str = "the swelling hose, not given, adds many times that";
-    Fact::new("energy in water", energy(water), REMARK).from(STORED_WATER_SOURCE.to_string())
+    const REMARK: &str = "water alone; the hose that swells adds many times that";
+    Some(Fact::new(STORED, energy(water), REMARK).from(STORED_WATER_SOURCE.to_string()))
 }
 
 fn with_air(run: &Run, air: Pressure, unit: LengthUnit) -> Fact {
@@ -132,6 +133,8 @@ fn with_liquid(run: &Run, kind: &HoseKind, proof: Option<Pressure>, unit: Length
         fact(format!("{why}, shielded, air bled")).from(PROOF_SOURCE.to_string())
     }
 }
+
+const STORED: &str = "energy at proof";
 
 const PROOF: &str = "proof test (liquid)";
 

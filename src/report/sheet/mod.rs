@@ -204,6 +204,8 @@ pub struct HoseSheet {
     pub steps: Vec<String>,
     /// How it is tested.
     pub leak_test: Vec<Fact>,
+    /// What the proof test stores; empty where that is unknown or nobody's here.
+    pub stored: Vec<Fact>,
     /// Whether it is tight, in short.
     pub test_state: String,
     /// The same with what follows.

@@ -8,15 +8,19 @@ use crate::report::blocks::{
 use crate::report::captions;
 use crate::report::sheet::{FindingLine, HoseSheet};
 
-type Facts = fn(&HoseSheet) -> &Vec<Fact>;
+type Facts = fn(&HoseSheet) -> Vec<Fact>;
 
 pub(super) fn section(sheet: &Sheet, sources: &mut Sources) -> Section {
     let mut blocks = Vec::new();
     for (title, note, facts) in [
-        (captions::LENGTHS, captions::LENGTHS_NOTE, (|hose| &hose.breakdown) as Facts),
-        (captions::INSTALLED, captions::INSTALLED_NOTE, |hose| &hose.installed),
-        (captions::FLOW, captions::FLOW_NOTE, |hose| &hose.flow),
-        (captions::MADE, "", |hose| &hose.record),
+        (
+            captions::LENGTHS,
+            captions::LENGTHS_NOTE,
+            (|hose| [hose.breakdown.clone(), hose.stored.clone()].concat()) as Facts,
+        ),
+        (captions::INSTALLED, captions::INSTALLED_NOTE, |hose| hose.installed.clone()),
+        (captions::FLOW, captions::FLOW_NOTE, |hose| hose.flow.clone()),
+        (captions::MADE, "", |hose| hose.record.clone()),
     ] {
         if let Some(table) = by_hose(sheet, facts, sources) {
             blocks.extend([heading(title, note), Block::Table(table)]);
@@ -74,17 +78,17 @@ fn share(label: &str) -> f64 {
 
 /// A table with a row for each hose that has any of these facts, and a column for each of their labels.
 fn by_hose(sheet: &Sheet, facts: Facts, sources: &mut Sources) -> Option<Table> {
-    let mut labels: Vec<&str> = Vec::new();
+    let mut labels: Vec<String> = Vec::new();
     for fact in sheet.hoses.iter().flat_map(facts) {
-        if !labels.contains(&fact.label.as_str()) {
-            labels.push(&fact.label);
+        if !labels.contains(&fact.label) {
+            labels.push(fact.label);
         }
     }
     let shares = std::iter::once(1.3).chain(labels.iter().map(|label| share(label)));
     let shares: Vec<f64> = shares.collect();
     let row = |hose: &HoseSheet| {
-        let facts = sources.numbered(facts(hose));
-        let cell = |name: &&str| {
+        let facts = sources.numbered(&facts(hose));
+        let cell = |name: &String| {
             let own = facts.iter().filter(|fact| fact.label == *name);
             Cell::Words(own.map(fact_words).collect())
         };
@@ -96,7 +100,7 @@ fn by_hose(sheet: &Sheet, facts: Facts, sources: &mut Sources) -> Option<Table> 
         sheet.hoses.iter().filter(|hose| !facts(hose).is_empty()).map(row).collect();
     (!rows.is_empty()).then(|| Table {
         columns: Column::all(&shares, &[]),
-        head: std::iter::once("").chain(labels).map(label).collect(),
+        head: std::iter::once(String::new()).chain(labels).map(label).collect(),
         rows,
         is_dense: true,
     })

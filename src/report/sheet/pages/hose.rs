@@ -8,6 +8,7 @@ use crate::report::blocks::{
 };
 use crate::report::captions;
 use crate::report::sheet::{Clock, EndSheet, HoseSheet, Mark, MarkKind};
+use crate::units::LengthUnit;
 
 /// As many reasons not to cut are told on the first page; all stand with what to do on the second.
 const MOST_REASONS: usize = 3;
@@ -100,8 +101,15 @@ fn marks(sheet: &Sheet, hose: &HoseSheet) -> Block {
     let marks = marks.map(|mark| format!("{} {}", mark.word, mark.from_a.other));
     Block::Figure {
         caption: captions::MARK.to_owned(),
-        note: format!("in {}: {}", sheet.unit.sign(), marks.collect::<Vec<_>>().join(", ")),
+        note: format!("in {}; {}", unit_word(sheet.unit), marks.collect::<Vec<_>>().join(", ")),
         pictures: vec![hose.strip.clone()],
+    }
+}
+
+fn unit_word(unit: LengthUnit) -> &'static str {
+    match unit {
+        LengthUnit::Inch => "inches",
+        LengthUnit::Mm => "millimetres",
     }
 }
 
@@ -118,17 +126,12 @@ fn ends(ends: &[EndSheet; 2], sources: &mut Sources) -> Table {
     );
     add(
         captions::SET_BACK,
-        ends.each_ref().map(|end| {
-            let mut words = figure(&end.set_back.main, &sources.short(&end.set_back_source));
-            words.push(Tone::Label.of("  socket "));
-            words.extend(figure(&end.socket.main, &sources.short(&end.socket_source)));
-            words
-        }),
+        ends.each_ref().map(|end| figure(&end.set_back.main, &sources.short(&end.set_back_source))),
     );
     add("thread", ends.each_ref().map(|end| plain(&end.thread)));
     let ports = ends.each_ref().map(|end| strong(format!("{}: {}", end.letter, end.port)));
     Table {
-        columns: Column::all(&[1.0, 3.7, 3.7], &[]),
+        columns: Column::all(&[1.0, 3.0, 3.0], &[]),
         head: [strong("Ends")].into_iter().chain(ports).collect(),
         rows,
         is_dense: false,
@@ -146,7 +149,8 @@ fn ends_and_route(hose: &HoseSheet, sources: &mut Sources) -> Vec<Block> {
 
 /// The dial with its words beside it; without one the words alone.
 fn clock(clock: &Clock, sources: &mut Sources) -> Vec<Block> {
-    let heading = heading(&format!("{} {}", captions::CLOCK, clock.short), "");
+    let angle = clock.dial.as_ref().map_or("", |_| clock.short.as_str());
+    let heading = heading(&format!("{} {angle}", captions::CLOCK), "");
     let words = Block::Paragraph(vec![
         Tone::Plain.of(&clock.words),
         Tone::Soft.of(format!(" {} {}", clock.within, sources.number(&clock.source))),
