@@ -55,7 +55,7 @@ fn the_neutral_position_and_every_combination_of_extremes_by_name() {
     assert_eq!(names.len(), 5);
     assert_eq!(names[0], "neutral");
     assert!(
-        names.iter().any(|name| name.contains("rocked \u{2212}3°") && name.contains("shifted Z +"))
+        names.iter().any(|name| name.contains("pivoted \u{2212}3°") && name.contains("slid Z +"))
     );
     assert!(positions.is_whole() && positions.combinations == 4.0);
     // A pivot by 3° about X and then a shift by −5 mm in Z, by hand.
@@ -92,7 +92,7 @@ fn the_reach_is_the_hose_shortened_less_the_straight_way() {
     let told = found(&away, "motion-reach");
     assert_eq!((told.len(), told[0].severity), (1, Severity::Fail));
     assert!((told[0].value.unwrap() - spare).abs() < 1e-9);
-    assert!(told[0].message.contains("engine shifted X +") && position > 0, "{}", told[0].message);
+    assert!(told[0].message.contains("engine slid X +") && position > 0, "{}", told[0].message);
     // 3 mm away it reaches.
     assert_eq!(
         found(&straight(600.0, 5.0, vec![shift(DVec3::ZERO, 3.0 * DVec3::X)]), "motion-reach"),
@@ -141,7 +141,7 @@ fn an_obstacle_that_comes_nearer_is_found_in_its_position() {
     assert_eq!(found(&bay, "installed-clearance"), []);
     let told = found(&bay, "motion-clearance");
     assert_eq!((told.len(), told[0].severity), (1, Severity::Fail));
-    assert!(told[0].message.contains("rod shifted Z +") && told[0].message.contains("Tie rod"));
+    assert!(told[0].message.contains("rod slid Z +") && told[0].message.contains("Tie rod"));
 }
 
 #[test]

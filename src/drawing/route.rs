@@ -33,7 +33,9 @@ pub(crate) fn route(
     let widest = layout.widest();
     let draw = |panel: &Panel| {
         let bar = (panel.view == widest).then_some(layout.scale);
-        draw_panel(bay, run, panel, layout.scale, bar, unit)
+        let mut items = draw_panel(bay, run, panel, layout.scale, unit);
+        items.extend(captions(panel, bar, unit));
+        items
     };
     let items = layout.panels.iter().flat_map(draw).collect();
     Drawing {
@@ -70,7 +72,6 @@ fn draw_panel(
     run: &RunSolution,
     panel: &Panel,
     scale: f64,
-    bar: Option<f64>,
     unit: LengthUnit,
 ) -> Vec<Item> {
     let hose = HosePicture { run, panel, scale };
@@ -90,9 +91,7 @@ fn draw_panel(
     items.extend(hose.draw());
     items.extend(seats(run, panel));
     items.extend(words);
-    let mut items = framed(panel, items);
-    items.extend(captions(panel, bar, unit));
-    items
+    framed(panel, items)
 }
 
 /// A panel with what is in it, and its frame.

@@ -25,7 +25,7 @@ fn the_card_tells_how_the_hose_lies_and_what_motion_does() {
         "Nearest, as installed",
         "Tightest in motion",
         "Hose to spare in motion",
-        "rocked \u{2212}3°",
+        "pivoted \u{2212}3°",
     ] {
         assert!(world.has_containing(text), "{text}");
     }

@@ -128,7 +128,7 @@ impl Moved<'_> {
         match self.motion {
             Motion::Pivot { from_deg, to_deg, .. } => {
                 let angle = if extreme == Extreme::First { *from_deg } else { *to_deg };
-                format!("rocked {}", signed(angle, format!("{}°", angle.abs())))
+                format!("pivoted {}", signed(angle, format!("{}°", angle.abs())))
             }
             Motion::Slide { from, to, .. } => {
                 let by = if extreme == Extreme::First { *from } else { *to };
@@ -141,9 +141,9 @@ impl Moved<'_> {
                     })
                     .collect();
                 if parts.is_empty() {
-                    "not shifted".to_owned()
+                    "not slid".to_owned()
                 } else {
-                    format!("shifted {}", parts.join(", "))
+                    format!("slid {}", parts.join(", "))
                 }
             }
         }

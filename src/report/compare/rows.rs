@@ -13,7 +13,7 @@ use super::words::{found, gap, lack, length, obstacle_name, radius};
 use super::{Cell, Row};
 
 const NOTHING_BENDS: &str = "nothing bends";
-const NOTHING_NEAR: &str = "nothing to keep off";
+const NOTHING_NEAR: &str = "no obstacle near";
 
 pub(super) fn rows(all: &All<'_>) -> Vec<Row> {
     let moves = all.routings.iter().any(|one| one.figures.moves);
@@ -103,12 +103,12 @@ const FEWER: Words = Words { better: "fewer", best: "fewest" };
 
 fn faults(all: &All<'_>) -> Row {
     let cells = cells(all, |_, one| counted(one.counts.fails as f64));
-    by_aspect(all, ("fails", "Faults, to fix", ""), FEWER, Aspect::Faults, cells)
+    by_aspect(all, ("fails", "Faults", ""), FEWER, Aspect::Faults, cells)
 }
 
 fn warnings(all: &All<'_>) -> Row {
     let cells = cells(all, |_, one| counted(one.counts.warns as f64));
-    by_aspect(all, ("warnings", "Warnings, to look at", ""), FEWER, Aspect::Warnings, cells)
+    by_aspect(all, ("warnings", "Warnings", ""), FEWER, Aspect::Warnings, cells)
 }
 
 fn notes(all: &All<'_>) -> Row {
@@ -215,7 +215,7 @@ fn drop(all: &All<'_>) -> Row {
             (None, false) => super::words::NOT_KNOWN.to_owned(),
         };
         let worst = greatest.map(|(place, _)| name(place).to_owned());
-        let lacking = (!missing.is_empty()).then(|| format!("not known: {}", missing.join(", ")));
+        let lacking = (!missing.is_empty()).then(|| format!("unknown: {}", missing.join(", ")));
         let detail: Vec<String> = worst.into_iter().chain(lacking).collect();
         Cell {
             value: greatest.map(|(_, bar)| bar),

@@ -104,6 +104,8 @@ impl Source<'_> {
             record: [record::tested(bay, run), record::made(run, solution, unit)].concat(),
             test_state: record::test_state(bay, run),
             test_words: record::test_words(bay, run),
+            is_to_be_tested: engine_leak_test::tested(bay, run).state
+                == engine_leak_test::TestState::NotTested,
             test_key: engine_leak_test::tested(bay, run).state.key().to_owned(),
             blanks: [captions::RESULT, "hose lot", "cut by", "tested by", "date"]
                 .map(str::to_owned)

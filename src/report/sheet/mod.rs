@@ -210,7 +210,9 @@ pub struct HoseSheet {
     pub test_state: String,
     /// The same with what follows.
     pub test_words: String,
-    /// The same for programs: `passed`, `failed`, `incomplete`, `not-tested`.
+    /// Whether no test of it is written down.
+    pub is_to_be_tested: bool,
+    /// Its state for programs: `passed`, `failed`, `incomplete`, `not-tested`.
     pub test_key: String,
     /// What was written down of how it was made and tested; empty where nothing was.
     pub record: Vec<Fact>,

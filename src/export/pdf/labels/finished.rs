@@ -1,7 +1,6 @@
 //! What stays on the finished hose.
 
 use super::words::Words;
-use crate::engine::leak_test::TestState;
 use crate::export::pdf::block::Block;
 use crate::export::pdf::text::Style;
 use crate::report::captions;
@@ -32,7 +31,7 @@ pub(super) fn lines(words: &Words<'_>, sheet: &Sheet, hose: &HoseSheet) -> Vec<B
         (captions::LABEL_MADE_ON, &finished.made_on),
     ]));
     let replace_by = (captions::LABEL_REPLACE_BY, finished.replace_by.as_str());
-    lines.push(if hose.test_key == TestState::NotTested.key() {
+    lines.push(if hose.is_to_be_tested {
         words.fields([replace_by, (captions::LABEL_TESTED, "")])
     } else {
         words.only(replace_by)
