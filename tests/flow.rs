@@ -289,7 +289,7 @@ fn the_sheet_tells_it_in_every_format() {
         }
     }
     for text in sheet(service(Fluid::Air, 10.0, 20.0)) {
-        assert!(text.contains("pressure drop at 10 L/min not known"), "{text}");
+        assert!(text.contains("pressure drop at 10 L/min unknown"), "{text}");
         assert!(text.contains("air changes its density on the way"));
     }
     let [html, csv, _] = sheet(Service::default());

@@ -61,7 +61,8 @@ fn figures(out: &mut String, comparison: &Comparison) {
     let room = room(comparison);
     let mut rows: Vec<Vec<String>> = Vec::new();
     for row in &comparison.rows {
-        let mut told = vec![shortened(&row.label, LABEL_COLUMNS)];
+        let set_in = if row.is_detail { "  " } else { "" };
+        let mut told = vec![shortened(&format!("{set_in}{}", row.label), LABEL_COLUMNS)];
         told.extend(row.cells.iter().map(|cell| shortened(&words(cell), room)));
         rows.push(told);
         let details: Vec<Vec<String>> =

@@ -6,7 +6,7 @@ use super::{Drawing, Item, Rect, Shade, Stroke};
 
 /// Centre line and slack in proportion, `width_mm` wide; a slack of nothing shows none.
 pub(crate) fn length_bar(centreline_mm: f64, slack_mm: f64, width_mm: f64) -> Drawing {
-    const HEIGHT_MM: f64 = 3.0;
+    const HEIGHT_MM: f64 = 2.2;
     let whole = centreline_mm + slack_mm;
     let share = if whole > 0.0 { slack_mm / whole } else { 0.0 };
     let line = width_mm * (1.0 - share);

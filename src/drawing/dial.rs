@@ -4,8 +4,8 @@ use glam::DVec2;
 
 use super::{Anchor, Drawing, Item, Shade, Stroke};
 
-const SIDE_MM: f64 = 38.0;
-const RADIUS_MM: f64 = 14.0;
+const SIDE_MM: f64 = 31.0;
+const RADIUS_MM: f64 = 10.8;
 const LETTERS_APART_DEG: f64 = 24.0;
 
 /// A at 6 o'clock, B `clock_deg` counter-clockwise from it as seen from A (MIL-DTL-83796/5).
@@ -47,7 +47,7 @@ pub(crate) fn dial(clock_deg: f64, words: &str) -> Drawing {
 
 /// An arrow from A round to B.
 fn turn(middle: DVec2, clock_deg: f64, towards: impl Fn(f64) -> DVec2) -> Vec<Item> {
-    const OUT_MM: f64 = 6.5;
+    const OUT_MM: f64 = 5.4;
     const HEAD_MM: f64 = 1.6;
     let end = clock_deg - 8.0;
     if end < 6.0 {

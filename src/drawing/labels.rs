@@ -91,24 +91,6 @@ impl Labels {
         best
     }
 
-    /// Keeps a corner of the panel for something of this size, where the least is in the way: the left
-    /// and top one if it can.
-    pub(crate) fn corner(&mut self, size: DVec2) -> Rect {
-        const EDGE_MM: f64 = 1.2;
-        let (low, high) = (self.panel.min + EDGE_MM, self.panel.max - size - EDGE_MM);
-        let corners = [low, DVec2::new(low.x, high.y), DVec2::new(high.x, low.y), high];
-        let places = corners.map(|corner| Rect::from_size(corner, size));
-        let mut best = (usize::MAX, places[0]);
-        for place in places {
-            let against = self.in_the_way(place);
-            if against < best.0 {
-                best = (against, place);
-            }
-        }
-        self.take(best.1);
-        best.1
-    }
-
     /// Places words inside a rectangle, in one of its corners or its middle; none where there is
     /// no room that is free.
     pub(crate) fn inside(&mut self, rect: Rect, label: &Label<'_>) -> Option<Item> {
@@ -191,17 +173,6 @@ mod tests {
 
     const LABEL: Label<'_> =
         Label { text: "name", size_mm: 2.5, is_bold: false, shade: Shade::Ink };
-
-    #[test]
-    fn a_corner_is_chosen_where_no_hose_runs() {
-        let size = DVec2::new(12.0, 2.6);
-        let mut free = Labels::new(panel(), Vec::new(), 0.5);
-        assert!(free.corner(size).max.y < 10.0, "the left and top one if it can");
-        let mut labels = Labels::new(panel(), along_the_top(), 0.5);
-        let [name, bar] = [labels.corner(size), labels.corner(size)];
-        assert!(name.min.y > 30.0 && bar.min.y > 30.0, "{name:?} {bar:?}");
-        assert!(!name.overlaps(bar));
-    }
 
     #[test]
     fn of_several_places_the_free_one_is_taken() {

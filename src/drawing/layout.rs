@@ -38,7 +38,9 @@ pub(super) struct Layout {
 }
 
 /// Between the panels, mm on paper.
-const GAP_MM: f64 = 2.5;
+const GAP_MM: f64 = 2.0;
+/// Above each panel, for its name, mm on paper.
+const CAPTION_MM: f64 = 3.6;
 /// How much better a row has to be than the drafting places to be taken.
 const ROW_GAIN: f64 = 1.2;
 /// How far the X range may be widened to fill the paper.
@@ -50,10 +52,10 @@ impl Layout {
     /// row where that shows a tall bay much larger.
     pub(super) fn of(min: DVec3, max: DVec3, room: DVec2) -> Self {
         let span = max - min;
-        let drafted =
-            ((room.x - GAP_MM) / (span.x + span.y)).min((room.y - GAP_MM) / (span.y + span.z));
-        let in_row =
-            ((room.x - 2.0 * GAP_MM) / (2.0 * span.x + span.y)).min(room.y / span.y.max(span.z));
+        let drafted = ((room.x - GAP_MM) / (span.x + span.y))
+            .min((room.y - GAP_MM - 2.0 * CAPTION_MM) / (span.y + span.z));
+        let in_row = ((room.x - 2.0 * GAP_MM) / (2.0 * span.x + span.y))
+            .min((room.y - CAPTION_MM) / span.y.max(span.z));
         if in_row > ROW_GAIN * drafted {
             Self::row(min, max, room, in_row)
         } else {
@@ -66,10 +68,10 @@ impl Layout {
         let x_span = ((room.x - GAP_MM) / scale - span.y).min(WIDEN * span.x).max(span.x);
         let min = DVec3::new(min.x - (x_span - span.x) / 2.0, min.y, min.z);
         let (x, y, z) = (x_span * scale, span.y * scale, span.z * scale);
-        let below = y + GAP_MM;
+        let below = y + GAP_MM + 2.0 * CAPTION_MM;
         let beside = x + GAP_MM;
         let panels = [
-            panel(View::Plan, DVec2::ZERO, DVec2::new(x, y), min, scale),
+            panel(View::Plan, DVec2::new(0.0, CAPTION_MM), DVec2::new(x, y), min, scale),
             panel(View::Side, DVec2::new(0.0, below), DVec2::new(x, z), min, scale),
             panel(View::Front, DVec2::new(beside, below), DVec2::new(y, z), min, scale),
         ];
@@ -82,7 +84,7 @@ impl Layout {
         let x_span = (free / 2.0).min(WIDEN * span.x).max(span.x);
         let min = DVec3::new(min.x - (x_span - span.x) / 2.0, min.y, min.z);
         let (x, y, z) = (x_span * scale, span.y * scale, span.z * scale);
-        let height = y.max(z);
+        let height = CAPTION_MM + y.max(z);
         let panels = [
             panel(View::Plan, DVec2::new(0.0, height - y), DVec2::new(x, y), min, scale),
             panel(View::Side, DVec2::new(x + GAP_MM, height - z), DVec2::new(x, z), min, scale),
@@ -95,6 +97,15 @@ impl Layout {
             ),
         ];
         Self { panels, scale, size: DVec2::new(2.0 * (x + GAP_MM) + y, height) }
+    }
+}
+
+impl Layout {
+    /// The view with the most room beside its name.
+    pub(super) fn widest(&self) -> View {
+        let wide = |panel: &&Panel| panel.rect.size().x;
+        let widest = self.panels.iter().max_by(|a, b| wide(a).total_cmp(&wide(b)));
+        widest.map_or(View::Plan, |panel| panel.view)
     }
 }
 

@@ -30,8 +30,14 @@ pub(crate) fn route(
 ) -> Drawing {
     let (min, max) = extent(run);
     let layout = Layout::of(min, max, room);
-    let panels = layout.panels.iter();
-    let items = panels.flat_map(|panel| draw_panel(bay, run, panel, layout.scale, unit)).collect();
+    let widest = layout.widest();
+    let draw = |panel: &Panel| {
+        let bar = (panel.view == widest).then_some(layout.scale);
+        let mut items = draw_panel(bay, run, panel, layout.scale, unit);
+        items.extend(captions(panel, bar, unit));
+        items
+    };
+    let items = layout.panels.iter().flat_map(draw).collect();
     Drawing {
         title: format!("Route of {name} in plan, side and front view"),
         width_mm: layout.size.x,
@@ -71,7 +77,6 @@ fn draw_panel(
     let hose = HosePicture { run, panel, scale };
     let mut labels = Labels::new(panel.rect, hose.along(), hose.thickness_mm() / 2.0);
     take_ports(&[run.from.frame.seat, run.to.frame.seat], panel, PORT_MM, &mut labels);
-    let captions = captions(panel, scale, unit, &mut labels);
 
     let mut items: Vec<Item> =
         farthest_first(bay, panel).flat_map(|s| obstacles::draw(s, panel)).collect();
@@ -82,11 +87,9 @@ fn draw_panel(
         bay.obstacles.iter().filter_map(|obstacle| obstacles::name(obstacle, panel, &mut labels)),
     );
     // Below the hose: no word hides any of it.
-    items.extend(captions.grounds);
     items.extend(words.iter().map(Labels::ground));
     items.extend(hose.draw());
     items.extend(seats(run, panel));
-    items.extend(captions.items);
     items.extend(words);
     framed(panel, items)
 }
@@ -121,33 +124,24 @@ pub(super) fn take_ports(seats: &[DVec3], panel: &Panel, radius_mm: f64, labels:
     }
 }
 
-/// What stands in the corners of a view, and the white below it.
-pub(super) struct Captions {
-    pub(super) grounds: Vec<Item>,
-    pub(super) items: Vec<Item>,
-}
-
-/// The name of the view and, in the side view, the scale bar: in the corners where they are least in
-/// the way.
-pub(super) fn captions(
-    panel: &Panel,
-    scale: f64,
-    unit: LengthUnit,
-    labels: &mut Labels,
-) -> Captions {
-    const SIZE_MM: f64 = 2.6;
-    let fits = text_width_mm(panel.view.name(), SIZE_MM) <= panel.rect.size().x - 2.0;
-    let name = if fits { panel.view.name() } else { panel.view.word() };
-    let place = labels.corner(DVec2::new(text_width_mm(name, SIZE_MM), SIZE_MM));
-    let at = place.min + DVec2::new(0.0, 0.82 * SIZE_MM);
-    let name = Item::soft(at, name, SIZE_MM, Anchor::Start);
-    let mut captions = Captions { grounds: vec![Labels::ground(&name)], items: vec![name] };
-    if panel.view == View::Side {
-        let (place, bar) = scale_bar(panel, scale, unit, labels);
-        captions.grounds.push(Item::shape(place.outline(), Some(Shade::Paper), None));
-        captions.items.extend(bar);
-    }
-    captions
+/// Above its frame the name of the view and, where `bar` gives the scale, a bar of a round length: nothing drawn
+/// runs through them.
+pub(super) fn captions(panel: &Panel, bar: Option<f64>, unit: LengthUnit) -> Vec<Item> {
+    const SIZE_MM: f64 = 2.5;
+    const BASE_MM: f64 = 0.9;
+    let room = panel.rect.size().x;
+    let at = panel.rect.min - DVec2::new(0.0, BASE_MM);
+    let name = [panel.view.name(), panel.view.word()]
+        .into_iter()
+        .find(|name| text_width_mm(name, SIZE_MM) + bar.map_or(0.0, |_| BAR_MM) <= room)
+        .unwrap_or(panel.view.word());
+    let mut items = vec![Item::soft(at, name, SIZE_MM, Anchor::Start)];
+    let from = at.x + text_width_mm(name, SIZE_MM) + 2.0;
+    items.extend(bar.into_iter().flat_map(|scale| {
+        let start = DVec2::new(from, at.y);
+        scale_bar(start, panel.rect.max.x - from, scale, unit)
+    }));
+    items
 }
 
 /// The seats as circles.
@@ -196,7 +190,7 @@ fn tight_figures(hose: &HosePicture<'_>, unit: LengthUnit, labels: &mut Labels) 
         .map(|bend| {
             let number = |mm: f64| Length::from_mm(mm).number(unit);
             let whole =
-                format!("R {}, needs {}", number(bend.radius_mm), number(run.radius_limit_mm));
+                format!("R {}, minimum {}", number(bend.radius_mm), number(run.radius_limit_mm));
             // The strip says the rest.
             let short = format!("R {}", number(bend.radius_mm));
             let fits = text_width_mm(&whole, SIZE_MM) * 1.1 <= 0.7 * hose.panel.rect.size().x;
@@ -219,35 +213,29 @@ fn best_view(run: &RunSolution, bend: &Bend) -> View {
     if facing(front) > facing(flat) { front } else { flat }
 }
 
-/// The longest scale bar that a panel has room for, mm on paper.
-fn longest_bar(panel: &Panel) -> f64 {
-    (panel.rect.size().x - 4.0).min(30.0)
-}
+/// Room for a scale bar and its words, mm on paper.
+const BAR_MM: f64 = 26.0;
 
-/// A bar of a round length, and what it takes up.
-fn scale_bar(
-    panel: &Panel,
-    scale: f64,
-    unit: LengthUnit,
-    labels: &mut Labels,
-) -> (Rect, [Item; 2]) {
+/// A bar of a round length, and the length behind it.
+fn scale_bar(start: DVec2, room: f64, scale: f64, unit: LengthUnit) -> [Item; 2] {
     const STEPS_IN: [f64; 9] = [0.25, 0.5, 1.0, 2.0, 4.0, 6.0, 12.0, 24.0, 48.0];
     const STEPS_MM: [f64; 9] = [5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0, 1000.0, 2000.0];
     const WORDS_MM: f64 = 2.4;
+    const LONGEST_MM: f64 = 30.0;
     let steps = match unit {
         LengthUnit::Inch => STEPS_IN.map(Length::from_inches),
         LengthUnit::Mm => STEPS_MM.map(Length::from_mm),
     };
-    let fits = steps.iter().rev().find(|step| step.mm() * scale <= longest_bar(panel));
+    let wide = |step: &&Length| step.mm() * scale + 1.0 + text_width_mm(&step.show(unit), WORDS_MM);
+    let fits =
+        steps.iter().rev().find(|step| step.mm() * scale <= LONGEST_MM && wide(step) <= room);
     let length = fits.unwrap_or(&steps[0]);
-    let (width, words) = (length.mm() * scale, length.show(unit));
-    let size = DVec2::new(width.max(text_width_mm(&words, WORDS_MM) + 0.9), 1.3 * WORDS_MM + 1.2);
-    let place = labels.corner(size);
-    let start = DVec2::new(place.min.x, place.max.y - 0.4);
-    let end = start + DVec2::new(width, 0.0);
+    let end = start + DVec2::new(length.mm() * scale, 0.0);
     let tick = DVec2::new(0.0, 1.4);
-    let bar =
-        Item::line(vec![start - tick, start, end, end - tick], Stroke::obstacle(Shade::Ink, 0.3));
-    let words = Item::text(start + DVec2::new(0.9, -0.8), words, WORDS_MM, Anchor::Start);
-    (place.grown(0.3), [bar, words])
+    let bar = vec![start - tick, start, end, end - tick];
+    let words = end + DVec2::new(1.0, 0.0);
+    [
+        Item::line(bar, Stroke::obstacle(Shade::Ink, 0.3)),
+        Item::text(words, length.show(unit), WORDS_MM, Anchor::Start),
+    ]
 }

@@ -56,9 +56,14 @@ pub(crate) fn legend(place: usize) -> Drawing {
 pub(crate) fn routings(bay: &Bay, routed: &[Routed<'_>], unit: LengthUnit, room: DVec2) -> Drawing {
     let (min, max) = extent(routed);
     let layout = Layout::of(min, max, room);
-    let panels = layout.panels.iter();
-    let items =
-        panels.flat_map(|panel| draw_panel(bay, routed, panel, layout.scale, unit)).collect();
+    let widest = layout.widest();
+    let draw = |panel: &Panel| {
+        let bar = (panel.view == widest).then_some(layout.scale);
+        let mut items = draw_panel(bay, routed, panel, layout.scale);
+        items.extend(captions(panel, bar, unit));
+        items
+    };
+    let items = layout.panels.iter().flat_map(draw).collect();
     let letters: Vec<String> = routed.iter().map(|one| one.letter.to_string()).collect();
     Drawing {
         title: format!("Routings {} in plan, side and front view", letters.join(", ")),
@@ -91,13 +96,7 @@ fn extent(routed: &[Routed<'_>]) -> (DVec3, DVec3) {
     field((min, max), margin, 0.24)
 }
 
-fn draw_panel(
-    bay: &Bay,
-    routed: &[Routed<'_>],
-    panel: &Panel,
-    scale: f64,
-    unit: LengthUnit,
-) -> Vec<Item> {
+fn draw_panel(bay: &Bay, routed: &[Routed<'_>], panel: &Panel, scale: f64) -> Vec<Item> {
     let lines: Vec<(usize, usize, Vec<DVec2>)> = routed
         .iter()
         .enumerate()
@@ -110,7 +109,6 @@ fn draw_panel(
     let seats: Vec<DVec3> =
         seats.flat_map(|(_, run)| [run.from.frame.seat, run.to.frame.seat]).collect();
     take_ports(&seats, panel, PORT_MM, &mut labels);
-    let captions = captions(panel, scale, unit, &mut labels);
 
     let mut items: Vec<Item> =
         farthest_first(bay, panel).flat_map(|obstacle| obstacles::draw(obstacle, panel)).collect();
@@ -127,7 +125,6 @@ fn draw_panel(
         bay.obstacles.iter().filter_map(|obstacle| obstacles::name(obstacle, panel, &mut labels)),
     );
     // Below the hoses: no word hides any of them.
-    items.extend(captions.grounds);
     items.extend(words.iter().map(Labels::ground));
     // The first on top: it is the one that is read as the drawing.
     for (routing, _, points) in lines.iter().rev() {
@@ -139,7 +136,6 @@ fn draw_panel(
         fill: Some(Shade::Paper),
         stroke: Some(Stroke::obstacle(Shade::Ink, 0.25)),
     }));
-    items.extend(captions.items);
     items.extend(words);
     framed(panel, items)
 }

@@ -32,7 +32,7 @@ const FIGURE_MM: f64 = 3.7;
 const WORD_MM: f64 = 2.4;
 const BEND_MM: f64 = 2.5;
 const BEND_ROW_MM: f64 = 3.6;
-const MARK_ROW_MM: f64 = 8.2;
+const MARK_ROW_MM: f64 = 7.4;
 
 /// The strip: `cut_mm` of hose over `width_mm` of paper, sockets of these lengths; length to scale,
 /// thickness not.
@@ -51,10 +51,7 @@ pub(crate) fn strip(
         let middle = f64::midpoint(x(bend.span_mm[0]), x(bend.span_mm[1]));
         (middle, text_width_mm(&bend.text, BEND_MM))
     }));
-    let mark_rows = rows(marks.iter().map(|mark| {
-        let wide = text_width_mm(&mark.figure, FIGURE_MM).max(text_width_mm(&mark.word, WORD_MM));
-        (x(mark.at_mm), wide)
-    }));
+    let placed = placed(marks, x, width_mm);
     let top = count(&bend_rows) * BEND_ROW_MM + 1.0;
     let hose = Rect { min: DVec2::new(x(0.0), top), max: DVec2::new(x(cut_mm), top + HOSE_MM) };
 
@@ -70,13 +67,14 @@ pub(crate) fn strip(
     }
     items.extend(lay_line(hose));
     items.extend(sockets(hose, sockets_mm.map(|mm| (mm * scale).min(hose.size().x / 2.0))));
-    for (mark, row) in marks.iter().zip(&mark_rows) {
+    for (mark, (_, row)) in marks.iter().zip(&placed) {
         let half = mark.grip_mm.map(|mm| (mm * scale).max(0.6));
         items.extend(leader(hose, x(mark.at_mm), half, *row));
     }
-    for (mark, row) in marks.iter().zip(&mark_rows) {
-        items.extend(words(mark, hose, x(mark.at_mm), *row, width_mm));
+    for (mark, (middle, row)) in marks.iter().zip(&placed) {
+        items.extend(words(mark, hose, *middle, *row));
     }
+    let mark_rows: Vec<usize> = placed.iter().map(|(_, row)| *row).collect();
     let height_mm = hose.max.y + 3.0 + count(&mark_rows) * MARK_ROW_MM;
     Drawing { title, width_mm, height_mm, items }
 }
@@ -97,6 +95,41 @@ fn rows(items: impl Iterator<Item = (f64, f64)>) -> Vec<usize> {
             row
         })
         .collect()
+}
+
+/// The middle and the row of each mark's words. Those of cut ends come last: where they have no room beside others
+/// they stand below, and words above keep clear of their leaders.
+fn placed(marks: &[StripMark], x: impl Fn(f64) -> f64, width: f64) -> Vec<(f64, usize)> {
+    const APART_MM: f64 = 1.6;
+    let wide = |mark: &StripMark| {
+        text_width_mm(&mark.figure, FIGURE_MM).max(text_width_mm(&mark.word, WORD_MM))
+    };
+    let last = marks.len().saturating_sub(1);
+    let mut order: Vec<usize> = (0..marks.len()).collect();
+    order.sort_by_key(|place| *place == 0 || *place == last);
+    let mut placed = vec![(0.0, 0); marks.len()];
+    let mut taken: Vec<(usize, f64, f64)> = Vec::new();
+    for place in order {
+        let (at, half) = (x(marks[place].at_mm), wide(&marks[place]) / 2.0);
+        // Off the lines of the cut ends, and on the paper.
+        let is_end = place == 0 || place == last;
+        let [low, high] = [0, last].map(|end| x(marks[end].at_mm));
+        let middle = if is_end || high - low < 4.0 * half {
+            at.clamp(half.min(width / 2.0), (width - half).max(width / 2.0))
+        } else {
+            at.clamp(low + half + APART_MM, high - half - APART_MM)
+        };
+        let (from, to) = (middle - half, middle + half);
+        let is_free = |row: usize| {
+            taken.iter().all(|(other, left, right)| {
+                *other != row || from > right + APART_MM || to + APART_MM < *left
+            })
+        };
+        let row = (0..marks.len()).find(|row| is_free(*row)).unwrap_or_default();
+        taken.push((row, from, to));
+        placed[place] = (middle, row);
+    }
+    placed
 }
 
 fn count(rows: &[usize]) -> f64 {
@@ -180,11 +213,10 @@ fn leader(hose: Rect, x: f64, half: Option<f64>, row: usize) -> Vec<Item> {
 }
 
 /// The figure and what it is, on white: the leaders of other rows pass behind.
-fn words(mark: &StripMark, hose: Rect, x: f64, row: usize, width: f64) -> Vec<Item> {
+fn words(mark: &StripMark, hose: Rect, x: f64, row: usize) -> Vec<Item> {
     let figure_base = figure_base(hose, row);
-    let at = |text: &str, size: f64, y: f64| DVec2::new(held(x, text, size, width), y);
-    let figure_at = at(&mark.figure, FIGURE_MM, figure_base);
-    let word_at = at(&mark.word, WORD_MM, figure_base + WORD_MM + 0.7);
+    let figure_at = DVec2::new(x, figure_base);
+    let word_at = DVec2::new(x, figure_base + WORD_MM + 0.7);
     // Letters come out narrower than the room that is kept for them.
     let under = |at: DVec2, text: &str, size: f64| {
         let wide = text_width_mm(text, size) * 0.96;

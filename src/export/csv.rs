@@ -134,7 +134,8 @@ fn clamps(hose: &HoseSheet) -> String {
 }
 
 fn findings(hose: &HoseSheet) -> String {
-    let lines = hose.findings.iter().map(|f| format!("{} {}: {}", f.severity, f.rule, f.message));
+    let lines =
+        hose.findings.iter().map(|f| format!("{} {}: {}", f.severity.word(), f.rule, f.message));
     lines.collect::<Vec<_>>().join(" | ")
 }
 

@@ -125,14 +125,14 @@ struct EndJson<'a> {
 struct ClockJson<'a> {
     between_deg: Option<f64>,
     words: &'a str,
-    tolerance: &'a str,
+    tolerance: String,
 }
 
-#[derive(Serialize)]
+#[derive(Clone, Serialize)]
 struct FactJson<'a> {
     label: &'a str,
     value: &'a str,
-    remark: &'a str,
+    remark: String,
 }
 
 #[derive(Serialize)]
@@ -233,7 +233,7 @@ fn hose(hose: &HoseSheet) -> HoseJson<'_> {
         clock: ClockJson {
             between_deg: hose.clock.between_deg,
             words: &hose.clock.words,
-            tolerance: &hose.clock.tolerance,
+            tolerance: hose.clock.tolerance(),
         },
         breakdown: facts(&hose.breakdown),
         installed: facts(&hose.installed),
@@ -242,10 +242,10 @@ fn hose(hose: &HoseSheet) -> HoseJson<'_> {
         torque: facts(&hose.torque),
         cautions: facts(&hose.cautions),
         steps: &hose.steps,
-        steps_source: &hose.steps_source,
-        leak_test: facts(&hose.leak_test),
+        steps_source: captions::STEPS_SOURCE,
+        leak_test: [facts(&hose.leak_test), facts(&hose.stored)].concat(),
         leak_test_state: &hose.test_key,
-        made: facts(&hose.made),
+        made: facts(&hose.record),
         finished: finished(&hose.finished),
         findings: findings(&hose.findings),
     }
@@ -299,7 +299,11 @@ fn end(end: &EndSheet) -> EndJson<'_> {
 fn facts(facts: &[Fact]) -> Vec<FactJson<'_>> {
     facts
         .iter()
-        .map(|fact| FactJson { label: &fact.label, value: &fact.value, remark: &fact.remark })
+        .map(|fact| FactJson {
+            label: &fact.label,
+            value: &fact.value,
+            remark: fact.remark_and_source(),
+        })
         .collect()
 }
 
@@ -307,7 +311,7 @@ fn findings(lines: &[FindingLine]) -> Vec<FindingJson<'_>> {
     lines
         .iter()
         .map(|line| FindingJson {
-            severity: line.severity,
+            severity: line.severity.word(),
             rule: line.rule,
             place: &line.place,
             message: &line.message,

@@ -85,8 +85,8 @@ impl Format {
     /// [`PdfError`] where no PDF could be put together.
     pub fn write(self, sheet: &Sheet, paper: Paper) -> Result<Vec<u8>, PdfError> {
         Ok(match self {
-            Self::Pdf => pdf::pdf(sheet, paper)?,
-            Self::Html => html::html(sheet).into_bytes(),
+            Self::Pdf => pdf::pdf(&sheet.document(), paper)?,
+            Self::Html => html::html(&sheet.document()).into_bytes(),
             Self::Csv => csv::csv(sheet).into_bytes(),
             Self::Json => json::json(sheet).into_bytes(),
         })

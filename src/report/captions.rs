@@ -1,9 +1,20 @@
 //! Headings and captions that every printed form of the sheet has alike.
 
 use super::sheet::Sheet;
+use crate::checks::Severity;
 use crate::units::LengthUnit;
 
+pub(crate) const SHEET: &str = "length sheet";
+pub(crate) const ALL_HOSES: &str = "All hoses";
 pub(crate) const STOP: &str = "Do not cut yet";
+pub(crate) const MORE_BELOW: &str = "more, below";
+pub(crate) const MORE_LAST: &str = "more; what to do stands on the last page";
+pub(crate) const LOOK: &str = "Look first";
+pub(crate) const FINE: &str = "no fault, no warning";
+pub(crate) const FINE_TICK: &str = "✓ no fault";
+pub(crate) const PRACTICE: &str = "Cautions and figures without a source: common practice.";
+pub(crate) const STOPS: &str = "What stops";
+pub(crate) const STOPS_NOTE: &str = "what to do about each stands with its hose";
 pub(crate) const LEFT_OUT: &str = "Not on this sheet";
 pub(crate) const ABOUT_BAY: &str = "About the bay";
 pub(crate) const NOTES: &str = "Builder’s notes";
@@ -12,27 +23,40 @@ pub(crate) const LIMITS: &str = "What this sheet does not claim";
 pub(crate) const ROUNDED: &str =
     "Cut lengths are rounded up: to 1/16 in, to 1 mm. From end A to end B.";
 pub(crate) const CUT: &str = "cut length, rounded up";
-pub(crate) const TOLERANCE: &str = "when cutting ±";
+pub(crate) const TOLERANCE: &str = "when cutting";
 pub(crate) const DRY_FIT: &str = "Dry fit";
 pub(crate) const MARK: &str = "Mark, measuring from cut end A";
-pub(crate) const BENDS: &str = "Middles of the bends, for information:";
+pub(crate) const SET_BACK: &str = "set-back";
+pub(crate) const CLOCK: &str = "Clock angle";
 pub(crate) const ROUTE: &str = "Route";
-pub(crate) const ROUTE_NOTE: &str = "as drawn: circles are the seats, dark the sockets, frames the \
-     clamps; obstacles lightly, hatched: hot, dashed: moving, dotted: sharp";
+pub(crate) const ROUTE_NOTE: &str =
+    "as drawn; obstacles hatched: hot, dashed: moving, dotted: sharp";
 pub(crate) const BENCH: &str = "On the bench";
-pub(crate) const BENCH_NOTE: &str = "the maker’s word goes first";
+pub(crate) const BENCH_NOTE: &str =
+    "the manufacturer’s instructions come first; (TM), (14315): sources, on the last page";
 pub(crate) const TORQUE: &str = "Swivel nut on its port, at installation";
 pub(crate) const TORQUE_NOTE: &str =
-    "torque, threads lubricated; not for the nipple; the maker’s figure rules";
-pub(crate) const NO_TORQUE: &str = "No table lists this size: take the maker’s figure.";
-pub(crate) const LEAK_TEST: &str = "Leak test";
-pub(crate) const MADE: &str = "As it was made";
+    "torque, threads lubricated; not for the nipple; the manufacturer’s figure rules";
+pub(crate) const NO_TORQUE: &str = "No table lists this size: take the manufacturer’s figure.";
+pub(crate) const TESTS: &str = "Tests";
+pub(crate) const MADE: &str = "As it was made and tested";
 pub(crate) const INSTALLED: &str = "Installed shape, calculated";
+pub(crate) const INSTALLED_NOTE: &str = "acceptable: cut lengths that meet radius, clearance and reach, shortened by pressure, in every position";
 pub(crate) const FLOW: &str = "Flow, calculated";
-pub(crate) const RESULT: &str = "result";
+pub(crate) const FLOW_NOTE: &str = "over the cut length of the hose alone";
+pub(crate) const POSITIONS: &str = "Positions:";
+pub(crate) const RESULT: &str = "test result";
 pub(crate) const WAIT: &str = "Hoses marked “do not cut yet” wait until that is done.";
-pub(crate) const OPEN: &str = "Open findings, worst first";
-pub(crate) const OPEN_NOTE: &str = "what to do about each stands with its hose";
+pub(crate) const FOUND: &str = "Found on";
+pub(crate) const FOUND_NOTE: &str = "fix the faults before cutting";
+pub(crate) const APPENDIX: &str = "to look up";
+pub(crate) const LENGTHS: &str = "Lengths, radii and clearances";
+pub(crate) const LENGTHS_NOTE: &str = "as drawn; overall length from seat to seat, laid straight; radii to the centre line, and clearances, of their minimum";
+pub(crate) const SOURCES: &str = "Sources";
+pub(crate) const STEPS_SOURCE: &str = "Steps: TM is Army TM 1-1500-204-23-2, 14315 is NAVEDTRA 14315; both published. \
+     Steps without either: common practice.";
+pub(crate) const DEFER: &str = "Local codes, manufacturers’ instructions and licensed technicians come before this \
+     sheet.";
 pub(crate) const LABELS_NOTE: &str = "cut along the marks";
 pub(crate) const BENCH_TAGS: &str = "Bench tags, for the cut pieces";
 pub(crate) const FINISHED_LABELS: &str = "Labels for finished hoses";
@@ -66,7 +90,11 @@ pub(crate) fn about(sheet: &Sheet) -> String {
     parts.join(" · ")
 }
 
-/// What the strip shows, and in which unit.
-pub(crate) fn mark_note(sheet: &Sheet) -> String {
-    format!("({}; length to scale, thickness not; bends for information)", sheet.unit.sign())
+/// The word on paper.
+pub(crate) fn severity(severity: Severity) -> &'static str {
+    match severity {
+        Severity::Fail => "fault",
+        Severity::Warn => "warning",
+        Severity::Note => "note",
+    }
 }

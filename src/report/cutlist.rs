@@ -33,7 +33,7 @@ pub fn supply(supply: Supply) -> String {
     match supply {
         Supply::Shelf => "on the shelf".to_owned(),
         Supply::Buy(price) => format!("to buy, {price:.2}"),
-        Supply::BuyUnpriced => "to buy, price not known".to_owned(),
+        Supply::BuyUnpriced => "to buy, price unknown".to_owned(),
     }
 }
 
@@ -54,8 +54,8 @@ pub fn uncut(piece: &Piece, why: WhyUncut, unit: LengthUnit) -> String {
 pub fn total(total: Total) -> String {
     let unknown = match total.unknown_lines {
         0 => "every price is known".to_owned(),
-        1 => "and 1 line whose price is not known and not in it".to_owned(),
-        n => format!("and {n} lines whose price is not known and not in it"),
+        1 => "and 1 line whose price is unknown and not in it".to_owned(),
+        n => format!("and {n} lines whose price is unknown and not in it"),
     };
     format!("To buy: {:.2}, {unknown}.", total.known)
 }
@@ -77,7 +77,7 @@ pub fn remake_of_all(all: &RemakeOfAll) -> String {
     };
     format!(
         "Every hose once more, from what is left and what there is: hose {:.2}{hose}{proven}; all ends \
-         anew {:.2}{ends}.{short}",
+         new {:.2}{ends}.{short}",
         all.hose.known, all.ends.known
     )
 }
@@ -86,7 +86,7 @@ pub fn remake_of_all(all: &RemakeOfAll) -> String {
 pub fn proof(kind: &KindCuts) -> String {
     // What is unknown is not nought.
     let cost = match (kind.unpriced_mm > 0.0, kind.cost > 0.0) {
-        (true, false) => "Hose at a price that is not known".to_owned(),
+        (true, false) => "Hose at an unknown price".to_owned(),
         (true, true) => format!("Hose for {:.2}, beside what has no price", kind.cost),
         (false, _) => format!("Hose for {:.2}", kind.cost),
     };
@@ -127,7 +127,7 @@ pub fn detail(line: &Line, unit: LengthUnit) -> String {
         // Millimetres always: clamps are sold so.
         Group::Clamp => match line.outside_mm {
             Some(mm) => format!("for hose of {mm} mm outside"),
-            None => "outside not known, measure the hose".to_owned(),
+            None => "OD unknown, measure the hose".to_owned(),
         },
         Group::Plug => format!("{PLUGS_PER_SIZE} for each size (common practice)"),
     }

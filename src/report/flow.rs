@@ -58,23 +58,40 @@ pub fn fluid_in_words(flow: &RunFlow) -> String {
     let viscosity = |mm2_s: f64| significant(mm2_s, 3);
     let [thin, thick] = fluid.viscosity_mm2_s.map(viscosity);
     let viscosity = if thin == thick { thick } else { format!("{thin} to {thick}") };
-    let at = fluid.celsius.map_or_else(String::new, |celsius| format!(" at {}", warmth(celsius)));
+    let at =
+        fluid.celsius.map_or_else(String::new, |celsius| format!(" at {}", temperature(celsius)));
     let named = if fluid.name.is_empty() { String::new() } else { format!("{}{at}: ", fluid.name) };
     let density = significant(fluid.density_kg_m3, 3);
     format!("{named}{density} kg/m³, {viscosity} mm²/s")
 }
 
-fn warmth(celsius: f64) -> String {
+fn temperature(celsius: f64) -> String {
     Temperature::from_celsius(celsius).show(TemperatureUnit::Celsius)
 }
 
-/// What is not in it, how sure it is, by what it is reckoned, over what.
+/// What is not in it, how sure it is, by what it is calculated, over what.
 pub fn basis_in_words(flow: &RunFlow) -> String {
     let caution = regime_caution(flow.regime());
     let caution = caution.map_or_else(String::new, |words| format!("; {words}"));
+    let bore = significant(flow.bore_mm, 3);
+    format!("over the cut length, bore {bore} mm{caution}. {}", method_in_words(flow))
+}
+
+/// Over what it is calculated, and how sure it is where that is not said of all.
+pub(super) fn over_in_words(flow: &RunFlow) -> String {
+    // Of laminar flow the sheet says it once, for all hoses.
+    let caution = match flow.regime() {
+        Regime::Transitional => regime_caution(Regime::Transitional),
+        Regime::Laminar | Regime::Turbulent => None,
+    };
+    let caution = caution.map_or_else(String::new, |words| format!("; {words}"));
+    format!("bore {} mm{caution}", significant(flow.bore_mm, 3))
+}
+
+/// By what it is calculated.
+pub(super) fn method_in_words(flow: &RunFlow) -> String {
     format!(
-        "{LEFT_OUT}{caution}. {METHOD}; over the cut length, bore {} mm, roughness {} mm: {}",
-        significant(flow.bore_mm, 3),
+        "{METHOD}; {LEFT_OUT}; roughness {} mm: {}",
         significant(flow.roughness_mm, 2),
         flow.roughness_source,
     )
@@ -83,7 +100,7 @@ pub fn basis_in_words(flow: &RunFlow) -> String {
 /// `cold, 0 °C: 5.5 bar passes 0.3 L/min`; where the pressure is enough, or not given, what the flow takes:
 /// `cold, 0 °C: 0.95 bar at the same flow`
 pub fn cold_start_in_words(cold: &ColdStart, unit: LengthUnit) -> String {
-    let (pressure, cold_at) = (PressureUnit::beside(unit), warmth(cold.celsius));
+    let (pressure, cold_at) = (PressureUnit::beside(unit), temperature(cold.celsius));
     let Some(passed) = cold.passed else {
         let drop = Pressure::from_bar(cold.drop_bar()).show_lost(pressure);
         return format!("cold, {cold_at}: {drop} at the same flow");

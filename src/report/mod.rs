@@ -2,6 +2,7 @@
 //! line and the exporters show and do not judge again.
 
 pub mod answer;
+pub mod blocks;
 pub mod captions;
 pub mod check;
 pub mod compare;

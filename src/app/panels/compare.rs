@@ -160,7 +160,7 @@ fn figures(ui: &mut Ui, found: &Comparison) {
 
 fn figure(ui: &mut Ui, row: &Row) {
     let colours = theme::palette(ui);
-    let name = row.label.trim();
+    let name = row.label.as_str();
     line(
         ui,
         row.cells.len(),

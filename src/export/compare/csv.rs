@@ -49,7 +49,7 @@ fn figure(row: &Row, cell: &Cell, routing: &str) -> [String; 11] {
     let optional = |value: Option<f64>| value.map_or_else(String::new, written);
     [
         text(&row.id),
-        text(row.label.trim()),
+        text(&row.label),
         text(routing),
         cell.run.as_deref().map_or_else(String::new, text),
         optional(cell.value),

@@ -118,7 +118,7 @@ fn figure<'a>(row: &'a Row, ids: &[&'a str]) -> FigureJson<'a> {
     };
     FigureJson {
         figure: &row.id,
-        label: row.label.trim(),
+        label: &row.label,
         unit: row.unit,
         values: row.cells.iter().zip(ids).map(value).collect(),
     }

@@ -1,11 +1,11 @@
 //! The formats of a comparison.
 
 mod csv;
-mod html;
 mod json;
 
 use std::path::Path;
 
+use crate::export::html;
 use crate::export::pdf::{self, Paper, PdfError};
 use crate::report::compare::Comparison;
 
@@ -52,8 +52,8 @@ impl CompareFormat {
     /// [`PdfError`] where no PDF could be put together.
     pub fn write(self, comparison: &Comparison, paper: Paper) -> Result<Vec<u8>, PdfError> {
         Ok(match self {
-            Self::Pdf => pdf::compare(comparison, paper)?,
-            Self::Html => html::html(comparison).into_bytes(),
+            Self::Pdf => pdf::pdf(&comparison.document(), paper)?,
+            Self::Html => html::html(&comparison.document()).into_bytes(),
             Self::Csv => csv::csv(comparison).into_bytes(),
             Self::Json => json::json(comparison).into_bytes(),
         })

@@ -1,35 +1,59 @@
-//! The sheet as one self-contained HTML page: no script, nothing fetched, good on A4 and Letter.
+//! The blocks of the report as one self-contained HTML page: no script, nothing fetched, good on A4 and Letter.
 
-mod hose;
-mod summary;
+mod blocks;
 
 use std::fmt::Write;
 
+use crate::report::blocks::{Document, Section};
 use crate::units::is_plain;
 
 use super::ours::IN_HTML;
-use crate::report::sheet::{Fact, FindingLine, Sheet};
 
-pub(super) const STYLE: &str = include_str!("style.css");
+const STYLE: &str = include_str!("style.css");
 
 /// The whole page.
-pub(super) fn html(sheet: &Sheet) -> String {
+pub(super) fn html(document: &Document) -> String {
     let mut out = String::with_capacity(64 << 10);
-    let title = escape(&format!("{}: length sheet, {}", sheet.title, sheet.routing));
     // Writing to a String cannot fail, here and below.
     let _ = write!(
         out,
         "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
          <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n\
          {IN_HTML}\n\
-         <title>{title}</title>\n<style>\n{STYLE}</style>\n</head>\n<body>\n<main>\n"
+         <title>{}</title>\n<style>\n{STYLE}</style>\n</head>\n<body>\n<main>\n",
+        escape(&document.title)
     );
-    summary::push(&mut out, sheet);
-    for one in &sheet.hoses {
-        hose::push(&mut out, sheet, one);
+    let mut is_open = false;
+    for section in &document.sections {
+        if section.starts_page || !is_open {
+            if is_open {
+                out.push_str("</section>\n");
+            }
+            open(&mut out, document, section);
+            is_open = true;
+        }
+        blocks::push(&mut out, &section.blocks);
+    }
+    if is_open {
+        out.push_str("</section>\n");
     }
     out.push_str("</main>\n</body>\n</html>\n");
     out
+}
+
+/// A page and its running head.
+fn open(out: &mut String, document: &Document, section: &Section) {
+    let id = section.hose.map_or_else(String::new, |hose| format!(" id=\"hose-{hose}\""));
+    let info = [&document.info.file_name, &document.info.date];
+    let from: Vec<&str> = info.into_iter().flatten().map(String::as_str).collect();
+    let _ = writeln!(
+        out,
+        "<section class=\"page\"{id}>\n<header><b>{}</b><span>{}</span><span>{}</span><b>{}</b></header>",
+        escape(&document.bay),
+        escape(&document.routing),
+        escape(&from.join(" · ")),
+        escape(&section.about)
+    );
 }
 
 /// Words from outside as HTML text or attribute value. Characters that HTML does not allow become
@@ -55,75 +79,6 @@ pub(super) fn escape(words: &str) -> String {
 fn is_noncharacter(c: char) -> bool {
     let code = u32::from(c);
     (0xfdd0..=0xfdef).contains(&code) || code & 0xfffe == 0xfffe
-}
-
-/// A running head: what the page is about.
-pub(super) fn head(out: &mut String, left: &str, middle: &str, right: &str) {
-    let _ = writeln!(
-        out,
-        "<header class=\"head\"><div class=\"rule\"><span>{}</span><span>{}</span><span>{}</span></div></header>",
-        escape(left),
-        escape(middle),
-        escape(right)
-    );
-}
-
-/// Facts as a two-column table with remarks.
-fn facts(out: &mut String, class: &str, facts: &[Fact]) {
-    let _ = writeln!(out, "<table class=\"{class}\">");
-    for fact in facts {
-        let _ = writeln!(
-            out,
-            "<tr><th scope=\"row\">{}</th><td><b>{}</b>{}</td></tr>",
-            escape(&fact.label),
-            escape(&fact.value),
-            remark(&fact.remark)
-        );
-    }
-    out.push_str("</table>\n");
-}
-
-fn remark(words: &str) -> String {
-    if words.is_empty() {
-        String::new()
-    } else {
-        format!(" <span class=\"soft\">{}</span>", escape(words))
-    }
-}
-
-/// Findings as a list, each with its word.
-fn findings(out: &mut String, lines: &[FindingLine]) {
-    out.push_str("<ul class=\"findings\">\n");
-    for line in lines {
-        let place = if line.place.is_empty() {
-            String::new()
-        } else {
-            format!(", {}", escape(&line.place))
-        };
-        let _ = writeln!(
-            out,
-            "<li class=\"{severity}\"><span class=\"word\">{severity}</span> <b>{}</b> {} \
-             <span class=\"soft\">[{}{place}] {}</span></li>",
-            escape(&line.message),
-            escape(&line.hint),
-            escape(line.rule),
-            source(&line.source),
-            severity = line.severity,
-        );
-    }
-    out.push_str("</ul>\n");
-}
-
-fn source(words: &str) -> String {
-    if words.is_empty() { String::new() } else { format!("Source: {}", escape(words)) }
-}
-
-pub(super) fn list(out: &mut String, class: &str, items: &[String]) {
-    let _ = writeln!(out, "<ul class=\"{class}\">");
-    for item in items {
-        let _ = writeln!(out, "<li>{}</li>", escape(item));
-    }
-    out.push_str("</ul>\n");
 }
 
 #[cfg(test)]

@@ -3,15 +3,16 @@
 use glam::DVec2;
 
 use super::block::Block;
+use super::blocks::halves;
 use super::paper::Paper;
 
 /// Width of the text, mm: that of A4 within margins that Letter has too.
 pub(super) const WIDTH: f64 = 186.0;
 /// Paper left free at the top and bottom, mm.
-const MARGIN: f64 = 10.0;
+const MARGIN: f64 = 9.0;
 /// Kept for the running head and foot, mm.
-const HEAD: f64 = 8.0;
-const FOOT: f64 = 6.5;
+const HEAD: f64 = 7.5;
+const FOOT: f64 = 5.5;
 
 /// A page as far as it is known before all are counted.
 pub(super) struct Page {
@@ -62,12 +63,12 @@ impl Flow {
     }
 
     /// Room left on this page.
-    pub(super) fn room(&self) -> f64 {
+    fn room(&self) -> f64 {
         self.height() - self.y
     }
 
     /// Whether the page has room for a block.
-    pub(super) fn fits(&self, block: &Block) -> bool {
+    fn fits(&self, block: &Block) -> bool {
         block.height <= self.room()
     }
 
@@ -98,27 +99,32 @@ impl Flow {
     }
 
     /// Begins the next page.
-    pub(super) fn turn(&mut self) {
+    fn turn(&mut self) {
         if self.y > 0.0 {
             self.next_page();
         }
     }
 
-    /// How much of their gaps blocks keep, each with the gap above it, so that they and what comes last
-    /// (its gap and its height) have room on this page if they can.
-    pub(super) fn closer(&self, blocks: &[(f64, Block)], (last_gap, last): (f64, f64)) -> f64 {
-        const LEAST: f64 = 0.3;
-        let gaps = blocks.iter().map(|(gap, _)| gap).sum::<f64>() + last_gap;
-        let heights = blocks.iter().map(|(_, block)| block.height).sum::<f64>() + last;
+    /// How much of their gaps blocks keep, each its gap and its height, so that all have room on this page;
+    /// none where they have none even then.
+    pub(super) fn closer(&self, blocks: &[(f64, f64)]) -> Option<f64> {
+        const LEAST: f64 = 0.35;
+        let first = if self.y > 0.0 { 0 } else { 1 };
+        let gaps: f64 = blocks.iter().skip(first).map(|(gap, _)| gap).sum();
+        let heights: f64 = blocks.iter().map(|(_, height)| height).sum();
         // A hair less, for what rounding adds.
-        let share = (self.room() - heights - 0.01) / gaps;
-        if share < LEAST { 1.0 } else { share.min(1.0) }
+        let room = self.room() - heights - 0.01;
+        if room < LEAST * gaps { None } else { Some((room / gaps.max(1e-9)).min(1.0)) }
     }
 
     /// Puts rows below a heading; where they have to part, at least two stay together.
     pub(super) fn list_together(&mut self, heading: &Block, rows: Vec<Block>) {
         // No heading without rows, and no page turned for one.
         if rows.is_empty() {
+            return;
+        }
+        if rows.len() == 1 && heading.height == 0.0 {
+            rows.into_iter().for_each(|row| self.put(row));
             return;
         }
         let whole = heading.height + rows.iter().map(|row| row.height).sum::<f64>();
@@ -143,6 +149,24 @@ impl Flow {
             }
         }
         self.list(heading, rows);
+    }
+
+    /// Puts rows into two columns, the second one `x` from the left, over as many pages as they take.
+    pub(super) fn in_two(&mut self, mut rows: Vec<Block>, x: f64) {
+        const LEAST: f64 = 20.0;
+        if self.room() < LEAST {
+            self.next_page();
+        }
+        loop {
+            let count = rows.len();
+            let ((left, right), rest) = halves(rows, self.room());
+            self.put(left.beside(x, right));
+            if rest.is_empty() || rest.len() == count {
+                return rest.into_iter().for_each(|row| self.put(row));
+            }
+            rows = rest;
+            self.next_page();
+        }
     }
 
     /// Puts rows below a heading that is put again on every page that they run on to.
@@ -202,10 +226,11 @@ mod tests {
         let mut flow = Flow::new(Paper::A4);
         flow.page("about".to_owned());
         let room = flow.room();
-        let blocks = |height: f64| [(10.0, Block::space(height)), (10.0, Block::space(10.0))];
-        assert_eq!(flow.closer(&blocks(50.0), (0.0, 0.0)), 1.0);
-        let closer = flow.closer(&blocks(room - 20.0), (0.0, 0.0));
+        flow.put(Block::space(10.0));
+        let blocks = |height: f64| [(10.0, height), (10.0, 10.0)];
+        assert_eq!(flow.closer(&blocks(50.0)), Some(1.0));
+        let closer = flow.closer(&blocks(room - 30.0)).unwrap();
         assert!((closer - 0.5).abs() < 0.01, "{closer}");
-        assert_eq!(flow.closer(&blocks(room), (0.0, 0.0)), 1.0, "it takes two pages all the same");
+        assert_eq!(flow.closer(&blocks(room)), None, "it takes two pages all the same");
     }
 }

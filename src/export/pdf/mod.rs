@@ -1,34 +1,28 @@
 //! The sheet as PDF: vectors and words with their fonts embedded, on A4 or Letter.
 //!
-//! Blocks are set from the finished sheet ([`summary`], [`hose`], [`bench`]), flow onto pages
-//! ([`flow`]), and are painted ([`paint`]) when the pages are counted. All in millimetres from the left
-//! and top of the paper; only `paint` knows points.
+//! The blocks of the report are set ([`blocks`]), flow onto pages ([`flow`]), and are painted ([`paint`]) when
+//! the pages are counted. All in millimetres from the left and top of the paper; only `paint` knows points.
 
-mod bench;
 mod block;
-mod compare;
+mod blocks;
 mod document;
 mod face;
-mod findings;
 mod flow;
-mod hose;
 mod labels;
 mod paint;
 mod paper;
 mod running;
-mod summary;
 mod table;
 mod template;
 mod text;
 mod tiles;
 
-use crate::report::sheet::Sheet;
+use crate::report::blocks::Document;
 use document::document;
 use face::Faces;
-use flow::Flow;
+use flow::{Flow, WIDTH};
 use running::Running;
 
-pub(super) use compare::compare;
 pub use labels::{LabelKind, labels};
 pub use paper::Paper;
 pub use template::{
@@ -54,18 +48,14 @@ pub enum PdfError {
     Stopped,
 }
 
-/// The whole sheet; the same sheet gives the same bytes.
-pub(super) fn pdf(sheet: &Sheet, paper: Paper) -> Result<Vec<u8>, PdfError> {
+/// Everything on its pages; the same document gives the same bytes.
+pub(super) fn pdf(told: &Document, paper: Paper) -> Result<Vec<u8>, PdfError> {
     let faces = Faces::new()?;
     let mut flow = Flow::new(paper);
-    summary::push(&mut flow, &faces, sheet);
-    for one in &sheet.hoses {
-        let left_over = hose::push(&mut flow, &faces, sheet, one);
-        bench::push(&mut flow, &faces, sheet, one, left_over);
+    for section in &told.sections {
+        blocks::push(&mut flow, &faces, section, WIDTH);
     }
-    let routing = format!("routing: {}", sheet.routing);
-    let running =
-        Running { faces: &faces, paper, title: &sheet.title, routing: &routing, info: &sheet.info };
-    let title = format!("{}: length sheet, {}", sheet.title, sheet.routing);
-    document(&faces, paper, title, &running.pages(&flow.pages))
+    let (title, routing, info) = (&told.bay, &told.routing, &told.info);
+    let running = Running { faces: &faces, paper, title, routing, info };
+    document(&faces, paper, told.title.clone(), &running.pages(&flow.pages))
 }

@@ -2,14 +2,15 @@
 
 use glam::DVec2;
 
-use super::block::Block;
+use super::block::{Block, rect};
 use super::face::Faces;
-use crate::drawing::{Anchor, Item, Shade};
+use crate::drawing::{Anchor, Dash, Item, Shade, Stroke};
+use crate::report::blocks::{Tone, Words};
 
 /// One point, mm.
 pub(super) const PT: f64 = 25.4 / 72.0;
 /// From base line to base line, against the size of the type.
-const LEADING: f64 = 1.28;
+const LEADING: f64 = 1.24;
 
 /// How words look.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -17,20 +18,23 @@ pub(super) struct Style {
     pub(super) size_mm: f64,
     pub(super) is_bold: bool,
     pub(super) shade: Shade,
+    /// Words in a frame stand together, on this.
+    pub(super) ground: Option<Shade>,
 }
 
 impl Style {
     const fn of(points: f64, is_bold: bool, shade: Shade) -> Self {
-        Self { size_mm: points * PT, is_bold, shade }
+        Self { size_mm: points * PT, is_bold, shade, ground: None }
     }
 
-    pub(super) const GROUP: Self = Self::of(8.4, false, Shade::Ink);
-    pub(super) const STRONG: Self = Self::of(8.4, true, Shade::Ink);
-    pub(super) const SOFT: Self = Self::of(7.4, false, Shade::Soft);
-    pub(super) const LABEL: Self = Self::of(8.4, false, Shade::Soft);
+    pub(super) const GROUP: Self = Self::of(8.5, false, Shade::Ink);
+    pub(super) const STRONG: Self = Self::of(8.5, true, Shade::Ink);
+    pub(super) const SOFT: Self = Self::of(7.2, false, Shade::Soft);
+    const FRAMED: Self = Self { ground: Some(Shade::Paper), ..Self::of(7.4, true, Shade::Ink) };
+    const DARK: Self = Self { ground: Some(Shade::Ink), ..Self::of(7.4, true, Shade::Paper) };
+    pub(super) const LABEL: Self = Self::of(8.2, false, Shade::Soft);
     pub(super) const HEADING: Self = Self::of(9.6, true, Shade::Ink);
-    pub(super) const STRAIGHT: Self = Self::of(9.6, false, Shade::Soft);
-    pub(super) const NAME: Self = Self::of(18.0, false, Shade::Ink);
+    pub(super) const NAME: Self = Self::of(17.0, false, Shade::Ink);
     pub(super) const TITLE: Self = Self::of(22.0, false, Shade::Ink);
 
     pub(super) const fn sized(self, points: f64) -> Self {
@@ -41,6 +45,26 @@ impl Style {
         Self { shade, ..self }
     }
 }
+
+/// Words of the report in their styles; `is_dense` for what is looked up.
+pub(super) fn spans(words: &Words, is_dense: bool) -> Vec<Span<'_>> {
+    let style = |tone| match tone {
+        Tone::Plain => Style::GROUP,
+        Tone::Strong => Style::STRONG,
+        Tone::Soft => Style::SOFT,
+        Tone::Label => Style::LABEL,
+        Tone::Large => Style::STRONG.sized(14.0),
+        Tone::Framed => Style::FRAMED,
+        Tone::Dark => Style::DARK,
+    };
+    let dense = |style: Style| if is_dense { style.sized(SMALL_PT) } else { style };
+    words.iter().map(|span| Span(&span.text, dense(style(span.tone)))).collect()
+}
+
+/// What is looked up, points.
+const SMALL_PT: f64 = 7.1;
+/// At either side of words in a frame, against their size.
+const SIDE: f64 = 0.42;
 
 /// Words in one style.
 #[derive(Debug, Clone, Copy)]
@@ -96,9 +120,7 @@ pub(super) fn elided(faces: &Faces, text: &str, style: Style, width: f64) -> Str
 
 fn put_line(block: &mut Block, faces: &Faces, line: Vec<Piece>, width: f64, anchor: Anchor) {
     let size = line.iter().map(|piece| piece.style.size_mm).fold(0.0, f64::max);
-    let end = line.last().map_or(0.0, |last| {
-        last.x + faces.of(last.style.is_bold).width_mm(&last.text, last.style.size_mm)
-    });
+    let end = line.last().map_or(0.0, |last| last.x + width_of(faces, &last.text, last.style));
     let aside = match anchor {
         Anchor::Start => 0.0,
         Anchor::Middle => (width - end) / 2.0,
@@ -106,8 +128,11 @@ fn put_line(block: &mut Block, faces: &Faces, line: Vec<Piece>, width: f64, anch
     };
     // Capitals are about 0.73 of the size high: as much room above them as below the base line.
     let base = block.height + (0.5 * LEADING + 0.36) * size;
+    for piece in &line {
+        block.items.extend(frame(faces, piece, DVec2::new(aside, base)));
+    }
     block.items.extend(line.into_iter().map(|piece| Item::Text {
-        at: DVec2::new(piece.x + aside, base),
+        at: DVec2::new(piece.x + aside + side(piece.style), base),
         text: piece.text,
         size_mm: piece.style.size_mm,
         anchor: Anchor::Start,
@@ -115,6 +140,23 @@ fn put_line(block: &mut Block, faces: &Faces, line: Vec<Piece>, width: f64, anch
         shade: piece.style.shade,
     }));
     block.height += LEADING * size;
+}
+
+fn width_of(faces: &Faces, text: &str, style: Style) -> f64 {
+    faces.of(style.is_bold).width_mm(text, style.size_mm) + 2.0 * side(style)
+}
+
+fn side(style: Style) -> f64 {
+    style.ground.map_or(0.0, |_| SIDE * style.size_mm)
+}
+
+fn frame(faces: &Faces, piece: &Piece, at: DVec2) -> Option<Item> {
+    let fill = piece.style.ground?;
+    let stroke = Stroke { shade: Shade::Ink, width_mm: 0.3, dash: Dash::Obstacle };
+    let size = piece.style.size_mm;
+    let corner = at + DVec2::new(piece.x, -0.98 * size);
+    let wide = width_of(faces, &piece.text, piece.style);
+    Some(rect(corner, DVec2::new(wide, 1.26 * size), Some(fill), Some(stroke)))
 }
 
 fn lines(faces: &Faces, spans: &[Span<'_>], width: f64) -> Vec<Vec<Piece>> {
@@ -135,6 +177,11 @@ fn words<'a>(spans: &[Span<'a>]) -> Vec<Word<'a>> {
     let mut is_apart = true;
     for Span(text, style) in spans {
         is_apart |= text.starts_with(char::is_whitespace);
+        if style.ground.is_some() {
+            words.push(Word { text: text.trim(), style: *style, is_apart });
+            is_apart = true;
+            continue;
+        }
         for text in text.split_whitespace() {
             words.push(Word { text, style: *style, is_apart });
             is_apart = true;
@@ -155,7 +202,7 @@ struct Lines<'f> {
 
 impl Lines<'_> {
     fn width_of(&self, text: &str, style: Style) -> f64 {
-        self.faces.of(style.is_bold).width_mm(text, style.size_mm)
+        width_of(self.faces, text, style)
     }
 
     /// Words that belong together, on this line or on the next one.
@@ -168,7 +215,7 @@ impl Lines<'_> {
                 self.done.push(std::mem::take(&mut self.line));
                 self.x = 0.0;
             } else {
-                self.push(" ", first.style);
+                self.push(" ", Style { ground: None, ..first.style });
             }
         }
         for word in cluster {
@@ -195,7 +242,9 @@ impl Lines<'_> {
     fn push(&mut self, text: &str, style: Style) {
         let wide = self.width_of(text, style);
         match self.line.last_mut() {
-            Some(piece) if piece.style == style => piece.text.push_str(text),
+            Some(piece) if piece.style == style && style.ground.is_none() => {
+                piece.text.push_str(text)
+            }
             _ => self.line.push(Piece { x: self.x, text: text.to_owned(), style }),
         }
         self.x += wide;

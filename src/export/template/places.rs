@@ -141,7 +141,7 @@ impl Hose<'_> {
     fn radius(&self, bend: &Bend) -> String {
         let limit = self.solution.radius_limit_mm;
         if bend.radius_mm < limit - EPS_MM {
-            format!("R {}, needs {}", self.show(bend.radius_mm), self.show(limit))
+            format!("R {}, minimum {}", self.show(bend.radius_mm), self.show(limit))
         } else {
             format!("R {}", self.show(bend.radius_mm))
         }

@@ -5,6 +5,7 @@ use glam::DVec2;
 use crate::checks::{Finding, Severity};
 use crate::drawing::{Anchor, Item, Label, Labels, Rect, Shade, View, around};
 use crate::model::{Nature, name_or};
+use crate::report::captions;
 use crate::report::check::worst_first;
 
 use super::{Drawn, Layer, Pen, Shape, bounds};
@@ -73,7 +74,7 @@ fn names(drawn: &Drawn<'_>, view: View, writer: &mut Writer) -> Vec<Shape> {
     names
 }
 
-/// A fail: a cross in a square. A warning: a triangle.
+/// A fault: a cross in a square. A warning: a triangle.
 fn mark(severity: Severity, at: DVec2, pen: Pen) -> Vec<Shape> {
     use super::chain::Chain;
     let half = 0.7 * pen.words;
@@ -86,7 +87,7 @@ fn mark(severity: Severity, at: DVec2, pen: Pen) -> Vec<Shape> {
     vec![Shape::Chain(Chain::straight([90.0, 210.0, 330.0].map(corner), true))]
 }
 
-/// Below everything: what is drawn, and every fail and warning.
+/// Below everything: what is drawn, and every fault and warning.
 fn list(
     drawn: &Drawn<'_>,
     view: View,
@@ -106,7 +107,7 @@ fn list(
     tell(Layer::Text, &format!("Routing: {name}"));
     tell(Layer::Text, &format!("{}. True scale: 1 unit = 1 mm.", seen(view)));
     for (number, finding) in (1..).zip(findings) {
-        let word = finding.severity.word().to_uppercase();
+        let word = captions::severity(finding.severity).to_uppercase();
         let run = finding.run.as_ref().map_or_else(String::new, |run| format!(", {run}"));
         let nowhere = if finding.point.is_some() { "" } else { " (no mark)" };
         let told = format!("{number} {word}{nowhere} {}{run}: {}", finding.rule, finding.message);

@@ -134,12 +134,8 @@ impl All<'_> {
         let unit = self.unit();
         match aspect {
             Aspect::Faults => {
-                format!(
-                    "fails {} where {} fails {}",
-                    checks(a.counts.fails),
-                    b.short,
-                    b.counts.fails
-                )
+                let (faults, others) = (count(a.counts.fails, "fault"), b.counts.fails);
+                format!("has {faults} where {} has {others}", b.short)
             }
             Aspect::Warnings => {
                 let (warns, others) = (count(a.counts.warns, "warning"), b.counts.warns);
@@ -154,7 +150,7 @@ impl All<'_> {
                     }
                     _ => "bends nowhere".to_owned(),
                 };
-                let of_what = format!(" of the radius it needs{}", basis.words());
+                let of_what = format!(" of the minimum radius{}", basis.words());
                 format!("{} where {} {}", bends(one, &of_what), b.short, bends(other, ""))
             }
             Aspect::Slack => self.slack_clause(one, other),
@@ -230,13 +226,13 @@ impl All<'_> {
         let keeps = |near: &Against, to_keep: bool, names: bool| {
             let obstacle = obstacle_name(self.bay, near);
             let kept = if to_keep {
-                format!(" ({} to keep)", length(near.limit_mm, unit))
+                format!(" (minimum {})", length(near.limit_mm, unit))
             } else {
                 String::new()
             };
             match (is_cut_into(near), names) {
-                (true, true) => format!("cuts {} into {obstacle}{kept}", length(-near.mm, unit)),
-                (true, false) => format!("cuts {} into it{kept}", length(-near.mm, unit)),
+                (true, true) => format!("fouls {obstacle} by {}{kept}", length(-near.mm, unit)),
+                (true, false) => format!("fouls it by {}{kept}", length(-near.mm, unit)),
                 (false, true) => {
                     format!("keeps {} off {obstacle}{kept}", length(near.mm.max(0.0), unit))
                 }
@@ -285,11 +281,6 @@ fn difference(less: Difference, words: [&str; 2], number: impl Fn(f64) -> String
         }
         Difference::Unknown => super::words::NOT_KNOWN.to_owned(),
     }
-}
-
-/// `no check`, `1 check`, `3 checks`.
-pub(super) fn checks(n: usize) -> String {
-    count(n, "check")
 }
 
 /// What of a sum is not known, where that keeps two from being told apart.

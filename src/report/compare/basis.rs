@@ -68,7 +68,7 @@ impl All<'_> {
     pub(super) fn greatest_drop(&self, place: usize) -> Found<(usize, f64)> {
         let (greatest, not_known) = self.routings[place].figures.drops();
         match greatest {
-            _ if !not_known.is_empty() => Found::NotKnown("a pressure drop is not known"),
+            _ if !not_known.is_empty() => Found::NotKnown("a pressure drop is unknown"),
             Some(greatest) => Found::Known(greatest),
             None => Found::Nothing,
         }

@@ -99,8 +99,8 @@ fn column(one: &One<'_>) -> Column {
 
 fn remarks(all: &All<'_>) -> Vec<String> {
     let mut remarks: Vec<String> = [
-        "What is better is told of the figures as they stand, and of none that is not known. Bends are \
-         judged by their share of what the hose needs, at its centre line; distances by what is left of \
+        "What is better follows from the figures as they stand, and from none that is unknown. Bends are \
+         judged by their share of the minimum, to the centre line; distances by what is left of \
          the minimum clearance; from hose to hose only what the findings say.",
         "To buy: hose by the cut list, and ends, in the bay file's own money; what is on the shelf \
          costs nothing. Clamps are in it where the bay's stock tells of any; plugs and sleeves are not: it has no prices \

@@ -12,7 +12,7 @@ pub(super) struct Words {
 }
 
 /// Where all are alike.
-pub(crate) const SAME: &str = "the same";
+pub(super) const SAME: &str = "the same";
 
 /// Where all are alike, and as they should be.
 pub(super) const ENOUGH: &str = "enough";

@@ -9,6 +9,7 @@ mod basis;
 mod build;
 mod judge;
 mod names;
+mod page;
 mod rows;
 mod runs;
 mod sentence;
@@ -16,7 +17,6 @@ mod takes;
 mod words;
 
 pub use build::Answered;
-pub(crate) use judge::SAME;
 pub use runs::{RunCell, RunRow};
 
 use crate::drawing::Drawing;
@@ -68,6 +68,8 @@ pub struct Row {
     pub id: String,
     /// Its name.
     pub label: String,
+    /// Whether it says of what the row above is made.
+    pub is_detail: bool,
     /// Unit of the values; empty for counts and money.
     pub unit: &'static str,
     /// One for each routing.

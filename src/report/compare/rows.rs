@@ -13,7 +13,7 @@ use super::words::{found, gap, lack, length, obstacle_name, radius};
 use super::{Cell, Row};
 
 const NOTHING_BENDS: &str = "nothing bends";
-const NOTHING_NEAR: &str = "nothing to keep off";
+const NOTHING_NEAR: &str = "no obstacle near";
 
 pub(super) fn rows(all: &All<'_>) -> Vec<Row> {
     let moves = all.routings.iter().any(|one| one.figures.moves);
@@ -60,7 +60,13 @@ fn judged(
     };
     let told = judge(all.routings.len(), order, words);
     let cells = cells.into_iter().zip(told).map(|(cell, word)| Cell { word, ..cell });
-    Row { id: id.to_owned(), label: label.to_owned(), unit, cells: cells.collect() }
+    Row {
+        id: id.to_owned(),
+        label: label.to_owned(),
+        is_detail: false,
+        unit,
+        cells: cells.collect(),
+    }
 }
 
 pub(super) fn by_aspect(
@@ -86,7 +92,7 @@ pub(super) fn plain(
     value: impl Fn(&One<'_>) -> f64,
 ) -> Row {
     let cells = cells(all, |_, one| counted(value(one)));
-    Row { id: id.to_owned(), label: label.to_owned(), unit, cells }
+    Row { id: id.to_owned(), label: label.to_owned(), is_detail: false, unit, cells }
 }
 
 fn counted(value: f64) -> Cell {
@@ -97,12 +103,12 @@ const FEWER: Words = Words { better: "fewer", best: "fewest" };
 
 fn faults(all: &All<'_>) -> Row {
     let cells = cells(all, |_, one| counted(one.counts.fails as f64));
-    by_aspect(all, ("fails", "Faults, to fix", ""), FEWER, Aspect::Faults, cells)
+    by_aspect(all, ("fails", "Faults", ""), FEWER, Aspect::Faults, cells)
 }
 
 fn warnings(all: &All<'_>) -> Row {
     let cells = cells(all, |_, one| counted(one.counts.warns as f64));
-    by_aspect(all, ("warnings", "Warnings, to look at", ""), FEWER, Aspect::Warnings, cells)
+    by_aspect(all, ("warnings", "Warnings", ""), FEWER, Aspect::Warnings, cells)
 }
 
 fn notes(all: &All<'_>) -> Row {
@@ -209,7 +215,7 @@ fn drop(all: &All<'_>) -> Row {
             (None, false) => super::words::NOT_KNOWN.to_owned(),
         };
         let worst = greatest.map(|(place, _)| name(place).to_owned());
-        let lacking = (!missing.is_empty()).then(|| format!("not known: {}", missing.join(", ")));
+        let lacking = (!missing.is_empty()).then(|| format!("unknown: {}", missing.join(", ")));
         let detail: Vec<String> = worst.into_iter().chain(lacking).collect();
         Cell {
             value: greatest.map(|(_, bar)| bar),

@@ -1,4 +1,4 @@
-//! The differences hose by hose: runs of one id are the same hose, led another way.
+//! The differences hose by hose: runs of one id are the same hose, routed another way.
 
 use crate::engine::compare::{Against, Found, RunAnswers, RunFigures};
 use crate::report::sheet::{Counts, count_findings, dash_text};
@@ -119,7 +119,7 @@ fn cell(all: &All<'_>, run: &RunFigures, counts: Counts) -> RunCell {
             found(bend_of(answers).1, "nothing bends", |bend| radius(bend, unit))
         }),
         gap: answers.map_or_else(not_known, |answers| {
-            found(gap_of(answers).1, "nothing to keep off", |near| {
+            found(gap_of(answers).1, "no obstacle near", |near| {
                 format!("{}, {}", gap(near, unit), obstacle_name(all.bay, near))
             })
         }),

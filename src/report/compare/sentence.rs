@@ -2,10 +2,10 @@
 
 use std::cmp::Ordering;
 
-use super::aspect::{Aspect, checks, what_is_missing};
+use super::aspect::{Aspect, what_is_missing};
 use super::build::All;
 use super::judge::{Standing, standing};
-use super::words::joined;
+use super::words::{count, joined};
 
 /// As many advantages and drawbacks are told; the table has all.
 const MOST_GAINS: usize = 3;
@@ -63,6 +63,8 @@ fn of_two(all: &All<'_>, is_same: bool) -> String {
         (false, true, true) if gains.len() == 1 => {
             format!("{a} {gained}; in all else they are equal")
         }
+        // What may not be built as it is, is not praised.
+        (false, true, _) if has_faults(all, first) => format!("{a} {gained}"),
         (false, true, true) => format!("{a} is better in everything that differs: it {gained}"),
         (false, true, false) => {
             format!("{a} is better in everything that differs and is known: it {gained}")
@@ -75,7 +77,7 @@ fn of_two(all: &All<'_>, is_same: bool) -> String {
             format!("{a} {lost}, but {gained}")
         }
     };
-    format!("{main}{}{}.", still_failing(all, &[first, other]), not_told(all, &unknown))
+    format!("{main}{}{}.", none_is_fine(all, &[first, other]), not_told(all, &unknown))
 }
 
 fn drawbacks_first(drawbacks: &[Aspect]) -> Vec<Aspect> {
@@ -85,14 +87,24 @@ fn drawbacks_first(drawbacks: &[Aspect]) -> Vec<Aspect> {
     paid
 }
 
-/// Equal numbers of faults are no difference, but have to be said.
-fn still_failing(all: &All<'_>, places: &[usize]) -> String {
-    let fails: Vec<usize> = places.iter().map(|place| all.routings[*place].counts.fails).collect();
-    let first = fails.first().copied().unwrap_or(0);
-    if first == 0 || fails.iter().any(|n| *n != first) {
+fn has_faults(all: &All<'_>, place: usize) -> bool {
+    all.routings[place].counts.fails > 0
+}
+
+/// That none of them may be built as it is, where all have faults; how many, where that is no difference.
+fn none_is_fine(all: &All<'_>, places: &[usize]) -> String {
+    if !places.iter().all(|place| has_faults(all, *place)) {
         return String::new();
     }
-    format!("; {} {}", if places.len() == 2 { "both fail" } else { "each fails" }, checks(first))
+    let faults: Vec<usize> = places.iter().map(|place| all.routings[*place].counts.fails).collect();
+    let none = if places.len() == 2 { "neither" } else { "none" };
+    let each = if places.len() == 2 { "both have" } else { "each has" };
+    let alike = faults.windows(2).all(|pair| pair[0] == pair[1]);
+    let many = match faults.first() {
+        Some(n) if alike => format!(": {each} {}", count(*n, "fault")),
+        _ => String::new(),
+    };
+    format!("; {none} may be built yet{many}")
 }
 
 fn not_told(all: &All<'_>, unknown: &[Aspect]) -> String {
@@ -113,27 +125,27 @@ fn missing_price(all: &All<'_>) -> String {
     let missing = what_is_missing(&costs);
     match &missing[..] {
         [] => String::new(),
-        [one] => format!(" (the price of {one} is not known)"),
+        [one] => format!(" (the price of {one} is unknown)"),
         [one, more @ ..] => {
-            format!(" (the prices of {one} and of {} more are not known)", more.len())
+            format!(" (the prices of {one} and of {} more are unknown)", more.len())
         }
     }
 }
 
 fn of_more(all: &All<'_>, is_same: bool) -> String {
-    let count = all.routings.len();
+    let number = all.routings.len();
     let names: Vec<String> = all.routings.iter().map(|one| one.short.to_owned()).collect();
-    let places: Vec<usize> = (0..count).collect();
+    let places: Vec<usize> = (0..number).collect();
     let stands: Vec<(Aspect, Standing)> = Aspect::ALL
         .into_iter()
-        .map(|aspect| (aspect, standing(count, |one, other| all.order(aspect, one, other))))
+        .map(|aspect| (aspect, standing(number, |one, other| all.order(aspect, one, other))))
         .collect();
     let unknown: Vec<Aspect> = stands
         .iter()
         .filter(|(_, standing)| *standing == Standing::NotTold)
         .map(|(aspect, _)| *aspect)
         .collect();
-    let tail = format!("{}{}", still_failing(all, &places), not_told_of_more(&unknown));
+    let tail = format!("{}{}", none_is_fine(all, &places), not_told_of_more(&unknown));
     let first = preferred(all);
     let best = |standing: &Standing| match standing {
         Standing::Best(best) => Some(best.clone()),
@@ -173,21 +185,22 @@ fn of_more(all: &All<'_>, is_same: bool) -> String {
         .collect();
     let main = match (own.is_empty(), others.is_empty()) {
         (false, true) => {
-            format!(
-                "Of {count} routings {} is the best or equal in all that differs: {}",
-                names[first],
-                joined(&own)
-            )
+            let best = if has_faults(all, first) {
+                "has"
+            } else {
+                "is the best or equal in all that differs:"
+            };
+            format!("Of {number} routings {} {best} {}", names[first], joined(&own))
         }
         (false, false) => {
             format!(
-                "Of {count} routings {} has {}; but {}",
+                "Of {number} routings {} has {}; but {}",
                 names[first],
                 joined(&own),
                 joined(&others)
             )
         }
-        (true, _) => format!("Of {count} routings: {}", joined(&others)),
+        (true, _) => format!("Of {number} routings: {}", joined(&others)),
     };
     format!("{main}{tail}.")
 }

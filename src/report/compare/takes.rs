@@ -42,7 +42,8 @@ pub(super) fn hose_kinds(all: &All<'_>) -> Vec<Row> {
         let of = |used: &&HoseUse| (used.construction.as_str(), used.dash) == (construction, dash);
         Row {
             id: format!("hose:{construction}:{dash}"),
-            label: format!("  {}", hose_kind(construction, dash)),
+            label: hose_kind(construction, dash),
+            is_detail: true,
             unit: "mm",
             cells: cells(all, |_, one| match one.figures.hoses.iter().find(of) {
                 None => Cell { value: Some(0.0), text: "none".to_owned(), ..Cell::default() },
@@ -78,12 +79,12 @@ pub(super) fn end_kinds(all: &All<'_>) -> Vec<Row> {
     let row = |kind: &EndUse| {
         let size = dash_text(kind.dash);
         let id = format!("end:{}:{}:{}", kind.name, kind.dash, kind.angle_deg);
-        let label = format!("  {size} {}: {}", angle(kind.angle_deg), kind.name);
+        let label = format!("{size} {}: {}", angle(kind.angle_deg), kind.name);
         let count = |one: &One<'_>| {
             let used = one.figures.ends.iter().find(|used| alike(used, kind));
             used.map_or(0.0, |used| used.count as f64)
         };
-        plain(all, &id, &label, "", count)
+        Row { is_detail: true, ..plain(all, &id, &label, "", count) }
     };
     kinds.into_iter().map(row).collect()
 }

@@ -5,7 +5,7 @@ use crate::model::Bay;
 use crate::report::sheet::dash_text;
 use crate::units::{Length, LengthUnit, Percent, Pressure, PressureUnit};
 
-pub(super) const NOT_KNOWN: &str = "not known";
+pub(super) const NOT_KNOWN: &str = "unknown";
 pub(super) const NO_FLOW: &str = "no flow, or not sized";
 
 /// `31 mm`, `1 1/4 in`.
@@ -28,18 +28,18 @@ pub(super) fn radius(bend: &Against, unit: LengthUnit) -> String {
     format!("{number} of {}", length(bend.limit_mm, unit))
 }
 
-/// `31 of 75 mm`; `6 mm, none to keep`; `3 mm into it`, `3 mm into it, 10 mm to keep`: what is to be kept counts
-/// too when the worst is looked for.
+/// `31 of 75 mm`; `6 mm, no minimum`; `fouls by 3 mm`, `fouls by 3 mm, minimum 10 mm`: the minimum counts too when
+/// the worst is looked for.
 pub(super) fn gap(near: &Against, unit: LengthUnit) -> String {
     let asks = near.limit_mm > 0.0;
     let asked = length(near.limit_mm, unit);
     match (is_cut_into(near), asks) {
-        (true, true) => format!("{} into it, {asked} to keep", length(-near.mm, unit)),
-        (true, false) => format!("{} into it", length(-near.mm, unit)),
+        (true, true) => format!("fouls by {}, minimum {asked}", length(-near.mm, unit)),
+        (true, false) => format!("fouls by {}", length(-near.mm, unit)),
         (false, true) => {
             format!("{} of {asked}", Length::from_mm(near.mm.max(0.0)).number(unit))
         }
-        (false, false) => format!("{}, none to keep", length(near.mm.max(0.0), unit)),
+        (false, false) => format!("{}, no minimum", length(near.mm.max(0.0), unit)),
     }
 }
 

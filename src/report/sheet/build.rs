@@ -3,6 +3,7 @@
 use crate::checks::Finding;
 use crate::engine::clearance::TubeClearance;
 use crate::engine::lengths::advise;
+use crate::engine::motion::Position;
 use crate::engine::{EndSolution, RoutingSolution, RunSolution, hose_of};
 use crate::model::{Bay, Mark, Routing, Run, Side, Source, name_or};
 use crate::report::check::Report;
@@ -64,11 +65,24 @@ impl Sheet {
             counts: all,
             verdict: counts(all),
             not_measured: not_measured(bay, routing, solution),
+            positions: positions(solution),
             leak_tests: record::leak_tests(bay, routing),
             limits: limits(),
             report: Report::new(bay, routing, solution, findings),
         }
     }
+}
+
+fn positions(solution: &RoutingSolution) -> Vec<String> {
+    let motion = solution.lay.as_ref().and_then(|lay| lay.motion.as_ref());
+    let rides = motion.filter(|motion| motion.runs.iter().flatten().any(|run| run.rides));
+    rides.map_or_else(Vec::new, |motion| {
+        let names = motion.positions.all.iter().enumerate();
+        let name = |(place, position): (usize, &Position)| {
+            if place == 0 { "as drawn".to_owned() } else { position.name.clone() }
+        };
+        names.map(name).collect()
+    })
 }
 
 /// Figures that nobody measured on the parts in hand: one line a hose.
@@ -117,18 +131,15 @@ fn unsure_of_end(side: Side, end: &EndSolution) -> Vec<String> {
 /// What the sheet does not claim.
 fn limits() -> Vec<String> {
     let mut limits: Vec<String> = [
-        "The lengths follow from the bay as it is drawn: ports, corners, clamps and fittings where \
-         the file puts them. The centre line is exact for that drawing; the drawing is yours. \
-         Measure your own hose and fittings, and do a dry fit before cutting.",
-        "As installed: the shape of least bending energy for the length of each span, held straight in \
-         sockets and clamps. Left out: the hose's own weight and what it carries, its stiffness \
-         against twist, a set it has taken, friction in clamps, what flow and pressure do to its \
-         shape.",
-        "Flow: what it takes in the hose alone. End fittings are not in it, for their bores are their \
-         makers’, nor is the height between the ends; bends take more than told where flow is laminar.",
-        "For a capable builder, as a help and without warranty. Local codes, the makers’ \
-         instructions and licensed practice come first. Brake and refrigerant lines are not for \
-         this sheet.",
+        "The lengths follow from the bay as it is drawn: ports, corners, clamps and fittings where the file puts \
+         them. Measure your own hose and fittings, and do a dry fit before cutting.",
+        "Installed shape: that of least bending energy for the length of each span, held straight in sockets and \
+         clamps. Left out: weight, stiffness against twist, a set the hose has taken, friction in clamps, what \
+         flow and pressure do to its shape.",
+        "Flow: the pressure drop in the hose alone, without end fittings and the height between the ends; where \
+         flow is laminar, bends take more than that.",
+        "For a capable builder, as a help and without warranty. Local codes, manufacturers’ instructions and \
+         licensed technicians come first. Brake and refrigerant lines are not for this sheet.",
     ]
     .map(str::to_owned)
     .to_vec();

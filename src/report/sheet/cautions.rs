@@ -9,9 +9,6 @@ use super::words::port_name;
 /// Above this it burns the skin at once, °C (common practice).
 const HOT_C: f64 = 60.0;
 
-/// Whose word goes before the sheet's.
-pub(super) const DEFER: &str = "Cautions without a source are common practice. Local codes, the makers’ instructions and licensed practice come before this sheet.";
-
 const PRACTICE: Source = Source::fixed(Mark::Practice, "");
 const STORED_ENERGY: Source =
     Source::fixed(Mark::Published, "29 CFR 1910.147(d)(5); OAR 437-007-0725; NAVEDTRA 14018");
@@ -22,7 +19,7 @@ pub(super) fn cautions(bay: &Bay, run: &Run) -> Vec<Fact> {
     let service = &run.service;
     let mut cautions: Vec<Fact> = of_fluid(service.fluid.as_ref()).into_iter().collect();
     let mut add = |head: &str, text: &str, source: &Source| {
-        cautions.push(Fact::new(head, text, source.to_string()));
+        cautions.push(Fact::new(head, text, "").from(source.to_string()));
     };
     if service.is_hydraulic() {
         add(
@@ -35,7 +32,7 @@ pub(super) fn cautions(bay: &Bay, run: &Run) -> Vec<Fact> {
     if service.sucks() {
         add(
             "Suction",
-            "Pressure does not prove a suction hose: it, or its liner, may collapse. Take one that its maker \
+            "Pressure does not prove a suction hose: it, or its liner, may collapse. Take one that its manufacturer \
              rates for this vacuum, and hold it at the vacuum given here.",
             &PRACTICE,
         );
@@ -79,7 +76,7 @@ fn of_fluid(fluid: Option<&Fluid>) -> Option<Fact> {
         ),
         Fluid::Refrigerant => (
             "Refrigerant",
-            "Licensed practice only: not by this sheet. It freezes skin, and must not be let off.",
+            "Licensed technicians only: not by this sheet. It freezes skin, and must not be let off.",
         ),
         Fluid::Coolant => {
             ("Scalding", "Never open a hot cooling system: it is under pressure and boils over.")
@@ -87,12 +84,12 @@ fn of_fluid(fluid: Option<&Fluid>) -> Option<Fact> {
         fluid if fluid.is_fuel() => (
             "Fire",
             "Fuel: work cold and in moving air, battery off, no flame, spark or hot lamp near, \
-             extinguisher at hand. Drain first. No start before the leak test; look again after the first \
+             extinguisher at hand. Drain first. No start before the tests; look again after the first \
              run.",
         ),
         _ => return None,
     };
-    Some(Fact::new(head, text, PRACTICE.to_string()))
+    Some(Fact::new(head, text, "").from(PRACTICE.to_string()))
 }
 
 /// Where the hose is held first beside an end that moves.
@@ -119,5 +116,5 @@ fn first_clamp(bay: &Bay, run: &Run) -> Option<Fact> {
         both(3.0),
         both(1.5),
     );
-    Some(Fact::new("First clamp", text, FIRST_CLAMP.to_string()))
+    Some(Fact::new("First clamp", text, "").from(FIRST_CLAMP.to_string()))
 }

@@ -16,24 +16,20 @@ pub(super) fn clock(run: &RunSolution) -> Clock {
     }
     let (a, b) = (run.from.end.is_elbow(), run.to.end.is_elbow());
     let (short, words) = match (a, b) {
-        (false, false) => {
-            ("straight ends", "Both ends are straight: there is no clock angle to set.")
-        }
+        (false, false) => ("straight ends", "Both ends are straight: none to set."),
         (true, true) => (
             "not defined",
             "Both ends are elbows, but the hose is drawn straight back on itself: no clock angle \
-             can be told. Mend the route.",
+             can be told. Fix the route.",
         ),
-        _ => (
-            "one elbow only",
-            "One elbow only: there is no clock angle to set; turn it at its port.",
-        ),
+        _ => ("one elbow only", "One elbow only: none to set; turn it at its port."),
     };
     Clock {
         between_deg: None,
         short: short.to_owned(),
         words: words.to_owned(),
-        tolerance: String::new(),
+        within: String::new(),
+        source: String::new(),
         dial: None,
     }
 }
@@ -45,8 +41,8 @@ fn between(deg: f64, overall_mm: f64) -> Clock {
             .to_owned()
     } else {
         format!(
-            "Seen from A along the hose, with A’s elbow down at 6 o’clock, B’s elbow is {short} \
-             counter-clockwise from it: {}.",
+            "Seen from A along the hose, A’s elbow down at 6 o’clock: B’s elbow {short} \
+             counter-clockwise from it, {}.",
             on_the_clock(deg)
         )
     };
@@ -54,11 +50,8 @@ fn between(deg: f64, overall_mm: f64) -> Clock {
     let army = Angle::from_deg(tolerance::clock_tolerance_army_deg(overall_mm)).show();
     Clock {
         between_deg: Some(deg),
-        tolerance: format!(
-            "±{tight}, {}; {} allows ±{army}",
-            tolerance::CLOCK,
-            tolerance::CLOCK_ARMY
-        ),
+        within: format!("±{tight}"),
+        source: format!("{}; {} allows ±{army}", tolerance::CLOCK, tolerance::CLOCK_ARMY),
         dial: Some(dial(deg, &words)),
         short,
         words,
@@ -103,7 +96,7 @@ mod tests {
 
     #[test]
     fn the_tolerance_follows_the_length() {
-        assert!(between(42.0, 600.0).tolerance.starts_with("±3°"));
-        assert!(between(42.0, 700.0).tolerance.starts_with("±5°"));
+        assert_eq!(between(42.0, 600.0).within, "±3°");
+        assert_eq!(between(42.0, 700.0).within, "±5°");
     }
 }

@@ -26,7 +26,7 @@ pub(super) fn end(
     EndSheet {
         letter: side.letter(),
         port: port_name(bay, &end.port),
-        fitting: format!("{} {name}", dash_text(run.dash)),
+        fitting: name.to_owned(),
         angle_deg: dimensions.angle_deg,
         angle: if dimensions.is_elbow() {
             format!("{} elbow", Angle::from_deg(dimensions.angle_deg).show())
@@ -55,15 +55,13 @@ fn thread(dash: u32) -> String {
 pub(super) fn torques(dash: u32, unit: LengthUnit) -> Vec<Fact> {
     let Some(torque) = catalogue::torque(dash) else { return Vec::new() };
     let mut lines = vec![
-        Fact::new("steel nut", torque.steel.show(unit), torque::SOURCE_BY_MATERIAL.to_string()),
-        Fact::new(
-            "aluminium nut",
-            torque.aluminium.show(unit),
-            torque::SOURCE_BY_MATERIAL.to_string(),
-        ),
+        Fact::new("steel nut", torque.steel.show(unit), "")
+            .from(torque::SOURCE_BY_MATERIAL.to_string()),
+        Fact::new("aluminium nut", torque.aluminium.show(unit), "")
+            .from(torque::SOURCE_BY_MATERIAL.to_string()),
     ];
     lines.extend(torque.hose_nut.map(|range| {
-        Fact::new("other table", range.show(unit), torque::SOURCE_HOSE_NUT.to_string())
+        Fact::new("another table", range.show(unit), "").from(torque::SOURCE_HOSE_NUT.to_string())
     }));
     lines
 }

@@ -23,7 +23,7 @@ fn line(finding: &Finding, solution: Option<&RunSolution>, unit: LengthUnit) -> 
     // On the bench, as the marks are.
     let at = finding.at_mm.zip(solution).map(|(at_mm, run)| run.on_bench_mm(at_mm));
     FindingLine {
-        severity: finding.severity.word(),
+        severity: finding.severity,
         rule: finding.rule,
         place: at.map_or_else(String::new, |mm| {
             format!("{} from cut end A", Length::from_mm(mm).show(unit))
@@ -31,6 +31,7 @@ fn line(finding: &Finding, solution: Option<&RunSolution>, unit: LengthUnit) -> 
         message: finding.message.clone(),
         hint: finding.hint.clone(),
         source: finding.source.clone(),
+        follows: Vec::new(),
     }
 }
 

@@ -5,8 +5,8 @@ use crate::engine::RunSolution;
 use crate::engine::flow::{NoFlow, RunFlow, flow_of};
 use crate::model::{Bay, Run};
 use crate::report::flow::{
-    basis_in_words, cold_start_in_words, drop_in_both, fluid_in_words, given, lone_figure,
-    pace_in_words, why_not_known,
+    cold_start_in_words, drop_in_both, fluid_in_words, given, lone_figure, method_in_words,
+    over_in_words, pace_in_words, why_not_known,
 };
 use crate::units::LengthUnit;
 
@@ -47,7 +47,7 @@ fn facts(run: &Run, found: &Result<RunFlow, NoFlow>, unit: LengthUnit) -> Vec<Fa
             let Some((lpm, why)) = run.service.flow_lpm.zip(why_not_known(why)) else {
                 return Vec::new();
             };
-            let value = format!("pressure drop at {} not known", given(lpm));
+            let value = format!("pressure drop at {} unknown", given(lpm));
             return vec![Fact::new(FLOW, value, why)];
         }
     };
@@ -60,18 +60,19 @@ fn facts(run: &Run, found: &Result<RunFlow, NoFlow>, unit: LengthUnit) -> Vec<Fa
     let lone = lone_figure(&run.service).map(str::to_owned);
     let source: Vec<String> = [flow.fluid.source.to_string()].into_iter().chain(lone).collect();
     let mut facts = vec![
-        Fact::new(FLOW, value, basis_in_words(flow)),
-        Fact::new("fluid", fluid_in_words(flow), source.join("; ")),
+        Fact::new(FLOW, value, over_in_words(flow)).from(method_in_words(flow)),
+        Fact::new("fluid", fluid_in_words(flow), "").from(source.join("; ")),
     ];
     facts.extend(flow.cold_start.map(|cold| {
         Fact::new(
             "cold start",
             cold_start_in_words(&cold, unit),
             match cold.passed {
-                Some(_) => {
-                    "all of that pressure spent on this hose: a cold oil is many times as thick"
+                _ if run.service.sucks() => {
+                    "a suction line: thick fluid may not be drawn in, and the pump cavitates"
                 }
-                None => "if the pump can: a cold oil is many times as thick",
+                Some(_) => "all of that pressure spent on this hose: cold oil is far thicker",
+                None => "if the pump can: cold oil is far thicker",
             },
         )
     }));

@@ -2,12 +2,13 @@
 
 use glam::DVec2;
 
-use crate::checks::Finding;
-use crate::drawing::{length_bar, route};
+use crate::checks::{Finding, Severity};
+use crate::drawing::{Drawing, length_bar, route};
 use crate::engine::clearance::NearObstacle;
 use crate::engine::leak_test::NoPressure;
 use crate::engine::{RunSolution, hose_of, leak_test as engine_leak_test, weakest};
-use crate::model::{Bay, HoseKind, HoseSize, Run, Side, TestMethod, name_or, tolerance};
+use crate::model::{Bay, Run, Side, TestMethod, name_or, tolerance};
+use crate::report::captions;
 use crate::units::{Length, LengthUnit, Pressure};
 
 use super::words::{carries, dash_text, port_name, pressure, service, working_pressure};
@@ -18,10 +19,14 @@ use super::{
 
 /// Width of the page's text, mm: that of A4 (210) within margins that Letter (216) has too.
 pub(super) const WIDTH_MM: f64 = 186.0;
-/// Room for the route, mm.
-const ROUTE_MM: DVec2 = DVec2::new(WIDTH_MM, 48.0);
-/// Room for the bar, mm.
-const BAR_MM: f64 = 62.0;
+/// Heights of the route, of which the greatest is printed that its page has room for, mm.
+const ROUTE_MM: [f64; 4] = [76.0, 58.0, 44.0, 32.0];
+/// Width of the route, against that of what stands beside it.
+pub(super) const ROUTE_SHARE: f64 = 1.45;
+/// Between the two, mm.
+const APART_MM: f64 = 5.0;
+/// Width of the bar, mm.
+const BAR_MM: f64 = 94.0;
 
 /// What a hose of the sheet is made from.
 pub(super) struct Source<'a> {
@@ -57,7 +62,7 @@ impl Source<'_> {
             size_and_kind: format!("{} {hose_name}", dash_text(run.dash)),
             hose: hose_name.to_owned(),
             service: service(&run.service, unit),
-            carries: carries(&run.service),
+            carries: carries(&run.service, unit),
             pressure: working_pressure(&run.service, unit),
             finished: self.finished(),
             figures: self.figures(flow.figures),
@@ -67,11 +72,12 @@ impl Source<'_> {
             tolerance_source: tolerance::CUT_LENGTH.to_string(),
             stop: findings
                 .iter()
-                .filter(|line| line.severity == "fail")
+                .filter(|line| line.severity == Severity::Fail)
                 .map(|line| line.message.clone())
                 .collect(),
             state: state(counts),
-            breakdown: self.breakdown(hose, unit),
+            essentials: self.essentials(unit),
+            breakdown: self.breakdown(unit),
             installed: self
                 .installed
                 .as_ref()
@@ -84,27 +90,29 @@ impl Source<'_> {
             ],
             torque: ends::torques(run.dash, unit),
             cautions: cautions::cautions(bay, run),
-            defer: cautions::DEFER.to_owned(),
             steps: hose.map_or_else(Vec::new, |hose| {
                 let sleeves = sleeves::step(run, solution, unit);
                 let job = steps::Job::new(bay, run, hose, solution.hose.outside_mm, &clock);
                 job.with(sleeves).steps()
             }),
-            steps_source: steps::SOURCES.to_owned(),
-            leak_test: record::tested(bay, run)
+            leak_test: hose
+                .map_or_else(Vec::new, |hose| leak_test::leak_test(run, hose, solution, unit)),
+            stored: hose
+                .and_then(|(_, size)| leak_test::stored(run, size, solution.cut_length_mm))
                 .into_iter()
-                .chain(
-                    hose.into_iter()
-                        .flat_map(|hose| leak_test::leak_test(run, hose, solution, unit)),
-                )
                 .collect(),
+            record: [record::tested(bay, run), record::made(run, solution, unit)].concat(),
             test_state: record::test_state(bay, run),
+            test_words: record::test_words(bay, run),
+            is_to_be_tested: engine_leak_test::tested(bay, run).state
+                == engine_leak_test::TestState::NotTested,
             test_key: engine_leak_test::tested(bay, run).state.key().to_owned(),
-            made: record::made(run, solution, unit),
-            blanks: ["hose lot", "cut by", "tested by", "date"].map(str::to_owned).to_vec(),
+            blanks: [captions::RESULT, "hose lot", "cut by", "tested by", "date"]
+                .map(str::to_owned)
+                .to_vec(),
             bar: length_bar(solution.centreline_mm, solution.slack_mm, BAR_MM),
             strip: marks::drawing(name, solution, &marks, unit),
-            route: route(bay, name, solution, unit, ROUTE_MM),
+            route: routes(bay, name, solution),
             findings,
             marks,
             clock,
@@ -116,7 +124,7 @@ impl Source<'_> {
         let bench = &run.bench;
         let size = engine_leak_test::size_of(bay, run);
         let rating = weakest(bay, run).map_or_else(
-            || "not known".to_owned(),
+            || "unknown".to_owned(),
             |(_, bar)| pressure(Pressure::from_bar(bar), unit),
         );
         let proof = engine_leak_test::test_pressure(TestMethod::Liquid, &run.service, size);
@@ -126,10 +134,14 @@ impl Source<'_> {
             is_measured: bench.final_mm.is_some(),
             rating,
             proof: match proof {
+                _ if run.service.sucks() => leak_test::vacuum(unit).to_owned(),
                 Ok(proof) => pressure(proof, unit),
-                Err(NoPressure::LeftToOthers) => "by its maker or licensed practice".to_owned(),
-                Err(_) => "not known".to_owned(),
+                Err(NoPressure::LeftToOthers) => {
+                    "by its manufacturer or a licensed technician".to_owned()
+                }
+                Err(_) => "unknown".to_owned(),
             },
+            proof_of: if run.service.sucks() { "vacuum test" } else { "proof" },
             lot: trimmed(&bench.lot),
             made_on: trimmed(&bench.made_on),
             replace_by: trimmed(&bench.replace_by),
@@ -148,8 +160,50 @@ impl Source<'_> {
         })
     }
 
-    fn breakdown(&self, hose: Option<(&HoseKind, &HoseSize)>, unit: LengthUnit) -> Vec<Fact> {
-        breakdown(self.run, self.solution, self.clearance().as_ref(), hose, unit)
+    /// What is asked for at the bench.
+    fn essentials(&self, unit: LengthUnit) -> Vec<Fact> {
+        let solution = self.solution;
+        let show = |mm: f64| Length::from_mm(mm).show(unit);
+        let both = |mm: f64| Shown::nearest(mm, unit).both();
+        let made_of = format!("{} + {}", show(solution.centreline_mm), show(solution.slack_mm));
+        let bend = radius(solution.min_radius_mm, solution, unit);
+        let mut facts = vec![
+            Fact::new("line + slack", made_of, slack_pct(solution)),
+            Fact::new("overall", both(solution.overall_mm), "seat to seat"),
+            Fact::new("tightest bend", bend, "centre-line radius"),
+        ];
+        facts.extend(self.clearance().map(|clearance| Fact {
+            label: "clearance".to_owned(),
+            ..clearance_fact(&clearance, solution, unit)
+        }));
+        facts.extend(sleeves::facts(self.run, solution, unit));
+        facts
+    }
+
+    /// What is looked up, a column each.
+    fn breakdown(&self, unit: LengthUnit) -> Vec<Fact> {
+        let solution = self.solution;
+        let show = |mm: f64| Length::from_mm(mm).show(unit);
+        let outside = if solution.hose.outside_is_known {
+            Fact::new("outside diameter", show(solution.hose.outside_mm), "")
+                .from(solution.hose.outside_source.to_string())
+        } else {
+            const UNKNOWN: &str = "unknown: the bore stands in; measure yours";
+            Fact::new("outside diameter", show(solution.hose.outside_mm), UNKNOWN)
+        };
+        let mut facts = vec![
+            Fact::new("centre line", show(solution.centreline_mm), ""),
+            Fact::new("slack", show(solution.slack_mm), slack_pct(solution)),
+            Fact::new("cut length, exact", show(solution.cut_length_mm), ""),
+            Fact::new("overall length", show(solution.overall_mm), ""),
+            Fact::new("tightest bend", radius(solution.min_radius_mm, solution, unit), ""),
+        ];
+        facts.extend(self.clearance().map(|clearance| clearance_fact(&clearance, solution, unit)));
+        facts.push(outside);
+        facts.extend(weakest(self.bay, self.run).map(|(part, bar)| {
+            Fact::new("rated to, weakest part", pressure(Pressure::from_bar(bar), unit), part)
+        }));
+        facts
     }
 
     fn own_findings(&self) -> impl Iterator<Item = &Finding> {
@@ -184,82 +238,64 @@ impl Source<'_> {
 
 fn state(counts: Counts) -> String {
     if counts.fails > 0 {
-        format!("do not cut yet: {} to fix", counts.fails)
+        let faults = if counts.fails == 1 { "fault" } else { "faults" };
+        format!("do not cut yet: {} {faults}", counts.fails)
     } else if counts.warns > 0 {
-        format!("look first: {} to look at", counts.warns)
+        let warnings = if counts.warns == 1 { "warning" } else { "warnings" };
+        format!("look first: {} {warnings}", counts.warns)
     } else {
-        "nothing found to fix".to_owned()
+        captions::FINE.to_owned()
     }
 }
 
-fn breakdown(
-    run: &Run,
-    solution: &RunSolution,
-    clearance: Option<&Clearance>,
-    hose: Option<(&HoseKind, &HoseSize)>,
-    unit: LengthUnit,
-) -> Vec<Fact> {
-    let show = |mm: f64| Length::from_mm(mm).show(unit);
-    let both = |mm: f64| Shown::nearest(mm, unit).both();
-    let tightest = match solution.min_radius_mm {
-        Some(radius) => format!("{}, needs {}", show(radius), show(solution.radius_limit_mm)),
-        None => "nothing bends".to_owned(),
-    };
-    let mut facts = vec![
-        Fact::new("centre line", both(solution.centreline_mm), ""),
-        Fact::new(
-            "slack",
-            both(solution.slack_mm),
-            format!("{} %", (solution.slack_pct() * 100.0).round() / 100.0),
-        ),
-        Fact::new("cut length", both(solution.cut_length_mm), "before rounding up"),
-        Fact::new("set-back A", show(solution.from.set_back_mm), ""),
-        Fact::new("set-back B", show(solution.to.set_back_mm), ""),
-        Fact::new("seat to seat", both(solution.overall_mm), "hose laid straight"),
-        Fact::new("tightest bend", tightest, "radii to the centre line"),
-    ];
-    facts.extend(clearance.map(|clearance| clearance_fact(clearance, solution, unit)));
-    facts.extend(sleeves::facts(run, solution, unit));
-    facts.push(Fact::new(
-        "outside diameter",
-        show(solution.hose.outside_mm),
-        if solution.hose.outside_is_known {
-            solution.hose.outside_source.to_string()
-        } else {
-            "not known: the bore stands in; measure yours".to_owned()
-        },
-    ));
-    if let Some((kind, size)) = hose
-        && let Some(bar) = size.max_pressure_bar
-    {
-        let figure = pressure(Pressure::from_bar(bar), unit);
-        facts.push(Fact::new("hose rated to", figure, kind.sources.pressure.to_string()));
-    }
-    facts
+/// The same route at several heights.
+fn routes(bay: &Bay, name: &str, solution: &RunSolution) -> Vec<Drawing> {
+    let width = (WIDTH_MM - APART_MM) * ROUTE_SHARE / (ROUTE_SHARE + 1.0);
+    let room = |height| DVec2::new(width, height);
+    ROUTE_MM.map(|height| route(bay, name, solution, bay.show_units, room(height))).into()
 }
 
-/// The gap of the minimum clearance, the obstacle, and where.
+fn slack_pct(solution: &RunSolution) -> String {
+    format!("{} %", (solution.slack_pct() * 100.0).round() / 100.0)
+}
+
+/// `3 1/4 of 4 1/4 in`: a centre-line radius and its minimum.
+pub(super) fn radius(radius_mm: Option<f64>, solution: &RunSolution, unit: LengthUnit) -> String {
+    radius_mm.map_or_else(
+        || "nothing bends".to_owned(),
+        |radius| of_minimum(radius, solution.radius_limit_mm, unit),
+    )
+}
+
+/// `1 3/8 of 3/8 in`: a gap and its minimum; `fouls by 3/16 in`.
+pub(super) fn gap(gap_mm: f64, min_clearance_mm: f64, unit: LengthUnit) -> String {
+    if gap_mm < 0.0 {
+        return format!("fouls by {}", Length::from_mm(-gap_mm).show(unit));
+    }
+    if min_clearance_mm > 0.0 {
+        of_minimum(gap_mm, min_clearance_mm, unit)
+    } else {
+        Length::from_mm(gap_mm).show(unit)
+    }
+}
+
+fn of_minimum(mm: f64, minimum_mm: f64, unit: LengthUnit) -> String {
+    format!("{} of {}", Length::from_mm(mm).number(unit), Length::from_mm(minimum_mm).show(unit))
+}
+
+/// The gap, the obstacle, and where.
 fn clearance_fact(clearance: &Clearance, solution: &RunSolution, unit: LengthUnit) -> Fact {
-    let show = |mm: f64| Length::from_mm(mm).show(unit);
-    let min_clearance = show(clearance.min_clearance_mm);
-    let gap = if clearance.gap_mm < 0.0 {
-        format!("cuts in {}, {min_clearance} to keep", show(-clearance.gap_mm))
-    } else {
-        format!("{}, {min_clearance} to keep", show(clearance.gap_mm))
-    };
-    let at = show(solution.on_bench_mm(clearance.at_mm));
+    let at = Length::from_mm(solution.on_bench_mm(clearance.at_mm)).show(unit);
     Fact::new(
         "tightest clearance",
-        gap,
-        format!("{}, {at} from cut end A, as drawn", clearance.name),
+        gap(clearance.gap_mm, clearance.min_clearance_mm, unit),
+        format!("{}, at {at}", clearance.name),
     )
 }
 
 fn dry_fit(run: &Run, solution: &RunSolution, unit: LengthUnit) -> String {
     let Some(measured_mm) = run.dry_fit_mm else {
-        return "Not done. Lay the real hose (or a rope of its thickness) first, and write its \
-                length here."
-            .to_owned();
+        return "not done: lay the hose, or a rope, in the bay first.".to_owned();
     };
     let apart_mm = measured_mm - solution.cut_length_mm;
     let apart = Length::from_mm(apart_mm.abs()).show(unit);
@@ -271,5 +307,5 @@ fn dry_fit(run: &Run, solution: &RunSolution, unit: LengthUnit) -> String {
         "MORE than the tolerance: find out why before cutting"
     };
     let way = if apart_mm < 0.0 { "shorter" } else { "longer" };
-    format!("Measured {measured}: {apart} {way} than computed, {verdict}.")
+    format!("Measured {measured}: {apart} {way} than calculated, {verdict}.")
 }

@@ -1,5 +1,6 @@
-//! the installed shape of a hose, and what other lengths would do, in words.
+//! The installed shape of a hose, and what other lengths would do, in words.
 
+use super::hose::{gap, radius};
 use super::{Fact, Shown};
 use crate::engine::RunSolution;
 use crate::engine::clearance::NearObstacle;
@@ -27,14 +28,14 @@ pub(super) fn facts(
     let tightest = if installed.is_whole() {
         radius(installed.min_radius_mm(), solution, unit)
     } else {
-        "not known".to_owned()
+        "unknown".to_owned()
     };
-    let bulge = Shown::nearest(installed.bulge.mm, unit).both();
+    let off = Length::from_mm(installed.bulge.mm).show(unit);
     let mut facts =
-        vec![Fact::new("tightest", tightest, format!("lies {bulge} off the drawn route at most"))];
-    facts.extend(nearest("clearance", bay, source.lay.clearance.shown(), "", unit));
-    if let Some((motion, positions)) = source.motion.filter(|(motion, _)| motion.rides) {
-        facts.extend(moved(bay, solution, motion, positions, unit));
+        vec![Fact::new("tightest bend", tightest, ""), Fact::new("off the drawn route", off, "")];
+    facts.extend(nearest("clearance", bay, source.lay.clearance.shown(), None, unit));
+    if let Some((motion, _)) = source.motion.filter(|(motion, _)| motion.rides) {
+        facts.extend(moved(bay, solution, motion, unit));
     }
     if let Some(advice) = source.advice {
         facts.push(Fact::new(
@@ -43,62 +44,46 @@ pub(super) fn facts(
             recommended_in_words(advice, solution, unit),
         ));
         if let Some(needed) = &advice.needed {
-            facts.push(needed_fact(needed, source.motion.map(|(_, positions)| positions), unit));
+            facts.push(needed_fact(needed));
         }
     }
     facts
-}
-
-fn radius(radius_mm: Option<f64>, solution: &RunSolution, unit: LengthUnit) -> String {
-    let show = |mm: f64| Length::from_mm(mm).show(unit);
-    let limit = show(solution.radius_limit_mm);
-    radius_mm.map_or_else(
-        || "nothing bends".to_owned(),
-        |radius| format!("{}, needs {limit}", show(radius)),
-    )
 }
 
 fn nearest(
     name: &str,
     bay: &Bay,
     near: Option<NearObstacle>,
-    with: &str,
+    position: Option<usize>,
     unit: LengthUnit,
 ) -> Option<Fact> {
     let near = near?;
-    let obstacle = bay.obstacles.get(near.obstacle)?;
-    let show = |mm: f64| Length::from_mm(mm).show(unit);
-    let min_clearance = show(near.min_clearance_mm);
-    let gap = if near.gap_mm < 0.0 {
-        format!("presses in {}, {min_clearance} to keep", show(-near.gap_mm))
-    } else {
-        format!("{}, {min_clearance} to keep", show(near.gap_mm))
+    let obstacle = bay.obstacles.get(near.obstacle)?.shown_name();
+    let remark = match position {
+        Some(position) => format!("{obstacle}, {}", by_number(position)),
+        None => obstacle.to_owned(),
     };
-    Some(Fact::new(name, gap, format!("{}{with}", obstacle.shown_name())))
+    Some(Fact::new(name, gap(near.gap_mm, near.min_clearance_mm, unit), remark))
 }
 
-fn moved(
-    bay: &Bay,
-    solution: &RunSolution,
-    motion: &RunMotion,
-    positions: &Positions,
-    unit: LengthUnit,
-) -> Vec<Fact> {
-    let name = |position: usize| with_position(positions, position);
+/// A position by its number in the list of them.
+fn by_number(position: usize) -> String {
+    format!("position {}", position + 1)
+}
+
+fn moved(bay: &Bay, solution: &RunSolution, motion: &RunMotion, unit: LengthUnit) -> Vec<Fact> {
     let mut facts = Vec::new();
     if let Some((position, place)) = motion.tightest() {
         let tightest = radius(Some(place.radius_mm), solution, unit);
-        facts.push(Fact::new("tightest in motion", tightest, name(position)));
+        facts.push(Fact::new("bend in motion", tightest, by_number(position)));
     }
-    if let Some((position, near)) = motion.nearest().filter(|(position, _)| *position > 0) {
-        let with = format!(", {}", name(position));
-        facts.extend(nearest("clearance in motion", bay, Some(near), &with, unit));
+    if let Some((position, near)) = motion.nearest() {
+        facts.extend(nearest("clearance in motion", bay, Some(near), Some(position), unit));
     }
     if let Some((position, reach)) = motion.least_reach() {
         let spare = Length::from_mm(reach.spare_mm.abs()).show(unit);
         let spare = if reach.spare_mm < 0.0 { format!("{spare} TOO SHORT") } else { spare };
-        let with = format!("shortened by pressure, {}", name(position));
-        facts.push(Fact::new("hose to spare in motion", spare, with));
+        facts.push(Fact::new("hose to spare in motion", spare, by_number(position)));
     }
     facts
 }
@@ -118,7 +103,7 @@ pub fn lengths_in_words(advice: &LengthAdvice, unit: LengthUnit) -> String {
     let told = advice.ranges.iter().filter_map(|range| {
         let from = (range.from_mm / step - 1e-9).ceil() * step;
         let to = (range.to_mm / step + 1e-9).floor() * step;
-        let beyond = if range.is_open_above { " (not looked at beyond)" } else { "" };
+        let beyond = if range.is_open_above { " (not calculated beyond)" } else { "" };
         (to >= from).then(|| {
             if to == from {
                 format!("{}{beyond}", number(from))
@@ -137,42 +122,49 @@ pub fn lengths_in_words(advice: &LengthAdvice, unit: LengthUnit) -> String {
     }
     // The unit goes with the last figure, before what is said of it.
     let told = told.join(", or ");
-    match told.strip_suffix(" (not looked at beyond)") {
-        Some(figures) => format!("{figures} {} (not looked at beyond)", unit.sign()),
+    match told.strip_suffix(" (not calculated beyond)") {
+        Some(figures) => format!("{figures} {} (not calculated beyond)", unit.sign()),
         None => format!("{told} {}", unit.sign()),
     }
 }
 
-/// What they meet, and what to cut where the length in force does not: `recommended 21 1/8 in, ± 1/4 in when
-/// cutting`.
+/// What to cut where the length in force does not meet every limit: `recommended 21 1/8 in ± 1/4 in`.
 pub(super) fn recommended_in_words(
     advice: &LengthAdvice,
     solution: &RunSolution,
     unit: LengthUnit,
 ) -> String {
-    const MEETS: &str = "radius, clearance and reach, shortened by pressure, in every position";
     let show = |mm: f64| Length::from_mm(mm).show(unit);
     if let (None, Some(below)) = (advice.recommended, advice.pulled_in) {
         let by = show(solution.centreline_mm - f64::midpoint(below.from_mm, below.to_mm));
-        return format!("less than the drawn line would do: pull the drawn route in by {by}");
+        return format!("a shorter drawn route would do: pull it in by {by}");
     }
-    let Some(one) = advice.recommended else { return MEETS.to_owned() };
+    let Some(one) = advice.recommended else { return String::new() };
     let within = show(one.within_mm);
     if !one.is_whole {
         let cut = show(one.cut_mm);
-        return format!(
-            "too narrow for the usual tolerance: {cut} ± {within} when cutting; {MEETS}"
-        );
+        return format!("too narrow for the usual tolerance: cut {cut} ± {within}");
     }
     if (one.cut_mm - solution.cut_length_mm).abs() < EPS_MM {
-        return MEETS.to_owned();
+        return String::new();
     }
-    format!("recommended {} ± {within} when cutting; {MEETS}", show(one.cut_mm))
+    format!("recommended {} ± {within}", show(one.cut_mm))
 }
 
-fn needed_fact(needed: &NeededSlack, positions: Option<&Positions>, unit: LengthUnit) -> Fact {
-    let (value, why) = needed_in_words(needed, positions, unit);
-    Fact::new("slack needed for motion", value, format!("{why}; the usual rule is 5 to 8 %"))
+/// The least slack for every position, and what asks for it where.
+fn needed_fact(needed: &NeededSlack) -> Fact {
+    let value = needed.pct.map_or_else(
+        || "no slack will do".to_owned(),
+        |pct| format!("{} %", (pct * 10.0).ceil() / 10.0),
+    );
+    let by = needed.stop.map(|stop| match stop {
+        Stop::Reach => "for reach",
+        Stop::Radius => "for the radius",
+        Stop::Clearance => "for clearance",
+        Stop::Unsolved => "shape unknown with less",
+    });
+    let remark = by.map_or_else(String::new, |by| format!("{by}, {}", by_number(needed.position)));
+    Fact::new("slack needed for motion", value, remark)
 }
 
 /// The least slack for every position, and why no less will do.
@@ -189,9 +181,9 @@ pub fn needed_in_words(
             let less = if needed.pct.is_some() { "with less" } else { "with any" };
             let stop = match stop {
                 Stop::Reach => "it is pulled tight, shortened by pressure,",
-                Stop::Radius => "it bends too tight",
+                Stop::Radius => "it bends below its minimum radius",
                 Stop::Clearance => "it comes too near an obstacle",
-                Stop::Unsolved => "its installed shape is not known",
+                Stop::Unsolved => "its installed shape is unknown",
             };
             format!("{less} {stop} {position}")
         }

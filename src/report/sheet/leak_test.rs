@@ -31,7 +31,6 @@ pub(super) fn leak_test(
     }
     let proof = pressure_of(TestMethod::Liquid).ok();
     let mut facts = vec![with_liquid(run, kind, proof, unit)];
-    facts.extend(proof.zip(size.bore_mm).map(|(proof, bore)| stored(size, bore, length_mm, proof)));
     if run.service.sucks() {
         facts.push(with_vacuum(unit));
     }
@@ -39,14 +38,14 @@ pub(super) fn leak_test(
         facts.push(with_air(run, air, unit));
         facts.extend(size.bore_mm.map(|bore_mm| {
             let joule = stored_air_energy_j(bore_mm, length_mm, air);
-            let remark = format!("shield it; {STORED_ENERGY_SOURCE}");
-            Fact::new("stored in that air", energy(joule), remark)
+            Fact::new("energy in air", energy(joule), "shield it")
+                .from(STORED_ENERGY_SOURCE.to_string())
         }));
     }
     facts.push(Fact::new(
-        "it passes with",
+        "passes with",
         "no steady bubbles, no drops",
-        "and no fall of pressure beyond what temperature explains",
+        "no fall but by temperature",
     ));
     facts
 }
@@ -54,59 +53,61 @@ pub(super) fn leak_test(
 /// Brakes and refrigerant. How much a brake hose may swell is a published limit: it is told.
 fn left_to_others(run: &Run, size: &HoseSize, length_mm: f64, unit: LengthUnit) -> Vec<Fact> {
     let is_brake = run.service.fluid == Some(Fluid::BrakeFluid);
-    let by = if is_brake { "by the approved assembly’s maker" } else { "by licensed practice" };
+    let by = if is_brake {
+        "by the approved assembly’s manufacturer"
+    } else {
+        "by a licensed technician"
+    };
     let mut facts = vec![Fact::new("test", by, "not by this sheet")];
     facts.extend(size.bore_mm.filter(|_| is_brake).map(|bore_mm| {
         let at = Pressure::from_psi(brake_expansion::AT_PSI);
         let joule = swelling_energy_j(brake_expansion_ml_per_m(bore_mm), at, length_mm, at);
         let value = format!("{} at {}", energy(joule), pressure(at, unit));
-        let remark = format!("a hose at the limit of {}, not this hose", brake_expansion::SOURCE);
-        Fact::new("a brake hose stores", value, remark)
+        Fact::new("a brake hose stores", value, "at the published limit, not this hose")
+            .from(brake_expansion::SOURCE.to_string())
     }));
     facts
 }
 
 /// What the liquid stores, and the hose that swells, where its maker says by how much.
-fn stored(size: &HoseSize, bore_mm: f64, length_mm: f64, proof: Pressure) -> Fact {
+pub(super) fn stored(run: &Run, size: &HoseSize, length_mm: f64) -> Option<Fact> {
+    let proof = test_pressure(TestMethod::Liquid, &run.service, Some(size)).ok()?;
+    let bore_mm = size.bore_mm?;
     let water = stored_water_energy_j(bore_mm, length_mm, proof);
     if let Some(hose) = swelling_of_size_j(size, length_mm, proof) {
         let remark = format!(
-            "water {} ({STORED_WATER_SOURCE}) and swelling hose {} ({SWELLING_SOURCE}; maker’s figure, \
-                 from the bay file); any air left in it adds",
+            "water {}, swelling hose {} (manufacturer’s figure, from the bay file); any air left in it adds",
             energy(water),
             energy(hose),
         );
-        return Fact::new("stored in that", energy(water + hose), remark);
+        let fact = Fact::new(STORED, energy(water + hose), remark);
+        return Some(fact.from(format!("{STORED_WATER_SOURCE}; {SWELLING_SOURCE}")));
     }
-    let remark = format!(
-        "{STORED_WATER_SOURCE}; left out: the swelling hose, its expansion is not given. The real figure \
-                 is many times larger; air left in it adds"
-    );
-    Fact::new("stored, water alone", energy(water), remark)
+    const REMARK: &str = "water alone; the hose that swells adds many times that";
+    Some(Fact::new(STORED, energy(water), REMARK).from(STORED_WATER_SOURCE.to_string()))
 }
 
 fn with_air(run: &Run, air: Pressure, unit: LengthUnit) -> Fact {
     let fuel = run.service.fluid.as_ref().is_some_and(Fluid::is_fuel);
-    let new_only = if fuel { "; a new hose only, never one that has held fuel" } else { "" };
-    let remark = format!(
-        "under water, 2 min an end (common practice); {LEAST_HOLD_S} s at least, {AIR_TEST_SOURCE}; never \
-         more{new_only}"
-    );
-    Fact::new("with air", pressure(air, unit), remark)
+    let new_only = if fuel { "; a new hose only" } else { "" };
+    let remark = format!("2 min an end, {LEAST_HOLD_S} s at least{new_only}");
+    Fact::new("leak check (air under water)", pressure(air, unit), remark)
+        .from(AIR_TEST_SOURCE.to_string())
 }
 
 /// 28 inHg are 0.948 bar.
 fn with_vacuum(unit: LengthUnit) -> Fact {
-    let value = match unit {
-        LengthUnit::Inch => "28 inHg (0.95 bar) below the air",
-        LengthUnit::Mm => "0.95 bar (28 inHg) below the air",
-    };
-    Fact::new(
-        "with vacuum",
-        value,
-        "5 min, bent to its least radius: no collapse, a ball rolls through (MIL-DTL-8794F 4.8.9, rubber −3 \
-         to −10, published)",
-    )
+    const REMARK: &str = "5 min, bent to its minimum radius: no collapse, a ball rolls through";
+    Fact::new("vacuum test", vacuum(unit), REMARK)
+        .from("MIL-DTL-8794F 4.8.9, rubber −3 to −10 (published)")
+}
+
+/// What a suction hose is held at.
+pub(super) fn vacuum(unit: LengthUnit) -> &'static str {
+    match unit {
+        LengthUnit::Inch => "28 inHg (0.95 bar) below ambient",
+        LengthUnit::Mm => "0.95 bar (28 inHg) below ambient",
+    }
 }
 
 /// What to prove it at, and why.
@@ -114,11 +115,13 @@ fn with_liquid(run: &Run, kind: &HoseKind, proof: Option<Pressure>, unit: Length
     let (Some(proof), Some(bar)) = (proof, run.service.pressure_bar) else {
         let [least, low] =
             [LEAST_PROOF_PSI, LOW_SYSTEM_PSI].map(|psi| pressure(Pressure::from_psi(psi), unit));
-        let remark = format!("at least {least} for systems under {low}; {PROOF_SOURCE}");
-        return Fact::new("with liquid", "2 × working pressure", remark);
+        let remark = format!("at least {least} for systems under {low}");
+        return Fact::new(PROOF, "2 × working pressure", remark).from(PROOF_SOURCE.to_string());
     };
-    let remark = if proof < proof_pressure(Pressure::from_bar(bar)) {
-        format!("the hose’s own proof pressure, below 2 × working; {}", kind.sources.pressure)
+    let fact = |remark| Fact::new(PROOF, pressure(proof, unit), remark);
+    if proof < proof_pressure(Pressure::from_bar(bar)) {
+        fact("the hose’s own proof pressure, below 2 × working; shielded, air bled".to_owned())
+            .from(kind.sources.pressure.to_string())
     } else {
         let is_twice = proof.bar() <= 2.0 * bar + 1e-9;
         let low = pressure(Pressure::from_psi(LOW_SYSTEM_PSI), unit);
@@ -127,10 +130,13 @@ fn with_liquid(run: &Run, kind: &HoseKind, proof: Option<Pressure>, unit: Length
         } else {
             format!("least for a system under {low}")
         };
-        format!("{why}, shielded, air bled; {PROOF_SOURCE}")
-    };
-    Fact::new("with liquid", pressure(proof, unit), remark)
+        fact(format!("{why}, shielded, air bled")).from(PROOF_SOURCE.to_string())
+    }
 }
+
+const STORED: &str = "energy at proof";
+
+const PROOF: &str = "proof test (liquid)";
 
 /// What is stored is never told as nothing.
 fn energy(joule: f64) -> String {

@@ -6,7 +6,7 @@ use crate::units::{Angle, EPS_MM, Length, LengthUnit};
 
 use super::{Mark, MarkKind, Shown};
 
-/// Cut ends, socket edges, clamps and, for information, bends; in order from A.
+/// Cut ends, socket mouths, clamps and, for information, bends; in order from A.
 pub(super) fn marks(run: &RunSolution, unit: LengthUnit) -> Vec<Mark> {
     let cut = run.cut_length_mm;
     let step = unit.bench_step_mm();
@@ -14,14 +14,15 @@ pub(super) fn marks(run: &RunSolution, unit: LengthUnit) -> Vec<Mark> {
     let mark = |kind, word: &str, mm: f64| Mark {
         kind,
         word: word.to_owned(),
+        short: word.to_owned(),
         from_a: Shown::nearest(mm, unit),
     };
     let mut marks = vec![
         mark(MarkKind::Cut, "cut end A", 0.0),
-        mark(MarkKind::SocketEdge, "edge of socket A", run.from.end.socket_mm),
+        mark(MarkKind::SocketEdge, "socket mouth A", run.from.end.socket_mm),
         // From the end as it is cut on the bench, so that what stands between the two is the socket.
-        mark(MarkKind::SocketEdge, "edge of socket B", bench_mm - run.to.end.socket_mm),
-        Mark { kind: MarkKind::Cut, word: "cut end B".to_owned(), from_a: Shown::bench(cut, unit) },
+        mark(MarkKind::SocketEdge, "socket mouth B", bench_mm - run.to.end.socket_mm),
+        Mark { from_a: Shown::bench(cut, unit), ..mark(MarkKind::Cut, "cut end B", cut) },
     ];
     for (i, clamp) in run.clamps.iter().enumerate() {
         marks.push(mark(
@@ -31,8 +32,10 @@ pub(super) fn marks(run: &RunSolution, unit: LengthUnit) -> Vec<Mark> {
         ));
     }
     for bend in run.bends().iter().filter(|bend| is_shown(bend, run)) {
-        let word = format!("middle of bend {}", bend_text(bend, run, unit));
-        marks.push(mark(MarkKind::Bend, &word, run.on_bench_mm(bend.at_mm)));
+        let short = bend_text(bend, run, unit);
+        let word = format!("middle of bend {short}");
+        let at_mm = run.on_bench_mm(bend.at_mm);
+        marks.push(Mark { short, ..mark(MarkKind::Bend, &word, at_mm) });
     }
     marks.sort_by(|a, b| a.from_a.mm.total_cmp(&b.from_a.mm));
     marks
@@ -42,12 +45,16 @@ fn clamp_word(index: usize, count: usize) -> String {
     if count > 1 { format!("clamp {}", index + 1) } else { "clamp".to_owned() }
 }
 
-/// `63°, R 120`; with what the hose needs where it is too tight.
+/// `63° R 120`; with the minimum where it is below that.
 fn bend_text(bend: &Bend, run: &RunSolution, unit: LengthUnit) -> String {
     let angle = Angle::from_deg(bend.angle_deg.round()).show();
     let number = |mm: f64| Length::from_mm(mm).number(unit);
     let got = format!("{angle} R {}", number(bend.radius_mm));
-    if is_tight(bend, run) { format!("{got}, needs {}", number(run.radius_limit_mm)) } else { got }
+    if is_tight(bend, run) {
+        format!("{got}, minimum {}", number(run.radius_limit_mm))
+    } else {
+        got
+    }
 }
 
 fn is_tight(bend: &Bend, run: &RunSolution) -> bool {

@@ -10,7 +10,7 @@ mod hose;
 mod installed;
 mod leak_test;
 mod marks;
-mod open;
+mod pages;
 mod record;
 mod sleeves;
 mod steps;
@@ -20,6 +20,7 @@ pub use flow::FlowFigures;
 pub use installed::{lengths_in_words, needed_in_words, with_position};
 pub use record::longer_in_words;
 
+pub use crate::report::blocks::Fact;
 pub(crate) use findings::{count as count_findings, to_mend};
 pub(crate) use record::untested;
 pub(crate) use words::dash_text;
@@ -28,6 +29,7 @@ use std::path::Path;
 
 use crate::units::{Length, LengthUnit, escaped, shown_name};
 
+use crate::checks::Severity;
 use crate::drawing::Drawing;
 use crate::report::check::Report;
 
@@ -88,7 +90,9 @@ pub struct Sheet {
     pub verdict: String,
     /// Figures that nobody measured, with their sources.
     pub not_measured: Vec<String>,
-    /// How many hoses are leak-tested, and which are not.
+    /// The positions of the moving groups, by their numbers from 1; empty where nothing moves.
+    pub positions: Vec<String>,
+    /// How many hoses are tested, and which are not.
     pub leak_tests: String,
     /// What the sheet does not claim.
     pub limits: Vec<String>,
@@ -135,23 +139,6 @@ impl Shown {
     }
 }
 
-/// A label and what stands beside it.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Fact {
-    /// What it is.
-    pub label: String,
-    /// The figure or word.
-    pub value: String,
-    /// Where it comes from, or a word more; may be empty.
-    pub remark: String,
-}
-
-impl Fact {
-    fn new(label: &str, value: impl Into<String>, remark: impl Into<String>) -> Self {
-        Self { label: label.to_owned(), value: value.into(), remark: remark.into() }
-    }
-}
-
 /// One hose.
 #[derive(Debug, Clone, PartialEq)]
 pub struct HoseSheet {
@@ -193,7 +180,9 @@ pub struct HoseSheet {
     pub stop: Vec<String>,
     /// One word for the summary.
     pub state: String,
-    /// What the cut length is made of, and what else is known of the hose.
+    /// What is asked for at the bench: what the cut length is made of, and how near it comes to its limits.
+    pub essentials: Vec<Fact>,
+    /// The same and what else is known of the hose, for looking up.
     pub breakdown: Vec<Fact>,
     /// How it will really lie, and what other lengths would do; empty where that was not worked out.
     pub installed: Vec<Fact>,
@@ -211,20 +200,22 @@ pub struct HoseSheet {
     pub torque: Vec<Fact>,
     /// What to beware of.
     pub cautions: Vec<Fact>,
-    /// Whose word goes before the sheet's.
-    pub defer: String,
     /// What to do on the bench, in order.
     pub steps: Vec<String>,
-    /// What the sources named in the steps are.
-    pub steps_source: String,
-    /// How the leak test is made, and what the last one shows.
+    /// How it is tested.
     pub leak_test: Vec<Fact>,
-    /// Whether it is tight, in words; `not leak-tested` where there was no test.
+    /// What the proof test stores; empty where that is unknown or nobody's here.
+    pub stored: Vec<Fact>,
+    /// Whether it is tight, in short.
     pub test_state: String,
-    /// The same for programs: `passed`, `failed`, `incomplete`, `not-tested`.
+    /// The same with what follows.
+    pub test_words: String,
+    /// Whether no test of it is written down.
+    pub is_to_be_tested: bool,
+    /// Its state for programs: `passed`, `failed`, `incomplete`, `not-tested`.
     pub test_key: String,
-    /// What was written down of how it was made; empty where nothing was.
-    pub made: Vec<Fact>,
+    /// What was written down of how it was made and tested; empty where nothing was.
+    pub record: Vec<Fact>,
     /// What was found, worst first.
     pub findings: Vec<FindingLine>,
     /// Lines to be filled in by hand.
@@ -233,8 +224,8 @@ pub struct HoseSheet {
     pub bar: Drawing,
     /// The hose laid straight.
     pub strip: Drawing,
-    /// The route in its views.
-    pub route: Drawing,
+    /// The route in its views, from large to small.
+    pub route: Vec<Drawing>,
 }
 
 /// What a finished hose says of itself.
@@ -246,14 +237,27 @@ pub struct FinishedHose {
     pub is_measured: bool,
     /// The working pressure of its weakest part, in words.
     pub rating: String,
-    /// What it is proved at, in words.
+    /// What it is proved at, or the vacuum that it is held at, in words.
     pub proof: String,
+    /// Which of the two that is.
+    pub proof_of: &'static str,
     /// Lot of the hose; empty where it was not written down.
     pub lot: String,
     /// The day it was made; empty where it was not written down.
     pub made_on: String,
     /// The day to replace it by; empty where it was not written down.
     pub replace_by: String,
+}
+
+impl FinishedHose {
+    /// How its overall length is meant.
+    pub fn overall_of(&self) -> &'static str {
+        if self.is_measured {
+            "overall, seat to seat laid straight, measured"
+        } else {
+            "overall, seat to seat laid straight, calculated"
+        }
+    }
 }
 
 /// The exact figures of a hose, mm and degrees.
@@ -302,6 +306,8 @@ pub struct Mark {
     pub kind: MarkKind,
     /// What it is, in words.
     pub word: String,
+    /// The same of a bend, without saying that it is one.
+    pub short: String,
     /// From cut end A.
     pub from_a: Shown,
 }
@@ -368,16 +374,29 @@ pub struct Clock {
     /// What to do, in words.
     pub words: String,
     /// How far off it may be; empty without an angle.
-    pub tolerance: String,
+    pub within: String,
+    /// Who says so.
+    pub source: String,
     /// The dial; none without an angle.
     pub dial: Option<Drawing>,
+}
+
+impl Clock {
+    /// How far off it may be, and who says so; empty without an angle.
+    pub fn tolerance(&self) -> String {
+        if self.within.is_empty() {
+            String::new()
+        } else {
+            format!("{}, {}", self.within, self.source)
+        }
+    }
 }
 
 /// A finding in words.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct FindingLine {
-    /// `fail`, `warn` or `note`.
-    pub severity: &'static str,
+    /// How bad it is.
+    pub severity: Severity,
     /// Id of the rule.
     pub rule: &'static str,
     /// Where; empty where it is about the whole.
@@ -388,17 +407,12 @@ pub struct FindingLine {
     pub hint: String,
     /// Where the rule comes from.
     pub source: String,
-}
-
-impl HoseSheet {
-    /// The source of a caution, as it is printed: what [`Self::defer`] says of all the rest is left out.
-    pub fn caution_source(caution: &Fact) -> &str {
-        if caution.remark == crate::model::Mark::Practice.word() { "" } else { &caution.remark }
-    }
+    /// What else follows from the same cause.
+    pub follows: Vec<String>,
 }
 
 impl Counts {
-    /// In words: "2 to fix before cutting, 1 to look at, 3 notes".
+    /// In words: "2 faults to fix before cutting, 1 warning, 3 notes".
     pub fn words(self) -> String {
         words::counts(self)
     }

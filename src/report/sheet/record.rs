@@ -21,6 +21,17 @@ pub(super) fn test_state(bay: &Bay, run: &Run) -> String {
     }
 }
 
+/// Whether it is tight, and why not or what follows.
+pub(super) fn test_words(bay: &Bay, run: &Run) -> String {
+    let verdict = leak_test::tested(bay, run);
+    let more = match verdict.state {
+        TestState::NotTested => NOT_TO_BE_USED.to_owned(),
+        _ => why_no_pass(&verdict, bay.show_units),
+    };
+    let state = test_state(bay, run);
+    if more.is_empty() { state } else { format!("{state}: {more}") }
+}
+
 /// That it is not known to be tight, and what follows; empty where its test was passed.
 pub(crate) fn untested(bay: &Bay, run: &Run) -> String {
     match leak_test::tested(bay, run).state {
@@ -39,9 +50,9 @@ pub(super) fn leak_tests(bay: &Bay, routing: &Routing) -> String {
     };
     let (count, passed) = (routing.runs.len(), named(TestState::Passed).len());
     if routing.runs.iter().all(|run| state(run) == TestState::NotTested) {
-        return "Leak tests: no hose is tested yet; none is to be used before it is.".to_owned();
+        return "No hose is tested yet; none is to be used before it is.".to_owned();
     }
-    let mut said = vec![format!("Leak tests: {passed} of {count} passed")];
+    let mut said = vec![format!("Tests: {passed} of {count} passed")];
     for (of, word) in [
         (TestState::Failed, "FAILED"),
         (TestState::Incomplete, "incomplete"),
@@ -53,15 +64,11 @@ pub(super) fn leak_tests(bay: &Bay, routing: &Routing) -> String {
     format!("{}.", said.join("; "))
 }
 
-/// What the last test shows, and its readings.
+/// The readings of the last test.
 pub(super) fn tested(bay: &Bay, run: &Run) -> Vec<Fact> {
     let unit = bay.show_units;
     let verdict = leak_test::tested(bay, run);
-    let remark = match verdict.state {
-        TestState::NotTested => NOT_TO_BE_USED.to_owned(),
-        _ => why_no_pass(&verdict, unit),
-    };
-    let mut facts = vec![Fact::new("state", test_state(bay, run), remark)];
+    let mut facts = Vec::new();
     if let Some(test) = run.bench.last_test() {
         facts.push(readings(test, &verdict, unit));
         let notes = test.notes.trim();
@@ -115,7 +122,7 @@ pub(super) fn made(run: &Run, solution: &RunSolution, unit: LengthUnit) -> Vec<F
     facts.extend(bench.final_mm.map(|mm| {
         let off = as_made(run, solution);
         let off = off.map_or_else(String::new, |made| longer_in_words(&made, unit));
-        Fact::new("finished, seat to seat", Shown::nearest(mm, unit).both(), off)
+        Fact::new("finished, overall length", Shown::nearest(mm, unit).both(), off)
     }));
     facts
 }

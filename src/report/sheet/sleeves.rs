@@ -1,9 +1,10 @@
 //! Sleeves on the sheet: what goes where, and when.
 
 use super::Fact;
+use super::words::temperature;
 use crate::engine::RunSolution;
 use crate::model::{Run, Sleeve};
-use crate::units::{Length, LengthUnit, Temperature, TemperatureUnit};
+use crate::units::{Length, LengthUnit};
 
 /// One line a sleeve.
 pub(super) fn facts(run: &Run, solution: &RunSolution, unit: LengthUnit) -> Vec<Fact> {
@@ -39,16 +40,9 @@ fn rated(sleeve: &Sleeve, unit: LengthUnit) -> String {
     } else {
         format!("rated for {} parts", words.join(", "))
     };
-    let to = sleeve.temperature_c.map_or_else(String::new, |celsius| {
-        let temperature = Temperature::from_celsius(celsius);
-        let metric = temperature.show(TemperatureUnit::Celsius);
-        match unit {
-            LengthUnit::Mm => format!(", to {metric}"),
-            LengthUnit::Inch => {
-                format!(", to {metric} ({})", temperature.show(TemperatureUnit::Fahrenheit))
-            }
-        }
-    });
+    let to = sleeve
+        .temperature_c
+        .map_or_else(String::new, |celsius| format!(", to {}", temperature(celsius, unit)));
     format!(
         "{what}{to}; it does not raise the hose\u{2019}s own temperature rating (NAVEDTRA 14018)"
     )

@@ -21,16 +21,31 @@ pub(super) fn pressure(pressure: Pressure, unit: LengthUnit) -> String {
     format!("{} ({})", pressure.show(own), pressure.show(own.other()))
 }
 
+/// A fluid's name: fuel is called what the builder calls it, who measures in inches or in millimetres.
+pub(super) fn fluid_name(fluid: &Fluid, unit: LengthUnit) -> String {
+    match (fluid, unit) {
+        (Fluid::Petrol, LengthUnit::Inch) => "gasoline".to_owned(),
+        (Fluid::PetrolE10, LengthUnit::Inch) => "gasoline (E10)".to_owned(),
+        _ => fluid.name(),
+    }
+}
+
+/// A temperature in both units, that of the bay first.
+pub(super) fn temperature(celsius: f64, unit: LengthUnit) -> String {
+    let temperature = Temperature::from_celsius(celsius);
+    let [first, other] = match unit {
+        LengthUnit::Mm => [TemperatureUnit::Celsius, TemperatureUnit::Fahrenheit],
+        LengthUnit::Inch => [TemperatureUnit::Fahrenheit, TemperatureUnit::Celsius],
+    };
+    format!("{} ({})", temperature.show(first), temperature.show(other))
+}
+
 /// What a hose carries, in words.
 pub(super) fn service(service: &Service, unit: LengthUnit) -> String {
     let mut parts = Vec::new();
-    parts.extend(service.fluid.as_ref().map(Fluid::name));
-    parts.extend(service.pressure_bar.map(|bar| pressure(Pressure::from_bar(bar), unit)));
-    parts.extend(service.temperature_c.map(|celsius| {
-        let temperature = Temperature::from_celsius(celsius);
-        let other = temperature.show(TemperatureUnit::Fahrenheit);
-        format!("{} ({other})", temperature.show(TemperatureUnit::Celsius))
-    }));
+    parts.extend(service.fluid.as_ref().map(|fluid| fluid_name(fluid, unit)));
+    parts.extend(service.pressure_bar.map(|bar| gauge(bar, unit)));
+    parts.extend(service.temperature_c.map(|celsius| temperature(celsius, unit)));
     if service.flexing == Some(true) {
         parts.push("flexing".to_owned());
     }
@@ -41,30 +56,38 @@ pub(super) fn service(service: &Service, unit: LengthUnit) -> String {
 }
 
 /// The fluid alone, for a label.
-pub(super) fn carries(service: &Service) -> String {
-    service.fluid.as_ref().map_or_else(|| "fluid not given".to_owned(), Fluid::name)
+pub(super) fn carries(service: &Service, unit: LengthUnit) -> String {
+    let fluid = service.fluid.as_ref();
+    fluid.map_or_else(|| "fluid not given".to_owned(), |fluid| fluid_name(fluid, unit))
 }
 
 /// The working pressure alone, for a label.
 pub(super) fn working_pressure(service: &Service, unit: LengthUnit) -> String {
     service.pressure_bar.map_or_else(
         || "pressure not given".to_owned(),
-        |bar| format!("working {}", pressure(Pressure::from_bar(bar), unit)),
+        |bar| format!("working {}", gauge(bar, unit)),
     )
+}
+
+/// A working pressure; below ambient as the vacuum that it is.
+fn gauge(bar: f64, unit: LengthUnit) -> String {
+    let shown = pressure(Pressure::from_bar(bar.abs()), unit);
+    if bar < 0.0 { format!("vacuum {shown}") } else { shown }
 }
 
 /// Counts in words.
 pub(super) fn counts(counts: Counts) -> String {
     let mut parts = Vec::new();
-    if counts.fails > 0 {
-        parts.push(format!("{} to fix before cutting", counts.fails));
-    }
-    if counts.warns > 0 {
-        parts.push(format!("{} to look at", counts.warns));
-    }
-    if counts.notes > 0 {
-        let plural = if counts.notes == 1 { "note" } else { "notes" };
-        parts.push(format!("{} {plural}", counts.notes));
+    for (n, one, more) in [
+        (counts.fails, "fault to fix before cutting", "faults to fix before cutting"),
+        (counts.warns, "warning", "warnings"),
+        (counts.notes, "note", "notes"),
+    ] {
+        match n {
+            0 => {}
+            1 => parts.push(format!("1 {one}")),
+            n => parts.push(format!("{n} {more}")),
+        }
     }
     if parts.is_empty() { "nothing found".to_owned() } else { parts.join(", ") }
 }

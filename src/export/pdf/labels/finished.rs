@@ -1,7 +1,6 @@
 //! What stays on the finished hose.
 
 use super::words::Words;
-use crate::engine::leak_test::TestState;
 use crate::export::pdf::block::Block;
 use crate::export::pdf::text::Style;
 use crate::report::captions;
@@ -10,12 +9,11 @@ use crate::report::sheet::{HoseSheet, Sheet};
 pub(super) fn lines(words: &Words<'_>, sheet: &Sheet, hose: &HoseSheet) -> Vec<Block> {
     let finished = &hose.finished;
     let mut lines = words.heading(hose);
-    let how = if finished.is_measured { "measured" } else { "calculated" };
-    lines.push(words.whole(&format!("seat to seat, {how}"), Style::LABEL.sized(6.6)));
+    lines.push(words.whole(finished.overall_of(), Style::LABEL.sized(6.6)));
     lines.push(words.length(&finished.overall));
     for line in [
         format!("rated to {}", finished.rating),
-        format!("proof {}", finished.proof),
+        format!("{} {}", finished.proof_of, finished.proof),
         hose.pressure.clone(),
     ] {
         lines.push(words.whole(&line, Style::GROUP.sized(8.0)));
@@ -33,7 +31,7 @@ pub(super) fn lines(words: &Words<'_>, sheet: &Sheet, hose: &HoseSheet) -> Vec<B
         (captions::LABEL_MADE_ON, &finished.made_on),
     ]));
     let replace_by = (captions::LABEL_REPLACE_BY, finished.replace_by.as_str());
-    lines.push(if hose.test_key == TestState::NotTested.key() {
+    lines.push(if hose.is_to_be_tested {
         words.fields([replace_by, (captions::LABEL_TESTED, "")])
     } else {
         words.only(replace_by)

@@ -121,7 +121,8 @@ impl Place<'_> {
                 let letters = 0.45 * size.x.min(size.y);
                 if let Some(page) = page.filter(|_| letters > 0.8) {
                     let ink = if is_this { Shade::Paper } else { Shade::Ink };
-                    let style = Style { size_mm: letters, is_bold: is_this, shade: ink };
+                    let style =
+                        Style { size_mm: letters, is_bold: is_this, shade: ink, ground: None };
                     let number = page.to_string();
                     let words = aligned(faces, &[Span(&number, style)], size.x, Anchor::Middle);
                     let down = (size.y - words.height) / 2.0;

@@ -5,15 +5,11 @@ mod screwed;
 
 use crate::engine::end_kind;
 use crate::model::{
-    Attachment, Bay, Construction, EndSize, HoseKind, HoseSize, Mark, Run, Side, Source, tolerance,
+    Attachment, Bay, Construction, EndSize, HoseKind, HoseSize, Run, Side, tolerance,
 };
 use crate::units::{Length, LengthUnit};
 
 use super::Clock;
-
-/// What the short words behind the steps stand for.
-pub(super) const SOURCES: &str = "TM: Army TM 1-1500-204-23-2; 14315: NAVEDTRA 14315; both published. \
-                                  Steps without either: common practice.";
 
 /// How far off square a PTFE hose is taken to be cut at the most, degrees; no standard that was read gives
 /// an angle.
@@ -103,7 +99,7 @@ impl<'a> Job<'a> {
         }
         steps.push(self.look());
         let marks = if self.is_marked() { "; then look at the marks again" } else { "" };
-        steps.push(format!("Clean again, leak test{marks}"));
+        steps.push(format!("Clean again; proof test, leak check{marks}"));
         steps.push(format!("Dry, cap, label: {}", self.name));
         steps
     }
@@ -119,7 +115,7 @@ impl<'a> Job<'a> {
 
     fn pushed(&self) -> Vec<String> {
         let mut steps = vec![
-            "Push the hose on to the maker’s stop, with the lubricant he names; no clamp over it"
+            "Push the hose on to the manufacturer’s stop, with the lubricant he names; no clamp over it"
                 .to_owned(),
         ];
         steps.extend(
@@ -134,8 +130,7 @@ impl<'a> Job<'a> {
             Construction::PtfeBraid => {
                 let gap = fine(self.outside_mm * OFF_SQUARE_DEG.to_radians().tan(), self.unit);
                 format!(
-                    "Cut square, fine saw, wheel or shear: square enough that the ferrule seats all round. 1° \
-                     off (common practice) leaves a gap of {gap}"
+                    "Cut square, fine saw, wheel or shear: the ferrule seats all round (1° off is a gap of {gap})"
                 )
             }
             Construction::RubberBraid => {
@@ -169,20 +164,18 @@ impl<'a> Job<'a> {
         if self.ends.iter().all(|end| end.attachment.takes_a_press()) {
             return format!("Look: marks at the ferrules’ ends, no bulge, crack or wire; {whole}");
         }
-        let pushed_out = if self.dash < PUSH_OUT_FROM_DASH {
-            "no push-out at the marks".to_owned()
-        } else {
-            format!("push-out at the marks {} at most", fine(PUSH_OUT_IN * 25.4, self.unit))
+        // What is published is of PTFE hose; any other one has not moved at all.
+        let pushed_out = match self.construction {
+            Construction::PtfeBraid if self.dash < PUSH_OUT_FROM_DASH => {
+                "no push-out at the marks (TM, high-pressure PTFE)".to_owned()
+            }
+            Construction::PtfeBraid => {
+                let most = fine(PUSH_OUT_IN * 25.4, self.unit);
+                format!("push-out at the marks {most} at most (TM, high-pressure PTFE)")
+            }
+            _ => "no push-out at the marks".to_owned(),
         };
-        format!("Look: {pushed_out} ({}); {whole}", self.push_out_source())
-    }
-
-    fn push_out_source(&self) -> String {
-        let page = "TM, high-pressure PTFE";
-        match self.construction {
-            Construction::PtfeBraid => page.to_owned(),
-            _ => format!("{page}; here {}", Source::fixed(Mark::Practice, "")),
-        }
+        format!("Look: {pushed_out}; {whole}")
     }
 }
 

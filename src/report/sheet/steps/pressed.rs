@@ -5,8 +5,8 @@ use crate::model::{Attachment, EndSize};
 use crate::units::Length;
 
 /// Who makes it.
-pub(super) const BY_WHOM: &str = "Have it crimped by a shop, or use the press and dies that the end’s maker \
-                                  names; hose and ends of one maker (SAE J1273, published)";
+pub(super) const BY_WHOM: &str = "Have it crimped by a shop, or use the press and dies that the end’s \
+                                  manufacturer names; hose and ends of one manufacturer (SAE J1273, published)";
 
 impl Job<'_> {
     pub(super) fn pressed(&self, ends: &[&End<'_>]) -> Vec<String> {
@@ -40,8 +40,8 @@ impl Job<'_> {
             .iter()
             .map(|end| {
                 end.size.and_then(&of).map_or_else(
-                    || format!("{what} is not given: take it from the maker’s chart"),
-                    |mm| format!("{} (the maker’s, from the bay file)", self.both(mm)),
+                    || format!("{what} is not given: take it from the manufacturer’s chart"),
+                    |mm| format!("{} (the manufacturer’s, from the bay file)", self.both(mm)),
                 )
             })
             .collect();

@@ -27,17 +27,16 @@ impl Job<'_> {
         let gap = format!("not under {} (TM, medium pressure)", self.gap(PTFE_GAP_IN));
         let mut steps = vec![
             "Sockets on, neck first (TM)".to_owned(),
-            "Size the liner on the nipple, take it off (TM); deburr, open the liner round".to_owned(),
-            "New ferrule over the liner and under the braid, no wire between, until the liner bottoms on its \
-             shoulder; look all round"
+            "Size the liner on the nipple, take it off (TM); deburr, open it round".to_owned(),
+            "New ferrule over the liner, under the braid, no wire between, until the liner bottoms; look all round"
                 .to_owned(),
             "Mark the hose at the socket’s mouth; lubricate bore, nipple and threads (TM)".to_owned(),
         ];
         let again = "If less: socket off until it turns freely, and again";
         match self.clock {
             None => steps.push(format!(
-                "Nipple in until it seats; socket up by hand, then with a smooth-jawed wrench to the maker’s \
-                 gap, {gap}. {again}"
+                "Nipple in until it seats; socket up by hand, then with a smooth-jawed wrench to the \
+                 manufacturer’s gap, {gap}. {again}"
             )),
             Some(angle) => {
                 let stop = self.gap(STOP_GAP_IN);
@@ -46,7 +45,7 @@ impl Job<'_> {
                      gap of {stop} (TM)"
                 ));
                 steps.push(format!(
-                    "Two elbows: set the clock angle {angle}, finish on both to the maker’s gap, {gap}; never back off (TM)"
+                    "Two elbows: set the clock angle {angle}, finish on both to the manufacturer’s gap, {gap}; never back off (TM)"
                 ));
             }
         }
@@ -57,13 +56,13 @@ impl Job<'_> {
         let [least, most] = RUBBER_GAP_IN.map(|gap| self.gap(gap));
         let at_most = self.gap(RUBBER_MOST_IN);
         let mut steps = vec![
-            "Socket in the vice; screw the hose in counter-clockwise until it bottoms, back out as the maker \
-             says: a quarter turn (14315)"
+            "Socket in the vice; screw the hose in counter-clockwise until it bottoms, back out as the \
+             manufacturer says: a quarter turn (14315)"
                 .to_owned(),
             MARK.to_owned(),
             "Lubricate bore, nipple and threads (14315, TM)".to_owned(),
             format!(
-                "Nipple in clockwise with a smooth-jawed wrench to the maker’s gap: {least} to {most} (14315), \
+                "Nipple in clockwise with a smooth-jawed wrench to the manufacturer’s gap: {least} to {most} (14315), \
                  {at_most} at most (TM)"
             ),
         ];
@@ -73,10 +72,10 @@ impl Job<'_> {
 
     fn other(&self) -> Vec<String> {
         let mut steps = vec![
-            "Socket on as its maker says".to_owned(),
+            "Socket on as its manufacturer says".to_owned(),
             MARK.to_owned(),
             "Lubricate bore, nipple and threads".to_owned(),
-            "Nipple in with a smooth-jawed wrench to the maker’s gap".to_owned(),
+            "Nipple in with a smooth-jawed wrench to the manufacturer’s gap".to_owned(),
         ];
         steps.extend(self.two_elbows());
         steps
