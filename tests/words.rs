@@ -6,19 +6,6 @@ use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};
 
-/// Folders and files below `src` whose words are still being changed.
-const NOT_YET: [&str; 9] = [
-    "report/",
-    "drawing/",
-    "export/",
-    "cli/text.rs",
-    "app/panels/finding.rs",
-    "app/panels/findings.rs",
-    "app/solved.rs",
-    "app/solved_order.rs",
-    "app/advice.rs",
-];
-
 /// Words and phrases given up, whole words in any case; `*` stands for any ending. Beside each the
 /// better one.
 const WORDS: &[(&str, &str)] = &[
@@ -117,10 +104,18 @@ const LABELS: &[(&str, &str)] = &[
 const KEYS: &[&str] =
     &["maker", "outside", "leak_tests", "flexing", "maker-mix", "leak-test", "positions-chosen"];
 
+/// A path of code, named to the library that writes JSON.
+const CODE: &str = "Option::is_none";
+
 /// Where a word is right: file, part of the string, why.
 const EXCEPTIONS: &[(&str, &str, &str)] = &[
     ("app/files/template.rs", "tape and scissors", "sticky tape, for paper"),
     ("document/file/mesh.rs", "solid", "a word of the STL format"),
+    ("export/html/mod.rs", "<body>", "a word of HTML"),
+    ("report/captions.rs", "tape them", "sticky tape, for paper"),
+    ("report/sheet/steps/mod.rs", "Tape the hose", "masking tape"),
+    ("report/sheet/steps/mod.rs", "tape off", "masking tape"),
+    ("report/sheet/steps/screwed.rs", "medium pressure", "a term of the manual that is cited"),
 ];
 
 #[test]
@@ -128,11 +123,8 @@ fn no_word_that_was_given_up() {
     let mut found = Vec::new();
     let mut used = BTreeSet::new();
     for (file, text) in sources() {
-        if NOT_YET.iter().any(|place| file.starts_with(place)) {
-            continue;
-        }
         for Literal { line, text } in literals(&text) {
-            if KEYS.contains(&text.as_str()) {
+            if KEYS.contains(&text.as_str()) || text == CODE {
                 continue;
             }
             for (word, better) in given_up(&text) {
@@ -160,6 +152,8 @@ fn given_up(text: &str) -> Vec<(&'static str, &'static str)> {
     let lower = text.to_lowercase();
     let labels = LABELS.iter().filter(|(label, _)| *label == text);
     let words = WORDS.iter().filter(|(word, _)| has(&lower, word));
+    // It says what an overall length is, where that is named.
+    let words = words.filter(|(word, _)| *word != "seat to seat" || !lower.contains("overall"));
     labels.chain(words).copied().collect()
 }
 

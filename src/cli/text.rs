@@ -89,7 +89,7 @@ fn lengths(
         LengthUnit::Mm => ("millimetres", "1 mm"),
     };
     let note = format!(
-        "In {unit_name}. Cut is rounded up to {step}. Overall: cut and both set-backs, seat to seat, laid straight. \
+        "In {unit_name}. Cut is rounded up to {step}. Overall: cut and both set-backs, seat to seat laid straight. \
          Tightest bend: radius of the minimum, centre line."
     );
     let _ = writeln!(out, "\n{}", wrap(&note, COLUMNS, 0));
@@ -172,7 +172,7 @@ fn flow_row(name: String, flow: &RunFlow, unit: LengthUnit) -> Vec<String> {
 
 fn closing(verdict: Verdict) -> String {
     let limits = "Lengths are those of the bay as it is drawn; installed shapes and positions are calculated. Do a \
-        dry fit before cutting and a leak test before use. Local codes, the manufacturers’ instructions and \
+        dry fit before cutting, a proof test and a leak check before use. Local codes, the manufacturers’ instructions and \
         licensed technicians come first.";
     format!("{}\n{}", wrap(&verdict.in_full(), COLUMNS, 0), wrap(limits, COLUMNS, 0))
 }

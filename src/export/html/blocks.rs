@@ -32,10 +32,10 @@ fn one(out: &mut String, block: &Block) {
     // Writing to a String cannot fail, here and below.
     let _ = match block {
         Block::Title { text, lead } => {
-            writeln!(out, "<h1>{}</h1>\n<p class=\"lead\">{}</p>", escape(text), words(lead))
+            writeln!(out, "<h1>{}</h1>\n<p class=\"intro\">{}</p>", escape(text), words(lead))
         }
         Block::Name { text, lead } => {
-            writeln!(out, "<h2>{}</h2>\n<p class=\"lead\">{}</p>", escape(text), words(lead))
+            writeln!(out, "<h2>{}</h2>\n<p class=\"intro\">{}</p>", escape(text), words(lead))
         }
         Block::Heading { text, note } => write!(out, "{}", heading(text, note)),
         Block::Paragraph(told) => writeln!(out, "<p>{}</p>", words(told)),

@@ -68,7 +68,7 @@ impl Aspect {
             Self::Warnings => "fewest warnings",
             Self::Cost => "least to buy",
             Self::Hose => "least hose",
-            Self::Span => "shortest free span",
+            Self::Span => "shortest free length",
             Self::Drop => "least pressure lost in a hose",
             Self::Mass => "least mass",
         }
@@ -144,14 +144,19 @@ impl All<'_> {
             Aspect::Room => self.room_clause(one, other),
             Aspect::Bends => {
                 let basis = self.basis(radius_of);
-                let bends = |place, of_what: &str| match self.radius(place, basis) {
-                    Found::Known((_, bend)) => {
-                        format!("bends to {:.0} %{of_what}", 100.0 * bend.share())
-                    }
-                    _ => "bends nowhere".to_owned(),
+                let share = |place| match self.radius(place, basis) {
+                    Found::Known((_, bend)) => Some(format!("{:.0} %", 100.0 * bend.share())),
+                    _ => None,
                 };
-                let of_what = format!(" of the minimum radius{}", basis.words());
-                format!("{} where {} {}", bends(one, &of_what), b.short, bends(other, ""))
+                let one = share(one).map_or_else(
+                    || "has no bend".to_owned(),
+                    |share| {
+                        let basis = basis.words();
+                        format!("has its tightest bend at {share} of the minimum radius{basis}")
+                    },
+                );
+                let other = share(other).unwrap_or_else(|| "no bend".to_owned());
+                format!("{one} where {} has {other}", b.short)
             }
             Aspect::Slack => self.slack_clause(one, other),
             Aspect::Cost => {

@@ -186,7 +186,7 @@ fn span(all: &All<'_>) -> Row {
         let from = |mm: f64| format!("from {} on", length(mm, all.unit()));
         Cell {
             value: longest.known().map(|(_, mm, _)| *mm),
-            text: found(&longest, "no free span", |(_, mm, _)| length(*mm, all.unit())),
+            text: found(&longest, "no free length", |(_, mm, _)| length(*mm, all.unit())),
             detail: match (&longest, run) {
                 (Found::Known((_, _, at)), Some(run)) => format!("{}, {}", run.name, from(*at)),
                 (Found::NotKnown(why), _) => (*why).to_owned(),
@@ -198,7 +198,7 @@ fn span(all: &All<'_>) -> Row {
         }
     });
     let words = Words { better: "shorter", best: "shortest" };
-    by_aspect(all, ("free_span", "Longest free span", "mm"), words, Aspect::Span, cells)
+    by_aspect(all, ("free_span", "Longest free length", "mm"), words, Aspect::Span, cells)
 }
 
 /// What is not known is no part of the greatest: it is at least that of the known ones.

@@ -230,7 +230,7 @@ impl Change<'_> {
     fn cut(&self) -> Option<String> {
         let (Some(first), Some(one)) = (&self.first.answers, &self.one.answers) else {
             let neither = self.first.answers.is_none() && self.one.answers.is_none();
-            return (!neither).then(|| "could not be worked out in one of them".to_owned());
+            return (!neither).then(|| "could not be calculated in one of them".to_owned());
         };
         let over = one.cut_mm - first.cut_mm;
         let word = if over > 0.0 { "longer" } else { "shorter" };
