@@ -7,6 +7,8 @@ mod common;
 use common::build::{bay, clamp, corner, port, run, straight_end};
 use common::xorshift::Xorshift;
 use glam::DVec3;
+use std::sync::Arc;
+
 use hosewright::checks::{Finding, Severity, check};
 use hosewright::engine::lengths::{advise, with_cut_length};
 use hosewright::engine::solve_whole;
@@ -157,6 +159,7 @@ fn following_the_first_hint_ends_without_faults_or_is_told_plainly() {
                 if before == 0 {
                     return (had, true);
                 }
+                let found = found.into_iter().map(Arc::new).collect();
                 let (told, sought) = remedy::with_tried_hints(&bay, routing, &solution, found);
                 let Some(remedy) = sought.into_iter().find_map(|one| one.remedy) else {
                     let first = &told[0];

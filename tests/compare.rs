@@ -5,6 +5,8 @@ mod common;
 
 use common::build::{OUTSIDE_MM, bay, clamp, corner, hose, port, run, straight_end};
 use glam::DVec3;
+use std::sync::Arc;
+
 use hosewright::engine::compare::{Against, Found, RoutingFigures};
 use hosewright::engine::solve_whole;
 use hosewright::export::Paper;
@@ -12,7 +14,8 @@ use hosewright::export::{CompareFormat, compare_json};
 use hosewright::model::{
     Bay, Fluid, Motion, MovingGroup, Nature, Obstacle, Routing, Run, Shape, Via,
 };
-use hosewright::report::compare::{Answered, Cell, Comparison, Row};
+use hosewright::report::answer::Answer;
+use hosewright::report::compare::{Cell, Comparison, Row};
 use hosewright::report::sheet::SheetInfo;
 use proptest::prelude::*;
 
@@ -69,9 +72,10 @@ fn under_and_over() -> Bay {
 }
 
 fn compared_in(bay: &Bay, places: &[usize]) -> Comparison {
-    let answered: Vec<Answered> =
-        places.iter().map(|place| Answered::of(bay, *place).expect("there")).collect();
-    Comparison::new(bay, &answered, SheetInfo::default())
+    let shared = Arc::new(bay.clone());
+    let answer = |place: &usize| Answer::of(Arc::clone(&shared), *place).expect("there");
+    let answers: Vec<Arc<Answer>> = places.iter().map(answer).map(Arc::new).collect();
+    Comparison::new(bay, &answers, SheetInfo::default())
 }
 
 fn compared(bay: &Bay) -> Comparison {

@@ -48,10 +48,7 @@ fn flow(bay: &Bay) -> Result<RunFlow, NoFlow> {
 }
 
 fn report(bay: &Bay) -> Value {
-    let routing = &bay.routings[0];
-    let solution = solve_whole(bay, routing);
-    let findings = check(bay, routing, &solution);
-    serde_json::from_str(&check_json(&Report::new(bay, routing, &solution, &findings))).unwrap()
+    serde_json::from_str(&check_json(&Report::new(&common::answer(bay)))).unwrap()
 }
 
 /// fluids 1.3.1 (Churchill): water of 998.21 kg/m³ and 1.0016 mPa·s, 10 L/min through 0.6 m of 8 mm bore,
@@ -259,9 +256,7 @@ fn a_cold_start_tells_the_flow_that_the_given_pressure_passes() {
     );
     let told = report(&bay)["runs"][0]["flow"]["cold_start"]["passes_lpm"].clone();
     assert_eq!(told, serde_json::json!([least, most]));
-    let routing = &bay.routings[0];
-    let solution = solve_whole(&bay, routing);
-    let sheet = Sheet::new(&bay, routing, &solution, &[], SheetInfo::default());
+    let sheet = Sheet::new(&common::answer(&bay), SheetInfo::default());
     let csv = String::from_utf8(Format::Html.write(&sheet, Paper::A4).unwrap()).unwrap();
     assert!(csv.contains(&words), "{words}");
 }
@@ -270,10 +265,7 @@ fn a_cold_start_tells_the_flow_that_the_given_pressure_passes() {
 fn the_sheet_tells_it_in_every_format() {
     let sheet_in = |unit: LengthUnit, service: Service| {
         let bay = Bay { show_units: unit, ..carrying(service, vec![]) };
-        let routing = &bay.routings[0];
-        let solution = solve_whole(&bay, routing);
-        let findings = check(&bay, routing, &solution);
-        let sheet = Sheet::new(&bay, routing, &solution, &findings, SheetInfo::default());
+        let sheet = Sheet::new(&common::answer(&bay), SheetInfo::default());
         let text =
             |format: Format| String::from_utf8(format.write(&sheet, Paper::A4).unwrap()).unwrap();
         [text(Format::Html), text(Format::Csv), text(Format::Json)]

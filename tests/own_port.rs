@@ -300,11 +300,9 @@ fn a_sleeve_never_excuses_a_fault() {
 fn report_sheet_and_comparison_show_the_real_gap() {
     let mut bay = off_the_plate(Nature::Hot);
     bay.routings[0].runs[0].sleeves = vec![sleeve(Some(24.0), Some(100.0), &[Nature::Hot])];
-    let (routing, solution) = (&bay.routings[0], whole(&bay));
-    let findings = check(&bay, routing, &solution);
+    let answer = common::answer(&bay);
     let report: serde_json::Value =
-        serde_json::from_str(&check_json(&Report::new(&bay, routing, &solution, &findings)))
-            .unwrap();
+        serde_json::from_str(&check_json(&Report::new(&answer))).unwrap();
     let run = &report["runs"][0];
     for clearance in
         [&run["clearance"], &run["installed"]["clearance"], &run["positions"][0]["clearance"]]
@@ -313,12 +311,11 @@ fn report_sheet_and_comparison_show_the_real_gap() {
         assert!((clearance["at_mm"].as_f64().unwrap() - SOCKET_MM).abs() < 1e-6, "{clearance}");
         assert_eq!(clearance["min_clearance_mm"], MIN);
     }
-    let figures = RoutingFigures::of(&bay, routing, &solution);
-    let answers = figures.runs[0].answers.as_ref().unwrap();
+    let answers = answer.figures().runs[0].answers.as_ref().unwrap();
     for gap in [&answers.gap, &answers.installed_gap, &answers.position_gap] {
         assert!((gap.known().unwrap().mm - 34.0).abs() < 1e-6, "{gap:?}");
     }
-    let sheet = Sheet::new(&bay, routing, &solution, &findings, SheetInfo::default());
+    let sheet = Sheet::new(&answer, SheetInfo::default());
     let hose = &sheet.hoses[0];
     assert!((hose.figures.clearance.as_ref().unwrap().gap_mm - 34.0).abs() < 1e-6);
     assert!(

@@ -5,12 +5,15 @@ mod common;
 
 use common::build::{bay, elbow_end, port, run, straight_end};
 use glam::DVec3;
+use std::sync::Arc;
+
 use hosewright::checks::check;
 use hosewright::engine::solve_routing;
 use hosewright::export::{Format, Paper};
 use hosewright::model::{
     Attachment, Bay, Construction, EndKind, EndSize, Fluid, Mark, MovingGroup, Source,
 };
+use hosewright::report::answer::Answer;
 use hosewright::report::sheet::{HoseSheet, Sheet, SheetInfo};
 use hosewright::units::LengthUnit;
 
@@ -40,8 +43,9 @@ fn two_elbows(edit: impl FnOnce(&mut Bay)) -> Bay {
 fn sheet(bay: &Bay) -> Sheet {
     let routing = &bay.routings[0];
     let solution = solve_routing(bay, routing);
-    let findings = check(bay, routing, &solution);
-    Sheet::new(bay, routing, &solution, &findings, SheetInfo::default())
+    let findings = check(bay, routing, &solution).into_iter().map(Arc::new).collect();
+    let answer = Answer::new(Arc::new(bay.clone()), 0, solution, findings).unwrap();
+    Sheet::new(&answer, SheetInfo::default())
 }
 
 fn hose(bay: &Bay) -> HoseSheet {

@@ -19,13 +19,16 @@ use hosewright::model::{Bay, Via};
 use hosewright::report::sheet::SheetInfo;
 use hosewright::units::LengthUnit;
 
+/// The template of the first hose.
+fn template_of(bay: &Bay) -> Template {
+    Template::new(&common::answer(bay), 0, SheetInfo::default()).expect("solved")
+}
+
 fn made(from: (DVec3, DVec3), to: (DVec3, DVec3), via: Vec<Via>) -> (Bay, RunSolution, Template) {
     let ports = vec![port("a", from.0, from.1), port("b", to.0, to.1)];
     let bay = bay(ports, run(straight_end("a", None), straight_end("b", None), via));
     let solution = solved(&bay);
-    let routing = &bay.routings[0];
-    let template =
-        Template::new(&bay, routing, &routing.runs[0], &solution, &[], SheetInfo::default());
+    let template = template_of(&bay);
     (bay, solution, template)
 }
 
@@ -131,8 +134,7 @@ fn the_table_of_a_bay_in_inches_is_in_sixteenths() {
     let mut bay = bay(ports, run);
     bay.show_units = LengthUnit::Inch;
     let solution = solved(&bay);
-    let routing = &bay.routings[0];
-    let made = Template::new(&bay, routing, &routing.runs[0], &solution, &[], SheetInfo::default());
+    let made = template_of(&bay);
     let wire = made.wire.expect("not flat");
     assert_eq!(wire.rows[1][..5], ["bend 2", "4", "+90°", "90°", "4"]);
     assert!(wire.accuracy.starts_with("Rounded to 1/16 in and 1°. "), "{}", wire.accuracy);
@@ -168,8 +170,7 @@ fn between(
     let bay = bay(ports, run(from, to, vec![]));
     let solution = solved(&bay);
     assert!((solution.centreline_mm - 400.0).abs() < 1e-6, "{}", solution.centreline_mm);
-    let routing = &bay.routings[0];
-    Template::new(&bay, routing, &routing.runs[0], &solution, &[], SheetInfo::default())
+    template_of(&bay)
 }
 
 #[test]
@@ -237,9 +238,7 @@ fn a_clamp_tells_its_mark_on_the_real_hose() {
     run.slack_pct = Some(5.0);
     let bay = bay(ports, run);
     let solution = solved(&bay);
-    let routing = &bay.routings[0];
-    let template =
-        Template::new(&bay, routing, &routing.runs[0], &solution, &[], SheetInfo::default());
+    let template = template_of(&bay);
     let view = flat(&template);
     let clamp = place(view, "clamp");
     assert!((clamp.at.distance(place(view, "A, cut end").at) - 200.0).abs() < 1e-6, "as drawn");
@@ -268,15 +267,7 @@ fn what_fails_and_what_is_not_tested_is_on_the_paper() {
         let routing = &bay.routings[0];
         let whole = solve_whole(&bay, routing);
         let findings = check(&bay, routing, &whole);
-        let solution = whole.run(0).unwrap();
-        let made = Template::new(
-            &bay,
-            routing,
-            &routing.runs[0],
-            solution,
-            &findings,
-            SheetInfo::default(),
-        );
+        let made = template_of(&bay);
         let fails = findings.iter().filter(|finding| finding.severity == Severity::Fail);
         let fails: Vec<&str> = fails.map(|finding| finding.message.as_str()).collect();
         assert_eq!(fails.is_empty(), !is_tight, "{fails:?}");

@@ -1,12 +1,13 @@
 //! Which other lengths the selected hose could be cut to, and what clears what was found on it: worked out in a
 //! thread of its own once nothing is held.
 
+use std::sync::Arc;
+
 use super::jobs::{Job, Standing, Wake};
-use crate::checks::check;
-use crate::document::Document;
+use crate::checks::Finding;
 use crate::engine::lengths::{LengthAdvice, advise_run};
-use crate::engine::solve_whole;
 use crate::remedy::{RemedySearch, is_clearable, search_run};
+use crate::report::answer::Answer;
 
 /// What is asked and answered about the selected hose.
 #[derive(Debug, Default)]
@@ -36,15 +37,14 @@ impl Advice {
     /// Asks again where the hose or the bay is another one, and takes in what has been answered.
     pub(super) fn follow(
         &mut self,
-        document: Option<&Document>,
-        routing: usize,
+        revision: Option<u64>,
+        answer: Option<&Arc<Answer>>,
         run: Option<&str>,
         wake: &Wake,
     ) {
-        let settled = document.filter(|document| !document.in_transaction());
-        let of = settled.zip(run).map(|(document, run)| Of {
-            revision: document.revision(),
-            routing,
+        let of = revision.zip(answer).zip(run).map(|((revision, answer), run)| Of {
+            revision,
+            routing: answer.place(),
             run: run.to_owned(),
         });
         if let Some(job) = &self.job {
@@ -59,8 +59,8 @@ impl Advice {
             return;
         }
         (self.job, self.found) = (None, None);
-        if let (Some(document), Some(of)) = (settled, &of) {
-            self.job = begin(document, of, wake);
+        if let (Some(answer), Some(of)) = (answer, &of) {
+            self.job = begin(answer, of, wake);
         }
         self.of = of;
     }
@@ -81,17 +81,14 @@ impl Advice {
     }
 }
 
-fn begin(document: &Document, of: &Of, wake: &Wake) -> Option<Job<Option<Found>>> {
-    let bay = document.bay();
-    let routing = bay.routings.get(of.routing)?;
-    let place = routing.runs.iter().position(|run| run.id == of.run)?;
-    let (bay, routing) = (bay.clone(), routing.clone());
+fn begin(answer: &Arc<Answer>, of: &Of, wake: &Wake) -> Option<Job<Option<Found>>> {
+    let place = answer.routing().runs.iter().position(|run| run.id == of.run)?;
+    let (answer, id) = (Arc::clone(answer), of.run.clone());
     Some(Job::start("Acceptable cut lengths", wake, move |_| {
-        let solution = solve_whole(&bay, &routing);
-        let findings = check(&bay, &routing, &solution);
-        let id = routing.runs[place].id.as_str();
-        let has = findings.iter().any(|one| one.run.as_deref() == Some(id) && is_clearable(one));
-        let sought = has.then(|| search_run(&bay, &routing, &findings, place)).flatten();
-        Some(Found { lengths: advise_run(&bay, &routing, &solution, place), sought })
+        let (bay, routing, findings) = (answer.bay(), answer.routing(), &answer.findings);
+        let is_own = |one: &Finding| one.run.as_deref() == Some(id.as_str());
+        let has = findings.iter().any(|one| is_own(one) && is_clearable(one));
+        let sought = has.then(|| search_run(bay, routing, findings, place)).flatten();
+        Some(Found { lengths: advise_run(bay, routing, &answer.solution, place), sought })
     }))
 }

@@ -1,5 +1,7 @@
 //! Routings side by side: calculated in a thread of its own once nothing is held, and written as a page.
 
+use std::sync::Arc;
+
 use super::App;
 use super::asked::Asked;
 use super::jobs::{Job, Wake};
@@ -7,7 +9,8 @@ use crate::document::Document;
 use crate::export::CompareFormat;
 use crate::export::{Paper, PdfError};
 use crate::model::Bay;
-use crate::report::compare::{Answered, Comparison};
+use crate::report::answer::Answer;
+use crate::report::compare::Comparison;
 use crate::report::sheet::SheetInfo;
 
 /// What is compared, and the answer.
@@ -31,7 +34,12 @@ struct Of {
 impl Compare {
     /// Asks again where the bay is another one, and takes in what has been answered. The old answer is
     /// kept to be read until then.
-    pub(super) fn follow(&mut self, document: Option<&Document>, wake: &Wake) {
+    pub(super) fn follow(
+        &mut self,
+        document: Option<&Document>,
+        answer: Option<&Arc<Answer>>,
+        wake: &Wake,
+    ) {
         let Some(document) = document.filter(|_| self.is_open) else {
             return self.asked.rest();
         };
@@ -40,7 +48,8 @@ impl Compare {
             (0..bay.routings.len()).filter(|place| self.takes(bay, *place)).collect();
         let of = Of { revision: document.revision(), routings };
         self.asked.follow(of, document.in_transaction(), |of| {
-            (of.routings.len() > 1).then(|| begin(document, of.routings.clone(), wake))
+            (of.routings.len() > 1)
+                .then(|| begin(document, answer.cloned(), of.routings.clone(), wake))
         });
     }
 
@@ -70,18 +79,25 @@ impl Compare {
     }
 }
 
-fn begin(document: &Document, routings: Vec<usize>, wake: &Wake) -> Job<Option<Comparison>> {
-    let bay = document.bay().clone();
+/// The routing in view is calculated already.
+fn begin(
+    document: &Document,
+    in_view: Option<Arc<Answer>>,
+    routings: Vec<usize>,
+    wake: &Wake,
+) -> Job<Option<Comparison>> {
+    let bay = Arc::clone(document.bay());
     let info = SheetInfo::of(document.path(), crate::clock::today());
     Job::start("Routings side by side", wake, move |progress| {
-        let mut answered = Vec::with_capacity(routings.len());
+        let mut answers = Vec::with_capacity(routings.len());
         for place in routings {
             if progress.is_stopped() {
                 return None;
             }
-            answered.extend(Answered::of(&bay, place));
+            let known = in_view.as_ref().filter(|answer| answer.place() == place).cloned();
+            answers.extend(known.or_else(|| Answer::of(Arc::clone(&bay), place).map(Arc::new)));
         }
-        Some(Comparison::new(&bay, &answered, info))
+        Some(Comparison::new(&bay, &answers, info))
     })
 }
 

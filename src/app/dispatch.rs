@@ -241,7 +241,7 @@ impl App {
             Ask::Undo => document.is_some_and(|d| d.history().undo_label().is_some()),
             Ask::Redo => document.is_some_and(|d| d.history().redo_label().is_some()),
             Ask::NextFinding | Ask::PreviousFinding => {
-                self.solved.as_ref().is_some_and(|solved| !solved.findings.is_empty())
+                self.solved.as_ref().is_some_and(|solved| !solved.answer.findings.is_empty())
             }
             Ask::ShoppingCsv => self.shopping.found().is_some() && self.shopping.is_fresh(),
             Ask::ComparePage => self.compare.found().is_some() && self.compare.is_fresh(),
@@ -364,7 +364,7 @@ impl App {
     }
 
     pub(super) fn look_at(&mut self, index: usize) {
-        let Some(finding) = self.solved.as_ref().and_then(|s| s.findings.get(index)) else {
+        let Some(finding) = self.solved.as_ref().and_then(|s| s.answer.findings.get(index)) else {
             return;
         };
         let point = finding.point;

@@ -51,9 +51,11 @@ impl eframe::App for App {
         }
         self.refresh();
         let run = self.selected.run.as_deref();
-        self.advice.follow(self.document.as_ref(), self.routing, run, &self.services.wake);
-        self.compare.follow(self.document.as_ref(), &self.services.wake);
-        self.shopping.follow(self.document.as_ref(), self.routing, &self.services.wake);
+        let answer = self.solved.as_ref().and_then(Solved::settled);
+        let (revision, wake) = (self.revision(), &self.services.wake);
+        self.advice.follow(revision, answer, run, wake);
+        self.compare.follow(self.document.as_ref(), answer, wake);
+        self.shopping.follow(revision, answer, self.routing, wake);
         self.show(ui, &mut actions);
         self.show_background_question(ui, &mut actions);
         self.show_questions(ui, &mut actions);

@@ -2,9 +2,9 @@
 
 use super::App;
 use super::canvas::camera::View;
-use crate::export::true_scale::{Drawn, ViewDrawing, ViewFormat};
+use crate::export::true_scale::{ViewDrawing, ViewFormat};
 use crate::export::{Format, LabelKind, Paper, PdfError, Template, labels};
-use crate::remedy;
+use crate::report::answer::Answer;
 use crate::report::sheet::{Sheet, SheetInfo};
 
 /// What was written; none where nothing is open.
@@ -25,40 +25,30 @@ impl App {
 
     /// The full-size template of a hose and its paper, likewise; none where there is no such hose.
     pub(super) fn finished_template(&self, run: &str) -> Option<(Template, Paper)> {
-        let (document, solved) = (self.document.as_ref()?, self.solved.as_ref()?);
-        let bay = document.bay();
-        let routing = bay.routings.get(self.routing)?;
-        let place = routing.runs.iter().position(|known| known.id == run)?;
-        let solution = solved.solution.run(place)?;
-        let (run, info) = (&routing.runs[place], self.sheet_info());
-        let made = Template::new(bay, routing, run, solution, &solved.found(), info);
-        Some((made, Paper::usual_for(bay.show_units)))
+        let answer = &self.solved.as_ref()?.answer;
+        let place = answer.routing().runs.iter().position(|known| known.id == run)?;
+        let made = Template::new(answer, place, self.sheet_info())?;
+        Some((made, Paper::usual_for(answer.bay().show_units)))
     }
 
     /// A view in true scale.
     pub(super) fn drawing(&self, view: View, format: ViewFormat) -> Option<Vec<u8>> {
-        let (document, solved) = (self.document.as_ref()?, self.solved.as_ref()?);
-        let bay = document.bay();
-        let routing = bay.routings.get(self.routing)?;
-        let (solution, findings) = (&solved.solution, &solved.found());
-        let drawn = Drawn { bay, routing, solution, findings };
+        let answer = &self.solved.as_ref()?.answer;
         let view = match view {
             View::Plan => crate::drawing::View::Plan,
             View::Side => crate::drawing::View::Side,
             View::Front => crate::drawing::View::Front,
         };
-        Some(format.write(&ViewDrawing::new(&drawn, view)))
+        Some(format.write(&ViewDrawing::new(answer, view)))
     }
 
     fn finished_sheet(&self, info: SheetInfo) -> Option<Sheet> {
-        let (document, solved) = (self.document.as_ref()?, self.solved.as_ref()?);
-        let bay = document.bay();
-        let routing = bay.routings.get(self.routing)?;
-        let mut findings = solved.found();
-        if info.with_lengths {
-            (findings, _) = remedy::with_tried_hints(bay, routing, &solved.solution, findings);
-        }
-        Some(Sheet::new(bay, routing, &solved.solution, &findings, info))
+        let answer = &self.solved.as_ref()?.answer;
+        Some(if info.with_lengths {
+            Sheet::new(&Answer::clone(answer).with_tried_hints(), info)
+        } else {
+            Sheet::new(answer, info)
+        })
     }
 
     fn sheet_info(&self) -> SheetInfo {

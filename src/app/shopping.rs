@@ -2,16 +2,16 @@
 //! nothing is held, and written for ordering.
 
 use std::rc::Rc;
+use std::sync::Arc;
 
 use super::App;
 use super::asked::Asked;
 use super::jobs::{Job, Wake};
-use crate::document::Document;
 use crate::engine::cutting::optimum::{Watch, Work};
 use crate::engine::cutting::{Allowances, CutList, Remakes, ShoppingList};
-use crate::engine::solve_whole;
 use crate::export::cutlist_csv;
 use crate::model::Routing;
+use crate::report::answer::Answer;
 use crate::units::LengthUnit;
 
 /// What is asked, and the answer.
@@ -44,12 +44,19 @@ pub(super) struct Worked {
 impl Shopping {
     /// Asks again where the bay, the routing or the allowances are others, and takes in what has been
     /// answered. The old answer is kept to be read until then.
-    pub(super) fn follow(&mut self, document: Option<&Document>, routing: usize, wake: &Wake) {
-        let Some(document) = document.filter(|_| self.is_open) else {
+    pub(super) fn follow(
+        &mut self,
+        revision: Option<u64>,
+        answer: Option<&Arc<Answer>>,
+        routing: usize,
+        wake: &Wake,
+    ) {
+        let Some(revision) = revision.filter(|_| self.is_open) else {
             return self.asked.rest();
         };
-        let of = Of { revision: document.revision(), routing, allowances: self.allowances };
-        self.asked.follow(of, document.in_transaction(), |of| Some(begin(document, of, wake)));
+        let of = Of { revision, routing, allowances: self.allowances };
+        let begin = |of: &Of| Some(begin(Arc::clone(answer?), of, wake));
+        self.asked.follow(of, answer.is_none(), begin);
     }
 
     /// What is under way.
@@ -68,11 +75,10 @@ impl Shopping {
     }
 }
 
-fn begin(document: &Document, of: &Of, wake: &Wake) -> Job<Option<Worked>> {
-    let (bay, of) = (document.bay().clone(), of.clone());
+fn begin(answer: Arc<Answer>, of: &Of, wake: &Wake) -> Job<Option<Worked>> {
+    let of = of.clone();
     Job::start("Shopping list and cut list", wake, move |progress| {
-        let routing = bay.routings.get(of.routing)?;
-        let solution = solve_whole(&bay, routing);
+        let (bay, routing, solution) = (answer.bay(), answer.routing(), &answer.solution);
         // Where it is stopped, the best so far is shown, and said not to be proven.
         let watch = |word: &'static str| -> Watch {
             let progress = progress.clone();
@@ -82,10 +88,10 @@ fn begin(document: &Document, of: &Of, wake: &Wake) -> Job<Option<Worked>> {
             })
         };
         let work = Work::watched(Some(watch("Looking for the cheapest cut list")));
-        let cut_list = CutList::within(&bay, routing, &solution, of.allowances, &work);
-        let list = ShoppingList::new(&bay, routing, &solution, &cut_list);
+        let cut_list = CutList::within(bay, routing, solution, of.allowances, &work);
+        let list = ShoppingList::new(bay, routing, solution, &cut_list);
         let work = Work::for_remakes(Some(watch("Looking at a remake of every hose")));
-        let remakes = Remakes::within(&bay, routing, &cut_list, &work);
+        let remakes = Remakes::within(bay, routing, &cut_list, &work);
         Some(Worked { routing: routing.clone(), unit: bay.show_units, cut_list, list, remakes })
     })
 }

@@ -7,10 +7,9 @@ use crate::app::canvas::scene::{self, Scene};
 use crate::checks::{Checker, Finding};
 use crate::document::Document;
 use crate::engine::motion::{Position, Positions};
-use crate::engine::{Depth, RoutingSolution, Solver};
-use crate::model::{Bay, Run, routing_letter};
-use crate::report::findings::Findings;
-use crate::report::verdict::Verdict;
+use crate::engine::{Depth, Solver};
+use crate::model::routing_letter;
+use crate::report::answer::Answer;
 
 /// Hoses in so many positions are worked out within a frame; more only when nothing is held.
 const MOST_IN_A_FRAME: usize = 64;
@@ -27,16 +26,10 @@ pub(super) struct Solved {
     /// Of the routing behind: what it knows is not what the other has to remember.
     solver_behind: Solver,
     checker: Checker,
-    pub(super) solution: RoutingSolution,
-    /// Worst first.
-    pub(super) findings: Vec<Arc<Finding>>,
-    /// The same, grouped as they are told.
-    pub(super) told: Findings,
+    pub(super) answer: Arc<Answer>,
     /// The findings as the lists show them: they stand still while something is held.
     pub(super) slots: Slots,
     pub(super) scene: Scene,
-    /// What all of this is of.
-    bay: Arc<Bay>,
 }
 
 /// What helps to work it out again.
@@ -46,7 +39,8 @@ struct Before {
     solver_behind: Solver,
     checker: Checker,
     scene: Option<scene::Before>,
-    findings: Vec<Arc<Finding>>,
+    /// Of the same routing.
+    answer: Option<Arc<Answer>>,
     slots: Slots,
 }
 
@@ -54,18 +48,15 @@ impl Solved {
     /// What it leaves to the next, of the routing in `place`.
     fn remembered(self, place: usize) -> Before {
         // What was found in another routing is not missed in this one.
-        let (findings, slots) = if self.place == place {
-            (self.findings, self.slots)
-        } else {
-            (Vec::new(), Slots::default())
-        };
+        let is_same = self.place == place;
+        let bay = Arc::clone(self.answer.bay());
         Before {
             solver: self.solver,
             solver_behind: self.solver_behind,
             checker: self.checker,
-            scene: Some(scene::Before { scene: self.scene, bay: self.bay }),
-            findings,
-            slots,
+            scene: Some(scene::Before { scene: self.scene, bay }),
+            answer: is_same.then_some(self.answer),
+            slots: if is_same { self.slots } else { Slots::default() },
         }
     }
 
@@ -88,7 +79,7 @@ impl Solved {
             mut solver_behind,
             mut checker,
             scene: scene_before,
-            findings: before,
+            answer: before,
             slots,
         } = old.map(|old| old.remembered(place)).unwrap_or_default();
         let bay = document.bay();
@@ -98,10 +89,11 @@ impl Solved {
         let solution = solver.routing_to(bay, routing, depth);
         let mut findings = checker.check(bay, routing, &solution);
         findings.sort_by_key(|finding| finding.severity);
-        let told = Findings::of(&findings, routing, &solution);
-        let slots = slots.followed(&before, &findings, &told, pace);
-        let found = (findings.as_slice(), &told);
-        let mut scene = scene::build_on(bay, routing, &solution, found, scene_before);
+        let answer = Arc::new(Answer::new(Arc::clone(bay), place, solution, findings)?);
+        let before = before.as_ref().map_or(&[][..], |before| &before.findings);
+        let slots = slots.followed(before, &answer.findings, &answer.told, pace);
+        let found = (answer.findings.as_slice(), &answer.told);
+        let mut scene = scene::build_on(bay, routing, &answer.solution, found, scene_before);
         if let Some((at, other)) = ghost.and_then(|at| Some((at, bay.routings.get(at)?))) {
             scene.ghosts = scene::hoses_of(other, &solver_behind.routing(bay, other));
             scene.ghost_of = Some(routing_letter(at).to_string());
@@ -114,26 +106,28 @@ impl Solved {
             solver,
             solver_behind,
             checker,
-            solution,
-            findings,
-            told,
+            answer,
             slots,
             scene,
-            bay: Arc::clone(bay),
         })
     }
 
     /// The run to show first: the one with the worst finding, else the first.
     pub(super) fn first_choice(&self, document: &Document) -> Option<String> {
         let runs = &document.bay().routings.get(self.place)?.runs;
-        let worst = self.findings.iter().find_map(|finding| finding.run.clone());
+        let worst = self.answer.findings.iter().find_map(|finding| finding.run.clone());
         worst.or_else(|| runs.first().map(|run| run.id.clone()))
     }
 
     /// The positions, the one as drawn first; empty where they are not worked out.
     pub(super) fn positions(&self) -> &[Position] {
-        let motion = self.solution.lay.as_ref().and_then(|lay| lay.motion.as_ref());
+        let motion = self.answer.solution.lay.as_ref().and_then(|lay| lay.motion.as_ref());
         motion.map_or(&[], |motion| &motion.positions.all)
+    }
+
+    /// The answer, where it is worked out whole.
+    pub(super) fn settled(&self) -> Option<&Arc<Answer>> {
+        (!self.is_held()).then_some(&self.answer)
     }
 
     /// Whether something is held.
@@ -144,24 +138,14 @@ impl Solved {
     /// What was found, or was found until just now, in a slot.
     pub(super) fn in_slot<'a>(&'a self, slot: &'a Slot) -> Option<&'a Finding> {
         match &slot.content {
-            Content::Found(index) => self.findings.get(*index).map(Arc::as_ref),
+            Content::Found(index) => self.answer.findings.get(*index).map(Arc::as_ref),
             Content::Gone(finding) => Some(finding),
         }
-    }
-
-    /// The findings by themselves, worst first.
-    pub(super) fn found(&self) -> Vec<Finding> {
-        self.findings.iter().map(|finding| Finding::clone(finding)).collect()
     }
 
     /// The findings in the order in which they are listed, without those that come of others.
     pub(super) fn listed(&self) -> Vec<usize> {
         let leads = self.slots.iter().filter(|slot| slot.under.is_none());
         leads.filter_map(Slot::index).collect()
-    }
-
-    /// The verdict on the run in `place`.
-    pub(super) fn verdict_on(&self, place: usize, run: &Run) -> Verdict {
-        self.told.verdict_on(place, &self.findings, &run.id)
     }
 }

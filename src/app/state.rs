@@ -150,7 +150,7 @@ impl Selection {
     pub(super) fn find_again(&mut self, solved: &Solved) {
         self.finding = self.slot.and_then(|slot| solved.slots.index_of(slot));
         let kept = self.speaker.filter(|_| solved.is_held());
-        self.speaker = solved.slots.speaker(&solved.findings, self.run.as_deref(), kept);
+        self.speaker = solved.slots.speaker(&solved.answer.findings, self.run.as_deref(), kept);
     }
 
     /// The finding that speaks in the views where none is looked at.

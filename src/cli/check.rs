@@ -1,77 +1,34 @@
 //! `hosewright check`.
 
-use crate::checks::{self, Finding, Severity};
+use std::sync::Arc;
+
 use crate::document::file;
-use crate::engine::{RoutingSolution, solve_whole};
 use crate::export::check_json;
-use crate::model::{Bay, Routing, name_or, routing_letter};
-use crate::remedy;
+use crate::model::{Bay, routing_letter};
+use crate::report::answer::Answer;
 use crate::report::check::Report;
-use crate::report::findings::Findings;
-use crate::report::verdict::Verdict;
 use crate::units::quotable;
 
 use super::args::{BayArgs, CheckArgs};
 use super::findings_text::Unfolded;
 use super::{Exit, Refusal, output, text};
 
-/// A bay with one of its routings calculated.
-pub(super) struct Checked {
-    pub(super) bay: Bay,
-    routing: usize,
-    pub(super) solution: RoutingSolution,
-    pub(super) findings: Vec<Finding>,
-}
-
-impl Checked {
-    /// Loads, solves and checks.
-    pub(super) fn load(args: &BayArgs) -> Result<Self, Refusal> {
-        let bay = file::load(&args.file).map_err(|error| error.to_string())?;
-        let routing = choose(&bay, args.routing.as_deref())?;
-        let solution = solve_whole(&bay, &bay.routings[routing]);
-        let findings = checks::check(&bay, &bay.routings[routing], &solution);
-        Ok(Self { bay, routing, solution, findings })
-    }
-
-    /// With hints that were tried: for what prints hints, since trying takes long.
-    #[must_use]
-    pub(super) fn tried(self) -> Self {
-        let (routing, solution) = (self.routing(), &self.solution);
-        let (findings, _) =
-            remedy::with_tried_hints(&self.bay, routing, solution, self.findings.clone());
-        Self { findings, ..self }
-    }
-
-    pub(super) fn routing(&self) -> &Routing {
-        &self.bay.routings[self.routing]
-    }
-
-    /// The routing in words: `routing A, Low`.
-    pub(super) fn routing_words(&self) -> String {
-        let routing = self.routing();
-        format!("routing {}, {}", routing_letter(self.routing), name_or(&routing.name, &routing.id))
-    }
-
-    pub(super) fn verdict(&self) -> Verdict {
-        Findings::of(&self.findings, self.routing(), &self.solution).verdict
-    }
-
-    pub(super) fn fails(&self) -> usize {
-        self.findings.iter().filter(|finding| finding.severity == Severity::Fail).count()
-    }
+/// Loads a bay, solves and checks the routing that was asked for.
+pub(super) fn load(args: &BayArgs) -> Result<Answer, Refusal> {
+    let bay = file::load(&args.file).map_err(|error| error.to_string())?;
+    let place = choose(&bay, args.routing.as_deref())?;
+    Answer::of(Arc::new(bay), place).ok_or_else(|| "this bay has no routing".to_owned())
 }
 
 pub(super) fn run(args: &CheckArgs) -> Result<Exit, Refusal> {
-    let checked = Checked::load(&args.bay)?.tried();
-    let (bay, routing) = (&checked.bay, checked.routing());
+    let answer = load(&args.bay)?.with_tried_hints();
     let printed = if args.json {
-        check_json(&Report::new(bay, routing, &checked.solution, &checked.findings))
+        check_json(&Report::new(&answer))
     } else {
-        let unfolded = Unfolded { notes: args.notes, sources: args.sources };
-        text::check(bay, routing, &checked.solution, &checked.findings, unfolded)
+        text::check(&answer, Unfolded { notes: args.notes, sources: args.sources })
     };
     output::data(&printed)?;
-    Ok(if checked.fails() > 0 { Exit::Failed } else { Exit::Fine })
+    Ok(if answer.told.verdict.faults > 0 { Exit::Failed } else { Exit::Fine })
 }
 
 /// The place of the routing that was asked for; the first where none was.

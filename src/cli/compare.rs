@@ -1,9 +1,12 @@
 //! `hosewright compare`.
 
+use std::sync::Arc;
+
 use crate::document::file;
 use crate::export::{CompareFormat, compare_json};
 use crate::model::Bay;
-use crate::report::compare::{Answered, Comparison};
+use crate::report::answer::Answer;
+use crate::report::compare::Comparison;
 use crate::units::{quotable, shown_path};
 
 use super::args::{CompareArgs, paper};
@@ -15,13 +18,13 @@ pub(super) fn run(args: &CompareArgs) -> Result<Exit, Refusal> {
         CompareFormat::of(out).map_err(|error| format!("cannot write {}: {error}", shown_path(out)))
     });
     let format = format.transpose()?;
-    let bay = file::load(&args.file).map_err(|error| error.to_string())?;
+    let bay = Arc::new(file::load(&args.file).map_err(|error| error.to_string())?);
     let paper = paper(args.paper, bay.show_units);
     let places = places(&bay, &args.routings)?;
-    let answered: Vec<Answered> =
-        places.into_iter().filter_map(|place| Answered::of(&bay, place)).collect();
+    let answers = places.into_iter().filter_map(|place| Answer::of(Arc::clone(&bay), place));
+    let answers: Vec<Arc<Answer>> = answers.map(Arc::new).collect();
     let info = sheet::info(&args.file, args.date.clone());
-    let comparison = Comparison::new(&bay, &answered, info);
+    let comparison = Comparison::new(&bay, &answers, info);
     if let (Some(out), Some(format)) = (&args.out, format) {
         let bytes = format.write(&comparison, paper).map_err(|error| error.to_string())?;
         output::file(out, &bytes)?;

@@ -4,15 +4,15 @@ use crate::engine::cutting::{Allowances, CutList, Remakes, ShoppingList};
 use crate::export::{cutlist_csv, cutlist_json};
 
 use super::args::CutlistArgs;
-use super::check::Checked;
-use super::{Exit, Refusal, cutlist_text, output, target};
+use super::{Exit, Refusal, check, cutlist_text, output, target};
 
 pub(super) fn run(args: &CutlistArgs) -> Result<Exit, Refusal> {
     if let Some(out) = &args.csv {
         target::may_be_written(&args.bay.file, out, args.force)?;
     }
-    let checked = Checked::load(&args.bay)?;
-    let (bay, routing, solution) = (&checked.bay, checked.routing(), &checked.solution);
+    let answer = check::load(&args.bay)?;
+    let (bay, routing, solution) = (answer.bay(), answer.routing(), &answer.solution);
+    let verdict = answer.told.verdict;
     let allowances = Allowances { kerf_mm: args.kerf, trim_mm: args.trim };
     let cut_list = CutList::new(bay, routing, solution, allowances);
     let list = ShoppingList::new(bay, routing, solution, &cut_list);
@@ -24,8 +24,8 @@ pub(super) fn run(args: &CutlistArgs) -> Result<Exit, Refusal> {
     let printed = if args.json {
         cutlist_json(bay, routing, &cut_list, (&list, &remakes))
     } else {
-        cutlist_text::cut_list(bay, routing, &cut_list, (&list, &remakes), checked.verdict())
+        cutlist_text::cut_list(bay, routing, &cut_list, (&list, &remakes), verdict)
     };
     output::data(&printed)?;
-    Ok(if checked.fails() > 0 || !cut_list.is_whole() { Exit::Failed } else { Exit::Fine })
+    Ok(if verdict.faults > 0 || !cut_list.is_whole() { Exit::Failed } else { Exit::Fine })
 }

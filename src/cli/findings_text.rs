@@ -1,12 +1,12 @@
 //! What `check` found, for people: hose by hose, notes folded, sources once.
 
 use std::fmt::Write;
+use std::sync::Arc;
 
 use super::table::{shortened, wrap};
 use super::text::{COLUMNS, NAME_COLUMNS};
 use crate::checks::Finding;
-use crate::engine::RoutingSolution;
-use crate::model::{Bay, Routing};
+use crate::report::answer::Answer;
 use crate::report::findings::{Cause, Findings, Notes, from_cut_end};
 use crate::units::quotable;
 
@@ -20,33 +20,35 @@ pub(super) struct Unfolded {
 }
 
 /// What is printed of a routing's findings.
-pub(super) struct Lists<'a> {
-    pub(super) bay: &'a Bay,
-    pub(super) routing: &'a Routing,
-    pub(super) solution: &'a RoutingSolution,
-    pub(super) findings: &'a [Finding],
-    pub(super) told: &'a Findings,
+pub(super) fn text(answer: &Answer, unfolded: Unfolded) -> String {
+    Lists(answer).text(unfolded)
 }
+
+struct Lists<'a>(&'a Answer);
 
 /// Where the words of a finding begin.
 const INDENT: usize = 11;
 
 impl Lists<'_> {
-    pub(super) fn text(&self, unfolded: Unfolded) -> String {
+    fn finding(&self, index: usize) -> Option<&Finding> {
+        self.0.findings.get(index).map(Arc::as_ref)
+    }
+
+    fn text(&self, unfolded: Unfolded) -> String {
         let mut out = String::new();
-        for hose in &self.told.hoses {
-            let name = self.routing.runs.get(hose.place).map_or("", |run| run.shown_name());
+        for hose in &self.0.told.hoses {
+            let name = self.0.routing().runs.get(hose.place).map_or("", |run| run.shown_name());
             let _ = writeln!(out, "\n{}", shortened(name, COLUMNS));
             self.causes(&mut out, &hose.causes);
         }
-        if !self.told.bay.is_empty() {
+        if !self.0.told.bay.is_empty() {
             out.push_str("\nThe bay\n");
-            self.causes(&mut out, &self.told.bay);
+            self.causes(&mut out, &self.0.told.bay);
         }
-        if !self.told.notes.is_empty() {
+        if !self.0.told.notes.is_empty() {
             let more = if unfolded.notes { "" } else { " (in full: --notes)" };
             let _ = writeln!(out, "\nNotes{more}");
-            for notes in &self.told.notes {
+            for notes in &self.0.told.notes {
                 if unfolded.notes {
                     self.note_in_full(&mut out, notes)
                 } else {
@@ -62,12 +64,12 @@ impl Lists<'_> {
 
     fn causes(&self, out: &mut String, causes: &[Cause]) {
         for cause in causes {
-            let Some(finding) = self.findings.get(cause.finding) else { continue };
+            let Some(finding) = self.finding(cause.finding) else { continue };
             let word = finding.severity.noun().to_uppercase();
             let said = format!("{}. [{}]", self.said(finding), finding.rule);
             line(out, &format!("  {word:<9}"), &said);
             line(out, &format!("{}→ ", " ".repeat(INDENT)), &format!("{}.", finding.hint));
-            for follows in cause.follows.iter().filter_map(|index| self.findings.get(*index)) {
+            for follows in cause.follows.iter().filter_map(|index| self.finding(*index)) {
                 let label = format!("{}· ", " ".repeat(INDENT));
                 line(out, &label, &format!("{}. [{}]", self.said(follows), follows.rule));
             }
@@ -86,18 +88,18 @@ impl Lists<'_> {
         let Some(id) = &finding.run else {
             return finding.other.as_deref().map(quotable).unwrap_or_default();
         };
-        let place = self.routing.runs.iter().position(|run| run.id == *id);
-        let solved = place.and_then(|place| self.solution.run(place));
-        from_cut_end(finding, solved, self.bay.show_units)
+        let place = self.0.routing().runs.iter().position(|run| run.id == *id);
+        let solved = place.and_then(|place| self.0.solution.run(place));
+        from_cut_end(finding, solved, self.0.bay().show_units)
     }
 
     fn note(&self, out: &mut String, notes: &Notes) {
         let found: Vec<&Finding> =
-            notes.findings.iter().filter_map(|index| self.findings.get(*index)).collect();
+            notes.findings.iter().filter_map(|index| self.finding(*index)).collect();
         match found[..] {
             [only] => line(out, "  ", &format!("{}{}", self.whose(only), self.said(only))),
             _ => {
-                let on = notes.hoses(self.findings, self.routing);
+                let on = notes.hoses(&self.0.findings, self.0.routing());
                 let on: Vec<String> = on.iter().map(|name| shortened(name, NAME_COLUMNS)).collect();
                 let on = if on.is_empty() { String::new() } else { format!(": {}", on.join(", ")) };
                 line(out, "  ", &format!("{}{on}", notes.title()));
@@ -108,7 +110,7 @@ impl Lists<'_> {
     fn note_in_full(&self, out: &mut String, notes: &Notes) {
         line(out, "  ", &format!("{}. [{}]", notes.title(), notes.rule));
         let mut hint = "";
-        for finding in notes.findings.iter().filter_map(|index| self.findings.get(*index)) {
+        for finding in notes.findings.iter().filter_map(|index| self.finding(*index)) {
             line(out, "    ", &format!("{}{}.", self.whose(finding), self.said(finding)));
             hint = &finding.hint;
         }
@@ -116,7 +118,7 @@ impl Lists<'_> {
     }
 
     fn whose(&self, finding: &Finding) -> String {
-        let run = self.routing.runs.iter().find(|run| Some(&run.id) == finding.run.as_ref());
+        let run = self.0.routing().runs.iter().find(|run| Some(&run.id) == finding.run.as_ref());
         run.map_or_else(String::new, |run| {
             format!("{}: ", shortened(run.shown_name(), NAME_COLUMNS))
         })
@@ -124,7 +126,7 @@ impl Lists<'_> {
 
     fn sources(&self, out: &mut String) {
         out.push_str("\nSources\n");
-        for (rule, sources) in Findings::sources(self.findings) {
+        for (rule, sources) in Findings::sources(&self.0.findings) {
             line(out, &format!("  {rule:<22}"), &sources.join("; "));
         }
     }

@@ -4,18 +4,17 @@ use std::path::Path;
 
 use crate::export::Format;
 use crate::report::sheet::{Sheet, SheetInfo};
-use crate::units::shown_path;
+use crate::units::{first_lower, shown_path};
 
 use super::args::{SheetArgs, paper};
-use super::check::Checked;
-use super::{Exit, Refusal, output, target};
+use super::{Exit, Refusal, check, output, target};
 
 pub(super) fn run(args: &SheetArgs) -> Result<Exit, Refusal> {
     let format = format(args)?;
-    let checked = Checked::load(&args.bay)?;
+    let answer = check::load(&args.bay)?;
     let info = format.asks(info(&args.bay.file, args.date.clone()));
-    let checked = if info.with_lengths { checked.tried() } else { checked };
-    let sheet = sheet(&checked, info);
+    let answer = if info.with_lengths { answer.with_tried_hints() } else { answer };
+    let sheet = Sheet::new(&answer, info);
     let paper = paper(args.paper, sheet.unit);
     let bytes = format.write(&sheet, paper).map_err(|error| error.to_string())?;
     output::file(&args.out.out, &bytes)?;
@@ -23,19 +22,14 @@ pub(super) fn run(args: &SheetArgs) -> Result<Exit, Refusal> {
         1 => "1 hose".to_owned(),
         count => format!("{count} hoses"),
     };
-    let stop = if sheet.counts.fails > 0 {
-        let verdict = &sheet.verdict;
-        format!("; but do not cut yet: {verdict}; see the sheet, or `hosewright check`")
+    let verdict = answer.told.verdict;
+    let stop = if verdict.faults > 0 {
+        format!("; but {}; see the sheet, or `hosewright check`", first_lower(&verdict.stop()))
     } else {
         String::new()
     };
-    output::wrote(&args.out.out, &format!("{hoses} of {}{stop}", checked.routing_words()));
+    output::wrote(&args.out.out, &format!("{hoses} of {}{stop}", answer.routing_words()));
     Ok(Exit::Fine)
-}
-
-/// The sheet of the routing that was asked for.
-pub(super) fn sheet(checked: &Checked, info: SheetInfo) -> Sheet {
-    Sheet::new(&checked.bay, checked.routing(), &checked.solution, &checked.findings, info)
 }
 
 /// The day, today (UTC) where none was asked for, and the name of the bay file.

@@ -10,28 +10,27 @@ use crate::model::{Routing, Run};
 use crate::units::{quotable, shown_path};
 
 use super::args::{OutArgs, TemplateArgs, paper};
-use super::check::Checked;
 use super::sheet::info;
-use super::{Exit, Refusal, output, target};
+use super::{Exit, Refusal, check, output, target};
 
 pub(super) fn run(args: &TemplateArgs) -> Result<Exit, Refusal> {
     let format = format(&args.bay.file, &args.out)?;
-    let checked = Checked::load(&args.bay)?;
-    let routing = checked.routing();
+    let answer = check::load(&args.bay)?;
+    let routing = answer.routing();
     let place = run_called(routing, &args.run)?;
     let run = &routing.runs[place];
-    let solved = checked.solution.run(place);
-    let solved = solved.ok_or_else(|| format!("{}: could not be measured", run.shown_name()))?;
+    let lost = || format!("{}: could not be measured", run.shown_name());
     if format == Format::Csv {
-        let table = BendTable::new(&solved.centre_line, checked.bay.show_units);
+        let solved = answer.solution.run(place).ok_or_else(lost)?;
+        let table = BendTable::new(&solved.centre_line, answer.bay().show_units);
         output::file(&args.out.out, bend_table_csv(&run.id, &table).as_bytes())?;
-        let words = format!("bend table of {}, {}", run.shown_name(), checked.routing_words());
+        let words = format!("bend table of {}, {}", run.shown_name(), answer.routing_words());
         output::wrote(&args.out.out, &words);
         return Ok(Exit::Fine);
     }
     let info = info(&args.bay.file, args.date.clone());
-    let made = Template::new(&checked.bay, routing, run, solved, &checked.findings, info);
-    let paper = paper(args.paper, checked.bay.show_units);
+    let made = Template::new(&answer, place, info).ok_or_else(lost)?;
+    let paper = paper(args.paper, answer.bay().show_units);
     let counted = template_pages(&made, paper).map_err(|error| error.to_string())?;
     if counted.pages > ASK_ABOVE_PAGES && counted.pages <= MOST_PAGES && !args.yes {
         return Err(format!("{counted}; give --yes to have them all"));
@@ -47,7 +46,7 @@ pub(super) fn run(args: &TemplateArgs) -> Result<Exit, Refusal> {
     } else {
         format!("; do not cut yet: {}", made.stop)
     };
-    let words = format!("{} {what}, {}{stop}", made.name, checked.routing_words());
+    let words = format!("{} {what}, {}{stop}", made.name, answer.routing_words());
     output::wrote(&args.out.out, &words);
     Ok(Exit::Fine)
 }

@@ -3,11 +3,11 @@
 use std::collections::BTreeSet;
 use std::fmt::Write;
 
-use crate::checks::{Finding, Severity};
-use crate::engine::flow::{LEFT_OUT, METHOD, RunFlow, flow_in_run};
-use crate::engine::{RoutingSolution, RunSolution};
-use crate::model::{Bay, Routing, Run, name_or};
-use crate::report::findings::Findings;
+use crate::checks::Severity;
+use crate::engine::RunSolution;
+use crate::engine::flow::{LEFT_OUT, METHOD, RunFlow};
+use crate::model::{Run, name_or};
+use crate::report::answer::Answer;
 use crate::report::flow::{cold_start_in_words, drop_in_words, pace_in_words, regime_caution};
 use crate::report::verdict::Verdict;
 use crate::units::{Flow, FlowUnit, Length, LengthUnit};
@@ -22,53 +22,33 @@ pub(super) const COLUMNS: usize = 108;
 pub(super) const NAME_COLUMNS: usize = 22;
 
 /// Lengths, findings and a closing sentence.
-pub(super) fn check(
-    bay: &Bay,
-    routing: &Routing,
-    solution: &RoutingSolution,
-    findings: &[Finding],
-    unfolded: Unfolded,
-) -> String {
-    let told = Findings::of(findings, routing, solution);
+pub(super) fn check(answer: &Answer, unfolded: Unfolded) -> String {
+    let (bay, routing) = (answer.bay(), answer.routing());
     let mut out = String::new();
     let title = name_or(&bay.title, "Untitled bay");
     let name = name_or(&routing.name, &routing.id);
     // Writing to a String cannot fail, here and below.
     let _ = writeln!(out, "{}", shortened(title, COLUMNS));
     let _ = writeln!(out, "{}\n", shortened(&format!("Routing {} ({name})", routing.id), COLUMNS));
-    lengths(&mut out, bay, routing, solution, (&told, findings));
-    flow(&mut out, bay, routing, solution);
-    let lists = findings_text::Lists { bay, routing, solution, findings, told: &told };
-    out.push_str(&lists.text(unfolded));
-    let _ = write!(
-        out,
-        "
-{}
-",
-        closing(told.verdict)
-    );
+    lengths(&mut out, answer);
+    flow(&mut out, answer);
+    out.push_str(&findings_text::text(answer, unfolded));
+    let _ = write!(out, "\n{}\n", closing(answer.told.verdict));
     output::plain(&out)
 }
 
-fn lengths(
-    out: &mut String,
-    bay: &Bay,
-    routing: &Routing,
-    solution: &RoutingSolution,
-    (told, findings): (&Findings, &[Finding]),
-) {
+fn lengths(out: &mut String, answer: &Answer) {
+    let (bay, routing) = (answer.bay(), answer.routing());
     let unit = bay.show_units;
     if routing.runs.is_empty() {
         out.push_str("No hoses in this routing.\n");
         return;
     }
-    let rows: Vec<Vec<String>> = routing
-        .runs
-        .iter()
-        .enumerate()
-        .filter_map(|(place, run)| {
-            let worst = told.verdict_on(place, findings, &run.id).worst();
-            Some(row(run, solution.run(place)?, worst.map_or("", Severity::noun), unit))
+    let rows: Vec<Vec<String>> = answer
+        .runs()
+        .map(|(place, run, solved)| {
+            let worst = answer.verdict_on(place).worst();
+            row(run, solved, worst.map_or("", Severity::noun), unit)
         })
         .collect();
     let heading = [
@@ -119,18 +99,21 @@ fn row(run: &Run, solved: &RunSolution, worst: &str, unit: LengthUnit) -> Vec<St
 }
 
 /// What the flow takes in the hoses that a flow is given for; nothing where there is none.
-fn flow(out: &mut String, bay: &Bay, routing: &Routing, solution: &RoutingSolution) {
-    let given = routing.runs.iter().zip(&solution.runs).filter_map(|(run, solved)| {
-        let lpm = run.service.flow_lpm?;
-        Some((run, lpm, flow_in_run(bay, run, solved)))
-    });
+fn flow(out: &mut String, answer: &Answer) {
+    let bay = answer.bay();
+    let given = answer
+        .routing()
+        .runs
+        .iter()
+        .enumerate()
+        .filter_map(|(place, run)| Some((run, run.service.flow_lpm?, answer.flow(place)?)));
     let (mut rows, mut not_known, mut cautions) = (Vec::new(), Vec::new(), BTreeSet::new());
     for (run, lpm, found) in given {
         let name = shortened(run.shown_name(), NAME_COLUMNS);
         match found {
             Ok(flow) => {
                 cautions.extend(regime_caution(flow.regime()));
-                rows.push(flow_row(name, &flow, bay.show_units));
+                rows.push(flow_row(name, flow, bay.show_units));
             }
             Err(why) => {
                 let lpm = Flow::from_lpm(lpm).show(FlowUnit::Lpm);

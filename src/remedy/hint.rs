@@ -1,10 +1,12 @@
 //! The hints of findings, with the changes that were tried.
 
 use super::{Change, Remedy, RemedySearch, search_routing};
+use std::sync::Arc;
+
 use crate::checks::{Finding, Severity};
 use crate::engine::{RoutingSolution, RunSolution};
 use crate::model::{Bay, Routing, Run};
-use crate::units::{Length, LengthUnit};
+use crate::units::{Length, LengthUnit, first_upper};
 
 /// Rules about where a hose is routed, how long it is, and how its ends are turned.
 const OF_ROUTE: [&str; 18] = [
@@ -40,12 +42,15 @@ pub fn with_tried_hints(
     bay: &Bay,
     routing: &Routing,
     solution: &RoutingSolution,
-    findings: Vec<Finding>,
-) -> (Vec<Finding>, Vec<RemedySearch>) {
+    findings: Vec<Arc<Finding>>,
+) -> (Vec<Arc<Finding>>, Vec<RemedySearch>) {
     let searches = search_routing(bay, routing, solution, &findings);
     let hinted = findings.into_iter().map(|finding| {
         let hint = searches.iter().find_map(|one| hint(bay, routing, solution, one, &finding));
-        Finding { hint: hint.unwrap_or_else(|| finding.hint.clone()), ..finding }
+        match hint {
+            Some(hint) => Arc::new(Finding { hint, ..Finding::clone(&finding) }),
+            None => finding,
+        }
     });
     (hinted.collect(), searches)
 }
@@ -95,9 +100,4 @@ fn step(remedy: &Remedy, run: &Run, solved: &RunSolution, unit: LengthUnit) -> S
         return words;
     }
     format!("{words}; cut {} then", Length::from_mm(remedy.cut_mm).bench(unit))
-}
-
-fn first_upper(words: &str) -> String {
-    let mut letters = words.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }

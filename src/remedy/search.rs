@@ -2,6 +2,7 @@
 //! others.
 
 use std::collections::BTreeSet;
+use std::sync::Arc;
 
 use rayon::prelude::*;
 
@@ -70,7 +71,7 @@ pub fn search_routing(
     bay: &Bay,
     routing: &Routing,
     solution: &RoutingSolution,
-    findings: &[Finding],
+    findings: &[Arc<Finding>],
 ) -> Vec<RemedySearch> {
     let places: Vec<usize> = (0..routing.runs.len())
         .filter(|place| {
@@ -86,7 +87,7 @@ pub fn search_routing(
 pub fn search_run(
     bay: &Bay,
     routing: &Routing,
-    findings: &[Finding],
+    findings: &[Arc<Finding>],
     place: usize,
 ) -> Option<RemedySearch> {
     let run = routing.runs.get(place)?;
@@ -95,12 +96,13 @@ pub fn search_run(
     let solution = solver.routing_to(bay, &alone, Depth::Motion);
     let found = check(bay, &alone, &solution);
     let solved = solution.run(0)?;
-    let of_run = findings.iter().filter(|one| one.run.as_deref() == Some(run.id.as_str()));
+    let of_run = findings.iter().map(Arc::as_ref);
+    let of_run = of_run.filter(|one| one.run.as_deref() == Some(run.id.as_str()));
     let places_mm: Vec<f64> =
         of_run.clone().filter(|one| is_clearable(one)).filter_map(|one| one.at_mm).collect();
     let case =
         HoseCase { bay, routing: &alone, solution: &solution, run, solved, places_mm: &places_mm };
-    let whole = Whole { bay, routing, place, before: Score::of(findings) };
+    let whole = Whole { bay, routing, place, before: Score::of(findings.iter().map(Arc::as_ref)) };
     // Against other hoses there may be faults where alone there are none.
     let alone_before = Score::of(&found);
     let is_among_others = Score::of(of_run.clone()) != alone_before;

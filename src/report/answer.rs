@@ -10,6 +10,7 @@ use crate::engine::flow::{NoFlow, RunFlow, flow_in_run};
 use crate::engine::leak_test::{TestVerdict, tested};
 use crate::engine::{RoutingSolution, RunSolution, solve_whole};
 use crate::model::{Bay, Routing, Run, name_or, routing_letter};
+use crate::remedy;
 
 /// A routing of a bay with all that follows from it.
 #[derive(Debug, Clone)]
@@ -53,11 +54,13 @@ impl Answer {
         Some(Self { bay, place, solution, findings, told, later: Later::default() })
     }
 
-    /// The same with findings of other words, such as hints that were tried.
+    /// With hints that were tried: for what prints hints, since trying takes long.
     #[must_use]
-    pub fn with_findings(self, findings: Vec<Arc<Finding>>) -> Self {
-        let told = Findings::of(&findings, self.routing(), &self.solution);
-        Self { findings, told, ..self }
+    pub fn with_tried_hints(self) -> Self {
+        let findings = self.findings.clone();
+        let (findings, _) =
+            remedy::with_tried_hints(&self.bay, self.routing(), &self.solution, findings);
+        Self { findings, ..self }
     }
 
     /// The bay.

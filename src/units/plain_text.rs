@@ -13,6 +13,12 @@ pub fn first_upper(words: &str) -> String {
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
+/// The words with their first letter small.
+pub fn first_lower(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
+}
+
 /// Whether a character shows as itself in one line. Not so: the controls C0, DEL and C1 of ISO/IEC
 /// 6429, the line and paragraph separators, and what sets the direction of text (the Unicode
 /// bidirectional algorithm, UAX #9).

@@ -43,13 +43,11 @@ fn large() -> (Bay, RoutingSolution, Vec<Finding>) {
     let first = runs[0].clone();
     let mut bay = bay(ports, first);
     bay.routings[0].runs = runs;
-    let solution = solve_whole(&bay, &bay.routings[0]);
-    let findings = check(&bay, &bay.routings[0], &solution);
-    (bay, solution, findings)
+    common::answer(&bay)
 }
 
-fn sheet((bay, solution, findings): &(Bay, RoutingSolution, Vec<Finding>)) -> Sheet {
-    Sheet::new(bay, &bay.routings[0], solution, findings, SheetInfo::default())
+fn sheet(answer: &Answer) -> Sheet {
+    Sheet::new(answer, SheetInfo::default())
 }
 
 #[divan::bench(sample_count = 10)]
@@ -76,11 +74,9 @@ fn labels_of_60_hoses(bencher: Bencher) {
 
 #[divan::bench(sample_count = 10)]
 fn template_of_one_hose(bencher: Bencher) {
-    let (bay, solution, _) = large();
-    let routing = &bay.routings[0];
-    let run = solution.run(0).expect("solved");
+    let answer = large();
     bencher.bench_local(|| {
-        let made = Template::new(&bay, routing, &routing.runs[0], run, &[], SheetInfo::default());
+        let made = Template::new(&answer, 0, SheetInfo::default()).expect("solved");
         black_box(template(&made, Paper::A4).expect("written"))
     });
 }

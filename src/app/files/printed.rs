@@ -127,13 +127,10 @@ impl App {
     /// What stands against cutting, of one hose or of all, said when something is written.
     pub(super) fn before_cutting(&self, run: Option<&str>) -> String {
         let Some(solved) = &self.solved else { return String::new() };
-        let runs = self.document.as_ref().and_then(|d| d.bay().routings.get(self.routing));
-        let runs = runs.map_or(&[][..], |routing| &routing.runs);
+        let runs = &solved.answer.routing().runs;
         let place = run.and_then(|id| runs.iter().position(|run| run.id == id));
-        let verdict = match place.and_then(|place| Some((place, runs.get(place)?))) {
-            Some((place, run)) => solved.verdict_on(place, run),
-            None => solved.told.verdict,
-        };
+        let verdict =
+            place.map_or(solved.answer.told.verdict, |place| solved.answer.verdict_on(place));
         let stop = verdict.stop();
         if stop.is_empty() { stop } else { format!(". {stop}") }
     }

@@ -46,13 +46,13 @@ pub(in crate::app) fn card(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
                 return;
             };
             heading(ui, bay, run);
-            match solved.solution.runs.get(index) {
+            match solved.answer.solution.runs.get(index) {
                 Some(Ok(run_solved)) => {
                     figures(ui, bay, run, run_solved);
-                    installed::installed(ui, bay, index, run_solved, &solved.solution);
-                    super::flow::flow(ui, bay, run, run_solved);
+                    installed::installed(ui, bay, index, run_solved, &solved.answer.solution);
+                    super::flow::flow(ui, &solved.answer, index);
                     let positions =
-                        solved.solution.motion_of(index).map(|(_, positions)| positions);
+                        solved.answer.solution.motion_of(index).map(|(_, positions)| positions);
                     installed::advice(ui, app, bay, positions);
                     if let Some(positions) = positions {
                         installed::player(ui, app, positions, actions);

@@ -121,7 +121,11 @@ fn hint(ui: &mut Ui, app: &App, solved: &Solved, finding: &Finding, actions: &mu
     // While something is held what was tried is of another bay.
     let sought = app.advice.sought().filter(|_| !solved.is_held());
     let tried = bay.zip(routing).zip(sought).and_then(|((bay, routing), sought)| {
-        Some((remedy::hint(bay, routing, &solved.solution, sought, finding)?, routing, sought))
+        Some((
+            remedy::hint(bay, routing, &solved.answer.solution, sought, finding)?,
+            routing,
+            sought,
+        ))
     });
     let Some((words, routing, sought)) = tried else {
         if !finding.hint.is_empty() {

@@ -13,7 +13,7 @@ use crate::units::first_upper;
 
 /// The two lists: hoses, and findings with their counts.
 pub(super) fn tabs(ui: &mut Ui, app: &App, solved: &Solved, actions: &mut Vec<Action>) {
-    let counts = first_upper(&solved.told.verdict.in_short());
+    let counts = first_upper(&solved.answer.told.verdict.in_short());
     ui.horizontal(|ui| {
         let mut tab = |ui: &mut Ui, text: &str, listed: Listed, tip: &str| {
             let button = Button::selectable(app.listed == listed, text).truncate();
@@ -34,7 +34,7 @@ pub(super) fn tabs(ui: &mut Ui, app: &App, solved: &Solved, actions: &mut Vec<Ac
 /// Every finding of the routing, under the names of the hoses.
 pub(super) fn list(ui: &mut Ui, app: &App, solved: &Solved, actions: &mut Vec<Action>) {
     ScrollArea::vertical().id_salt("findings").auto_shrink([false, false]).show(ui, |ui| {
-        if solved.findings.is_empty() {
+        if solved.answer.findings.is_empty() {
             ui.label("All clear: nothing was found in this routing");
         }
         let all: Vec<&Slot> = solved.slots.iter().collect();

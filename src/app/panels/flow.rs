@@ -4,9 +4,9 @@ use eframe::egui::{Label, Ui};
 
 use super::fact::fact_in;
 use crate::app::theme;
-use crate::engine::RunSolution;
-use crate::engine::flow::{NoFlow, RunFlow, flow_of};
+use crate::engine::flow::{NoFlow, RunFlow};
 use crate::model::{Bay, Run};
+use crate::report::answer::Answer;
 use crate::report::flow::{
     basis_in_words, cold_start_in_words, drop_in_words, fluid_in_words, lone_figure, pace_in_words,
     why_not_known,
@@ -19,10 +19,12 @@ const USUAL: &str =
 const DROP: &str = "Pressure drop in the hose";
 
 /// Nothing where no flow is given.
-pub(super) fn flow(ui: &mut Ui, bay: &Bay, run: &Run, solved: &RunSolution) {
-    match flow_of(bay, run, solved) {
-        Ok(flow) => known(ui, bay, run, &flow),
-        Err(why) => not_known(ui, &why),
+pub(super) fn flow(ui: &mut Ui, answer: &Answer, place: usize) {
+    let Some(run) = answer.routing().runs.get(place) else { return };
+    match answer.flow(place) {
+        Some(Ok(flow)) => known(ui, answer.bay(), run, flow),
+        Some(Err(why)) => not_known(ui, why),
+        None => {}
     }
 }
 

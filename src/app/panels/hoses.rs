@@ -92,9 +92,9 @@ struct Line<'a> {
 impl<'a> Line<'a> {
     fn of(bay: &Bay, run: &'a Run, index: usize, solved: &Solved) -> Self {
         let kind = hose_kind(bay, &run.hose).map_or(run.hose.as_str(), |kind| kind.name.as_str());
-        let verdict = solved.verdict_on(index, run);
+        let verdict = solved.answer.verdict_on(index);
         let state = verdict.worst().filter(|severity| *severity != crate::checks::Severity::Note);
-        let cut = solved.solution.run(index).map(|run| Length::from_mm(run.cut_length_mm));
+        let cut = solved.answer.solution.run(index).map(|run| Length::from_mm(run.cut_length_mm));
         Self {
             name: words::run_name(run),
             hose: format!("{} {kind}", words::dash(run.dash)),

@@ -145,7 +145,7 @@ impl App {
         let runs = routing.map(|routing| routing.runs.as_slice()).unwrap_or_default();
         runs.iter().enumerate().filter_map(|(i, run)| {
             let solved = self.solved.as_ref()?;
-            Some((run, solved.solution.run(i)?))
+            Some((run, solved.answer.solution.run(i)?))
         })
     }
 

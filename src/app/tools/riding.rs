@@ -51,7 +51,7 @@ impl App {
         let runs = runs.unwrap_or_default().iter().enumerate();
         let lines = runs.filter(|(_, run)| moving.iter().any(|thing| moves_with(thing, run)));
         lines
-            .filter_map(|(i, run)| Some(run_line(run, solved.solution.run(i)?, unit)))
+            .filter_map(|(i, run)| Some(run_line(run, solved.answer.solution.run(i)?, unit)))
             .take(MOST_RUNS)
             .collect()
     }

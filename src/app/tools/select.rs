@@ -56,7 +56,7 @@ impl App {
         let (document, solved) = (self.document.as_ref()?, self.solved.as_ref()?);
         let runs = &document.bay().routings.get(self.routing)?.runs;
         let index = runs.iter().position(|other| other.id == run)?;
-        Some(ask(solved.solution.run(index)?, &runs[index]))
+        Some(ask(solved.answer.solution.run(index)?, &runs[index]))
     }
 
     pub(super) fn click_selecting(&mut self, gesture: &Gesture) {

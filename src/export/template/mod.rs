@@ -15,10 +15,10 @@ pub use wire::{WireSheet, bend_table_csv};
 
 use glam::DVec2;
 
-use crate::checks::Finding;
 use crate::engine::RunSolution;
 use crate::engine::bend_table::BendTable;
-use crate::model::{Bay, Routing, Run, name_or};
+use crate::model::{Bay, Run, name_or};
+use crate::report::answer::Answer;
 use crate::units::Length;
 
 use crate::drawing::Drawing;
@@ -95,15 +95,10 @@ pub struct NamedPlace {
 }
 
 impl Template {
-    /// The template of one run of a routing, from its solution and what was found in that routing.
-    pub fn new(
-        bay: &Bay,
-        routing: &Routing,
-        run: &Run,
-        solution: &RunSolution,
-        findings: &[Finding],
-        info: SheetInfo,
-    ) -> Self {
+    /// The template of the run in `place`; none where that could not be solved.
+    pub fn new(answer: &Answer, place: usize, info: SheetInfo) -> Option<Self> {
+        let (bay, routing) = (&**answer.bay(), answer.routing());
+        let (run, solution) = (routing.runs.get(place)?, answer.solution.run(place)?);
         let unit = bay.show_units;
         let show = |mm: f64| Length::from_mm(mm).show(unit);
         let drawn = show(solution.centreline_mm);
@@ -119,13 +114,13 @@ impl Template {
             ),
             Err(flat) => (None, flat, TO_SIZE),
         };
-        Self {
+        Some(Self {
             title: name_or(&bay.title, "Untitled bay").to_owned(),
             routing: name_or(&routing.name, &routing.id).to_owned(),
             name: run.shown_name().to_owned(),
             id: run.id.clone(),
             info,
-            stop: to_mend(run, findings),
+            stop: to_mend(run, &answer.findings),
             untested: untested(bay, run),
             note: format!(
                 "As drawn: {drawn} of hose from cut end A to cut end B. The hose is cut {} longer, for its \
@@ -134,7 +129,7 @@ impl Template {
             ),
             wire,
             view,
-        }
+        })
     }
 }
 

@@ -6,18 +6,19 @@ use crate::drawing::{View, around, knee};
 use crate::engine::{EndSolution, RunSolution};
 use crate::geom::Piece;
 use crate::model::Bay;
+use crate::report::answer::Answer;
 
 use super::chain::{Chain, Vertex};
 use super::sides::{flat_piece, sides};
-use super::{Drawn, Layer, Pen, Shape};
+use super::{Layer, Pen, Shape};
 
 /// How far a clamp is drawn out from the hose; a mark, not a size.
 const CLAMP_OUT_MM: f64 = 3.0;
 
 /// All hoses of the routing. A centre line is one shape, always.
-pub(super) fn hoses(drawn: &Drawn<'_>, view: View) -> Vec<(Layer, Shape)> {
+pub(super) fn hoses(answer: &Answer, view: View) -> Vec<(Layer, Shape)> {
     let mut shapes = Vec::new();
-    for (place, run) in drawn.solution.runs.iter().enumerate() {
+    for (place, run) in answer.solution.runs.iter().enumerate() {
         let Ok(run) = run else { continue };
         let pieces: Vec<Piece> = run.centre_line.pieces().map(|(_, piece)| piece).collect();
         shapes.push((Layer::Hoses, Shape::Chain(centre(&pieces, view))));
@@ -25,7 +26,7 @@ pub(super) fn hoses(drawn: &Drawn<'_>, view: View) -> Vec<(Layer, Shape)> {
         shapes.extend(sides(&pieces, outside, view).into_iter().map(|s| (Layer::HoseSides, s)));
         shapes.extend([&run.from, &run.to].map(|end| (Layer::Ends, fitting(end, view))));
         shapes.extend(clamps(run, view).map(|shape| (Layer::Clamps, shape)));
-        if let Some(lay) = drawn.solution.lay_of(place)
+        if let Some(lay) = answer.solution.lay_of(place)
             && lay.installed.is_whole()
         {
             let pieces: Vec<Piece> = lay.installed.pieces.iter().map(|(_, piece)| *piece).collect();

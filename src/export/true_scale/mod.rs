@@ -18,9 +18,7 @@ use std::path::Path;
 
 use glam::DVec2;
 
-use crate::checks::Finding;
-use crate::engine::RoutingSolution;
-use crate::model::{Bay, Routing};
+use crate::report::answer::Answer;
 
 use crate::drawing::{Anchor, Rect, View};
 use chain::Chain;
@@ -75,30 +73,17 @@ impl Pen {
     }
 }
 
-/// What is drawn: a bay, one of its routings, and what is known of it.
-#[derive(Debug, Clone, Copy)]
-pub struct Drawn<'a> {
-    /// The bay.
-    pub bay: &'a Bay,
-    /// The routing.
-    pub routing: &'a Routing,
-    /// Its solution.
-    pub solution: &'a RoutingSolution,
-    /// What was found.
-    pub findings: &'a [Finding],
-}
-
 impl ViewDrawing {
     /// The drawing of a routing as it is seen in `view`.
-    pub fn new(drawn: &Drawn<'_>, view: View) -> Self {
-        let mut shapes = obstacles::obstacles(drawn.bay, view);
-        shapes.extend(hose::hoses(drawn, view));
+    pub fn new(answer: &Answer, view: View) -> Self {
+        let mut shapes = obstacles::obstacles(answer.bay(), view);
+        shapes.extend(hose::hoses(answer, view));
         let pen = Pen::of(bounds(&shapes));
-        shapes.extend(hose::ports(drawn.bay, view, pen));
-        shapes.extend(words::words(drawn, view, &shapes, pen));
+        shapes.extend(hose::ports(answer.bay(), view, pen));
+        shapes.extend(words::words(answer, view, &shapes, pen));
         let place = |layer: Layer| Layer::ALL.iter().position(|other| *other == layer);
         shapes.sort_by_key(|(layer, _)| place(*layer));
-        let title = words::title(drawn, view);
+        let title = words::title(answer, view);
         Self { title, bounds: bounds(&shapes), shapes, pen }
     }
 

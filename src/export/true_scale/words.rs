@@ -5,10 +5,11 @@ use glam::DVec2;
 use crate::checks::{Finding, Severity};
 use crate::drawing::{Anchor, Item, Label, Labels, Rect, Shade, View, around};
 use crate::model::{Nature, name_or};
+use crate::report::answer::Answer;
 use crate::report::captions;
 use crate::report::check::worst_first;
 
-use super::{Drawn, Layer, Pen, Shape, bounds};
+use super::{Layer, Pen, Shape, bounds};
 
 /// Room from line to line, in heights of the words.
 const LINE: f64 = 1.5;
@@ -18,21 +19,22 @@ const FAR: f64 = 0.8;
 const LEAST_LETTERS: usize = 60;
 
 /// What the drawing shows.
-pub(super) fn title(drawn: &Drawn<'_>, view: View) -> String {
-    format!("{}: {} view", drawn.bay.title, view.word())
+pub(super) fn title(answer: &Answer, view: View) -> String {
+    format!("{}: {} view", answer.bay().title, view.word())
 }
 
 /// All words, and the marks of the findings.
 pub(super) fn words(
-    drawn: &Drawn<'_>,
+    answer: &Answer,
     view: View,
     shapes: &[(Layer, Shape)],
     pen: Pen,
 ) -> Vec<(Layer, Shape)> {
     let field = bounds(shapes);
     let mut writer = Writer::new(field, shapes, pen);
-    let findings: Vec<&Finding> =
-        worst_first(drawn.findings).filter(|finding| finding.severity != Severity::Note).collect();
+    let findings: Vec<&Finding> = worst_first(&answer.findings)
+        .filter(|finding| finding.severity != Severity::Note)
+        .collect();
     let mut words = Vec::new();
     for (number, finding) in (1..).zip(&findings) {
         let Some(point) = finding.point else { continue };
@@ -41,28 +43,28 @@ pub(super) fn words(
         let name = writer.beside(at, &format!("{number}"), 1.2 * pen.words);
         words.extend(name.into_iter().map(|shape| (Layer::Findings, shape)));
     }
-    words.extend(names(drawn, view, &mut writer).into_iter().map(|shape| (Layer::Text, shape)));
-    words.extend(list(drawn, view, &findings, field, pen));
+    words.extend(names(answer, view, &mut writer).into_iter().map(|shape| (Layer::Text, shape)));
+    words.extend(list(answer, view, &findings, field, pen));
     words
 }
 
 /// Names of ports, hoses and obstacles.
-fn names(drawn: &Drawn<'_>, view: View, writer: &mut Writer) -> Vec<Shape> {
+fn names(answer: &Answer, view: View, writer: &mut Writer) -> Vec<Shape> {
     let mut names = Vec::new();
-    for port in &drawn.bay.ports {
+    for port in &answer.bay().ports {
         names.extend(writer.beside(
             view.flat(port.at),
             name_or(&port.name, &port.id),
             0.8 * writer.pen.words,
         ));
     }
-    for (run, solved) in drawn.routing.runs.iter().zip(&drawn.solution.runs) {
+    for (run, solved) in answer.routing().runs.iter().zip(&answer.solution.runs) {
         let Ok(solved) = solved else { continue };
         let middle = view.flat(solved.centre_line.point_at(solved.centreline_mm / 2.0));
         let gap = solved.hose.outside_mm / 2.0 + 0.3 * writer.pen.words;
         names.extend(writer.beside(middle, run.shown_name(), gap));
     }
-    for obstacle in &drawn.bay.obstacles {
+    for obstacle in &answer.bay().obstacles {
         let (min, max) = obstacle.shape.bounds();
         let (a, b) = (view.flat(min), view.flat(max));
         let name = match obstacle.nature {
@@ -89,7 +91,7 @@ fn mark(severity: Severity, at: DVec2, pen: Pen) -> Vec<Shape> {
 
 /// Below everything: what is drawn, and every fault and warning.
 fn list(
-    drawn: &Drawn<'_>,
+    answer: &Answer,
     view: View,
     findings: &[&Finding],
     field: Rect,
@@ -102,8 +104,8 @@ fn list(
     let mut tell = |layer, text: &str| {
         lines.extend(wrapped(text, letters).into_iter().map(|line| (layer, line)));
     };
-    let name = name_or(&drawn.routing.name, &drawn.routing.id);
-    tell(Layer::Text, &drawn.bay.title);
+    let name = name_or(&answer.routing().name, &answer.routing().id);
+    tell(Layer::Text, &answer.bay().title);
     tell(Layer::Text, &format!("Routing: {name}"));
     tell(Layer::Text, &format!("{}. True scale: 1 unit = 1 mm.", seen(view)));
     for (number, finding) in (1..).zip(findings) {

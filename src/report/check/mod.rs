@@ -3,6 +3,8 @@
 
 mod flow;
 
+use std::sync::Arc;
+
 use glam::DVec3;
 use serde::Serialize;
 
@@ -11,9 +13,10 @@ use crate::engine::clearance::{NearObstacle, TubeClearance};
 use crate::engine::flow::flow_of;
 use crate::engine::leak_test::tested;
 use crate::engine::{Bend, RoutingSolution, RunSolution};
-use crate::model::{Bay, Routing, Run};
+use crate::model::{Bay, Run};
 use crate::units::Length;
 
+use super::answer::Answer;
 use super::flow::why_not_known;
 use flow::ReportFlow;
 
@@ -124,12 +127,8 @@ struct ReportFinding {
 impl Report {
     /// The report of one routing. A run that could not be solved, which a loaded file cannot have,
     /// is left out.
-    pub fn new(
-        bay: &Bay,
-        routing: &Routing,
-        solution: &RoutingSolution,
-        findings: &[Finding],
-    ) -> Self {
+    pub fn new(answer: &Answer) -> Self {
+        let (bay, routing, solution) = (&**answer.bay(), answer.routing(), &answer.solution);
         let clearances = solution.clearance.runs.iter().map(TubeClearance::shown);
         let clearances = clearances.chain(std::iter::repeat(None));
         let solved = routing.runs.iter().zip(&solution.runs).zip(clearances);
@@ -145,14 +144,14 @@ impl Report {
                     Some(run.with_installed(bay, solution, place))
                 })
                 .collect(),
-            findings: worst_first(findings).map(ReportFinding::new).collect(),
+            findings: worst_first(&answer.findings).map(ReportFinding::new).collect(),
         }
     }
 }
 
 /// The findings, worst first; those alike keep their order.
-pub fn worst_first(findings: &[Finding]) -> impl Iterator<Item = &Finding> {
-    let mut sorted: Vec<&Finding> = findings.iter().collect();
+pub fn worst_first(findings: &[Arc<Finding>]) -> impl Iterator<Item = &Finding> {
+    let mut sorted: Vec<&Finding> = findings.iter().map(Arc::as_ref).collect();
     sorted.sort_by_key(|finding| finding.severity);
     sorted.into_iter()
 }

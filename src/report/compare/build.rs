@@ -1,38 +1,16 @@
 //! From a bay to the finished comparison.
 
-use crate::checks::{Finding, check};
+use std::sync::Arc;
+
+use crate::checks::Finding;
 use crate::drawing::{Routed, legend, routings};
 use crate::engine::compare::RoutingFigures;
-use crate::engine::{RoutingSolution, solve_whole};
 use crate::model::{Bay, Routing, name_or, routing_letter};
+use crate::report::answer::Answer;
 use crate::report::sheet::{Counts, SheetInfo, count_findings};
 
 use super::sentence::sentence;
 use super::{Column, Comparison, names, rows, runs};
-
-/// One routing with everything that is known of it.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Answered {
-    /// Its place in `Bay::routings`.
-    pub place: usize,
-    /// Its whole solution.
-    pub solution: RoutingSolution,
-    /// What the checks find.
-    pub findings: Vec<Finding>,
-    /// Its figures.
-    pub figures: RoutingFigures,
-}
-
-impl Answered {
-    /// Solves, checks and measures a routing; none where there is none in this place.
-    pub fn of(bay: &Bay, place: usize) -> Option<Self> {
-        let routing = bay.routings.get(place)?;
-        let solution = solve_whole(bay, routing);
-        let findings = check(bay, routing, &solution);
-        let figures = RoutingFigures::of(bay, routing, &solution);
-        Some(Self { place, solution, findings, figures })
-    }
-}
 
 /// One routing as the parts of the comparison look at it.
 pub(super) struct One<'a> {
@@ -40,7 +18,7 @@ pub(super) struct One<'a> {
     pub(super) short: &'a str,
     pub(super) letter: char,
     pub(super) figures: &'a RoutingFigures,
-    pub(super) findings: &'a [Finding],
+    pub(super) findings: &'a [Arc<Finding>],
     pub(super) counts: Counts,
 }
 
@@ -51,27 +29,24 @@ pub(super) struct All<'a> {
 }
 
 impl Comparison {
-    /// The routings of a bay side by side, in the order given; those whose place is none of the bay's are
-    /// left out.
-    pub fn new(bay: &Bay, answered: &[Answered], info: SheetInfo) -> Self {
-        let there = answered.iter().filter_map(|one| Some((one, bay.routings.get(one.place)?)));
-        let there: Vec<(&Answered, &Routing)> = there.collect();
+    /// The routings of `bay` side by side, in the order given.
+    pub fn new(bay: &Bay, answers: &[Arc<Answer>], info: SheetInfo) -> Self {
         let lettered: Vec<(&Routing, char)> =
-            there.iter().map(|(one, routing)| (*routing, routing_letter(one.place))).collect();
+            answers.iter().map(|one| (one.routing(), routing_letter(one.place()))).collect();
         let short = names::short_names(&lettered);
-        let columns = there.iter().zip(&short).map(|((one, routing), short)| One {
-            routing,
+        let columns = answers.iter().zip(&short).map(|(one, short)| One {
+            routing: one.routing(),
             short,
-            letter: routing_letter(one.place),
-            figures: &one.figures,
+            letter: routing_letter(one.place()),
+            figures: one.figures(),
             findings: &one.findings,
-            counts: count_findings(one.findings.iter()),
+            counts: count_findings(one.findings.iter().map(Arc::as_ref)),
         });
         let all = All { bay, routings: columns.collect() };
         let rows = rows::rows(&all);
-        let routed: Vec<Routed<'_>> = there
+        let routed: Vec<Routed<'_>> = answers
             .iter()
-            .map(|(one, _)| Routed { letter: routing_letter(one.place), solution: &one.solution })
+            .map(|one| Routed { letter: routing_letter(one.place()), solution: &one.solution })
             .collect();
         Self {
             title: name_or(&bay.title, "Untitled bay").to_owned(),

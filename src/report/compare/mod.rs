@@ -16,7 +16,6 @@ mod sentence;
 mod takes;
 mod words;
 
-pub use build::Answered;
 pub use runs::{RunCell, RunRow};
 
 use crate::drawing::Drawing;

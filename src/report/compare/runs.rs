@@ -1,5 +1,7 @@
 //! The differences hose by hose: runs of one id are the same hose, routed another way.
 
+use std::sync::Arc;
+
 use crate::engine::compare::{Against, Found, RunAnswers, RunFigures};
 use crate::report::sheet::{Counts, count_findings, dash_text};
 use crate::units::Length;
@@ -94,7 +96,12 @@ fn row(all: &All<'_>, id: &str) -> RunRow {
         all.routings.iter().map(|one| one.figures.runs.iter().find(|run| run.id == id)).collect();
     let name = found.iter().flatten().next().map_or(id, |run| run.name.as_str());
     let of_run = |one: &One<'_>| {
-        count_findings(one.findings.iter().filter(|finding| finding.run.as_deref() == Some(id)))
+        count_findings(
+            one.findings
+                .iter()
+                .map(Arc::as_ref)
+                .filter(|finding| finding.run.as_deref() == Some(id)),
+        )
     };
     let cells = found.iter().zip(&all.routings);
     RunRow {

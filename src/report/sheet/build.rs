@@ -1,25 +1,23 @@
 //! From a bay, its solution and its findings to the finished sheet.
 
-use crate::checks::Finding;
+use std::sync::Arc;
+
 use crate::engine::clearance::TubeClearance;
 use crate::engine::lengths::advise;
 use crate::engine::motion::Position;
 use crate::engine::{EndSolution, RoutingSolution, RunSolution, hose_of};
 use crate::model::{Bay, Mark, Routing, Run, Side, Source, name_or};
+use crate::report::answer::Answer;
 use crate::report::check::Report;
 
 use super::words::counts;
 use super::{Sheet, SheetInfo, ends, findings, hose, installed, record};
 
 impl Sheet {
-    /// The sheet of one routing. `solution` and `findings` are those of that routing.
-    pub fn new(
-        bay: &Bay,
-        routing: &Routing,
-        solution: &RoutingSolution,
-        findings: &[Finding],
-        info: SheetInfo,
-    ) -> Self {
+    /// The sheet of one routing.
+    pub fn new(answer: &Answer, info: SheetInfo) -> Self {
+        let (bay, routing, solution) = (&**answer.bay(), answer.routing(), &answer.solution);
+        let findings = answer.findings.as_slice();
         let unit = bay.show_units;
         let mut hoses = Vec::with_capacity(routing.runs.len());
         let mut left_out = Vec::new();
@@ -50,7 +48,7 @@ impl Sheet {
                 None => left_out.push(format!("{}: not solved", run.shown_name())),
             }
         }
-        let all = findings::count(findings.iter());
+        let all = findings::count(findings.iter().map(Arc::as_ref));
         Self {
             title: name_or(&bay.title, "Untitled bay").to_owned(),
             notes: bay.notes.clone(),
@@ -68,7 +66,7 @@ impl Sheet {
             positions: positions(solution),
             leak_tests: record::leak_tests(bay, routing),
             limits: limits(),
-            report: Report::new(bay, routing, solution, findings),
+            report: Report::new(answer),
         }
     }
 }

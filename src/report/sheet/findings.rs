@@ -1,5 +1,7 @@
 //! Findings, as they are read on the sheet.
 
+use std::sync::Arc;
+
 use crate::checks::{Finding, Severity};
 use crate::engine::RunSolution;
 use crate::model::Run;
@@ -9,12 +11,13 @@ use super::{Counts, FindingLine};
 
 /// The findings of one run (or of none), worst first; those alike keep their order.
 pub(super) fn lines(
-    findings: &[Finding],
+    findings: &[Arc<Finding>],
     run: Option<&str>,
     solution: Option<&RunSolution>,
     unit: LengthUnit,
 ) -> Vec<FindingLine> {
-    let mut own: Vec<&Finding> = findings.iter().filter(|f| f.run.as_deref() == run).collect();
+    let mut own: Vec<&Finding> =
+        findings.iter().map(Arc::as_ref).filter(|f| f.run.as_deref() == run).collect();
     own.sort_by_key(|finding| finding.severity);
     own.into_iter().map(|finding| line(finding, solution, unit)).collect()
 }
@@ -36,8 +39,9 @@ fn line(finding: &Finding, solution: Option<&RunSolution>, unit: LengthUnit) -> 
 }
 
 /// How much of a hose is to be fixed before it is cut, and the worst of it; empty where nothing fails.
-pub(crate) fn to_mend(run: &Run, findings: &[Finding]) -> String {
-    let own = findings.iter().filter(|finding| finding.run.as_deref() == Some(&run.id));
+pub(crate) fn to_mend(run: &Run, findings: &[Arc<Finding>]) -> String {
+    let own =
+        findings.iter().map(Arc::as_ref).filter(|finding| finding.run.as_deref() == Some(&run.id));
     let fails: Vec<&Finding> = own.filter(|finding| finding.severity == Severity::Fail).collect();
     match fails[..] {
         [] => String::new(),

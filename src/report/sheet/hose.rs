@@ -1,5 +1,7 @@
 //! One hose of the sheet.
 
+use std::sync::Arc;
+
 use glam::DVec2;
 
 use crate::checks::{Finding, Severity};
@@ -35,7 +37,7 @@ pub(super) struct Source<'a> {
     pub(super) solution: &'a RunSolution,
     pub(super) clearance: Option<NearObstacle>,
     pub(super) installed: Option<installed::Source<'a>>,
-    pub(super) findings: &'a [Finding],
+    pub(super) findings: &'a [Arc<Finding>],
     pub(super) number: usize,
 }
 
@@ -207,7 +209,10 @@ impl Source<'_> {
     }
 
     fn own_findings(&self) -> impl Iterator<Item = &Finding> {
-        self.findings.iter().filter(|f| f.run.as_deref() == Some(self.run.id.as_str()))
+        self.findings
+            .iter()
+            .map(Arc::as_ref)
+            .filter(|f| f.run.as_deref() == Some(self.run.id.as_str()))
     }
 
     fn figures(&self, flow: Option<FlowFigures>) -> Figures {

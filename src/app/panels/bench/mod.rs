@@ -102,11 +102,15 @@ fn shown(app: &App) -> Option<Shown<'_>> {
     let selected = app.selected.run.as_deref()?;
     let mut runs = bay.routings.get(app.routing)?.runs.iter().enumerate();
     let (index, run) = runs.find(|(_, run)| run.id == selected)?;
-    let own = solved.solution.run(index).filter(|own| own.cut_length_mm > 0.0)?;
+    let own = solved.answer.solution.run(index).filter(|own| own.cut_length_mm > 0.0)?;
     let unit = bay.show_units;
-    let (findings, looked_at) = (solved.findings.as_slice(), app.selected.finding);
-    let installed =
-        solved.solution.lay_of(index).filter(|_| app.canvas.installed).map(|lay| &lay.installed);
+    let (findings, looked_at) = (solved.answer.findings.as_slice(), app.selected.finding);
+    let installed = solved
+        .answer
+        .solution
+        .lay_of(index)
+        .filter(|_| app.canvas.installed)
+        .map(|lay| &lay.installed);
     Some(Shown { run, solved: own, findings, looked_at, unit, installed })
 }
 

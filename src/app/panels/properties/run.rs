@@ -95,7 +95,7 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, ids: &[String], actions: &mut
     let Some(places) = ids.iter().map(place).collect::<Option<Vec<usize>>>() else { return };
     let mut runs: Vec<Run> = places.iter().map(|place| routing.runs[*place].clone()).collect();
     let solved = match places[..] {
-        [place] => scene.solved.solution.run(place),
+        [place] => scene.solved.answer.solution.run(place),
         _ => None,
     };
     // On a small screen what is wrong with the hose comes before what it is made of.

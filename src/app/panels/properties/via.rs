@@ -42,7 +42,7 @@ pub(super) fn show(
     let Some(routing) = bay.routings.get(scene.routing) else { return };
     let Some(index) = routing.runs.iter().position(|other| other.id == run) else { return };
     let Some(mut to) = routing.runs[index].via.get(via).cloned() else { return };
-    let solved = scene.solved.solution.run(index);
+    let solved = scene.solved.answer.solution.run(index);
     let mut form = Form::new(ui, Id::unique(("via", &routing.id, run, via)), bay.show_units);
     match &mut to {
         Via::Corner(corner) => {

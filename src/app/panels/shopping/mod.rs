@@ -123,7 +123,7 @@ fn allowance(
 
 /// Faults that forbid cutting yet.
 fn faults(ui: &mut Ui, app: &App) {
-    let verdict = app.solved.as_ref().map(|solved| solved.told.verdict).unwrap_or_default();
+    let verdict = app.solved.as_ref().map(|solved| solved.answer.told.verdict).unwrap_or_default();
     if verdict.faults > 0 {
         let text = verdict.stop();
         let colours = theme::palette(ui);

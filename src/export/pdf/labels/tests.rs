@@ -1,7 +1,10 @@
+use std::sync::Arc;
+
 use super::*;
 use crate::document::file::{MeshSource, read};
 use crate::engine::solve_routing;
 use crate::model::Mesh;
+use crate::report::answer::Answer;
 use crate::report::sheet::SheetInfo;
 
 struct NoMeshes;
@@ -26,8 +29,9 @@ fn sheet(text: &str, unit: &str) -> Sheet {
             "bench": {"lot": text, "made_on": text, "replace_by": text},
             "service": {"fluid": text, "pressure_bar": 34.5}}]}]});
     let bay = read(bay.to_string().as_bytes(), &NoMeshes).unwrap();
-    let routing = &bay.routings[0];
-    Sheet::new(&bay, routing, &solve_routing(&bay, routing), &[], SheetInfo::default())
+    let solution = solve_routing(&bay, &bay.routings[0]);
+    let answer = Answer::new(Arc::new(bay), 0, solution, Vec::new()).unwrap();
+    Sheet::new(&answer, SheetInfo::default())
 }
 
 fn set(sheet: &Sheet, kind: LabelKind) -> Block {
