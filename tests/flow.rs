@@ -5,12 +5,11 @@ mod common;
 
 use common::build::{bay, corner, port, run, solved, straight_end};
 use glam::DVec3;
-use hosewright::checks::check;
 use hosewright::engine::flow::{
     Liquid, NoFlow, Pipe, PipeBend, Regime, RunFlow, bend_loss, d341_mm2_s, flow_in_run, flow_of,
     friction_factor,
 };
-use hosewright::engine::{solve, solve_whole};
+use hosewright::engine::solve;
 use hosewright::export::check_json;
 use hosewright::export::{Format, Paper};
 use hosewright::model::{Bay, Construction, Fluid, Service, Via};

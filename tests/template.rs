@@ -133,7 +133,6 @@ fn the_table_of_a_bay_in_inches_is_in_sixteenths() {
     run.radius_mm = Some(4.0 * inch + 0.1);
     let mut bay = bay(ports, run);
     bay.show_units = LengthUnit::Inch;
-    let solution = solved(&bay);
     let made = template_of(&bay);
     let wire = made.wire.expect("not flat");
     assert_eq!(wire.rows[1][..5], ["bend 2", "4", "+90°", "90°", "4"]);
@@ -237,7 +236,6 @@ fn a_clamp_tells_its_mark_on_the_real_hose() {
     let mut run = run(straight_end("a", None), straight_end("b", None), via);
     run.slack_pct = Some(5.0);
     let bay = bay(ports, run);
-    let solution = solved(&bay);
     let template = template_of(&bay);
     let view = flat(&template);
     let clamp = place(view, "clamp");

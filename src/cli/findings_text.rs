@@ -50,9 +50,9 @@ impl Lists<'_> {
             let _ = writeln!(out, "\nNotes{more}");
             for notes in &self.0.told.notes {
                 if unfolded.notes {
-                    self.note_in_full(&mut out, notes)
+                    self.note_in_full(&mut out, notes);
                 } else {
-                    self.note(&mut out, notes)
+                    self.note(&mut out, notes);
                 }
             }
         }
@@ -96,15 +96,14 @@ impl Lists<'_> {
     fn note(&self, out: &mut String, notes: &Notes) {
         let found: Vec<&Finding> =
             notes.findings.iter().filter_map(|index| self.finding(*index)).collect();
-        match found[..] {
-            [only] => line(out, "  ", &format!("{}{}", self.whose(only), self.said(only))),
-            _ => {
-                let on = notes.hoses(&self.0.findings, self.0.routing());
-                let on: Vec<String> = on.iter().map(|name| shortened(name, NAME_COLUMNS)).collect();
-                let on = if on.is_empty() { String::new() } else { format!(": {}", on.join(", ")) };
-                line(out, "  ", &format!("{}{on}", notes.title()));
-            }
+        if let [only] = found[..] {
+            line(out, "  ", &format!("{}{}", self.whose(only), self.said(only)));
+            return;
         }
+        let on = notes.hoses(&self.0.findings, self.0.routing());
+        let on: Vec<String> = on.iter().map(|name| shortened(name, NAME_COLUMNS)).collect();
+        let on = if on.is_empty() { String::new() } else { format!(": {}", on.join(", ")) };
+        line(out, "  ", &format!("{}{on}", notes.title()));
     }
 
     fn note_in_full(&self, out: &mut String, notes: &Notes) {

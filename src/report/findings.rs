@@ -128,8 +128,8 @@ impl Linked<'_> {
         self.span.is_some()
             && self.span == other.span
             && match (own, others) {
-                (Topic::Bend | Topic::Shape, Topic::Bend | Topic::Shape) => true,
-                (Topic::Pull, Topic::Pull) => true,
+                (Topic::Bend | Topic::Shape, Topic::Bend | Topic::Shape)
+                | (Topic::Pull, Topic::Pull) => true,
                 (Topic::Gap, Topic::Shape) | (Topic::Shape, Topic::Gap) => is_same_thing(),
                 _ => false,
             }

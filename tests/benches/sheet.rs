@@ -10,10 +10,8 @@ mod common;
 use common::build::{bay, clamp, corner, port, run, straight_end};
 use divan::{Bencher, black_box};
 use glam::DVec3;
-use hosewright::checks::{Finding, check};
-use hosewright::engine::{RoutingSolution, solve_whole};
 use hosewright::export::{Format, LabelKind, Paper, Template, labels, template};
-use hosewright::model::Bay;
+use hosewright::report::answer::Answer;
 use hosewright::report::sheet::{Sheet, SheetInfo};
 
 const HOSES: usize = 60;
@@ -23,7 +21,7 @@ fn main() {
 }
 
 /// Hoses side by side, each with a clamp and two corners.
-fn large() -> (Bay, RoutingSolution, Vec<Finding>) {
+fn large() -> Answer {
     let (mut ports, mut runs) = (Vec::new(), Vec::new());
     for i in 0..HOSES {
         let (a, b, y) = (format!("a{i}"), format!("b{i}"), 60.0 * i as f64);
