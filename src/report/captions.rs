@@ -36,7 +36,7 @@ pub(crate) const BENCH_NOTE: &str =
     "the manufacturer’s instructions come first; (TM), (14315): sources, on the last page";
 pub(crate) const TORQUE: &str = "Swivel nut on its port, at installation";
 pub(crate) const TORQUE_NOTE: &str =
-    "torque, threads lubricated; not for the nipple; the manufacturer’s figure rules";
+    "torque, lubricated, not for the nipple; the manufacturer’s figure rules";
 pub(crate) const NO_TORQUE: &str = "No table lists this size: take the manufacturer’s figure.";
 pub(crate) const TESTS: &str = "Tests";
 pub(crate) const MADE: &str = "As it was made and tested";

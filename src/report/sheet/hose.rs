@@ -168,7 +168,7 @@ impl Source<'_> {
         let made_of = format!("{} + {}", show(solution.centreline_mm), show(solution.slack_mm));
         let bend = radius(solution.min_radius_mm, solution, unit);
         let mut facts = vec![
-            Fact::new("line + slack", made_of, slack_pct(solution)),
+            Fact::new("centre line + slack", made_of, slack_pct(solution)),
             Fact::new("overall", both(solution.overall_mm), "seat to seat"),
             Fact::new("tightest bend", bend, "centre-line radius"),
         ];

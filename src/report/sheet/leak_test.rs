@@ -44,8 +44,8 @@ pub(super) fn leak_test(
     }
     facts.push(Fact::new(
         "passes with",
-        "no steady bubbles, no drops",
-        "no fall but by temperature",
+        "no steady bubbles",
+        "no drops, no fall but by temperature",
     ));
     facts
 }
