@@ -256,7 +256,7 @@ fn routes(bay: &Bay, name: &str, solution: &RunSolution) -> Vec<Drawing> {
 }
 
 fn slack_pct(solution: &RunSolution) -> String {
-    format!("{} %", (solution.slack_pct() * 100.0).round() / 100.0)
+    format!("{}\u{a0}%", (solution.slack_pct() * 100.0).round() / 100.0)
 }
 
 /// `3 1/4 of 4 1/4 in`: a centre-line radius and its minimum.
