@@ -198,7 +198,10 @@ impl Source<'_> {
             Fact::new("overall length", show(solution.overall_mm), ""),
             Fact::new("tightest bend", radius(solution.min_radius_mm, solution, unit), ""),
         ];
-        facts.extend(self.clearance().map(|clearance| clearance_fact(&clearance, solution, unit)));
+        facts.extend(self.clearance().map(|clearance| Fact {
+            remark: clearance.name.clone(),
+            ..clearance_fact(&clearance, solution, unit)
+        }));
         facts.push(outside);
         facts.extend(weakest(self.bay, self.run).map(|(part, bar)| {
             Fact::new("rated to, weakest part", pressure(Pressure::from_bar(bar), unit), part)

@@ -2,7 +2,7 @@
 
 use super::{Sheet, Sources, headed, of_hose};
 use crate::report::blocks::{
-    Block, Cell, Column, Fact, Row, Section, Table, Tone, Words, heading, label, plain, soft,
+    Block, Cell, Column, Fact, Row, Section, Table, Tone, Words, label, plain, soft, strong,
 };
 use crate::report::captions;
 use crate::report::sheet::HoseSheet;
@@ -10,21 +10,14 @@ use crate::report::sheet::HoseSheet;
 type Facts = fn(&HoseSheet) -> Vec<Fact>;
 
 pub(super) fn section(sheet: &Sheet, sources: &mut Sources) -> Section {
-    let mut blocks = Vec::new();
-    for (title, note, facts) in [
-        (
-            captions::LENGTHS,
-            captions::LENGTHS_NOTE,
-            (|hose| [hose.breakdown.clone(), hose.stored.clone()].concat()) as Facts,
-        ),
-        (captions::INSTALLED, captions::INSTALLED_NOTE, |hose| hose.installed.clone()),
-        (captions::FLOW, captions::FLOW_NOTE, |hose| hose.flow.clone()),
-        (captions::MADE, "", |hose| hose.record.clone()),
-    ] {
-        if let Some(table) = by_hose(sheet, facts, sources) {
-            blocks.extend([heading(title, note), Block::Table(table)]);
-        }
-    }
+    let tables = [
+        (captions::LENGTHS, looked_up as Facts),
+        (captions::INSTALLED, |hose| hose.installed.clone()),
+        (captions::FLOW, |hose| hose.flow.clone()),
+        (captions::MADE, |hose| hose.record.clone()),
+    ];
+    let tables = tables.into_iter().filter_map(|(title, of)| by_hose(sheet, title, of, sources));
+    let mut blocks: Vec<Block> = tables.map(Block::Table).collect();
     blocks.push(Block::Columns(small_print(sheet, sources)));
     Section {
         about: captions::APPENDIX.to_owned(),
@@ -35,9 +28,14 @@ pub(super) fn section(sheet: &Sheet, sources: &mut Sources) -> Section {
     }
 }
 
-/// The positions by their numbers, and every source.
+/// The lengths as drawn; where a clearance is stands with the hose.
+fn looked_up(hose: &HoseSheet) -> Vec<Fact> {
+    [hose.breakdown.clone(), hose.stored.clone()].concat()
+}
+
+/// How the tables are read, the positions by their numbers, and every source.
 fn small_print(sheet: &Sheet, sources: &Sources) -> Vec<Words> {
-    let mut print: Vec<Words> = Vec::new();
+    let mut print: Vec<Words> = headed(captions::READ, vec![plain(captions::READ_NOTE)]).collect();
     let positions = (1..).zip(&sheet.positions).map(|(number, name)| format!("{number} {name}"));
     let positions: Vec<String> = positions.collect();
     if !positions.is_empty() {
@@ -58,16 +56,18 @@ fn share(label: &str) -> f64 {
     match label {
         "flow" => 3.6,
         "fluid" => 2.8,
-        "cold start" => 2.2,
+        "cold start" => 3.2,
         "tested" => 2.6,
+        "finished, overall length" => 1.8,
+        "rated to, weakest part" => 1.6,
         "tightest clearance" | "clearance" | "clearance in motion" => 1.5,
-        "acceptable cut lengths" => 1.5,
+        "acceptable cut lengths" => 1.9,
         _ => 1.0,
     }
 }
 
 /// A table with a row for each hose that has any of these facts, and a column for each of their labels.
-fn by_hose(sheet: &Sheet, facts: Facts, sources: &mut Sources) -> Option<Table> {
+fn by_hose(sheet: &Sheet, title: &str, facts: Facts, sources: &mut Sources) -> Option<Table> {
     let mut labels: Vec<String> = Vec::new();
     for fact in sheet.hoses.iter().flat_map(facts) {
         if !labels.contains(&fact.label) {
@@ -90,7 +90,7 @@ fn by_hose(sheet: &Sheet, facts: Facts, sources: &mut Sources) -> Option<Table> 
         sheet.hoses.iter().filter(|hose| !facts(hose).is_empty()).map(row).collect();
     (!rows.is_empty()).then(|| Table {
         columns: Column::all(&shares, &[]),
-        head: std::iter::once(String::new()).chain(labels).map(label).collect(),
+        head: std::iter::once(strong(title)).chain(labels.iter().map(label)).collect(),
         rows,
         is_dense: true,
     })

@@ -21,7 +21,9 @@ impl Sheet {
         for hose in &self.hoses {
             sections.extend(hose::sections(self, hose, &mut sources));
         }
-        sections.push(appendix::section(self, &mut sources));
+        if !self.hoses.is_empty() {
+            sections.push(appendix::section(self, &mut sources));
+        }
         Document {
             title: format!("{}: length sheet, {}", self.title, self.routing),
             bay: self.title.clone(),
