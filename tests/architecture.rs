@@ -185,7 +185,7 @@ fn the_export_solves_checks_and_judges_nothing() {
         "advise(",
         "flow_of(",
         "as_made(",
-        "tested(",
+        "leak_test::",
         "BendTable::new",
         "starts_with(' ')",
         "split_once(",

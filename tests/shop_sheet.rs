@@ -310,7 +310,7 @@ fn ptfe_steps_follow_the_published_order() {
             "Cut square",
             "tape off",
             "Sockets on",
-            "open the liner round",
+            "deburr, open it round",
             "New ferrule over the liner and under the braid",
             "Mark the hose at the socket’s mouth; lubricate bore, nipple and threads",
             "stop at a gap of 1.02 mm (TM)",

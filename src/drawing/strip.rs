@@ -31,7 +31,7 @@ const SIDE_MM: f64 = 7.0;
 const FIGURE_MM: f64 = 3.7;
 const WORD_MM: f64 = 2.4;
 const BEND_MM: f64 = 2.5;
-const BEND_ROW_MM: f64 = 3.6;
+const BEND_ROW_MM: f64 = 3.3;
 const MARK_ROW_MM: f64 = 7.4;
 
 /// The strip: `cut_mm` of hose over `width_mm` of paper, sockets of these lengths; length to scale,
@@ -52,7 +52,7 @@ pub(crate) fn strip(
         (middle, text_width_mm(&bend.text, BEND_MM))
     }));
     let placed = placed(marks, x, width_mm);
-    let top = count(&bend_rows) * BEND_ROW_MM + 1.0;
+    let top = count(&bend_rows) * BEND_ROW_MM + 1.6;
     let hose = Rect { min: DVec2::new(x(0.0), top), max: DVec2::new(x(cut_mm), top + HOSE_MM) };
 
     let mut items = group(hose);
@@ -179,7 +179,7 @@ fn draw_bend(
         ));
         Shade::Soft
     };
-    let base = hose.min.y - 1.3 - row as f64 * BEND_ROW_MM;
+    let base = hose.min.y - 1.9 - row as f64 * BEND_ROW_MM;
     items.push(Item::Text {
         at: DVec2::new(held(f64::midpoint(from, to), &bend.text, BEND_MM, width), base),
         text: bend.text.clone(),

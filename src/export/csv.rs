@@ -124,7 +124,8 @@ fn row(sheet: &Sheet, hose: &HoseSheet) -> [String; 44] {
 
 /// What is said of its flow.
 fn flow(hose: &HoseSheet) -> String {
-    let facts = hose.flow.iter().map(|fact| format!("{}; {}", fact.value, fact.remark));
+    let facts =
+        hose.flow.iter().map(|fact| format!("{}; {}", fact.value, fact.remark_and_source()));
     facts.collect::<Vec<_>>().join(" | ")
 }
 

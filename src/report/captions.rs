@@ -8,7 +8,7 @@ pub(crate) const SHEET: &str = "length sheet";
 pub(crate) const ALL_HOSES: &str = "All hoses";
 pub(crate) const STOP: &str = "Do not cut yet";
 pub(crate) const MORE_BELOW: &str = "more, below";
-pub(crate) const MORE_LAST: &str = "more; what to do stands on the last page";
+pub(crate) const MORE_LAST: &str = "more, see the first page";
 pub(crate) const LOOK: &str = "Look first";
 pub(crate) const FINE: &str = "no fault, no warning";
 pub(crate) const FINE_TICK: &str = "✓ no fault";
@@ -36,22 +36,24 @@ pub(crate) const BENCH_NOTE: &str =
     "the manufacturer’s instructions come first; (TM), (14315): sources, on the last page";
 pub(crate) const TORQUE: &str = "Swivel nut on its port, at installation";
 pub(crate) const TORQUE_NOTE: &str =
-    "torque, threads lubricated; not for the nipple; the manufacturer’s figure rules";
+    "torque, lubricated, not for the nipple; the manufacturer’s figure rules";
 pub(crate) const NO_TORQUE: &str = "No table lists this size: take the manufacturer’s figure.";
 pub(crate) const TESTS: &str = "Tests";
-pub(crate) const MADE: &str = "As it was made and tested";
-pub(crate) const INSTALLED: &str = "Installed shape, calculated";
-pub(crate) const INSTALLED_NOTE: &str = "acceptable: cut lengths that meet radius, clearance and reach, shortened by pressure, in every position";
+pub(crate) const MADE: &str = "Made and tested";
+pub(crate) const INSTALLED: &str = "Installed, calculated";
 pub(crate) const FLOW: &str = "Flow, calculated";
-pub(crate) const FLOW_NOTE: &str = "over the cut length of the hose alone";
+pub(crate) const READ: &str = "How to read it:";
+pub(crate) const READ_NOTE: &str = "radii are to the centre line; they and clearances stand before their minimum; overall \
+     lengths are from seat to seat, laid straight. Acceptable cut lengths meet radius, clearance and reach, shortened by \
+     pressure, in every position. Flow: over the cut length of the hose alone.";
+pub(crate) const OTHERS: &str = "Warnings and notes";
 pub(crate) const POSITIONS: &str = "Positions:";
 pub(crate) const RESULT: &str = "test result";
 pub(crate) const WAIT: &str = "Hoses marked “do not cut yet” wait until that is done.";
 pub(crate) const FOUND: &str = "Found on";
 pub(crate) const FOUND_NOTE: &str = "fix the faults before cutting";
 pub(crate) const APPENDIX: &str = "to look up";
-pub(crate) const LENGTHS: &str = "Lengths, radii and clearances";
-pub(crate) const LENGTHS_NOTE: &str = "as drawn; overall length from seat to seat, laid straight; radii to the centre line, and clearances, of their minimum";
+pub(crate) const LENGTHS: &str = "As drawn";
 pub(crate) const SOURCES: &str = "Sources";
 pub(crate) const STEPS_SOURCE: &str = "Steps: TM is Army TM 1-1500-204-23-2, 14315 is NAVEDTRA 14315; both published. \
      Steps without either: common practice.";

@@ -53,7 +53,7 @@ impl Setter<'_> {
     }
 
     fn pad(&self) -> f64 {
-        if self.table.is_dense { 0.35 } else { 0.6 }
+        if self.table.is_dense { 0.25 } else { 0.6 }
     }
 
     fn words(&self, words: &Words, width: f64, is_right: bool) -> Block {

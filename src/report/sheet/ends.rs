@@ -55,13 +55,13 @@ fn thread(dash: u32) -> String {
 pub(super) fn torques(dash: u32, unit: LengthUnit) -> Vec<Fact> {
     let Some(torque) = catalogue::torque(dash) else { return Vec::new() };
     let mut lines = vec![
-        Fact::new("steel nut", torque.steel.show(unit), "")
+        Fact::new("steel", torque.steel.show(unit), "")
             .from(torque::SOURCE_BY_MATERIAL.to_string()),
-        Fact::new("aluminium nut", torque.aluminium.show(unit), "")
+        Fact::new("aluminium", torque.aluminium.show(unit), "")
             .from(torque::SOURCE_BY_MATERIAL.to_string()),
     ];
     lines.extend(torque.hose_nut.map(|range| {
-        Fact::new("another table", range.show(unit), "").from(torque::SOURCE_HOSE_NUT.to_string())
+        Fact::new("hose nut", range.show(unit), "").from(torque::SOURCE_HOSE_NUT.to_string())
     }));
     lines
 }

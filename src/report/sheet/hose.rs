@@ -170,7 +170,7 @@ impl Source<'_> {
         let made_of = format!("{} + {}", show(solution.centreline_mm), show(solution.slack_mm));
         let bend = radius(solution.min_radius_mm, solution, unit);
         let mut facts = vec![
-            Fact::new("line + slack", made_of, slack_pct(solution)),
+            Fact::new("centre line + slack", made_of, slack_pct(solution)),
             Fact::new("overall", both(solution.overall_mm), "seat to seat"),
             Fact::new("tightest bend", bend, "centre-line radius"),
         ];
@@ -200,7 +200,10 @@ impl Source<'_> {
             Fact::new("overall length", show(solution.overall_mm), ""),
             Fact::new("tightest bend", radius(solution.min_radius_mm, solution, unit), ""),
         ];
-        facts.extend(self.clearance().map(|clearance| clearance_fact(&clearance, solution, unit)));
+        facts.extend(self.clearance().map(|clearance| Fact {
+            remark: clearance.name.clone(),
+            ..clearance_fact(&clearance, solution, unit)
+        }));
         facts.push(outside);
         facts.extend(weakest(self.bay, self.run).map(|(part, bar)| {
             Fact::new("rated to, weakest part", pressure(Pressure::from_bar(bar), unit), part)
@@ -261,7 +264,7 @@ fn routes(bay: &Bay, name: &str, solution: &RunSolution) -> Vec<Drawing> {
 }
 
 fn slack_pct(solution: &RunSolution) -> String {
-    format!("{} %", (solution.slack_pct() * 100.0).round() / 100.0)
+    format!("{}\u{a0}%", (solution.slack_pct() * 100.0).round() / 100.0)
 }
 
 /// `3 1/4 of 4 1/4 in`: a centre-line radius and its minimum.

@@ -68,7 +68,7 @@ fn nearest(
 
 /// A position by its number in the list of them.
 fn by_number(position: usize) -> String {
-    format!("position {}", position + 1)
+    format!("pos. {}", position + 1)
 }
 
 fn moved(bay: &Bay, solution: &RunSolution, motion: &RunMotion, unit: LengthUnit) -> Vec<Fact> {
@@ -158,9 +158,9 @@ fn needed_fact(needed: &NeededSlack) -> Fact {
         |pct| format!("{} %", (pct * 10.0).ceil() / 10.0),
     );
     let by = needed.stop.map(|stop| match stop {
-        Stop::Reach => "for reach",
-        Stop::Radius => "for the radius",
-        Stop::Clearance => "for clearance",
+        Stop::Reach => "reach",
+        Stop::Radius => "radius",
+        Stop::Clearance => "clearance",
         Stop::Unsolved => "shape unknown with less",
     });
     let remark = by.map_or_else(String::new, |by| format!("{by}, {}", by_number(needed.position)));

@@ -44,8 +44,8 @@ pub(super) fn leak_test(
     }
     facts.push(Fact::new(
         "passes with",
-        "no steady bubbles, no drops",
-        "no fall but by temperature",
+        "no steady bubbles",
+        "no drops, no fall but by temperature",
     ));
     facts
 }
@@ -83,8 +83,9 @@ pub(super) fn stored(run: &Run, size: &HoseSize, length_mm: f64) -> Option<Fact>
         let fact = Fact::new(STORED, energy(water + hose), remark);
         return Some(fact.from(format!("{STORED_WATER_SOURCE}; {SWELLING_SOURCE}")));
     }
-    const REMARK: &str = "water alone; the hose that swells adds many times that";
-    Some(Fact::new(STORED, energy(water), REMARK).from(STORED_WATER_SOURCE.to_string()))
+    let alone =
+        format!("water alone, the hose that swells adds many times that; {STORED_WATER_SOURCE}");
+    Some(Fact::new(STORED, energy(water), "").from(alone))
 }
 
 fn with_air(run: &Run, air: Pressure, unit: LengthUnit) -> Fact {

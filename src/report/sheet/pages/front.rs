@@ -1,6 +1,7 @@
 //! The first page: what to cut, what stops, what is tested.
 
-use super::{Sheet, in_full, mark, of_hose};
+use super::others::findings;
+use super::{Sheet, Sources, headed, in_full, mark, of_hose};
 use crate::checks::Severity;
 use crate::report::blocks::{
     Block, Cell, Column, Finding, Row, RowKind, Section, Table, Tone, Words, heading, label, plain,
@@ -10,7 +11,7 @@ use crate::report::captions;
 use crate::report::sheet::HoseSheet;
 use crate::units::{Length, LengthUnit};
 
-pub(super) fn section(sheet: &Sheet) -> Section {
+pub(super) fn section(sheet: &Sheet, sources: &mut Sources) -> Section {
     let mut blocks = vec![
         Block::Title { text: sheet.title.clone(), lead: soft(captions::about(sheet)) },
         verdict(sheet),
@@ -25,7 +26,7 @@ pub(super) fn section(sheet: &Sheet) -> Section {
         .bay_findings
         .iter()
         .filter(|line| line.severity != Severity::Note)
-        .map(|line| in_full(line, "", &mut super::Sources::default()))
+        .map(|line| in_full(line, "", sources))
         .collect();
     if !about_bay.is_empty() {
         blocks.extend([heading(captions::ABOUT_BAY, ""), Block::Findings(about_bay)]);
@@ -35,6 +36,7 @@ pub(super) fn section(sheet: &Sheet) -> Section {
         blocks.extend([heading(captions::LEFT_OUT, ""), Block::List(items)]);
     }
     blocks.extend([heading(captions::TESTS, ""), Block::Paragraph(plain(&sheet.leak_tests))]);
+    blocks.push(Block::Columns(small_print(sheet, sources)));
     Section {
         about: captions::SHEET.to_owned(),
         bookmark: Some(captions::ALL_HOSES.to_owned()),
@@ -42,6 +44,20 @@ pub(super) fn section(sheet: &Sheet) -> Section {
         starts_page: true,
         blocks,
     }
+}
+
+/// Other warnings and notes, what nobody measured, the builder's notes, what is not claimed.
+fn small_print(sheet: &Sheet, sources: &mut Sources) -> Vec<Words> {
+    let mut print: Vec<Words> = headed(captions::OTHERS, findings(sheet, sources)).collect();
+    let notes = sheet.notes.lines().filter(|line| !line.trim().is_empty());
+    for (head, items) in [
+        (captions::NOT_MEASURED, sheet.not_measured.iter().map(plain).collect()),
+        (captions::NOTES, notes.map(plain).collect()),
+        (captions::LIMITS, sheet.limits.iter().map(plain).collect()),
+    ] {
+        print.extend(headed(head, items));
+    }
+    print
 }
 
 fn verdict(sheet: &Sheet) -> Block {

@@ -7,7 +7,7 @@ use crate::report::blocks::{
     soft, strong,
 };
 use crate::report::captions;
-use crate::report::sheet::{Clock, EndSheet, HoseSheet, Mark, MarkKind};
+use crate::report::sheet::{Clock, EndSheet, HoseSheet, MarkKind};
 use crate::units::LengthUnit;
 
 /// As many reasons not to cut are told on the first page; all stand with what to do on the second.
@@ -67,8 +67,10 @@ fn stop(hose: &HoseSheet) -> Option<Block> {
         (true, captions::STOP.to_uppercase(), reasons, MOST_REASONS, captions::MORE_BELOW)
     };
     let mut lines: Vec<Words> = reasons.iter().take(most).map(|why| plain(*why)).collect();
-    if reasons.len() > most {
-        lines.push(soft(format!("and {} {more}", reasons.len() - most)));
+    if reasons.len() > most
+        && let Some(last) = lines.last_mut()
+    {
+        last.push(Tone::Soft.of(format!("  and {} {more}", reasons.len() - most)));
     }
     (!lines.is_empty()).then_some(Block::Boxed { is_heavy, head, lines })
 }
@@ -94,14 +96,16 @@ fn essentials(hose: &HoseSheet, sources: &mut Sources) -> Vec<Block> {
     vec![Block::Facts(facts)]
 }
 
-/// The strip with the marks in the bay's unit, and in the other one beside its caption.
+/// The strip with the marks in the bay's unit; beside its caption the same figures in the other one.
 fn marks(sheet: &Sheet, hose: &HoseSheet) -> Block {
-    let between = |mark: &&Mark| matches!(mark.kind, MarkKind::SocketEdge | MarkKind::Clamp);
-    let marks = hose.marks.iter().filter(between);
-    let marks = marks.map(|mark| format!("{} {}", mark.word, mark.from_a.other));
+    let other = sheet.unit.other().sign();
+    let marks = hose.marks.iter().filter(|mark| mark.kind != MarkKind::Bend);
+    let marks = marks.map(|mark| mark.from_a.other.trim_end_matches(other).trim_end().to_owned());
+    let marks: Vec<String> = marks.collect();
+    let (unit, marks) = (unit_word(sheet.unit), marks.join(" · "));
     Block::Figure {
         caption: captions::MARK.to_owned(),
-        note: format!("in {}; {}", unit_word(sheet.unit), marks.collect::<Vec<_>>().join(", ")),
+        note: format!("in {unit}; in {other}: {marks}"),
         pictures: vec![hose.strip.clone()],
     }
 }

@@ -4,11 +4,12 @@
 mod appendix;
 mod front;
 mod hose;
+mod others;
 mod sources;
 
 use super::{FindingLine, HoseSheet, Sheet};
 use crate::checks::Severity;
-use crate::report::blocks::{Document, Finding, Tone};
+use crate::report::blocks::{Document, Finding, Tone, Words};
 use crate::report::captions;
 use sources::Sources;
 
@@ -16,11 +17,13 @@ impl Sheet {
     /// The pages to print, in order.
     pub fn document(&self) -> Document {
         let mut sources = Sources::default();
-        let mut sections = vec![front::section(self)];
+        let mut sections = vec![front::section(self, &mut sources)];
         for hose in &self.hoses {
             sections.extend(hose::sections(self, hose, &mut sources));
         }
-        sections.push(appendix::section(self, &mut sources));
+        if !self.hoses.is_empty() {
+            sections.push(appendix::section(self, &mut sources));
+        }
         Document {
             title: format!("{}: length sheet, {}", self.title, self.routing),
             bay: self.title.clone(),
@@ -29,6 +32,12 @@ impl Sheet {
             sections,
         }
     }
+}
+
+/// Small print with its head before the first words; nothing where there is none.
+fn headed(head: &str, items: Vec<Words>) -> impl Iterator<Item = Words> {
+    let mut head = Some(Tone::Strong.of(format!("{head} ")));
+    items.into_iter().map(move |words| head.take().into_iter().chain(words).collect())
 }
 
 fn of_hose(hose: &HoseSheet) -> String {

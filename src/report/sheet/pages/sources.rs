@@ -31,6 +31,11 @@ impl Sources {
         facts.iter().map(|fact| fact.clone().from(self.short(&fact.source))).collect()
     }
 
+    /// Where there is no room for a word: all by their numbers.
+    pub(super) fn all_numbered(&mut self, facts: &[Fact]) -> Vec<Fact> {
+        facts.iter().map(|fact| fact.clone().from(self.number(&fact.source))).collect()
+    }
+
     /// All of them, in the order of their numbers.
     pub(super) fn listed(&self) -> impl Iterator<Item = (usize, &str)> {
         (1..).zip(self.listed.iter().map(String::as_str))
