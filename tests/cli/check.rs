@@ -170,7 +170,8 @@ fn the_text_names_every_hose_and_every_finding() {
     for path in all_bays() {
         let bay = load(&path).unwrap();
         for routing in &bay.routings {
-            let ended = bench.run(&["check", path.to_str().unwrap(), "--routing", &routing.id]);
+            let asked = ["check", path.to_str().unwrap(), "--routing", &routing.id, "--notes"];
+            let ended = bench.run(&asked);
             let (table, told) = ended.out.split_once("In ").unwrap();
             for (i, run) in routing.runs.iter().enumerate() {
                 let solution = solve_whole(&bay, routing);
@@ -184,11 +185,15 @@ fn the_text_names_every_hose_and_every_finding() {
                 let line = table.lines().find(|line| line.starts_with(&start)).expect(&run.name);
                 assert!(line.contains(&format!(" {bench} ")), "{bench}: {line}");
             }
+            let in_one_line = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
+            let told = in_one_line(told);
             for finding in check(&bay, routing, &solve_whole(&bay, routing)) {
-                let head =
-                    format!("{:<4}  {}", finding.severity.word().to_uppercase(), finding.rule);
-                assert!(told.contains(&head), "{head}");
+                let (message, rule) =
+                    (in_one_line(&finding.message), format!("[{}]", finding.rule));
+                assert!(told.contains(&message) && told.contains(&rule), "{rule} {message}");
             }
+            let sources = bench.run(&["check", path.to_str().unwrap(), "--sources"]);
+            assert!(sources.out.contains("\nSources\n") && !ended.out.contains("\nSources\n"));
         }
     }
 }
