@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use super::solved_order::{Content, Pace, Slot, Slots};
 use crate::app::canvas::scene::{self, Scene};
-use crate::checks::{Checker, Finding};
+use crate::checks::{Checker, Finding, Severity};
 use crate::document::Document;
 use crate::engine::motion::{Position, Positions};
 use crate::engine::{Depth, Solver};
@@ -112,10 +112,11 @@ impl Solved {
         })
     }
 
-    /// The run to show first: the one with the worst finding, else the first.
+    /// The run to show first: the one with the worst fault or warning, else the first.
     pub(super) fn first_choice(&self, document: &Document) -> Option<String> {
         let runs = &document.bay().routings.get(self.place)?.runs;
-        let worst = self.answer.findings.iter().find_map(|finding| finding.run.clone());
+        let mut bad = self.answer.findings.iter().filter(|one| one.severity != Severity::Note);
+        let worst = bad.find_map(|finding| finding.run.clone());
         worst.or_else(|| runs.first().map(|run| run.id.clone()))
     }
 

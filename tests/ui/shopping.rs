@@ -29,7 +29,7 @@ fn type_into(world: &mut World, field: &str, text: &str) {
 #[test]
 fn the_panel_lists_what_to_buy_and_draws_what_to_cut() {
     let mut world = opened();
-    assert!(world.has_containing("whose price is not known and not in it"), "the clamps have none");
+    assert!(world.has_containing("whose price is unknown and not in it"), "the clamps have none");
     assert!(world.has_containing("Proven: no cut list costs less"));
     assert!(world.has_containing("Every hose once more"));
     // Drawn, and told in words.

@@ -1,5 +1,5 @@
-//! Little shapes that stand beside the words: a square for what fails, a triangle for what wants
-//! looking at, a ring for what is well or only good to know.
+//! Little shapes that stand beside the words: a square for a fault, a triangle for a warning, a ring for a
+//! note, a tick for all clear.
 
 use eframe::egui::{Painter, Pos2, Response, Sense, Shape, Stroke, Ui, vec2};
 
@@ -15,7 +15,7 @@ pub enum State {
     Warn,
     /// Small ring.
     Note,
-    /// Ring.
+    /// Tick.
     Holds,
 }
 
@@ -59,9 +59,13 @@ pub fn paint(painter: &Painter, at: Pos2, radius: f32, state: State, colours: &P
             let path = corners.iter().map(|[x, y]| at + vec2(*x as f32, *y as f32)).collect();
             painter.add(Shape::convex_polygon(path, colour, Stroke::NONE));
         }
-        State::Note | State::Holds => {
-            let width = if state == State::Holds { 2.0 } else { 1.5 };
-            painter.circle_stroke(at, radius * 0.85, Stroke::new(width, colour));
+        State::Note => {
+            painter.circle_stroke(at, radius * 0.85, Stroke::new(1.5, colour));
+        }
+        State::Holds => {
+            let tick = [vec2(-1.0, 0.1), vec2(-0.3, 0.8), vec2(1.0, -0.8)];
+            let path = tick.map(|corner| at + radius * corner).to_vec();
+            painter.add(Shape::line(path, Stroke::new(2.0, colour)));
         }
     }
 }

@@ -11,6 +11,7 @@ use crate::checks::{Finding, Severity};
 use crate::engine::installed::InstalledRun;
 use crate::engine::{Bend, BendPlace, RunSolution};
 use crate::model::Run;
+use crate::report::findings::Findings;
 use crate::units::{Length, LengthUnit};
 
 /// Height of a row of text, points.
@@ -23,6 +24,8 @@ pub(super) struct Shown<'a> {
     pub(super) solved: &'a RunSolution,
     /// All of the routing, in their order.
     pub(super) findings: &'a [Arc<Finding>],
+    /// The same, grouped as they are told.
+    pub(super) told: &'a Findings,
     /// The one looked at.
     pub(super) looked_at: Option<usize>,
     pub(super) unit: LengthUnit,
@@ -247,11 +250,15 @@ impl StripLayout {
         clamps.collect()
     }
 
-    /// Notes stay quiet, but for the one looked at.
+    /// Notes and what comes of another finding stay quiet, but for the one looked at.
     fn marks_of(&self, shown: Shown<'_>) -> Vec<StripMark> {
+        let consequences = shown.told.consequences();
+        let is_quiet = |index: usize, finding: &Finding| {
+            finding.severity == Severity::Note || consequences.contains(&index)
+        };
         let own = shown.findings.iter().enumerate().filter(|(index, finding)| {
             finding.run.as_ref() == Some(&shown.run.id)
-                && (finding.severity != Severity::Note || shown.looked_at == Some(*index))
+                && (!is_quiet(*index, finding) || shown.looked_at == Some(*index))
         });
         let mut marks: Vec<_> = own
             .filter_map(|(index, finding)| {

@@ -111,7 +111,8 @@ fn shown(app: &App) -> Option<Shown<'_>> {
         .lay_of(index)
         .filter(|_| app.canvas.installed)
         .map(|lay| &lay.installed);
-    Some(Shown { run, solved: own, findings, looked_at, unit, installed })
+    let told = &solved.answer.told;
+    Some(Shown { run, solved: own, findings, told, looked_at, unit, installed })
 }
 
 fn area(frame: Rect) -> Area {

@@ -21,11 +21,19 @@ fn strips(bay: &Bay, frame: Area, unit: LengthUnit) -> Vec<(RunSolution, StripLa
     let solved = crate::engine::solve(bay);
     let findings = check(bay, &bay.routings[0], &solved.routings[0]);
     let findings: Vec<_> = findings.into_iter().map(Arc::new).collect();
+    let told = &Findings::of(&findings, &bay.routings[0], &solved.routings[0]);
     let runs = bay.routings[0].runs.iter().zip(&solved.routings[0].runs);
     runs.filter_map(|(run, solved)| {
         let solved = solved.as_deref().ok().filter(|solved| solved.cut_length_mm > 0.0)?;
-        let shown =
-            Shown { run, solved, findings: &findings, looked_at: None, unit, installed: None };
+        let shown = Shown {
+            run,
+            solved,
+            findings: &findings,
+            told,
+            looked_at: None,
+            unit,
+            installed: None,
+        };
         Some((solved.clone(), StripLayout::new(shown, frame, &measure)))
     })
     .collect()
