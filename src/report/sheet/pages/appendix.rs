@@ -61,6 +61,8 @@ fn share(label: &str) -> f64 {
         "finished, overall length" => 1.8,
         "rated to, weakest part" => 1.6,
         "tightest clearance" | "clearance" | "clearance in motion" => 1.5,
+        "bend in motion" | "hose to spare in motion" | "slack needed for motion" => 1.3,
+        "off the drawn route" => 0.8,
         "acceptable cut lengths" => 1.9,
         _ => 1.0,
     }
@@ -74,7 +76,7 @@ fn by_hose(sheet: &Sheet, title: &str, facts: Facts, sources: &mut Sources) -> O
             labels.push(fact.label);
         }
     }
-    let shares = std::iter::once(1.3).chain(labels.iter().map(|label| share(label)));
+    let shares = std::iter::once(1.6).chain(labels.iter().map(|label| share(label)));
     let shares: Vec<f64> = shares.collect();
     let row = |hose: &HoseSheet| {
         let facts = sources.all_numbered(&facts(hose));

@@ -4,7 +4,7 @@ use super::{Sheet, Sources, in_full, is_with_its_hose};
 use crate::checks::Severity;
 use crate::report::blocks::{
     Block, Cell, Column, Fact, Row, Section, Table, Tone, Words, figure, heading, label, plain,
-    soft, strong,
+    strong,
 };
 use crate::report::captions;
 use crate::report::sheet::{Clock, EndSheet, HoseSheet, MarkKind};
