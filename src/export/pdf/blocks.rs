@@ -260,7 +260,7 @@ impl Setter<'_> {
             let words = paragraph(self.faces, &[Span(step, Style::GROUP)], column - TEXT_AT);
             block.put(words, DVec2::new(TEXT_AT, 0.0));
             block.items.push(rect(DVec2::new(0.0, 0.3), DVec2::splat(BOX), None, Some(stroke)));
-            spaced(block, 0.45)
+            spaced(block, 0.3)
         });
         in_two(steps.collect(), width)
     }
