@@ -99,7 +99,7 @@ impl Flow {
     }
 
     /// Begins the next page.
-    fn turn(&mut self) {
+    pub(super) fn turn(&mut self) {
         if self.y > 0.0 {
             self.next_page();
         }

@@ -57,16 +57,16 @@ fn small_print(sheet: &Sheet, sources: &Sources) -> Vec<Words> {
 /// How wide a column is, against the others.
 fn share(label: &str) -> f64 {
     match label {
-        "flow" => 3.6,
-        "fluid" => 3.2,
-        "cold start" => 3.2,
-        "tested" => 2.6,
+        "flow" => 4.4,
+        "fluid" => 3.4,
+        "cold start" => 3.0,
+        "tested" => 3.6,
         "finished, overall length" => 1.8,
         "rated to, weakest part" => 1.6,
         "tightest clearance" | "clearance" | "clearance in motion" => 1.5,
         "bend in motion" | "hose to spare in motion" | "slack needed for motion" => 1.3,
         "off the drawn route" => 0.8,
-        "acceptable cut lengths" => 1.9,
+        "acceptable cut lengths" => 2.4,
         _ => 1.0,
     }
 }
@@ -80,7 +80,7 @@ fn by_hose(sheet: &Sheet, title: &str, facts: Facts, sources: &mut Sources) -> O
         }
     }
     let shares: Vec<f64> = labels.iter().map(|label| share(label)).collect();
-    let name = 0.16 * shares.iter().sum::<f64>();
+    let name = 0.15 * shares.iter().sum::<f64>();
     let shares: Vec<f64> = std::iter::once(name).chain(shares).collect();
     let row = |hose: &HoseSheet| {
         let facts = sources.all_numbered(&facts(hose));
