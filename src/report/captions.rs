@@ -8,11 +8,12 @@ pub(crate) const SHEET: &str = "length sheet";
 pub(crate) const ALL_HOSES: &str = "All hoses";
 pub(crate) const STOP: &str = "Do not cut yet";
 pub(crate) const MORE_BELOW: &str = "more, below";
-pub(crate) const MORE_LAST: &str = "more, see the first page";
+pub(crate) const MORE_LAST: &str = "more, see the last page";
+pub(crate) const MORE_FIRST: &str = "more, see the first page";
 pub(crate) const LOOK: &str = "Look first";
 pub(crate) const FINE: &str = "no fault, no warning";
 pub(crate) const FINE_TICK: &str = "✓ no fault";
-pub(crate) const PRACTICE: &str = "Cautions and figures without a source: common practice.";
+pub(crate) const PRACTICE: &str = "What has no source is common practice.";
 pub(crate) const STOPS: &str = "What stops";
 pub(crate) const STOPS_NOTE: &str = "what to do about each stands with its hose";
 pub(crate) const LEFT_OUT: &str = "Not on this sheet";
@@ -43,9 +44,9 @@ pub(crate) const MADE: &str = "Made and tested";
 pub(crate) const INSTALLED: &str = "Installed, calculated";
 pub(crate) const FLOW: &str = "Flow, calculated";
 pub(crate) const READ: &str = "How to read it:";
-pub(crate) const READ_NOTE: &str = "radii are to the centre line; they and clearances stand before their minimum; overall \
-     lengths are from seat to seat, laid straight. Acceptable cut lengths meet radius, clearance and reach, shortened by \
-     pressure, in every position. Flow: over the cut length of the hose alone.";
+pub(crate) const READ_NOTE: &str = "centre-line radii and clearances stand before their minimum; overall: seat to seat, \
+     laid straight. Acceptable cut lengths meet radius, clearance and reach in every position, shortened by pressure. Flow: \
+     the hose alone, over its cut length.";
 pub(crate) const OTHERS: &str = "Warnings and notes";
 pub(crate) const POSITIONS: &str = "Positions:";
 pub(crate) const RESULT: &str = "test result";
@@ -55,10 +56,10 @@ pub(crate) const FOUND_NOTE: &str = "fix the faults before cutting";
 pub(crate) const APPENDIX: &str = "to look up";
 pub(crate) const LENGTHS: &str = "As drawn";
 pub(crate) const SOURCES: &str = "Sources";
-pub(crate) const STEPS_SOURCE: &str = "Steps: TM is Army TM 1-1500-204-23-2, 14315 is NAVEDTRA 14315; both published. \
-     Steps without either: common practice.";
-pub(crate) const DEFER: &str = "Local codes, manufacturers’ instructions and licensed technicians come before this \
-     sheet.";
+pub(crate) const STEPS_SOURCE: &str =
+    "Steps: TM is Army TM 1-1500-204-23-2, 14315 is NAVEDTRA 14315 (published).";
+pub(crate) const DEFER: &str =
+    "Local codes, manufacturers’ instructions and licensed technicians come first.";
 pub(crate) const LABELS_NOTE: &str = "cut along the marks";
 pub(crate) const BENCH_TAGS: &str = "Bench tags, for the cut pieces";
 pub(crate) const FINISHED_LABELS: &str = "Labels for finished hoses";

@@ -36,22 +36,42 @@ impl Set {
     }
 }
 
-/// Puts a section onto its pages, with its pictures as large as one page has room for.
-pub(super) fn push(flow: &mut Flow, faces: &Faces, section: &Section, width: f64) {
-    const APART_FROM_LAST: f64 = 5.0;
-    if section.starts_page || flow.pages.is_empty() {
-        let page = flow.page(section.about.clone());
-        (page.hose, page.bookmark) = (section.hose, section.bookmark.clone());
-    } else {
-        flow.gap(APART_FROM_LAST);
+/// Puts a section onto its pages, and those that go on below it: all on one page if that can be, else the first
+/// one, with pictures as large as it then has room for.
+pub(super) fn push(flow: &mut Flow, faces: &Faces, sections: &[Section], width: f64) {
+    let Some((first, below)) = sections.split_first() else { return };
+    let page = flow.page(first.about.clone());
+    (page.hose, page.bookmark) = (first.hose, first.bookmark.clone());
+    let below: Vec<Told> = below.iter().flat_map(|section| section.blocks.clone()).collect();
+    let all = [first.blocks.clone(), below.clone()].concat();
+    let fits = |blocks: &[Told], size: usize| {
+        let sets = Setter { faces, size }.sets(blocks, width);
+        let closer = flow.closer(&parts(&sets))?;
+        Some((closer, sets))
+    };
+    let sizes = || 0..=most_sizes(&first.blocks);
+    let whole = sizes().find_map(|size| fits(&all, size));
+    if let Some((closer, sets)) = whole {
+        return put(flow, sets, closer, width);
     }
-    let mut setter = Setter { faces, size: 0 };
-    let mut sets = setter.sets(&section.blocks, width);
-    while flow.closer(&parts(&sets)).is_none() && setter.size < most_sizes(&section.blocks) {
-        setter.size += 1;
-        sets = setter.sets(&section.blocks, width);
+    // A page that would hold little gets what stands before that too.
+    const LITTLE: f64 = 45.0;
+    let smallest = Setter { faces, size: most_sizes(&first.blocks) };
+    let height: f64 = smallest.sets(&below, width).iter().map(Set::height).sum();
+    let moved = if height > 0.0 && height < LITTLE { 2 } else { 0 };
+    let (here, moved) = first.blocks.split_at(first.blocks.len().saturating_sub(moved));
+    let (closer, sets) = sizes()
+        .find_map(|size| fits(here, size))
+        .unwrap_or_else(|| (1.0, smallest.sets(here, width)));
+    let rest = smallest.sets(&[moved.to_vec(), below].concat(), width);
+    put(flow, sets, closer, width);
+    if !moved.is_empty() {
+        flow.turn();
     }
-    let closer = flow.closer(&parts(&sets)).unwrap_or(1.0);
+    put(flow, rest, 1.0, width);
+}
+
+fn put(flow: &mut Flow, sets: Vec<Set>, closer: f64, width: f64) {
     for set in sets {
         flow.gap(set.gap * closer);
         if set.is_in_two {
@@ -131,7 +151,7 @@ impl Setter<'_> {
             }
             Told::Table(told) => {
                 let (head, rows) = table(self.faces, told, width);
-                Set { gap: 2.5, head, rows, is_in_two: false }
+                Set { gap: 2.2, head, rows, is_in_two: false }
             }
             Told::Figure { caption, note, pictures } => {
                 Set::of(3.0, self.figure(caption, note, pictures, width))
@@ -152,7 +172,7 @@ impl Setter<'_> {
                 let column = (width - APART) / 2.0;
                 let items = items
                     .iter()
-                    .map(|words| spaced(paragraph(self.faces, &spans(words, true), column), 0.6));
+                    .map(|words| spaced(paragraph(self.faces, &spans(words, true), column), 0.35));
                 Set { rows: items.collect(), is_in_two: true, ..Set::of(3.0, Block::default()) }
             }
             Told::Beside(columns) => Set::of(3.0, self.beside(columns, width)),
@@ -260,7 +280,7 @@ impl Setter<'_> {
             let words = paragraph(self.faces, &[Span(step, Style::GROUP)], column - TEXT_AT);
             block.put(words, DVec2::new(TEXT_AT, 0.0));
             block.items.push(rect(DVec2::new(0.0, 0.3), DVec2::splat(BOX), None, Some(stroke)));
-            spaced(block, 0.45)
+            spaced(block, 0.3)
         });
         in_two(steps.collect(), width)
     }

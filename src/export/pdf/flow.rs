@@ -99,7 +99,7 @@ impl Flow {
     }
 
     /// Begins the next page.
-    fn turn(&mut self) {
+    pub(super) fn turn(&mut self) {
         if self.y > 0.0 {
             self.next_page();
         }
@@ -108,7 +108,7 @@ impl Flow {
     /// How much of their gaps blocks keep, each its gap and its height, so that all have room on this page;
     /// none where they have none even then.
     pub(super) fn closer(&self, blocks: &[(f64, f64)]) -> Option<f64> {
-        const LEAST: f64 = 0.35;
+        const LEAST: f64 = 0.25;
         let first = if self.y > 0.0 { 0 } else { 1 };
         let gaps: f64 = blocks.iter().skip(first).map(|(gap, _)| gap).sum();
         let heights: f64 = blocks.iter().map(|(_, height)| height).sum();

@@ -52,8 +52,8 @@ pub enum PdfError {
 pub(super) fn pdf(told: &Document, paper: Paper) -> Result<Vec<u8>, PdfError> {
     let faces = Faces::new()?;
     let mut flow = Flow::new(paper);
-    for section in &told.sections {
-        blocks::push(&mut flow, &faces, section, WIDTH);
+    for sections in told.sections.chunk_by(|_, next| !next.starts_page) {
+        blocks::push(&mut flow, &faces, sections, WIDTH);
     }
     let (title, routing, info) = (&told.bay, &told.routing, &told.info);
     let running = Running { faces: &faces, paper, title, routing, info };

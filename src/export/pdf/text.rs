@@ -182,7 +182,8 @@ fn words<'a>(spans: &[Span<'a>]) -> Vec<Word<'a>> {
             is_apart = true;
             continue;
         }
-        for text in text.split_whitespace() {
+        let is_gap = |c: char| c.is_whitespace() && c != '\u{a0}';
+        for text in text.split(is_gap).filter(|text| !text.is_empty()) {
             words.push(Word { text, style: *style, is_apart });
             is_apart = true;
         }

@@ -50,8 +50,8 @@ fn between(deg: f64, overall_mm: f64) -> Clock {
     let army = Angle::from_deg(tolerance::clock_tolerance_army_deg(overall_mm)).show();
     Clock {
         between_deg: Some(deg),
-        within: format!("±{tight}"),
-        source: format!("{}; {} allows ±{army}", tolerance::CLOCK, tolerance::CLOCK_ARMY),
+        within: format!("±{tight} (Army ±{army})"),
+        source: format!("{}; {}", tolerance::CLOCK, tolerance::CLOCK_ARMY),
         dial: Some(dial(deg, &words)),
         short,
         words,
@@ -96,7 +96,7 @@ mod tests {
 
     #[test]
     fn the_tolerance_follows_the_length() {
-        assert_eq!(between(42.0, 600.0).within, "±3°");
-        assert_eq!(between(42.0, 700.0).within, "±5°");
+        assert!(between(42.0, 600.0).within.starts_with("±3°"));
+        assert!(between(42.0, 700.0).within.starts_with("±5°"));
     }
 }

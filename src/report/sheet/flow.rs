@@ -71,8 +71,8 @@ fn facts(run: &Run, found: &Result<RunFlow, NoFlow>, unit: LengthUnit) -> Vec<Fa
                 _ if run.service.sucks() => {
                     "a suction line: thick fluid may not be drawn in, and the pump cavitates"
                 }
-                Some(_) => "all of that pressure spent on this hose: cold oil is far thicker",
-                None => "if the pump can: cold oil is far thicker",
+                Some(_) => "all of that pressure spent on this hose",
+                None => "if the pump can",
             },
         )
     }));

@@ -22,7 +22,7 @@ use super::{
 /// Width of the page's text, mm: that of A4 (210) within margins that Letter (216) has too.
 pub(super) const WIDTH_MM: f64 = 186.0;
 /// Heights of the route, of which the greatest is printed that its page has room for, mm.
-const ROUTE_MM: [f64; 4] = [76.0, 58.0, 44.0, 32.0];
+const ROUTE_MM: [f64; 5] = [76.0, 58.0, 44.0, 34.0, 27.0];
 /// Width of the route, against that of what stands beside it.
 pub(super) const ROUTE_SHARE: f64 = 1.45;
 /// Between the two, mm.

@@ -98,7 +98,7 @@ fn with_air(run: &Run, air: Pressure, unit: LengthUnit) -> Fact {
 
 /// 28 inHg are 0.948 bar.
 fn with_vacuum(unit: LengthUnit) -> Fact {
-    const REMARK: &str = "5 min, bent to its minimum radius: no collapse, a ball rolls through";
+    const REMARK: &str = "below ambient, 5 min, bent to its minimum radius: no collapse, a ball rolls through";
     Fact::new("vacuum test", vacuum(unit), REMARK)
         .from("MIL-DTL-8794F 4.8.9, rubber −3 to −10 (published)")
 }
@@ -106,8 +106,8 @@ fn with_vacuum(unit: LengthUnit) -> Fact {
 /// What a suction hose is held at.
 pub(super) fn vacuum(unit: LengthUnit) -> &'static str {
     match unit {
-        LengthUnit::Inch => "28 inHg (0.95 bar) below ambient",
-        LengthUnit::Mm => "0.95 bar (28 inHg) below ambient",
+        LengthUnit::Inch => "28 inHg (0.95 bar)",
+        LengthUnit::Mm => "0.95 bar (28 inHg)",
     }
 }
 

@@ -1,5 +1,6 @@
 //! What is looked up: once for all hoses, a row each, and every source once.
 
+use super::others::of_bay;
 use super::{Sheet, Sources, headed, of_hose};
 use crate::report::blocks::{
     Block, Cell, Column, Fact, Row, Section, Table, Tone, Words, label, plain, soft, strong,
@@ -18,7 +19,9 @@ pub(super) fn section(sheet: &Sheet, sources: &mut Sources) -> Section {
     ];
     let tables = tables.into_iter().filter_map(|(title, of)| by_hose(sheet, title, of, sources));
     let mut blocks: Vec<Block> = tables.map(Block::Table).collect();
-    blocks.push(Block::Columns(small_print(sheet, sources)));
+    let of_bay = if sheet.counts.fails > 0 { of_bay(sheet, sources) } else { Vec::new() };
+    let print = of_bay.into_iter().chain(small_print(sheet, sources)).collect();
+    blocks.push(Block::Columns(print));
     Section {
         about: captions::APPENDIX.to_owned(),
         bookmark: Some(captions::APPENDIX.to_owned()),
@@ -54,14 +57,16 @@ fn small_print(sheet: &Sheet, sources: &Sources) -> Vec<Words> {
 /// How wide a column is, against the others.
 fn share(label: &str) -> f64 {
     match label {
-        "flow" => 3.6,
-        "fluid" => 2.8,
-        "cold start" => 3.2,
-        "tested" => 2.6,
+        "flow" => 4.4,
+        "fluid" => 3.4,
+        "cold start" => 3.0,
+        "tested" => 3.6,
         "finished, overall length" => 1.8,
         "rated to, weakest part" => 1.6,
         "tightest clearance" | "clearance" | "clearance in motion" => 1.5,
-        "acceptable cut lengths" => 1.9,
+        "bend in motion" | "hose to spare in motion" | "slack needed for motion" => 1.3,
+        "off the drawn route" => 0.8,
+        "acceptable cut lengths" => 2.4,
         _ => 1.0,
     }
 }
@@ -74,8 +79,9 @@ fn by_hose(sheet: &Sheet, title: &str, facts: Facts, sources: &mut Sources) -> O
             labels.push(fact.label);
         }
     }
-    let shares = std::iter::once(1.3).chain(labels.iter().map(|label| share(label)));
-    let shares: Vec<f64> = shares.collect();
+    let shares: Vec<f64> = labels.iter().map(|label| share(label)).collect();
+    let name = 0.15 * shares.iter().sum::<f64>();
+    let shares: Vec<f64> = std::iter::once(name).chain(shares).collect();
     let row = |hose: &HoseSheet| {
         let facts = sources.all_numbered(&facts(hose));
         let cell = |name: &String| {

@@ -1,7 +1,7 @@
 //! The first page: what to cut, what stops, what is tested.
 
-use super::others::findings;
-use super::{Sheet, Sources, headed, in_full, mark, of_hose};
+use super::others::of_bay;
+use super::{Sheet, Sources, in_full, mark, of_hose};
 use crate::checks::Severity;
 use crate::report::blocks::{
     Block, Cell, Column, Finding, Row, RowKind, Section, Table, Tone, Words, heading, label, plain,
@@ -36,7 +36,10 @@ pub(super) fn section(sheet: &Sheet, sources: &mut Sources) -> Section {
         blocks.extend([heading(captions::LEFT_OUT, ""), Block::List(items)]);
     }
     blocks.extend([heading(captions::TESTS, ""), Block::Paragraph(plain(&sheet.leak_tests))]);
-    blocks.push(Block::Columns(small_print(sheet, sources)));
+    // Where nothing stops, the page has room for what else is to be known of the bay.
+    if sheet.counts.fails == 0 {
+        blocks.push(Block::Columns(of_bay(sheet, sources)));
+    }
     Section {
         about: captions::SHEET.to_owned(),
         bookmark: Some(captions::ALL_HOSES.to_owned()),
@@ -44,20 +47,6 @@ pub(super) fn section(sheet: &Sheet, sources: &mut Sources) -> Section {
         starts_page: true,
         blocks,
     }
-}
-
-/// Other warnings and notes, what nobody measured, the builder's notes, what is not claimed.
-fn small_print(sheet: &Sheet, sources: &mut Sources) -> Vec<Words> {
-    let mut print: Vec<Words> = headed(captions::OTHERS, findings(sheet, sources)).collect();
-    let notes = sheet.notes.lines().filter(|line| !line.trim().is_empty());
-    for (head, items) in [
-        (captions::NOT_MEASURED, sheet.not_measured.iter().map(plain).collect()),
-        (captions::NOTES, notes.map(plain).collect()),
-        (captions::LIMITS, sheet.limits.iter().map(plain).collect()),
-    ] {
-        print.extend(headed(head, items));
-    }
-    print
 }
 
 fn verdict(sheet: &Sheet) -> Block {

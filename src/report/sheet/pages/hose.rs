@@ -18,7 +18,7 @@ const MOST_WARNINGS: usize = 1;
 pub(super) fn sections(sheet: &Sheet, hose: &HoseSheet, sources: &mut Sources) -> Vec<Section> {
     let about = format!("hose {} of {}: {}", hose.number, sheet.hose_count, hose.name);
     let mut blocks = vec![name(hose)];
-    blocks.extend(stop(hose));
+    blocks.extend(stop(hose, sheet.counts.fails > 0));
     blocks.push(Block::Beside(vec![(1.15, cut(hose)), (1.0, essentials(hose, sources))]));
     blocks.push(marks(sheet, hose));
     blocks.push(Block::Beside(vec![
@@ -27,7 +27,9 @@ pub(super) fn sections(sheet: &Sheet, hose: &HoseSheet, sources: &mut Sources) -
     ]));
     let steps = Block::Steps(hose.steps.clone());
     blocks.extend([heading(captions::BENCH, captions::BENCH_NOTE), steps]);
-    blocks.push(torque(hose, sources));
+    if hose.clock.dial.is_none() {
+        blocks.push(torque(hose, sources));
+    }
     blocks.push(Block::Cautions(cautions(hose, sources)));
     blocks.push(Block::Blanks(hose.blanks.clone()));
     let mut sections = vec![Section {
@@ -53,7 +55,8 @@ fn name(hose: &HoseSheet) -> Block {
 }
 
 /// Why not to cut yet; else what to look at first.
-fn stop(hose: &HoseSheet) -> Option<Block> {
+fn stop(hose: &HoseSheet, bay_has_faults: bool) -> Option<Block> {
+    let elsewhere = if bay_has_faults { captions::MORE_LAST } else { captions::MORE_FIRST };
     let warnings: Vec<&str> = hose
         .findings
         .iter()
@@ -62,7 +65,7 @@ fn stop(hose: &HoseSheet) -> Option<Block> {
         .collect();
     let reasons: Vec<&str> = hose.stop.iter().map(String::as_str).collect();
     let (is_heavy, head, reasons, most, more) = if reasons.is_empty() {
-        (false, captions::LOOK.to_owned(), warnings, MOST_WARNINGS, captions::MORE_LAST)
+        (false, captions::LOOK.to_owned(), warnings, MOST_WARNINGS, elsewhere)
     } else {
         (true, captions::STOP.to_uppercase(), reasons, MOST_REASONS, captions::MORE_BELOW)
     };
@@ -148,7 +151,10 @@ fn ends_and_route(hose: &HoseSheet, sources: &mut Sources) -> Vec<Block> {
         note: captions::ROUTE_NOTE.to_owned(),
         pictures: hose.route.clone(),
     };
-    vec![Block::Table(ends(&hose.ends, sources)), route]
+    let mut blocks = vec![Block::Table(ends(&hose.ends, sources)), route];
+    // Beside a dial there is room for it.
+    blocks.extend(hose.clock.dial.is_some().then(|| torque(hose, sources)));
+    blocks
 }
 
 /// The dial with its words beside it; without one the words alone.

@@ -1,14 +1,30 @@
-//! Warnings and notes that stand with no hose: what several of one rule say alike is told once.
+//! Small print of the bay: warnings and notes that stand with no hose (what several of one rule say alike is told
+//! once), what nobody measured, the builder's notes, what is not claimed.
 
-use super::{Sheet, Sources, is_with_its_hose, mark, of_hose};
-use crate::report::blocks::{Tone, Words};
+use super::{Sheet, Sources, headed, is_with_its_hose, mark, of_hose};
+use crate::report::blocks::{Tone, Words, plain};
+use crate::report::captions;
 use crate::report::sheet::{FindingLine, HoseSheet};
+
+/// Other warnings and notes, what nobody measured, the builder's notes, what is not claimed.
+pub(super) fn of_bay(sheet: &Sheet, sources: &mut Sources) -> Vec<Words> {
+    let mut print: Vec<Words> = headed(captions::OTHERS, findings(sheet, sources)).collect();
+    let notes = sheet.notes.lines().filter(|line| !line.trim().is_empty());
+    for (head, items) in [
+        (captions::NOT_MEASURED, sheet.not_measured.iter().map(plain).collect()),
+        (captions::NOTES, notes.map(plain).collect()),
+        (captions::LIMITS, sheet.limits.iter().map(plain).collect()),
+    ] {
+        print.extend(headed(head, items));
+    }
+    print
+}
 
 /// What the list of figures that nobody measured says already.
 const SAID_OF_ENDS: &str = "end-not-measured";
 
 /// What does not stand with its hose. What several of one rule say alike is told once.
-pub(super) fn findings(sheet: &Sheet, sources: &mut Sources) -> Vec<Words> {
+fn findings(sheet: &Sheet, sources: &mut Sources) -> Vec<Words> {
     let of_hoses = sheet.hoses.iter().flat_map(|hose| {
         let lines = hose.findings.iter().filter(move |line| !is_with_its_hose(hose, line));
         lines.map(move |line| (Some(hose), line))
