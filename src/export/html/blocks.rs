@@ -218,7 +218,9 @@ fn cell(cell: &Cell, link: Option<usize>) -> String {
 }
 
 fn each(tag: &str, items: &[Words]) -> String {
-    items.iter().map(|told| format!("<{tag}>{}</{tag}>", words(told))).collect()
+    let items: Vec<String> =
+        items.iter().map(|told| format!("<{tag}>{}</{tag}>", words(told))).collect();
+    items.concat()
 }
 
 fn words(told: &Words) -> String {

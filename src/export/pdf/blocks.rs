@@ -39,6 +39,7 @@ impl Set {
 /// Puts a section onto its pages, and those that go on below it: all on one page if that can be, else the first
 /// one, with pictures as large as it then has room for.
 pub(super) fn push(flow: &mut Flow, faces: &Faces, sections: &[Section], width: f64) {
+    const MOVED: f64 = 45.0;
     let Some((first, below)) = sections.split_first() else { return };
     let page = flow.page(first.about.clone());
     (page.hose, page.bookmark) = (first.hose, first.bookmark.clone());
@@ -54,11 +55,10 @@ pub(super) fn push(flow: &mut Flow, faces: &Faces, sections: &[Section], width: 
     if let Some((closer, sets)) = whole {
         return put(flow, sets, closer, width);
     }
-    // A page that would hold little gets what stands before that too.
-    const LITTLE: f64 = 45.0;
+    // A second page there is: it gets the end of the first one too, so that neither is crowded or nearly empty.
     let smallest = Setter { faces, size: most_sizes(&first.blocks) };
     let height: f64 = smallest.sets(&below, width).iter().map(Set::height).sum();
-    let moved = if height > 0.0 && height < LITTLE { 2 } else { 0 };
+    let moved = if height > 0.0 && height + MOVED < flow.height() { 2 } else { 0 };
     let (here, moved) = first.blocks.split_at(first.blocks.len().saturating_sub(moved));
     let (closer, sets) = sizes()
         .find_map(|size| fits(here, size))
@@ -75,7 +75,7 @@ fn put(flow: &mut Flow, sets: Vec<Set>, closer: f64, width: f64) {
     for set in sets {
         flow.gap(set.gap * closer);
         if set.is_in_two {
-            flow.in_two(set.rows, (width + APART) / 2.0);
+            flow.in_two(set.rows, f64::midpoint(width, APART));
         } else {
             flow.list_together(&set.head, set.rows);
         }
@@ -354,7 +354,7 @@ fn spaced(mut block: Block, below: f64) -> Block {
 /// In two columns, the first one read first.
 fn in_two(blocks: Vec<Block>, width: f64) -> Block {
     let (left, right) = halves(blocks, f64::INFINITY).0;
-    left.beside((width + APART) / 2.0, right)
+    left.beside(f64::midpoint(width, APART), right)
 }
 
 /// As much as two columns of at most this height hold, balanced where that is all; and the rest.

@@ -109,7 +109,7 @@ impl Flow {
     /// none where they have none even then.
     pub(super) fn closer(&self, blocks: &[(f64, f64)]) -> Option<f64> {
         const LEAST: f64 = 0.25;
-        let first = if self.y > 0.0 { 0 } else { 1 };
+        let first = usize::from(self.y <= 0.0);
         let gaps: f64 = blocks.iter().skip(first).map(|(gap, _)| gap).sum();
         let heights: f64 = blocks.iter().map(|(_, height)| height).sum();
         // A hair less, for what rounding adds.
@@ -124,7 +124,9 @@ impl Flow {
             return;
         }
         if rows.len() == 1 && heading.height == 0.0 {
-            rows.into_iter().for_each(|row| self.put(row));
+            for row in rows {
+                self.put(row);
+            }
             return;
         }
         let whole = heading.height + rows.iter().map(|row| row.height).sum::<f64>();
@@ -162,7 +164,10 @@ impl Flow {
             let ((left, right), rest) = halves(rows, self.room());
             self.put(left.beside(x, right));
             if rest.is_empty() || rest.len() == count {
-                return rest.into_iter().for_each(|row| self.put(row));
+                for row in rest {
+                    self.put(row);
+                }
+                return;
             }
             rows = rest;
             self.next_page();

@@ -244,7 +244,7 @@ impl Lines<'_> {
         let wide = self.width_of(text, style);
         match self.line.last_mut() {
             Some(piece) if piece.style == style && style.ground.is_none() => {
-                piece.text.push_str(text)
+                piece.text.push_str(text);
             }
             _ => self.line.push(Piece { x: self.x, text: text.to_owned(), style }),
         }
