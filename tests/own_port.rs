@@ -322,7 +322,7 @@ fn report_sheet_and_comparison_show_the_real_gap() {
             .iter()
             .any(|line| line.rule == "near-own-port" && line.severity == Severity::Warn)
     );
-    let fact = hose.breakdown.iter().find(|fact| fact.label == "sleeve").unwrap();
+    let fact = hose.essentials.iter().find(|fact| fact.label == "sleeve").unwrap();
     assert_eq!(fact.value, "Fire sleeve, from 24 mm to 100 mm from cut end A");
     assert!(fact.remark.contains("rated for hot parts") && fact.remark.contains("NAVEDTRA 14018"));
     let step = hose.steps.iter().position(|step| step.contains("slide on Fire sleeve")).unwrap();

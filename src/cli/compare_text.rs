@@ -112,7 +112,7 @@ fn runs(out: &mut String, comparison: &Comparison) {
 }
 
 fn run_words(cell: &RunCell) -> String {
-    match cell.counts.fails {
+    match cell.counts.faults {
         0 => cell.cut.clone(),
         1 => format!("{}, 1 fault", cell.cut),
         n => format!("{}, {n} faults", cell.cut),

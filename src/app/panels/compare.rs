@@ -217,8 +217,8 @@ fn hose(ui: &mut Ui, app: &App, run: &RunRow, actions: &mut Vec<Action>) {
                 return;
             };
             ui.label(RichText::new(&cell.cut).size(size::SMALL + 0.5));
-            if cell.counts.fails > 0 {
-                let verdict = Verdict { faults: cell.counts.fails, ..Verdict::default() };
+            if cell.counts.faults > 0 {
+                let verdict = Verdict { faults: cell.counts.faults, ..Verdict::default() };
                 let text = verdict.in_short();
                 ui.label(RichText::new(text).size(size::SMALL).color(colours.fail));
             }

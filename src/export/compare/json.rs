@@ -135,8 +135,8 @@ fn run(row: &RunRow) -> RunJson<'_> {
             clearance: &cell.gap,
             pressure_drop_bar: cell.drop_bar,
             pressure_drop: &cell.drop,
-            fails: cell.counts.fails,
-            warnings: cell.counts.warns,
+            fails: cell.counts.faults,
+            warnings: cell.counts.warnings,
         })
     });
     RunJson {

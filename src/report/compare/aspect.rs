@@ -94,8 +94,8 @@ impl All<'_> {
     pub(super) fn order(&self, aspect: Aspect, one: usize, other: usize) -> Option<Ordering> {
         let (a, b) = (self.routings.get(one)?, self.routings.get(other)?);
         match aspect {
-            Aspect::Faults => Some(a.counts.fails.cmp(&b.counts.fails)),
-            Aspect::Warnings => Some(a.counts.warns.cmp(&b.counts.warns)),
+            Aspect::Faults => Some(a.counts.faults.cmp(&b.counts.faults)),
+            Aspect::Warnings => Some(a.counts.warnings.cmp(&b.counts.warnings)),
             Aspect::Room => {
                 let basis = self.basis(gap_of);
                 let spare = |place| figure(&self.gap(place, basis), Against::spare_mm);
@@ -134,11 +134,11 @@ impl All<'_> {
         let unit = self.unit();
         match aspect {
             Aspect::Faults => {
-                let (faults, others) = (count(a.counts.fails, "fault"), b.counts.fails);
+                let (faults, others) = (count(a.counts.faults, "fault"), b.counts.faults);
                 format!("has {faults} where {} has {others}", b.short)
             }
             Aspect::Warnings => {
-                let (warns, others) = (count(a.counts.warns, "warning"), b.counts.warns);
+                let (warns, others) = (count(a.counts.warnings, "warning"), b.counts.warnings);
                 format!("has {warns} where {} has {others}", b.short)
             }
             Aspect::Room => self.room_clause(one, other),
@@ -197,8 +197,8 @@ impl All<'_> {
     pub(super) fn brief(&self, aspect: Aspect, place: usize) -> String {
         let (one, unit) = (&self.routings[place], self.unit());
         match aspect {
-            Aspect::Faults => one.counts.fails.to_string(),
-            Aspect::Warnings => one.counts.warns.to_string(),
+            Aspect::Faults => one.counts.faults.to_string(),
+            Aspect::Warnings => one.counts.warnings.to_string(),
             Aspect::Room => match self.gap(place, self.basis(gap_of)) {
                 Found::Known((_, near)) => gap(&near, unit),
                 _ => "nothing near".to_owned(),

@@ -2,12 +2,12 @@
 
 use std::sync::Arc;
 
-use crate::checks::Finding;
 use crate::drawing::{Routed, legend, routings};
 use crate::engine::compare::RoutingFigures;
 use crate::model::{Bay, Routing, name_or, routing_letter};
 use crate::report::answer::Answer;
-use crate::report::sheet::{Counts, SheetInfo, count_findings};
+use crate::report::sheet::SheetInfo;
+use crate::report::verdict::Verdict;
 
 use super::sentence::sentence;
 use super::{Column, Comparison, names, rows, runs};
@@ -18,8 +18,8 @@ pub(super) struct One<'a> {
     pub(super) short: &'a str,
     pub(super) letter: char,
     pub(super) figures: &'a RoutingFigures,
-    pub(super) findings: &'a [Arc<Finding>],
-    pub(super) counts: Counts,
+    pub(super) answer: &'a Answer,
+    pub(super) counts: Verdict,
 }
 
 /// Everything that is compared.
@@ -39,8 +39,8 @@ impl Comparison {
             short,
             letter: routing_letter(one.place()),
             figures: one.figures(),
-            findings: &one.findings,
-            counts: count_findings(one.findings.iter().map(Arc::as_ref)),
+            answer: one,
+            counts: one.told.verdict,
         });
         let all = All { bay, routings: columns.collect() };
         let rows = rows::rows(&all);

@@ -102,12 +102,12 @@ fn counted(value: f64) -> Cell {
 const FEWER: Words = Words { better: "fewer", best: "fewest" };
 
 fn faults(all: &All<'_>) -> Row {
-    let cells = cells(all, |_, one| counted(one.counts.fails as f64));
+    let cells = cells(all, |_, one| counted(one.counts.faults as f64));
     by_aspect(all, ("fails", "Faults", ""), FEWER, Aspect::Faults, cells)
 }
 
 fn warnings(all: &All<'_>) -> Row {
-    let cells = cells(all, |_, one| counted(one.counts.warns as f64));
+    let cells = cells(all, |_, one| counted(one.counts.warnings as f64));
     by_aspect(all, ("warnings", "Warnings", ""), FEWER, Aspect::Warnings, cells)
 }
 

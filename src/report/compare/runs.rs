@@ -1,9 +1,8 @@
 //! The differences hose by hose: runs of one id are the same hose, routed another way.
 
-use std::sync::Arc;
-
 use crate::engine::compare::{Against, Found, RunAnswers, RunFigures};
-use crate::report::sheet::{Counts, count_findings, dash_text};
+use crate::report::sheet::dash_text;
+use crate::report::verdict::Verdict;
 use crate::units::Length;
 
 use super::aspect::{SAME_DROP, SAME_MM, SAME_SHARE};
@@ -59,13 +58,13 @@ pub struct RunCell {
     /// What it does at a cold start; empty where that is not asked.
     pub cold: String,
     /// Findings on it.
-    pub counts: Counts,
+    pub counts: Verdict,
 }
 
 impl RunCell {
     /// How many faults it has, in words; empty where it has none.
     pub fn faults_in_words(&self) -> String {
-        match self.counts.fails {
+        match self.counts.faults {
             0 => String::new(),
             fails => count(fails, "fault"),
         }
@@ -96,12 +95,8 @@ fn row(all: &All<'_>, id: &str) -> RunRow {
         all.routings.iter().map(|one| one.figures.runs.iter().find(|run| run.id == id)).collect();
     let name = found.iter().flatten().next().map_or(id, |run| run.name.as_str());
     let of_run = |one: &One<'_>| {
-        count_findings(
-            one.findings
-                .iter()
-                .map(Arc::as_ref)
-                .filter(|finding| finding.run.as_deref() == Some(id)),
-        )
+        let place = one.routing.runs.iter().position(|run| run.id == id);
+        place.map_or_else(Verdict::default, |place| one.answer.verdict_on(place))
     };
     let cells = found.iter().zip(&all.routings);
     RunRow {
@@ -112,7 +107,7 @@ fn row(all: &All<'_>, id: &str) -> RunRow {
     }
 }
 
-fn cell(all: &All<'_>, run: &RunFigures, counts: Counts) -> RunCell {
+fn cell(all: &All<'_>, run: &RunFigures, counts: Verdict) -> RunCell {
     let unit = all.unit();
     let [a, b] = run.ends.each_ref().map(|(_, deg)| angle(*deg));
     let answers = run.answers.as_ref();
@@ -164,7 +159,7 @@ fn either<'a>(
 fn differences(
     all: &All<'_>,
     found: &[Option<&RunFigures>],
-    of_run: impl Fn(&One<'_>) -> Counts,
+    of_run: impl Fn(&One<'_>) -> Verdict,
 ) -> Vec<String> {
     let Some(base) = found.iter().position(Option::is_some) else { return Vec::new() };
     let mut lines = Vec::new();
@@ -208,7 +203,7 @@ struct Change<'a> {
     all: &'a All<'a>,
     first: &'a RunFigures,
     one: &'a RunFigures,
-    counts: [Counts; 2],
+    counts: [Verdict; 2],
 }
 
 impl Change<'_> {
@@ -309,8 +304,8 @@ impl Change<'_> {
         let told = |n: usize, before: usize, word: &str| {
             (n != before).then(|| format!("{} instead of {before}", count(n, word)))
         };
-        let fails = told(one.fails, first.fails, "fault");
-        let warns = told(one.warns, first.warns, "warning");
+        let fails = told(one.faults, first.faults, "fault");
+        let warns = told(one.warnings, first.warnings, "warning");
         let both: Vec<String> = fails.into_iter().chain(warns).collect();
         (!both.is_empty()).then(|| both.join(", "))
     }

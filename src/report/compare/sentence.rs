@@ -88,7 +88,7 @@ fn drawbacks_first(drawbacks: &[Aspect]) -> Vec<Aspect> {
 }
 
 fn has_faults(all: &All<'_>, place: usize) -> bool {
-    all.routings[place].counts.fails > 0
+    all.routings[place].counts.faults > 0
 }
 
 /// That none of them may be built as it is, where all have faults; how many, where that is no difference.
@@ -96,7 +96,8 @@ fn none_is_fine(all: &All<'_>, places: &[usize]) -> String {
     if !places.iter().all(|place| has_faults(all, *place)) {
         return String::new();
     }
-    let faults: Vec<usize> = places.iter().map(|place| all.routings[*place].counts.fails).collect();
+    let faults: Vec<usize> =
+        places.iter().map(|place| all.routings[*place].counts.faults).collect();
     let none = if places.len() == 2 { "neither" } else { "none" };
     let each = if places.len() == 2 { "both have" } else { "each has" };
     let alike = faults.windows(2).all(|pair| pair[0] == pair[1]);

@@ -171,7 +171,7 @@ impl Source<'_> {
         let bend = radius(solution.min_radius_mm, solution, unit);
         let mut facts = vec![
             Fact::new("centre line + slack", made_of, slack_pct(solution)),
-            Fact::new("overall", both(solution.overall_mm), "seat to seat"),
+            Fact::new("overall length", both(solution.overall_mm), "laid straight"),
             Fact::new("tightest bend", bend, "centre-line radius"),
         ];
         facts.extend(self.clearance().map(|clearance| Fact {
