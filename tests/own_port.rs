@@ -308,7 +308,7 @@ fn report_sheet_and_comparison_show_the_real_gap() {
     let hose = &sheet.hoses[0];
     assert!((hose.figures.clearance.as_ref().unwrap().gap_mm - 34.0).abs() < 1e-6);
     assert!(
-        hose.findings.iter().any(|line| line.rule == "near-own-port" && line.severity == "warn")
+        hose.findings.iter().any(|line| line.rule == "near-own-port" && line.severity == Severity::Warn)
     );
     let fact = hose.breakdown.iter().find(|fact| fact.label == "sleeve").unwrap();
     assert_eq!(fact.value, "Fire sleeve, from 24 mm to 100 mm from cut end A");
