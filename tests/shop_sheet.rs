@@ -311,7 +311,7 @@ fn ptfe_steps_follow_the_published_order() {
             "tape off",
             "Sockets on",
             "deburr, open it round",
-            "New ferrule over the liner and under the braid",
+            "New ferrule over the liner, under the braid",
             "Mark the hose at the socket’s mouth; lubricate bore, nipple and threads",
             "stop at a gap of 1.02 mm (TM)",
             "not under 0.64 mm (TM, medium pressure); never back off",

@@ -32,7 +32,7 @@ impl Style {
     pub(super) const SOFT: Self = Self::of(7.2, false, Shade::Soft);
     const FRAMED: Self = Self { ground: Some(Shade::Paper), ..Self::of(7.4, true, Shade::Ink) };
     const DARK: Self = Self { ground: Some(Shade::Ink), ..Self::of(7.4, true, Shade::Paper) };
-    pub(super) const LABEL: Self = Self::of(8.2, false, Shade::Soft);
+    pub(super) const LABEL: Self = Self::of(8.5, false, Shade::Soft);
     pub(super) const HEADING: Self = Self::of(9.6, true, Shade::Ink);
     pub(super) const NAME: Self = Self::of(17.0, false, Shade::Ink);
     pub(super) const TITLE: Self = Self::of(22.0, false, Shade::Ink);

@@ -22,7 +22,7 @@ use crate::report::answer::Answer;
 use crate::units::Length;
 
 use crate::drawing::Drawing;
-use crate::report::sheet::{SheetInfo, to_mend, untested};
+use crate::report::sheet::{SheetInfo, stop_in_words, untested};
 use plane::{Facing, facing};
 
 /// A route no point of which is farther off its plane, and which loses no more of its length when
@@ -120,7 +120,7 @@ impl Template {
             name: run.shown_name().to_owned(),
             id: run.id.clone(),
             info,
-            stop: to_mend(run, &answer.findings),
+            stop: stop_in_words(answer, place),
             untested: untested(bay, run),
             note: format!(
                 "As drawn: {drawn} of hose from cut end A to cut end B. The hose is cut {} longer, for its \

@@ -1,7 +1,5 @@
 //! From a bay, its solution and its findings to the finished sheet.
 
-use std::sync::Arc;
-
 use crate::engine::clearance::TubeClearance;
 use crate::engine::lengths::advise;
 use crate::engine::motion::Position;
@@ -10,14 +8,12 @@ use crate::model::{Bay, Mark, Routing, Run, Side, Source, name_or};
 use crate::report::answer::Answer;
 use crate::report::check::Report;
 
-use super::words::counts;
 use super::{Sheet, SheetInfo, ends, findings, hose, installed, record};
 
 impl Sheet {
     /// The sheet of one routing.
     pub fn new(answer: &Answer, info: SheetInfo) -> Self {
         let (bay, routing, solution) = (&**answer.bay(), answer.routing(), &answer.solution);
-        let findings = answer.findings.as_slice();
         let unit = bay.show_units;
         let mut hoses = Vec::with_capacity(routing.runs.len());
         let mut left_out = Vec::new();
@@ -37,8 +33,8 @@ impl Sheet {
                             motion: solution.motion_of(i),
                             advice: advice.get(i).and_then(Option::as_ref),
                         }),
-                        findings,
-                        number: i + 1,
+                        answer,
+                        place: i,
                     };
                     hoses.push(source.hose_sheet());
                 }
@@ -48,7 +44,6 @@ impl Sheet {
                 None => left_out.push(format!("{}: not solved", run.shown_name())),
             }
         }
-        let all = findings::count(findings.iter().map(Arc::as_ref));
         Self {
             title: name_or(&bay.title, "Untitled bay").to_owned(),
             notes: bay.notes.clone(),
@@ -59,9 +54,8 @@ impl Sheet {
             hoses,
             hose_count: routing.runs.len(),
             left_out,
-            bay_findings: findings::lines(findings, None, None, unit),
-            counts: all,
-            verdict: counts(all),
+            bay_findings: findings::lines(answer, None),
+            verdict: answer.told.verdict,
             not_measured: not_measured(bay, routing, solution),
             positions: positions(solution),
             leak_tests: record::leak_tests(bay, routing),

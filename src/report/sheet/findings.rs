@@ -4,33 +4,42 @@ use std::sync::Arc;
 
 use crate::checks::{Finding, Severity};
 use crate::engine::RunSolution;
-use crate::model::Run;
-use crate::units::{Length, LengthUnit};
+use crate::report::answer::Answer;
+use crate::report::findings::from_cut_end;
+use crate::units::LengthUnit;
 
-use super::{Counts, FindingLine};
+use super::FindingLine;
 
-/// The findings of one run (or of none), worst first; those alike keep their order.
-pub(super) fn lines(
-    findings: &[Arc<Finding>],
-    run: Option<&str>,
-    solution: Option<&RunSolution>,
-    unit: LengthUnit,
-) -> Vec<FindingLine> {
-    let mut own: Vec<&Finding> =
-        findings.iter().map(Arc::as_ref).filter(|f| f.run.as_deref() == run).collect();
-    own.sort_by_key(|finding| finding.severity);
-    own.into_iter().map(|finding| line(finding, solution, unit)).collect()
+/// What was found on the run in `place` (or on none): each cause with what comes of it, worst first, then notes.
+pub(super) fn lines(answer: &Answer, place: Option<usize>) -> Vec<FindingLine> {
+    let told = &answer.told;
+    let run = place.and_then(|place| answer.routing().runs.get(place)).map(|run| run.id.as_str());
+    let solution = place.and_then(|place| answer.solution.run(place));
+    let unit = answer.bay().show_units;
+    let found = |index: usize| answer.findings.get(index).map(Arc::as_ref);
+    let causes = place.map_or(told.bay.as_slice(), |place| told.on(place));
+    let causes = causes.iter().filter_map(|cause| {
+        let follows = cause.follows.iter().filter_map(|index| found(*index));
+        let follows = follows.map(|one| with_place(one, solution, unit)).collect();
+        Some(FindingLine { follows, ..line(found(cause.finding)?, solution, unit) })
+    });
+    let notes = told.notes.iter().flat_map(|notes| &notes.findings);
+    let notes = notes.filter_map(|index| found(*index)).filter(|one| one.run.as_deref() == run);
+    causes.chain(notes.map(|one| line(one, solution, unit))).collect()
+}
+
+fn with_place(finding: &Finding, solution: Option<&RunSolution>, unit: LengthUnit) -> String {
+    match from_cut_end(finding, solution, unit) {
+        place if place.is_empty() => finding.message.clone(),
+        place => format!("{}, {place}", finding.message),
+    }
 }
 
 fn line(finding: &Finding, solution: Option<&RunSolution>, unit: LengthUnit) -> FindingLine {
-    // On the bench, as the marks are.
-    let at = finding.at_mm.zip(solution).map(|(at_mm, run)| run.on_bench_mm(at_mm));
     FindingLine {
         severity: finding.severity,
         rule: finding.rule,
-        place: at.map_or_else(String::new, |mm| {
-            format!("{} from cut end A", Length::from_mm(mm).show(unit))
-        }),
+        place: from_cut_end(finding, solution, unit),
         message: finding.message.clone(),
         hint: finding.hint.clone(),
         source: finding.source.clone(),
@@ -38,28 +47,16 @@ fn line(finding: &Finding, solution: Option<&RunSolution>, unit: LengthUnit) -> 
     }
 }
 
-/// How much of a hose is to be fixed before it is cut, and the worst of it; empty where nothing fails.
-pub(crate) fn to_mend(run: &Run, findings: &[Arc<Finding>]) -> String {
-    let own =
-        findings.iter().map(Arc::as_ref).filter(|finding| finding.run.as_deref() == Some(&run.id));
-    let fails: Vec<&Finding> = own.filter(|finding| finding.severity == Severity::Fail).collect();
-    match fails[..] {
+/// The worst fault of the run in `place` and how many more there are; empty where there is none.
+pub(crate) fn stop_in_words(answer: &Answer, place: usize) -> String {
+    let causes = answer.told.on(place).iter();
+    let found = causes.filter_map(|cause| answer.findings.get(cause.finding));
+    let faults: Vec<_> = found.filter(|one| one.severity == Severity::Fail).collect();
+    match faults[..] {
         [] => String::new(),
         [only] => only.message.clone(),
         [worst, ..] => {
-            format!("{}; and {} more on the length sheet", worst.message, fails.len() - 1)
+            format!("{}; and {} more on the length sheet", worst.message, faults.len() - 1)
         }
     }
-}
-
-/// How many of each severity.
-pub(crate) fn count<'a>(findings: impl Iterator<Item = &'a Finding>) -> Counts {
-    findings.fold(Counts::default(), |mut counts, finding| {
-        match finding.severity {
-            Severity::Fail => counts.fails += 1,
-            Severity::Warn => counts.warns += 1,
-            Severity::Note => counts.notes += 1,
-        }
-        counts
-    })
 }

@@ -1,22 +1,22 @@
 //! One hose of the sheet.
 
-use std::sync::Arc;
-
 use glam::DVec2;
 
-use crate::checks::{Finding, Severity};
+use crate::checks::Severity;
 use crate::drawing::{Drawing, length_bar, route};
 use crate::engine::clearance::NearObstacle;
 use crate::engine::leak_test::NoPressure;
 use crate::engine::{RunSolution, hose_of, leak_test as engine_leak_test, weakest};
 use crate::model::{Bay, Run, Side, TestMethod, name_or, tolerance};
+use crate::report::answer::Answer;
 use crate::report::captions;
-use crate::units::{Length, LengthUnit, Pressure};
+use crate::report::verdict::Verdict;
+use crate::units::{Length, LengthUnit, Pressure, first_lower};
 
 use super::words::{carries, dash_text, port_name, pressure, service, working_pressure};
 use super::{
-    Clearance, Counts, Fact, Figures, FinishedHose, FlowFigures, HoseSheet, Shown, cautions, clock,
-    ends, findings, flow, installed, leak_test, marks, record, sleeves, steps,
+    Clearance, Fact, Figures, FinishedHose, FlowFigures, HoseSheet, Shown, cautions, clock, ends,
+    findings, flow, installed, leak_test, marks, record, sleeves, steps,
 };
 
 /// Width of the page's text, mm: that of A4 (210) within margins that Letter (216) has too.
@@ -37,8 +37,8 @@ pub(super) struct Source<'a> {
     pub(super) solution: &'a RunSolution,
     pub(super) clearance: Option<NearObstacle>,
     pub(super) installed: Option<installed::Source<'a>>,
-    pub(super) findings: &'a [Arc<Finding>],
-    pub(super) number: usize,
+    pub(super) answer: &'a Answer,
+    pub(super) place: usize,
 }
 
 impl Source<'_> {
@@ -50,14 +50,13 @@ impl Source<'_> {
         let hose_name = hose.map_or(run.hose.as_str(), |(kind, _)| name_or(&kind.name, &kind.id));
         let clock = clock::clock(solution);
         let marks = marks::marks(solution, unit);
-        let findings = findings::lines(self.findings, Some(&run.id), Some(solution), unit);
-        let counts = findings::count(self.own_findings());
+        let findings = findings::lines(self.answer, Some(self.place));
         let tolerance_mm = tolerance::cut_length_tolerance_mm(solution.cut_length_mm);
         let flow = flow::known(bay, run, solution);
         HoseSheet {
             id: run.id.clone(),
             name: name.to_owned(),
-            number: self.number,
+            number: self.place + 1,
             from: port_name(bay, &run.from.port),
             to: port_name(bay, &run.to.port),
             dash: run.dash,
@@ -77,7 +76,7 @@ impl Source<'_> {
                 .filter(|line| line.severity == Severity::Fail)
                 .map(|line| line.message.clone())
                 .collect(),
-            state: state(counts),
+            state: state(self.answer.verdict_on(self.place)),
             essentials: self.essentials(unit),
             breakdown: self.breakdown(unit),
             installed: self
@@ -211,13 +210,6 @@ impl Source<'_> {
         facts
     }
 
-    fn own_findings(&self) -> impl Iterator<Item = &Finding> {
-        self.findings
-            .iter()
-            .map(Arc::as_ref)
-            .filter(|f| f.run.as_deref() == Some(self.run.id.as_str()))
-    }
-
     fn figures(&self, flow: Option<FlowFigures>) -> Figures {
         let (run, solution) = (self.run, self.solution);
         let cut = Length::from_mm(solution.cut_length_mm);
@@ -244,15 +236,10 @@ impl Source<'_> {
     }
 }
 
-fn state(counts: Counts) -> String {
-    if counts.fails > 0 {
-        let faults = if counts.fails == 1 { "fault" } else { "faults" };
-        format!("do not cut yet: {} {faults}", counts.fails)
-    } else if counts.warns > 0 {
-        let warnings = if counts.warns == 1 { "warning" } else { "warnings" };
-        format!("look first: {} {warnings}", counts.warns)
-    } else {
-        captions::FINE.to_owned()
+fn state(verdict: Verdict) -> String {
+    match verdict.stop() {
+        stop if stop.is_empty() => captions::FINE.to_owned(),
+        stop => first_lower(&stop),
     }
 }
 

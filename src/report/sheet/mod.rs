@@ -21,7 +21,7 @@ pub use installed::{lengths_in_words, needed_in_words, with_position};
 pub use record::longer_in_words;
 
 pub use crate::report::blocks::Fact;
-pub(crate) use findings::{count as count_findings, to_mend};
+pub(crate) use findings::stop_in_words;
 pub(crate) use record::untested;
 pub(crate) use words::dash_text;
 
@@ -32,6 +32,7 @@ use crate::units::{Length, LengthUnit, escaped, shown_name};
 use crate::checks::Severity;
 use crate::drawing::Drawing;
 use crate::report::check::Report;
+use crate::report::verdict::Verdict;
 
 /// What the sheet cannot know by itself.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -84,10 +85,8 @@ pub struct Sheet {
     pub left_out: Vec<String>,
     /// Findings about no hose in particular.
     pub bay_findings: Vec<FindingLine>,
-    /// How many of each severity, over all findings.
-    pub counts: Counts,
-    /// The counts and what they ask for, in words.
-    pub verdict: String,
+    /// One for each cause.
+    pub verdict: Verdict,
     /// Figures that nobody measured, with their sources.
     pub not_measured: Vec<String>,
     /// The positions of the moving groups, by their numbers from 1; empty where nothing moves.
@@ -98,15 +97,6 @@ pub struct Sheet {
     pub limits: Vec<String>,
     /// The same as `check --json` prints.
     pub report: Report,
-}
-
-/// How many findings of each severity.
-#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
-#[allow(missing_docs, reason = "the names say it")]
-pub struct Counts {
-    pub fails: usize,
-    pub warns: usize,
-    pub notes: usize,
 }
 
 /// A length with its words in both units.
@@ -409,11 +399,4 @@ pub struct FindingLine {
     pub source: String,
     /// What else follows from the same cause.
     pub follows: Vec<String>,
-}
-
-impl Counts {
-    /// In words: "2 faults to fix before cutting, 1 warning, 3 notes".
-    pub fn words(self) -> String {
-        words::counts(self)
-    }
 }

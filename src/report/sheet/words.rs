@@ -3,8 +3,6 @@
 use crate::model::{Bay, Fluid, Service, name_or};
 use crate::units::{LengthUnit, Pressure, PressureUnit, Temperature, TemperatureUnit};
 
-use super::Counts;
-
 /// A dash size as it is read: `−6`, with a true minus sign.
 pub(crate) fn dash_text(dash: u32) -> String {
     format!("\u{2212}{dash}")
@@ -73,21 +71,4 @@ pub(super) fn working_pressure(service: &Service, unit: LengthUnit) -> String {
 fn gauge(bar: f64, unit: LengthUnit) -> String {
     let shown = pressure(Pressure::from_bar(bar.abs()), unit);
     if bar < 0.0 { format!("vacuum {shown}") } else { shown }
-}
-
-/// Counts in words.
-pub(super) fn counts(counts: Counts) -> String {
-    let mut parts = Vec::new();
-    for (n, one, more) in [
-        (counts.fails, "fault to fix before cutting", "faults to fix before cutting"),
-        (counts.warns, "warning", "warnings"),
-        (counts.notes, "note", "notes"),
-    ] {
-        match n {
-            0 => {}
-            1 => parts.push(format!("1 {one}")),
-            n => parts.push(format!("{n} {more}")),
-        }
-    }
-    if parts.is_empty() { "nothing found".to_owned() } else { parts.join(", ") }
 }

@@ -19,7 +19,7 @@ pub(super) fn section(sheet: &Sheet, sources: &mut Sources) -> Section {
     ];
     let tables = tables.into_iter().filter_map(|(title, of)| by_hose(sheet, title, of, sources));
     let mut blocks: Vec<Block> = tables.map(Block::Table).collect();
-    let of_bay = if sheet.counts.fails > 0 { of_bay(sheet, sources) } else { Vec::new() };
+    let of_bay = if sheet.verdict.faults > 0 { of_bay(sheet, sources) } else { Vec::new() };
     let print = of_bay.into_iter().chain(small_print(sheet, sources)).collect();
     blocks.push(Block::Columns(print));
     Section {

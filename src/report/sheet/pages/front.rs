@@ -37,7 +37,7 @@ pub(super) fn section(sheet: &Sheet, sources: &mut Sources) -> Section {
     }
     blocks.extend([heading(captions::TESTS, ""), Block::Paragraph(plain(&sheet.leak_tests))]);
     // Where nothing stops, the page has room for what else is to be known of the bay.
-    if sheet.counts.fails == 0 {
+    if sheet.verdict.faults == 0 {
         blocks.push(Block::Columns(of_bay(sheet, sources)));
     }
     Section {
@@ -50,10 +50,10 @@ pub(super) fn section(sheet: &Sheet, sources: &mut Sources) -> Section {
 }
 
 fn verdict(sheet: &Sheet) -> Block {
-    let stops = sheet.counts.fails > 0;
+    let stops = sheet.verdict.faults > 0;
     Block::Boxed {
         is_heavy: stops,
-        head: format!("Checked: {}", sheet.verdict),
+        head: format!("Checked: {}", sheet.verdict.in_short()),
         lines: if stops { vec![plain(captions::WAIT)] } else { Vec::new() },
     }
 }

@@ -18,7 +18,7 @@ const MOST_WARNINGS: usize = 1;
 pub(super) fn sections(sheet: &Sheet, hose: &HoseSheet, sources: &mut Sources) -> Vec<Section> {
     let about = format!("hose {} of {}: {}", hose.number, sheet.hose_count, hose.name);
     let mut blocks = vec![name(hose)];
-    blocks.extend(stop(hose, sheet.counts.fails > 0));
+    blocks.extend(stop(hose, sheet.verdict.faults > 0));
     blocks.push(Block::Beside(vec![(1.15, cut(hose)), (1.0, essentials(hose, sources))]));
     blocks.push(marks(sheet, hose));
     blocks.push(Block::Beside(vec![
