@@ -397,7 +397,7 @@ fn unescaped(body: &str) -> (String, usize) {
 
 #[test]
 fn strings_are_told_from_all_else() {
-    let source = r###"
+    let source = r##"
         // "a comment"
         /* "another /* nested */ one" */
         const A: &str = "one \
@@ -409,7 +409,7 @@ fn strings_are_told_from_all_else() {
         #[cfg(test)]
         use super::only("gone");
         const Z: &str = "last";
-    "###;
+    "##;
     let found = literals(source);
     let texts: Vec<&str> = found.iter().map(|literal| literal.text.as_str()).collect();
     let expected = ["one line", "in", "raw \\", "with \"quotes\"", "bytes", "\"\u{2212}\n", "last"];
