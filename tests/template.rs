@@ -269,7 +269,8 @@ fn what_fails_and_what_is_not_tested_is_on_the_paper() {
         let fails = findings.iter().filter(|finding| finding.severity == Severity::Fail);
         let fails: Vec<&str> = fails.map(|finding| finding.message.as_str()).collect();
         assert_eq!(fails.is_empty(), !is_tight, "{fails:?}");
-        assert!(fails.first().is_none_or(|worst| made.stop.starts_with(worst)), "{}", made.stop);
+        let tells = |fault: &&str| made.stop.starts_with(*fault);
+        assert!(fails.is_empty() || fails.iter().any(tells), "{}", made.stop);
         assert_eq!(made.stop.is_empty(), !is_tight, "{}", made.stop);
         assert!(made.untested.starts_with("not tested"), "{}", made.untested);
     }

@@ -30,7 +30,7 @@ impl Set {
 
     fn height(&self) -> f64 {
         if self.is_in_two {
-            return in_two(self.rows.clone(), 0.0).height;
+            return self.head.height + in_two(self.rows.clone(), 0.0).height;
         }
         self.head.height + self.rows.iter().map(|row| row.height).sum::<f64>()
     }
@@ -75,7 +75,7 @@ fn put(flow: &mut Flow, sets: Vec<Set>, closer: f64, width: f64) {
     for set in sets {
         flow.gap(set.gap * closer);
         if set.is_in_two {
-            flow.in_two(set.rows, f64::midpoint(width, APART));
+            flow.in_two(set.head, set.rows, f64::midpoint(width, APART));
         } else {
             flow.list_together(&set.head, set.rows);
         }
@@ -202,7 +202,7 @@ impl Setter<'_> {
         let head_width = self.faces.of(true).width_mm(head, style.size_mm);
         let inner = width - 2.0 * PAD.x;
         let heading = paragraph(self.faces, &[Span(head, style)], inner);
-        let at = if head_width < 0.45 * inner { head_width + 4.0 } else { 0.0 };
+        let at = if !head.is_empty() && head_width < 0.45 * inner { head_width + 4.0 } else { 0.0 };
         let told = Block::stacked(lines.iter().map(|words| self.words(words, inner - at)));
         let words = if at > 0.0 {
             let mut beside = heading.clone();

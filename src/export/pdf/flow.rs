@@ -153,12 +153,13 @@ impl Flow {
         self.list(heading, rows);
     }
 
-    /// Puts rows into two columns, the second one `x` from the left, over as many pages as they take.
-    pub(super) fn in_two(&mut self, mut rows: Vec<Block>, x: f64) {
+    /// Puts rows below a heading into two columns, the second one `x` from the left, over as many pages as they take.
+    pub(super) fn in_two(&mut self, heading: Block, mut rows: Vec<Block>, x: f64) {
         const LEAST: f64 = 20.0;
-        if self.room() < LEAST {
+        if self.room() < LEAST + heading.height {
             self.next_page();
         }
+        self.put(heading);
         loop {
             let count = rows.len();
             let ((left, right), rest) = halves(rows, self.room());

@@ -21,7 +21,11 @@ impl Comparison {
         };
         let blocks = vec![
             Block::Title { text: captions::COMPARE.to_owned(), lead: Words::new() },
-            Block::Boxed { is_heavy: false, head: self.sentence.clone(), lines: Vec::new() },
+            Block::Boxed {
+                is_heavy: false,
+                head: String::new(),
+                lines: vec![plain(&self.sentence)],
+            },
             Block::Legend(legend.collect()),
             views,
             Block::Table(self.table(self.rows.iter().map(figures).collect())),
