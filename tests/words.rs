@@ -396,6 +396,7 @@ fn unescaped(body: &str) -> (String, usize) {
 }
 
 #[test]
+#[allow(clippy::needless_raw_string_hashes, reason = "the text has raw strings of its own")]
 fn strings_are_told_from_all_else() {
     let source = r##"
         // "a comment"
