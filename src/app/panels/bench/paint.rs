@@ -135,7 +135,7 @@ impl Paint<'_> {
         let ends = [pos2(left, limit), pos2(right, limit)];
         let stroke = Stroke::new(1.0, self.colours.fail);
         self.painter.extend(Shape::dashed_line(&ends, stroke, 5.0, 4.0));
-        self.text(pos2(left - 7.0, limit), Align2::RIGHT_CENTER, "limit", self.colours.soft);
+        self.text(pos2(left - 4.0, limit), Align2::RIGHT_CENTER, "limit", self.colours.soft);
         let figure = pos2(right + 7.0, limit);
         self.text(figure, Align2::LEFT_CENTER, &strip.limit, self.colours.fail);
         self.painter.add(Shape::line(path, ink));
@@ -154,7 +154,7 @@ impl Paint<'_> {
             // Below the word for the limit, on a low screen too.
             let limit = strip.curve_y(1.0) as f32;
             let y = (strip.heights.curve.1 as f32).max(limit + size::SMALL + 1.0);
-            let place = pos2(strip.left as f32 - 7.0, y);
+            let place = pos2(strip.left as f32 - 4.0, y);
             self.text(place, Align2::RIGHT_CENTER, "installed", self.colours.installed);
         }
     }
