@@ -87,8 +87,7 @@ impl Solved {
         let is_large = routing.runs.len() * Positions::count_of(bay) > MOST_IN_A_FRAME;
         let depth = if pace == Pace::Held && is_large { Depth::Installed } else { Depth::Motion };
         let solution = solver.routing_to(bay, routing, depth);
-        let mut findings = checker.check(bay, routing, &solution);
-        findings.sort_by_key(|finding| finding.severity);
+        let findings = checker.check(bay, routing, &solution);
         let answer = Arc::new(Answer::new(Arc::clone(bay), place, solution, findings)?);
         let before = before.as_ref().map_or(&[][..], |before| &before.findings);
         let slots = slots.followed(before, &answer.findings, &answer.told, pace);

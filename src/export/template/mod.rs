@@ -121,7 +121,7 @@ impl Template {
             id: run.id.clone(),
             info,
             stop: stop_in_words(answer, place),
-            untested: untested(bay, run),
+            untested: untested(run, answer.test(place)?),
             note: format!(
                 "As drawn: {drawn} of hose from cut end A to cut end B. The hose is cut {} longer, for its \
                  slack; cut to the length sheet, not to this paper.{more}",

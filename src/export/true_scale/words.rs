@@ -1,5 +1,7 @@
 //! Words: the title, names beside what they name, and what was found, marked and told.
 
+use std::sync::Arc;
+
 use glam::DVec2;
 
 use crate::checks::{Finding, Severity};
@@ -7,7 +9,6 @@ use crate::drawing::{Anchor, Item, Label, Labels, Rect, Shade, View, around};
 use crate::model::{Nature, name_or};
 use crate::report::answer::Answer;
 use crate::report::captions;
-use crate::report::check::worst_first;
 
 use super::{Layer, Pen, Shape, bounds};
 
@@ -32,7 +33,10 @@ pub(super) fn words(
 ) -> Vec<(Layer, Shape)> {
     let field = bounds(shapes);
     let mut writer = Writer::new(field, shapes, pen);
-    let findings: Vec<&Finding> = worst_first(&answer.findings)
+    let findings: Vec<&Finding> = answer
+        .findings
+        .iter()
+        .map(Arc::as_ref)
         .filter(|finding| finding.severity != Severity::Note)
         .collect();
     let mut words = Vec::new();

@@ -52,7 +52,7 @@ struct ReportColdStart {
 }
 
 impl ReportFlow {
-    pub(super) fn new(flow: RunFlow) -> Self {
+    pub(super) fn new(flow: &RunFlow) -> Self {
         Self {
             velocity_m_s: flow.loss.velocity_m_s,
             reynolds: flow.loss.reynolds,
@@ -72,7 +72,7 @@ impl ReportFlow {
                 passes_lpm: cold.passed.map(|passed| passed.flow_lpm),
             }),
             properties: ReportFluid {
-                fluid: flow.fluid.name,
+                fluid: flow.fluid.name.clone(),
                 temperature_c: flow.fluid.celsius,
                 density_kg_m3: flow.fluid.density_kg_m3,
                 viscosity_mm2_s: flow.fluid.viscosity_mm2_s,

@@ -3,15 +3,13 @@
 
 mod flow;
 
-use std::sync::Arc;
-
 use glam::DVec3;
 use serde::Serialize;
 
 use crate::checks::{Finding, Unit};
 use crate::engine::clearance::{NearObstacle, TubeClearance};
-use crate::engine::flow::flow_of;
-use crate::engine::leak_test::tested;
+use crate::engine::flow::{NoFlow, RunFlow};
+use crate::engine::leak_test::TestVerdict;
 use crate::engine::{Bend, RoutingSolution, RunSolution};
 use crate::model::{Bay, Run};
 use crate::units::Length;
@@ -140,26 +138,25 @@ impl Report {
             runs: solved
                 .enumerate()
                 .filter_map(|(place, ((run, s), near))| {
-                    let run = ReportRun::new(bay, run, s.as_ref().ok()?, near);
+                    let known = (answer.flow(place)?, answer.test(place)?);
+                    let run = ReportRun::new(bay, run, s.as_ref().ok()?, near, known);
                     Some(run.with_installed(bay, solution, place))
                 })
                 .collect(),
-            findings: worst_first(&answer.findings).map(ReportFinding::new).collect(),
+            findings: answer.findings.iter().map(|one| ReportFinding::new(one)).collect(),
         }
     }
 }
 
-/// The findings, worst first; those alike keep their order.
-pub fn worst_first(findings: &[Arc<Finding>]) -> impl Iterator<Item = &Finding> {
-    let mut sorted: Vec<&Finding> = findings.iter().map(Arc::as_ref).collect();
-    sorted.sort_by_key(|finding| finding.severity);
-    sorted.into_iter()
-}
-
 impl ReportRun {
-    fn new(bay: &Bay, run: &Run, solution: &RunSolution, near: Option<NearObstacle>) -> Self {
+    fn new(
+        bay: &Bay,
+        run: &Run,
+        solution: &RunSolution,
+        near: Option<NearObstacle>,
+        (flow, test): (&Result<RunFlow, NoFlow>, &TestVerdict),
+    ) -> Self {
         let cut = Length::from_mm(solution.cut_length_mm);
-        let flow = flow_of(bay, run, solution);
         Self {
             id: run.id.clone(),
             name: run.name.clone(),
@@ -177,8 +174,8 @@ impl ReportRun {
             installed: None,
             positions: Vec::new(),
             flow_not_known: flow.as_ref().err().and_then(why_not_known),
-            flow: flow.ok().map(ReportFlow::new),
-            leak_test: tested(bay, run).state.key(),
+            flow: flow.as_ref().ok().map(ReportFlow::new),
+            leak_test: test.state.key(),
         }
     }
 

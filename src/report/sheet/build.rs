@@ -20,8 +20,8 @@ impl Sheet {
         let is_asked = info.with_lengths && solution.lay.is_some();
         let advice = if is_asked { advise(bay, routing, solution) } else { Vec::new() };
         for (i, run) in routing.runs.iter().enumerate() {
-            match solution.runs.get(i) {
-                Some(Ok(run_solution)) => {
+            match (solution.runs.get(i), answer.flow(i), answer.test(i)) {
+                (Some(Ok(run_solution)), Some(flow), Some(test)) => {
                     let clearance = solution.clearance.runs.get(i);
                     let source = hose::Source {
                         bay,
@@ -33,15 +33,17 @@ impl Sheet {
                             motion: solution.motion_of(i),
                             advice: advice.get(i).and_then(Option::as_ref),
                         }),
+                        flow,
+                        test,
                         answer,
                         place: i,
                     };
                     hoses.push(source.hose_sheet());
                 }
-                Some(Err(missing)) => {
+                (Some(Err(missing)), ..) => {
                     left_out.push(format!("{}: {missing}", run.shown_name()));
                 }
-                None => left_out.push(format!("{}: not solved", run.shown_name())),
+                _ => left_out.push(format!("{}: not solved", run.shown_name())),
             }
         }
         Self {
@@ -58,7 +60,7 @@ impl Sheet {
             verdict: answer.told.verdict,
             not_measured: not_measured(bay, routing, solution),
             positions: positions(solution),
-            leak_tests: record::leak_tests(bay, routing),
+            leak_tests: record::leak_tests(answer),
             limits: limits(),
             report: Report::new(answer),
         }

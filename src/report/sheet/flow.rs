@@ -1,9 +1,8 @@
 //! What the flow of a hose takes, as the sheet tells it.
 
 use super::Fact;
-use crate::engine::RunSolution;
-use crate::engine::flow::{NoFlow, RunFlow, flow_of};
-use crate::model::{Bay, Run};
+use crate::engine::flow::{NoFlow, RunFlow};
+use crate::model::Run;
 use crate::report::flow::{
     cold_start_in_words, drop_in_both, fluid_in_words, given, lone_figure, method_in_words,
     over_in_words, pace_in_words, why_not_known,
@@ -27,8 +26,7 @@ pub(super) struct Known {
     pub(super) facts: Vec<Fact>,
 }
 
-pub(super) fn known(bay: &Bay, run: &Run, solution: &RunSolution) -> Known {
-    let found = flow_of(bay, run, solution);
+pub(super) fn known(run: &Run, found: &Result<RunFlow, NoFlow>, unit: LengthUnit) -> Known {
     let figures = found.as_ref().ok().map(|flow| FlowFigures {
         velocity_m_s: flow.loss.velocity_m_s,
         reynolds: flow.loss.reynolds,
@@ -36,7 +34,7 @@ pub(super) fn known(bay: &Bay, run: &Run, solution: &RunSolution) -> Known {
         pressure_drop_bar: flow.drop_bar(),
         least_pressure_drop_bar: flow.least_drop_bar().unwrap_or(flow.drop_bar()),
     });
-    Known { figures, facts: facts(run, &found, bay.show_units) }
+    Known { figures, facts: facts(run, found, unit) }
 }
 
 /// What it takes, of what fluid, and at a cold start; of a flow that is given and not known the reason; else nothing.

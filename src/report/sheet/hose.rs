@@ -5,7 +5,8 @@ use glam::DVec2;
 use crate::checks::Severity;
 use crate::drawing::{Drawing, length_bar, route};
 use crate::engine::clearance::NearObstacle;
-use crate::engine::leak_test::NoPressure;
+use crate::engine::flow::{NoFlow, RunFlow};
+use crate::engine::leak_test::{NoPressure, TestState, TestVerdict};
 use crate::engine::{RunSolution, hose_of, leak_test as engine_leak_test, weakest};
 use crate::model::{Bay, Run, Side, TestMethod, name_or, tolerance};
 use crate::report::answer::Answer;
@@ -37,6 +38,8 @@ pub(super) struct Source<'a> {
     pub(super) solution: &'a RunSolution,
     pub(super) clearance: Option<NearObstacle>,
     pub(super) installed: Option<installed::Source<'a>>,
+    pub(super) flow: &'a Result<RunFlow, NoFlow>,
+    pub(super) test: &'a TestVerdict,
     pub(super) answer: &'a Answer,
     pub(super) place: usize,
 }
@@ -52,7 +55,7 @@ impl Source<'_> {
         let marks = marks::marks(solution, unit);
         let findings = findings::lines(self.answer, Some(self.place));
         let tolerance_mm = tolerance::cut_length_tolerance_mm(solution.cut_length_mm);
-        let flow = flow::known(bay, run, solution);
+        let flow = flow::known(run, self.flow, unit);
         HoseSheet {
             id: run.id.clone(),
             name: name.to_owned(),
@@ -102,12 +105,12 @@ impl Source<'_> {
                 .and_then(|(_, size)| leak_test::stored(run, size, solution.cut_length_mm))
                 .into_iter()
                 .collect(),
-            record: [record::tested(bay, run), record::made(run, solution, unit)].concat(),
-            test_state: record::test_state(bay, run),
-            test_words: record::test_words(bay, run),
-            is_to_be_tested: engine_leak_test::tested(bay, run).state
-                == engine_leak_test::TestState::NotTested,
-            test_key: engine_leak_test::tested(bay, run).state.key().to_owned(),
+            record: [record::tested(run, self.test, unit), record::made(run, solution, unit)]
+                .concat(),
+            test_state: record::test_state(run, self.test),
+            test_words: record::test_words(run, self.test, unit),
+            is_to_be_tested: self.test.state == TestState::NotTested,
+            test_key: self.test.state.key().to_owned(),
             blanks: [captions::RESULT, "hose lot", "cut by", "tested by", "date"]
                 .map(str::to_owned)
                 .to_vec(),

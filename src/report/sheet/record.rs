@@ -1,9 +1,10 @@
 //! What was done on the bench, as it was written down.
 
 use crate::checks::why_no_pass;
-use crate::engine::leak_test::{self, TestState, TestVerdict};
+use crate::engine::leak_test::{TestState, TestVerdict};
 use crate::engine::{AsMade, RunSolution, as_made};
-use crate::model::{Bay, LeakTest, Reading, Routing, Run, TestMethod};
+use crate::model::{LeakTest, Reading, Run, TestMethod};
+use crate::report::answer::Answer;
 use crate::units::{Length, LengthUnit, Pressure, Temperature, TemperatureUnit};
 
 use super::words::pressure;
@@ -12,8 +13,7 @@ use super::{Fact, Shown};
 const NOT_TO_BE_USED: &str = "not to be used before it is";
 
 /// Whether it is tight, in words: of a test with its day.
-pub(super) fn test_state(bay: &Bay, run: &Run) -> String {
-    let verdict = leak_test::tested(bay, run);
+pub(super) fn test_state(run: &Run, verdict: &TestVerdict) -> String {
     let day = run.bench.last_test().map(|test| test.on.trim()).filter(|day| !day.is_empty());
     match day {
         Some(day) => format!("{} {day}", verdict.state.words()),
@@ -22,34 +22,34 @@ pub(super) fn test_state(bay: &Bay, run: &Run) -> String {
 }
 
 /// Whether it is tight, and why not or what follows.
-pub(super) fn test_words(bay: &Bay, run: &Run) -> String {
-    let verdict = leak_test::tested(bay, run);
+pub(super) fn test_words(run: &Run, verdict: &TestVerdict, unit: LengthUnit) -> String {
     let more = match verdict.state {
         TestState::NotTested => NOT_TO_BE_USED.to_owned(),
-        _ => why_no_pass(&verdict, bay.show_units),
+        _ => why_no_pass(verdict, unit),
     };
-    let state = test_state(bay, run);
+    let state = test_state(run, verdict);
     if more.is_empty() { state } else { format!("{state}: {more}") }
 }
 
 /// That it is not known to be tight, and what follows; empty where its test was passed.
-pub(crate) fn untested(bay: &Bay, run: &Run) -> String {
-    match leak_test::tested(bay, run).state {
+pub(crate) fn untested(run: &Run, verdict: &TestVerdict) -> String {
+    match verdict.state {
         TestState::Passed => String::new(),
-        TestState::NotTested => format!("{}: {NOT_TO_BE_USED}", test_state(bay, run)),
-        TestState::Failed | TestState::Incomplete => test_state(bay, run),
+        TestState::NotTested => format!("{}: {NOT_TO_BE_USED}", test_state(run, verdict)),
+        TestState::Failed | TestState::Incomplete => test_state(run, verdict),
     }
 }
 
 /// Of all hoses of a routing how many are tight, and by name those that are not known to be.
-pub(super) fn leak_tests(bay: &Bay, routing: &Routing) -> String {
-    let state = |run: &Run| leak_test::tested(bay, run).state;
+pub(super) fn leak_tests(answer: &Answer) -> String {
+    let runs = &answer.routing().runs;
+    let is = |place: usize, of: TestState| answer.test(place).is_some_and(|test| test.state == of);
     let named = |of: TestState| -> Vec<&str> {
-        let of = routing.runs.iter().filter(|run| state(run) == of);
-        of.map(Run::shown_name).collect()
+        let of = runs.iter().enumerate().filter(|(place, _)| is(*place, of));
+        of.map(|(_, run)| run.shown_name()).collect()
     };
-    let (count, passed) = (routing.runs.len(), named(TestState::Passed).len());
-    if routing.runs.iter().all(|run| state(run) == TestState::NotTested) {
+    let (count, passed) = (runs.len(), named(TestState::Passed).len());
+    if (0..count).all(|place| is(place, TestState::NotTested)) {
         return "No hose is tested yet; none is to be used before it is.".to_owned();
     }
     let mut said = vec![format!("Tests: {passed} of {count} passed")];
@@ -65,12 +65,10 @@ pub(super) fn leak_tests(bay: &Bay, routing: &Routing) -> String {
 }
 
 /// The readings of the last test.
-pub(super) fn tested(bay: &Bay, run: &Run) -> Vec<Fact> {
-    let unit = bay.show_units;
-    let verdict = leak_test::tested(bay, run);
+pub(super) fn tested(run: &Run, verdict: &TestVerdict, unit: LengthUnit) -> Vec<Fact> {
     let mut facts = Vec::new();
     if let Some(test) = run.bench.last_test() {
-        facts.push(readings(test, &verdict, unit));
+        facts.push(readings(test, verdict, unit));
         let notes = test.notes.trim();
         facts.extend((!notes.is_empty()).then(|| Fact::new("remarks", notes, "")));
     }
