@@ -9,6 +9,7 @@ pub mod drawing;
 pub mod engine;
 pub mod export;
 pub mod geom;
+mod memo;
 pub mod model;
 pub mod remedy;
 pub mod report;

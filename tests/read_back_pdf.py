@@ -315,10 +315,8 @@ def check_sheet_is_close(pdf, hoses):
     assert len(pages) == len(hoses), f"{pdf}: {pages}"
     for number, hose in enumerate(hoses, start=1):
         feet = pages[number]
-        # A warning takes room above the cut length, and a suction hose has a vacuum test besides: on Letter
-        # what has no room then goes on.
-        sucks = "vacuum" in hose["service"] and "letter" in str(pdf)
-        most = 2 if sucks or any(one["severity"] != "note" for one in hose["findings"]) else 1
+        # A warning takes room above the cut length: what has no room then goes on.
+        most = 2 if any(one["severity"] != "note" for one in hose["findings"]) else 1
         assert len(feet) <= most and min(feet) > 40.0, f"{pdf}: hose {number} ends at {feet} mm of its pages"
     if not any(hose["do_not_cut"] for hose in hoses):
         assert len(words) <= len(hoses) + 2 + sum(len(p) - 1 for p in pages.values()), f"{pdf}: {len(words)} pages"

@@ -3,35 +3,35 @@
 //! A finding is derived, never stored. Its message is for the builder, in the bay's units; its
 //! value and limit are in the contract's units.
 
-mod cache;
 mod context;
 mod figures;
 mod finding;
 #[cfg(test)]
 mod fixture;
 mod limit;
+mod memo;
 mod rule;
 mod rules;
 mod words;
 
 pub use finding::{Finding, Severity, Unit};
 pub use limit::severity_past_limit;
+use memo::FindingsMemo;
 pub use rule::RuleInfo;
 pub use rules::leak_test::{why_no_pass, why_no_pressure};
 
 use std::sync::Arc;
 
-use cache::Cache;
 use context::RunContext;
 use rules::{
     as_made, attachment_pressure, bend_radius, boils, both_at_limit, brake_line, clamp_straight,
     clearance, coincident_corner, construction_mismatch, corner_on_line, dash_mismatch,
     drain_falls, dry_fit, either_way, end_not_measured, end_straight, fittings_clash, fluid,
-    hose_clearance, installed_clearance, installed_not_found, installed_radius, leak_test,
-    maker_mix, motion_clearance, motion_radius, motion_reach, near_own_port, no_bend, not_checked,
-    open_mesh, outside_not_known, outside_typical, positions_chosen, pressure, refrigerant,
-    same_seat, service_not_given, slack_range, spanner_room, static_charge, support_span, taut,
-    temperature, unknown_key, unresolved,
+    hose_clearance, installed_clearance, installed_departure, installed_not_found,
+    installed_radius, leak_test, maker_mix, motion_clearance, motion_radius, motion_reach,
+    near_own_port, no_bend, not_checked, open_mesh, outside_not_known, outside_typical,
+    positions_chosen, pressure, refrigerant, same_seat, service_not_given, slack_range,
+    spanner_room, static_charge, support_span, taut, temperature, unknown_key, unresolved,
 };
 
 use crate::engine::clearance::TubeClearance;
@@ -59,6 +59,7 @@ pub const RULES: &[RuleInfo] = &[
     fittings_clash::RULE,
     spanner_room::RULE,
     installed_radius::RULE,
+    installed_departure::RULE,
     installed_clearance::RULE,
     either_way::RULE,
     installed_not_found::RULE,
@@ -109,6 +110,7 @@ const RUN_RULES: &[RunRule] = &[
     clearance::check,
     near_own_port::check,
     installed_radius::check,
+    installed_departure::check,
     installed_clearance::check,
     either_way::check,
     installed_not_found::check,
@@ -156,7 +158,7 @@ pub fn check(bay: &Bay, routing: &Routing, solution: &RoutingSolution) -> Vec<Fi
 /// Checks one routing again and again; only what has changed is checked again.
 #[derive(Debug, Clone, Default)]
 pub struct Checker {
-    cache: Cache,
+    memo: FindingsMemo,
 }
 
 impl Checker {
@@ -168,12 +170,7 @@ impl Checker {
         routing: &Routing,
         solution: &RoutingSolution,
     ) -> Vec<Arc<Finding>> {
-        self.cache.drop_stale(bay, routing.runs.len(), solution);
-        let mut found: Vec<(usize, Arc<Finding>)> = Vec::new();
-        for (place, run) in routing.runs.iter().enumerate() {
-            let of_run = self.cache.of_run(bay, run, place, solution);
-            found.extend(of_run.iter().map(|finding| (place, Arc::clone(finding))));
-        }
+        let mut found = self.memo.of_runs(bay, routing, solution);
         let between = between_runs(bay, routing, solution);
         found.extend(between.into_iter().map(|(place, finding)| (place, Arc::new(finding))));
         // Stable: among equals the order of the rules stays.

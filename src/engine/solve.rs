@@ -5,14 +5,14 @@ use std::sync::Arc;
 use crate::geom::EndFrame;
 use crate::model::{Bay, Routing, Run, Side};
 
-use super::clearance::{self, ClearanceIndex};
+use super::clearance::{ClearanceIndex, PairsMemo, RoutingClearance};
 use super::ends;
-use super::fittings;
-use super::lay;
+use super::fittings::FittingsMemo;
+use super::lay::{Drawn, ends_of, lay};
 use super::measure::{Desk, measure};
 use super::ports::PortIndex;
 use super::resolve::{Missing, ResolvedEnd, resolve_end, resolve_hose};
-use super::reuse::{Before, Measured};
+use super::run_memo::RunMemo;
 use super::solution::{RoutingSolution, RunSolution, Solution};
 
 /// Every routing of the bay, solved. Time grows linearly with the corners of all runs.
@@ -44,12 +44,11 @@ pub fn solve_run(bay: &Bay, run: &Run) -> Result<RunSolution, Missing> {
 pub struct Solver {
     ports: PortIndex,
     desk: Desk,
-    measured: Measured,
     obstacles: ClearanceIndex,
-    before: Before,
-    clearances: clearance::ClearanceCache,
-    fittings: fittings::FittingsCache,
-    installed: lay::InstalledCache,
+    runs: Vec<RunMemo>,
+    fittings: FittingsMemo,
+    pairs_drawn: PairsMemo,
+    pairs_laid: PairsMemo,
 }
 
 /// How far a bay is calculated.
@@ -78,23 +77,24 @@ impl Solver {
 
     /// One routing of the bay, solved as far as is asked for.
     pub fn routing_to(&mut self, bay: &Bay, routing: &Routing, depth: Depth) -> RoutingSolution {
+        self.runs.resize_with(routing.runs.len(), RunMemo::default);
         let runs: Vec<_> =
             (0..).zip(&routing.runs).map(|(at, run)| self.run_at(bay, at, run)).collect();
-        self.measured.cut_to(runs.len());
         self.obstacles.update(&bay.obstacles);
         let hose_clearance_mm =
             routing.hose_clearance_mm.unwrap_or(Routing::DEFAULT_HOSE_CLEARANCE_MM);
-        let drawn = lay::Drawn { bay, routing, runs: &runs, hose_clearance_mm };
-        let stays = self.before.follow(&drawn, &self.obstacles);
-        let clearance = self.clearances.of_routing(&self.obstacles, &drawn, &stays);
-        let fittings = self.fittings.of_routing(&self.obstacles, &drawn);
-        let lay = if depth > Depth::Drawn {
-            Some(self.installed.lay(&self.obstacles, &drawn, &stays, depth))
-        } else {
-            // What the runs are compared with is newer than these.
-            self.installed = lay::InstalledCache::default();
-            None
-        };
+        let drawn = Drawn { bay, routing, runs: &runs, hose_clearance_mm };
+        let index = &self.obstacles;
+        let all = self.runs.iter_mut().zip(&routing.runs).zip(&runs);
+        let on_paper = all.map(|((memo, run), solved)| {
+            let solved = solved.as_ref().ok()?;
+            Some(memo.drawn(index, solved, ends_of(bay, run, solved)))
+        });
+        let on_paper: Vec<_> = on_paper.collect();
+        let clearance = RoutingClearance::new(index, (&drawn, &on_paper), &mut self.pairs_drawn);
+        let fittings = self.fittings.of_routing(index, &drawn);
+        let lay = (depth > Depth::Drawn)
+            .then(|| lay(index, &drawn, &on_paper, (&mut self.runs, &mut self.pairs_laid), depth));
         RoutingSolution { runs, clearance, fittings, lay }
     }
 
@@ -112,7 +112,7 @@ impl Solver {
     fn run_at(&mut self, bay: &Bay, place: usize, run: &Run) -> Result<Arc<RunSolution>, Missing> {
         let hose = resolve_hose(bay, run)?;
         let ends = [self.end(bay, run, Side::A)?, self.end(bay, run, Side::B)?];
-        Ok(self.measured.run(&mut self.desk, place, run, hose, ends))
+        Ok(self.runs[place].measured(&mut self.desk, run, &hose, &ends))
     }
 
     fn end(

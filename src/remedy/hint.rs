@@ -9,7 +9,7 @@ use crate::model::{Bay, Routing, Run};
 use crate::units::{Length, LengthUnit, first_upper};
 
 /// Rules about where a hose is routed, how long it is, and how its ends are turned.
-const OF_ROUTE: [&str; 18] = [
+const OF_ROUTE: [&str; 19] = [
     "bend-radius",
     "end-straight",
     "clamp-straight",
@@ -23,6 +23,7 @@ const OF_ROUTE: [&str; 18] = [
     "spanner-room",
     "installed-radius",
     "installed-clearance",
+    "installed-departure",
     "installed-not-found",
     "motion-radius",
     "motion-reach",

@@ -98,6 +98,7 @@ impl Topic {
             "taut" | "slack-range" | "motion-reach" => Self::Pull,
             "installed-radius"
             | "installed-clearance"
+            | "installed-departure"
             | "installed-not-found"
             | "motion-radius"
             | "motion-clearance" => Self::Shape,

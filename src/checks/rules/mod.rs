@@ -21,6 +21,7 @@ pub(super) mod fittings_clash;
 pub(super) mod fluid;
 pub(super) mod hose_clearance;
 pub(super) mod installed_clearance;
+pub(super) mod installed_departure;
 pub(super) mod installed_not_found;
 pub(super) mod installed_radius;
 pub(super) mod leak_test;

@@ -1,12 +1,15 @@
 //! Hoses against each other.
 
+use std::sync::Arc;
+
 use glam::DVec3;
 use parry3d_f64::bounding_volume::Aabb;
 use parry3d_f64::partitioning::{Bvh, BvhBuildStrategy};
 
 use super::Tube;
 use super::obstacles::aabb;
-use crate::geom::{ChainNear, ReachFrom};
+use crate::geom::{Chain, ChainNear, ReachFrom};
+use crate::memo::Memo;
 use crate::units::EPS_MM;
 
 /// Two hoses that are nearer to each other than the gap, at the nearest of the places that count.
@@ -27,26 +30,28 @@ pub fn hose_pairs(tubes: &[Option<Tube<'_>>], gap_mm: f64) -> Vec<HosePair> {
     pairs_again(tubes, gap_mm, &[], &[])
 }
 
-/// The pairs that were found last.
-#[derive(Debug, Clone, Default)]
-pub(in crate::engine) struct PairCache {
-    pairs: Vec<HosePair>,
-    gap_mm: f64,
-}
+/// The pairs that were found last, with the axes and the gap that they were found of.
+pub(in crate::engine) type PairsMemo = Memo<(Vec<Option<Arc<Chain>>>, f64), Vec<HosePair>>;
 
-impl PairCache {
-    /// [`hose_pairs`]; of two hoses that both stay as they were when it was asked last, what was found then
-    /// is taken over. The answer does not depend on what is kept.
-    pub(in crate::engine) fn follow(
+impl PairsMemo {
+    /// [`hose_pairs`]; of two hoses whose axes are those in memory that it was asked of last, what was found
+    /// then is taken over.
+    pub(in crate::engine) fn of_tubes(
         &mut self,
         tubes: &[Option<Tube<'_>>],
         gap_mm: f64,
-        stays: &[bool],
     ) -> Vec<HosePair> {
-        let stays = if self.gap_mm.to_bits() == gap_mm.to_bits() { stays } else { &[] };
-        self.pairs = pairs_again(tubes, gap_mm, &self.pairs, stays);
-        self.gap_mm = gap_mm;
-        self.pairs.clone()
+        let axes: Vec<_> =
+            tubes.iter().map(|tube| Some(Arc::clone(tube.as_ref()?.axis()))).collect();
+        let is_same = |(now, was): (&Option<Arc<Chain>>, &Option<Arc<Chain>>)| {
+            now.as_ref().zip(was.as_ref()).is_some_and(|(now, was)| Arc::ptr_eq(now, was))
+        };
+        let known = self.get().filter(|((_, gap), _)| gap.to_bits() == gap_mm.to_bits());
+        let (stays, before) = known.map_or((Vec::new(), &[][..]), |((were, _), pairs)| {
+            (axes.iter().zip(were).map(is_same).collect(), pairs.as_slice())
+        });
+        let pairs = pairs_again(tubes, gap_mm, before, &stays);
+        self.put((axes, gap_mm), pairs).clone()
     }
 }
 

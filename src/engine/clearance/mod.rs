@@ -27,7 +27,7 @@ mod routing;
 mod tube;
 
 pub use against_obstacles::{NearObstacle, TubeClearance};
-pub(in crate::engine) use hoses::PairCache;
+pub(in crate::engine) use hoses::PairsMemo;
 pub use hoses::{HosePair, hose_pairs};
 pub use obstacles::ClearanceIndex;
 pub use own_port::NearOwnPort;
@@ -35,4 +35,4 @@ pub(in crate::engine) use own_port::tightest_with;
 pub use routing::RoutingClearance;
 pub use tube::{Tube, TubeEnd};
 
-pub(super) use routing::{ClearanceCache, end};
+pub(super) use routing::{RunDrawn, end};

@@ -2,8 +2,9 @@
 
 use std::sync::Arc;
 
-use super::{ClearanceIndex, HosePair, PairCache, Tube, TubeClearance, TubeEnd};
-use crate::engine::lay::{Drawn, ends_of};
+use super::{ClearanceIndex, HosePair, PairsMemo, Tube, TubeClearance, TubeEnd};
+use crate::engine::RunSolution;
+use crate::engine::lay::Drawn;
 use crate::engine::solution::EndSolution;
 use crate::geom::Chain;
 use crate::model::{Bay, RunEnd};
@@ -21,48 +22,42 @@ pub struct RoutingClearance {
     pub open_meshes: Vec<usize>,
 }
 
-/// The clearances of the runs that were calculated last.
-#[derive(Debug, Clone, Default)]
-pub(in crate::engine) struct ClearanceCache {
-    axes: Vec<Option<Arc<Chain>>>,
-    runs: Vec<TubeClearance>,
-    pairs: PairCache,
+/// A run as drawn.
+#[derive(Debug)]
+pub(in crate::engine) struct RunDrawn {
+    /// The axis of the hose.
+    pub(in crate::engine) axis: Arc<Chain>,
+    /// Against the obstacles.
+    clearance: TubeClearance,
 }
 
-impl ClearanceCache {
-    /// The clearances of the drawn routes; of runs that stay as they were, those found then. The answer
-    /// does not depend on what is kept.
-    pub(in crate::engine) fn of_routing(
-        &mut self,
+impl RunDrawn {
+    pub(in crate::engine) fn new(
         index: &ClearanceIndex,
-        drawn: &Drawn<'_>,
-        stays: &[bool],
-    ) -> RoutingClearance {
-        let all = drawn.routing.runs.iter().zip(drawn.runs).enumerate();
-        let tubes: Vec<Option<Tube<'_>>> = all
-            .map(|(place, (run, solved))| {
-                let solved = solved.as_ref().ok()?;
-                let known = self.axes.get(place).filter(|_| stays[place]);
-                let axis = known.cloned().flatten();
-                let axis =
-                    axis.unwrap_or_else(|| Arc::new(Chain::new(solved.centre_line.pieces())));
-                let ends = ends_of(drawn.bay, run, solved);
-                Some(Tube::along(axis, solved.hose.outside_mm, ends))
-            })
-            .collect();
-        let clearance_of = |(place, tube): (usize, &Option<Tube<'_>>)| {
-            let known = self.runs.get(place).filter(|_| stays[place]);
-            match (known, tube) {
-                (Some(known), _) => known.clone(),
-                (None, Some(tube)) => index.tube(tube),
-                (None, None) => TubeClearance::default(),
-            }
+        solved: &RunSolution,
+        ends: [TubeEnd<'_>; 2],
+    ) -> Self {
+        let axis = Arc::new(Chain::new(solved.centre_line.pieces()));
+        let tube = Tube::along(Arc::clone(&axis), solved.hose.outside_mm, ends);
+        Self { clearance: index.tube(&tube), axis }
+    }
+}
+
+impl RoutingClearance {
+    /// Of runs that are checked each by itself; `pairs` knows what was found of them last.
+    pub(in crate::engine) fn new(
+        index: &ClearanceIndex,
+        (drawn, runs): (&Drawn<'_>, &[Option<Arc<RunDrawn>>]),
+        pairs: &mut PairsMemo,
+    ) -> Self {
+        let axis = |place: usize| Some(&runs[place].as_ref()?.axis);
+        let tubes = drawn.tubes(axis);
+        let of_run = |run: &Option<Arc<RunDrawn>>| {
+            run.as_ref().map_or_else(TubeClearance::default, |run| run.clearance.clone())
         };
-        self.runs = tubes.iter().enumerate().map(clearance_of).collect();
-        self.axes = tubes.iter().map(|tube| Some(Arc::clone(tube.as_ref()?.axis()))).collect();
-        RoutingClearance {
-            runs: self.runs.clone(),
-            pairs: self.pairs.follow(&tubes, drawn.hose_clearance_mm, stays),
+        Self {
+            runs: runs.iter().map(of_run).collect(),
+            pairs: pairs.of_tubes(&tubes, drawn.hose_clearance_mm),
             hose_clearance_mm: drawn.hose_clearance_mm,
             open_meshes: index.open_meshes().collect(),
         }

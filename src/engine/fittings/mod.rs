@@ -9,7 +9,7 @@ use glam::DVec3;
 
 use crate::model::Side;
 
-pub(in crate::engine) use routing::FittingsCache;
+pub(in crate::engine) use routing::FittingsMemo;
 
 /// One end of one run of a routing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

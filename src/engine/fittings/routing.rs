@@ -6,6 +6,7 @@ use super::{Against, Clash, EndAt, Part, RoutingFittings, TightNut};
 use crate::engine::clearance::ClearanceIndex;
 use crate::engine::lay::{Drawn, ends_of};
 use crate::geom::{Cylinder, Placed};
+use crate::memo::Memo;
 use crate::model::Side;
 
 /// Less deep is touching, mm.
@@ -13,75 +14,67 @@ const TOUCHING_MM: f64 = 0.1;
 /// A port whose seat is so near to an obstacle's surface, or inside, is on it whatever the bay says, mm.
 const ON_MM: f64 = 1.0;
 
-/// The fittings as they were, and what was found of each with the obstacles.
+/// The end fittings of a routing, two for each run, and what was found of each with obstacles of a version.
 #[derive(Debug, Clone, Default)]
-pub(in crate::engine) struct FittingsCache {
-    obstacles: u64,
-    ends: Vec<Option<Known>>,
-}
+pub(in crate::engine) struct FittingsMemo(Vec<Memo<(Fitting, u64), Found>>);
 
+/// What one fitting finds with the obstacles.
 #[derive(Debug, Clone)]
-struct Known {
-    fitting: Fitting,
+struct Found {
     clashes: Vec<Clash>,
     rooms: Option<Rooms>,
 }
 
-impl FittingsCache {
-    /// What the end fittings of a routing find. The answer does not depend on what is kept.
+impl FittingsMemo {
+    /// What the end fittings of a routing find.
     pub(in crate::engine) fn of_routing(
         &mut self,
         index: &ClearanceIndex,
         drawn: &Drawn<'_>,
     ) -> RoutingFittings {
-        if self.obstacles != index.version() {
-            (self.obstacles, self.ends) = (index.version(), Vec::new());
-        }
-        self.ends.resize_with(2 * drawn.runs.len(), || None);
+        let memo = &mut self.0;
+        memo.resize_with(2 * drawn.runs.len(), Memo::default);
         for (place, (run, solved)) in drawn.routing.runs.iter().zip(drawn.runs).enumerate() {
-            let slots = &mut self.ends[2 * place..2 * place + 2];
+            let slots = &mut memo[2 * place..2 * place + 2];
             let Ok(solved) = solved else {
-                slots.fill(None);
+                slots.iter_mut().for_each(Memo::forget);
                 continue;
             };
             let ends = ends_of(drawn.bay, run, solved);
             for ((slot, side), end) in slots.iter_mut().zip([Side::A, Side::B]).zip(ends) {
                 let fitting = Fitting::of(drawn.bay, run, side, solved, end.on);
-                if slot.as_ref().is_none_or(|known| known.fitting != fitting) {
-                    *slot = Some(against_obstacles(index, EndAt { run: place, side }, fitting));
-                }
+                slot.of((fitting, index.version()), |(fitting, _)| {
+                    against_obstacles(index, EndAt { run: place, side }, fitting)
+                });
             }
         }
-        self.all()
+        let ends = memo.iter().enumerate();
+        let ends = ends.filter_map(|(slot, memo)| {
+            let ((fitting, _), found) = memo.get()?;
+            Some((end_at(slot), fitting, found))
+        });
+        found_of(&ends.collect::<Vec<_>>())
     }
+}
 
-    fn all(&self) -> RoutingFittings {
-        let ends: Vec<(EndAt, &Known)> = self
-            .ends
-            .iter()
-            .enumerate()
-            .filter_map(|(slot, known)| Some((end_at(slot), known.as_ref()?)))
-            .collect();
-        let mut found = RoutingFittings::default();
-        let mut rooms: Vec<Option<Rooms>> = ends.iter().map(|(_, known)| known.rooms).collect();
-        for (i, (end, one)) in ends.iter().enumerate() {
-            found.clashes.extend(&one.clashes);
-            for (j, (other, two)) in ends.iter().enumerate().skip(i + 1) {
-                if one.fitting.bounds.distance(&two.fitting.bounds) > 0.0
-                    || one.fitting.seat.distance(two.fitting.seat) < ON_MM
-                {
-                    continue;
-                }
-                found.clashes.extend(between((*end, &one.fitting), (*other, &two.fitting)));
-                crowd(&mut rooms[i], &one.fitting, (*other, &two.fitting));
-                crowd(&mut rooms[j], &two.fitting, (*end, &one.fitting));
+fn found_of(ends: &[(EndAt, &Fitting, &Found)]) -> RoutingFittings {
+    let mut found = RoutingFittings::default();
+    let mut rooms: Vec<Option<Rooms>> = ends.iter().map(|(.., alone)| alone.rooms).collect();
+    for (i, (end, one, alone)) in ends.iter().enumerate() {
+        found.clashes.extend(&alone.clashes);
+        for (j, (other, two, _)) in ends.iter().enumerate().skip(i + 1) {
+            if one.bounds.distance(&two.bounds) > 0.0 || one.seat.distance(two.seat) < ON_MM {
+                continue;
             }
+            found.clashes.extend(between((*end, one), (*other, two)));
+            crowd(&mut rooms[i], one, (*other, two));
+            crowd(&mut rooms[j], two, (*end, one));
         }
-        for ((end, known), rooms) in ends.iter().zip(rooms) {
-            found.tight.extend(tight(*end, &known.fitting, rooms, &found.clashes));
-        }
-        found
     }
+    for ((end, fitting, _), rooms) in ends.iter().zip(rooms) {
+        found.tight.extend(tight(*end, fitting, rooms, &found.clashes));
+    }
+    found
 }
 
 fn end_at(slot: usize) -> EndAt {
@@ -89,7 +82,7 @@ fn end_at(slot: usize) -> EndAt {
     EndAt { run: slot / 2, side }
 }
 
-fn against_obstacles(index: &ClearanceIndex, end: EndAt, fitting: Fitting) -> Known {
+fn against_obstacles(index: &ClearanceIndex, end: EndAt, fitting: &Fitting) -> Found {
     let mut clashes = Vec::new();
     let mut rooms = fitting.nut.as_ref().map(Rooms::free);
     index.each_in(&fitting.bounds, |place, obstacle| {
@@ -111,7 +104,7 @@ fn against_obstacles(index: &ClearanceIndex, end: EndAt, fitting: Fitting) -> Kn
         Against::Obstacle(place) => place,
         Against::Fitting(..) => usize::MAX,
     });
-    Known { fitting, clashes, rooms }
+    Found { clashes, rooms }
 }
 
 fn sure_depth(piece: &Piece, obstacle: &Placed) -> Option<f64> {

@@ -5,11 +5,13 @@ use std::sync::Arc;
 use rayon::prelude::*;
 
 use crate::engine::clearance::{
-    ClearanceIndex, HosePair, NearObstacle, NearOwnPort, Tube, TubeClearance, TubeEnd,
+    ClearanceIndex, HosePair, NearObstacle, NearOwnPort, PairsMemo, RunDrawn, Tube, TubeClearance,
+    TubeEnd,
 };
 use crate::engine::installed::{CHAIN_ACCURACY_MM, InstalledRun, InstalledSolver, InstalledSpan};
-use crate::engine::motion::RoutingMotion;
-use crate::engine::{Missing, RunSolution};
+use crate::engine::motion::{self, RoutingMotion};
+use crate::engine::run_memo::RunMemo;
+use crate::engine::{Depth, Missing, RunSolution};
 use crate::geom::{Chain, Piece};
 use crate::model::{Bay, Routing, Run};
 use crate::units::EPS_MM;
@@ -53,39 +55,68 @@ pub(in crate::engine) struct Drawn<'a> {
     pub(in crate::engine) hose_clearance_mm: f64,
 }
 
-/// The runs as installed, side by side; `known` has those that need not be solved again.
-pub(super) fn of_runs(
+impl Drawn<'_> {
+    /// The hoses along these axes, by their places, to be checked against each other.
+    pub(in crate::engine) fn tubes<'s>(
+        &'s self,
+        axis: impl Fn(usize) -> Option<&'s Arc<Chain>>,
+    ) -> Vec<Option<Tube<'s>>> {
+        let all = self.routing.runs.iter().zip(self.runs).enumerate();
+        all.map(|(place, (run, solved))| {
+            let solved = solved.as_ref().ok()?;
+            let ends = ends_of(self.bay, run, solved);
+            Some(Tube::along(Arc::clone(axis(place)?), solved.hose.outside_mm, ends))
+        })
+        .collect()
+    }
+}
+
+/// The hoses as installed, in every position where that is asked for. Runs are laid side by side; what is kept is
+/// not laid again.
+pub(in crate::engine) fn lay(
     index: &ClearanceIndex,
     drawn: &Drawn<'_>,
-    known: impl Fn(usize) -> Option<Arc<RunLay>> + Sync,
-) -> Vec<Option<Arc<RunLay>>> {
-    let all = drawn.routing.runs.par_iter().zip(drawn.runs).enumerate();
-    all.map_init(InstalledSolver::default, |solver, (place, (run, solved))| {
-        let solved = solved.as_ref().ok()?;
-        if let Some(lay) = known(place) {
-            return Some(lay);
-        }
-        let ends = ends_of(drawn.bay, run, solved);
+    on_paper: &[Option<Arc<RunDrawn>>],
+    (memo, pairs): (&mut [RunMemo], &mut PairsMemo),
+    depth: Depth,
+) -> RoutingLay {
+    let all = memo.par_iter_mut().zip(&drawn.routing.runs).zip(drawn.runs).zip(on_paper);
+    let of_run =
+        |solver: &mut InstalledSolver, (((memo, run), solved), on_paper): OneRun<'_>| {
+            let (solved, on_paper) = (solved.as_ref().ok()?, on_paper.as_ref()?);
+            Some(memo.laid(on_paper, || {
+                RunLay::new(index, solver, solved, ends_of(drawn.bay, run, solved))
+            }))
+        };
+    let runs: Vec<_> = all.map_init(InstalledSolver::default, of_run).collect();
+    let pairs = pairs
+        .of_tubes(&drawn.tubes(|place| Some(&runs[place].as_ref()?.axis)), drawn.hose_clearance_mm);
+    let is_asked = depth >= Depth::Motion;
+    let motion = is_asked.then(|| motion::of_routing(index, drawn, &runs, &pairs));
+    RoutingLay { runs, pairs, motion }
+}
+
+/// What is kept of a run, the run, and the run as measured and as drawn.
+type OneRun<'a> = (
+    ((&'a mut RunMemo, &'a Run), &'a Result<Arc<RunSolution>, Missing>),
+    &'a Option<Arc<RunDrawn>>,
+);
+
+impl RunLay {
+    fn new(
+        index: &ClearanceIndex,
+        solver: &mut InstalledSolver,
+        solved: &RunSolution,
+        ends: [TubeEnd<'_>; 2],
+    ) -> Self {
         let installed = solver.installed(solved);
         let tube = installed.tube(solved, ends);
         let clearance = index.tube(&tube);
         let axis = Arc::clone(tube.axis());
         let (other_way, other_way_own_port) =
             other_way(index, solved, &installed, ends, &clearance);
-        Some(Arc::new(RunLay { installed, clearance, other_way, other_way_own_port, axis }))
-    })
-    .collect()
-}
-
-/// The hoses as installed, to be checked against each other.
-pub(super) fn tubes<'a>(drawn: &Drawn<'a>, lays: &[Option<Arc<RunLay>>]) -> Vec<Option<Tube<'a>>> {
-    let all = drawn.routing.runs.iter().zip(drawn.runs).zip(lays);
-    all.map(|((run, solved), lay)| {
-        let (solved, lay) = (solved.as_ref().ok()?, lay.as_ref()?);
-        let ends = ends_of(drawn.bay, run, solved);
-        Some(Tube::along(Arc::clone(&lay.axis), solved.hose.outside_mm, ends))
-    })
-    .collect()
+        Self { installed, clearance, other_way, other_way_own_port, axis }
+    }
 }
 
 /// How the ends of a run are held.

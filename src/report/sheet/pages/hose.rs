@@ -168,7 +168,7 @@ fn clock(clock: &Clock, sources: &mut Sources) -> Vec<Block> {
     let Some(dial) = &clock.dial else { return vec![heading, words] };
     let pictures = vec![dial.clone()];
     let dial = Block::Figure { caption: String::new(), note: String::new(), pictures };
-    vec![heading, Block::Beside(vec![(1.0, vec![dial]), (1.0, vec![words])])]
+    vec![heading, Block::Beside(vec![(1.0, vec![dial]), (1.6, vec![words])])]
 }
 
 fn tests(hose: &HoseSheet, sources: &mut Sources) -> Vec<Block> {

@@ -7,15 +7,15 @@ use crate::engine::clearance::TubeClearance;
 use crate::engine::lay::RunLay;
 use crate::engine::motion::{Positions, RunMotion, RunPosition};
 use crate::engine::{RoutingSolution, RunSolution};
-use crate::model::{Bay, Obstacle, Port, Run, Side, Stock, Tilt};
+use crate::memo::Memo;
+use crate::model::{Bay, Obstacle, Port, Routing, Run, Side, Stock, Tilt};
 use crate::units::LengthUnit;
 
-/// The last findings on each run, with all that they depend on.
+/// The findings on each run, beside all that they depend on.
 #[derive(Debug, Clone, Default)]
-pub(super) struct Cache {
-    shared: Option<Shared>,
-    runs: Vec<Option<Entry>>,
-}
+pub(super) struct FindingsMemo(Memo<Shared, Vec<RunFindings>>);
+
+type RunFindings = Memo<Entry, Arc<[Arc<Finding>]>>;
 
 /// All of a bay that the rules of one run look at, but for that run and its ports.
 #[derive(Debug, Clone, PartialEq)]
@@ -56,7 +56,6 @@ struct Entry {
     clearance: TubeClearance,
     lay: Option<Arc<RunLay>>,
     motion: Option<RunMotion>,
-    found: Arc<[Arc<Finding>]>,
 }
 
 impl Entry {
@@ -115,7 +114,7 @@ struct Inputs<'a> {
 }
 
 impl Inputs<'_> {
-    fn with(&self, found: Arc<[Arc<Finding>]>) -> Entry {
+    fn entry(&self) -> Entry {
         Entry {
             run: self.run.clone(),
             ports: self.ports.map(Option::<&Port>::cloned),
@@ -123,58 +122,60 @@ impl Inputs<'_> {
             clearance: self.clearance.clone(),
             lay: self.lay.cloned(),
             motion: self.motion.map(|(motion, _)| without_points(motion)),
-            found,
         }
     }
 }
 
-impl Cache {
-    /// Drops what a change of the bay has made out of date.
-    pub(super) fn drop_stale(&mut self, bay: &Bay, runs: usize, solution: &RoutingSolution) {
-        let motion = solution.lay.as_ref().and_then(|lay| lay.motion.as_ref());
-        let positions = motion.map(|motion| &motion.positions);
-        if !self.shared.as_ref().is_some_and(|shared| shared.is_of(bay, positions)) {
-            *self = Self { shared: Some(Shared::of(bay, positions)), runs: Vec::new() };
-        }
-        self.runs.resize_with(runs, || None);
-    }
-
-    /// Everything found on one run, in the order of the rules.
-    pub(super) fn of_run(
+impl FindingsMemo {
+    /// Everything found on the runs, each with the place of its run, in the order of the rules.
+    pub(super) fn of_runs(
         &mut self,
         bay: &Bay,
-        run: &Run,
-        place: usize,
+        routing: &Routing,
         solution: &RoutingSolution,
-    ) -> Arc<[Arc<Finding>]> {
-        let solved = match solution.runs.get(place) {
-            Some(Ok(solved)) => solved,
-            Some(Err(missing)) => {
-                return Arc::new([Arc::new(unresolved::check(bay, run, missing))]);
-            }
-            None => return Arc::new([]),
-        };
-        // A solution of another bay may have fewer.
-        let none = TubeClearance::default();
-        let now = Inputs {
-            run,
-            ports: [Side::A, Side::B].map(|side| bay.port(&run.end(side).port)),
-            solved,
-            clearance: solution.clearance.runs.get(place).unwrap_or(&none),
-            lay: solution.lay.as_ref().and_then(|lay| lay.runs.get(place)?.as_ref()),
-            motion: solution.motion_of(place),
-        };
-        let entry = self.runs.get(place).and_then(Option::as_ref);
-        if let Some(entry) = entry.filter(|entry| entry.is_of(&now)) {
-            return Arc::clone(&entry.found);
-        }
-        let Inputs { clearance, motion, .. } = now;
-        let lay = now.lay.map(Arc::as_ref);
-        let found = check_run(bay, run, &Answers { solved, clearance, lay, motion });
-        let found: Arc<[Arc<Finding>]> = found.into_iter().map(Arc::new).collect();
-        if let Some(entry) = self.runs.get_mut(place) {
-            *entry = Some(now.with(Arc::clone(&found)));
+    ) -> Vec<(usize, Arc<Finding>)> {
+        let motion = solution.lay.as_ref().and_then(|lay| lay.motion.as_ref());
+        let positions = motion.map(|motion| &motion.positions);
+        let holds = |shared: &Shared| shared.is_of(bay, positions);
+        let memo = self.0.or_make(holds, || (Shared::of(bay, positions), Vec::new()));
+        memo.resize_with(routing.runs.len(), Memo::default);
+        let mut found = Vec::new();
+        for (place, (run, memo)) in routing.runs.iter().zip(memo).enumerate() {
+            let of_run = of_run(memo, bay, run, (place, solution));
+            found.extend(of_run.iter().map(|finding| (place, Arc::clone(finding))));
         }
         found
     }
+}
+
+fn of_run(
+    memo: &mut RunFindings,
+    bay: &Bay,
+    run: &Run,
+    (place, solution): (usize, &RoutingSolution),
+) -> Arc<[Arc<Finding>]> {
+    let solved = match solution.runs.get(place) {
+        Some(Ok(solved)) => solved,
+        Some(Err(missing)) => {
+            return Arc::new([Arc::new(unresolved::check(bay, run, missing))]);
+        }
+        None => return Arc::new([]),
+    };
+    // A solution of another bay may have fewer.
+    let none = TubeClearance::default();
+    let now = Inputs {
+        run,
+        ports: [Side::A, Side::B].map(|side| bay.port(&run.end(side).port)),
+        solved,
+        clearance: solution.clearance.runs.get(place).unwrap_or(&none),
+        lay: solution.lay.as_ref().and_then(|lay| lay.runs.get(place)?.as_ref()),
+        motion: solution.motion_of(place),
+    };
+    let make = || {
+        let lay = now.lay.map(Arc::as_ref);
+        let (clearance, motion) = (now.clearance, now.motion);
+        let found = check_run(bay, run, &Answers { solved, clearance, lay, motion });
+        (now.entry(), found.into_iter().map(Arc::new).collect())
+    };
+    Arc::clone(memo.or_make(|entry| entry.is_of(&now), make))
 }
