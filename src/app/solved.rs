@@ -85,7 +85,11 @@ impl Solved {
         let bay = document.bay();
         let routing = bay.routings.get(place)?;
         let is_large = routing.runs.len() * Positions::count_of(bay) > MOST_IN_A_FRAME;
-        let depth = if pace == Pace::Held && is_large { Depth::Installed } else { Depth::Motion };
+        let depth = match pace {
+            Pace::Held if is_large => Depth::Installed,
+            Pace::Held => Depth::Motion,
+            Pace::Settled => Depth::Bench,
+        };
         let solution = solver.routing_to(bay, routing, depth);
         let findings = checker.check(bay, routing, &solution);
         let answer = Arc::new(Answer::new(Arc::clone(bay), place, solution, findings)?);

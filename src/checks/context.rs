@@ -7,6 +7,7 @@ use super::{Finding, RuleInfo, Unit};
 use crate::engine::clearance::{NearObstacle, TubeClearance};
 use crate::engine::installed::Tightest;
 use crate::engine::lay::RunLay;
+use crate::engine::lengths::BenchStop;
 use crate::engine::motion::{Positions, RunMotion};
 use crate::engine::{BendPlace, ClampMark, FreeSpan, RunSolution, end_kind};
 use crate::model::{Bay, Construction, EndKind, HoseKind, HoseSize, Obstacle, Run, Side, Via};
@@ -21,6 +22,7 @@ pub(super) struct RunContext<'a> {
     pub(super) clearance: &'a TubeClearance,
     pub(super) lay: Option<&'a RunLay>,
     pub(super) motion: Option<(&'a RunMotion, &'a Positions)>,
+    pub(super) bench_stop: Option<BenchStop>,
     pub(super) hose: &'a HoseKind,
     pub(super) size: &'a HoseSize,
 }

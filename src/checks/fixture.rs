@@ -7,6 +7,7 @@ use glam::DVec3;
 use super::context::RunContext;
 use crate::engine::clearance::TubeClearance;
 use crate::engine::lay::RunLay;
+use crate::engine::lengths::BenchStop;
 use crate::engine::motion::RoutingMotion;
 use crate::engine::{RoutingSolution, RunSolution, hose_of, solve_whole};
 use crate::model::{
@@ -21,6 +22,7 @@ pub(super) struct Fixture {
     pub(super) clearance: TubeClearance,
     pub(super) lay: Option<RunLay>,
     pub(super) motion: Option<RoutingMotion>,
+    pub(super) bench_stop: Option<BenchStop>,
 }
 
 impl Fixture {
@@ -35,13 +37,14 @@ impl Fixture {
         let mut bay = bay();
         edit(&mut bay);
         let solution = solve_whole(&bay, &bay.routings[0]);
-        let RoutingSolution { mut runs, mut clearance, lay, .. } = solution;
+        let RoutingSolution { mut runs, mut clearance, lay, bench_stops, .. } = solution;
         let solved = Arc::unwrap_or_clone(runs.remove(0).unwrap());
         let clearance = clearance.runs.remove(0);
         let (lay, motion) = lay.map_or((None, None), |mut lay| {
             (lay.runs.remove(0).map(Arc::unwrap_or_clone), lay.motion)
         });
-        Self { bay, solved, clearance, lay, motion }
+        let bench_stop = bench_stops.first().copied().flatten();
+        Self { bay, solved, clearance, lay, motion, bench_stop }
     }
 
     /// From end A straight ahead to end B, `length` from seat to seat.
@@ -62,7 +65,17 @@ impl Fixture {
         let motion = self.motion.as_ref();
         let motion = motion.and_then(|all| Some((all.runs[0].as_ref()?, &all.positions)));
         let lay = self.lay.as_ref();
-        RunContext { bay: &self.bay, run, solved, clearance, lay, motion, hose, size }
+        RunContext {
+            bay: &self.bay,
+            run,
+            solved,
+            clearance,
+            lay,
+            motion,
+            bench_stop: self.bench_stop,
+            hose,
+            size,
+        }
     }
 }
 

@@ -5,6 +5,7 @@ use std::sync::Arc;
 use super::{Answers, Finding, check_run, rules::unresolved};
 use crate::engine::clearance::TubeClearance;
 use crate::engine::lay::RunLay;
+use crate::engine::lengths::BenchStop;
 use crate::engine::motion::{Positions, RunMotion, RunPosition};
 use crate::engine::{RoutingSolution, RunSolution};
 use crate::memo::Memo;
@@ -56,6 +57,7 @@ struct Entry {
     clearance: TubeClearance,
     lay: Option<Arc<RunLay>>,
     motion: Option<RunMotion>,
+    bench_stop: Option<BenchStop>,
 }
 
 impl Entry {
@@ -74,6 +76,7 @@ impl Entry {
             && is_same_motion
             && self.ports.each_ref().map(Option::as_ref) == now.ports
             && self.run == *now.run
+            && self.bench_stop == now.bench_stop
             && self.clearance == *now.clearance
             && (Arc::ptr_eq(&self.solved, now.solved) || self.solved == *now.solved)
     }
@@ -111,6 +114,7 @@ struct Inputs<'a> {
     clearance: &'a TubeClearance,
     lay: Option<&'a Arc<RunLay>>,
     motion: Option<(&'a RunMotion, &'a Positions)>,
+    bench_stop: Option<BenchStop>,
 }
 
 impl Inputs<'_> {
@@ -122,6 +126,7 @@ impl Inputs<'_> {
             clearance: self.clearance.clone(),
             lay: self.lay.cloned(),
             motion: self.motion.map(|(motion, _)| without_points(motion)),
+            bench_stop: self.bench_stop,
         }
     }
 }
@@ -170,11 +175,12 @@ fn of_run(
         clearance: solution.clearance.runs.get(place).unwrap_or(&none),
         lay: solution.lay.as_ref().and_then(|lay| lay.runs.get(place)?.as_ref()),
         motion: solution.motion_of(place),
+        bench_stop: solution.bench_stop_of(place),
     };
     let make = || {
         let lay = now.lay.map(Arc::as_ref);
-        let (clearance, motion) = (now.clearance, now.motion);
-        let found = check_run(bay, run, &Answers { solved, clearance, lay, motion });
+        let Inputs { clearance, motion, bench_stop, .. } = now;
+        let found = check_run(bay, run, &Answers { solved, clearance, lay, motion, bench_stop });
         (now.entry(), found.into_iter().map(Arc::new).collect())
     };
     Arc::clone(memo.or_make(|entry| entry.is_of(&now), make))

@@ -24,18 +24,20 @@ use std::sync::Arc;
 
 use context::RunContext;
 use rules::{
-    as_made, attachment_pressure, bend_radius, boils, both_at_limit, brake_line, clamp_straight,
-    clearance, coincident_corner, construction_mismatch, corner_on_line, dash_mismatch,
-    drain_falls, dry_fit, either_way, end_not_measured, end_straight, fittings_clash, fluid,
-    hose_clearance, installed_clearance, installed_departure, installed_not_found,
-    installed_radius, leak_test, maker_mix, motion_clearance, motion_radius, motion_reach,
-    near_own_port, no_bend, not_checked, open_mesh, outside_not_known, outside_typical,
-    positions_chosen, pressure, refrigerant, same_seat, service_not_given, slack_range,
-    spanner_room, static_charge, support_span, taut, temperature, unknown_key, unresolved,
+    as_made, attachment_pressure, bench_length, bend_radius, boils, both_at_limit, brake_line,
+    clamp_straight, clearance, coincident_corner, construction_mismatch, corner_on_line,
+    dash_mismatch, drain_falls, dry_fit, either_way, end_not_measured, end_straight,
+    fittings_clash, fluid, hose_clearance, installed_clearance, installed_departure,
+    installed_not_found, installed_radius, leak_test, maker_mix, motion_clearance, motion_radius,
+    motion_reach, near_own_port, no_bend, not_checked, open_mesh, outside_not_known,
+    outside_typical, positions_chosen, pressure, refrigerant, same_seat, service_not_given,
+    slack_range, spanner_room, static_charge, support_span, taut, temperature, unknown_key,
+    unresolved,
 };
 
 use crate::engine::clearance::TubeClearance;
 use crate::engine::lay::RunLay;
+use crate::engine::lengths::BenchStop;
 use crate::engine::motion::{Positions, RunMotion};
 use crate::engine::{RoutingSolution, RunSolution, hose_of};
 use crate::model::{Bay, Routing, Run};
@@ -60,6 +62,7 @@ pub const RULES: &[RuleInfo] = &[
     spanner_room::RULE,
     installed_radius::RULE,
     installed_departure::RULE,
+    bench_length::RULE,
     installed_clearance::RULE,
     either_way::RULE,
     installed_not_found::RULE,
@@ -111,6 +114,7 @@ const RUN_RULES: &[RunRule] = &[
     near_own_port::check,
     installed_radius::check,
     installed_departure::check,
+    bench_length::check,
     installed_clearance::check,
     either_way::check,
     installed_not_found::check,
@@ -208,14 +212,16 @@ struct Answers<'a> {
     clearance: &'a TubeClearance,
     lay: Option<&'a RunLay>,
     motion: Option<(&'a RunMotion, &'a Positions)>,
+    bench_stop: Option<BenchStop>,
 }
 
 /// All findings on one solved run, in the order of the rules.
 fn check_run(bay: &Bay, run: &Run, answers: &Answers<'_>) -> Vec<Finding> {
-    let Answers { solved, clearance, lay, motion } = *answers;
+    let Answers { solved, clearance, lay, motion, bench_stop } = *answers;
     match hose_of(bay, run) {
         Ok((hose, size)) => {
-            let context = RunContext { bay, run, solved, clearance, lay, motion, hose, size };
+            let context =
+                RunContext { bay, run, solved, clearance, lay, motion, bench_stop, hose, size };
             RUN_RULES.iter().flat_map(|rule| rule(&context)).collect()
         }
         // The solution is that of another bay: say what is missing in this one.
@@ -314,8 +320,13 @@ mod tests {
         let good = Fixture::z();
         let mut other = good.bay.clone();
         other.stock.hoses.clear();
-        let answers =
-            Answers { solved: &good.solved, clearance: &good.clearance, lay: None, motion: None };
+        let answers = Answers {
+            solved: &good.solved,
+            clearance: &good.clearance,
+            lay: None,
+            motion: None,
+            bench_stop: None,
+        };
         let found = check_run(&other, &other.routings[0].runs[0], &answers);
         assert_eq!(found[0].rule, "unresolved");
     }

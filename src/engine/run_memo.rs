@@ -5,12 +5,14 @@ use std::sync::Arc;
 
 use super::clearance::{ClearanceIndex, RunDrawn, TubeEnd};
 use super::lay::RunLay;
+use super::lengths::BenchStop;
 use super::measure::{Desk, measure};
 use super::resolve::{ResolvedEnd, ResolvedHose};
 use super::solution::RunSolution;
 use crate::geom::EndFrame;
 use crate::memo::Memo;
 use crate::model::Run;
+use crate::units::LengthUnit;
 
 /// An end fitting and where it is.
 type End = (ResolvedEnd, EndFrame);
@@ -21,6 +23,8 @@ pub(super) struct RunMemo {
     measured: Memo<Measured, Arc<RunSolution>>,
     drawn: Memo<Drawn, Arc<RunDrawn>>,
     laid: Memo<Arc<RunDrawn>, Arc<RunLay>>,
+    /// Where nothing moves: what rides on what is not in it.
+    bench: Memo<(Arc<RunLay>, LengthUnit), Option<BenchStop>>,
 }
 
 /// All that the measuring of a run depends on.
@@ -94,5 +98,17 @@ impl RunMemo {
     ) -> Arc<RunLay> {
         let holds = |known: &Arc<RunDrawn>| Arc::ptr_eq(known, drawn);
         Arc::clone(self.laid.or_make(holds, || (Arc::clone(drawn), Arc::new(lay()))))
+    }
+
+    /// What stops the length that the bench cuts.
+    pub(super) fn bench_stop(
+        &mut self,
+        lay: &Arc<RunLay>,
+        unit: LengthUnit,
+        stop: impl FnOnce() -> Option<BenchStop>,
+    ) -> Option<BenchStop> {
+        let holds =
+            |known: &(Arc<RunLay>, LengthUnit)| Arc::ptr_eq(&known.0, lay) && known.1 == unit;
+        *self.bench.or_make(holds, || ((Arc::clone(lay), unit), stop()))
     }
 }

@@ -9,6 +9,7 @@ use crate::geom::{CentreLine, EndFrame};
 use super::clearance::RoutingClearance;
 use super::fittings::RoutingFittings;
 use super::lay::{RoutingLay, RunLay};
+use super::lengths::BenchStop;
 use super::motion::{Positions, RunMotion};
 use super::resolve::{Missing, ResolvedEnd, ResolvedHose};
 
@@ -31,6 +32,8 @@ pub struct RoutingSolution {
     pub fittings: RoutingFittings,
     /// How they really lie; none where only the drawn routes were asked for.
     pub lay: Option<RoutingLay>,
+    /// For each run what stops the length that the bench cuts; empty where that was not asked for.
+    pub bench_stops: Vec<Option<BenchStop>>,
 }
 
 impl RoutingSolution {
@@ -42,6 +45,11 @@ impl RoutingSolution {
     /// How the run in this place lies, where that was asked for.
     pub fn lay_of(&self, index: usize) -> Option<&RunLay> {
         self.lay.as_ref()?.runs.get(index)?.as_deref()
+    }
+
+    /// What stops the length that the bench cuts of the run in this place.
+    pub fn bench_stop_of(&self, index: usize) -> Option<BenchStop> {
+        *self.bench_stops.get(index)?
     }
 
     /// The run in this place in every position, where that was asked for.

@@ -2,13 +2,16 @@
 
 use std::sync::Arc;
 
+use rayon::prelude::*;
+
 use crate::geom::EndFrame;
 use crate::model::{Bay, Routing, Run, Side};
 
 use super::clearance::{ClearanceIndex, PairsMemo, RoutingClearance};
 use super::ends;
 use super::fittings::FittingsMemo;
-use super::lay::{Drawn, ends_of, lay};
+use super::lay::{Drawn, RoutingLay, ends_of, lay};
+use super::lengths::{BenchStop, bench_stop};
 use super::measure::{Desk, measure};
 use super::ports::PortIndex;
 use super::resolve::{Missing, ResolvedEnd, resolve_end, resolve_hose};
@@ -25,9 +28,9 @@ pub fn solve_routing(bay: &Bay, routing: &Routing) -> RoutingSolution {
     Solver::default().routing(bay, routing)
 }
 
-/// One routing of the bay with how its hoses lie in every position.
+/// One routing of the bay with all that is calculated of it.
 pub fn solve_whole(bay: &Bay, routing: &Routing) -> RoutingSolution {
-    Solver::default().routing_to(bay, routing, Depth::Motion)
+    Solver::default().routing_to(bay, routing, Depth::Bench)
 }
 
 /// One run, solved by itself.
@@ -60,6 +63,8 @@ pub enum Depth {
     Installed,
     /// And how they lie in every position.
     Motion,
+    /// And whether they may be cut to the step that the bench rounds up to.
+    Bench,
 }
 
 impl Solver {
@@ -95,7 +100,30 @@ impl Solver {
         let fittings = self.fittings.of_routing(index, &drawn);
         let lay = (depth > Depth::Drawn)
             .then(|| lay(index, &drawn, &on_paper, (&mut self.runs, &mut self.pairs_laid), depth));
-        RoutingSolution { runs, clearance, fittings, lay }
+        let bench_stops = match &lay {
+            Some(lay) if depth >= Depth::Bench => self.bench_stops(bay, &routing.runs, &runs, lay),
+            _ => Vec::new(),
+        };
+        RoutingSolution { runs, clearance, fittings, lay, bench_stops }
+    }
+
+    fn bench_stops(
+        &mut self,
+        bay: &Bay,
+        runs: &[Run],
+        solved: &[Result<Arc<RunSolution>, Missing>],
+        lay: &RoutingLay,
+    ) -> Vec<Option<BenchStop>> {
+        let index = &self.obstacles;
+        let positions = lay.motion.as_ref().map(|motion| &motion.positions);
+        let moves = positions.is_some_and(|positions| positions.all.len() > 1);
+        let all = self.runs.par_iter_mut().zip(runs).zip(solved).zip(&lay.runs);
+        let of_run = all.map(|(((memo, run), solved), lay)| {
+            let (solved, lay) = (solved.as_ref().ok()?, lay.as_ref()?);
+            let stop = || bench_stop(index, bay, (run, solved, lay), positions);
+            if moves { stop() } else { memo.bench_stop(lay, bay.show_units, stop) }
+        });
+        of_run.collect()
     }
 
     /// [`solve_run`].

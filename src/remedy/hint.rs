@@ -9,8 +9,9 @@ use crate::model::{Bay, Routing, Run};
 use crate::units::{Length, LengthUnit, first_upper};
 
 /// Rules about where a hose is routed, how long it is, and how its ends are turned.
-const OF_ROUTE: [&str; 19] = [
+const OF_ROUTE: [&str; 20] = [
     "bend-radius",
+    "bench-length",
     "end-straight",
     "clamp-straight",
     "taut",

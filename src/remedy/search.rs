@@ -65,7 +65,7 @@ impl Score {
     }
 }
 
-/// The search on each hose that has faults or warnings. `solution` is solved to [`Depth::Motion`];
+/// The search on each hose that has faults or warnings. `solution` is solved to [`Depth::Bench`];
 /// `findings` are all its findings.
 pub fn search_routing(
     bay: &Bay,
@@ -93,7 +93,7 @@ pub fn search_run(
     let run = routing.runs.get(place)?;
     let alone = Routing { runs: vec![run.clone()], ..routing.clone() };
     let mut solver = Solver::default();
-    let solution = solver.routing_to(bay, &alone, Depth::Motion);
+    let solution = solver.routing_to(bay, &alone, Depth::Bench);
     let found = check(bay, &alone, &solution);
     let solved = solution.run(0)?;
     let of_run = findings.iter().map(Arc::as_ref);
@@ -191,7 +191,7 @@ impl Whole<'_> {
     fn with(&self, changed: &Run) -> Vec<Finding> {
         let mut routing = self.routing.clone();
         routing.runs[self.place] = changed.clone();
-        let solution = Solver::default().routing_to(self.bay, &routing, Depth::Motion);
+        let solution = Solver::default().routing_to(self.bay, &routing, Depth::Bench);
         check(self.bay, &routing, &solution)
     }
 

@@ -28,6 +28,8 @@ pub(crate) const TOLERANCE: &str = "when cutting";
 pub(crate) const DRY_FIT: &str = "Dry fit";
 pub(crate) const MARK: &str = "Mark, measuring from cut end A";
 pub(crate) const SET_BACK: &str = "set-back";
+/// Beside a set-back that is neither measured nor published.
+pub(crate) const MEASURE_YOURS: &str = "NOT measured ";
 pub(crate) const CLOCK: &str = "Clock angle";
 pub(crate) const ROUTE: &str = "Route";
 pub(crate) const ROUTE_NOTE: &str =

@@ -155,6 +155,12 @@ impl Length {
         }
     }
 
+    /// For the bench: rounded up to its step, mm.
+    pub fn up_to_bench_mm(self, unit: LengthUnit) -> f64 {
+        let step_mm = unit.bench_step_mm();
+        self.steps_up(step_mm) as f64 * step_mm
+    }
+
     /// Number of steps, rounded up; within [`EPS_MM`] of a step counts as on it.
     fn steps_up(self, step_mm: f64) -> i64 {
         let nearest = (self.0 / step_mm).round();

@@ -2,6 +2,7 @@
 
 pub(super) mod as_made;
 pub(super) mod attachment_pressure;
+pub(super) mod bench_length;
 pub(super) mod bend_radius;
 pub(super) mod boils;
 pub(super) mod both_at_limit;

@@ -5,6 +5,7 @@
 //! It takes longer than a frame, and is calculated when it is asked for.
 
 mod advice;
+mod bench;
 mod ranges;
 mod trial;
 
@@ -12,5 +13,7 @@ pub use advice::{
     LengthAdvice, MOST_SLACK_PCT, NeededSlack, Recommended, advise, advise_run, needed_slacks,
     with_cut_length,
 };
+pub use bench::BenchStop;
+pub(super) use bench::bench_stop;
 pub use ranges::{Care, InchEffect, LengthRange, RangeScan, inch_effect, radius_ranges, ranges};
 pub use trial::Stop;

@@ -33,7 +33,7 @@ pub(super) struct Margin {
 }
 
 impl Margin {
-    fn holds(&self) -> bool {
+    pub(super) fn holds(&self) -> bool {
         self.mm.is_some_and(|mm| mm >= 0.0)
     }
 }

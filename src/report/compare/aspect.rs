@@ -1,12 +1,13 @@
 //! What routings are judged by, in the order in which it decides: safety before money.
 
 use std::cmp::Ordering;
+use std::collections::BTreeSet;
 
 use crate::engine::compare::{Against, Difference, Found, Sum};
 use crate::units::LengthUnit;
 
 use super::basis::{Basis, both, figure, gap_of, known, radius_of, share};
-use super::build::All;
+use super::build::{All, One};
 use super::judge::{less_is_better, more_is_better};
 use super::words::{
     count, drop, gap, hose_length, is_cut_into, kilograms, length, money, obstacle_name, per_cent,
@@ -85,6 +86,13 @@ pub(super) const SAME_PCT: f64 = 0.05;
 /// Of the greater of two pressure drops: formulas of flow are worth no more.
 pub(super) const SAME_DROP: f64 = 0.05;
 
+/// Whether two routings have the same hoses, by id.
+pub(super) fn has_same_hoses(a: &One<'_>, b: &One<'_>) -> bool {
+    let ids =
+        |one: &One<'_>| one.figures.runs.iter().map(|run| run.id.clone()).collect::<BTreeSet<_>>();
+    ids(a) == ids(b)
+}
+
 impl All<'_> {
     pub(super) fn unit(&self) -> LengthUnit {
         self.bay.show_units
@@ -110,6 +118,8 @@ impl All<'_> {
                 let lack = |place| figure(&self.lack(place), |lack| lack.pct());
                 both(lack(one), lack(other), |a, b| less_is_better(a, b, SAME_PCT))
             }
+            // Sums over other hoses say nothing about the routing.
+            Aspect::Cost | Aspect::Mass | Aspect::Hose if !has_same_hoses(a, b) => None,
             Aspect::Cost => a.figures.cost.less(&b.figures.cost).sign(SAME_MONEY),
             Aspect::Mass => a.figures.mass_kg.less(&b.figures.mass_kg).sign(SAME_KG),
             Aspect::Hose => less_is_better(a.figures.hose_mm, b.figures.hose_mm, SAME_MM),

@@ -16,11 +16,33 @@ const DRAWBACKS: [Aspect; 2] = [Aspect::Cost, Aspect::Hose];
 
 /// The sentence; `is_same` says that every figure of the table reads the same.
 pub(super) fn sentence(all: &All<'_>, is_same: bool) -> String {
-    match all.routings.len() {
-        0 | 1 => "There is nothing to compare it with.".to_owned(),
+    let judged = match all.routings.len() {
+        0 | 1 => return "There is nothing to compare it with.".to_owned(),
         2 => of_two(all, is_same),
         _ => of_more(all, is_same),
+    };
+    format!("{}{judged}", other_hoses(all))
+}
+
+/// Which hoses are missing where: what is not in both cannot be compared.
+fn other_hoses(all: &All<'_>) -> String {
+    let mut names: Vec<(&str, &str)> = Vec::new();
+    for run in all.routings.iter().flat_map(|one| &one.figures.runs) {
+        if !names.iter().any(|(id, _)| *id == run.id) {
+            names.push((&run.id, &run.name));
+        }
     }
+    let missing = all.routings.iter().filter_map(|one| {
+        let lacks = |id: &str| one.figures.runs.iter().all(|run| run.id != id);
+        let lacking = names.iter().filter(|(id, _)| lacks(id)).map(|(_, name)| (*name).to_owned());
+        let lacking: Vec<String> = lacking.collect();
+        (!lacking.is_empty()).then(|| format!("{} has no {}", one.short, joined(&lacking)))
+    });
+    let missing: Vec<String> = missing.collect();
+    if missing.is_empty() {
+        return String::new();
+    }
+    format!("Not the same hoses: {}. ", missing.join("; "))
 }
 
 /// The routing that comes first: better in the first aspect that tells any two apart. The one before it

@@ -1,7 +1,9 @@
 //! The clock angle between two elbows, in words and as a dial.
 
+use glam::DVec3;
+
 use crate::drawing::dial;
-use crate::engine::RunSolution;
+use crate::engine::{EndSolution, RunSolution};
 use crate::model::tolerance;
 use crate::units::Angle;
 
@@ -16,22 +18,49 @@ pub(super) fn clock(run: &RunSolution) -> Clock {
     }
     let (a, b) = (run.from.end.is_elbow(), run.to.end.is_elbow());
     let (short, words) = match (a, b) {
-        (false, false) => ("straight ends", "Both ends are straight: none to set."),
+        (false, false) => ("straight ends", "Both ends are straight: none to set.".to_owned()),
         (true, true) => (
             "not defined",
             "Both ends are elbows, but the hose is drawn straight back on itself: no clock angle \
-             can be told. Fix the route.",
+             can be told. Fix the route."
+                .to_owned(),
         ),
-        _ => ("one elbow only", "One elbow only: none to set; turn it at its port."),
+        _ => ("one elbow only", one_elbow(if a { ("A", &run.from) } else { ("B", &run.to) })),
     };
     Clock {
         between_deg: None,
         short: short.to_owned(),
-        words: words.to_owned(),
+        words,
         within: String::new(),
         source: String::new(),
         dial: None,
     }
+}
+
+fn one_elbow((letter, end): (&str, &EndSolution)) -> String {
+    let way = in_words(end.frame.direction);
+    format!(
+        "One elbow only: none to set on the bench. At its port turn elbow {letter} so that the hose leaves it {way}."
+    )
+}
+
+/// A share of a direction below this is not named: less than 20° off an axis.
+const LEAST_SHARE: f64 = 0.34;
+
+/// A direction as a builder says it, the most of it first: `to the left and up` (X forward, Y to the left, Z up).
+fn in_words(direction: DVec3) -> String {
+    let named = [
+        (direction.x, "forward", "to the rear"),
+        (direction.y, "to the left", "to the right"),
+        (direction.z, "up", "down"),
+    ];
+    let mut named: Vec<(f64, &str)> = named
+        .into_iter()
+        .map(|(share, plus, minus)| (share.abs(), if share < 0.0 { minus } else { plus }))
+        .filter(|(share, _)| *share > LEAST_SHARE)
+        .collect();
+    named.sort_by(|a, b| b.0.total_cmp(&a.0));
+    named.iter().map(|(_, word)| *word).collect::<Vec<_>>().join(" and ")
 }
 
 fn between(deg: f64, overall_mm: f64) -> Clock {
@@ -79,6 +108,16 @@ fn on_the_clock(deg: f64) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_direction_is_named_by_its_axes_the_most_of_it_first() {
+        let words = |x: f64, y: f64, z: f64| in_words(DVec3::new(x, y, z).normalize());
+        assert_eq!(words(0.0, 1.0, 0.0), "to the left");
+        assert_eq!(words(-1.0, 0.05, -0.1), "to the rear");
+        assert_eq!(words(0.6, -0.5, 0.1), "forward and to the right");
+        assert_eq!(words(0.2, 0.5, 0.8), "up and to the left");
+        assert_eq!(words(1.0, 1.0, -1.0).matches(" and ").count(), 2);
+    }
 
     #[test]
     fn counter_clockwise_from_six() {

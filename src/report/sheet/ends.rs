@@ -37,6 +37,7 @@ pub(super) fn end(
             .map_or("", |hose| Attachment::of(kind, &hose.construction).word()),
         set_back: Shown::nearest(solution.set_back_mm, unit),
         set_back_source: solution.end.set_back_source().to_string(),
+        is_set_back_sure: !solution.end.is_doubtful(solution.end.set_back_source()),
         socket: Shown::nearest(dimensions.socket_mm, unit),
         socket_source: dimensions.socket_source.to_string(),
         thread: thread(run.dash),

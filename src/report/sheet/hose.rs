@@ -72,7 +72,12 @@ impl Source<'_> {
             figures: self.figures(flow.figures),
             cut: Shown::bench(solution.cut_length_mm, unit),
             tolerance: Shown::nearest(tolerance_mm, unit),
-            tolerance_words: Shown::nearest(tolerance_mm, unit).both(),
+            tolerance_words: installed::tolerance_in_words(
+                self.installed.as_ref().and_then(|source| source.advice),
+                solution.cut_length_mm,
+                tolerance_mm,
+                unit,
+            ),
             tolerance_source: tolerance::CUT_LENGTH.to_string(),
             stop: findings
                 .iter()

@@ -5,7 +5,7 @@ use super::{Fact, Shown};
 use crate::engine::RunSolution;
 use crate::engine::clearance::NearObstacle;
 use crate::engine::lay::RunLay;
-use crate::engine::lengths::{LengthAdvice, NeededSlack, RangeScan, Stop};
+use crate::engine::lengths::{LengthAdvice, LengthRange, NeededSlack, RangeScan, Stop};
 use crate::engine::motion::{Positions, RunMotion};
 use crate::model::Bay;
 use crate::units::{EPS_MM, Length, LengthUnit};
@@ -82,7 +82,12 @@ fn moved(bay: &Bay, solution: &RunSolution, motion: &RunMotion, unit: LengthUnit
     }
     if let Some((position, reach)) = motion.least_reach() {
         let spare = Length::from_mm(reach.spare_mm.abs()).show(unit);
-        let spare = if reach.spare_mm < 0.0 { format!("{spare} TOO SHORT") } else { spare };
+        // Less than the bench can cut and mark is no fault (`taut`).
+        let spare = match reach.spare_mm {
+            mm if mm < -unit.bench_step_mm() => format!("{spare} TOO SHORT"),
+            mm if mm < 0.0 => "none".to_owned(),
+            _ => spare,
+        };
         facts.push(Fact::new("hose to spare in motion", spare, by_number(position)));
     }
     facts
@@ -126,6 +131,35 @@ pub fn lengths_in_words(advice: &LengthAdvice, unit: LengthUnit) -> String {
         Some(figures) => format!("{figures} {} (not calculated beyond)", unit.sign()),
         None => format!("{told} {}", unit.sign()),
     }
+}
+
+/// By how much the bench may miss the length it cuts: the tolerance of a hose of this length, where that is
+/// acceptable; else what is left to the ends of the acceptable lengths, rounded down to the bench's step.
+pub(super) fn tolerance_in_words(
+    advice: Option<&LengthAdvice>,
+    cut_mm: f64,
+    tolerance_mm: f64,
+    unit: LengthUnit,
+) -> String {
+    let bench_mm = Length::from_mm(cut_mm).up_to_bench_mm(unit);
+    let holds =
+        |range: &&LengthRange| (range.from_mm - EPS_MM..=range.to_mm + EPS_MM).contains(&bench_mm);
+    let range = advice.and_then(|advice| advice.ranges.iter().find(holds));
+    let left = |is_open: bool, to_end_mm: f64| {
+        if is_open || to_end_mm > tolerance_mm - EPS_MM { tolerance_mm } else { to_end_mm.max(0.0) }
+    };
+    let (more_mm, less_mm) = range.map_or((tolerance_mm, tolerance_mm), |range| {
+        (
+            left(range.is_open_above, range.to_mm - bench_mm),
+            left(range.is_open_below, bench_mm - range.from_mm),
+        )
+    });
+    if more_mm == tolerance_mm && less_mm == tolerance_mm {
+        return format!("\u{b1} {}", Shown::nearest(tolerance_mm, unit).both());
+    }
+    let step_mm = unit.bench_step_mm();
+    let down = |mm: f64| Length::from_mm((mm / step_mm + 1e-9).floor() * step_mm).show(unit);
+    format!("+ {}, \u{2212} {}", down(more_mm), down(less_mm))
 }
 
 /// What to cut where the length in force does not meet every limit: `recommended 21 1/8 in ± 1/4 in`.
@@ -196,4 +230,36 @@ pub fn needed_in_words(
         _ => "no slack will do".to_owned(),
     };
     (value, why)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::engine::lengths::{InchEffect, RangeScan};
+
+    fn advice(from_mm: f64, to_mm: f64) -> LengthAdvice {
+        let range = LengthRange { from_mm, to_mm, is_open_below: false, is_open_above: false };
+        LengthAdvice {
+            ranges: vec![range],
+            looked_at: RangeScan { from_mm: 0.0, to_mm: 2000.0 },
+            recommended: None,
+            pulled_in: None,
+            inch: InchEffect { less_mm: None, as_cut_mm: None, more_mm: None },
+            needed: None,
+        }
+    }
+
+    #[test]
+    fn a_tolerance_ends_where_the_acceptable_lengths_end() {
+        let words = |advice: Option<&LengthAdvice>| {
+            tolerance_in_words(advice, 649.63, 6.4, LengthUnit::Inch)
+        };
+        assert_eq!(words(None), "± 1/4 in (6.4 mm)");
+        assert_eq!(words(Some(&advice(600.0, 700.0))), "± 1/4 in (6.4 mm)");
+        // 650.875 mm is cut: 1.5 mm more to the end, of which the bench can use nothing; 3.375 mm less.
+        assert_eq!(words(Some(&advice(647.5, 652.375))), "+ 0 in, \u{2212} 1/8 in");
+        assert_eq!(words(Some(&advice(600.0, 650.875))), "+ 0 in, \u{2212} 1/4 in");
+        let mm = tolerance_in_words(Some(&advice(600.0, 653.2)), 649.63, 6.4, LengthUnit::Mm);
+        assert_eq!(mm, "+ 3 mm, \u{2212} 6 mm");
+    }
 }

@@ -346,6 +346,8 @@ pub struct EndSheet {
     pub set_back: Shown,
     /// Where the set-back comes from.
     pub set_back_source: String,
+    /// Whether it is measured or published: else the builder has to measure his own.
+    pub is_set_back_sure: bool,
     /// Hose gripped in the socket.
     pub socket: Shown,
     /// Where the socket length comes from.

@@ -9,7 +9,7 @@ use crate::report::sheet::{HoseSheet, Sheet};
 pub(super) fn lines(words: &Words<'_>, sheet: &Sheet, hose: &HoseSheet) -> Vec<Block> {
     let mut lines = words.heading(hose);
     lines.push(words.length(&hose.cut));
-    let tolerance = format!("{} ± {}", captions::TOLERANCE, hose.tolerance_words);
+    let tolerance = format!("{} {}", captions::TOLERANCE, hose.tolerance_words);
     lines.push(words.whole(&tolerance, Style::GROUP.sized(8.0)));
     if !hose.stop.is_empty() {
         lines.push(words.barred(&captions::STOP.to_uppercase()));

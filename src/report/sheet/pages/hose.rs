@@ -92,8 +92,8 @@ fn cut(hose: &HoseSheet) -> Vec<Block> {
 }
 
 fn essentials(hose: &HoseSheet, sources: &mut Sources) -> Vec<Block> {
-    let within = format!("± {}", hose.tolerance_words);
-    let tolerance = Fact::new(captions::TOLERANCE, within, "").from(&*hose.tolerance_source);
+    let tolerance =
+        Fact::new(captions::TOLERANCE, &*hose.tolerance_words, "").from(&*hose.tolerance_source);
     let mut facts = sources.numbered(&[tolerance]);
     facts.extend(hose.essentials.iter().cloned());
     vec![Block::Facts(facts)]
@@ -133,7 +133,11 @@ fn ends(ends: &[EndSheet; 2], sources: &mut Sources) -> Table {
     );
     add(
         captions::SET_BACK,
-        ends.each_ref().map(|end| figure(&end.set_back.main, &sources.short(&end.set_back_source))),
+        ends.each_ref().map(|end| {
+            let source = sources.short(&end.set_back_source);
+            let measure = if end.is_set_back_sure { "" } else { captions::MEASURE_YOURS };
+            figure(&end.set_back.main, &format!("{measure}{source}"))
+        }),
     );
     add("thread", ends.each_ref().map(|end| plain(&end.thread)));
     let ports = ends.each_ref().map(|end| strong(format!("{}: {}", end.letter, end.port)));
