@@ -98,8 +98,7 @@ fn with_air(run: &Run, air: Pressure, unit: LengthUnit) -> Fact {
 
 /// 28 inHg are 0.948 bar.
 fn with_vacuum(unit: LengthUnit) -> Fact {
-    const REMARK: &str =
-        "below ambient, 5 min, bent to its minimum radius: no collapse, a ball rolls through";
+    const REMARK: &str = "5 min, at its minimum radius; a ball rolls through";
     Fact::new("vacuum test", vacuum(unit), REMARK)
         .from("MIL-DTL-8794F 4.8.9, rubber −3 to −10 (published)")
 }
@@ -130,7 +129,7 @@ fn with_liquid(run: &Run, kind: &HoseKind, proof: Option<Pressure>, unit: Length
         let why = if is_twice {
             "2 × working".to_owned()
         } else {
-            format!("least for a system under {low}")
+            format!("least below {low}")
         };
         fact(format!("{why}, shielded, air bled")).from(PROOF_SOURCE.to_string())
     }
