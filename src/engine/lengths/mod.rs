@@ -9,8 +9,7 @@ mod ranges;
 mod trial;
 
 pub use advice::{
-    LengthAdvice, MOST_SLACK_PCT, NeededSlack, Recommended, advise, advise_run, needed_slacks,
-    with_cut_length,
+    LengthAdvice, NeededSlack, Recommended, advise, advise_run, needed_slacks, with_cut_length,
 };
 pub use ranges::{Care, InchEffect, LengthRange, RangeScan, inch_effect, radius_ranges, ranges};
 pub use trial::Stop;
