@@ -14,5 +14,7 @@ mod recovery;
 mod round_trip;
 #[path = "files/saving.rs"]
 mod saving;
+#[path = "files/tables.rs"]
+mod tables;
 #[path = "files/whole.rs"]
 mod whole;

@@ -33,8 +33,7 @@ pub use as_made::{AsMade, as_made, corrected_ends};
 pub use ends::end_frame;
 pub use rating::{PartRating, ratings, weakest};
 pub use resolve::{
-    GENERAL_SHORTENING_PCT, Missing, ResolvedEnd, ResolvedHose, end_kind, hose_kind, hose_of,
-    resolve_end, resolve_hose,
+    Missing, ResolvedEnd, ResolvedHose, end_kind, hose_kind, hose_of, resolve_end, resolve_hose,
 };
 pub use route::STRAIGHT_DIAMETERS;
 pub use solution::{

@@ -66,7 +66,7 @@ pub enum Missing {
 
 /// Shortening under pressure where the hose gives none (contract §4; +2 % to −4 %, FAA AC 43.13-1B
 /// fig. 9-9, published).
-pub const GENERAL_SHORTENING_PCT: f64 = 4.0;
+const GENERAL_SHORTENING_PCT: f64 = 4.0;
 
 /// A hose's figures in force for one run.
 #[derive(Debug, Clone, PartialEq)]

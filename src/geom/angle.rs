@@ -1,6 +1,4 @@
-//! Angles: exact quarter turns, turning angles, and the length a fillet saves.
-
-use glam::DVec3;
+//! Angles: exact quarter turns, and the length a fillet saves.
 
 /// Sine and cosine of an angle in degrees, exact at every multiple of 90°, so that a 90° elbow is
 /// square and a straight end straight to the last bit.
@@ -14,12 +12,6 @@ pub fn sin_cos_deg(degrees: f64) -> (f64, f64) {
         2 => (-sin, -cos),
         _ => (-cos, sin),
     }
-}
-
-/// Angle from unit vector `u` to unit vector `v`, in [0, π] rad. Good to the last digits at both
-/// ends, where an arc cosine is not.
-pub fn turning_angle(u: DVec3, v: DVec3) -> f64 {
-    u.cross(v).length().atan2(u.dot(v))
 }
 
 /// Up to this angle the series of [`half_angle_excess`] is used.

@@ -246,11 +246,6 @@ impl CentreLine {
         self.piece_at(s).map_or(DVec3::X, |(piece, along)| piece.direction_at(along))
     }
 
-    /// The curvature at distance `s` from the start.
-    pub fn curvature_at(&self, s: f64) -> f64 {
-        self.piece_at(s).map_or(0.0, |(piece, _)| piece.curvature())
-    }
-
     fn piece_at(&self, s: f64) -> Option<(Piece, f64)> {
         let mut best = None;
         for (i, start, knot) in self.placed_knots() {

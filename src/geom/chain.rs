@@ -126,15 +126,9 @@ impl Chain {
         search.closer()
     }
 
-    /// The distance from a point to the chain, and the nearest place on it; infinitely far for an
-    /// empty one.
-    pub fn distance_from(&self, p: DVec3) -> (f64, DVec3) {
-        let found = self.foot(p);
-        (found.distance, found.nearest)
-    }
-
-    /// The same, with the straight that the nearest place lies on. The nearer of two boxes is looked
-    /// into first, so that the other need mostly not be.
+    /// The distance from a point to the chain, infinite for an empty one, with the nearest place and
+    /// the straight that it lies on. The nearer of two boxes is looked into first, so that the other
+    /// need mostly not be.
     fn foot(&self, p: DVec3) -> Foot {
         let mut best = Foot { distance: f64::INFINITY, nearest: p, straight: None };
         let away = |node: Node| (self.boxes[node.place].distance_to(p), node);

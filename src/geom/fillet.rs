@@ -82,7 +82,7 @@ impl Fillet {
     }
 
     /// Whether the line turns straight back: no circle can round it.
-    pub fn reverses(&self) -> bool {
+    fn reverses(&self) -> bool {
         self.angle > std::f64::consts::PI - STRAIGHT_RAD
     }
 }

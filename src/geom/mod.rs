@@ -22,7 +22,7 @@ mod rigid;
 pub mod rod;
 mod transport;
 
-pub use angle::{half_angle_excess, sin_cos_deg, turning_angle};
+pub use angle::{half_angle_excess, sin_cos_deg};
 pub use around::{Corner, around};
 pub use bounds::Bounds;
 pub use bow::{BOW_SLACK_MAX, Bow, in_line_bow};

@@ -195,6 +195,9 @@ pub fn unknown_keys(bay: &Bay) -> Vec<String> {
     for (i, length) in bay.stock.lengths.iter().enumerate() {
         at(format_args!("/stock/lengths/{i}"), &length.extra);
     }
+    for (i, clamp) in bay.stock.clamps.iter().enumerate() {
+        at(format_args!("/stock/clamps/{i}"), &clamp.extra);
+    }
     for (i, routing) in bay.routings.iter().enumerate() {
         at(format_args!("/routings/{i}"), &routing.extra);
         for (j, run) in routing.runs.iter().enumerate() {

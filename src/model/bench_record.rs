@@ -81,14 +81,6 @@ pub enum TestMethod {
 impl TestMethod {
     /// All, with the word of the bay file.
     pub const ALL: [(Self, &'static str); 2] = [(Self::Liquid, "liquid"), (Self::Air, "air")];
-
-    /// Its word in the bay file.
-    pub fn word(self) -> &'static str {
-        match self {
-            Self::Liquid => "liquid",
-            Self::Air => "air",
-        }
-    }
 }
 
 /// What a tester says of a test.
@@ -103,12 +95,4 @@ pub enum TestResult {
 impl TestResult {
     /// All, with the word of the bay file.
     pub const ALL: [(Self, &'static str); 2] = [(Self::Pass, "pass"), (Self::Fail, "fail")];
-
-    /// Its word in the bay file.
-    pub fn word(self) -> &'static str {
-        match self {
-            Self::Pass => "pass",
-            Self::Fail => "fail",
-        }
-    }
 }

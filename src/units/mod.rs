@@ -21,8 +21,8 @@ pub use measure::{Measure, Shown};
 pub use number::{Percent, parse_count, parse_number, significant};
 pub use parse::{Fault, ParseError, Quantity};
 pub use plain_text::{
-    MOST_QUOTED, escaped, escaped_lines, first_lower, first_upper, is_plain, is_plain_in_lines,
-    named, quotable, quotable_within, shown_name, shown_path,
+    escaped, escaped_lines, first_lower, first_upper, is_plain, is_plain_in_lines, named, quotable,
+    quotable_within, shown_name, shown_path,
 };
 pub use pressure::{Pressure, PressureUnit};
 pub use temperature::{Temperature, TemperatureUnit};

@@ -5,7 +5,7 @@ use std::borrow::Cow;
 use std::path::Path;
 
 /// As much of a text from outside as a message quotes, characters.
-pub const MOST_QUOTED: usize = 80;
+const MOST_QUOTED: usize = 80;
 
 /// The words with their first letter a capital.
 pub fn first_upper(words: &str) -> String {
@@ -60,7 +60,7 @@ fn escaped_unless(text: &str, is_fine: impl Fn(char) -> bool) -> Cow<'_, str> {
     Cow::Owned(out)
 }
 
-/// The first [`MOST_QUOTED`] characters of a text, escaped; `…` says that there is more.
+/// The first `MOST_QUOTED` characters of a text, escaped; `…` says that there is more.
 pub fn quotable(text: &str) -> String {
     quotable_within(text, MOST_QUOTED)
 }

@@ -200,6 +200,12 @@ impl Node {
         }
     }
 
+    /// The member of this key, where this is an object that has one.
+    pub(super) fn member(&self, key: &str) -> Option<&Self> {
+        let Json::Object(entries) = &self.json else { return None };
+        entries.iter().find(|(name, _)| name == key).map(|(_, node)| node)
+    }
+
     /// What stands here, in few words.
     pub(super) fn in_words(&self) -> String {
         match &self.json {

@@ -4,7 +4,7 @@ use crate::model::{Bay, Shape};
 use crate::units::quotable;
 
 use super::fault::Fault;
-use super::read::MAX_BAY_MM;
+use super::things::MAX_BAY_MM;
 
 /// Triangles of all meshes of a bay together, each counted as often as it is placed: two million
 /// take about half a gigabyte, and a few seconds to make ready.

@@ -20,6 +20,7 @@ mod recovery;
 mod relative;
 mod save;
 mod stamp;
+mod things;
 mod write;
 
 pub use dxf::{OutlineDrawing, OutlineError, left_out_text, load_outline, outline_from_dxf};
@@ -28,13 +29,14 @@ pub use faults_of::faults_of;
 pub use load::{LoadError, load, load_with};
 pub use mesh::{FolderMeshes, MeshSource, load_mesh, mesh_from_stl};
 pub use mesh_limits::MOST_TRIANGLES;
-pub use read::{read, stock_source};
+pub use read::read;
 pub use recovery::{
     Keeper, Leftover, Note, NoteError, compose, leftovers_of, leftovers_without_file, parse,
 };
 pub use relative::{folder_of, name_from, rebase, resolve};
 pub use save::{SaveError, contents, replace, save};
 pub use stamp::Stamp;
+pub use things::stock_source;
 pub use write::{NotFinite, write};
 
 /// The word in a bay file's `format`.

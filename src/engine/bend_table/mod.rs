@@ -52,7 +52,7 @@ pub struct TableBend {
 
 impl TableBend {
     /// Wire that the bend takes.
-    pub fn arc_mm(&self) -> f64 {
+    fn arc_mm(&self) -> f64 {
         self.radius_mm * self.bend_deg.to_radians()
     }
 }

@@ -141,7 +141,7 @@ impl ClearanceIndex {
 
 impl Entry {
     /// Nothing outside this is nearer than the minimum clearance.
-    pub(super) fn kept_off(&self) -> Bounds {
+    fn kept_off(&self) -> Bounds {
         self.placed.bounds().grown(self.min_clearance_mm)
     }
 }

@@ -91,11 +91,6 @@ pub struct FluidUsed {
 }
 
 impl FluidUsed {
-    /// Whether it may be thinner or thicker.
-    pub fn is_range(&self) -> bool {
-        self.viscosity_mm2_s[0] < self.viscosity_mm2_s[1]
-    }
-
     /// Whether its figures are the builder's own.
     pub fn is_own(&self) -> bool {
         self.celsius.is_none()

@@ -5,8 +5,8 @@ mod verdict;
 
 pub use swelling::{SWELLING_SOURCE, swelling_energy_j, swelling_of_size_j};
 pub use verdict::{
-    AIR_TEST_PSI, AIR_TEST_SOURCE, AIR_TEST_TOLERANCE_PSI, LEAST_HOLD_S, NoPressure, TestReason,
-    TestState, TestVerdict, air_after_bar, judge, size_of, test_pressure, tested,
+    AIR_TEST_SOURCE, LEAST_HOLD_S, NoPressure, TestReason, TestState, TestVerdict, judge, size_of,
+    test_pressure, tested,
 };
 
 use crate::units::Pressure;

@@ -6,9 +6,9 @@ use crate::model::{Bay, Fluid, HoseSize, LeakTest, Run, Service, TestMethod, Tes
 use crate::units::Pressure;
 
 /// The air test of the nearest published one: 100 ± 5 psi for at least 60 s.
-pub const AIR_TEST_PSI: f64 = 100.0;
+const AIR_TEST_PSI: f64 = 100.0;
 /// See [`AIR_TEST_PSI`].
-pub const AIR_TEST_TOLERANCE_PSI: f64 = 5.0;
+const AIR_TEST_TOLERANCE_PSI: f64 = 5.0;
 /// A shorter hold shows nothing, s.
 pub const LEAST_HOLD_S: f64 = 60.0;
 /// Where the air test and the least hold come from.
@@ -148,7 +148,7 @@ pub fn size_of<'a>(bay: &'a Bay, run: &Run) -> Option<&'a HoseSize> {
 
 /// What the gauge reads once air that is shut in has come from one temperature to another, bar: the
 /// ideal gas at constant volume, `(p + pa) T₂/T₁ − pa` with the standard atmosphere.
-pub fn air_after_bar(before_bar: f64, before_c: f64, after_c: f64) -> f64 {
+fn air_after_bar(before_bar: f64, before_c: f64, after_c: f64) -> f64 {
     let atmosphere_bar = ATMOSPHERE_PA / 1e5;
     let ratio = (after_c + ZERO_C_IN_K) / (before_c + ZERO_C_IN_K);
     (before_bar + atmosphere_bar) * ratio - atmosphere_bar

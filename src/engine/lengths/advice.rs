@@ -12,7 +12,7 @@ use crate::model::{Bay, Routing, Run};
 use crate::units::EPS_MM;
 
 /// Lengths up to so much over the drawn centre line are looked at, per cent.
-pub const MOST_SLACK_PCT: f64 = 25.0;
+const MOST_SLACK_PCT: f64 = 25.0;
 
 /// About the cut length of one hose.
 #[derive(Debug, Clone, PartialEq)]
@@ -47,7 +47,7 @@ pub struct Recommended {
 /// The least slack that will do in every position.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct NeededSlack {
-    /// Percent of the drawn centre line; none where no slack up to [`MOST_SLACK_PCT`] will do.
+    /// Percent of the drawn centre line; none where no slack up to `MOST_SLACK_PCT` will do.
     pub pct: Option<f64>,
     /// The cut length with it.
     pub cut_length_mm: Option<f64>,

@@ -10,8 +10,7 @@ mod ranges;
 mod trial;
 
 pub use advice::{
-    LengthAdvice, MOST_SLACK_PCT, NeededSlack, Recommended, advise, advise_run, needed_slacks,
-    with_cut_length,
+    LengthAdvice, NeededSlack, Recommended, advise, advise_run, needed_slacks, with_cut_length,
 };
 pub use bench::BenchStop;
 pub(super) use bench::bench_stop;

@@ -7,7 +7,7 @@
 mod positions;
 mod run;
 
-pub use positions::{MOST_COMBINATIONS, Position, Positions};
-pub use run::{Reach, RoutingMotion, RunMotion, RunPosition, holds_in};
+pub use positions::{Position, Positions};
+pub use run::{Reach, RoutingMotion, RunMotion, RunPosition};
 
 pub(super) use run::{Mover, index_in, of_routing};

@@ -23,10 +23,10 @@ pub struct Positions {
 }
 
 /// The most combinations that are looked at one by one.
-pub const MOST_COMBINATIONS: usize = 64;
+const MOST_COMBINATIONS: u32 = 64;
 
 impl Positions {
-    /// The positions of a bay. Above [`MOST_COMBINATIONS`] so many are chosen that any three moves still
+    /// The positions of a bay. Above `MOST_COMBINATIONS` so many are chosen that any three moves still
     /// meet in all eight of their combinations; past 31 moves each is looked at by itself.
     pub fn of(bay: &Bay) -> Self {
         let moves: Vec<Moved<'_>> = moves(bay).collect();
@@ -70,7 +70,7 @@ fn choose(moves: usize) -> Vec<Vec<Option<Extreme>>> {
             .collect(),
         // A Hadamard matrix and its opposite: an orthogonal array of strength three (A. Hedayat,
         // N. Sloane, J. Stufken, Orthogonal Arrays, 1999, from memory; the test counts).
-        7..=31 => (0..64_u32)
+        7..=31 => (0..MOST_COMBINATIONS)
             .map(|row| {
                 let odd = |k: usize| (row & 31 & (k as u32 + 1)).count_ones() % 2 == 1;
                 (0..moves).map(|k| extreme(odd(k) != (row >= 32))).collect()
@@ -193,7 +193,7 @@ mod tests {
     fn of_many_moves_any_three_meet_in_all_their_combinations() {
         for moves in [7, 12, 31] {
             let rows = choose(moves);
-            assert_eq!(rows.len(), MOST_COMBINATIONS);
+            assert_eq!(rows.len(), MOST_COMBINATIONS as usize);
             for a in 0..moves {
                 for b in 0..a {
                     for c in 0..b {

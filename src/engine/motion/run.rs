@@ -142,7 +142,7 @@ pub(in crate::engine) fn index_in(
 }
 
 /// What holds a run when its ends have moved.
-pub fn holds_in(run: &RunSolution, ends: [Rigid; 2]) -> Holds {
+fn holds_in(run: &RunSolution, ends: [Rigid; 2]) -> Holds {
     let as_drawn = Holds::as_drawn(run);
     let shifted = |hold: EndHold, by: &Rigid| EndHold {
         exit: by.point(hold.exit),

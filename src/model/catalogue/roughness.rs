@@ -3,10 +3,10 @@
 use crate::model::{Construction, HoseKind, Mark, Source};
 
 /// Where the roughness of a PTFE liner comes from.
-pub const SOURCE_PTFE: Source =
+const SOURCE_PTFE: Source =
     Source::fixed(Mark::Practice, "drawn plastic tube; no primary source for PTFE hose");
 /// Where the roughness of a rubber liner comes from.
-pub const SOURCE_RUBBER: Source = Source::fixed(Mark::Practice, "smooth rubber hose");
+const SOURCE_RUBBER: Source = Source::fixed(Mark::Practice, "smooth rubber hose");
 
 /// mm (common practice).
 const PTFE_MM: f64 = 0.0015;

@@ -21,10 +21,10 @@ pub const COOLANT: Source = Source::fixed(
 const WATER_IN_COOLANT: f64 = 0.7555;
 
 /// Temperatures that this answers for, °C.
-pub const RANGE_C: [f64; 2] = [0.0, 150.0];
+const RANGE_C: [f64; 2] = [0.0, 150.0];
 
 /// The gauge pressure at or below which a liquid boils, at sea level, and where that comes from. None for a
-/// liquid that is not known, or outside [`RANGE_C`].
+/// liquid that is not known, or outside `RANGE_C`.
 pub fn boils_at_bar(fluid: &Fluid, celsius: f64) -> Option<(f64, Source)> {
     let [from, to] = RANGE_C;
     if !(from..=to).contains(&celsius) {
@@ -38,7 +38,7 @@ pub fn boils_at_bar(fluid: &Fluid, celsius: f64) -> Option<(f64, Source)> {
     Some((absolute - ATMOSPHERE_BAR, source))
 }
 
-/// The temperature at which it boils at a gauge pressure; none outside [`RANGE_C`].
+/// The temperature at which it boils at a gauge pressure; none outside `RANGE_C`.
 pub fn boiling_c(fluid: &Fluid, gauge_bar: f64) -> Option<f64> {
     let [mut low, mut high] = RANGE_C;
     let at = |celsius| boils_at_bar(fluid, celsius).map(|(bar, _)| bar);

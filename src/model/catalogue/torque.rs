@@ -33,7 +33,7 @@ impl TorqueRange {
     }
 
     /// Greatest, N·m.
-    pub fn high_nm(self) -> f64 {
+    fn high_nm(self) -> f64 {
         self.high_lb_in * NM_PER_LB_IN
     }
 

@@ -14,7 +14,7 @@ use super::reference::{Want, unmet};
 
 /// The lists that other parts of the file refer to by id.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub(super) enum Family {
+pub(crate) enum Family {
     MovingGroup,
     Port,
     Obstacle,
@@ -26,7 +26,7 @@ pub(super) enum Family {
 type MeshUnit = (String, u64);
 
 /// Gathers through a shared reference, so that every part of the reader can hold it.
-pub(super) struct Context<'m> {
+pub(crate) struct Context<'m> {
     meshes: &'m dyn MeshSource,
     read_meshes: RefCell<BTreeMap<MeshUnit, Result<Mesh, String>>>,
     faults: RefCell<Vec<(u32, Fault)>>,
@@ -36,25 +36,25 @@ pub(super) struct Context<'m> {
 
 /// What could not be read whole: a reference into it is not checked against the one who refers.
 #[derive(Default)]
-pub(super) struct Doubts {
+pub(crate) struct Doubts {
     families: BTreeSet<Family>,
     sizes: BTreeSet<(Family, String)>,
 }
 
 impl Doubts {
     /// Whether ids of this list may be missing only because they could not be read.
-    pub(super) fn ids(&self, family: Family) -> bool {
+    pub(crate) fn ids(&self, family: Family) -> bool {
         self.families.contains(&family)
     }
 
     /// The same of the sizes of one hose or end.
-    pub(super) fn sizes(&self, family: Family, id: &str) -> bool {
+    pub(crate) fn sizes(&self, family: Family, id: &str) -> bool {
         self.sizes.contains(&(family, id.to_owned()))
     }
 }
 
 impl<'m> Context<'m> {
-    pub(super) fn new(meshes: &'m dyn MeshSource) -> Self {
+    pub(crate) fn new(meshes: &'m dyn MeshSource) -> Self {
         Self {
             meshes,
             read_meshes: RefCell::default(),
@@ -65,28 +65,28 @@ impl<'m> Context<'m> {
     }
 
     /// Notes a fault of the value at this place in the order of the file.
-    pub(super) fn fault(&self, order: u32, fault: Fault) {
+    pub(crate) fn fault(&self, order: u32, fault: Fault) {
         self.faults.borrow_mut().push((order, fault));
     }
 
-    pub(super) fn fault_count(&self) -> usize {
+    pub(crate) fn fault_count(&self) -> usize {
         self.faults.borrow().len()
     }
 
-    pub(super) fn want(&self, want: Want) {
+    pub(crate) fn want(&self, want: Want) {
         self.wants.borrow_mut().push(want);
     }
 
-    pub(super) fn doubt_ids(&self, family: Family) {
+    pub(crate) fn doubt_ids(&self, family: Family) {
         self.doubts.borrow_mut().families.insert(family);
     }
 
-    pub(super) fn doubt_sizes(&self, family: Family, id: &str) {
+    pub(crate) fn doubt_sizes(&self, family: Family, id: &str) {
         self.doubts.borrow_mut().sizes.insert((family, id.to_owned()));
     }
 
     /// The mesh of this file as it lies in the bay; read once and shared, however often it is named.
-    pub(super) fn mesh(&self, file: &str, scale: f64, at: DVec3) -> Result<Arc<Mesh>, String> {
+    pub(crate) fn mesh(&self, file: &str, scale: f64, at: DVec3) -> Result<Arc<Mesh>, String> {
         let of_unit = self.mesh_of_unit(file, scale)?;
         Ok(Arc::new(of_unit.placed(1.0, at)))
     }
@@ -106,13 +106,13 @@ impl<'m> Context<'m> {
     }
 
     /// Looks up every reference, now that all of the bay is read.
-    pub(super) fn check_references(&self, bay: &Bay) {
+    pub(crate) fn check_references(&self, bay: &Bay) {
         let found = unmet(&self.wants.borrow(), bay, &self.doubts.borrow());
         self.faults.borrow_mut().extend(found);
     }
 
     /// All faults in the order of the file; those of meshes too large come last.
-    pub(super) fn into_faults(self) -> Vec<Fault> {
+    pub(crate) fn into_faults(self) -> Vec<Fault> {
         let mut faults = self.faults.into_inner();
         faults.sort_by_key(|(order, _)| *order);
         faults.into_iter().map(|(_, fault)| fault).collect()

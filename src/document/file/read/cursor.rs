@@ -6,9 +6,10 @@ use crate::model::Extra;
 
 use super::super::fault::{Fault, escape};
 use super::super::json::{Json, Node};
+use super::super::things::Kind;
 use super::context::Context;
-use super::kind::Kind;
 use super::reference::{Want, Wanted};
+use super::unique::Unique;
 
 /// The way from the top of the file to a value.
 #[derive(Clone, Copy)]
@@ -43,19 +44,19 @@ impl Place<'_> {
 }
 
 /// A value at its place.
-pub(super) struct At<'a> {
-    pub(super) node: &'a Node,
-    pub(super) cx: &'a Context<'a>,
+pub(crate) struct At<'a> {
+    pub(crate) node: &'a Node,
+    pub(crate) cx: &'a Context<'a>,
     place: Place<'a>,
 }
 
 impl<'a> At<'a> {
-    pub(super) fn root(node: &'a Node, cx: &'a Context<'a>) -> Self {
+    pub(crate) fn root(node: &'a Node, cx: &'a Context<'a>) -> Self {
         Self { node, cx, place: Place { parent: None, step: Step::Top } }
     }
 
     /// An item of this list.
-    pub(super) fn item<'s>(&'s self, index: usize, node: &'s Node) -> At<'s> {
+    pub(crate) fn item<'s>(&'s self, index: usize, node: &'s Node) -> At<'s> {
         At {
             node,
             cx: self.cx,
@@ -64,21 +65,21 @@ impl<'a> At<'a> {
     }
 
     /// A member of this object.
-    pub(super) fn member<'s>(&'s self, key: &'s str, node: &'s Node) -> At<'s> {
+    pub(crate) fn member<'s>(&'s self, key: &'s str, node: &'s Node) -> At<'s> {
         At { node, cx: self.cx, place: Place { parent: Some(&self.place), step: Step::Key(key) } }
     }
 
-    pub(super) fn pointer(&self) -> String {
+    pub(crate) fn pointer(&self) -> String {
         self.place.pointer()
     }
 
-    pub(super) fn fault(&self, found: String, expected: &str, hint: Option<String>) {
+    pub(crate) fn fault(&self, found: String, expected: &str, hint: Option<String>) {
         let expected = expected.to_owned();
         self.cx.fault(self.node.order, Fault { pointer: self.pointer(), found, expected, hint });
     }
 
     /// What stands here is not what should.
-    pub(super) fn wrong(&self, expected: &str) {
+    pub(crate) fn wrong(&self, expected: &str) {
         self.fault(self.node.in_words(), expected, None);
     }
 
@@ -90,12 +91,12 @@ impl<'a> At<'a> {
     }
 
     /// The same with what to do about it.
-    pub(super) fn wrong_hint(&self, expected: &str, hint: String) {
+    pub(crate) fn wrong_hint(&self, expected: &str, hint: String) {
         self.fault(self.node.in_words(), expected, Some(hint));
     }
 
     /// What stands here must exist elsewhere; looked up when all is read.
-    pub(super) fn want(&self, what: Wanted) {
+    pub(crate) fn want(&self, what: Wanted) {
         self.cx.want(Want {
             order: self.node.order,
             pointer: self.pointer(),
@@ -105,13 +106,13 @@ impl<'a> At<'a> {
     }
 
     /// The items of a list, each at its place; none where it is not a list.
-    pub(super) fn list(&self) -> Option<Vec<At<'_>>> {
+    pub(crate) fn list(&self) -> Option<Vec<At<'_>>> {
         let Json::List(items) = &self.node.json else { return None };
         Some(items.iter().enumerate().map(|(index, node)| self.item(index, node)).collect())
     }
 
     /// The items of a list that may be absent; that it is no list is a fault.
-    pub(super) fn items(&self, expected: &str) -> Option<Vec<At<'_>>> {
+    pub(crate) fn items(&self, expected: &str) -> Option<Vec<At<'_>>> {
         let list = self.list();
         if list.is_none() {
             self.wrong_or_absent(expected);
@@ -119,46 +120,73 @@ impl<'a> At<'a> {
         list
     }
 
+    /// Members of which none is there and none is missed.
+    pub(crate) fn mute(&self) -> Fields<'_> {
+        let (known, faulty) = (RefCell::default(), RefCell::default());
+        Fields { at: self, entries: None, seen: None, known, faulty }
+    }
+
     /// The members of an object. Where it is not one, that is a fault and the members are mute:
     /// none is there and none is missed.
-    pub(super) fn fields(&self, expected: &str) -> Fields<'_> {
+    pub(crate) fn fields(&self, expected: &str) -> Fields<'_> {
         let entries = if let Json::Object(entries) = &self.node.json {
             Some(entries.as_slice())
         } else {
             self.wrong(expected);
             None
         };
-        Fields { at: self, entries, known: RefCell::default() }
+        Fields { entries, ..self.mute() }
     }
 }
 
 /// The members of an object.
-pub(super) struct Fields<'a> {
-    pub(super) at: &'a At<'a>,
+pub(crate) struct Fields<'a> {
+    pub(crate) at: &'a At<'a>,
     entries: Option<&'a [(String, Node)]>,
+    /// The items of its list so far, where it is the item of one.
+    pub(crate) seen: Option<&'a Unique>,
     known: RefCell<Vec<&'static str>>,
+    faulty: RefCell<Vec<&'static str>>,
+}
+
+impl<'a> Fields<'a> {
+    /// The same as an item of a list.
+    pub(crate) fn among(self, seen: &'a Unique) -> Self {
+        Self { seen: Some(seen), ..self }
+    }
 }
 
 impl Fields<'_> {
     /// Whether this is an object at all.
-    pub(super) fn is_object(&self) -> bool {
+    pub(crate) fn is_object(&self) -> bool {
         self.entries.is_some()
     }
 
     /// Whether a member of this key is there, whatever it holds.
-    pub(super) fn has(&self, key: &str) -> bool {
+    pub(crate) fn has(&self, key: &str) -> bool {
         self.entries.is_some_and(|entries| entries.iter().any(|(name, _)| name == key))
     }
 
     /// Reads the member of this key, where it is there.
-    pub(super) fn get<T>(&self, key: &'static str, read: impl FnOnce(&At<'_>) -> T) -> Option<T> {
+    pub(crate) fn get<T>(&self, key: &'static str, read: impl FnOnce(&At<'_>) -> T) -> Option<T> {
         self.known.borrow_mut().push(key);
         let (name, node) = self.entries?.iter().find(|(name, _)| name == key)?;
-        Some(read(&self.at.member(name, node)))
+        let faults_before = self.at.cx.fault_count();
+        let found = read(&self.at.member(name, node));
+        if self.at.cx.fault_count() > faults_before {
+            self.faulty.borrow_mut().push(key);
+        }
+        Some(found)
+    }
+
+    /// Whether no fault was found with these members, be it their absence.
+    pub(crate) fn are_sound<const N: usize>(&self, keys: [&str; N]) -> bool {
+        let faulty = self.faulty.borrow();
+        !keys.iter().any(|key| faulty.contains(key))
     }
 
     /// An optional member; none where it is absent or faulty.
-    pub(super) fn maybe<K: Kind>(&self, key: &'static str, kind: &K) -> Option<K::Out> {
+    pub(crate) fn maybe<K: Kind>(&self, key: &'static str, kind: &K) -> Option<K::Out> {
         let read = |at: &At<'_>| {
             if matches!(at.node.json, Json::Null) {
                 at.wrong_or_absent(&kind.expected());
@@ -170,7 +198,7 @@ impl Fields<'_> {
     }
 
     /// A member that must be there; none where it is absent or faulty.
-    pub(super) fn must<K: Kind>(&self, key: &'static str, kind: &K) -> Option<K::Out> {
+    pub(crate) fn must<K: Kind>(&self, key: &'static str, kind: &K) -> Option<K::Out> {
         let read = self.get(key, |at| kind.accept(at));
         if read.is_none() {
             self.missing(key, &kind.expected());
@@ -179,29 +207,15 @@ impl Fields<'_> {
     }
 
     /// Finds fault with the absence of a member.
-    pub(super) fn missing(&self, key: &str, expected: &str) {
+    pub(crate) fn missing(&self, key: &'static str, expected: &str) {
         if self.is_object() {
+            self.faulty.borrow_mut().push(key);
             self.at.member(key, self.at.node).fault("nothing".to_owned(), expected, None);
         }
     }
 
-    /// A list of objects; empty where it is absent.
-    pub(super) fn objects<T>(
-        &self,
-        key: &'static str,
-        list: &str,
-        item: &str,
-        read: impl Fn(&Fields<'_>) -> T,
-    ) -> Vec<T> {
-        let read_all = |at: &At<'_>| {
-            let items = at.items(list)?;
-            Some(items.iter().map(|at| read(&at.fields(item))).collect())
-        };
-        self.get(key, read_all).flatten().unwrap_or_default()
-    }
-
     /// The members of no key that was asked for, in the order of the file. To be called last.
-    pub(super) fn extra(&self) -> Extra {
+    pub(crate) fn extra(&self) -> Extra {
         let known = self.known.borrow();
         let entries = self.entries.unwrap_or_default().iter();
         let unknown = entries.filter(|(key, _)| !known.contains(&key.as_str()));

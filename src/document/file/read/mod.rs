@@ -1,18 +1,9 @@
 //! From the bytes of a file to a bay, or to all that is wrong with them.
 
-mod background;
-mod bay;
-mod bench;
-mod context;
-mod cursor;
-mod kind;
-mod obstacle;
-mod quantity;
-mod reference;
-mod route;
-mod sleeve;
-mod stock;
-mod unique;
+pub(super) mod context;
+pub(super) mod cursor;
+pub(super) mod reference;
+pub(super) mod unique;
 
 use crate::model::Bay;
 
@@ -20,13 +11,11 @@ use super::fault::{Faults, ReadError};
 use super::json::{Json, Node, parse, quoted};
 use super::mesh::MeshSource;
 use super::mesh_limits::mesh_faults;
+use super::things::Thing;
 use super::{FORMAT, MAX_FILE_BYTES, VERSION};
 
 use context::Context;
 use cursor::At;
-
-pub(super) use quantity::MAX_BAY_MM;
-pub use stock::stock_source;
 
 /// Reads a bay file. Meshes that it names are asked of `meshes`.
 ///
@@ -43,7 +32,10 @@ pub fn read(bytes: &[u8], meshes: &dyn MeshSource) -> Result<Bay, ReadError> {
         return Err(ReadError::Faults(Faults(cx.into_faults())));
     }
     twice(&file);
-    let bay = bay::read_bay(&file);
+    let f = file.fields("");
+    f.get("format", |_| ());
+    f.get("version", |_| ());
+    let bay = Bay::read(&f);
     cx.check_references(&bay);
     let mut faults = cx.into_faults();
     faults.extend(mesh_faults(&bay));
@@ -56,12 +48,11 @@ pub fn read(bytes: &[u8], meshes: &dyn MeshSource) -> Result<Bay, ReadError> {
 /// Whether the file is a bay of a version that this program may know. Where it is not, no other
 /// fault is worth telling.
 fn is_ours(file: &At<'_>) -> bool {
-    let Json::Object(entries) = &file.node.json else {
+    let Json::Object(_) = &file.node.json else {
         file.wrong("a bay: an object with \"format\", \"version\" and \"routings\"");
         return false;
     };
-    let member = |key| entries.iter().find(|(name, _)| name == key).map(|(_, node)| node);
-    match member("format").map(|node| &node.json) {
+    match file.node.member("format").map(|node| &node.json) {
         Some(Json::Text(format)) if format == FORMAT => {}
         Some(_) => {
             file.fields("").get("format", |at| at.wrong(&quoted(FORMAT)));
@@ -69,7 +60,7 @@ fn is_ours(file: &At<'_>) -> bool {
         }
         None => file.fields("").missing("format", &quoted(FORMAT)),
     }
-    match member("version").and_then(Node::as_f64) {
+    match file.node.member("version").and_then(Node::as_f64) {
         Some(version) if version > f64::from(VERSION) => {
             file.fields("").get("version", |at| {
                 at.wrong_hint(

@@ -9,15 +9,15 @@ use super::context::{Doubts, Family};
 use super::quoted;
 
 /// A reference and its place.
-pub(super) struct Want {
-    pub(super) order: u32,
-    pub(super) pointer: String,
-    pub(super) found: String,
-    pub(super) what: Wanted,
+pub(crate) struct Want {
+    pub(crate) order: u32,
+    pub(crate) pointer: String,
+    pub(crate) found: String,
+    pub(crate) what: Wanted,
 }
 
 /// What has to exist.
-pub(super) enum Wanted {
+pub(crate) enum Wanted {
     MovingGroup(String),
     Port(String),
     Obstacle(String),
@@ -59,7 +59,7 @@ impl<'b> Known<'b> {
 }
 
 /// Faults of all references that lead nowhere, each with its place in the order of the file.
-pub(super) fn unmet(wants: &[Want], bay: &Bay, doubts: &Doubts) -> Vec<(u32, Fault)> {
+pub(crate) fn unmet(wants: &[Want], bay: &Bay, doubts: &Doubts) -> Vec<(u32, Fault)> {
     let known = Known::of(bay);
     let look_up = |want: &Want| {
         let expected = missing(&want.what, &known, doubts)?;

@@ -1,14 +1,16 @@
 //! The kinds of values that a key may hold, each with the words that tell it.
 
-use glam::{DVec2, DVec3};
+use std::marker::PhantomData;
 
-use super::super::json::Json;
-use super::cursor::At;
+use glam::DVec3;
+
 use super::quantity::{MAX_SIZE, Quantity};
+use super::{At, Tree};
+use crate::document::file::json::Json;
 use crate::units::{is_plain, is_plain_in_lines, named};
 
 /// A kind of value.
-pub(super) trait Kind {
+pub(crate) trait Kind {
     /// What it becomes.
     type Out;
 
@@ -17,10 +19,24 @@ pub(super) trait Kind {
 
     /// The value here, where it is of this kind; a fault and nothing where it is not.
     fn accept(&self, at: &At<'_>) -> Option<Self::Out>;
+
+    /// What takes the place of a faulty value, so that nothing is found fault with for its sake.
+    fn stand_in(&self) -> Self::Out
+    where
+        Self::Out: Default,
+    {
+        Self::Out::default()
+    }
+
+    /// The value as it is written.
+    fn tree<'a>(&self, value: &'a Self::Out) -> Tree<'a>;
 }
 
-/// One line of text, which may be empty.
-pub(super) struct Text;
+/// Text, which may be empty: one line, or any number.
+pub(super) enum Text {
+    Line,
+    Lines,
+}
 
 impl Kind for Text {
     type Out = String;
@@ -31,29 +47,17 @@ impl Kind for Text {
 
     fn accept(&self, at: &At<'_>) -> Option<String> {
         let Json::Text(text) = &at.node.json else {
-            at.wrong(&self.expected());
+            at.wrong("text");
             return None;
         };
-        only(at, text, is_plain, "one line of text")
-    }
-}
-
-/// Text of any number of lines.
-pub(super) struct Lines;
-
-impl Kind for Lines {
-    type Out = String;
-
-    fn expected(&self) -> String {
-        "text".to_owned()
+        match self {
+            Self::Line => only(at, text, is_plain, "one line of text"),
+            Self::Lines => only(at, text, is_plain_in_lines, "text"),
+        }
     }
 
-    fn accept(&self, at: &At<'_>) -> Option<String> {
-        let Json::Text(text) = &at.node.json else {
-            at.wrong(&self.expected());
-            return None;
-        };
-        only(at, text, is_plain_in_lines, "text")
+    fn tree<'a>(&self, value: &'a String) -> Tree<'a> {
+        Tree::Text(value)
     }
 }
 
@@ -83,6 +87,10 @@ impl Kind for Name {
         }
         None
     }
+
+    fn tree<'a>(&self, value: &'a String) -> Tree<'a> {
+        Tree::Text(value)
+    }
 }
 
 /// Yes or no.
@@ -102,12 +110,16 @@ impl Kind for Flag {
         at.wrong(&self.expected());
         None
     }
+
+    fn tree<'a>(&self, value: &'a bool) -> Tree<'a> {
+        Tree::Bool(*value)
+    }
 }
 
 /// One of a few words, each with what it stands for.
 pub(super) struct Words<T: 'static>(pub(super) &'static [(T, &'static str)]);
 
-impl<T: Copy> Kind for Words<T> {
+impl<T: Copy + PartialEq> Kind for Words<T> {
     type Out = T;
 
     fn expected(&self) -> String {
@@ -127,6 +139,14 @@ impl<T: Copy> Kind for Words<T> {
         }
         at.wrong(&self.expected());
         None
+    }
+
+    fn tree<'a>(&self, value: &'a T) -> Tree<'a> {
+        // What has no word here is not read again.
+        self.0
+            .iter()
+            .find(|(known, _)| known == value)
+            .map_or(Tree::Null, |(_, word)| Tree::Text(word))
     }
 }
 
@@ -170,96 +190,109 @@ impl Kind for Whole {
         }
         None
     }
+
+    fn tree<'a>(&self, value: &'a u32) -> Tree<'a> {
+        Tree::Figure((*value).into())
+    }
 }
 
-/// Numbers in a list of a fixed length.
-struct Row<const N: usize>(Quantity, &'static str);
+/// As many numbers of one kind as a `T` is made of; what they are goes with them.
+pub(super) struct Row<T, const N: usize> {
+    of: Quantity,
+    what: &'static str,
+    may_be_zero: bool,
+    made: PhantomData<T>,
+}
 
-impl<const N: usize> Row<N> {
-    fn accept(&self, at: &At<'_>) -> Option<[f64; N]> {
+/// A place in the bay.
+pub(super) const POINT: Row<DVec3, 3> =
+    Row::of(Quantity::MM, "a place: three numbers [x, y, z] (millimetres)");
+
+/// A direction of any length but zero.
+pub(super) const DIRECTION: Row<DVec3, 3> = Row {
+    may_be_zero: false,
+    ..Row::of(Quantity::DIRECTION, "a direction: three numbers [x, y, z], not all 0")
+};
+
+/// Least and greatest.
+pub(super) const fn span(of: Quantity) -> Row<[f64; 2], 2> {
+    Row::of(of, "two numbers [least, greatest]")
+}
+
+impl<T, const N: usize> Row<T, N> {
+    pub(super) const fn of(of: Quantity, what: &'static str) -> Self {
+        Self { of, what, may_be_zero: true, made: PhantomData }
+    }
+}
+
+impl<T: From<[f64; N]> + Into<[f64; N]> + Copy, const N: usize> Kind for Row<T, N> {
+    type Out = T;
+
+    fn expected(&self) -> String {
+        self.what.to_owned()
+    }
+
+    fn accept(&self, at: &At<'_>) -> Option<T> {
         let Some(items) = at.list().filter(|items| items.len() == N) else {
-            at.wrong(self.1);
+            at.wrong(self.what);
             return None;
         };
         let mut row = [0.0; N];
         let mut whole = true;
         for (place, item) in row.iter_mut().zip(&items) {
-            match self.0.accept(item) {
+            match self.of.accept(item) {
                 Some(value) => *place = value,
                 None => whole = false,
             }
         }
-        whole.then_some(row)
-    }
-}
-
-/// A place in the bay.
-pub(super) struct Point;
-
-const POINT: &str = "a place: three numbers [x, y, z] (millimetres)";
-
-impl Kind for Point {
-    type Out = DVec3;
-
-    fn expected(&self) -> String {
-        POINT.to_owned()
-    }
-
-    fn accept(&self, at: &At<'_>) -> Option<DVec3> {
-        Row::<3>(Quantity::MM, POINT).accept(at).map(DVec3::from)
-    }
-}
-
-/// A direction of any length but zero.
-pub(super) struct Direction;
-
-const DIRECTION: &str = "a direction: three numbers [x, y, z], not all 0";
-
-impl Kind for Direction {
-    type Out = DVec3;
-
-    fn expected(&self) -> String {
-        DIRECTION.to_owned()
-    }
-
-    fn accept(&self, at: &At<'_>) -> Option<DVec3> {
-        let direction = Row::<3>(Quantity::DIRECTION, DIRECTION).accept(at).map(DVec3::from)?;
-        if direction == DVec3::ZERO {
-            at.wrong(DIRECTION);
+        if whole && row == [0.0; N] && !self.may_be_zero {
+            at.wrong(self.what);
             return None;
         }
-        Some(direction)
+        whole.then_some(row.into())
+    }
+
+    fn tree<'a>(&self, value: &'a T) -> Tree<'a> {
+        let row: [f64; N] = (*value).into();
+        row.as_slice().into()
     }
 }
 
-/// Least and greatest.
-pub(super) struct Span(pub(super) Quantity);
+/// A list of one kind.
+pub(super) struct Each<K>(pub(super) K);
 
-const SPAN: &str = "two numbers [least, greatest]";
-
-impl Kind for Span {
-    type Out = [f64; 2];
+impl<K: Kind> Kind for Each<K> {
+    type Out = Vec<K::Out>;
 
     fn expected(&self) -> String {
-        SPAN.to_owned()
+        format!("a list of {}", self.0.expected())
     }
 
-    fn accept(&self, at: &At<'_>) -> Option<[f64; 2]> {
-        Row::<2>(self.0, SPAN).accept(at)
+    fn accept(&self, at: &At<'_>) -> Option<Vec<K::Out>> {
+        let items = at.items(&self.expected())?;
+        Some(items.iter().filter_map(|item| self.0.accept(item)).collect())
+    }
+
+    fn tree<'a>(&self, value: &'a Vec<K::Out>) -> Tree<'a> {
+        Tree::List(value.iter().map(|item| self.0.tree(item)).collect())
     }
 }
 
-/// Two numbers of one kind; what they are goes with them.
-pub(super) struct Pair(pub(super) Quantity, pub(super) &'static str);
+/// Text that stands for something, with the ways there and back.
+pub(super) struct As<K, T>(pub(super) K, pub(super) fn(&str) -> T, pub(super) fn(&T) -> &str);
 
-impl Kind for Pair {
-    type Out = DVec2;
+impl<K: Kind<Out = String>, T> Kind for As<K, T> {
+    type Out = T;
 
     fn expected(&self) -> String {
-        self.1.to_owned()
+        self.0.expected()
     }
 
-    fn accept(&self, at: &At<'_>) -> Option<DVec2> {
-        Row::<2>(self.0, self.1).accept(at).map(DVec2::from)
+    fn accept(&self, at: &At<'_>) -> Option<T> {
+        self.0.accept(at).map(|word| self.1(&word))
+    }
+
+    fn tree<'a>(&self, value: &'a T) -> Tree<'a> {
+        self.2(value).into()
     }
 }
