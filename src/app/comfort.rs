@@ -4,19 +4,11 @@ use eframe::egui::{Context, Pos2, Rect, ThemePreference, Vec2, ViewportBuilder, 
 
 use super::settings::{Look, Placed, Settings, TEXT_PERCENT, TEXT_STEP};
 use super::{App, theme};
+use crate::app::actions::Appearance;
 
 /// A size to begin with, and the least that everything has room in.
 const FIRST_SIZE: Vec2 = Vec2::new(1366.0, 768.0);
 const LEAST_SIZE: Vec2 = Vec2::new(900.0, 560.0);
-
-/// How the window looks.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-#[allow(missing_docs, reason = "the names say it")]
-pub enum Appearance {
-    Look(Look),
-    HighContrast(bool),
-    TextPercent(u32),
-}
 
 /// The window as it was when it was closed.
 pub(super) fn viewport(settings: &Settings) -> ViewportBuilder {

@@ -4,15 +4,13 @@ use std::path::Path;
 
 use eframe::egui::{Context, ViewportCommand};
 
-use super::actions::{Action, Ask};
+use super::actions::{Action, Appearance, Ask, Edit, Listed, Tool};
 use super::canvas::thing::Thing;
-use super::comfort::Appearance;
 use super::finder::Finder;
 use super::over::Page;
 use super::settings::TEXT_PERCENT;
 use super::solved::Solved;
-use super::state::{Listed, Notice, Trouble};
-use super::tools::{Edit, Tool};
+use super::state::{Notice, Trouble};
 use super::unsaved::After;
 use super::{App, samples};
 use crate::document::Command;

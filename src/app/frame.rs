@@ -4,10 +4,9 @@ use eframe::egui::{
     self, CentralPanel, Context, Frame, Margin, Modal, Panel, Ui, UiBuilder, ViewportCommand,
 };
 
-use super::actions::{Action, Ask};
+use super::actions::{Action, Ask, Listed};
 use super::canvas::{self, Looking, Open};
 use super::solved::Solved;
-use super::state::Listed;
 use super::{App, files, panels, shortcuts, theme, tools, unsaved};
 use crate::document::Document;
 

@@ -42,7 +42,6 @@ mod widgets;
 mod words;
 
 pub use state::{App, Services};
-pub use unsaved::Answer;
 
 use std::path::PathBuf;
 

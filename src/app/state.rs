@@ -18,8 +18,9 @@ use super::recovery::Recovery;
 use super::settings::Store;
 use super::shopping::Shopping;
 use super::solved::Solved;
-use super::tools::{Drag, ObstacleKind, Sketch, Tool};
 use super::unsaved::After;
+use crate::app::actions::{Listed, ObstacleKind, Tool};
+use crate::app::tools::drag::{Drag, Sketch};
 use crate::document::Document;
 
 /// What the window needs from outside; tests bring their own.
@@ -124,15 +125,6 @@ pub(super) struct Selection {
     slot: Option<u64>,
     /// The finding that speaks in the views where none is looked at, by its place in the lists.
     speaker: Option<u64>,
-}
-
-/// What the list beside the views shows.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Listed {
-    /// The hoses of the routing.
-    Hoses,
-    /// Every finding of it.
-    Findings,
 }
 
 impl Selection {

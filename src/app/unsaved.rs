@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use eframe::egui::Ui;
 
 use super::App;
-use super::actions::Action;
+use super::actions::{Action, Answer};
 use super::over::dialog;
 use super::theme;
 
@@ -17,17 +17,6 @@ pub(super) enum After {
     OpenPath(PathBuf),
     OpenDemo(usize),
     Quit,
-}
-
-/// What to do with unsaved work.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Answer {
-    /// Save it, then go on.
-    Save,
-    /// Go on without.
-    Discard,
-    /// Stay here.
-    Cancel,
 }
 
 impl App {

@@ -1,79 +1,13 @@
 //! What is asked for in the panel and its questions, and carrying it out.
 
-use std::path::PathBuf;
-
 use glam::DVec2;
 
 use super::picking::{self, PickError, Picking, Task};
 use super::question::Question;
 use crate::app::App;
-use crate::app::canvas::camera::View;
+use crate::app::actions::Act;
 use crate::document::{Command, file};
 use crate::model::Background;
-
-/// A request about backgrounds.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Act {
-    /// Files were dropped, on a view where it is known.
-    Dropped {
-        /// Which.
-        files: Vec<PathBuf>,
-        /// Where.
-        on: Option<(View, DVec2)>,
-    },
-    /// Shows the figures of one.
-    Select(String),
-    /// Closes the panel.
-    Close,
-    /// Shows a change while it is being made.
-    Preview {
-        /// Id of the background.
-        id: String,
-        /// As it is to be.
-        to: Box<Background>,
-        /// Name of the change.
-        label: &'static str,
-    },
-    /// Makes what is shown a step of the history.
-    Commit,
-    /// Makes a change.
-    Set {
-        /// Id of the background.
-        id: String,
-        /// As it is to be.
-        to: Box<Background>,
-        /// Name of the change.
-        label: &'static str,
-    },
-    /// Puts one over or under the others: its new place among them, the lowest first.
-    Order {
-        /// Id of the background.
-        id: String,
-        /// The place.
-        to: usize,
-    },
-    /// Asks for another file to show in the place of its own.
-    Instead(String),
-    /// Takes one out.
-    Delete(String),
-    /// Begins to pick points of one.
-    Pick {
-        /// Id of the background.
-        id: String,
-        /// What for.
-        task: Task,
-    },
-    /// Stops picking, or closes the question.
-    Stop,
-    /// The distance between the points picked, mm.
-    Distance(f64),
-    /// The sides of the rectangle picked, mm.
-    Sides(DVec2),
-    /// Millimetres a unit of the mesh that was read.
-    MeshUnit(f64),
-    /// Reads a file again.
-    LookAgain(PathBuf),
-}
 
 impl App {
     pub(in crate::app) fn background_act(&mut self, act: Act) {

@@ -3,9 +3,8 @@
 use eframe::egui::{self, Align2, Id, LayerId, Order, StrokeKind, Ui, vec2};
 use glam::{DVec2, dvec2};
 
-use super::act::Act;
 use crate::app::App;
-use crate::app::actions::Action;
+use crate::app::actions::{Act, Action};
 use crate::app::canvas::camera::View;
 use crate::app::theme::{self, size};
 

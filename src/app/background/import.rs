@@ -6,11 +6,11 @@ use std::sync::Arc;
 use eframe::egui::Context;
 use glam::{DVec2, dvec2};
 
-use super::act::Act;
+use super::known;
 use super::question::Question;
-use super::store::{Content, Kind};
-use super::{kind_of, known, plane_of, view_of};
+use super::store::{Content, Kind, kind_of};
 use crate::app::App;
+use crate::app::actions::Act;
 use crate::app::canvas::camera::View;
 use crate::app::canvas::thing::Thing;
 use crate::app::unsaved::After;
@@ -95,7 +95,7 @@ impl App {
         let (view, at) = on.map_or((self.canvas.active, None), |(view, at)| (view, Some(at)));
         // It may have been looked for in vain before.
         self.desk.store.forget(&path);
-        self.desk.coming.push(Coming { path, kind, plane: plane_of(view), at });
+        self.desk.coming.push(Coming { path, kind, plane: view.plane(), at });
     }
 
     /// Another file for a background, of the same kind; how it lies stays.
@@ -147,7 +147,7 @@ impl App {
 
     /// The middle of what a view shows, and how much it shows, mm.
     fn in_view(&self, plane: Plane) -> (DVec2, DVec2) {
-        let view = view_of(plane);
+        let view = View::of(plane);
         let (area, camera) = (self.canvas.areas[view.index()], self.canvas.cameras.of(view));
         (camera.centre, (area.size() / camera.points_per_mm).max(DVec2::ONE))
     }

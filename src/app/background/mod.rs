@@ -15,8 +15,6 @@ mod question;
 mod selected;
 pub(super) mod store;
 
-pub use act::Act;
-
 use eframe::egui::Context;
 use glam::DVec2;
 
@@ -25,12 +23,12 @@ use self::picking::Picking;
 use self::pull::Pull;
 use self::question::Question;
 use self::selected::Typing;
-use self::store::{Content, Kind, Store, Unread};
+use self::store::{Content, Store, Unread, kind_of};
 use super::App;
-use super::canvas::Under;
 use super::canvas::camera::View;
+use super::canvas::looking::Under;
 use crate::document::{Document, file};
-use crate::model::{self, Background, BackgroundEntry, Bay, Plane};
+use crate::model::{Background, BackgroundEntry, Bay};
 
 /// What the window keeps of backgrounds; no part of the document.
 #[derive(Default)]
@@ -70,32 +68,6 @@ impl Desk {
     }
 }
 
-/// The view that a plane is looked at in.
-pub(super) fn view_of(plane: Plane) -> View {
-    match plane {
-        Plane::Plan => View::Plan,
-        Plane::Side => View::Side,
-        Plane::Front => View::Front,
-    }
-}
-
-/// The plane that a view looks at.
-pub(super) fn plane_of(view: View) -> Plane {
-    match view {
-        View::Plan => Plane::Plan,
-        View::Side => Plane::Side,
-        View::Front => Plane::Front,
-    }
-}
-
-/// What a background's file is read as.
-pub(super) fn kind_of(background: &Background) -> Kind {
-    match background.content {
-        model::Content::Outline { .. } => Kind::Outline,
-        model::Content::Photo { .. } | model::Content::Straightened { .. } => Kind::Photo,
-    }
-}
-
 /// The backgrounds of a bay that this version knows.
 fn known(bay: &Bay) -> impl Iterator<Item = &Background> {
     bay.backgrounds.iter().filter_map(BackgroundEntry::known)
@@ -127,7 +99,7 @@ impl App {
     /// Takes a click in a view where points of a background are being picked; says whether it did.
     pub(super) fn click_in_view(&mut self, view: View, at_mm: DVec2) -> bool {
         let Some(picking) = &mut self.desk.picking else { return false };
-        if view_of(picking.plane) != view {
+        if View::of(picking.plane) != view {
             let word = picking.plane.word();
             self.say(format!("The background is in the {word} view: click there"));
             return true;
@@ -151,7 +123,7 @@ impl App {
         let picking = self.desk.picking.as_ref()?;
         let at = ctx.input(|i| i.pointer.hover_pos())?;
         let at = DVec2::new(f64::from(at.x), f64::from(at.y));
-        let area = self.canvas.areas[view_of(picking.plane).index()];
+        let area = self.canvas.areas[View::of(picking.plane).index()];
         area.contains(at).then(|| vec![picking.advice().to_owned()])
     }
 

@@ -4,12 +4,12 @@ use std::sync::Arc;
 
 use eframe::egui::{Align, Button, Layout, RichText, ScrollArea, Ui, vec2};
 
-use super::act::Act;
+use super::known;
 use super::selected::Selected;
 use super::store::Unread;
-use super::{known, view_of};
 use crate::app::App;
-use crate::app::actions::{Action, Ask};
+use crate::app::actions::{Act, Action, Ask};
+use crate::app::canvas::camera::View;
 use crate::app::panels;
 use crate::app::theme::{self, Palette, size};
 use crate::document::file;
@@ -92,7 +92,7 @@ fn list(ui: &mut Ui, bay: &Bay, selected: Option<&str>, acts: &mut Vec<Act>) {
             continue;
         };
         let is_selected = selected == Some(&*background.id);
-        let view = view_of(background.plane).name();
+        let view = View::of(background.plane).name();
         let state = if background.hidden { ", hidden" } else { "" };
         let button = Button::selectable(is_selected, background.title())
             .right_text(soft(format!("{view}{state}"), colours))

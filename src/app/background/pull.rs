@@ -4,9 +4,9 @@
 use glam::DVec2;
 
 use super::picking::{self, Task};
-use super::view_of;
 use crate::app::App;
-use crate::app::canvas::pointer::{Gesture, Kind};
+use crate::app::canvas::camera::View;
+use crate::app::canvas::gesture::{Gesture, Kind};
 use crate::document::Command;
 use crate::model::Background;
 
@@ -40,7 +40,7 @@ impl App {
     fn begin_pull(&mut self, gesture: &Gesture) {
         let Some(picking) = &self.desk.picking else { return };
         let is_first = picking.points.is_empty() && picking.task.needs() == 2;
-        let picks_both = is_first && view_of(picking.plane) == gesture.view;
+        let picks_both = is_first && View::of(picking.plane) == gesture.view;
         let moves = picks_both && picking.task == Task::Move;
         let before = self.background(&picking.id).filter(|_| moves);
         let (from_mm, from_screen) = (gesture.at, gesture.on_screen);

@@ -7,10 +7,9 @@ use std::sync::Arc;
 use eframe::egui::{Id, Key, Modifiers, Pos2, TextEdit, Ui, Window, vec2};
 use glam::{DVec2, dvec2};
 
-use super::act::Act;
 use super::picking::{Picking, Task};
 use crate::app::App;
-use crate::app::actions::Action;
+use crate::app::actions::{Act, Action};
 use crate::app::theme;
 use crate::model::Mesh;
 use crate::units::{Length, LengthUnit, shown_name};

@@ -3,9 +3,10 @@
 //! what is done there.
 
 pub mod camera;
+pub mod gesture;
 mod interact;
 pub mod layout;
-mod looking;
+pub(in crate::app) mod looking;
 mod menu;
 pub mod moving;
 mod obstacle_mark;
@@ -31,13 +32,15 @@ pub(super) use self::looking::{Hover, Looking, OnStrip, PointedBy, Under};
 pub(super) use self::show::show;
 
 use self::camera::{Area, Cameras, View};
-use self::layout::{Hit, Naming, ViewLayout};
+use self::gesture::Hit;
+use self::layout::{Naming, ViewLayout};
 use self::moving::Moving;
 use self::panes::Panes;
 use self::pointer::Pointer;
 use self::scene::Scene;
 use self::thing::Thing;
-use self::turn::{Deed, Turning};
+use self::turn::Turning;
+use self::turn::deed::Deed;
 use super::state::Selection;
 
 /// How the drawing is looked at. No part of the document.

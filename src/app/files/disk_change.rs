@@ -5,22 +5,11 @@ use std::path::Path;
 use eframe::egui::{Label, RichText, Ui};
 
 use crate::app::App;
-use crate::app::actions::{Action, Ask};
+use crate::app::actions::{Action, Ask, SaveOver};
 use crate::app::over::dialog;
 use crate::app::theme;
 use crate::document::file::Stamp;
 use crate::units::shown_name;
-
-/// What to do with the file that was changed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum SaveOver {
-    /// Save over it.
-    Replace,
-    /// Save to another file.
-    Elsewhere,
-    /// Do not save now.
-    Cancel,
-}
 
 impl App {
     /// Whether the file is not as this window last read or wrote it. One that is gone harms nobody.

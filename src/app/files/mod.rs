@@ -10,7 +10,7 @@ mod template;
 
 pub(super) use dialogs::Waiting;
 pub use dialogs::{Dialogs, NativeDialogs, Reply, Wanted};
-pub use disk_change::SaveOver;
+
 pub(super) use disk_change::show_disk_change;
 pub(super) use opening::{Opening, show_opening};
 pub(super) use path_box::{PathBox, show as show_path_box, show_waiting};

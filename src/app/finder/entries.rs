@@ -3,9 +3,8 @@
 use eframe::egui::Context;
 
 use super::rank;
-use crate::app::actions::{Action, Ask, TABLE};
+use crate::app::actions::{Action, Appearance, Ask, TABLE};
 use crate::app::canvas::thing::Thing;
-use crate::app::comfort::Appearance;
 use crate::app::groups::Group;
 use crate::app::key_list::key_words;
 use crate::app::routings::routing_name;

@@ -1,21 +1,18 @@
 //! The card of the selected hose: the cut length first, what it is made of, the facts, what to fix.
 
-use eframe::egui::{
-    Align, Align2, Color32, Layout, Margin, RichText, ScrollArea, Sense, Ui, pos2, vec2,
-};
+use eframe::egui::{Align, Align2, Layout, Margin, RichText, ScrollArea, Sense, Ui, pos2, vec2};
 
-use super::fact::{fact, fact_in};
+use super::fact::{fact, fact_in, radius_colour};
 use super::{installed, sheet, soft};
 use crate::app::App;
 use crate::app::actions::Action;
 use crate::app::canvas::thing::Thing;
-use crate::app::theme::{self, Palette, size};
+use crate::app::theme::{self, size};
 use crate::app::words;
-use crate::checks::{Severity, severity_past_limit};
 use crate::engine::leak_test::{self, TestState};
 use crate::engine::{EndSolution, RunSolution};
 use crate::model::{Bay, Run, Side, name_or};
-use crate::units::{Angle, EPS_MM, Length, LengthUnit};
+use crate::units::{Angle, Length, LengthUnit};
 
 pub(in crate::app) fn card(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
     let (Some(document), Some(solved)) = (&app.document, &app.solved) else { return };
@@ -197,24 +194,6 @@ fn elbows(solved: &RunSolution) -> String {
         (None, true, true) => "not defined: it turns straight back".to_owned(),
         (None, false, false) => "no elbow".to_owned(),
         (None, ..) => "one elbow only".to_owned(),
-    }
-}
-
-/// The colour of a radius against its limit, by how bad a miss of it is.
-pub(super) fn radius_colour(
-    colours: &Palette,
-    radius_mm: Option<f64>,
-    solved: &RunSolution,
-) -> Color32 {
-    let limit_mm = solved.radius_limit_mm;
-    match radius_mm.filter(|radius| *radius < limit_mm - EPS_MM) {
-        None => colours.ink,
-        Some(radius) => {
-            match severity_past_limit(radius, limit_mm, &solved.hose.radius_limit_source) {
-                Severity::Fail => colours.fail,
-                _ => colours.warn,
-            }
-        }
     }
 }
 

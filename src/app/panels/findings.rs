@@ -4,10 +4,9 @@ use eframe::egui::{Align, Button, CollapsingHeader, Id, ScrollArea, Ui};
 
 use super::{finding, soft};
 use crate::app::App;
-use crate::app::actions::Action;
+use crate::app::actions::{Action, Listed};
 use crate::app::solved::Solved;
 use crate::app::solved_order::{Heading, Slot};
-use crate::app::state::Listed;
 use crate::app::{theme, words};
 use crate::units::first_upper;
 

@@ -7,10 +7,9 @@ use eframe::egui::{
 
 use super::{sheet, soft};
 use crate::app::App;
-use crate::app::actions::Action;
+use crate::app::actions::{Action, Listed};
 use crate::app::canvas::thing::Thing;
 use crate::app::solved::Solved;
-use crate::app::state::Listed;
 use crate::app::theme::icons::{self, State};
 use crate::app::theme::{self, size};
 use crate::app::words;

@@ -3,8 +3,7 @@
 use eframe::egui::{Color32, Slider, Ui, WidgetInfo};
 
 use super::ask_button;
-use super::card::radius_colour;
-use super::fact::fact_in;
+use super::fact::{fact_in, radius_colour};
 use crate::app::App;
 use crate::app::actions::{Action, Ask};
 use crate::app::canvas::moving::Moving;

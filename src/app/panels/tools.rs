@@ -4,9 +4,8 @@ use eframe::egui::{Button, RichText, Ui, vec2};
 
 use super::{hint, soft};
 use crate::app::App;
-use crate::app::actions::{Action, Ask};
+use crate::app::actions::{Action, Ask, ObstacleKind, Tool};
 use crate::app::theme;
-use crate::app::tools::{ObstacleKind, Tool};
 
 const TOOLS: [(Ask, Tool); 6] = [
     (Ask::ToolSelect, Tool::Select),

@@ -24,17 +24,6 @@ use crate::model::Bay;
 /// every step (our own default).
 const DELAY: Duration = Duration::from_secs(3);
 
-/// What was decided about a copy that a dead window left.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Decision {
-    /// Go on with it.
-    Recover,
-    /// It is not wanted.
-    ThrowAway,
-    /// Ask again another time.
-    Later,
-}
-
 /// Keeps the recovery copy of a window.
 pub struct Recovery {
     folder: PathBuf,

@@ -5,9 +5,8 @@ use std::path::Path;
 
 use eframe::egui::{Button, Label, RichText, Ui};
 
-use super::Decision;
 use crate::app::App;
-use crate::app::actions::Action;
+use crate::app::actions::{Action, Decision};
 use crate::app::over::dialog;
 use crate::app::theme;
 use crate::clock;

@@ -2,8 +2,8 @@
 
 use super::select::place_in_via;
 use crate::app::App;
-use crate::app::canvas::layout::Hit;
-use crate::app::canvas::pointer::Gesture;
+use crate::app::canvas::gesture::Gesture;
+use crate::app::canvas::gesture::Hit;
 use crate::app::canvas::thing::Thing;
 use crate::document::Command;
 use crate::model::{Clamp, Corner, Via};

@@ -1,59 +1,12 @@
 //! Changes that are asked for in words: from a menu or by a key, on what is selected.
 
-use glam::{DVec2, DVec3};
+use glam::DVec3;
 
 use crate::app::App;
-use crate::app::canvas::camera::View;
+use crate::app::actions::Edit;
 use crate::app::canvas::thing::{Thing, find_run};
 use crate::document::{Command, Document, Item, fresh_id};
 use crate::model::{Bay, Clamp, Corner, Motion, MovingGroup, Nature, Obstacle, Port, Run, Via};
-
-/// A change asked for.
-#[derive(Debug, Clone, PartialEq)]
-#[allow(missing_docs, reason = "the names say it; fields are those of the things they name")]
-pub enum Edit {
-    /// Takes out what is selected.
-    Delete,
-    Duplicate,
-    /// Remembers what is selected.
-    Copy,
-    /// Puts in again what was copied.
-    Paste,
-    Mirror {
-        copy: bool,
-    },
-    /// Begins a hose on a port.
-    HoseFrom(String),
-    AddPort {
-        view: View,
-        at: DVec2,
-    },
-    AddCorner {
-        run: String,
-        at_mm: f64,
-    },
-    AddClamp {
-        run: String,
-        at_mm: f64,
-    },
-    /// A corner becomes a clamp, a clamp a corner.
-    TurnVia {
-        run: String,
-        via: usize,
-    },
-    SwapEnds(String),
-    SetNature(String, Nature),
-    /// Puts the selected ports and obstacles on a new group that pivots.
-    NewGroup,
-    /// Puts them on a group, or fixes them to the bay.
-    PutOn(Option<String>),
-    /// Opens the little box to type a name in.
-    Rename(Thing),
-    /// The name that was typed there.
-    Renamed(Thing, String),
-    /// Closes it.
-    StopRenaming,
-}
 
 /// How far a copy lies from its original, mm: to be seen beside it (our own default).
 const COPY_BY: DVec3 = DVec3::new(40.0, 40.0, 0.0);

@@ -2,32 +2,18 @@
 
 use glam::DVec3;
 
-use super::Tool;
-use super::hold::{Drag, Held};
 use crate::app::App;
-use crate::app::canvas::camera::View;
-use crate::app::canvas::layout::Hit;
-use crate::app::canvas::pointer::Gesture;
+use crate::app::actions::Tool;
+use crate::app::canvas::gesture::Gesture;
+use crate::app::canvas::gesture::Hit;
 use crate::app::canvas::snap::Snapped;
 use crate::app::canvas::thing::Thing;
+use crate::app::tools::drag::{Drag, Held, Sketch};
 use crate::document::{Command, fresh_id};
 use crate::engine::{end_kind, hose_kind};
 use crate::model::{
     Bay, BenchRecord, Construction, Corner, Routing, Run, RunEnd, Service, Via, catalogue,
 };
-
-/// A hose that is begun: its first port, and the corners clicked so far.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Sketch {
-    /// Id of the port it begins on.
-    pub port: String,
-    /// Its corners.
-    pub corners: Vec<DVec3>,
-    /// Where the next corner would be.
-    pub towards: DVec3,
-    /// In which view, and what decided it.
-    pub landed: Option<(View, Snapped)>,
-}
 
 fn port_under(gesture: &Gesture) -> Option<String> {
     match gesture.hit.as_ref().and_then(Hit::thing) {

@@ -2,16 +2,15 @@
 
 use glam::{DVec2, DVec3};
 
-use super::hold::{Drag, Held};
-use super::hose::Sketch;
 use crate::app::App;
 use crate::app::canvas::camera::View;
-use crate::app::canvas::pointer::Gesture;
+use crate::app::canvas::gesture::Gesture;
 use crate::app::canvas::snap::{
     self, CutLengthTrial, Neighbour, NeighbourKind, RouteBeside, SnapRequest, Snapped,
     ThirdCoordinate, third_axis,
 };
 use crate::app::canvas::thing::Thing;
+use crate::app::tools::drag::{Drag, Held, Sketch};
 use crate::engine::RunSolution;
 use crate::geom::unit_or_x;
 use crate::model::Run;

@@ -1,8 +1,8 @@
 //! Measuring: from place to place in a view.
 
-use super::hold::{Drag, Held};
 use crate::app::App;
-use crate::app::canvas::pointer::Gesture;
+use crate::app::canvas::gesture::Gesture;
+use crate::app::tools::drag::{Drag, Held};
 
 impl App {
     pub(super) fn begin_measure(&mut self, gesture: &Gesture) {

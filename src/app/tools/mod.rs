@@ -3,6 +3,7 @@
 //! one step when the button is released.
 
 mod clamp;
+pub mod drag;
 mod edit;
 mod hold;
 mod hose;
@@ -14,70 +15,19 @@ mod riding;
 mod select;
 mod typed;
 
-pub use edit::Edit;
-pub use hold::{Drag, Held};
-pub use hose::Sketch;
-pub use obstacle::ObstacleKind;
 pub(super) use riding::measure_lines;
-pub use typed::TypedKey;
+
 pub(super) use typed::typed_keys;
 
-use eframe::egui::CursorIcon;
 use glam::{DVec2, DVec3};
 
 use super::App;
 use super::canvas::camera::View;
-use super::canvas::layout::Hit;
-use super::canvas::pointer::{Gesture, Kind};
+use super::canvas::gesture::Hit;
+use super::canvas::gesture::{Gesture, Kind};
 use super::canvas::thing::Thing;
+use crate::app::actions::Tool;
 use crate::document::Command;
-
-/// What the pointer does.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Tool {
-    /// Selects, moves, pulls bends.
-    #[default]
-    Select,
-    /// Puts down ports.
-    Port,
-    /// Pulls hoses from port to port.
-    Hose,
-    /// Puts clamps on hoses.
-    Clamp,
-    /// Draws obstacles.
-    Obstacle,
-    /// Measures.
-    Measure,
-}
-
-impl Tool {
-    /// What to do next, in a few words.
-    pub fn advice(self) -> &'static str {
-        match self {
-            Self::Select => {
-                "Drag things to move them, drag a hose to pull a bend out of it, drag on paper to select several"
-            }
-            Self::Port => "Press where the seat is and drag the way the hose leaves",
-            Self::Hose => "Press on a port and drag to another; or click port, corners, port",
-            Self::Clamp => "Click a hose",
-            Self::Obstacle => "Drag from corner to corner",
-            Self::Measure => "Drag from one place to another",
-        }
-    }
-
-    /// How the pointer looks.
-    pub(super) fn cursor(self, hit: Option<&Hit>) -> CursorIcon {
-        let thing = hit.and_then(Hit::thing);
-        match (self, hit, thing) {
-            (Self::Select, _, Some(_)) => CursorIcon::Grab,
-            (Self::Select, None, None) => CursorIcon::Default,
-            (Self::Select, Some(Hit::Finding(_)), _)
-            | (Self::Clamp, _, Some(Thing::Hose(_)))
-            | (Self::Hose, _, Some(Thing::Port(_))) => CursorIcon::PointingHand,
-            _ => CursorIcon::Crosshair,
-        }
-    }
-}
 
 impl App {
     /// Takes a gesture of the canvas.

@@ -2,10 +2,10 @@
 
 use glam::{DVec2, DVec3};
 
-use super::hold::{Drag, Held};
 use crate::app::App;
 use crate::app::canvas::camera::View;
-use crate::app::canvas::pointer::Gesture;
+use crate::app::canvas::gesture::Gesture;
+use crate::app::tools::drag::{Drag, Held};
 use crate::document::{Command, fresh_id};
 use crate::model::{Bay, Port};
 
@@ -63,20 +63,4 @@ fn fresh_name(word: &str, bay: &Bay) -> String {
         number += 1;
     }
     format!("{word} {number}")
-}
-
-/// The port, with the direction that is dragged out: along an axis where it is nearly so.
-pub(super) fn command(port: &Port, drag: &Drag) -> Command {
-    let way = drag.pointer - drag.view.project(port.at);
-    let toward = if way.length() > 1e-6 { straightened(way) } else { DVec2::X };
-    let toward = drag.view.with(DVec3::ZERO, toward);
-    Command::AddPort(Box::new(Port { toward, ..port.clone() }))
-}
-
-/// In steps of 15°, which is as fine as a hand draws.
-fn straightened(way: DVec2) -> DVec2 {
-    let step = 15.0_f64;
-    let angle = (way.y.atan2(way.x).to_degrees() / step).round() * step;
-    let (sin, cos) = crate::geom::sin_cos_deg(angle);
-    DVec2::new(cos, sin)
 }

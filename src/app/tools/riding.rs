@@ -3,9 +3,9 @@
 
 use glam::DVec3;
 
-use super::hold::{Drag, Held};
 use crate::app::App;
 use crate::app::canvas::thing::Thing;
+use crate::app::tools::drag::{Drag, Held};
 use crate::app::words;
 use crate::engine::RunSolution;
 use crate::model::Run;

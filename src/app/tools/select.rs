@@ -1,11 +1,11 @@
 //! Selecting, moving, and pulling a bend out of a hose.
 
-use super::Edit;
-use super::hold::{Drag, Held};
 use crate::app::App;
-use crate::app::canvas::layout::Hit;
-use crate::app::canvas::pointer::Gesture;
+use crate::app::actions::Edit;
+use crate::app::canvas::gesture::Gesture;
+use crate::app::canvas::gesture::Hit;
 use crate::app::canvas::thing::Thing;
+use crate::app::tools::drag::{Drag, Held};
 use crate::engine::RunSolution;
 use crate::model::{Bay, Run};
 

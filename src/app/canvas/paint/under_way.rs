@@ -7,7 +7,8 @@ use super::super::Looking;
 use super::super::layout::ViewLayout;
 use super::{at, on_paper, selected};
 use crate::app::theme::Palette;
-use crate::app::tools::{Held, measure_lines};
+use crate::app::tools::drag::Held;
+use crate::app::tools::measure_lines;
 
 pub(in super::super) fn under_way(
     painter: &Painter,

@@ -22,7 +22,7 @@ use crate::app::canvas::camera::Area;
 use crate::app::canvas::thing::Thing;
 use crate::app::canvas::{OnStrip, PointedBy};
 use crate::app::theme::{self, Palette, size};
-use crate::app::tools::Drag;
+use crate::app::tools::drag::Drag;
 use crate::units::Length;
 
 /// Shows the strip; says where on the selected hose it is pointed at.

@@ -4,9 +4,8 @@ use eframe::egui::{Button, RichText, Ui, containers::menu::MenuButton};
 
 use super::short;
 use crate::app::App;
-use crate::app::actions::{Action, Ask};
+use crate::app::actions::{Action, Appearance, Ask};
 use crate::app::canvas::panes::Pane;
-use crate::app::comfort::Appearance;
 use crate::app::groups::Group;
 use crate::app::key_list::key_words;
 use crate::app::samples::SAMPLES;
