@@ -2,14 +2,14 @@
 
 use glam::DVec3;
 
-use super::App;
 use super::canvas::moving::Moving;
 use super::canvas::thing::Thing;
+use crate::app::work::Work;
 
 /// What is shown about a selected point, mm: enough to see what it belongs to.
 const ABOUT_MM: f64 = 120.0;
 
-impl App {
+impl Work {
     /// The box about what is selected: the thing last clicked where it is a place, else the hose whose
     /// card is shown.
     pub(super) fn bounds_of_selection(&self) -> Option<(DVec3, DVec3)> {

@@ -14,6 +14,7 @@ pub mod comfort;
 mod compare;
 mod dispatch;
 pub mod files;
+mod filing;
 mod finder;
 #[cfg(test)]
 mod fixture;
@@ -28,6 +29,9 @@ pub mod recent;
 pub mod recovery;
 mod routings;
 mod samples;
+mod seen;
+mod selection;
+mod services;
 pub mod settings;
 mod sheet;
 mod shopping;
@@ -36,12 +40,15 @@ mod solved;
 mod solved_order;
 mod state;
 pub mod theme;
+mod told;
 pub mod tools;
 mod unsaved;
 mod widgets;
 mod words;
+mod work;
 
-pub use state::{App, Services};
+pub use services::Services;
+pub use state::App;
 
 use std::path::PathBuf;
 

@@ -4,10 +4,9 @@ use std::path::PathBuf;
 
 use eframe::egui::Ui;
 
-use super::App;
 use super::actions::{Action, Answer};
-use super::over::dialog;
 use super::theme;
+use super::widgets::dialog;
 
 /// What had to wait.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -17,17 +16,6 @@ pub(super) enum After {
     OpenPath(PathBuf),
     OpenDemo(usize),
     Quit,
-}
-
-impl App {
-    pub(super) fn answer_unsaved(&mut self, answer: Answer) {
-        let Some(after) = self.unsaved.take() else { return };
-        match answer {
-            Answer::Save => self.save_then(after),
-            Answer::Discard => self.go_on(after),
-            Answer::Cancel => {}
-        }
-    }
 }
 
 /// Asks.

@@ -16,9 +16,10 @@ pub enum TypedKey {
 }
 
 /// What the list beside the views shows.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Listed {
     /// The hoses of the routing.
+    #[default]
     Hoses,
     /// Every finding of it.
     Findings,

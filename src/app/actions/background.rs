@@ -5,19 +5,11 @@ use std::path::PathBuf;
 use glam::DVec2;
 
 use crate::app::background::picking::Task;
-use crate::app::canvas::camera::View;
 use crate::model::Background;
 
 /// A request about backgrounds.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Act {
-    /// Files were dropped, on a view where it is known.
-    Dropped {
-        /// Which.
-        files: Vec<PathBuf>,
-        /// Where.
-        on: Option<(View, DVec2)>,
-    },
     /// Shows the figures of one.
     Select(String),
     /// Closes the panel.

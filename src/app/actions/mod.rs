@@ -101,6 +101,11 @@ pub enum Action {
         view: View,
         by: DVec2,
     },
+    /// Files were dropped, on a view where it is known.
+    Dropped {
+        files: Vec<PathBuf>,
+        on: Option<(View, DVec2)>,
+    },
     /// About photos and outlines.
     Background(Act),
     Unsaved(Answer),

@@ -5,10 +5,10 @@ use std::path::PathBuf;
 use eframe::egui::{Button, Label, Slider, TextEdit, Ui};
 use glam::DVec2;
 
-use super::panel::soft;
 use super::picking::{Picking, Task};
 use crate::app::actions::Act;
 use crate::app::canvas::camera::View;
+use crate::app::panels::soft;
 use crate::app::theme::icons::{self, State};
 use crate::app::theme::{self, Palette};
 use crate::model::{Background, Content, Plane};

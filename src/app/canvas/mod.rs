@@ -41,7 +41,6 @@ use self::scene::Scene;
 use self::thing::Thing;
 use self::turn::Turning;
 use self::turn::deed::Deed;
-use super::state::Selection;
 
 /// How the drawing is looked at. No part of the document.
 #[derive(Debug, Clone)]
@@ -195,12 +194,12 @@ impl Canvas {
         view: View,
         from: DVec2,
         to: DVec2,
-        selected: &Selection,
+        run: Option<&str>,
     ) -> Vec<Thing> {
         let (area, camera) = (self.areas[view.index()], self.cameras.of(view));
         let [a, b] = [from, to].map(|place| camera.to_screen(area, place));
         let layout = layout::place(scene, view, area, camera, None);
-        let open = Open { run: selected.run.as_deref(), finding: None };
+        let open = Open { run, finding: None };
         layout.things_in(scene, Area { min: a.min(b), max: a.max(b) }, open)
     }
 

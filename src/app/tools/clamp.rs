@@ -1,14 +1,14 @@
 //! Clamps and corners on a hose that is there.
 
 use super::select::place_in_via;
-use crate::app::App;
 use crate::app::canvas::gesture::Gesture;
 use crate::app::canvas::gesture::Hit;
 use crate::app::canvas::thing::Thing;
+use crate::app::work::Work;
 use crate::document::Command;
 use crate::model::{Clamp, Corner, Via};
 
-impl App {
+impl Work {
     pub(super) fn click_clamp(&mut self, gesture: &Gesture) {
         match &gesture.hit {
             Some(Hit::Thing { thing: Thing::Hose(run), along_mm: Some(at_mm) }) => {

@@ -2,9 +2,10 @@
 
 use glam::DVec3;
 
-use crate::app::App;
 use crate::app::actions::Edit;
 use crate::app::canvas::thing::{Thing, find_run};
+use crate::app::tools::Hand;
+use crate::app::work::Work;
 use crate::document::{Command, Document, Item, fresh_id};
 use crate::model::{Bay, Clamp, Corner, Motion, MovingGroup, Nature, Obstacle, Port, Run, Via};
 
@@ -14,66 +15,59 @@ const COPY_BY: DVec3 = DVec3::new(40.0, 40.0, 0.0);
 /// allow (our own default).
 const PIVOT_DEG: f64 = 2.0;
 
-impl App {
+impl Hand {
     /// Carries out a change asked for in words.
-    pub(in crate::app) fn edit(&mut self, edit: Edit) {
+    pub(in crate::app) fn edit(&mut self, work: &mut Work, edit: Edit) {
         match edit {
-            Edit::Delete => self.delete_selection(),
+            Edit::Delete => work.delete_selection(),
             Edit::Duplicate => {
-                self.make_copies(|items| Command::Copy { items, by: COPY_BY });
+                work.make_copies(|items| Command::Copy { items, by: COPY_BY });
             }
-            Edit::Copy => self.copied.clone_from(&self.selected.things),
+            Edit::Copy => self.copied.clone_from(&work.selected.things),
             Edit::Paste => {
-                let Some(document) = &self.document else { return };
-                let (bay, routing) = (document.bay(), self.routing);
+                let Some(document) = &work.document else { return };
+                let (bay, routing) = (document.bay(), work.routing);
                 self.copied.retain(|thing| thing.exists(bay, routing));
                 if !self.copied.is_empty() {
-                    self.selected.things = self.copied.clone();
-                    self.make_copies(|items| Command::Copy { items, by: COPY_BY });
+                    work.selected.things = self.copied.clone();
+                    work.make_copies(|items| Command::Copy { items, by: COPY_BY });
                 }
             }
             Edit::Mirror { copy: true } => {
-                self.make_copies(|items| Command::Mirror { items, copy: true });
+                work.make_copies(|items| Command::Mirror { items, copy: true });
             }
             Edit::Mirror { copy: false } => {
-                if let Some(items) = self.selected_items() {
-                    self.apply(&Command::Mirror { items, copy: false });
+                if let Some(items) = work.selected_items() {
+                    work.apply(&Command::Mirror { items, copy: false });
                 }
             }
-            Edit::HoseFrom(port) => self.hose_from(&port),
-            Edit::AddPort { view, at } => self.add_port(view, at, false),
-            Edit::AddCorner { run, at_mm } => self.add_corner(&run, at_mm),
-            Edit::AddClamp { run, at_mm } => self.add_clamp(&run, at_mm),
-            Edit::TurnVia { run, via } => self.turn_via(&run, via),
+            Edit::HoseFrom(port) => self.hose_from(work, &port),
+            Edit::AddPort { view, at } => self.add_port(work, view, at, false),
+            Edit::AddCorner { run, at_mm } => work.add_corner(&run, at_mm),
+            Edit::AddClamp { run, at_mm } => work.add_clamp(&run, at_mm),
+            Edit::TurnVia { run, via } => work.turn_via(&run, via),
             Edit::SwapEnds(run) => {
-                let length_mm = self.ask_run(&run, |solved, _| solved.centreline_mm);
-                self.change_run(&run, "Swap ends", |run| swap_ends(run, length_mm));
+                let length_mm = work.ask_run(&run, |solved, _| solved.centreline_mm);
+                work.change_run(&run, "Swap ends", |run| swap_ends(run, length_mm));
             }
-            Edit::SetNature(id, nature) => self.set_nature(&id, nature),
-            Edit::NewGroup => self.new_group(),
-            Edit::PutOn(group) => self.put_on(group.as_deref()),
+            Edit::SetNature(id, nature) => work.set_nature(&id, nature),
+            Edit::NewGroup => work.new_group(),
+            Edit::PutOn(group) => work.put_on(group.as_deref()),
             Edit::Rename(thing) => {
-                let Some(document) = &self.document else { return };
-                let name = thing.name(document.bay(), self.routing);
+                let Some(document) = &work.document else { return };
+                let name = thing.name(document.bay(), work.routing);
                 self.renaming = Some((thing, name));
             }
             Edit::Renamed(thing, name) => {
                 self.renaming = None;
-                self.rename(&thing, name.trim());
+                work.rename(&thing, name.trim());
             }
             Edit::StopRenaming => self.renaming = None,
         }
     }
+}
 
-    /// What is selected, for the document; none where nothing is.
-    pub(super) fn selected_items(&self) -> Option<Vec<Item>> {
-        let document = self.document.as_ref()?;
-        let things = self.selected.things.iter();
-        let items: Vec<Item> =
-            things.filter_map(|thing| thing.item(document.bay(), self.routing)).collect();
-        (!items.is_empty()).then_some(items)
-    }
-
+impl Work {
     fn delete_selection(&mut self) {
         let Some(items) = self.selected_items() else { return };
         self.apply(&Command::Delete(items));

@@ -1,94 +1,78 @@
 //! Something held with the pointer: where it goes, and what that does to the bay.
 
-use crate::app::App;
 use crate::app::canvas::gesture::Gesture;
 use crate::app::canvas::thing::Thing;
+use crate::app::tools::Hand;
 use crate::app::tools::drag::{Drag, Held};
+use crate::app::work::Work;
 
-impl App {
-    pub(super) fn hold(&mut self, drag: Drag) {
-        let Some(document) = &mut self.document else { return };
-        if self.drag.is_none() {
-            document.begin();
-            self.drag = Some(drag);
-        }
-    }
-
+impl Hand {
     /// The pointer goes on.
-    pub(super) fn drag_to(&mut self, gesture: &Gesture) {
-        let Some(drag) = &mut self.drag else { return };
+    pub(super) fn drag_to(&mut self, work: &mut Work, gesture: &Gesture) {
+        let Some(drag) = &mut work.drag else { return };
         if drag.view != gesture.view {
             return;
         }
         drag.pointer = gesture.at;
         self.drag_free = gesture.free;
-        self.replace_held();
+        self.replace_held(work);
     }
 
     /// Works out again where what is held goes, and shows what that does.
-    pub(super) fn replace_held(&mut self) {
-        let Some(snapped) = self.landing() else { return };
-        let (Some(drag), Some(document)) = (&mut self.drag, &mut self.document) else { return };
+    pub(super) fn replace_held(&mut self, work: &mut Work) {
+        let Some(snapped) = self.landing(work) else { return };
+        let (Some(drag), Some(document)) = (&mut work.drag, &mut work.document) else { return };
         drag.place = snapped.place;
         drag.snapped = Some(snapped);
         // Ids and places are those before the drag.
         let before = document.before();
-        if let Some(command) = drag.command(before, self.routing)
+        if let Some(command) = drag.command(before, work.routing)
             && let Err(error) = document.preview(&command)
         {
-            self.drag_abort();
-            self.say(error.to_string());
+            work.drag_abort();
+            work.say(error.to_string());
         }
     }
 
     /// The button is released.
-    pub(super) fn finish(&mut self, gesture: &Gesture) {
-        if matches!(&self.drag, Some(Drag { held: Held::NewHose, .. })) {
-            self.drag_abort();
-            self.drop_hose(gesture);
+    pub(super) fn finish(&mut self, work: &mut Work, gesture: &Gesture) {
+        if matches!(&work.drag, Some(Drag { held: Held::NewHose, .. })) {
+            work.drag_abort();
+            self.drop_hose(work, gesture);
         } else {
-            self.release();
+            self.release(work);
         }
     }
 
     /// What is held stays where it is.
-    pub(super) fn release(&mut self) {
-        let Some(drag) = self.drag.take() else { return };
+    pub(super) fn release(&mut self, work: &mut Work) {
+        let Some(drag) = work.drag.take() else { return };
         match &drag.held {
-            Held::Frame { adds } => return self.select_in_frame(&drag, *adds),
+            Held::Frame { adds } => return work.select_in_frame(&drag, *adds),
             Held::Measure => {
                 self.measurement = Some((drag.view, drag.from, drag.place));
-                if let Some(document) = &mut self.document {
+                if let Some(document) = &mut work.document {
                     document.abort();
                 }
                 return;
             }
             _ => {}
         }
-        let Some(document) = &mut self.document else { return };
+        let Some(document) = &mut work.document else { return };
         let changed = document.commit();
         let is_new = changed && !matches!(drag.held, Held::Things { .. });
         if let (true, Some(thing)) = (is_new, drag.thing()) {
-            self.select_thing(thing.clone());
-            self.made(&drag.held, &thing);
+            work.select_thing(thing.clone());
+            self.made(work, &drag.held, &thing);
         }
     }
 
     /// After something was made: tools that make one thing at a time are put down.
-    fn made(&mut self, held: &Held, thing: &Thing) {
+    fn made(&mut self, work: &mut Work, held: &Held, thing: &Thing) {
         if matches!(held, Held::NewObstacle(_)) {
             self.tool = super::Tool::Select;
         }
-        let place = self.document.as_ref().and_then(|d| thing.place(d.bay(), self.routing));
+        let place = work.document.as_ref().and_then(|d| thing.place(d.bay(), work.routing));
         self.last_place = place.or(self.last_place);
-    }
-
-    /// Says whether there was a drag to abort.
-    pub(in crate::app) fn drag_abort(&mut self) -> bool {
-        let was = self.drag.take().is_some();
-        if let (true, Some(document)) = (was, &mut self.document) {
-            document.abort();
-        }
-        was
     }
 }

@@ -2,7 +2,6 @@
 
 use glam::{DVec2, DVec3};
 
-use crate::app::App;
 use crate::app::canvas::camera::View;
 use crate::app::canvas::gesture::Gesture;
 use crate::app::canvas::snap::{
@@ -10,16 +9,18 @@ use crate::app::canvas::snap::{
     ThirdCoordinate, third_axis,
 };
 use crate::app::canvas::thing::Thing;
+use crate::app::tools::Hand;
 use crate::app::tools::drag::{Drag, Held, Sketch};
+use crate::app::work::Work;
 use crate::engine::RunSolution;
 use crate::geom::unit_or_x;
 use crate::model::Run;
 use crate::units::LengthUnit;
 
-impl App {
+impl Hand {
     /// Where what is held goes.
-    pub(super) fn landing(&self) -> Option<Snapped> {
-        let (drag, solved) = (self.drag.as_ref()?, self.solved.as_ref()?);
+    pub(super) fn landing(&self, work: &Work) -> Option<Snapped> {
+        let (drag, solved) = (work.drag.as_ref()?, work.solved.as_ref()?);
         let unit = solved.scene.unit;
         let raw = drag.pointer + drag.grip;
         if matches!(drag.held, Held::NewPort(_)) {
@@ -32,13 +33,13 @@ impl App {
                 unit,
             )));
         }
-        let scale = self.canvas.cameras.of(drag.view).points_per_mm;
+        let scale = work.canvas.cameras.of(drag.view).points_per_mm;
         let moving = drag.moving();
         // Before the first preview what is made has no place on its hose.
         let moved = drag.thing().filter(|_| drag.snapped.is_some());
-        let route = moved.as_ref().and_then(|thing| self.beside(thing));
+        let route = moved.as_ref().and_then(|thing| work.beside(thing));
         let trial = moved.as_ref().and_then(|thing| {
-            CutLengthTrial::new(self.document.as_ref()?.bay(), self.hose_of(thing)?, thing)
+            CutLengthTrial::new(work.document.as_ref()?.bay(), work.hose_of(thing)?, thing)
         });
         let alone = moving.len() <= 1;
         let cut_length = |place| trial.as_ref()?.cut_length(place);
@@ -51,7 +52,7 @@ impl App {
             fixed: fixed(drag, raw, unit),
             ..match &drag.held {
                 Held::Things { grabbed, .. } => SnapRequest {
-                    half: self.half_extent(grabbed, drag.view),
+                    half: work.half_extent(grabbed, drag.view),
                     ..SnapRequest::moving(&solved.scene, view, drag.from, raw)
                 },
                 Held::NewCorner { .. } => SnapRequest {
@@ -67,15 +68,16 @@ impl App {
     /// Where something new goes that is put down at `raw` in a view, mm.
     pub(super) fn landing_at(
         &self,
+        work: &Work,
         view: View,
         raw: DVec2,
         free: bool,
     ) -> (DVec3, ThirdCoordinate) {
-        let scale = self.canvas.cameras.of(view).points_per_mm;
+        let scale = work.canvas.cameras.of(view).points_per_mm;
         let axis = third_axis(view);
         let last_used = self.last_place.map(|place| place[axis]);
         let empty = crate::app::canvas::scene::Scene::default();
-        let scene = self.solved.as_ref().map_or(&empty, |solved| &solved.scene);
+        let scene = work.solved.as_ref().map_or(&empty, |solved| &solved.scene);
         let third = snap::third_coordinate(scene, view, raw, scale, last_used);
         let mut place = view.with(DVec3::ZERO, raw);
         place[axis] = third.mm;
@@ -84,7 +86,9 @@ impl App {
         }
         (place, third)
     }
+}
 
+impl Work {
     /// Where the next corner of a hose goes that is being pulled, as far from the viewer as `before`,
     /// the corner or port that it comes from.
     pub(super) fn next_corner(&self, gesture: &Gesture, sketch: &Sketch, before: DVec3) -> Snapped {

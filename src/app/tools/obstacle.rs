@@ -1,14 +1,15 @@
 //! Drawing obstacles: from corner to corner, along an axis, or from the middle out.
 
-use crate::app::App;
 use crate::app::actions::ObstacleKind;
 use crate::app::canvas::gesture::Gesture;
+use crate::app::tools::Hand;
 use crate::app::tools::drag::{Drag, Held, ObstacleDraft};
+use crate::app::work::Work;
 use crate::document::fresh_id;
 
-impl App {
-    pub(super) fn begin_obstacle(&mut self, gesture: &Gesture) {
-        let Some(document) = &self.document else { return };
+impl Hand {
+    pub(super) fn begin_obstacle(&mut self, work: &mut Work, gesture: &Gesture) {
+        let Some(document) = &work.document else { return };
         let bay = document.bay();
         let (_, word) = ObstacleKind::ALL[self.obstacle_kind as usize];
         let draft = ObstacleDraft {
@@ -16,10 +17,10 @@ impl App {
             name: format!("{word} {}", bay.obstacles.len() + 1),
             kind: self.obstacle_kind,
         };
-        let (from, third) = self.landing_at(gesture.view, gesture.at, gesture.free);
+        let (from, third) = self.landing_at(work, gesture.view, gesture.at, gesture.free);
         let mut drag = Drag::new(Held::NewObstacle(draft), gesture, from);
         drag.grip = glam::DVec2::ZERO;
         drag.third = Some(third.words);
-        self.hold(drag);
+        work.hold(drag);
     }
 }

@@ -3,10 +3,10 @@
 
 use glam::DVec3;
 
-use crate::app::App;
 use crate::app::canvas::thing::Thing;
 use crate::app::tools::drag::{Drag, Held};
 use crate::app::words;
+use crate::app::work::Work;
 use crate::engine::RunSolution;
 use crate::model::Run;
 use crate::units::{Length, LengthUnit};
@@ -14,7 +14,7 @@ use crate::units::{Length, LengthUnit};
 /// Hoses named beside the pointer at most; a group's worth of them would hide the drawing.
 const MOST_RUNS: usize = 4;
 
-impl App {
+impl Work {
     /// The lines beside the pointer.
     pub(in crate::app) fn riding_figures(&self) -> Option<Vec<String>> {
         let document = self.document.as_ref()?;

@@ -2,20 +2,21 @@
 
 use eframe::egui::{Context, Event, Key};
 
-use crate::app::App;
 use crate::app::actions::TypedKey;
+use crate::app::tools::Hand;
+use crate::app::work::Work;
 
-impl App {
+impl Hand {
     /// Takes a key typed while something is held.
-    pub(in crate::app) fn typed(&mut self, key: &TypedKey) {
-        let Some(drag) = &mut self.drag else { return };
+    pub(in crate::app) fn typed(&mut self, work: &mut Work, key: &TypedKey) {
+        let Some(drag) = &mut work.drag else { return };
         match key {
             TypedKey::Text(text) => drag.typed.push(text),
             TypedKey::Back => drag.typed.back(),
             TypedKey::Next => drag.typed.next(),
-            TypedKey::Done => return self.release(),
+            TypedKey::Done => return self.release(work),
         }
-        self.replace_held();
+        self.replace_held(work);
     }
 }
 
