@@ -4,7 +4,7 @@ use eframe::egui::{Context, ViewportCommand};
 
 use super::App;
 use super::actions::{Act, Action, Appearance, Ask, Edit, Tool};
-use super::files::Wanted;
+use super::files::{self, Wanted};
 use super::finder::Finder;
 use super::over::Page;
 use super::unsaved::After;
@@ -122,10 +122,16 @@ impl App {
                 self.go_on_with(after);
             }
             Ask::SaveAs => self.files.save_as(&mut self.work, &self.services),
-            Ask::Sheet => self.files.ask_for_sheet(&self.work, &self.services),
-            Ask::Labels => self.files.ask_for_labels(&self.work, &self.services),
-            Ask::Template => self.files.ask_for_template(&self.work, &self.services),
-            Ask::Drawing => self.files.ask_for_drawing(&self.work, &self.services),
+            Ask::Sheet
+            | Ask::Labels
+            | Ask::Template
+            | Ask::Drawing
+            | Ask::ComparePage
+            | Ask::ShoppingCsv => {
+                if let Some(wanted) = files::wanted(ask, &self.work) {
+                    self.files.ask_for(&self.services, wanted);
+                }
+            }
             Ask::Backgrounds => {
                 self.compare.close(&mut self.work);
                 self.shopping.is_open = false;
@@ -178,13 +184,11 @@ impl App {
                 self.shopping.is_open = false;
                 self.compare.open(&mut self.work);
             }
-            Ask::ComparePage => self.files.ask_for_comparison(&self.work, &self.services),
             Ask::Shopping => {
                 self.compare.close(&mut self.work);
                 self.work.photos = false;
                 self.shopping.is_open = !self.shopping.is_open;
             }
-            Ask::ShoppingCsv => self.files.ask_for_shopping_csv(&self.work, &self.services),
             Ask::Finder => self.over.finder = Some(Finder::default()),
             Ask::Keys => self.over.page = Some(Page::Keys),
             Ask::About => self.over.page = Some(Page::About),

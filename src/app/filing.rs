@@ -138,15 +138,10 @@ impl App {
                 let after = self.files.save_to(work, &mut self.services, path.to_owned());
                 self.go_on_with(after);
             }
-            Wanted::Sheet { .. } => files::write_sheet(work, services, path),
-            Wanted::Labels { .. } => files::write_labels(work, services, path),
-            Wanted::Drawing { view, .. } => files::write_drawing(work, services, view, path),
             Wanted::Template { run, .. } => self.files.write_template(work, services, &run, path),
-            Wanted::Comparison { .. } => {
-                files::write_comparison(work, services, &self.compare, path);
-            }
-            Wanted::ShoppingList { .. } => {
-                files::write_shopping_csv(work, services, &self.shopping, path);
+            wanted => {
+                let panels = (&self.compare, &self.shopping);
+                files::write(&wanted, path, panels, work, services);
             }
         }
     }

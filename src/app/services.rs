@@ -4,7 +4,7 @@ use std::path::Path;
 use std::sync::Arc;
 use std::time::Duration;
 
-use super::files::{Dialogs, NativeDialogs};
+use super::files::dialogs::{Dialogs, NativeDialogs};
 use super::jobs::Wake;
 use super::recent::Recent;
 use super::recovery::Recovery;

@@ -9,8 +9,7 @@ use glam::{DVec2, dvec2};
 
 use super::camera::View;
 use super::gesture::{Gesture, Kind};
-use super::layout::Open;
-use super::layout::ViewLayout;
+use super::layout::{Open, ViewLayout};
 use super::scene::Scene;
 
 /// The pointer between two events.

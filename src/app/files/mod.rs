@@ -1,22 +1,21 @@
 //! Opening and saving: through the system's dialogs, and through a box for a typed path where no
 //! dialog answers.
 
-mod dialogs;
+pub(super) mod dialogs;
 mod disk_change;
 mod opening;
 mod path_box;
 mod printed;
 mod template;
 
+use dialogs::BAY_ENDING;
 pub(super) use dialogs::Waiting;
 pub use dialogs::{Dialogs, NativeDialogs, Reply, Wanted};
 
 pub(super) use disk_change::show_disk_change;
 pub(super) use opening::{Opened, Opening, show_opening};
 pub(super) use path_box::{PathBox, show as show_path_box, show_waiting};
-pub(super) use printed::{
-    write_comparison, write_drawing, write_labels, write_sheet, write_shopping_csv,
-};
+pub(super) use printed::{wanted, write};
 pub(super) use template::{Writing, show_template};
 
 use std::path::{Path, PathBuf};
@@ -27,9 +26,6 @@ use super::work::Work;
 use crate::document::file::{self, Stamp};
 use crate::model::{Bay, Shape};
 use crate::units::shown_name;
-
-/// The ending of a bay file.
-const BAY_ENDING: &str = ".bay.json";
 
 /// What is being opened, saved and written, and what is asked about it.
 #[derive(Default)]

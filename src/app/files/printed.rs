@@ -2,54 +2,43 @@
 
 use std::path::{Path, PathBuf};
 
-use super::{Files, Wanted, file_name};
-use crate::app::canvas::camera::View;
+use super::{Wanted, file_name};
+use crate::app::actions::Ask;
 use crate::app::compare::Compare;
 use crate::app::services::Services;
 use crate::app::shopping::Shopping;
 use crate::app::told::Notice;
 use crate::app::work::Work;
 use crate::document::file;
-use crate::export::CompareFormat;
 use crate::export::true_scale::ViewFormat;
-use crate::export::{Format, PdfError};
+use crate::export::{CompareFormat, Format, PdfError};
 use crate::units::shown_name;
 
-impl Files {
-    pub(in super::super) fn ask_for_sheet(&mut self, work: &Work, services: &Services) {
-        let Some(near) = proposed(work, "lengths") else { return };
-        self.ask_for(services, Wanted::Sheet { near });
-    }
-
-    pub(in super::super) fn ask_for_labels(&mut self, work: &Work, services: &Services) {
-        let Some(near) = proposed(work, "labels") else { return };
-        self.ask_for(services, Wanted::Labels { near });
-    }
-
-    pub(in super::super) fn ask_for_template(&mut self, work: &Work, services: &Services) {
-        let Some(run) = work.selected.run.clone() else { return };
-        let Some(near) = proposed(work, &format!("template-{}", file_name(&run, ""))) else {
-            return;
-        };
-        self.ask_for(services, Wanted::Template { near, run });
-    }
-
-    pub(in super::super) fn ask_for_drawing(&mut self, work: &Work, services: &Services) {
-        let view = work.canvas.active;
-        let Some(near) = proposed(work, &view.name().to_lowercase()) else { return };
-        self.ask_for(services, Wanted::Drawing { near: near.with_extension("dxf"), view });
-    }
-
-    pub(in super::super) fn ask_for_comparison(&mut self, work: &Work, services: &Services) {
-        let Some(document) = &work.document else { return };
-        let near = beside_the_bay(work, &file_name(&document.bay().title, "-routings.pdf"));
-        self.ask_for(services, Wanted::Comparison { near });
-    }
-
-    pub(in super::super) fn ask_for_shopping_csv(&mut self, work: &Work, services: &Services) {
-        let Some(near) = proposed(work, "shopping") else { return };
-        self.ask_for(services, Wanted::ShoppingList { near: near.with_extension("csv") });
-    }
+/// What a request to write something asks a path for.
+pub(in super::super) fn wanted(ask: Ask, work: &Work) -> Option<Wanted> {
+    let proposed = |what: &str| proposed(work, what);
+    Some(match ask {
+        Ask::Sheet => Wanted::Sheet { near: proposed("lengths")? },
+        Ask::Labels => Wanted::Labels { near: proposed("labels")? },
+        Ask::Template => {
+            let run = work.selected.run.clone()?;
+            let near = proposed(&format!("template-{}", file_name(&run, "")))?;
+            Wanted::Template { near, run }
+        }
+        Ask::Drawing => {
+            let view = work.canvas.active;
+            let near = proposed(&view.name().to_lowercase())?.with_extension("dxf");
+            Wanted::Drawing { near, view }
+        }
+        Ask::ComparePage => {
+            let title = &work.document.as_ref()?.bay().title;
+            Wanted::Comparison { near: beside_the_bay(work, &file_name(title, "-routings.pdf")) }
+        }
+        Ask::ShoppingCsv => {
+            Wanted::ShoppingList { near: proposed("shopping")?.with_extension("csv") }
+        }
+        _ => return None,
+    })
 }
 
 fn beside_the_bay(work: &Work, name: &str) -> PathBuf {
@@ -67,50 +56,39 @@ fn proposed(work: &Work, what: &str) -> Option<PathBuf> {
     Some(beside_the_bay(work, &file_name(&bay.title, &ending)))
 }
 
-pub(in super::super) fn write_sheet(work: &mut Work, services: &Services, path: &Path) {
-    // The ending was put on where the name had none.
-    let made = work.sheet(Format::of(path).unwrap_or(Format::Pdf));
-    let before = work.before_cutting(None);
-    write_printed(work, services, path, made, "The length sheet was not written", &before);
-}
-
-pub(in super::super) fn write_labels(work: &mut Work, services: &Services, path: &Path) {
-    let made = work.labels();
-    let before = work.before_cutting(None);
-    write_printed(work, services, path, made, "The labels were not written", &before);
-}
-
-pub(in super::super) fn write_drawing(
+/// Makes what is wanted of the routings, and writes it.
+pub(in super::super) fn write(
+    wanted: &Wanted,
+    path: &Path,
+    (compare, shopping): (&Compare, &Shopping),
     work: &mut Work,
     services: &Services,
-    view: View,
-    path: &Path,
 ) {
     // The ending was put on where the name had none.
-    let made = work.drawing(view, ViewFormat::of(path).unwrap_or(ViewFormat::Dxf)).map(Ok);
-    write_printed(work, services, path, made, "The drawing was not written", "");
-}
-
-pub(in super::super) fn write_comparison(
-    work: &mut Work,
-    services: &Services,
-    compare: &Compare,
-    path: &Path,
-) {
-    // The ending was put on where the name had none.
-    let made = compare.written(CompareFormat::of(path).unwrap_or(CompareFormat::Pdf));
-    write_printed(work, services, path, made, "The comparison was not written", "");
-}
-
-pub(in super::super) fn write_shopping_csv(
-    work: &mut Work,
-    services: &Services,
-    shopping: &Shopping,
-    path: &Path,
-) {
-    let before = work.before_cutting(None);
-    let made = shopping.csv().map(Ok);
-    write_printed(work, services, path, made, "The shopping list was not written", &before);
+    let (made, not) = match wanted {
+        Wanted::Sheet { .. } => {
+            let format = Format::of(path).unwrap_or(Format::Pdf);
+            (work.sheet(format), "The length sheet was not written")
+        }
+        Wanted::Labels { .. } => (work.labels(), "The labels were not written"),
+        Wanted::Drawing { view, .. } => {
+            let format = ViewFormat::of(path).unwrap_or(ViewFormat::Dxf);
+            (work.drawing(*view, format).map(Ok), "The drawing was not written")
+        }
+        Wanted::Comparison { .. } => {
+            let format = CompareFormat::of(path).unwrap_or(CompareFormat::Pdf);
+            (compare.written(format), "The comparison was not written")
+        }
+        Wanted::ShoppingList { .. } => {
+            (shopping.csv().map(Ok), "The shopping list was not written")
+        }
+        _ => return,
+    };
+    let besides = match wanted {
+        Wanted::Drawing { .. } | Wanted::Comparison { .. } => String::new(),
+        _ => work.before_cutting(None),
+    };
+    write_printed(work, services, path, made, not, &besides);
 }
 
 /// Writes what was made, says so and what is to be said besides, and opens it.

@@ -1,8 +1,7 @@
 //! Clamps and corners on a hose that is there.
 
 use super::select::place_in_via;
-use crate::app::canvas::gesture::Gesture;
-use crate::app::canvas::gesture::Hit;
+use crate::app::canvas::gesture::{Gesture, Hit};
 use crate::app::canvas::thing::Thing;
 use crate::app::work::Work;
 use crate::document::Command;

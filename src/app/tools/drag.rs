@@ -261,3 +261,10 @@ impl Typed {
         view.with(place, in_view)
     }
 }
+
+/// The lines of a measurement.
+pub(in crate::app) fn measure_lines(from: DVec3, to: DVec3, unit: LengthUnit) -> Vec<String> {
+    let by = to - from;
+    let [x, y, z] = by.to_array().map(|mm| Length::from_mm(mm).number(unit));
+    vec![Length::from_mm(by.length()).show(unit), format!("X {x}   Y {y}   Z {z}")]
+}

@@ -3,8 +3,7 @@
 use glam::DVec3;
 
 use crate::app::actions::Tool;
-use crate::app::canvas::gesture::Gesture;
-use crate::app::canvas::gesture::Hit;
+use crate::app::canvas::gesture::{Gesture, Hit};
 use crate::app::canvas::snap::Snapped;
 use crate::app::canvas::thing::Thing;
 use crate::app::tools::Hand;

@@ -15,15 +15,12 @@ mod riding;
 mod select;
 mod typed;
 
-pub(super) use riding::measure_lines;
-
 pub(super) use typed::typed_keys;
 
 use glam::{DVec2, DVec3};
 
 use super::canvas::camera::View;
-use super::canvas::gesture::Hit;
-use super::canvas::gesture::{Gesture, Kind};
+use super::canvas::gesture::{Gesture, Hit, Kind};
 use super::canvas::thing::Thing;
 use crate::app::actions::{ObstacleKind, Tool};
 use crate::app::work::Work;

@@ -4,7 +4,7 @@
 use glam::DVec3;
 
 use crate::app::canvas::thing::Thing;
-use crate::app::tools::drag::{Drag, Held};
+use crate::app::tools::drag::{Drag, Held, measure_lines};
 use crate::app::words;
 use crate::app::work::Work;
 use crate::engine::RunSolution;
@@ -78,13 +78,6 @@ fn place_line(place: DVec3, unit: LengthUnit) -> String {
 fn extent_line(extent: DVec3, unit: LengthUnit) -> String {
     let [x, y, z] = extent.to_array().map(|mm| number(mm, unit));
     format!("{x} \u{d7} {y} \u{d7} {z}  {}", unit.sign())
-}
-
-/// The lines of a measurement.
-pub(in crate::app) fn measure_lines(from: DVec3, to: DVec3, unit: LengthUnit) -> Vec<String> {
-    let by = to - from;
-    let [x, y, z] = by.to_array().map(|mm| number(mm, unit));
-    vec![Length::from_mm(by.length()).show(unit), format!("X {x}   Y {y}   Z {z}")]
 }
 
 fn typed_line(drag: &Drag, unit: LengthUnit) -> Option<String> {

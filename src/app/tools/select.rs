@@ -1,8 +1,7 @@
 //! Selecting, moving, and pulling a bend out of a hose.
 
 use crate::app::actions::Edit;
-use crate::app::canvas::gesture::Gesture;
-use crate::app::canvas::gesture::Hit;
+use crate::app::canvas::gesture::{Gesture, Hit};
 use crate::app::canvas::thing::Thing;
 use crate::app::tools::Hand;
 use crate::app::tools::drag::{Drag, Held};

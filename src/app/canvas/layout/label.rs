@@ -9,8 +9,7 @@ use super::super::scene::Scene;
 use super::super::thing::Thing;
 use super::names::{Label, Named};
 use super::room::Room;
-use super::whole;
-use super::{Marker, ObstacleShape, PortShape, ViaShape, ViewLayout};
+use super::{Marker, ObstacleShape, PortShape, ViaShape, ViewLayout, whole};
 use crate::model::Nature;
 
 /// How names are set.
