@@ -81,7 +81,7 @@ impl App {
             Action::Background(act) => self.desk.act(&mut self.work, act),
             Action::Unsaved(answer) => self.answer_unsaved(answer),
             Action::PathGiven(path) => {
-                if let Some((wanted, path)) = self.files.path_given(path) {
+                if let Some((wanted, path)) = self.files.path_given(&path) {
                     self.path_for(wanted, &path);
                 }
             }
@@ -151,8 +151,7 @@ impl App {
             Ask::NextFinding => self.work.turn_findings(true),
             Ask::PreviousFinding => self.work.turn_findings(false),
             Ask::NextRouting => {
-                let count =
-                    self.work.document.as_ref().map_or(1, |d| d.bay().routings.len().max(1));
+                let count = self.work.bay().map_or(1, |bay| bay.routings.len().max(1));
                 self.work.show_routing((self.work.routing + 1) % count);
             }
             Ask::ToolSelect => self.hand.take_tool(&mut self.work, Tool::Select),

@@ -198,8 +198,7 @@ impl App {
         if self.work.listed == Listed::Findings {
             return (height / 2.0).round();
         }
-        let lines =
-            self.work.document.as_ref().and_then(|d| d.bay().routings.get(self.work.routing));
+        let lines = self.work.routing_in_view();
         let lines = lines.map_or(0, |routing| match routing.runs.len() {
             0 => LINES_OF_THE_HINT,
             runs => runs.max(2),

@@ -43,7 +43,7 @@ impl Work {
 
     /// Shows the next routing behind the one in view, or takes it away.
     pub(super) fn toggle_ghost(&mut self) {
-        let count = self.document.as_ref().map_or(0, |d| d.bay().routings.len());
+        let count = self.bay().map_or(0, |bay| bay.routings.len());
         self.canvas.ghost = match self.canvas.ghost {
             None if count > 1 => Some((self.routing + 1) % count),
             _ => None,

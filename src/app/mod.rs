@@ -1,8 +1,8 @@
 //! The window. The only layer that names the window crates.
 //!
-//! [`App`] holds the state; panels and canvas show it and tell what the user asks for as
-//! [`actions::Action`]s; `dispatch` carries these out, and nothing else changes the state. What is
-//! selected, hovered or looked at is here, never in the document.
+//! [`App`] is made of parts that own their state; panels and canvas are shown what they need and tell
+//! what the user asks for as [`actions::Action`]s; `dispatch` carries these out, and nothing else
+//! changes the state. What is selected, hovered or looked at is here, never in the document.
 
 mod about;
 pub mod actions;

@@ -22,10 +22,6 @@ fn fresh_name(bay: &Bay, name: &str) -> String {
 }
 
 impl Work {
-    fn routing_in_view(&self) -> Option<&Routing> {
-        self.document.as_ref()?.bay().routings.get(self.routing)
-    }
-
     /// Adds a copy of the routing in view, shows it, and lets its name be typed.
     pub(super) fn duplicate_routing(&mut self) {
         let (Some(document), Some(routing)) = (&self.document, self.routing_in_view()) else {
@@ -35,7 +31,7 @@ impl Work {
         let copy = Command::DuplicateRouting { routing: routing.id.clone(), name };
         let count = document.bay().routings.len();
         self.apply(&copy);
-        let grown = self.document.as_ref().is_some_and(|d| d.bay().routings.len() > count);
+        let grown = self.bay().is_some_and(|bay| bay.routings.len() > count);
         if grown {
             self.show_routing(self.routing + 1);
             self.begin_routing_name();
@@ -53,7 +49,7 @@ impl Work {
         if self.naming.take().is_none() {
             return;
         }
-        let bay = self.document.as_ref().map(crate::document::Document::bay);
+        let bay = self.bay();
         let routing = bay.and_then(|bay| bay.routings.iter().find(|routing| routing.id == id));
         let Some(routing) = routing else { return };
         let name = name.trim();
@@ -71,7 +67,7 @@ impl Work {
     pub(super) fn delete_routing(&mut self) {
         let Some(id) = self.routing_in_view().map(|routing| routing.id.clone()) else { return };
         self.apply(&Command::DeleteRouting(id));
-        let count = self.document.as_ref().map_or(0, |d| d.bay().routings.len());
+        let count = self.bay().map_or(0, |bay| bay.routings.len());
         self.turn_to(self.routing.min(count.saturating_sub(1)));
     }
 

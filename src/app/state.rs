@@ -137,9 +137,7 @@ impl App {
 
     /// Why the photo or drawing of a background cannot be shown, where that is so.
     pub fn missing_background(&self, id: &str) -> Option<&str> {
-        let unread = self
-            .desk
-            .background_trouble(&self.work, self.work.document.as_ref()?.bay().background(id)?)?;
+        let unread = self.desk.background_trouble(&self.work, self.work.bay()?.background(id)?)?;
         Some(&unread.why)
     }
 

@@ -2,6 +2,7 @@
 //! from it, how it is looked at, what is selected and held. What changes the bay goes through here.
 
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 use super::actions::Listed;
 use super::canvas::Canvas;
@@ -13,7 +14,7 @@ use super::told::{Notice, Trouble};
 use super::tools::drag::{Drag, Sketch};
 use crate::document::{Command, Document, Item};
 use crate::engine::RunSolution;
-use crate::model::Run;
+use crate::model::{Bay, Routing, Run};
 
 /// The work.
 #[derive(Default)]
@@ -48,6 +49,27 @@ impl Work {
         self.canvas.want_fit();
     }
 
+    pub(super) fn bay(&self) -> Option<&Arc<Bay>> {
+        self.document.as_ref().map(Document::bay)
+    }
+
+    pub(super) fn routing_in_view(&self) -> Option<&Routing> {
+        self.bay()?.routings.get(self.routing)
+    }
+
+    /// The hoses of the routing in view.
+    pub(super) fn runs(&self) -> &[Run] {
+        self.routing_in_view().map_or(&[], |routing| &routing.runs)
+    }
+
+    /// Those of them that could be solved.
+    pub(super) fn solved_runs(&self) -> impl Iterator<Item = (&Run, &RunSolution)> {
+        self.runs()
+            .iter()
+            .enumerate()
+            .filter_map(|(i, run)| Some((run, self.solved.as_ref()?.answer.solution.run(i)?)))
+    }
+
     pub(super) fn revision(&self) -> Option<u64> {
         self.document.as_ref().map(Document::revision)
     }
@@ -65,10 +87,7 @@ impl Work {
             let (bay, routing) = (document.bay(), self.routing);
             self.selected.things.retain(|thing| thing.exists(bay, routing));
         }
-        let known = |id: &String| {
-            let runs = self.document.as_ref().and_then(|d| d.bay().routings.get(self.routing));
-            runs.is_some_and(|routing| routing.runs.iter().any(|run| run.id == *id))
-        };
+        let known = |id: &String| self.runs().iter().any(|run| run.id == *id);
         let lost = self.selected.run.as_ref().is_some_and(|id| !known(id));
         if (fresh || lost)
             && let Some(document) = &self.document
@@ -118,7 +137,7 @@ impl Work {
     }
 
     pub(super) fn show_routing(&mut self, routing: usize) {
-        let exists = self.document.as_ref().is_some_and(|d| routing < d.bay().routings.len());
+        let exists = self.bay().is_some_and(|bay| routing < bay.routings.len());
         if exists && routing != self.routing {
             self.drag_abort();
             // What was in view goes behind what was behind it.
@@ -138,11 +157,10 @@ impl Work {
     pub(super) fn select_thing(&mut self, thing: Thing) {
         // Its card is in the place of the photos' panel.
         self.photos = false;
-        let run = match (&thing, &self.document) {
-            (Thing::Port(port), Some(document)) => {
-                let runs = document.bay().routings.get(self.routing).map(|o| o.runs.as_slice());
+        let run = match &thing {
+            Thing::Port(port) => {
                 let on_port = |run: &&Run| run.from.port == *port || run.to.port == *port;
-                let runs = runs.unwrap_or_default();
+                let runs = self.runs();
                 let shown = runs.iter().find(|r| Some(&r.id) == self.selected.run.as_ref());
                 shown.filter(on_port).or_else(|| runs.iter().find(on_port)).map(|r| r.id.clone())
             }
@@ -191,10 +209,10 @@ impl Work {
 
     /// Selects a thing and brings it into sight.
     pub(super) fn jump_to(&mut self, thing: Thing) {
-        let point = self.document.as_ref().and_then(|d| thing.place(d.bay(), self.routing));
+        let point = self.bay().and_then(|bay| thing.place(bay, self.routing));
         let point = point.or_else(|| {
             let run = thing.run()?;
-            let bay = self.document.as_ref()?.bay();
+            let bay = self.bay()?;
             let run = find_run(bay, self.routing, run)?;
             Some((bay.port(&run.from.port)?.at + bay.port(&run.to.port)?.at) / 2.0)
         });
@@ -245,10 +263,8 @@ impl Work {
 
     /// Asks something of a solved run.
     pub(super) fn ask_run<T>(&self, run: &str, ask: impl Fn(&RunSolution, &Run) -> T) -> Option<T> {
-        let (document, solved) = (self.document.as_ref()?, self.solved.as_ref()?);
-        let runs = &document.bay().routings.get(self.routing)?.runs;
-        let index = runs.iter().position(|other| other.id == run)?;
-        Some(ask(solved.answer.solution.run(index)?, &runs[index]))
+        let (run, solved) = self.solved_runs().find(|(other, _)| other.id == run)?;
+        Some(ask(solved, run))
     }
 
     /// What is selected, for the document; none where nothing is.

@@ -103,7 +103,7 @@ impl Desk {
 
 impl Work {
     pub(super) fn background(&self, id: &str) -> Option<Background> {
-        self.document.as_ref()?.bay().background(id).cloned()
+        self.bay()?.background(id).cloned()
     }
 
     /// Where nothing else is drawn yet, the views follow what has grown or shrunk.

@@ -177,8 +177,7 @@ impl Desk {
     }
 
     fn lay(&mut self, work: &mut Work, coming: &Coming, origin: DVec2, content: model::Content) {
-        let Some(document) = &work.document else { return };
-        let bay = document.bay();
+        let Some(bay) = work.bay() else { return };
         let id = fresh_id(&stem(&coming.path), |id| known(bay).any(|other| other.id == id));
         let background = Background {
             id: id.clone(),

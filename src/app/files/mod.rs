@@ -85,7 +85,7 @@ impl Files {
         let reply = self.waiting.as_ref()?.reply.try_recv().ok()?;
         let waiting = self.waiting.take()?;
         match reply {
-            Reply::Path(path) => return self.ended(waiting.wanted, path, true),
+            Reply::Path(path) => return self.ended(waiting.wanted, &path, true),
             Reply::Cancelled => self.after_save = None,
             Reply::NoService => self.path_box = Some(PathBox::new(waiting.wanted, true)),
         }
@@ -104,14 +104,14 @@ impl Files {
         self.after_save = None;
     }
 
-    pub(super) fn path_given(&mut self, path: PathBuf) -> Option<(Wanted, PathBuf)> {
+    pub(super) fn path_given(&mut self, path: &Path) -> Option<(Wanted, PathBuf)> {
         let path_box = self.path_box.take()?;
         self.ended(path_box.wanted, path, false)
     }
 
     /// The path with its ending. `asked`: whether a dialog has already asked about replacing a file.
-    fn ended(&mut self, wanted: Wanted, path: PathBuf, asked: bool) -> Option<(Wanted, PathBuf)> {
-        let ended = wanted.with_ending(path.clone());
+    fn ended(&mut self, wanted: Wanted, path: &Path, asked: bool) -> Option<(Wanted, PathBuf)> {
+        let ended = wanted.with_ending(path.to_owned());
         // An ending that was put on afterwards may name a file that nobody asked about.
         if asked && ended != path && ended.exists() {
             self.path_box = Some(PathBox::with(wanted, &ended));

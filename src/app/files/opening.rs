@@ -86,14 +86,12 @@ impl Files {
         path: &Path,
     ) -> Option<Opened> {
         let file = path.to_owned();
-        self.read_aside(work, services, Some(path.to_owned()), move |progress| {
-            match load(&file, progress) {
-                Ok(read) => Ok(Opened { path: Some(file), file: Some(read), recovered: None }),
-                Err(error) => Err(Trouble {
-                    title: format!("{} cannot be opened", shown_path(&file)),
-                    lines: lines_of(&error),
-                }),
-            }
+        self.read_aside(work, services, Some(path), move |progress| match load(&file, progress) {
+            Ok(read) => Ok(Opened { path: Some(file), file: Some(read), recovered: None }),
+            Err(error) => Err(Trouble {
+                title: format!("{} cannot be opened", shown_path(&file)),
+                lines: lines_of(&error),
+            }),
         })
     }
 
@@ -105,7 +103,7 @@ impl Files {
         leftover: Leftover,
     ) -> Option<Opened> {
         let of = leftover.note().ok().and_then(|note| note.of.clone());
-        self.read_aside(work, services, of.clone(), move |progress| {
+        self.read_aside(work, services, of.clone().as_deref(), move |progress| {
             let mut bay = leftover.bay(of.as_deref()).map_err(|error| Trouble {
                 title: "The copy cannot be recovered".to_owned(),
                 lines: lines_of(&error),
@@ -124,10 +122,10 @@ impl Files {
         &mut self,
         work: &mut Work,
         services: &Services,
-        path: Option<PathBuf>,
+        path: Option<&Path>,
         read: impl FnOnce(&Progress) -> Result<Opened, Trouble> + Send + 'static,
     ) -> Option<Opened> {
-        let title = format!("Opening {}", path.as_deref().map(shown_name).unwrap_or_default());
+        let title = format!("Opening {}", path.map(shown_name).unwrap_or_default());
         let job = Job::start(title, &services.wake, read);
         let standing = job.wait(services.patience);
         self.settle_opening(work, Opening { job }, standing)

@@ -31,7 +31,7 @@ pub(in super::super) fn wanted(ask: Ask, work: &Work) -> Option<Wanted> {
             Wanted::Drawing { near, view }
         }
         Ask::ComparePage => {
-            let title = &work.document.as_ref()?.bay().title;
+            let title = &work.bay()?.title;
             Wanted::Comparison { near: beside_the_bay(work, &file_name(title, "-routings.pdf")) }
         }
         Ask::ShoppingCsv => {

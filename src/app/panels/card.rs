@@ -18,11 +18,7 @@ pub(in crate::app) fn card(ui: &mut Ui, seen: &Seen<'_>, actions: &mut Vec<Actio
     let (Some(document), Some(solved)) = (&seen.work.document, &seen.work.solved) else { return };
     let colours = theme::palette(ui);
     let bay = document.bay();
-    let runs = bay
-        .routings
-        .get(seen.work.routing)
-        .map(|routing| routing.runs.as_slice())
-        .unwrap_or_default();
+    let runs = seen.work.runs();
     let selected = seen.work.selected.run.as_deref();
     let found = runs.iter().enumerate().find(|(_, run)| Some(run.id.as_str()) == selected);
     // The scroll bar has the margin to itself.

@@ -12,7 +12,7 @@ use crate::app::solved_order::Slot;
 use crate::app::theme::icons::{self, State};
 use crate::app::theme::{self, Palette, size};
 use crate::checks::{Finding, Severity};
-use crate::document::{Command, Document};
+use crate::document::Command;
 use crate::remedy;
 
 /// What is shown of a finding.
@@ -128,7 +128,7 @@ fn hint(
     actions: &mut Vec<Action>,
 ) {
     let colours = theme::palette(ui);
-    let bay = seen.work.document.as_ref().map(Document::bay);
+    let bay = seen.work.bay();
     let routing = bay.and_then(|bay| bay.routings.get(seen.work.routing));
     // While something is held what was tried is of another bay.
     let sought = seen.advice.sought().filter(|_| !solved.is_held());

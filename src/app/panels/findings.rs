@@ -96,12 +96,7 @@ impl List<'_> {
     }
 
     fn name(&self, heading: Heading) -> &str {
-        let routing = self
-            .seen
-            .work
-            .document
-            .as_ref()
-            .and_then(|d| d.bay().routings.get(self.seen.work.routing));
+        let routing = self.seen.work.bay().and_then(|bay| bay.routings.get(self.seen.work.routing));
         match heading {
             Heading::Hose(place) => {
                 routing.and_then(|routing| routing.runs.get(place)).map_or("", words::run_name)
@@ -137,12 +132,7 @@ impl List<'_> {
         let under: Vec<&Slot> =
             all.iter().copied().filter(|other| other.under == Some(slot.id)).collect();
         let Some(found) = self.solved.in_slot(slot) else { return };
-        let runs = self
-            .seen
-            .work
-            .document
-            .as_ref()
-            .and_then(|d| d.bay().routings.get(self.seen.work.routing));
+        let runs = self.seen.work.bay().and_then(|bay| bay.routings.get(self.seen.work.routing));
         let run = runs.and_then(|o| o.runs.iter().find(|r| Some(&r.id) == found.run.as_ref()));
         // The heading says it of all but notes and what is new.
         let is_loose = matches!(slot.heading, Heading::Notes | Heading::New);

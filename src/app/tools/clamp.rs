@@ -34,7 +34,7 @@ impl Work {
             let via = step(line.point_at(at_mm), line.direction_at(at_mm));
             (place_in_via(solved, run, at_mm), via)
         });
-        let routing = self.document.as_ref().and_then(|d| d.bay().routings.get(self.routing));
+        let routing = self.routing_in_view();
         if let (Some((at, via)), Some(routing)) = (found, routing) {
             let (routing, run) = (routing.id.clone(), run.to_owned());
             self.apply(&Command::AddVia { routing, run: run.clone(), at, via });

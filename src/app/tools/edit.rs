@@ -6,7 +6,7 @@ use crate::app::actions::Edit;
 use crate::app::canvas::thing::{Thing, find_run};
 use crate::app::tools::Hand;
 use crate::app::work::Work;
-use crate::document::{Command, Document, Item, fresh_id};
+use crate::document::{Command, Item, fresh_id};
 use crate::model::{Bay, Clamp, Corner, Motion, MovingGroup, Nature, Obstacle, Port, Run, Via};
 
 /// How far a copy lies from its original, mm: to be seen beside it (our own default).
@@ -88,7 +88,7 @@ impl Work {
     }
 
     fn change_run(&mut self, id: &str, label: &'static str, change: impl Fn(&mut Run)) {
-        let Some(bay) = self.document.as_ref().map(Document::bay) else { return };
+        let Some(bay) = self.bay() else { return };
         let (Some(routing), Some(run)) =
             (bay.routings.get(self.routing), find_run(bay, self.routing, id))
         else {
@@ -127,7 +127,7 @@ impl Work {
     }
 
     fn set_nature(&mut self, id: &str, nature: Nature) {
-        let Some(obstacle) = self.document.as_ref().and_then(|d| d.bay().obstacle(id)) else {
+        let Some(obstacle) = self.bay().and_then(|bay| bay.obstacle(id)) else {
             return;
         };
         let obstacle = Box::new(Obstacle { nature, ..obstacle.clone() });
@@ -135,8 +135,7 @@ impl Work {
     }
 
     fn new_group(&mut self) {
-        let Some(document) = &self.document else { return };
-        let bay = document.bay();
+        let Some(bay) = self.bay() else { return };
         let places = self.selected.things.iter().filter(|t| rides(t));
         let places: Vec<DVec3> = places.filter_map(|t| t.place(bay, self.routing)).collect();
         if places.is_empty() {
@@ -193,8 +192,7 @@ impl Work {
     }
 
     fn rename(&mut self, thing: &Thing, name: &str) {
-        let Some(document) = &self.document else { return };
-        let bay = document.bay();
+        let Some(bay) = self.bay() else { return };
         let name = name.to_owned();
         let command = match thing {
             Thing::Port(id) => bay.port(id).map(|port| Command::SetPort {

@@ -72,7 +72,7 @@ impl Hand {
         if matches!(held, Held::NewObstacle(_)) {
             self.tool = super::Tool::Select;
         }
-        let place = work.document.as_ref().and_then(|d| thing.place(d.bay(), work.routing));
+        let place = work.bay().and_then(|bay| thing.place(bay, work.routing));
         self.last_place = place.or(self.last_place);
     }
 }

@@ -38,7 +38,7 @@ impl Hand {
 
     /// Begins a hose on a port.
     pub(super) fn hose_from(&mut self, work: &mut Work, port: &str) {
-        let Some(found) = work.document.as_ref().and_then(|d| d.bay().port(port)) else { return };
+        let Some(found) = work.bay().and_then(|bay| bay.port(port)) else { return };
         let towards = found.at;
         self.tool = Tool::Hose;
         work.sketch =

@@ -12,7 +12,6 @@ use crate::app::canvas::thing::Thing;
 use crate::app::tools::Hand;
 use crate::app::tools::drag::{Drag, Held, Sketch};
 use crate::app::work::Work;
-use crate::engine::RunSolution;
 use crate::geom::unit_or_x;
 use crate::model::Run;
 use crate::units::LengthUnit;
@@ -38,9 +37,9 @@ impl Hand {
         // Before the first preview what is made has no place on its hose.
         let moved = drag.thing().filter(|_| drag.snapped.is_some());
         let route = moved.as_ref().and_then(|thing| work.beside(thing));
-        let trial = moved.as_ref().and_then(|thing| {
-            CutLengthTrial::new(work.document.as_ref()?.bay(), work.hose_of(thing)?, thing)
-        });
+        let trial = moved
+            .as_ref()
+            .and_then(|thing| CutLengthTrial::new(work.bay()?, work.hose_of(thing)?, thing));
         let alone = moving.len() <= 1;
         let cut_length = |place| trial.as_ref()?.cut_length(place);
         let view = (drag.view, scale);
@@ -98,7 +97,7 @@ impl Work {
         };
         let beyond = match sketch.corners.as_slice() {
             [.., beyond, _] => Some(*beyond),
-            [_] => self.document.as_ref().and_then(|d| d.bay().port(&sketch.port)).map(|p| p.at),
+            [_] => self.bay().and_then(|bay| bay.port(&sketch.port)).map(|p| p.at),
             [] => None,
         };
         let route = beyond.map(|beyond| RouteBeside {
@@ -122,7 +121,7 @@ impl Work {
 
     /// Half of what an obstacle takes up in a view; other things are where they are.
     fn half_extent(&self, thing: &Thing, view: View) -> DVec2 {
-        let bay = self.document.as_ref().map(crate::document::Document::bay);
+        let bay = self.bay();
         let obstacle = match thing {
             Thing::Obstacle(id) => bay.and_then(|bay| bay.obstacle(id)),
             _ => None,
@@ -137,19 +136,8 @@ impl Work {
     /// What is before and after a corner or a clamp on its hose.
     fn beside(&self, thing: &Thing) -> Option<RouteBeside> {
         let Thing::Via { run, via } = thing else { return None };
-        let (hose, solved) = self.hoses().find(|(hose, _)| hose.id == *run)?;
-        RouteBeside::of(self.document.as_ref()?.bay(), hose, solved, *via)
-    }
-
-    /// The hoses of the routing in view that could be solved.
-    fn hoses(&self) -> impl Iterator<Item = (&Run, &RunSolution)> {
-        let document = self.document.as_ref();
-        let routing = document.and_then(|document| document.bay().routings.get(self.routing));
-        let runs = routing.map(|routing| routing.runs.as_slice()).unwrap_or_default();
-        runs.iter().enumerate().filter_map(|(i, run)| {
-            let solved = self.solved.as_ref()?;
-            Some((run, solved.answer.solution.run(i)?))
-        })
+        let (hose, solved) = self.solved_runs().find(|(hose, _)| hose.id == *run)?;
+        RouteBeside::of(self.bay()?, hose, solved, *via)
     }
 
     /// The one hose whose length changes with a thing: of several on one port, the selected one.
@@ -159,7 +147,7 @@ impl Work {
             Thing::Via { run: id, .. } => run.id == *id,
             Thing::Hose(_) | Thing::Obstacle(_) | Thing::MovingGroup(_) => false,
         };
-        let hoses = || self.hoses().map(|(run, _)| run).filter(changes);
+        let hoses = || self.solved_runs().map(|(run, _)| run).filter(changes);
         let selected = hoses().find(|run| self.selected.run.as_deref() == Some(run.id.as_str()));
         selected.or_else(|| hoses().next().filter(|_| hoses().count() == 1))
     }

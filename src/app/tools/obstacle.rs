@@ -9,8 +9,7 @@ use crate::document::fresh_id;
 
 impl Hand {
     pub(super) fn begin_obstacle(&mut self, work: &mut Work, gesture: &Gesture) {
-        let Some(document) = &work.document else { return };
-        let bay = document.bay();
+        let Some(bay) = work.bay() else { return };
         let (_, word) = ObstacleKind::ALL[self.obstacle_kind as usize];
         let draft = ObstacleDraft {
             id: fresh_id("obstacle-1", |id| bay.obstacle(id).is_some()),

@@ -43,17 +43,10 @@ impl Work {
     }
 
     fn run_lines(&self, drag: &Drag, unit: LengthUnit) -> Vec<String> {
-        let (Some(document), Some(solved)) = (&self.document, &self.solved) else {
-            return Vec::new();
-        };
         let moving = drag.moving();
-        let runs = document.bay().routings.get(self.routing).map(|o| o.runs.as_slice());
-        let runs = runs.unwrap_or_default().iter().enumerate();
-        let lines = runs.filter(|(_, run)| moving.iter().any(|thing| moves_with(thing, run)));
-        lines
-            .filter_map(|(i, run)| Some(run_line(run, solved.answer.solution.run(i)?, unit)))
-            .take(MOST_RUNS)
-            .collect()
+        let moves = |run: &Run| moving.iter().any(|thing| moves_with(thing, run));
+        let runs = self.solved_runs().filter(|(run, _)| moves(run)).take(MOST_RUNS);
+        runs.map(|(run, solved)| run_line(run, solved, unit)).collect()
     }
 }
 

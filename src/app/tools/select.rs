@@ -55,8 +55,7 @@ impl Work {
                 self.select_thing(thing.clone());
             }
         }
-        let Some(document) = &self.document else { return };
-        let bay = document.bay();
+        let Some(bay) = self.bay() else { return };
         let Some(from) = thing.place(bay, self.routing) else { return };
         let all = self.selected.things.clone();
         self.hold(Drag::new(Held::Things { grabbed: thing, all }, gesture, from));

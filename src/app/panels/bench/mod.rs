@@ -95,7 +95,7 @@ fn in_views(seen: &Seen<'_>, strip: &StripLayout, shown: Shown<'_>) -> Option<f6
 
 /// The id of the routing in view.
 fn routing_id<'a>(seen: &Seen<'a>) -> Option<&'a str> {
-    let bay = seen.work.document.as_ref()?.bay();
+    let bay = seen.work.bay()?;
     Some(bay.routings.get(seen.work.routing)?.id.as_str())
 }
 
