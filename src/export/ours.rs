@@ -34,7 +34,7 @@ pub fn is_ours(bytes: &[u8]) -> bool {
         || (head.starts_with("<!DOCTYPE html>") && head.contains(IN_HTML))
         || ((is_svg || is_dxf) && head.contains(IN_DRAWING))
         || IN_JSON.iter().any(|start| head.starts_with(start))
-        || [csv::header(), cutlist_csv::header(), compare::csv_header(), bend_table_header()]
+        || [csv::header(), cutlist_csv::header(), compare::csv::header(), bend_table_header()]
             .iter()
             .any(|header| head.starts_with(header.as_str()))
 }
