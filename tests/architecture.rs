@@ -127,6 +127,17 @@ fn colours_are_named_in_the_theme_only() {
 }
 
 #[test]
+fn no_part_of_the_window_names_the_whole() {
+    let top = ["app/mod.rs", "app/state.rs", "app/filing.rs", "app/dispatch.rs", "app/frame.rs"];
+    for (file, code) in all() {
+        if file.starts_with("app/") && !top.contains(&file.as_str()) {
+            let mut words = code.split(|c: char| !c.is_alphanumeric() && c != '_');
+            assert!(words.all(|word| word != "App"), "{file} names the whole window");
+        }
+    }
+}
+
+#[test]
 fn nothing_else_stands_at_the_top() {
     const TOP: [&str; 9] = [
         "Cargo.toml",

@@ -3,8 +3,8 @@
 use eframe::egui::{Label, RichText, Ui};
 
 use super::actions::Action;
-use super::over::dialog;
 use super::theme::{self, size};
+use super::widgets::dialog;
 
 pub(super) fn show(ui: &mut Ui, actions: &mut Vec<Action>) {
     let modal = dialog(ui, "about").show(ui, |ui| {

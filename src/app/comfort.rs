@@ -2,21 +2,13 @@
 
 use eframe::egui::{Context, Pos2, Rect, ThemePreference, Vec2, ViewportBuilder, ViewportCommand};
 
-use super::settings::{Look, Placed, Settings, TEXT_PERCENT, TEXT_STEP};
-use super::{App, theme};
+use super::settings::{Look, Placed, Settings, Store, TEXT_PERCENT, TEXT_STEP};
+use super::theme;
+use crate::app::actions::Appearance;
 
 /// A size to begin with, and the least that everything has room in.
 const FIRST_SIZE: Vec2 = Vec2::new(1366.0, 768.0);
 const LEAST_SIZE: Vec2 = Vec2::new(900.0, 560.0);
-
-/// How the window looks.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-#[allow(missing_docs, reason = "the names say it")]
-pub enum Appearance {
-    Look(Look),
-    HighContrast(bool),
-    TextPercent(u32),
-}
 
 /// The window as it was when it was closed.
 pub(super) fn viewport(settings: &Settings) -> ViewportBuilder {
@@ -39,9 +31,9 @@ pub fn dress(ctx: &Context, settings: &Settings) {
     ctx.set_zoom_factor(settings.text_percent as f32 / 100.0);
 }
 
-impl App {
+impl Store {
     pub(super) fn change_appearance(&mut self, ctx: &Context, appearance: Appearance) {
-        let settings = &mut self.services.settings.settings;
+        let settings = &mut self.settings;
         let [least, most] = TEXT_PERCENT;
         match appearance {
             Appearance::Look(look) => settings.look = look,
@@ -49,24 +41,19 @@ impl App {
             Appearance::TextPercent(percent) => settings.text_percent = percent.clamp(least, most),
         }
         dress(ctx, settings);
-        self.services.settings.write();
+        self.write();
     }
 
-    /// Larger or smaller text by one step; none for the usual size.
-    pub(super) fn step_text(&mut self, ctx: &Context, larger: Option<bool>) {
-        let now = self.settings().text_percent;
+    /// Larger or smaller text by one step; none for the usual size. Tells the percentage.
+    pub(super) fn step_text(&mut self, ctx: &Context, larger: Option<bool>) -> u32 {
+        let now = self.settings.text_percent;
         let percent = match larger {
             Some(true) => now.saturating_add(TEXT_STEP),
             Some(false) => now.saturating_sub(TEXT_STEP),
             None => 100,
         };
         self.change_appearance(ctx, Appearance::TextPercent(percent));
-        self.say(format!("Text at {} %", self.settings().text_percent));
-    }
-
-    /// What the user likes.
-    pub fn settings(&self) -> &Settings {
-        &self.services.settings.settings
+        self.settings.text_percent
     }
 
     /// Notes where the window is, to open there again.
@@ -80,7 +67,7 @@ impl App {
             let maximised = about.maximized.or(about.fullscreen).unwrap_or(false);
             Some(Placed { size: size.into(), at, maximised })
         });
-        let window = &mut self.services.settings.settings.window;
+        let window = &mut self.settings.window;
         match (placed, &window) {
             // What the window goes back to from filling the screen.
             (Some(now), Some(before)) if now.maximised => {
@@ -90,21 +77,21 @@ impl App {
             _ => {}
         }
     }
+}
 
-    /// Puts the window where it was, if it is still to be seen there: a screen may be gone.
-    pub(super) fn put_window_back(&mut self, ctx: &Context) {
-        let Some(placed) = self.over.to_place else { return };
-        let Some(screen) = ctx.input(|input| input.viewport().monitor_size) else { return };
-        self.over.to_place = None;
-        let zoom = ctx.zoom_factor();
-        let (Some(at), false) = (placed.at, placed.maximised) else { return };
-        let place = Rect::from_min_size(Pos2::from(at), Vec2::from(placed.size));
-        // A few points for the frame that the desktop puts round it.
-        let screen = Rect::from_min_size(Pos2::ZERO, screen * zoom).expand(8.0);
-        if screen.contains_rect(place) {
-            ctx.send_viewport_cmd(ViewportCommand::OuterPosition(
-                (place.min.to_vec2() / zoom).to_pos2(),
-            ));
-        }
+/// Puts the window where it was, if it is still to be seen there: a screen may be gone.
+pub(super) fn put_window_back(to_place: &mut Option<Placed>, ctx: &Context) {
+    let Some(placed) = *to_place else { return };
+    let Some(screen) = ctx.input(|input| input.viewport().monitor_size) else { return };
+    *to_place = None;
+    let zoom = ctx.zoom_factor();
+    let (Some(at), false) = (placed.at, placed.maximised) else { return };
+    let place = Rect::from_min_size(Pos2::from(at), Vec2::from(placed.size));
+    // A few points for the frame that the desktop puts round it.
+    let screen = Rect::from_min_size(Pos2::ZERO, screen * zoom).expand(8.0);
+    if screen.contains_rect(place) {
+        ctx.send_viewport_cmd(ViewportCommand::OuterPosition(
+            (place.min.to_vec2() / zoom).to_pos2(),
+        ));
     }
 }

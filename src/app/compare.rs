@@ -2,12 +2,11 @@
 
 use std::sync::Arc;
 
-use super::App;
 use super::asked::Asked;
 use super::jobs::{Job, Wake};
+use crate::app::work::Work;
 use crate::document::Document;
-use crate::export::CompareFormat;
-use crate::export::{Paper, PdfError};
+use crate::export::{CompareFormat, Paper, PdfError};
 use crate::model::Bay;
 use crate::report::answer::Answer;
 use crate::report::compare::Comparison;
@@ -101,49 +100,28 @@ fn begin(
     })
 }
 
-impl App {
-    /// Opens the panel, with another routing behind the one in view, or closes it.
-    pub(super) fn toggle_compare(&mut self) {
-        if self.compare.is_open {
-            self.close_compare();
-            return;
-        }
-        self.desk.is_open = false;
-        self.shopping.is_open = false;
-        self.compare.is_open = true;
-        self.compare.brought_ghost = self.canvas.ghost.is_none();
-        if self.compare.brought_ghost {
-            self.toggle_ghost();
+impl Compare {
+    /// Opens the panel, with another routing behind the one in view.
+    pub(super) fn open(&mut self, work: &mut Work) {
+        self.is_open = true;
+        self.brought_ghost = work.canvas.ghost.is_none();
+        if self.brought_ghost {
+            work.toggle_ghost();
         }
     }
 
     /// Closes the panel; a routing behind that was there before stays.
-    pub(super) fn close_compare(&mut self) {
-        self.compare.is_open = false;
-        if std::mem::take(&mut self.compare.brought_ghost) {
-            self.canvas.ghost = None;
+    pub(super) fn close(&mut self, work: &mut Work) {
+        self.is_open = false;
+        if std::mem::take(&mut self.brought_ghost) {
+            work.canvas.ghost = None;
         }
     }
 
     /// The comparison in a format, on the paper usual for the bay's unit; none where it is not worked
     /// out.
-    pub(super) fn comparison(&self, format: CompareFormat) -> Option<Result<Vec<u8>, PdfError>> {
-        let found = self.compare.found().filter(|_| self.compare.is_fresh())?;
+    pub(super) fn written(&self, format: CompareFormat) -> Option<Result<Vec<u8>, PdfError>> {
+        let found = self.found().filter(|_| self.is_fresh())?;
         Some(format.write(found, Paper::usual_for(found.unit)))
-    }
-
-    /// Selects a hose in the routing in view; where that has none of this id, in the first that has.
-    pub(super) fn select_compared(&mut self, run: &str) {
-        let Some(document) = &self.document else { return };
-        let routings = &document.bay().routings;
-        let has = |place: usize| {
-            routings.get(place).is_some_and(|routing| routing.runs.iter().any(|r| r.id == run))
-        };
-        let place =
-            std::iter::once(self.routing).chain(0..routings.len()).find(|place| has(*place));
-        if let Some(place) = place {
-            self.show_routing(place);
-            self.select_thing(super::canvas::thing::Thing::Hose(run.to_owned()));
-        }
     }
 }

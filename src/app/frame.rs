@@ -4,12 +4,10 @@ use eframe::egui::{
     self, CentralPanel, Context, Frame, Margin, Modal, Panel, Ui, UiBuilder, ViewportCommand,
 };
 
-use super::actions::{Action, Ask};
+use super::actions::{Action, Ask, Listed};
 use super::canvas::{self, Looking, Open};
 use super::solved::Solved;
-use super::state::Listed;
-use super::{App, files, panels, shortcuts, theme, tools, unsaved};
-use crate::document::Document;
+use super::{App, comfort, files, panels, shortcuts, theme, tools, unsaved};
 
 impl eframe::App for App {
     fn logic(&mut self, ctx: &Context, _frame: &mut eframe::Frame) {
@@ -17,18 +15,21 @@ impl eframe::App for App {
             ctx.send_viewport_cmd(ViewportCommand::CancelClose);
             self.dispatch(ctx, vec![Action::Ask(Ask::Quit)]);
         }
-        self.hear_dialog();
-        self.hear_opening();
-        self.hear_template();
-        self.keep_safe(ctx);
-        self.put_window_back(ctx);
-        self.note_window(ctx);
-        self.tend_backgrounds(ctx);
+        if let Some((wanted, path)) = self.files.hear_dialog() {
+            self.path_for(wanted, &path);
+        }
+        let opened = self.files.hear_opening(&mut self.work);
+        self.show_opened(opened);
+        self.files.hear_template(&mut self.work, &self.services);
+        self.services.recovery.keep_safe(&mut self.work, self.leaving, ctx);
+        comfort::put_window_back(&mut self.over.to_place, ctx);
+        self.services.settings.note_window(ctx);
+        self.desk.tend(&mut self.work, ctx);
         self.tell_window(ctx);
     }
 
     fn on_exit(&mut self) {
-        self.part();
+        self.services.recovery.part(&self.work, self.leaving);
         self.services.settings.write();
     }
 
@@ -37,7 +38,7 @@ impl eframe::App for App {
         if self.is_asking() {
             // A question on top keeps the keys to itself, but for letting go.
         } else {
-            if self.drag.is_some() && !ui.ctx().text_edit_focused() {
+            if self.work.drag.is_some() && !ui.ctx().text_edit_focused() {
                 actions.extend(tools::typed_keys(ui).into_iter().map(Action::Typed));
             }
             shortcuts::pressed(ui, &mut actions);
@@ -49,22 +50,22 @@ impl eframe::App for App {
             let ctx = ui.ctx().clone();
             self.dispatch(&ctx, std::mem::take(&mut actions));
         }
-        self.refresh();
-        let run = self.selected.run.as_deref();
-        let answer = self.solved.as_ref().and_then(Solved::settled);
-        let (revision, wake) = (self.revision(), &self.services.wake);
+        self.work.refresh();
+        let run = self.work.selected.run.as_deref();
+        let answer = self.work.solved.as_ref().and_then(Solved::settled);
+        let (revision, wake) = (self.work.revision(), &self.services.wake);
         self.advice.follow(revision, answer, run, wake);
-        self.compare.follow(self.document.as_ref(), answer, wake);
-        self.shopping.follow(revision, answer, self.routing, wake);
+        self.compare.follow(self.work.document.as_ref(), answer, wake);
+        self.shopping.follow(revision, answer, self.work.routing, wake);
         self.show(ui, &mut actions);
-        self.show_background_question(ui, &mut actions);
+        self.desk.show_question(&self.work, ui, &mut actions);
         self.show_questions(ui, &mut actions);
-        self.hear_drops(ui, &mut actions);
+        self.work.hear_drops(ui, &mut actions);
         let ctx = ui.ctx().clone();
         if !actions.is_empty() {
-            let before = self.revision();
+            let before = self.work.revision();
             self.dispatch(&ctx, actions);
-            if self.revision() != before {
+            if self.work.revision() != before {
                 ctx.request_discard("what was changed by a field or a button shows at once");
             }
         }
@@ -79,60 +80,34 @@ const TALL: f32 = 1200.0;
 
 impl App {
     fn is_asking(&self) -> bool {
-        self.unsaved.is_some()
-            || self.path_box.is_some()
-            || self.waiting.is_some()
-            || self.trouble.is_some()
-            || self.renaming.is_some()
+        self.files.asks()
+            || self.work.trouble.is_some()
+            || self.hand.renaming.is_some()
             || self.desk.asks()
             || self.over.is_open()
     }
 
     /// What the pointer does in the views.
     fn listen(&mut self, ui: &Ui, actions: &mut Vec<Action>) {
-        let Some(solved) = &self.solved else { return };
-        let open = Open { run: self.selected.run.as_deref(), finding: self.selected.finding };
-        let is_moving = self.drag.is_some() || self.sketch.is_some();
-        canvas::listen(ui, &mut self.canvas, &solved.scene, open, is_moving, actions);
-    }
-
-    fn revision(&self) -> Option<u64> {
-        self.document.as_ref().map(Document::revision)
-    }
-
-    /// Works the figures out again where the bay or the routing has changed.
-    fn refresh(&mut self) {
-        let old = self.solved.take();
-        let fresh = old.is_none();
-        let ghost = self.canvas.ghost;
-        self.selected.note_slot(old.as_ref());
-        self.solved = self.document.as_ref().and_then(|d| Solved::of(old, d, self.routing, ghost));
-        let Some(solved) = &self.solved else { return };
-        self.selected.find_again(solved);
-        if let Some(document) = &self.document {
-            let (bay, routing) = (document.bay(), self.routing);
-            self.selected.things.retain(|thing| thing.exists(bay, routing));
-        }
-        let known = |id: &String| {
-            let runs = self.document.as_ref().and_then(|d| d.bay().routings.get(self.routing));
-            runs.is_some_and(|routing| routing.runs.iter().any(|run| run.id == *id))
-        };
-        let lost = self.selected.run.as_ref().is_some_and(|id| !known(id));
-        if (fresh || lost)
-            && let Some(document) = &self.document
-        {
-            self.selected.run = solved.first_choice(document);
-        }
+        let Some(solved) = &self.work.solved else { return };
+        let open =
+            Open { run: self.work.selected.run.as_deref(), finding: self.work.selected.finding };
+        let is_moving = self.work.drag.is_some() || self.work.sketch.is_some();
+        canvas::listen(ui, &mut self.work.canvas, &solved.scene, open, is_moving, actions);
     }
 
     fn show(&mut self, ui: &mut Ui, actions: &mut Vec<Action>) {
         let colours = theme::palette(ui);
         let paper = Frame::new().fill(colours.paper);
         let bar = paper.inner_margin(Margin::symmetric(16, 8));
-        Panel::top("top bar").frame(bar).show(ui, |ui| panels::top_bar(ui, self, actions));
-        if self.document.is_none() {
+        let (mut naming, mut notice) = (self.work.naming.take(), self.work.notice.take());
+        Panel::top("top bar").frame(bar).show(ui, |ui| {
+            panels::top_bar(ui, &self.seen(), &mut naming, &mut notice, actions);
+        });
+        (self.work.naming, self.work.notice) = (naming, notice);
+        if self.work.document.is_none() {
             CentralPanel::default().frame(paper).show(ui, |ui| {
-                panels::invitation(ui, self, actions);
+                panels::invitation(ui, &self.seen(), actions);
             });
             return;
         }
@@ -142,7 +117,7 @@ impl App {
             .exact_size(104.0)
             .resizable(false)
             .show_separator_line(false)
-            .show(ui, |ui| panels::tools(ui, self, actions));
+            .show(ui, |ui| panels::tools(ui, &self.seen(), actions));
         let window = ui.ctx().content_rect().size();
         let card_width = if self.compare.is_open || self.shopping.is_open {
             (window.x * 0.4).clamp(420.0, 680.0)
@@ -157,11 +132,11 @@ impl App {
             .show_separator_line(false)
             .show(ui, |ui| {
                 if self.compare.is_open {
-                    panels::compare(ui, self, actions);
+                    panels::compare(ui, &self.seen(), actions);
                 } else if self.shopping.is_open {
-                    panels::shopping(ui, self, actions);
-                } else if self.desk.is_open {
-                    self.show_backgrounds(ui, actions);
+                    panels::shopping(ui, &self.seen(), actions);
+                } else if self.work.photos {
+                    self.desk.show_panel(&self.work, ui, actions);
                 } else {
                     self.show_lists(ui, actions);
                 }
@@ -172,34 +147,36 @@ impl App {
             .frame(strip)
             .exact_size(strip_height)
             .show_separator_line(false)
-            .show(ui, |ui| self.canvas.on_strip = panels::bench(ui, self, actions));
+            .show(ui, |ui| self.work.canvas.on_strip = panels::bench(ui, &self.seen(), actions));
         let board = paper.inner_margin(Margin { left: 12, right: 8, top: 8, bottom: 8 });
         CentralPanel::default().frame(board).show(ui, |ui| self.show_board(ui, actions));
     }
 
     fn show_board(&mut self, ui: &mut Ui, actions: &mut Vec<Action>) {
-        let advice = self.picking_advice(ui.ctx());
-        let figures = advice.or_else(|| self.riding_figures());
-        let (Some(document), Some(solved)) = (&self.document, &self.solved) else { return };
-        self.canvas.prepare(&solved.scene);
+        let advice = self.desk.picking_advice(&self.work, ui.ctx());
+        let figures = advice.or_else(|| self.work.riding_figures());
+        let (Some(document), Some(solved)) = (&self.work.document, &self.work.solved) else {
+            return;
+        };
+        self.work.canvas.prepare(&solved.scene);
         let looking = Looking {
             scene: &solved.scene,
             bay: document.bay(),
-            routing: self.routing,
-            run: self.selected.run.as_deref(),
-            finding: self.selected.finding,
-            speaking: self.selected.speaking(solved),
-            selected: &self.selected.things,
-            tool: self.tool,
-            drag: self.drag.as_ref(),
-            sketch: self.sketch.as_ref(),
-            measurement: self.measurement,
+            routing: self.work.routing,
+            run: self.work.selected.run.as_deref(),
+            finding: self.work.selected.finding,
+            speaking: self.work.selected.speaking(solved),
+            selected: &self.work.selected.things,
+            tool: self.hand.tool,
+            drag: self.work.drag.as_ref(),
+            sketch: self.work.sketch.as_ref(),
+            measurement: self.hand.measurement,
             figures,
-            under: self.desk.under(document),
+            under: self.desk.under(self.work.photos, document),
             positions: solved.positions(),
         };
         let board = ui.max_rect();
-        canvas::show(ui, &mut self.canvas, board, &looking, actions);
+        canvas::show(ui, &mut self.work.canvas, board, &looking, actions);
     }
 
     /// The hoses above, the card of the selected one below.
@@ -210,18 +187,18 @@ impl App {
         let height = self.hoses_height(whole.height(), window_height);
         let (above, below) = whole.split_top_bottom_at_y(whole.min.y + height);
         let place = |name, rect| UiBuilder::new().id_salt(name).max_rect(rect);
-        ui.scope_builder(place("hoses", above), |ui| panels::hoses(ui, self, actions));
+        ui.scope_builder(place("hoses", above), |ui| panels::hoses(ui, &self.seen(), actions));
         let below = below.with_min_y(below.min.y + GAP);
-        ui.scope_builder(place("card", below), |ui| panels::card(ui, self, actions));
+        ui.scope_builder(place("card", below), |ui| panels::card(ui, &self.seen(), actions));
     }
 
     /// As high as its lines, but never more than a third, or four tenths of a tall window; half where it
     /// lists findings.
     fn hoses_height(&self, height: f32, window_height: f32) -> f32 {
-        if self.listed == Listed::Findings {
+        if self.work.listed == Listed::Findings {
             return (height / 2.0).round();
         }
-        let lines = self.document.as_ref().and_then(|d| d.bay().routings.get(self.routing));
+        let lines = self.work.routing_in_view();
         let lines = lines.map_or(0, |routing| match routing.runs.len() {
             0 => LINES_OF_THE_HINT,
             runs => runs.max(2),
@@ -231,19 +208,21 @@ impl App {
     }
 
     fn show_questions(&mut self, ui: &mut Ui, actions: &mut Vec<Action>) {
-        if let Some(path_box) = &mut self.path_box {
+        if let Some(path_box) = &mut self.files.path_box {
             files::show_path_box(ui, path_box, actions);
-        } else if self.waiting.is_some() {
+        } else if self.files.waiting.is_some() {
             files::show_waiting(ui, actions);
-        } else if self.unsaved.is_some() {
-            let title = self.document.as_ref().map(panels::bay_title).unwrap_or_default();
+        } else if self.files.unsaved.is_some() {
+            let title = self.work.document.as_ref().map(panels::bay_title).unwrap_or_default();
             unsaved::show(ui, &title, actions);
         }
-        self.show_over(ui, actions);
-        if let Some((thing, name)) = &mut self.renaming {
+        let mut finder = self.over.finder.take();
+        self.over.show(&self.seen(), &self.files, finder.as_mut(), ui, actions);
+        self.over.finder = finder;
+        if let Some((thing, name)) = &mut self.hand.renaming {
             panels::rename(ui, thing, name, actions);
         }
-        if let Some(trouble) = &self.trouble {
+        if let Some(trouble) = &self.work.trouble {
             let modal = Modal::new(egui::Id::unique("trouble"));
             let modal = modal.show(ui, |ui| panels::trouble(ui, trouble, actions));
             if modal.should_close() {

@@ -5,8 +5,8 @@ use eframe::egui::{Context, Grid, KeyboardShortcut, RichText, ScrollArea, Ui, ve
 
 use super::actions::{Action, Ask};
 use super::groups::Group;
-use super::over::dialog;
 use super::theme::{self, size};
+use super::widgets::dialog;
 
 /// Pointer and keys that are in no menu, by where they count.
 const GESTURES: [(&str, &[(&str, &str)]); 5] = [

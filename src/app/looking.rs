@@ -2,14 +2,14 @@
 
 use glam::DVec3;
 
-use super::App;
 use super::canvas::moving::Moving;
 use super::canvas::thing::Thing;
+use crate::app::work::Work;
 
 /// What is shown about a selected point, mm: enough to see what it belongs to.
 const ABOUT_MM: f64 = 120.0;
 
-impl App {
+impl Work {
     /// The box about what is selected: the thing last clicked where it is a place, else the hose whose
     /// card is shown.
     pub(super) fn bounds_of_selection(&self) -> Option<(DVec3, DVec3)> {
@@ -43,7 +43,7 @@ impl App {
 
     /// Shows the next routing behind the one in view, or takes it away.
     pub(super) fn toggle_ghost(&mut self) {
-        let count = self.document.as_ref().map_or(0, |d| d.bay().routings.len());
+        let count = self.bay().map_or(0, |bay| bay.routings.len());
         self.canvas.ghost = match self.canvas.ghost {
             None if count > 1 => Some((self.routing + 1) % count),
             _ => None,

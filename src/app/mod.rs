@@ -1,8 +1,8 @@
 //! The window. The only layer that names the window crates.
 //!
-//! [`App`] holds the state; panels and canvas show it and tell what the user asks for as
-//! [`actions::Action`]s; `dispatch` carries these out, and nothing else changes the state. What is
-//! selected, hovered or looked at is here, never in the document.
+//! [`App`] is made of parts that own their state; panels and canvas are shown what they need and tell
+//! what the user asks for as [`actions::Action`]s; `dispatch` carries these out, and nothing else
+//! changes the state. What is selected, hovered or looked at is here, never in the document.
 
 mod about;
 pub mod actions;
@@ -14,6 +14,7 @@ pub mod comfort;
 mod compare;
 mod dispatch;
 pub mod files;
+mod filing;
 mod finder;
 #[cfg(test)]
 mod fixture;
@@ -28,6 +29,9 @@ pub mod recent;
 pub mod recovery;
 mod routings;
 mod samples;
+mod seen;
+mod selection;
+mod services;
 pub mod settings;
 mod sheet;
 mod shopping;
@@ -36,13 +40,15 @@ mod solved;
 mod solved_order;
 mod state;
 pub mod theme;
+mod told;
 pub mod tools;
 mod unsaved;
 mod widgets;
 mod words;
+mod work;
 
-pub use state::{App, Services};
-pub use unsaved::Answer;
+pub use services::Services;
+pub use state::App;
 
 use std::path::PathBuf;
 

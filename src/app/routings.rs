@@ -1,7 +1,8 @@
 //! Routings: copied, named, put in order, taken out. Which of them is in view is no part of
 //! the document, but follows it.
 
-use super::App;
+use super::canvas::thing::Thing;
+use super::work::Work;
 use crate::document::Command;
 use crate::model::{Bay, Routing, name_or};
 
@@ -20,11 +21,7 @@ fn fresh_name(bay: &Bay, name: &str) -> String {
     names.find(|name| !taken(name)).unwrap_or_else(|| name.to_owned())
 }
 
-impl App {
-    fn routing_in_view(&self) -> Option<&Routing> {
-        self.document.as_ref()?.bay().routings.get(self.routing)
-    }
-
+impl Work {
     /// Adds a copy of the routing in view, shows it, and lets its name be typed.
     pub(super) fn duplicate_routing(&mut self) {
         let (Some(document), Some(routing)) = (&self.document, self.routing_in_view()) else {
@@ -34,7 +31,7 @@ impl App {
         let copy = Command::DuplicateRouting { routing: routing.id.clone(), name };
         let count = document.bay().routings.len();
         self.apply(&copy);
-        let grown = self.document.as_ref().is_some_and(|d| d.bay().routings.len() > count);
+        let grown = self.bay().is_some_and(|bay| bay.routings.len() > count);
         if grown {
             self.show_routing(self.routing + 1);
             self.begin_routing_name();
@@ -44,15 +41,15 @@ impl App {
     /// Lets the name of the routing in view be typed in its place.
     pub(super) fn begin_routing_name(&mut self) {
         let named = self.routing_in_view().map(|o| (o.id.clone(), routing_name(o).to_owned()));
-        self.over.routing_name = named;
+        self.naming = named;
     }
 
     pub(super) fn name_routing(&mut self, id: &str, name: &str) {
         // Esc may have closed the field first.
-        if self.over.routing_name.take().is_none() {
+        if self.naming.take().is_none() {
             return;
         }
-        let bay = self.document.as_ref().map(crate::document::Document::bay);
+        let bay = self.bay();
         let routing = bay.and_then(|bay| bay.routings.iter().find(|routing| routing.id == id));
         let Some(routing) = routing else { return };
         let name = name.trim();
@@ -70,7 +67,7 @@ impl App {
     pub(super) fn delete_routing(&mut self) {
         let Some(id) = self.routing_in_view().map(|routing| routing.id.clone()) else { return };
         self.apply(&Command::DeleteRouting(id));
-        let count = self.document.as_ref().map_or(0, |d| d.bay().routings.len());
+        let count = self.bay().map_or(0, |bay| bay.routings.len());
         self.turn_to(self.routing.min(count.saturating_sub(1)));
     }
 
@@ -79,6 +76,21 @@ impl App {
         let Some(id) = self.routing_in_view().map(|routing| routing.id.clone()) else { return };
         let to = if later { self.routing + 1 } else { self.routing.saturating_sub(1) };
         self.following_routing(|app| app.apply(&Command::MoveRouting { routing: id, to }));
+    }
+
+    /// Selects a hose in the routing in view; where that has none of this id, in the first that has.
+    pub(super) fn select_compared(&mut self, run: &str) {
+        let Some(document) = &self.document else { return };
+        let routings = &document.bay().routings;
+        let has = |place: usize| {
+            routings.get(place).is_some_and(|routing| routing.runs.iter().any(|r| r.id == run))
+        };
+        let place =
+            std::iter::once(self.routing).chain(0..routings.len()).find(|place| has(*place));
+        if let Some(place) = place {
+            self.show_routing(place);
+            self.select_thing(Thing::Hose(run.to_owned()));
+        }
     }
 
     /// Keeps the routing in view in view, wherever a change puts it.

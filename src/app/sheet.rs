@@ -1,7 +1,7 @@
 //! What is written of the routing in view: the length sheet, labels, a template.
 
-use super::App;
 use super::canvas::camera::View;
+use crate::app::work::Work;
 use crate::export::true_scale::{ViewDrawing, ViewFormat};
 use crate::export::{Format, LabelKind, Paper, PdfError, Template, labels};
 use crate::report::answer::Answer;
@@ -10,7 +10,7 @@ use crate::report::sheet::{Sheet, SheetInfo};
 /// What was written; none where nothing is open.
 type Written = Option<Result<Vec<u8>, PdfError>>;
 
-impl App {
+impl Work {
     /// The sheet in a format, on the paper usual for the bay's unit.
     pub(super) fn sheet(&self, format: Format) -> Written {
         let sheet = self.finished_sheet(format.asks(self.sheet_info()))?;
@@ -54,5 +54,16 @@ impl App {
     fn sheet_info(&self) -> SheetInfo {
         let path = self.document.as_ref().and_then(|document| document.path());
         SheetInfo::of(path, crate::clock::today())
+    }
+
+    /// What stands against cutting, of one hose or of all, said when something is written.
+    pub(super) fn before_cutting(&self, run: Option<&str>) -> String {
+        let Some(solved) = &self.solved else { return String::new() };
+        let runs = &solved.answer.routing().runs;
+        let place = run.and_then(|id| runs.iter().position(|run| run.id == id));
+        let verdict =
+            place.map_or(solved.answer.told.verdict, |place| solved.answer.verdict_on(place));
+        let stop = verdict.stop();
+        if stop.is_empty() { stop } else { format!(". {stop}") }
     }
 }

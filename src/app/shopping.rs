@@ -4,7 +4,6 @@
 use std::rc::Rc;
 use std::sync::Arc;
 
-use super::App;
 use super::asked::Asked;
 use super::jobs::{Job, Wake};
 use crate::engine::cutting::optimum::{Watch, Work};
@@ -96,18 +95,10 @@ fn begin(answer: Arc<Answer>, of: &Of, wake: &Wake) -> Job<Option<Worked>> {
     })
 }
 
-impl App {
-    /// Opens the panel or closes it.
-    pub(super) fn toggle_shopping(&mut self) {
-        let opens = !self.shopping.is_open;
-        self.close_compare();
-        self.desk.is_open = false;
-        self.shopping.is_open = opens;
-    }
-
+impl Shopping {
     /// The list for ordering; none where it is not calculated.
-    pub(super) fn shopping_csv(&self) -> Option<Vec<u8>> {
-        let found = self.shopping.found().filter(|_| self.shopping.is_fresh())?;
+    pub(super) fn csv(&self) -> Option<Vec<u8>> {
+        let found = self.found().filter(|_| self.is_fresh())?;
         Some(cutlist_csv(&found.routing, &found.list).into_bytes())
     }
 }

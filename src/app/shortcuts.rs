@@ -2,8 +2,7 @@
 
 use eframe::egui::{Context, Event, Key, KeyboardShortcut, Modifiers, Popup};
 
-use super::actions::{Action, Ask, TABLE};
-use super::tools::Edit;
+use super::actions::{Action, Ask, Edit, TABLE};
 
 /// The requests whose keys were pressed; single letters are silent while text is edited.
 pub(super) fn pressed(ctx: &Context, actions: &mut Vec<Action>) {

@@ -1,8 +1,6 @@
 //! The state of the window.
 
-use std::path::{Path, PathBuf};
-use std::sync::Arc;
-use std::time::Duration;
+use std::path::PathBuf;
 
 use super::advice::Advice;
 use super::background::Desk;
@@ -10,188 +8,43 @@ use super::canvas::Canvas;
 use super::canvas::panes::Panes;
 use super::canvas::thing::Thing;
 use super::compare::Compare;
-use super::files::{Dialogs, NativeDialogs, PathBox, Waiting};
-use super::jobs::Wake;
+use super::files::Files;
 use super::over::Over;
-use super::recent::Recent;
 use super::recovery::Recovery;
-use super::settings::Store;
+use super::settings::Settings;
 use super::shopping::Shopping;
-use super::solved::Solved;
-use super::tools::{Drag, ObstacleKind, Sketch, Tool};
-use super::unsaved::After;
+use crate::app::actions::Tool;
+use crate::app::seen::Seen;
+use crate::app::services::Services;
+use crate::app::tools::Hand;
+use crate::app::work::Work;
 use crate::document::Document;
 
-/// What the window needs from outside; tests bring their own.
-pub struct Services {
-    /// Asks for files.
-    pub dialogs: Box<dyn Dialogs>,
-    /// The files opened lately.
-    pub recent: Recent,
-    /// What the user likes.
-    pub settings: Store,
-    /// Keeps unsaved work.
-    pub recovery: Recovery,
-    /// Wakes the window when work in another thread is done.
-    pub wake: Wake,
-    /// How long the window waits for work in another thread before it shows its progress.
-    pub patience: Duration,
-    /// Opens a finished file with whatever the system opens it with; says why it could not.
-    pub show: fn(&Path) -> Result<(), String>,
-}
-
-/// A blink: what takes no longer shows no progress (our own default).
-const PATIENCE: Duration = Duration::from_millis(150);
-
-impl Services {
-    /// The system's own.
-    pub fn native(ctx: &eframe::egui::Context) -> Self {
-        let waken = ctx.clone();
-        Self {
-            dialogs: Box::new(NativeDialogs::new(ctx.clone())),
-            settings: Store::of_the_user(),
-            recovery: Recovery::of_the_user(),
-            wake: Arc::new(move || waken.request_repaint()),
-            patience: PATIENCE,
-            recent: Recent::of_the_user(),
-            show: |path| opener::open(path).map_err(|error| error.to_string()),
-        }
-    }
-}
-
-/// The window.
+/// The window: its parts, each of which owns its state. What concerns one part alone is a method of
+/// that part; here and in `dispatch` stands only what concerns several.
 pub struct App {
     pub(super) services: Services,
-    pub(super) document: Option<Document>,
-    /// Place of the routing in view.
-    pub(super) routing: usize,
-    pub(super) solved: Option<Solved>,
-    pub(super) canvas: Canvas,
-    pub(super) selected: Selection,
-    /// What is held with the pointer.
-    pub(super) drag: Option<Drag>,
-    /// Nothing snaps just now.
-    pub(super) drag_free: bool,
-    pub(super) tool: Tool,
-    /// The form that the obstacle tool draws.
-    pub(super) obstacle_kind: ObstacleKind,
-    /// A hose that is begun.
-    pub(super) sketch: Option<Sketch>,
-    /// The last measure taken: in which view, from where to where.
-    pub(super) measurement: Option<(super::canvas::camera::View, glam::DVec3, glam::DVec3)>,
-    /// What is being renamed, and the name as typed so far.
-    pub(super) renaming: Option<(Thing, String)>,
-    /// Where the arrow keys stand on the bench strip, mm from cut end A.
-    pub(super) strip_cursor_mm: f64,
-    /// What the list shows.
-    pub(super) listed: Listed,
-    /// What was copied last, to be put in again.
-    pub(super) copied: Vec<Thing>,
-    /// Where the last thing was put: a new one takes from it what a view does not show.
-    pub(super) last_place: Option<glam::DVec3>,
-    /// What stands over the window.
-    pub(super) over: Over,
+    /// The bay being worked on, and how it is looked at.
+    pub(super) work: Work,
+    /// What the pointer does to it.
+    pub(super) hand: Hand,
     /// Photos and outlines: what was read, what is picked.
     pub(super) desk: Desk,
-    pub(super) unsaved: Option<After>,
-    /// What to go on with once the bay is saved.
-    pub(super) after_save: Option<After>,
-    pub(super) waiting: Option<Waiting>,
-    pub(super) path_box: Option<PathBox>,
-    pub(super) trouble: Option<Trouble>,
-    pub(super) notice: Option<Notice>,
+    /// What stands over the window.
+    pub(super) over: Over,
+    /// What is being opened, saved and written.
+    pub(super) files: Files,
     /// Which lengths would do.
     pub(super) advice: Advice,
     /// Routings side by side.
     pub(super) compare: Compare,
     pub(super) shopping: Shopping,
+    /// Where the arrow keys stand on the bench strip, mm from cut end A.
+    pub(super) strip_cursor_mm: f64,
     /// Closing was asked for and nothing stands against it.
     pub(super) leaving: bool,
     pub(super) close_was_sent: bool,
     pub(super) title_shown: String,
-}
-
-/// What is selected.
-#[derive(Debug, Clone, Default, PartialEq)]
-pub(super) struct Selection {
-    /// Id of the run whose card is shown.
-    pub(super) run: Option<String>,
-    /// The things that are selected, the last clicked last.
-    pub(super) things: Vec<Thing>,
-    /// The finding that is looked at.
-    pub(super) finding: Option<usize>,
-    /// Where that is in the lists: it is known by this while they change.
-    slot: Option<u64>,
-    /// The finding that speaks in the views where none is looked at, by its place in the lists.
-    speaker: Option<u64>,
-}
-
-/// What the list beside the views shows.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Listed {
-    /// The hoses of the routing.
-    Hoses,
-    /// Every finding of it.
-    Findings,
-}
-
-impl Selection {
-    /// Before the findings change: remembers which is looked at.
-    pub(super) fn note_slot(&mut self, old: Option<&Solved>) {
-        match (self.finding, old) {
-            (Some(at), Some(old)) => self.slot = old.slots.id_of(at),
-            // It may come back as long as something is held.
-            (None, Some(old)) if old.is_held() => {}
-            _ => self.slot = None,
-        }
-    }
-
-    /// After they have changed: finds it again, and the one that speaks.
-    pub(super) fn find_again(&mut self, solved: &Solved) {
-        self.finding = self.slot.and_then(|slot| solved.slots.index_of(slot));
-        let kept = self.speaker.filter(|_| solved.is_held());
-        self.speaker = solved.slots.speaker(&solved.answer.findings, self.run.as_deref(), kept);
-    }
-
-    /// The finding that speaks in the views where none is looked at.
-    pub(super) fn speaking(&self, solved: &Solved) -> Option<usize> {
-        solved.slots.index_of(self.speaker?)
-    }
-
-    /// The thing that is selected, where it is one alone.
-    pub(super) fn thing(&self) -> Option<&Thing> {
-        match &self.things[..] {
-            [thing] => Some(thing),
-            _ => None,
-        }
-    }
-}
-
-/// Something that went wrong, for the user to read and close.
-#[derive(Debug, Clone, PartialEq)]
-pub(super) struct Trouble {
-    /// What could not be done.
-    pub(super) title: String,
-    /// Why, line by line.
-    pub(super) lines: Vec<String>,
-    /// What is still as it was.
-    pub(super) comfort: &'static str,
-}
-
-/// A short word about what was done.
-#[derive(Debug, Clone, PartialEq)]
-pub(super) struct Notice {
-    pub(super) text: String,
-    /// A file that can be opened from here.
-    pub(super) file: Option<PathBuf>,
-    /// When it was first seen, or last pointed at, seconds.
-    pub(super) since: Option<f64>,
-}
-
-impl Notice {
-    pub(super) fn new(text: impl Into<String>, file: Option<PathBuf>) -> Self {
-        Self { text: text.into(), file, since: None }
-    }
 }
 
 impl App {
@@ -199,41 +52,23 @@ impl App {
     pub fn new(path: Option<PathBuf>, services: Services) -> Self {
         let mut app = Self {
             services,
-            document: None,
-            routing: 0,
-            solved: None,
-            canvas: Canvas::default(),
-            selected: Selection::default(),
-            drag: None,
-            drag_free: false,
-            tool: Tool::default(),
-            obstacle_kind: ObstacleKind::default(),
-            sketch: None,
-            measurement: None,
-            renaming: None,
-            strip_cursor_mm: 0.0,
-            listed: Listed::Hoses,
-            copied: Vec::new(),
-            last_place: None,
-            over: Over::default(),
+            work: Work::default(),
+            hand: Hand::default(),
             desk: Desk::default(),
-            unsaved: None,
-            after_save: None,
-            waiting: None,
-            path_box: None,
-            trouble: None,
-            notice: None,
+            over: Over::default(),
+            files: Files::default(),
             advice: Advice::default(),
             compare: Compare::default(),
             shopping: Shopping::default(),
+            strip_cursor_mm: 0.0,
             leaving: false,
             close_was_sent: false,
             title_shown: String::new(),
         };
         let linked = app.settings().views_linked;
-        app.canvas.cameras.set_linked(linked);
+        app.work.canvas.cameras.set_linked(linked);
         if let Some(views) = &app.settings().views {
-            app.canvas.panes = Panes::named(views);
+            app.work.canvas.panes = Panes::named(views);
         }
         app.over.to_place = app.settings().window;
         match path {
@@ -241,24 +76,43 @@ impl App {
             None => app.look_for_leftovers(None),
         }
         if let Some(word) = app.services.settings.take_word() {
-            app.say(word);
+            app.work.say(word);
         }
         app
     }
 
+    /// What panels see.
+    pub(super) fn seen(&self) -> Seen<'_> {
+        Seen {
+            work: &self.work,
+            hand: &self.hand,
+            settings: &self.services.settings.settings,
+            recent: &self.services.recent,
+            advice: &self.advice,
+            compare: &self.compare,
+            shopping: &self.shopping,
+            strip_cursor_mm: self.strip_cursor_mm,
+        }
+    }
+
+    /// What the user likes.
+    pub fn settings(&self) -> &Settings {
+        &self.services.settings.settings
+    }
+
     /// The bay being worked on.
     pub fn document(&self) -> Option<&Document> {
-        self.document.as_ref()
+        self.work.document.as_ref()
     }
 
     /// Id of the run whose card is shown.
     pub fn selected_run(&self) -> Option<&str> {
-        self.selected.run.as_deref()
+        self.work.selected.run.as_deref()
     }
 
     /// What is selected, the last clicked last.
     pub fn selected_things(&self) -> &[Thing] {
-        &self.selected.things
+        &self.work.selected.things
     }
 
     /// What keeps unsaved work.
@@ -268,22 +122,22 @@ impl App {
 
     /// What the pointer does.
     pub fn tool(&self) -> Tool {
-        self.tool
+        self.hand.tool
     }
 
     /// Place of the routing in view.
     pub fn routing(&self) -> usize {
-        self.routing
+        self.work.routing
     }
 
     /// How the drawing is looked at.
     pub fn canvas(&self) -> &Canvas {
-        &self.canvas
+        &self.work.canvas
     }
 
     /// Why the photo or drawing of a background cannot be shown, where that is so.
     pub fn missing_background(&self, id: &str) -> Option<&str> {
-        let unread = self.background_trouble(self.document.as_ref()?.bay().background(id)?)?;
+        let unread = self.desk.background_trouble(&self.work, self.work.bay()?.background(id)?)?;
         Some(&unread.why)
     }
 

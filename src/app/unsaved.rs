@@ -4,10 +4,9 @@ use std::path::PathBuf;
 
 use eframe::egui::Ui;
 
-use super::App;
-use super::actions::Action;
-use super::over::dialog;
+use super::actions::{Action, Answer};
 use super::theme;
+use super::widgets::dialog;
 
 /// What had to wait.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -17,28 +16,6 @@ pub(super) enum After {
     OpenPath(PathBuf),
     OpenDemo(usize),
     Quit,
-}
-
-/// What to do with unsaved work.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Answer {
-    /// Save it, then go on.
-    Save,
-    /// Go on without.
-    Discard,
-    /// Stay here.
-    Cancel,
-}
-
-impl App {
-    pub(super) fn answer_unsaved(&mut self, answer: Answer) {
-        let Some(after) = self.unsaved.take() else { return };
-        match answer {
-            Answer::Save => self.save_then(after),
-            Answer::Discard => self.go_on(after),
-            Answer::Cancel => {}
-        }
-    }
 }
 
 /// Asks.

@@ -334,7 +334,7 @@ pub(super) struct DrawArgs {
     #[command(flatten)]
     pub(super) bay: BayArgs,
     /// plan, side or front
-    #[arg(long, value_name = "VIEW", value_parser = super::draw::view)]
+    #[arg(long, value_name = "VIEW", value_parser = view)]
     pub(super) view: View,
     #[command(flatten)]
     pub(super) out: OutArgs,
@@ -348,6 +348,11 @@ fn millimetres(typed: &str) -> Result<f64, String> {
     } else {
         Err(format!("expected 0 to {MOST_ALLOWED_MM} mm"))
     }
+}
+
+/// A view as it is typed.
+fn view(typed: &str) -> Result<View, String> {
+    View::of(typed).ok_or_else(|| "expected plan, side or front".to_owned())
 }
 
 #[cfg(test)]

@@ -1,6 +1,5 @@
 //! `hosewright draw`.
 
-use crate::drawing::View;
 use crate::export::true_scale::{ViewDrawing, ViewFormat};
 use crate::units::shown_path;
 
@@ -20,9 +19,4 @@ pub(super) fn run(args: &DrawArgs) -> Result<Exit, Refusal> {
         &format!("{} view of {}, 1 unit = 1 mm", args.view.word(), answer.routing_words()),
     );
     Ok(Exit::Fine)
-}
-
-/// A view as it is typed.
-pub(super) fn view(typed: &str) -> Result<View, String> {
-    View::of(typed).ok_or_else(|| "expected plan, side or front".to_owned())
 }

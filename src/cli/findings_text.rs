@@ -4,11 +4,16 @@ use std::fmt::Write;
 use std::sync::Arc;
 
 use super::table::{shortened, wrap};
-use super::text::{COLUMNS, NAME_COLUMNS};
 use crate::checks::Finding;
 use crate::report::answer::Answer;
 use crate::report::findings::{Cause, Findings, Notes, from_cut_end};
 use crate::units::quotable;
+
+/// No line of ours is wider, but for words that cannot be broken.
+pub(super) const COLUMNS: usize = 108;
+
+/// A hose's name in the table.
+pub(super) const NAME_COLUMNS: usize = 22;
 
 /// What is printed besides.
 #[derive(Debug, Clone, Copy, Default)]

@@ -12,14 +12,9 @@ use crate::report::flow::{cold_start_in_words, drop_in_words, pace_in_words, reg
 use crate::report::verdict::Verdict;
 use crate::units::{Flow, FlowUnit, Length, LengthUnit};
 
-use super::findings_text::{self, Unfolded};
+use super::findings_text::{self, COLUMNS, NAME_COLUMNS, Unfolded};
 use super::output;
 use super::table::{Align, shortened, table, wrap};
-
-/// No line of ours is wider, but for words that cannot be broken.
-pub(super) const COLUMNS: usize = 108;
-/// A hose's name in the table.
-pub(super) const NAME_COLUMNS: usize = 22;
 
 /// Lengths, findings and a closing sentence.
 pub(super) fn check(answer: &Answer, unfolded: Unfolded) -> String {

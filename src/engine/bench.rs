@@ -1,7 +1,7 @@
 //! From the drawn centre line to the hose on the bench: free lengths, their share of the slack, and
 //! where a mark comes to lie.
 
-use super::solution::{ClampMark, EndSolution, FreeSpan, RunSolution};
+use super::solution::{ClampMark, EndSolution, FreeSpan};
 use crate::geom::CentreLine;
 use crate::model::Run;
 
@@ -97,42 +97,4 @@ fn turn_deg(line: &CentreLine, from_mm: f64, to_mm: f64) -> f64 {
         turn.angle * share.clamp(0.0, 1.0)
     });
     within.sum::<f64>().to_degrees()
-}
-
-/// Where a place on the drawn centre line comes to lie on the cut hose, from cut end A.
-pub(super) fn on_bench_mm(run: &RunSolution, at_mm: f64) -> f64 {
-    if run.spans.is_empty() {
-        let share = if run.centreline_mm > 0.0 { at_mm / run.centreline_mm } else { 0.0 };
-        return at_mm + run.slack_mm * share;
-    }
-    let gained: f64 = run
-        .spans
-        .iter()
-        .map(|span| {
-            let share = (at_mm - span.from_mm) / span.length_mm();
-            span.slack_mm * share.clamp(0.0, 1.0)
-        })
-        .sum();
-    at_mm + gained
-}
-
-/// The other way round: what place of the drawn centre line lies at `bench_mm` from cut end A.
-pub(super) fn drawn_at_mm(run: &RunSolution, bench_mm: f64) -> f64 {
-    if run.spans.is_empty() {
-        let grown = if run.centreline_mm > 0.0 { run.slack_mm / run.centreline_mm } else { 0.0 };
-        return bench_mm / (1.0 + grown);
-    }
-    let mut gained = 0.0;
-    for span in &run.spans {
-        let along = bench_mm - (span.from_mm + gained);
-        let length = span.length_mm() + span.slack_mm;
-        if along <= 0.0 {
-            break;
-        }
-        if along < length {
-            return span.from_mm + along * span.length_mm() / length;
-        }
-        gained += span.slack_mm;
-    }
-    bench_mm - gained
 }

@@ -6,9 +6,9 @@ use crate::geom::{
 use crate::model::{Run, Via};
 
 use super::resolve::{ResolvedEnd, ResolvedHose};
-use super::route::{Laying, Route};
+use super::route::{Laying, Route, Straights};
 use super::solution::{BendPlace, BentCorner, ClampMark, RunSolution};
-use super::straights::{Straights, settle};
+use super::straights::settle;
 use super::{bench, ends};
 
 /// What is laid out for one run and wiped for the next, so that a large bay does not ask for memory

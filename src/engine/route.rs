@@ -9,7 +9,6 @@ use crate::units::EPS_MM;
 
 use super::resolve::{ResolvedEnd, ResolvedHose};
 use super::solution::BendPlace;
-use super::straights::Straights;
 
 /// How many outside diameters a hose stays straight beside a socket (FAA-H-8083-30A: "at least two
 /// hose diameters", published).
@@ -139,4 +138,19 @@ impl Route {
 
 fn is_corner(place: BendPlace) -> bool {
     matches!(place, BendPlace::Corner(_))
+}
+
+/// The distance from each exit, and from the middle of each clamp, to its corner.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Straights {
+    pub(super) a: f64,
+    pub(super) b: f64,
+    /// By place in `Run::via`; those of corners are not read. Empty where no clamp needs one.
+    pub(super) clamps: Vec<f64>,
+}
+
+impl Straights {
+    pub(super) fn clamp(&self, via: usize) -> f64 {
+        self.clamps.get(via).copied().unwrap_or(0.0)
+    }
 }

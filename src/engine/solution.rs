@@ -130,12 +130,41 @@ impl RunSolution {
     /// Where a place on the drawn centre line comes to lie on the cut hose, from cut end A: the
     /// slack goes to the free lengths that can take it (contract §5).
     pub fn on_bench_mm(&self, at_mm: f64) -> f64 {
-        super::bench::on_bench_mm(self, at_mm)
+        if self.spans.is_empty() {
+            let share = if self.centreline_mm > 0.0 { at_mm / self.centreline_mm } else { 0.0 };
+            return at_mm + self.slack_mm * share;
+        }
+        let gained: f64 = self
+            .spans
+            .iter()
+            .map(|span| {
+                let share = (at_mm - span.from_mm) / span.length_mm();
+                span.slack_mm * share.clamp(0.0, 1.0)
+            })
+            .sum();
+        at_mm + gained
     }
 
     /// The other way round: what place of the drawn centre line lies at `bench_mm` from cut end A.
     pub fn drawn_at_mm(&self, bench_mm: f64) -> f64 {
-        super::bench::drawn_at_mm(self, bench_mm)
+        if self.spans.is_empty() {
+            let grown =
+                if self.centreline_mm > 0.0 { self.slack_mm / self.centreline_mm } else { 0.0 };
+            return bench_mm / (1.0 + grown);
+        }
+        let mut gained = 0.0;
+        for span in &self.spans {
+            let along = bench_mm - (span.from_mm + gained);
+            let length = span.length_mm() + span.slack_mm;
+            if along <= 0.0 {
+                break;
+            }
+            if along < length {
+                return span.from_mm + along * span.length_mm() / length;
+            }
+            gained += span.slack_mm;
+        }
+        bench_mm - gained
     }
 }
 

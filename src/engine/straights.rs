@@ -6,23 +6,8 @@ use glam::DVec3;
 use crate::geom::{Fillet, stretch_scale, unit_or_x};
 use crate::model::Via;
 
-use super::route::{Laying, Route};
+use super::route::{Laying, Route, Straights};
 use super::solution::BendPlace;
-
-/// The distance from each exit, and from the middle of each clamp, to its corner.
-#[derive(Debug, Clone, PartialEq)]
-pub(super) struct Straights {
-    pub(super) a: f64,
-    pub(super) b: f64,
-    /// By place in `Run::via`; those of corners are not read. Empty where no clamp needs one.
-    pub(super) clamps: Vec<f64>,
-}
-
-impl Straights {
-    pub(super) fn clamp(&self, via: usize) -> f64 {
-        self.clamps.get(via).copied().unwrap_or(0.0)
-    }
-}
 
 /// A full scale, within rounding.
 const FITS: f64 = 1.0 - 1e-12;

@@ -1,7 +1,8 @@
 //! Whether a file is one that this program wrote: then it may be written anew without asking.
 
+use super::compare::csv as compare_csv;
 use super::template::bend_table_header;
-use super::{compare, csv, cutlist_csv};
+use super::{csv, cutlist_csv};
 
 /// What stands in every PDF of ours: who made it.
 const IN_PDF: &str = "/Creator(Hosewright)";
@@ -34,7 +35,7 @@ pub fn is_ours(bytes: &[u8]) -> bool {
         || (head.starts_with("<!DOCTYPE html>") && head.contains(IN_HTML))
         || ((is_svg || is_dxf) && head.contains(IN_DRAWING))
         || IN_JSON.iter().any(|start| head.starts_with(start))
-        || [csv::header(), cutlist_csv::header(), compare::csv_header(), bend_table_header()]
+        || [csv::header(), cutlist_csv::header(), compare_csv::header(), bend_table_header()]
             .iter()
             .any(|header| head.starts_with(header.as_str()))
 }

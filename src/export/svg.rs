@@ -4,7 +4,7 @@ use std::fmt::Write;
 
 use glam::DVec2;
 
-use super::html::escape;
+use super::html::escape::escape;
 use super::look::{pattern_mm, rgb};
 use crate::drawing::{Anchor, Dash, Drawing, Item, Shade, Stroke};
 

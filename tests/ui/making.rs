@@ -2,8 +2,8 @@
 
 use eframe::egui::{Event, Key, Modifiers, PointerButton, Pos2, vec2};
 use egui_kittest::kittest::Queryable as _;
+use hosewright::app::actions::Tool;
 use hosewright::app::files::Reply;
-use hosewright::app::tools::Tool;
 use hosewright::model::{Shape, Via};
 
 use crate::world::World;

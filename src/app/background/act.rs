@@ -1,161 +1,109 @@
 //! What is asked for in the panel and its questions, and carrying it out.
 
-use std::path::PathBuf;
-
 use glam::DVec2;
 
 use super::picking::{self, PickError, Picking, Task};
 use super::question::Question;
-use crate::app::App;
-use crate::app::canvas::camera::View;
+use crate::app::actions::Act;
+use crate::app::background::Desk;
+use crate::app::work::Work;
 use crate::document::{Command, file};
 use crate::model::Background;
 
-/// A request about backgrounds.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Act {
-    /// Files were dropped, on a view where it is known.
-    Dropped {
-        /// Which.
-        files: Vec<PathBuf>,
-        /// Where.
-        on: Option<(View, DVec2)>,
-    },
-    /// Shows the figures of one.
-    Select(String),
-    /// Closes the panel.
-    Close,
-    /// Shows a change while it is being made.
-    Preview {
-        /// Id of the background.
-        id: String,
-        /// As it is to be.
-        to: Box<Background>,
-        /// Name of the change.
-        label: &'static str,
-    },
-    /// Makes what is shown a step of the history.
-    Commit,
-    /// Makes a change.
-    Set {
-        /// Id of the background.
-        id: String,
-        /// As it is to be.
-        to: Box<Background>,
-        /// Name of the change.
-        label: &'static str,
-    },
-    /// Puts one over or under the others: its new place among them, the lowest first.
-    Order {
-        /// Id of the background.
-        id: String,
-        /// The place.
-        to: usize,
-    },
-    /// Asks for another file to show in the place of its own.
-    Instead(String),
-    /// Takes one out.
-    Delete(String),
-    /// Begins to pick points of one.
-    Pick {
-        /// Id of the background.
-        id: String,
-        /// What for.
-        task: Task,
-    },
-    /// Stops picking, or closes the question.
-    Stop,
-    /// The distance between the points picked, mm.
-    Distance(f64),
-    /// The sides of the rectangle picked, mm.
-    Sides(DVec2),
-    /// Millimetres a unit of the mesh that was read.
-    MeshUnit(f64),
-    /// Reads a file again.
-    LookAgain(PathBuf),
-}
-
-impl App {
-    pub(in crate::app) fn background_act(&mut self, act: Act) {
+impl Desk {
+    pub(in crate::app) fn act(&mut self, work: &mut Work, act: Act) {
         match act {
-            Act::Dropped { files, on } => self.dropped(files, on),
-            Act::Select(id) => self.desk.selected = Some(id),
+            // The window asks for a file first.
+            Act::Instead(_) => {}
+            Act::Select(id) => self.selected = Some(id),
             Act::Close => {
-                self.desk.picking = None;
-                self.desk.is_open = false;
+                self.picking = None;
+                work.photos = false;
             }
             Act::Preview { id, to, label } => {
-                let command = Command::SetBackground { id, background: to, label };
-                if let Some(Err(error)) = self.document.as_mut().map(|d| d.preview(&command)) {
-                    self.say(error.to_string());
-                }
+                work.preview(&Command::SetBackground { id, background: to, label });
             }
-            Act::Commit => {
-                if let Some(document) = &mut self.document {
-                    document.commit();
-                }
-            }
+            Act::Commit => work.commit(),
             Act::Set { id, to, label } => {
-                self.apply(&Command::SetBackground { id, background: to, label });
+                work.apply(&Command::SetBackground { id, background: to, label });
             }
-            Act::Order { id, to } => self.apply(&Command::MoveBackground { id, to }),
-            Act::Instead(id) => self.ask_for_file_instead(id),
+            Act::Order { id, to } => work.apply(&Command::MoveBackground { id, to }),
             Act::Delete(id) => {
-                self.desk.picking = None;
-                self.apply(&Command::DeleteBackground(id));
+                self.picking = None;
+                work.apply(&Command::DeleteBackground(id));
             }
-            Act::Pick { id, task } => self.pick(id, task),
+            Act::Pick { id, task } => self.pick(work, id, task),
             Act::Stop => {
-                self.desk.question = None;
-                self.desk.picking = None;
+                self.question = None;
+                self.picking = None;
             }
-            Act::Distance(mm) => self.answer_distance(mm),
-            Act::Sides(sides) => self.answer_sides(sides),
-            Act::MeshUnit(scale) => self.answer_mesh_unit(scale),
-            Act::LookAgain(path) => self.desk.store.forget(&path),
+            Act::Distance(mm) => self.answer_distance(work, mm),
+            Act::Sides(sides) => self.answer_sides(work, sides),
+            Act::MeshUnit(scale) => self.answer_mesh_unit(work, scale),
+            Act::LookAgain(path) => self.store.forget(&path),
         }
     }
 
-    pub(super) fn background(&self, id: &str) -> Option<Background> {
-        self.document.as_ref()?.bay().background(id).cloned()
-    }
-
-    fn pick(&mut self, id: String, task: Task) {
-        let Some(background) = self.background(&id) else { return };
+    fn pick(&mut self, work: &mut Work, id: String, task: Task) {
+        let Some(background) = work.background(&id) else { return };
         if background.hidden {
             let shown = Background { hidden: false, ..background.clone() };
             let to = Box::new(shown);
-            self.background_act(Act::Set { id: id.clone(), to, label: "Show background" });
+            self.act(work, Act::Set { id: id.clone(), to, label: "Show background" });
         }
-        self.desk.question = None;
-        self.desk.picking = Some(Picking { id, task, plane: background.plane, points: Vec::new() });
+        self.question = None;
+        self.picking = Some(Picking { id, task, plane: background.plane, points: Vec::new() });
     }
 
     /// All points are there.
-    pub(super) fn picked(&mut self, picking: &Picking) {
-        let Some(background) = self.background(&picking.id) else { return };
+    pub(super) fn picked(&mut self, work: &mut Work, picking: &Picking) {
+        let Some(background) = work.background(&picking.id) else { return };
         let made = match (picking.task, &picking.points[..]) {
             (Task::Move, &[from, to]) => Ok(picking::moved(background, from, to)),
             (Task::Level, &[a, b]) => picking::levelled(background, a, b),
             (Task::Scale, &[a, b]) if a == b => Err(PickError::OnePlace),
             (Task::Scale | Task::Straighten, _) => {
-                self.desk.question = Some(Question::about(picking));
+                self.question = Some(Question::about(picking));
                 return;
             }
             _ => return,
         };
-        self.settle(picking.id.clone(), picking.task, made);
+        self.settle(work, picking.id.clone(), picking.task, made);
     }
 
-    fn settle(&mut self, id: String, task: Task, made: Result<Background, PickError>) {
+    fn settle(
+        &mut self,
+        work: &mut Work,
+        id: String,
+        task: Task,
+        made: Result<Background, PickError>,
+    ) {
         match made {
             Ok(to) => {
                 let to = Box::new(to);
-                self.background_act(Act::Set { id, to, label: task.label() });
-                self.show_alone();
+                self.act(work, Act::Set { id, to, label: task.label() });
+                work.show_alone();
             }
-            Err(why) => self.say(format!("{}: {why}", task.label())),
+            Err(why) => work.say(format!("{}: {why}", task.label())),
         }
+    }
+
+    fn answer_distance(&mut self, work: &mut Work, mm: f64) {
+        let Some(Question::Distance { id, points, .. }) = self.question.take() else { return };
+        let Some(background) = work.background(&id) else { return };
+        self.settle(work, id, Task::Scale, picking::scaled(background, points, mm));
+    }
+
+    fn answer_sides(&mut self, work: &mut Work, sides: DVec2) {
+        let Some(Question::Sides { id, corners, .. }) = self.question.take() else { return };
+        let Some(background) = work.background(&id) else { return };
+        self.settle(work, id, Task::Straighten, picking::straightened(background, corners, sides));
+    }
+}
+
+impl Work {
+    pub(super) fn background(&self, id: &str) -> Option<Background> {
+        self.bay()?.background(id).cloned()
     }
 
     /// Where nothing else is drawn yet, the views follow what has grown or shrunk.
@@ -167,18 +115,6 @@ impl App {
         if nothing_else {
             self.canvas.want_fit();
         }
-    }
-
-    fn answer_distance(&mut self, mm: f64) {
-        let Some(Question::Distance { id, points, .. }) = self.desk.question.take() else { return };
-        let Some(background) = self.background(&id) else { return };
-        self.settle(id, Task::Scale, picking::scaled(background, points, mm));
-    }
-
-    fn answer_sides(&mut self, sides: DVec2) {
-        let Some(Question::Sides { id, corners, .. }) = self.desk.question.take() else { return };
-        let Some(background) = self.background(&id) else { return };
-        self.settle(id, Task::Straighten, picking::straightened(background, corners, sides));
     }
 
     /// The way from the bay's folder to a file, as it is stored.

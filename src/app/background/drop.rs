@@ -3,13 +3,12 @@
 use eframe::egui::{self, Align2, Id, LayerId, Order, StrokeKind, Ui, vec2};
 use glam::{DVec2, dvec2};
 
-use super::act::Act;
-use crate::app::App;
 use crate::app::actions::Action;
 use crate::app::canvas::camera::View;
 use crate::app::theme::{self, size};
+use crate::app::work::Work;
 
-impl App {
+impl Work {
     /// Hears of files that hover or were dropped.
     pub(in crate::app) fn hear_drops(&self, ui: &Ui, actions: &mut Vec<Action>) {
         let (files, hovers) = ui.input(|i| {
@@ -23,7 +22,7 @@ impl App {
             self.say_where(ui, on.map(|(view, _)| view));
         }
         if !files.is_empty() {
-            actions.push(Action::Background(Act::Dropped { files, on }));
+            actions.push(Action::Dropped { files, on });
         }
     }
 

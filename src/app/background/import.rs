@@ -6,14 +6,13 @@ use std::sync::Arc;
 use eframe::egui::Context;
 use glam::{DVec2, dvec2};
 
-use super::act::Act;
 use super::question::Question;
-use super::store::{Content, Kind};
-use super::{kind_of, known, plane_of, view_of};
-use crate::app::App;
+use super::store::{Content, Kind, kind_of};
+use super::{Desk, known};
+use crate::app::actions::Act;
 use crate::app::canvas::camera::View;
 use crate::app::canvas::thing::Thing;
-use crate::app::unsaved::After;
+use crate::app::work::Work;
 use crate::document::file::{OutlineDrawing, left_out_text};
 use crate::document::{Command, fresh_id};
 use crate::model::{self, Background, Extra, Mesh, Nature, Obstacle, Plane, Shape};
@@ -53,6 +52,11 @@ fn sort_of(path: &Path) -> Sort {
     }
 }
 
+/// Whether it is a bay, to be opened and not taken in.
+pub(in crate::app) fn is_bay(path: &Path) -> bool {
+    sort_of(path) == Sort::Bay
+}
+
 fn file_name(path: &Path) -> String {
     shown_name(path)
 }
@@ -66,41 +70,32 @@ fn stem(path: &Path) -> String {
         .collect()
 }
 
-impl App {
-    /// Takes in files that were dropped, each as what it is.
-    pub(super) fn dropped(&mut self, files: Vec<PathBuf>, on: Option<(View, DVec2)>) {
-        if let Some(bay) = files.iter().find(|path| sort_of(path) == Sort::Bay) {
-            self.unless_unsaved(After::OpenPath(bay.clone()));
-            return;
-        }
-        if self.document.is_none() {
-            self.go_on(After::New);
-        }
-        for path in files {
-            self.take(path, on);
-        }
-    }
-
+impl Desk {
     /// A photo, an outline or a mesh, selected by the user.
-    pub(in crate::app) fn take(&mut self, path: PathBuf, on: Option<(View, DVec2)>) {
+    pub(in crate::app) fn take(
+        &mut self,
+        work: &mut Work,
+        path: PathBuf,
+        on: Option<(View, DVec2)>,
+    ) {
         let Sort::Known(kind) = sort_of(&path) else {
             let name = file_name(&path);
             let lines = vec![
                 "Photos are read from JPEG and PNG, outlines from DXF, meshes from STL".to_owned(),
                 "Save it as one of these in the program that made it".to_owned(),
             ];
-            self.trouble(format!("{name} cannot go under a view"), lines);
+            work.trouble(format!("{name} cannot go under a view"), lines);
             return;
         };
-        let (view, at) = on.map_or((self.canvas.active, None), |(view, at)| (view, Some(at)));
+        let (view, at) = on.map_or((work.canvas.active, None), |(view, at)| (view, Some(at)));
         // It may have been looked for in vain before.
-        self.desk.store.forget(&path);
-        self.desk.coming.push(Coming { path, kind, plane: plane_of(view), at });
+        self.store.forget(&path);
+        self.coming.push(Coming { path, kind, plane: view.plane(), at });
     }
 
     /// Another file for a background, of the same kind; how it lies stays.
-    pub(in crate::app) fn background_instead(&mut self, id: &str, path: &Path) {
-        let Some(background) = self.background(id) else { return };
+    pub(in crate::app) fn instead(&mut self, work: &mut Work, id: &str, path: &Path) {
+        let Some(background) = work.background(id) else { return };
         let kind = kind_of(&background);
         if sort_of(path) != Sort::Known(kind) {
             let line = match kind {
@@ -108,79 +103,72 @@ impl App {
                 Kind::Outline | Kind::Mesh => "Replace an outline by another outline: DXF",
             };
             let lines = vec![line.to_owned(), "Add other files by themselves".into()];
-            self.trouble(format!("{} is of another kind", file_name(path)), lines);
+            work.trouble(format!("{} is of another kind", file_name(path)), lines);
             return;
         }
         // It may have been looked for in vain before.
-        self.desk.store.forget(path);
-        let to = Box::new(Background { file: self.stored_name(path), ..background });
-        self.background_act(Act::Set { id: id.to_owned(), to, label: "Choose another file" });
+        self.store.forget(path);
+        let to = Box::new(Background { file: work.stored_name(path), ..background });
+        self.act(work, Act::Set { id: id.to_owned(), to, label: "Choose another file" });
     }
 
     /// Takes in what has been read.
-    pub(super) fn take_in(&mut self, ctx: &Context) {
-        for coming in std::mem::take(&mut self.desk.coming) {
-            self.desk.store.want(ctx, &coming.path, coming.kind);
-            match self.desk.store.get(&coming.path, coming.kind) {
-                None | Some(Content::Loading) => self.desk.coming.push(coming),
+    pub(super) fn take_in(&mut self, work: &mut Work, ctx: &Context) {
+        for coming in std::mem::take(&mut self.coming) {
+            self.store.want(ctx, &coming.path, coming.kind);
+            match self.store.get(&coming.path, coming.kind) {
+                None | Some(Content::Loading) => self.coming.push(coming),
                 Some(Content::Photo(picture)) => {
                     let size = picture.size_px.map(f64::from);
-                    self.lay_photo(&coming, DVec2::from(size));
+                    self.lay_photo(work, &coming, DVec2::from(size));
                 }
                 Some(Content::Outline(outline)) => {
                     let outline = Arc::clone(outline);
-                    self.lay_outline(&coming, &outline);
+                    self.lay_outline(work, &coming, &outline);
                 }
                 Some(Content::Mesh(mesh)) => {
                     let mesh = Arc::clone(mesh);
-                    self.desk.question = Some(Question::MeshUnit { path: coming.path, mesh });
+                    self.question = Some(Question::MeshUnit { path: coming.path, mesh });
                 }
                 Some(Content::Missing(unread)) => {
                     let why = unread.why.clone();
-                    self.desk.store.forget(&coming.path);
+                    self.store.forget(&coming.path);
                     let name = file_name(&coming.path);
-                    self.trouble(format!("{name} cannot be read"), vec![why]);
+                    work.trouble(format!("{name} cannot be read"), vec![why]);
                 }
             }
         }
     }
 
-    /// The middle of what a view shows, and how much it shows, mm.
-    fn in_view(&self, plane: Plane) -> (DVec2, DVec2) {
-        let view = view_of(plane);
-        let (area, camera) = (self.canvas.areas[view.index()], self.canvas.cameras.of(view));
-        (camera.centre, (area.size() / camera.points_per_mm).max(DVec2::ONE))
-    }
-
-    fn lay_photo(&mut self, coming: &Coming, size_px: DVec2) {
-        let (middle, room) = self.in_view(coming.plane);
+    fn lay_photo(&mut self, work: &mut Work, coming: &Coming, size_px: DVec2) {
+        let (middle, room) = work.in_view(coming.plane);
         let mm_per_pixel = (room * SHARE / size_px).min_element();
         let half = dvec2(size_px.x, -size_px.y) * mm_per_pixel / 2.0;
         let content = model::Content::Photo { size_px, mm_per_pixel };
-        self.lay(coming, coming.at.unwrap_or(middle) - half, content);
-        self.say(format!(
+        self.lay(work, coming, coming.at.unwrap_or(middle) - half, content);
+        work.say(format!(
             "{} is under the {} view; next, set its scale{}",
             file_name(&coming.path),
             coming.plane.word(),
-            self.of_its_path()
+            work.of_its_path()
         ));
     }
 
-    fn lay_outline(&mut self, coming: &Coming, outline: &OutlineDrawing) {
+    fn lay_outline(&mut self, work: &mut Work, coming: &Coming, outline: &OutlineDrawing) {
         let scale = outline.mm_per_unit.unwrap_or(1.0);
-        let (middle, room) = self.in_view(coming.plane);
+        let (middle, room) = work.in_view(coming.plane);
         let (lo, hi) = outline.bounds().unwrap_or_default();
         let (lo, hi) = (lo * scale, hi * scale);
         // Drawn in the vehicle's own coordinates it stays there; out of sight it is brought in.
         let seen = lo.cmple(middle + room / 2.0).all() && hi.cmpge(middle - room / 2.0).all();
         let origin = if seen { DVec2::ZERO } else { middle - (lo + hi) / 2.0 };
-        self.lay(coming, origin, model::Content::Outline { scale });
+        self.lay(work, coming, origin, model::Content::Outline { scale });
         let unit = match outline.mm_per_unit {
             Some(mm) => format!("one unit is {mm} mm, as the file says"),
             None => "taken for millimetres: the file does not name its unit".to_owned(),
         };
         let left_out = left_out_text(&outline.left_out).map(|told| format!("; {told}"));
-        self.say(format!(
+        work.say(format!(
             "{} is under the {} view: {unit}{}",
             file_name(&coming.path),
             coming.plane.word(),
@@ -188,23 +176,14 @@ impl App {
         ));
     }
 
-    /// What becomes of the path, where that is not plain.
-    fn of_its_path(&self) -> &'static str {
-        match self.document.as_ref().and_then(|d| d.path()) {
-            Some(_) => "",
-            None => ". The bay has no file yet: on saving, the path is stored relative to it",
-        }
-    }
-
-    fn lay(&mut self, coming: &Coming, origin: DVec2, content: model::Content) {
-        let Some(document) = &self.document else { return };
-        let bay = document.bay();
+    fn lay(&mut self, work: &mut Work, coming: &Coming, origin: DVec2, content: model::Content) {
+        let Some(bay) = work.bay() else { return };
         let id = fresh_id(&stem(&coming.path), |id| known(bay).any(|other| other.id == id));
         let background = Background {
             id: id.clone(),
             name: String::new(),
             plane: coming.plane,
-            file: self.stored_name(&coming.path),
+            file: work.stored_name(&coming.path),
             opacity: OPACITY,
             locked: false,
             hidden: false,
@@ -213,18 +192,18 @@ impl App {
             content,
             extra: Extra::new(),
         };
-        self.apply(&Command::AddBackground(Box::new(background)));
-        self.desk.selected = Some(id);
-        self.desk.is_open = true;
+        work.apply(&Command::AddBackground(Box::new(background)));
+        self.selected = Some(id);
+        work.photos = true;
     }
 
-    pub(super) fn answer_mesh_unit(&mut self, scale: f64) {
-        let Some(Question::MeshUnit { path, mesh }) = self.desk.question.take() else { return };
-        let Some(document) = &self.document else { return };
-        let file = self.stored_name(&path);
+    pub(super) fn answer_mesh_unit(&mut self, work: &mut Work, scale: f64) {
+        let Some(Question::MeshUnit { path, mesh }) = self.question.take() else { return };
+        let Some(document) = &work.document else { return };
+        let file = work.stored_name(&path);
         if document.path().is_some() && Path::new(&file).is_absolute() {
             let why = "It is on another drive than the bay: copy it beside the bay first";
-            self.trouble(format!("{} cannot be used", file_name(&path)), vec![why.to_owned()]);
+            work.trouble(format!("{} cannot be used", file_name(&path)), vec![why.to_owned()]);
             return;
         }
         let name = stem(&path);
@@ -240,10 +219,27 @@ impl App {
             shape: Shape::Mesh { file, scale, at, mesh },
             extra: Extra::new(),
         };
-        self.apply(&Command::AddObstacle(Box::new(obstacle)));
-        self.select_thing(Thing::Obstacle(id));
-        self.desk.store.forget(&path);
-        self.say(format!("{} is an obstacle now{}", file_name(&path), self.of_its_path()));
+        work.apply(&Command::AddObstacle(Box::new(obstacle)));
+        work.select_thing(Thing::Obstacle(id));
+        self.store.forget(&path);
+        work.say(format!("{} is an obstacle now{}", file_name(&path), work.of_its_path()));
+    }
+}
+
+impl Work {
+    /// The middle of what a view shows, and how much it shows, mm.
+    fn in_view(&self, plane: Plane) -> (DVec2, DVec2) {
+        let view = View::of(plane);
+        let (area, camera) = (self.canvas.areas[view.index()], self.canvas.cameras.of(view));
+        (camera.centre, (area.size() / camera.points_per_mm).max(DVec2::ONE))
+    }
+
+    /// What becomes of the path, where that is not plain.
+    fn of_its_path(&self) -> &'static str {
+        match self.document.as_ref().and_then(|d| d.path()) {
+            Some(_) => "",
+            None => ". The bay has no file yet: on saving, the path is stored relative to it",
+        }
     }
 }
 

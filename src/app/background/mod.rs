@@ -15,7 +15,7 @@ mod question;
 mod selected;
 pub(super) mod store;
 
-pub use act::Act;
+pub(super) use import::is_bay;
 
 use eframe::egui::Context;
 use glam::DVec2;
@@ -25,19 +25,17 @@ use self::picking::Picking;
 use self::pull::Pull;
 use self::question::Question;
 use self::selected::Typing;
-use self::store::{Content, Kind, Store, Unread};
-use super::App;
-use super::canvas::Under;
+use self::store::{Content, Store, Unread, kind_of};
 use super::canvas::camera::View;
+use super::canvas::looking::Under;
+use crate::app::work::Work;
 use crate::document::{Document, file};
-use crate::model::{self, Background, BackgroundEntry, Bay, Plane};
+use crate::model::{Background, BackgroundEntry, Bay};
 
 /// What the window keeps of backgrounds; no part of the document.
 #[derive(Default)]
 pub(super) struct Desk {
     pub(super) store: Store,
-    /// Whether the panel is shown.
-    pub(super) is_open: bool,
     /// Id of the one whose figures are shown.
     pub(super) selected: Option<String>,
     pub(super) picking: Option<Picking>,
@@ -60,39 +58,13 @@ impl Desk {
     }
 
     /// What the canvas shows of it.
-    pub(super) fn under<'a>(&'a self, document: &'a Document) -> Under<'a> {
+    pub(super) fn under<'a>(&'a self, photos: bool, document: &'a Document) -> Under<'a> {
         Under {
             store: &self.store,
             folder: document.path().map(file::folder_of),
-            selected: self.selected.as_deref().filter(|_| self.is_open),
+            selected: self.selected.as_deref().filter(|_| photos),
             picking: self.picking.as_ref(),
         }
-    }
-}
-
-/// The view that a plane is looked at in.
-pub(super) fn view_of(plane: Plane) -> View {
-    match plane {
-        Plane::Plan => View::Plan,
-        Plane::Side => View::Side,
-        Plane::Front => View::Front,
-    }
-}
-
-/// The plane that a view looks at.
-pub(super) fn plane_of(view: View) -> Plane {
-    match view {
-        View::Plan => Plane::Plan,
-        View::Side => Plane::Side,
-        View::Front => Plane::Front,
-    }
-}
-
-/// What a background's file is read as.
-pub(super) fn kind_of(background: &Background) -> Kind {
-    match background.content {
-        model::Content::Outline { .. } => Kind::Outline,
-        model::Content::Photo { .. } | model::Content::Straightened { .. } => Kind::Photo,
     }
 }
 
@@ -101,65 +73,63 @@ fn known(bay: &Bay) -> impl Iterator<Item = &Background> {
     bay.backgrounds.iter().filter_map(BackgroundEntry::known)
 }
 
-impl App {
+impl Desk {
     /// Has the files of all that is shown read, and takes what was read meanwhile.
-    pub(super) fn tend_backgrounds(&mut self, ctx: &Context) {
-        let Some(document) = &self.document else { return };
+    pub(super) fn tend(&mut self, work: &mut Work, ctx: &Context) {
+        let Some(document) = &work.document else { return };
         let folder = document.path().map(file::folder_of);
-        self.desk.store.hear(ctx);
+        self.store.hear(ctx);
         for background in known(document.bay()).filter(|background| !background.hidden) {
             let path = file::resolve(folder, &background.file);
-            self.desk.store.want(ctx, &path, kind_of(background));
+            self.store.want(ctx, &path, kind_of(background));
         }
-        self.take_in(ctx);
+        self.take_in(work, ctx);
     }
 
     /// Why the file of a background cannot be shown, where that is so.
-    pub(super) fn background_trouble(&self, background: &Background) -> Option<&Unread> {
-        let folder = self.document.as_ref()?.path().map(file::folder_of);
+    pub(super) fn background_trouble(
+        &self,
+        work: &Work,
+        background: &Background,
+    ) -> Option<&Unread> {
+        let folder = work.document.as_ref()?.path().map(file::folder_of);
         let path = file::resolve(folder, &background.file);
-        match self.desk.store.get(&path, kind_of(background)) {
+        match self.store.get(&path, kind_of(background)) {
             Some(Content::Missing(unread)) => Some(unread),
             _ => None,
         }
     }
 
     /// Takes a click in a view where points of a background are being picked; says whether it did.
-    pub(super) fn click_in_view(&mut self, view: View, at_mm: DVec2) -> bool {
-        let Some(picking) = &mut self.desk.picking else { return false };
-        if view_of(picking.plane) != view {
+    pub(super) fn click_in_view(&mut self, work: &mut Work, view: View, at_mm: DVec2) -> bool {
+        let Some(picking) = &mut self.picking else { return false };
+        if View::of(picking.plane) != view {
             let word = picking.plane.word();
-            self.say(format!("The background is in the {word} view: click there"));
+            work.say(format!("The background is in the {word} view: click there"));
             return true;
         }
         picking.points.push(at_mm);
         if picking.is_complete()
-            && let Some(picking) = self.desk.picking.take()
+            && let Some(picking) = self.picking.take()
         {
-            self.picked(&picking);
+            self.picked(work, &picking);
         }
         true
     }
 
-    /// Whether clicks in a view are points of a background.
-    pub(super) fn is_picking(&self) -> bool {
-        self.desk.picking.is_some()
-    }
-
     /// What to do next, beside the pointer, while points are picked.
-    pub(super) fn picking_advice(&self, ctx: &Context) -> Option<Vec<String>> {
-        let picking = self.desk.picking.as_ref()?;
+    pub(super) fn picking_advice(&self, work: &Work, ctx: &Context) -> Option<Vec<String>> {
+        let picking = self.picking.as_ref()?;
         let at = ctx.input(|i| i.pointer.hover_pos())?;
         let at = DVec2::new(f64::from(at.x), f64::from(at.y));
-        let area = self.canvas.areas[view_of(picking.plane).index()];
+        let area = work.canvas.areas[View::of(picking.plane).index()];
         area.contains(at).then(|| vec![picking.advice().to_owned()])
     }
 
     /// Lets go of the innermost thing that is open; says whether there was one.
-    pub(super) fn background_escape(&mut self) -> bool {
-        let desk = &mut self.desk;
-        desk.question.take().is_some()
-            || desk.picking.take().is_some()
-            || std::mem::take(&mut desk.is_open)
+    pub(super) fn escape(&mut self, work: &mut Work) -> bool {
+        self.question.take().is_some()
+            || self.picking.take().is_some()
+            || std::mem::take(&mut work.photos)
     }
 }

@@ -4,36 +4,43 @@ use std::sync::Arc;
 
 use eframe::egui::{Align, Button, Layout, RichText, ScrollArea, Ui, vec2};
 
-use super::act::Act;
 use super::selected::Selected;
 use super::store::Unread;
-use super::{known, view_of};
-use crate::app::App;
-use crate::app::actions::{Action, Ask};
+use super::{Desk, known};
+use crate::app::actions::{Act, Action, Ask};
+use crate::app::canvas::camera::View;
 use crate::app::panels;
-use crate::app::theme::{self, Palette, size};
+use crate::app::panels::soft;
+use crate::app::theme::{self, size};
+use crate::app::work::Work;
 use crate::document::file;
 use crate::model::{BackgroundEntry, Bay};
 
-impl App {
+impl Desk {
     /// The panel, in the place of the card.
-    pub(in crate::app) fn show_backgrounds(&mut self, ui: &mut Ui, actions: &mut Vec<Action>) {
-        let Some(document) = &self.document else { return };
+    pub(in crate::app) fn show_panel(
+        &mut self,
+        work: &Work,
+        ui: &mut Ui,
+        actions: &mut Vec<Action>,
+    ) {
+        let Some(document) = &work.document else { return };
         let bay = Arc::clone(document.bay());
         let folder = document.path().map(|path| file::folder_of(path).to_owned());
         let is_there = |id: &String| bay.background(id).is_some();
-        if !self.desk.selected.as_ref().is_some_and(is_there) {
-            self.desk.selected = known(&bay).last().map(|background| background.id.clone());
+        if !self.selected.as_ref().is_some_and(is_there) {
+            self.selected = known(&bay).last().map(|background| background.id.clone());
         }
-        let selected = self.desk.selected.as_ref().and_then(|id| bay.background(id));
-        let missing =
-            selected.and_then(|background| self.background_trouble(background)).map(Unread::said);
+        let selected = self.selected.as_ref().and_then(|id| bay.background(id));
+        let missing = selected
+            .and_then(|background| self.background_trouble(work, background))
+            .map(Unread::said);
         let mut acts = Vec::new();
         panels::sheet(theme::palette(ui)).show(ui, |ui| {
             ui.set_min_size(ui.available_size());
             heading(ui, &mut acts);
             ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
-                list(ui, &bay, self.desk.selected.as_deref(), &mut acts);
+                list(ui, &bay, self.selected.as_deref(), &mut acts);
                 ui.horizontal(|ui| {
                     for ask in [Ask::AddBackground, Ask::ImportMesh] {
                         let spec = ask.spec();
@@ -56,7 +63,7 @@ impl App {
                     has_file: folder.is_some(),
                     missing: missing.as_deref(),
                 };
-                at.show(ui, &mut self.desk.typing, self.desk.picking.as_ref(), &mut acts);
+                at.show(ui, &mut self.typing, self.picking.as_ref(), &mut acts);
             });
         });
         actions.extend(acts.into_iter().map(Action::Background));
@@ -75,10 +82,6 @@ fn heading(ui: &mut Ui, acts: &mut Vec<Act>) {
     });
 }
 
-pub(super) fn soft(text: impl Into<String>, colours: &Palette) -> RichText {
-    RichText::new(text).color(colours.soft).size(size::SMALL)
-}
-
 fn list(ui: &mut Ui, bay: &Bay, selected: Option<&str>, acts: &mut Vec<Act>) {
     let colours = theme::palette(ui);
     if bay.backgrounds.is_empty() {
@@ -92,7 +95,7 @@ fn list(ui: &mut Ui, bay: &Bay, selected: Option<&str>, acts: &mut Vec<Act>) {
             continue;
         };
         let is_selected = selected == Some(&*background.id);
-        let view = view_of(background.plane).name();
+        let view = View::of(background.plane).name();
         let state = if background.hidden { ", hidden" } else { "" };
         let button = Button::selectable(is_selected, background.title())
             .right_text(soft(format!("{view}{state}"), colours))

@@ -7,11 +7,11 @@ use std::sync::Arc;
 use eframe::egui::{Id, Key, Modifiers, Pos2, TextEdit, Ui, Window, vec2};
 use glam::{DVec2, dvec2};
 
-use super::act::Act;
 use super::picking::{Picking, Task};
-use crate::app::App;
-use crate::app::actions::Action;
+use crate::app::actions::{Act, Action};
+use crate::app::background::Desk;
 use crate::app::theme;
+use crate::app::work::Work;
 use crate::model::Mesh;
 use crate::units::{Length, LengthUnit, shown_name};
 
@@ -76,15 +76,16 @@ impl Question {
     }
 }
 
-impl App {
+impl Desk {
     /// Shows the question that is open.
-    pub(in crate::app) fn show_background_question(
+    pub(in crate::app) fn show_question(
         &mut self,
+        work: &Work,
         ui: &mut Ui,
         actions: &mut Vec<Action>,
     ) {
-        let unit = self.document.as_ref().map(|d| d.bay().show_units).unwrap_or_default();
-        let act = match &mut self.desk.question {
+        let unit = work.document.as_ref().map(|d| d.bay().show_units).unwrap_or_default();
+        let act = match &mut self.question {
             None => return,
             Some(Question::Distance { text, form, points, .. }) => {
                 let now = Length::from_mm(points[0].distance(points[1])).show(unit);

@@ -5,10 +5,10 @@ use std::path::PathBuf;
 use eframe::egui::{Button, Label, Slider, TextEdit, Ui};
 use glam::DVec2;
 
-use super::act::Act;
-use super::panel::soft;
 use super::picking::{Picking, Task};
-use super::view_of;
+use crate::app::actions::Act;
+use crate::app::canvas::camera::View;
+use crate::app::panels::soft;
 use crate::app::theme::icons::{self, State};
 use crate::app::theme::{self, Palette};
 use crate::model::{Background, Content, Plane};
@@ -133,7 +133,7 @@ impl Selected<'_> {
             ui.label("Under");
             for (plane, word) in Plane::ALL {
                 let selected = self.background.plane == plane;
-                let button = Button::selectable(selected, view_of(plane).name());
+                let button = Button::selectable(selected, View::of(plane).name());
                 let tip = format!("It is under the {word} view");
                 if ui.add(button).on_hover_text(tip).clicked() && !selected {
                     let to = Background { plane, ..self.background.clone() };
@@ -219,7 +219,7 @@ impl Selected<'_> {
         colours: &Palette,
         acts: &mut Vec<Act>,
     ) {
-        let [right, up] = view_of(self.background.plane).axes().map(|axis| ["X", "Y", "Z"][axis]);
+        let [right, up] = View::of(self.background.plane).axes().map(|axis| ["X", "Y", "Z"][axis]);
         let place = self.background.origin;
         let length = |mm: f64| Length::from_mm(mm).show(self.unit);
         let mut to = None;

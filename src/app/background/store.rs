@@ -9,7 +9,7 @@ use eframe::egui::{Context, TextureHandle, TextureOptions};
 
 use super::decode::{self, Photo};
 use crate::document::file::{OutlineDrawing, load_mesh, load_outline};
-use crate::model::Mesh;
+use crate::model::{self, Background, Mesh};
 
 /// What a file is read as.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -177,5 +177,13 @@ fn read(job: &Job) -> Result<Read, String> {
             mesh.field();
             Read::Mesh(mesh)
         }),
+    }
+}
+
+/// What a background's file is read as.
+pub(in crate::app) fn kind_of(background: &Background) -> Kind {
+    match background.content {
+        model::Content::Outline { .. } => Kind::Outline,
+        model::Content::Photo { .. } | model::Content::Straightened { .. } => Kind::Photo,
     }
 }

@@ -3,6 +3,8 @@
 
 use glam::{DVec2, DVec3, dvec2};
 
+use crate::model::Plane;
+
 /// One of the three views.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum View {
@@ -27,6 +29,24 @@ impl View {
             Self::Plan => "Plan",
             Self::Side => "Side",
             Self::Front => "Front",
+        }
+    }
+
+    /// The one that a plane is looked at in.
+    pub fn of(plane: Plane) -> Self {
+        match plane {
+            Plane::Plan => Self::Plan,
+            Plane::Side => Self::Side,
+            Plane::Front => Self::Front,
+        }
+    }
+
+    /// The plane that it looks at.
+    pub fn plane(self) -> Plane {
+        match self {
+            Self::Plan => Plane::Plan,
+            Self::Side => Plane::Side,
+            Self::Front => Plane::Front,
         }
     }
 

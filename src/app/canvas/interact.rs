@@ -10,8 +10,9 @@ use eframe::egui::{
 use glam::{DVec2, dvec2};
 
 use super::camera::View;
-use super::layout::{Hit, Open, ViewLayout};
-use super::pointer::{Kind, Paper, screen};
+use super::gesture::{Hit, Kind};
+use super::layout::{Open, ViewLayout};
+use super::pointer::{Paper, screen};
 use super::scene::Scene;
 use super::thing::Thing;
 use super::{Canvas, Hover, Looking, MenuAt, menu, paint};

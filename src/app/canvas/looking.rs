@@ -7,9 +7,10 @@ use glam::DVec3;
 use super::camera::View;
 use super::scene::Scene;
 use super::thing::Thing;
+use crate::app::actions::Tool;
 use crate::app::background::picking::Picking;
 use crate::app::background::store::Store;
-use crate::app::tools::{Drag, Sketch, Tool};
+use crate::app::tools::drag::{Drag, Sketch};
 use crate::engine::motion::Position;
 use crate::model::Bay;
 

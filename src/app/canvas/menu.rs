@@ -2,11 +2,10 @@
 
 use eframe::egui::{Button, Ui};
 
-use super::layout::Hit;
+use super::gesture::Hit;
 use super::thing::{Thing, find_run};
 use super::{Looking, MenuAt};
-use crate::app::actions::{Action, Ask};
-use crate::app::tools::Edit;
+use crate::app::actions::{Action, Ask, Edit};
 use crate::model::{Nature, Via};
 
 pub(super) fn show(ui: &mut Ui, menu: &MenuAt, looking: &Looking<'_>, actions: &mut Vec<Action>) {

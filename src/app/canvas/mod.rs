@@ -3,9 +3,10 @@
 //! what is done there.
 
 pub mod camera;
+pub mod gesture;
 mod interact;
 pub mod layout;
-mod looking;
+pub(in crate::app) mod looking;
 mod menu;
 pub mod moving;
 mod obstacle_mark;
@@ -31,14 +32,15 @@ pub(super) use self::looking::{Hover, Looking, OnStrip, PointedBy, Under};
 pub(super) use self::show::show;
 
 use self::camera::{Area, Cameras, View};
-use self::layout::{Hit, Naming, ViewLayout};
+use self::gesture::Hit;
+use self::layout::{Naming, ViewLayout};
 use self::moving::Moving;
 use self::panes::Panes;
 use self::pointer::Pointer;
 use self::scene::Scene;
 use self::thing::Thing;
-use self::turn::{Deed, Turning};
-use super::state::Selection;
+use self::turn::Turning;
+use self::turn::deed::Deed;
 
 /// How the drawing is looked at. No part of the document.
 #[derive(Debug, Clone)]
@@ -192,12 +194,12 @@ impl Canvas {
         view: View,
         from: DVec2,
         to: DVec2,
-        selected: &Selection,
+        run: Option<&str>,
     ) -> Vec<Thing> {
         let (area, camera) = (self.areas[view.index()], self.cameras.of(view));
         let [a, b] = [from, to].map(|place| camera.to_screen(area, place));
         let layout = layout::place(scene, view, area, camera, None);
-        let open = Open { run: selected.run.as_deref(), finding: None };
+        let open = Open { run, finding: None };
         layout.things_in(scene, Area { min: a.min(b), max: a.max(b) }, open)
     }
 

@@ -6,7 +6,7 @@ use glam::DVec2;
 
 use super::camera::View;
 use super::outline::{self, Cloud, Outline};
-use super::turn::{Surface, surface};
+use super::turn::surface::{Surface, surface};
 use crate::model::{Bay, Nature, Obstacle, Shape};
 
 /// An obstacle.

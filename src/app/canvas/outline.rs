@@ -79,7 +79,7 @@ pub fn at_distance(outline: &Outline, distance: f64) -> Vec<Vec<DVec2>> {
             line.extend(line.first().copied());
             vec![line]
         }
-        Outline::Shadow(shadow) => shadow.at_distance(distance),
+        Outline::Shadow(shadow) => contour::at_distance(shadow, distance),
     }
 }
 

@@ -6,8 +6,8 @@ use eframe::egui::containers::menu::{MenuButton, MenuConfig};
 use eframe::egui::{self, Galley, PopupCloseBehavior, Rect, Ui, pos2, vec2};
 
 use super::panes::{Pane, Panes};
-use super::turn::Deed;
 use super::turn::camera::Outlook;
+use super::turn::deed::Deed;
 use super::{Canvas, paint};
 use crate::app::actions::{Action, Ask};
 use crate::app::theme::{self, size};

@@ -8,8 +8,8 @@ use eframe::egui::{self, Event, Modifiers, PointerButton, Pos2, Rect, Ui};
 use glam::{DVec2, dvec2};
 
 use super::camera::View;
-use super::layout::ViewLayout;
-use super::layout::{Hit, Open};
+use super::gesture::{Gesture, Kind};
+use super::layout::{Open, ViewLayout};
 use super::scene::Scene;
 
 /// The pointer between two events.
@@ -27,42 +27,6 @@ struct Press {
     at: DVec2,
     last: DVec2,
     moved: bool,
-}
-
-/// What was done with the pointer in a view.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Gesture {
-    /// What.
-    pub kind: Kind,
-    /// In which view.
-    pub view: View,
-    /// Where, in the plane of the view, mm.
-    pub at: DVec2,
-    /// Where on the screen.
-    pub on_screen: DVec2,
-    /// What is there.
-    pub hit: Option<Hit>,
-    /// Screen points a millimetre.
-    pub points_per_mm: f64,
-    /// Shift: adds to what is selected.
-    pub adds: bool,
-    /// Alt or Ctrl: nothing snaps.
-    pub free: bool,
-}
-
-/// The kinds of gesture.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Kind {
-    /// The button was pressed here and the pointer has moved on.
-    Begin,
-    /// The pointer is dragged, or moves without a button while something is being drawn.
-    Move,
-    /// The button was released.
-    End,
-    /// Pressed and released without moving.
-    Click,
-    /// Twice in a row.
-    DoubleClick,
 }
 
 /// What the events of one frame come to.

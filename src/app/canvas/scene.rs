@@ -5,11 +5,11 @@ use std::sync::Arc;
 
 use glam::{DVec2, DVec3};
 
-use super::layout::edge;
+use super::layout::background::edge;
 pub use super::obstacle_mark::ObstacleMark;
 use super::obstacle_mark::obstacle_on;
-use crate::app::background::store::Kind;
-use crate::app::background::{kind_of, view_of};
+use crate::app::background::store::{Kind, kind_of};
+use crate::app::canvas::camera::View;
 use crate::app::words;
 use crate::checks::{Finding, Severity};
 use crate::engine::{EndSolution, RoutingSolution, RunSolution};
@@ -305,7 +305,7 @@ fn background(background: &Background) -> Option<BackgroundMark> {
 /// that are shown.
 fn bounds_of_backgrounds(marks: &[BackgroundMark]) -> Option<(DVec3, DVec3)> {
     let corners = |mark: &BackgroundMark| {
-        let view = view_of(mark.plane);
+        let view = View::of(mark.plane);
         let corners = edge(&mark.map, mark.size_px?)?;
         Some(corners.map(|corner| view.with(DVec3::ZERO, corner)))
     };

@@ -6,11 +6,12 @@ use std::time::{Duration, Instant};
 
 use eframe::egui::Context;
 
-use super::BAY_ENDING;
 use crate::app::canvas::camera::View;
-use crate::export::CompareFormat;
-use crate::export::Format;
 use crate::export::true_scale::ViewFormat;
+use crate::export::{CompareFormat, Format};
+
+/// The ending of a bay file.
+pub(super) const BAY_ENDING: &str = ".bay.json";
 
 /// What a path is wanted for.
 #[derive(Debug, Clone, PartialEq, Eq)]

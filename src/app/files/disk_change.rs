@@ -4,40 +4,39 @@ use std::path::Path;
 
 use eframe::egui::{Label, RichText, Ui};
 
-use crate::app::App;
-use crate::app::actions::{Action, Ask};
-use crate::app::over::dialog;
+use super::Files;
+use crate::app::actions::{Action, SaveOver};
+use crate::app::services::Services;
 use crate::app::theme;
+use crate::app::unsaved::After;
+use crate::app::widgets::dialog;
+use crate::app::work::Work;
 use crate::document::file::Stamp;
 use crate::units::shown_name;
 
-/// What to do with the file that was changed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum SaveOver {
-    /// Save over it.
-    Replace,
-    /// Save to another file.
-    Elsewhere,
-    /// Do not save now.
-    Cancel,
-}
-
-impl App {
+impl Files {
     /// Whether the file is not as this window last read or wrote it. One that is gone harms nobody.
     pub(super) fn was_changed_by_another(&self, path: &Path) -> bool {
-        match (self.over.stamp, Stamp::of_file(path)) {
+        match (self.stamp, Stamp::of_file(path)) {
             (Some(known), Some(now)) => known != now,
             _ => false,
         }
     }
 
-    pub(in super::super) fn save_over(&mut self, answer: SaveOver) {
-        let Some(path) = self.over.disk_change.take() else { return };
+    /// The answer; tells what to go on with.
+    pub(in super::super) fn save_over(
+        &mut self,
+        work: &mut Work,
+        services: &mut Services,
+        answer: SaveOver,
+    ) -> Option<After> {
+        let path = self.disk_change.take()?;
         match answer {
-            SaveOver::Replace => self.save_to(path),
-            SaveOver::Elsewhere => self.ask(Ask::SaveAs),
+            SaveOver::Replace => return self.save_to(work, services, path),
+            SaveOver::Elsewhere => self.save_as(work, services),
             SaveOver::Cancel => self.after_save = None,
         }
+        None
     }
 }
 

@@ -1,94 +1,95 @@
 //! Opening and saving: through the system's dialogs, and through a box for a typed path where no
 //! dialog answers.
 
-mod dialogs;
+pub(super) mod dialogs;
 mod disk_change;
 mod opening;
 mod path_box;
 mod printed;
 mod template;
 
+use dialogs::BAY_ENDING;
 pub(super) use dialogs::Waiting;
 pub use dialogs::{Dialogs, NativeDialogs, Reply, Wanted};
-pub use disk_change::SaveOver;
+
 pub(super) use disk_change::show_disk_change;
-pub(super) use opening::{Opening, show_opening};
+pub(super) use opening::{Opened, Opening, show_opening};
 pub(super) use path_box::{PathBox, show as show_path_box, show_waiting};
+pub(super) use printed::{wanted, write};
 pub(super) use template::{Writing, show_template};
 
 use std::path::{Path, PathBuf};
 
-use super::App;
+use super::services::Services;
 use super::unsaved::After;
-use crate::document::file;
+use super::work::Work;
+use crate::document::file::{self, Stamp};
 use crate::model::{Bay, Shape};
 use crate::units::shown_name;
 
-/// The ending of a bay file.
-const BAY_ENDING: &str = ".bay.json";
+/// What is being opened, saved and written, and what is asked about it.
+#[derive(Default)]
+pub(super) struct Files {
+    pub(super) unsaved: Option<After>,
+    /// What to go on with once the bay is saved.
+    after_save: Option<After>,
+    pub(super) waiting: Option<Waiting>,
+    pub(super) path_box: Option<PathBox>,
+    pub(super) opening: Option<Opening>,
+    pub(super) template: Option<Writing>,
+    /// What the bay's file held when this window last read or wrote it.
+    pub(super) stamp: Option<Stamp>,
+    /// Another has changed this file; shall it be saved over?
+    pub(super) disk_change: Option<PathBuf>,
+}
 
-impl App {
-    pub(super) fn save(&mut self) {
-        self.drag_abort();
-        match self.document.as_ref().and_then(|d| d.path().map(Path::to_owned)) {
-            Some(path) if self.was_changed_by_another(&path) => {
-                self.over.disk_change = Some(path);
-            }
-            Some(path) => self.save_to(path),
-            None => self.save_as(),
-        }
+impl Files {
+    /// Whether a question is open: it keeps the keys to itself.
+    pub(super) fn asks(&self) -> bool {
+        self.unsaved.is_some()
+            || self.waiting.is_some()
+            || self.path_box.is_some()
+            || self.opening.is_some()
+            || self.template.is_some()
+            || self.disk_change.is_some()
     }
 
-    pub(super) fn save_as(&mut self) {
-        self.drag_abort();
-        let Some(document) = &self.document else { return };
+    /// Saves; tells what to go on with.
+    pub(super) fn save(&mut self, work: &mut Work, services: &mut Services) -> Option<After> {
+        work.drag_abort();
+        match work.document.as_ref().and_then(|d| d.path().map(Path::to_owned)) {
+            Some(path) if self.was_changed_by_another(&path) => self.disk_change = Some(path),
+            Some(path) => return self.save_to(work, services, path),
+            None => self.save_as(work, services),
+        }
+        None
+    }
+
+    pub(super) fn save_as(&mut self, work: &mut Work, services: &Services) {
+        work.drag_abort();
+        let Some(document) = &work.document else { return };
         let proposed = || PathBuf::from(file_name(&document.bay().title, BAY_ENDING));
         let near = document.path().map_or_else(proposed, Path::to_owned);
-        self.ask_for_path(Wanted::Save { near });
+        self.ask_for(services, Wanted::Save { near });
     }
 
-    fn folder(&self) -> Option<PathBuf> {
-        self.document.as_ref().and_then(|d| d.path()?.parent().map(Path::to_owned))
-    }
-
-    pub(super) fn ask_for_background(&mut self) {
-        let near = self.folder();
-        self.ask_for_path(Wanted::Background { near });
-    }
-
-    pub(super) fn ask_for_file_instead(&mut self, id: String) {
-        let near = self.folder();
-        self.ask_for_path(Wanted::Instead { near, id });
-    }
-
-    pub(super) fn ask_for_mesh(&mut self) {
-        let near = self.folder();
-        self.ask_for_path(Wanted::Mesh { near });
-    }
-
-    pub(super) fn ask_for_file(&mut self) {
-        let near = self.folder();
-        self.ask_for_path(Wanted::Open { near });
-    }
-
-    fn ask_for_path(&mut self, wanted: Wanted) {
+    /// Asks for a path.
+    pub(super) fn ask_for(&mut self, services: &Services, wanted: Wanted) {
         self.path_box = None;
-        let reply = self.services.dialogs.ask(&wanted);
+        let reply = services.dialogs.ask(&wanted);
         self.waiting = Some(Waiting { wanted, reply });
     }
 
     /// Looks whether the dialog has answered.
-    pub(super) fn hear_dialog(&mut self) {
-        let Some(reply) = self.waiting.as_ref().and_then(|waiting| waiting.reply.try_recv().ok())
-        else {
-            return;
-        };
-        let Some(waiting) = self.waiting.take() else { return };
+    pub(super) fn hear_dialog(&mut self) -> Option<(Wanted, PathBuf)> {
+        let reply = self.waiting.as_ref()?.reply.try_recv().ok()?;
+        let waiting = self.waiting.take()?;
         match reply {
-            Reply::Path(path) => self.path_for(waiting.wanted, &path, true),
+            Reply::Path(path) => return self.ended(waiting.wanted, &path, true),
             Reply::Cancelled => self.after_save = None,
             Reply::NoService => self.path_box = Some(PathBox::new(waiting.wanted, true)),
         }
+        None
     }
 
     pub(super) fn type_path_instead(&mut self) {
@@ -103,66 +104,63 @@ impl App {
         self.after_save = None;
     }
 
-    pub(super) fn path_given(&mut self, path: &Path) {
-        if let Some(path_box) = self.path_box.take() {
-            self.path_for(path_box.wanted, path, false);
-        }
+    pub(super) fn path_given(&mut self, path: &Path) -> Option<(Wanted, PathBuf)> {
+        let path_box = self.path_box.take()?;
+        self.ended(path_box.wanted, path, false)
     }
 
-    /// `asked`: whether a dialog has already asked about replacing a file.
-    fn path_for(&mut self, wanted: Wanted, path: &Path, asked: bool) {
+    /// The path with its ending. `asked`: whether a dialog has already asked about replacing a file.
+    fn ended(&mut self, wanted: Wanted, path: &Path, asked: bool) -> Option<(Wanted, PathBuf)> {
         let ended = wanted.with_ending(path.to_owned());
         // An ending that was put on afterwards may name a file that nobody asked about.
-        if asked && ended != *path && ended.exists() {
+        if asked && ended != path && ended.exists() {
             self.path_box = Some(PathBox::with(wanted, &ended));
-            return;
+            return None;
         }
-        match wanted {
-            Wanted::Open { .. } => self.open_path(&ended),
-            Wanted::Background { .. } | Wanted::Mesh { .. } => self.take(ended, None),
-            Wanted::Instead { id, .. } => self.background_instead(&id, &ended),
-            Wanted::Save { .. } => self.save_to(ended),
-            Wanted::Sheet { .. } => self.write_sheet(&ended),
-            Wanted::Labels { .. } => self.write_labels(&ended),
-            Wanted::Drawing { view, .. } => self.write_drawing(view, &ended),
-            Wanted::Template { run, .. } => self.write_template(&run, &ended),
-            Wanted::Comparison { .. } => self.write_comparison(&ended),
-            Wanted::ShoppingList { .. } => self.write_shopping_csv(&ended),
-        }
+        Some((wanted, ended))
     }
 
-    fn save_to(&mut self, path: PathBuf) {
-        let Some(document) = &mut self.document else { return };
+    /// Saves to this file; tells what to go on with.
+    pub(super) fn save_to(
+        &mut self,
+        work: &mut Work,
+        services: &mut Services,
+        path: PathBuf,
+    ) -> Option<After> {
+        let after = self.after_save.take();
+        let document = work.document.as_mut()?;
         let bay = document.bay_for(&path);
         if let Some(mesh) = far_mesh(&bay) {
-            self.after_save = None;
             let why = format!("{mesh} is on another drive: copy it beside the bay first");
-            self.trouble("The bay was not saved", vec![why]);
-            return;
+            work.trouble("The bay was not saved", vec![why]);
+            return None;
         }
         match file::save(&path, &bay) {
             Ok(stamp) => {
-                self.over.stamp = Some(stamp);
-                self.services.recent.note(&path);
+                self.stamp = Some(stamp);
+                services.recent.note(&path);
                 let name = shown_name(&path);
                 document.mark_saved(path);
-                self.say(format!("Saved {name}"));
-                if let Some(after) = self.after_save.take() {
-                    self.go_on(after);
-                }
+                work.say(format!("Saved {name}"));
+                after
             }
             Err(error) => {
-                self.after_save = None;
                 let lines = error.to_string().lines().map(str::to_owned).collect();
-                self.trouble("The bay was not saved", lines);
+                work.trouble("The bay was not saved", lines);
+                None
             }
         }
     }
 
     /// After saving, go on with what had to wait.
-    pub(super) fn save_then(&mut self, after: After) {
+    pub(super) fn save_then(
+        &mut self,
+        work: &mut Work,
+        services: &mut Services,
+        after: After,
+    ) -> Option<After> {
         self.after_save = Some(after);
-        self.save();
+        self.save(work, services)
     }
 }
 

@@ -4,26 +4,29 @@ use std::path::{Path, PathBuf};
 
 use eframe::egui::Ui;
 
-use crate::app::App;
+use super::Files;
 use crate::app::actions::Action;
 use crate::app::jobs::{Job, Progress, Standing};
-use crate::app::over::dialog;
+use crate::app::services::Services;
+use crate::app::widgets::dialog;
+use crate::app::work::Work;
 use crate::document::file::{self, FolderMeshes, Leftover, LoadError, MeshSource, Stamp};
 use crate::model::{Bay, Mesh, Shape};
 use crate::units::{shown_name, shown_path};
 
 /// A bay that is being read.
 pub(in super::super) struct Opening {
-    /// Its file.
-    path: Option<PathBuf>,
     job: Job<Result<Opened, Trouble>>,
 }
 
-struct Opened {
+/// What was read.
+pub(in super::super) struct Opened {
+    /// Its file.
+    pub(in super::super) path: Option<PathBuf>,
     /// What the file holds; none for a bay without one.
-    file: Option<(Bay, Stamp)>,
+    pub(in super::super) file: Option<(Bay, Stamp)>,
     /// The recovered work, and its copy.
-    recovered: Option<(Bay, PathBuf)>,
+    pub(in super::super) recovered: Option<(Bay, PathBuf)>,
 }
 
 struct Trouble {
@@ -74,23 +77,33 @@ fn lines_of(error: &impl ToString) -> Vec<String> {
     error.to_string().lines().map(str::to_owned).collect()
 }
 
-impl App {
+impl Files {
     /// Reads a bay; where it is refused everything stays as it is, and the faults are shown.
-    pub(in super::super) fn open_path(&mut self, path: &Path) {
+    pub(in super::super) fn open_path(
+        &mut self,
+        work: &mut Work,
+        services: &Services,
+        path: &Path,
+    ) -> Option<Opened> {
         let file = path.to_owned();
-        self.read_aside(Some(path.to_owned()), move |progress| match load(&file, progress) {
-            Ok(read) => Ok(Opened { file: Some(read), recovered: None }),
+        self.read_aside(work, services, Some(path), move |progress| match load(&file, progress) {
+            Ok(read) => Ok(Opened { path: Some(file), file: Some(read), recovered: None }),
             Err(error) => Err(Trouble {
                 title: format!("{} cannot be opened", shown_path(&file)),
                 lines: lines_of(&error),
             }),
-        });
+        })
     }
 
     /// Opens what a dead window left, on top of what its file holds.
-    pub(in super::super) fn open_recovered(&mut self, leftover: Leftover) {
+    pub(in super::super) fn open_recovered(
+        &mut self,
+        work: &mut Work,
+        services: &Services,
+        leftover: Leftover,
+    ) -> Option<Opened> {
         let of = leftover.note().ok().and_then(|note| note.of.clone());
-        self.read_aside(of.clone(), move |progress| {
+        self.read_aside(work, services, of.clone().as_deref(), move |progress| {
             let mut bay = leftover.bay(of.as_deref()).map_err(|error| Trouble {
                 title: "The copy cannot be recovered".to_owned(),
                 lines: lines_of(&error),
@@ -101,62 +114,52 @@ impl App {
                 // It has no file of its own then, and names what lay beside it by whole paths.
                 file::rebase(&mut bay, Some(file::folder_of(of)), None);
             }
-            Ok(Opened { file, recovered: Some((bay, leftover.path)) })
-        });
+            Ok(Opened { path: of, file, recovered: Some((bay, leftover.path)) })
+        })
     }
 
     fn read_aside(
         &mut self,
-        path: Option<PathBuf>,
-        work: impl FnOnce(&Progress) -> Result<Opened, Trouble> + Send + 'static,
-    ) {
-        let title = format!("Opening {}", path.as_deref().map(shown_name).unwrap_or_default());
-        let job = Job::start(title, &self.services.wake, work);
-        let standing = job.wait(self.services.patience);
-        self.settle_opening(Opening { path, job }, standing);
+        work: &mut Work,
+        services: &Services,
+        path: Option<&Path>,
+        read: impl FnOnce(&Progress) -> Result<Opened, Trouble> + Send + 'static,
+    ) -> Option<Opened> {
+        let title = format!("Opening {}", path.map(shown_name).unwrap_or_default());
+        let job = Job::start(title, &services.wake, read);
+        let standing = job.wait(services.patience);
+        self.settle_opening(work, Opening { job }, standing)
     }
 
     /// Looks whether the bay is read.
-    pub(in super::super) fn hear_opening(&mut self) {
-        if let Some(opening) = self.over.opening.take() {
-            let standing = opening.job.look();
-            self.settle_opening(opening, standing);
-        }
+    pub(in super::super) fn hear_opening(&mut self, work: &mut Work) -> Option<Opened> {
+        let opening = self.opening.take()?;
+        let standing = opening.job.look();
+        self.settle_opening(work, opening, standing)
     }
 
-    fn settle_opening(&mut self, opening: Opening, standing: Standing<Result<Opened, Trouble>>) {
+    fn settle_opening(
+        &mut self,
+        work: &mut Work,
+        opening: Opening,
+        standing: Standing<Result<Opened, Trouble>>,
+    ) -> Option<Opened> {
         match standing {
-            Standing::Running => self.over.opening = Some(opening),
-            Standing::Done(Ok(opened)) => self.show_opened(opening.path.clone(), opened),
-            Standing::Done(Err(trouble)) => self.trouble(trouble.title, trouble.lines),
+            Standing::Running => self.opening = Some(opening),
+            Standing::Done(Ok(opened)) => return Some(opened),
+            Standing::Done(Err(trouble)) => work.trouble(trouble.title, trouble.lines),
             Standing::Lost => {
                 let title = format!("{} stopped", opening.job.title());
-                self.trouble(title, vec!["Reading stopped by an error of the program".into()]);
+                work.trouble(title, vec!["Reading stopped by an error of the program".into()]);
             }
         }
-    }
-
-    fn show_opened(&mut self, path: Option<PathBuf>, opened: Opened) {
-        match (path, opened.file) {
-            (Some(path), Some((bay, stamp))) => {
-                self.set_document(bay, Some(path.clone()));
-                self.over.stamp = Some(stamp);
-                self.services.recent.note(&path);
-                if opened.recovered.is_none() {
-                    self.look_for_leftovers(Some(&path));
-                }
-            }
-            _ => self.set_document(crate::app::dispatch::new_bay(), None),
-        }
-        if let Some((bay, old)) = opened.recovered {
-            self.show_recovered(bay, old);
-        }
+        None
     }
 
     /// Leaves off reading.
-    pub(in super::super) fn stop_opening(&mut self) {
-        if self.over.opening.take().is_some() {
-            self.say("Stopped: nothing was opened");
+    pub(in super::super) fn stop_opening(&mut self, work: &mut Work) {
+        if self.opening.take().is_some() {
+            work.say("Stopped: nothing was opened");
         }
     }
 }

@@ -4,11 +4,14 @@ use std::path::{Path, PathBuf};
 
 use eframe::egui::{Label, RichText, Ui};
 
-use crate::app::App;
+use super::Files;
+use super::printed::write_printed;
 use crate::app::actions::Action;
 use crate::app::jobs::{Job, Standing};
-use crate::app::over::dialog;
+use crate::app::services::Services;
 use crate::app::theme;
+use crate::app::widgets::dialog;
+use crate::app::work::Work;
 use crate::export::{
     ASK_ABOVE_PAGES, MOST_PAGES, PageCount, Paper, PdfError, Template, template_pages,
     template_told,
@@ -31,73 +34,98 @@ enum Step {
 
 const NOT: &str = "The template was not written";
 
-impl App {
-    pub(super) fn write_template(&mut self, run: &str, path: &Path) {
-        let Some((made, paper)) = self.finished_template(run) else { return };
-        let besides = self.before_cutting(Some(run));
+impl Files {
+    pub(in super::super) fn write_template(
+        &mut self,
+        work: &mut Work,
+        services: &Services,
+        run: &str,
+        path: &Path,
+    ) {
+        let Some((made, paper)) = work.finished_template(run) else { return };
+        let besides = work.before_cutting(Some(run));
         let counted = match template_pages(&made, paper) {
             Ok(counted) if counted.pages <= MOST_PAGES => counted,
             Ok(counted) => {
-                return self.trouble(NOT, vec![PdfError::TooManyPages(counted).to_string()]);
+                return work.trouble(NOT, vec![PdfError::TooManyPages(counted).to_string()]);
             }
-            Err(error) => return self.trouble(NOT, vec![error.to_string()]),
+            Err(error) => return work.trouble(NOT, vec![error.to_string()]),
         };
         let path = path.to_owned();
         if counted.pages > ASK_ABOVE_PAGES {
             let step = Step::Asking(Box::new(made), paper, counted);
-            self.over.template = Some(Writing { path, besides, step });
+            self.template = Some(Writing { path, besides, step });
         } else {
-            self.begin_template(path, besides, made, paper);
+            self.begin_template(work, services, path, besides, made, paper);
         }
     }
 
-    fn begin_template(&mut self, path: PathBuf, besides: String, made: Template, paper: Paper) {
+    fn begin_template(
+        &mut self,
+        work: &mut Work,
+        services: &Services,
+        path: PathBuf,
+        besides: String,
+        made: Template,
+        paper: Paper,
+    ) {
         let title = format!("Writing {}", shown_name(&path));
-        let job = Job::start(title, &self.services.wake, move |progress| {
+        let job = Job::start(title, &services.wake, move |progress| {
             template_told(&made, paper, &|page, count| {
                 let share = page as f32 / count.max(1) as f32;
                 progress.tell(format!("Page {} of {count}", page + 1), Some(share));
                 !progress.is_stopped()
             })
         });
-        let standing = job.wait(self.services.patience);
-        self.settle_template(Writing { path, besides, step: Step::Working(job) }, standing);
+        let standing = job.wait(services.patience);
+        self.settle_template(
+            work,
+            services,
+            Writing { path, besides, step: Step::Working(job) },
+            standing,
+        );
     }
 
     /// The answer to whether so many pages are wanted.
-    pub(in super::super) fn want_template(&mut self) {
+    pub(in super::super) fn want_template(&mut self, work: &mut Work, services: &Services) {
         if let Some(Writing { path, besides, step: Step::Asking(made, paper, _) }) =
-            self.over.template.take()
+            self.template.take()
         {
-            self.begin_template(path, besides, *made, paper);
+            self.begin_template(work, services, path, besides, *made, paper);
         }
     }
 
     /// Leaves it off.
-    pub(in super::super) fn stop_template(&mut self) {
-        if self.over.template.take().is_some() {
-            self.say("Stopped: no template was written");
+    pub(in super::super) fn stop_template(&mut self, work: &mut Work) {
+        if self.template.take().is_some() {
+            work.say("Stopped: no template was written");
         }
     }
 
     /// Looks whether it is done.
-    pub(in super::super) fn hear_template(&mut self) {
-        if let Some(Writing { step: Step::Working(job), .. }) = &self.over.template {
+    pub(in super::super) fn hear_template(&mut self, work: &mut Work, services: &Services) {
+        if let Some(Writing { step: Step::Working(job), .. }) = &self.template {
             let standing = job.look();
-            if let Some(writing) = self.over.template.take() {
-                self.settle_template(writing, standing);
+            if let Some(writing) = self.template.take() {
+                self.settle_template(work, services, writing, standing);
             }
         }
     }
 
-    fn settle_template(&mut self, writing: Writing, standing: Standing<Result<Vec<u8>, PdfError>>) {
+    fn settle_template(
+        &mut self,
+        work: &mut Work,
+        services: &Services,
+        writing: Writing,
+        standing: Standing<Result<Vec<u8>, PdfError>>,
+    ) {
         match standing {
-            Standing::Running => self.over.template = Some(writing),
+            Standing::Running => self.template = Some(writing),
             Standing::Done(made) => {
-                self.write_printed(&writing.path, Some(made), NOT, &writing.besides);
+                write_printed(work, services, &writing.path, Some(made), NOT, &writing.besides);
             }
             Standing::Lost => {
-                self.trouble(NOT, vec!["Writing stopped by an error of the program".into()]);
+                work.trouble(NOT, vec!["Writing stopped by an error of the program".into()]);
             }
         }
     }

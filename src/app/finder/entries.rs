@@ -3,15 +3,15 @@
 use eframe::egui::Context;
 
 use super::rank;
-use crate::app::actions::{Action, Ask, TABLE};
+use crate::app::actions::{Action, Appearance, Ask, TABLE};
 use crate::app::canvas::thing::Thing;
-use crate::app::comfort::Appearance;
 use crate::app::groups::Group;
 use crate::app::key_list::key_words;
 use crate::app::routings::routing_name;
 use crate::app::samples::SAMPLES;
+use crate::app::seen::Seen;
 use crate::app::settings::Look;
-use crate::app::{App, words};
+use crate::app::words;
 use crate::document::Document;
 
 /// A line of the list.
@@ -29,13 +29,13 @@ pub(super) struct Entry {
 }
 
 /// What fits the letters, best first; what cannot be done now stands last among equals.
-pub(super) fn found(ctx: &Context, app: &App, typed: &str) -> Vec<Entry> {
+pub(super) fn found(ctx: &Context, seen: &Seen<'_>, typed: &str) -> Vec<Entry> {
     let fit = |entry: Entry| {
         let also = other_words(&entry.action).iter().filter_map(|word| rank::fit(typed, word));
         let worth = rank::fit(typed, &entry.name).into_iter().chain(also).max()?;
         Some((worth, entry))
     };
-    let mut fitting: Vec<(i32, Entry)> = all(ctx, app).into_iter().filter_map(fit).collect();
+    let mut fitting: Vec<(i32, Entry)> = all(ctx, seen).into_iter().filter_map(fit).collect();
     if typed.trim().is_empty() {
         // Nothing is asked for yet: what can be done, in the order of the menus.
         fitting.retain(|(_, entry)| entry.can);
@@ -54,12 +54,12 @@ fn other_words(action: &Action) -> &'static [&'static str] {
     }
 }
 
-fn all(ctx: &Context, app: &App) -> Vec<Entry> {
-    let mut entries = requests(ctx, app);
-    entries.extend(looks(app));
-    if let Some(document) = app.document() {
-        entries.extend(routings(app, document));
-        entries.extend(things(app, document));
+fn all(ctx: &Context, seen: &Seen<'_>) -> Vec<Entry> {
+    let mut entries = requests(ctx, seen);
+    entries.extend(looks(seen));
+    if let Some(document) = seen.work.document.as_ref() {
+        entries.extend(routings(seen, document));
+        entries.extend(things(seen, document));
     }
     entries.extend(SAMPLES.iter().enumerate().map(|(index, sample)| Entry {
         name: sample.name.to_owned(),
@@ -72,7 +72,7 @@ fn all(ctx: &Context, app: &App) -> Vec<Entry> {
     entries
 }
 
-fn requests(ctx: &Context, app: &App) -> Vec<Entry> {
+fn requests(ctx: &Context, seen: &Seen<'_>) -> Vec<Entry> {
     let listed = TABLE.iter().filter(|spec| !matches!(spec.ask, Ask::Finder | Ask::Escape));
     let entry = |spec: &crate::app::actions::Spec| {
         let group = Group::of(spec.ask);
@@ -82,15 +82,15 @@ fn requests(ctx: &Context, app: &App) -> Vec<Entry> {
             kind,
             aside: spec.keys.first().map(|key| key_words(ctx, *key)).unwrap_or_default(),
             tip: spec.tooltip.to_owned(),
-            can: app.can(spec.ask),
+            can: seen.can(spec.ask),
             action: Action::Ask(spec.ask),
         }
     };
     listed.map(entry).collect()
 }
 
-fn looks(app: &App) -> impl Iterator<Item = Entry> {
-    let now = app.settings().look;
+fn looks(seen: &Seen<'_>) -> impl Iterator<Item = Entry> {
+    let now = seen.settings.look;
     Look::ALL.into_iter().map(move |(look, _, word)| Entry {
         name: format!("Colours: {}", word.to_lowercase()),
         kind: "View",
@@ -101,13 +101,13 @@ fn looks(app: &App) -> impl Iterator<Item = Entry> {
     })
 }
 
-fn routings<'a>(app: &'a App, document: &'a Document) -> impl Iterator<Item = Entry> + 'a {
+fn routings<'a>(seen: &'a Seen<'_>, document: &'a Document) -> impl Iterator<Item = Entry> + 'a {
     document.bay().routings.iter().enumerate().map(|(index, routing)| {
         let name = routing_name(routing);
         Entry {
             name: name.to_owned(),
             kind: "routing",
-            aside: if index == app.routing() { "in view".to_owned() } else { String::new() },
+            aside: if index == seen.work.routing { "in view".to_owned() } else { String::new() },
             tip: "Show this routing".to_owned(),
             can: true,
             action: Action::ShowRouting(index),
@@ -115,8 +115,8 @@ fn routings<'a>(app: &'a App, document: &'a Document) -> impl Iterator<Item = En
     })
 }
 
-fn things<'a>(app: &'a App, document: &'a Document) -> impl Iterator<Item = Entry> + 'a {
-    let (bay, routing) = (document.bay(), app.routing());
+fn things<'a>(seen: &'a Seen<'_>, document: &'a Document) -> impl Iterator<Item = Entry> + 'a {
+    let (bay, routing) = (document.bay(), seen.work.routing);
     let runs = bay.routings.get(routing).map(|routing| routing.runs.as_slice()).unwrap_or_default();
     let hoses = runs.iter().map(|run| (Thing::Hose(run.id.clone()), "hose", words::dash(run.dash)));
     let dash = |dash: Option<u32>| dash.map(words::dash).unwrap_or_default();

@@ -8,9 +8,9 @@ use eframe::egui::{
     WidgetInfo, vec2,
 };
 
-use super::App;
 use super::actions::Action;
 use super::theme::{self, size};
+use crate::app::seen::Seen;
 use entries::Entry;
 
 /// The finder while it is open.
@@ -26,7 +26,7 @@ const MOST: usize = 40;
 /// Height of a line, points.
 const ROW: f32 = 30.0;
 
-pub(super) fn show(ui: &mut Ui, app: &App, finder: &mut Finder, actions: &mut Vec<Action>) {
+pub(super) fn show(ui: &mut Ui, seen: &Seen<'_>, finder: &mut Finder, actions: &mut Vec<Action>) {
     let window = ui.ctx().content_rect().size();
     let place = Area::new(Id::unique("finder"))
         .anchor(Align2::CENTER_TOP, [0.0, (window.y * 0.14).round()]);
@@ -46,7 +46,7 @@ pub(super) fn show(ui: &mut Ui, app: &App, finder: &mut Finder, actions: &mut Ve
         if field.changed() {
             finder.at = 0;
         }
-        let found = entries::found(ui.ctx(), app, &finder.typed);
+        let found = entries::found(ui.ctx(), seen, &finder.typed);
         let count = found.len().min(MOST);
         if count == 0 {
             let colours = theme::palette(ui);

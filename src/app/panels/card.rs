@@ -1,47 +1,43 @@
 //! The card of the selected hose: the cut length first, what it is made of, the facts, what to fix.
 
-use eframe::egui::{
-    Align, Align2, Color32, Layout, Margin, RichText, ScrollArea, Sense, Ui, pos2, vec2,
-};
+use eframe::egui::{Align, Align2, Layout, Margin, RichText, ScrollArea, Sense, Ui, pos2, vec2};
 
-use super::fact::{fact, fact_in};
+use super::fact::{fact, fact_in, radius_colour};
 use super::{installed, sheet, soft};
-use crate::app::App;
 use crate::app::actions::Action;
 use crate::app::canvas::thing::Thing;
-use crate::app::theme::{self, Palette, size};
+use crate::app::seen::Seen;
+use crate::app::theme::{self, size};
 use crate::app::words;
-use crate::checks::{Severity, severity_past_limit};
 use crate::engine::leak_test::{self, TestState};
 use crate::engine::{EndSolution, RunSolution};
 use crate::model::{Bay, Run, Side, name_or};
-use crate::units::{Angle, EPS_MM, Length, LengthUnit};
+use crate::units::{Angle, Length, LengthUnit};
 
-pub(in crate::app) fn card(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
-    let (Some(document), Some(solved)) = (&app.document, &app.solved) else { return };
+pub(in crate::app) fn card(ui: &mut Ui, seen: &Seen<'_>, actions: &mut Vec<Action>) {
+    let (Some(document), Some(solved)) = (&seen.work.document, &seen.work.solved) else { return };
     let colours = theme::palette(ui);
     let bay = document.bay();
-    let runs =
-        bay.routings.get(app.routing).map(|routing| routing.runs.as_slice()).unwrap_or_default();
-    let selected = app.selected.run.as_deref();
+    let runs = seen.work.runs();
+    let selected = seen.work.selected.run.as_deref();
     let found = runs.iter().enumerate().find(|(_, run)| Some(run.id.as_str()) == selected);
     // The scroll bar has the margin to itself.
     let margin = Margin { left: 14, right: 2, top: 12, bottom: 12 };
     sheet(colours).inner_margin(margin).show(ui, |ui| {
         ui.set_min_size(ui.available_size());
         // Each thing that is selected is shown from its top.
-        let shown = (selected, &app.selected.things);
+        let shown = (selected, &seen.work.selected.things);
         let scroll = ScrollArea::vertical().id_salt(shown).auto_shrink([false, false]);
         scroll.show(ui, |ui| {
             ui.set_max_width(ui.available_width() - 12.0);
             // What was pointed at comes first; a hose's own figures come before what it is made of.
-            let is_hose = matches!(app.selected.things[..], [] | [Thing::Hose(_)]);
+            let is_hose = matches!(seen.work.selected.things[..], [] | [Thing::Hose(_)]);
             if !is_hose {
-                super::properties(ui, app, actions);
+                super::properties(ui, seen, actions);
             }
             let Some((index, run)) = found else {
                 if is_hose {
-                    super::properties(ui, app, actions);
+                    super::properties(ui, seen, actions);
                 }
                 return;
             };
@@ -53,9 +49,9 @@ pub(in crate::app) fn card(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
                     super::flow::flow(ui, &solved.answer, index);
                     let positions =
                         solved.answer.solution.motion_of(index).map(|(_, positions)| positions);
-                    installed::advice(ui, app, bay, positions);
+                    installed::advice(ui, seen, bay, positions);
                     if let Some(positions) = positions {
-                        installed::player(ui, app, positions, actions);
+                        installed::player(ui, seen, positions, actions);
                     }
                 }
                 Some(Err(missing)) => {
@@ -64,9 +60,9 @@ pub(in crate::app) fn card(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
                 None => {}
             }
             if is_hose {
-                super::properties(ui, app, actions);
+                super::properties(ui, seen, actions);
             }
-            super::findings::of_run(ui, app, solved, &run.id, actions);
+            super::findings::of_run(ui, seen, solved, &run.id, actions);
         });
     });
 }
@@ -197,24 +193,6 @@ fn elbows(solved: &RunSolution) -> String {
         (None, true, true) => "not defined: it turns straight back".to_owned(),
         (None, false, false) => "no elbow".to_owned(),
         (None, ..) => "one elbow only".to_owned(),
-    }
-}
-
-/// The colour of a radius against its limit, by how bad a miss of it is.
-pub(super) fn radius_colour(
-    colours: &Palette,
-    radius_mm: Option<f64>,
-    solved: &RunSolution,
-) -> Color32 {
-    let limit_mm = solved.radius_limit_mm;
-    match radius_mm.filter(|radius| *radius < limit_mm - EPS_MM) {
-        None => colours.ink,
-        Some(radius) => {
-            match severity_past_limit(radius, limit_mm, &solved.hose.radius_limit_source) {
-                Severity::Fail => colours.fail,
-                _ => colours.warn,
-            }
-        }
     }
 }
 

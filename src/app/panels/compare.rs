@@ -5,8 +5,8 @@ use eframe::egui::{
 };
 
 use super::{hint, sheet, soft};
-use crate::app::App;
 use crate::app::actions::{Action, Ask};
+use crate::app::seen::Seen;
 use crate::app::theme::{self, size};
 use crate::app::words;
 use crate::model::routing_letter;
@@ -16,25 +16,25 @@ use crate::report::verdict::Verdict;
 /// Share of the width that the names of the figures take.
 const NAMES: f32 = 0.3;
 
-pub(in crate::app) fn compare(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
+pub(in crate::app) fn compare(ui: &mut Ui, seen: &Seen<'_>, actions: &mut Vec<Action>) {
     let colours = theme::palette(ui);
     let margin = Margin { left: 14, right: 2, top: 12, bottom: 12 };
     sheet(colours).inner_margin(margin).show(ui, |ui| {
         ui.set_min_size(ui.available_size());
-        heading(ui, app, actions);
-        choice(ui, app, actions);
-        let Some(found) = app.compare.found() else {
-            ui.label(soft(waiting(app), colours));
+        heading(ui, seen, actions);
+        choice(ui, seen, actions);
+        let Some(found) = seen.compare.found() else {
+            ui.label(soft(waiting(seen), colours));
             return;
         };
         ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
             ui.set_max_width(ui.available_width() - 12.0);
-            if !app.compare.is_fresh() {
+            if !seen.compare.is_fresh() {
                 ui.label(soft("Out of date; being calculated", colours));
             }
             sentence(ui, found);
             figures(ui, found);
-            hoses(ui, app, found, actions);
+            hoses(ui, seen, found, actions);
             for remark in &found.remarks {
                 ui.add(Label::new(soft(remark, colours)).wrap());
             }
@@ -42,14 +42,14 @@ pub(in crate::app) fn compare(ui: &mut Ui, app: &App, actions: &mut Vec<Action>)
     });
 }
 
-fn waiting(app: &App) -> &'static str {
-    let Some(document) = app.document() else { return "" };
+fn waiting(seen: &Seen<'_>) -> &'static str {
+    let Some(document) = seen.work.document.as_ref() else { return "" };
     let bay = document.bay();
-    let count = (0..bay.routings.len()).filter(|place| app.compare.takes(bay, *place)).count();
+    let count = (0..bay.routings.len()).filter(|place| seen.compare.takes(bay, *place)).count();
     if count < 2 { "Select two routings or more above" } else { "Being calculated\u{2026}" }
 }
 
-fn heading(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
+fn heading(ui: &mut Ui, seen: &Seen<'_>, actions: &mut Vec<Action>) {
     ui.horizontal(|ui| {
         ui.label(RichText::new("Routings side by side").size(size::HEADING));
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
@@ -58,7 +58,7 @@ fn heading(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
             {
                 actions.push(Action::Ask(Ask::Compare));
             }
-            let page = ui.add_enabled(app.can(Ask::ComparePage), Button::new("Page\u{2026}"));
+            let page = ui.add_enabled(seen.can(Ask::ComparePage), Button::new("Page\u{2026}"));
             if page.on_hover_text(hint(ui, Ask::ComparePage)).clicked() {
                 actions.push(Action::Ask(Ask::ComparePage));
             }
@@ -67,12 +67,14 @@ fn heading(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
 }
 
 /// Which routings are compared, where there are more than two.
-fn choice(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
-    let Some(document) = app.document().filter(|d| d.bay().routings.len() > 2) else { return };
+fn choice(ui: &mut Ui, seen: &Seen<'_>, actions: &mut Vec<Action>) {
+    let Some(document) = seen.work.document.as_ref().filter(|d| d.bay().routings.len() > 2) else {
+        return;
+    };
     let bay = document.bay();
     ui.horizontal_wrapped(|ui| {
         for (place, routing) in bay.routings.iter().enumerate() {
-            let taken = app.compare.takes(bay, place);
+            let taken = seen.compare.takes(bay, place);
             let name = crate::app::routings::routing_name(routing);
             let text = format!("{} {}", routing_letter(place), words::at_most(name, 16));
             let button = ui.add(Button::selectable(taken, text).frame_when_inactive(true));
@@ -188,17 +190,17 @@ fn value(ui: &mut Ui, cell: &Cell) {
     }
 }
 
-fn hoses(ui: &mut Ui, app: &App, found: &Comparison, actions: &mut Vec<Action>) {
+fn hoses(ui: &mut Ui, seen: &Seen<'_>, found: &Comparison, actions: &mut Vec<Action>) {
     heads(ui, found, "Hose by hose");
     for run in &found.runs {
-        hose(ui, app, run, actions);
+        hose(ui, seen, run, actions);
     }
     ui.add_space(8.0);
 }
 
-fn hose(ui: &mut Ui, app: &App, run: &RunRow, actions: &mut Vec<Action>) {
+fn hose(ui: &mut Ui, seen: &Seen<'_>, run: &RunRow, actions: &mut Vec<Action>) {
     let colours = theme::palette(ui);
-    let selected = app.selected.run.as_deref() == Some(run.id.as_str());
+    let selected = seen.work.selected.run.as_deref() == Some(run.id.as_str());
     line(
         ui,
         run.cells.len(),

@@ -4,6 +4,9 @@ use eframe::egui::{Align, Color32, Label, Layout, RichText, TextStyle, Ui, vec2}
 
 use super::soft;
 use crate::app::theme::{self, Palette, size};
+use crate::checks::{Severity, severity_past_limit};
+use crate::engine::RunSolution;
+use crate::units::EPS_MM;
 
 /// A plain one.
 pub(super) fn fact(ui: &mut Ui, name: &str, value: &str, source: Option<(&str, &str)>) {
@@ -55,4 +58,22 @@ fn below(ui: &mut Ui, besides: &str, source: Option<(&str, &str)>, colours: &Pal
             }
         });
     });
+}
+
+/// The colour of a radius against its limit, by how bad a miss of it is.
+pub(super) fn radius_colour(
+    colours: &Palette,
+    radius_mm: Option<f64>,
+    solved: &RunSolution,
+) -> Color32 {
+    let limit_mm = solved.radius_limit_mm;
+    match radius_mm.filter(|radius| *radius < limit_mm - EPS_MM) {
+        None => colours.ink,
+        Some(radius) => {
+            match severity_past_limit(radius, limit_mm, &solved.hose.radius_limit_source) {
+                Severity::Fail => colours.fail,
+                _ => colours.warn,
+            }
+        }
+    }
 }

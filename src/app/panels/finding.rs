@@ -5,14 +5,14 @@ use eframe::egui::{
 };
 
 use super::soft;
-use crate::app::App;
 use crate::app::actions::Action;
+use crate::app::seen::Seen;
 use crate::app::solved::Solved;
 use crate::app::solved_order::Slot;
 use crate::app::theme::icons::{self, State};
 use crate::app::theme::{self, Palette, size};
 use crate::checks::{Finding, Severity};
-use crate::document::{Command, Document};
+use crate::document::Command;
 use crate::remedy;
 
 /// What is shown of a finding.
@@ -27,7 +27,7 @@ pub(super) struct Told<'a> {
 /// Shows a finding.
 pub(super) fn show(
     ui: &mut Ui,
-    app: &App,
+    seen: &Seen<'_>,
     solved: &Solved,
     told: &Told<'_>,
     actions: &mut Vec<Action>,
@@ -36,7 +36,7 @@ pub(super) fn show(
     let Some(finding) = solved.in_slot(slot) else { return };
     let colours = theme::palette(ui);
     let look = Look::of(slot, finding, colours);
-    let looked_at = slot.index().is_some() && slot.index() == app.selected.finding;
+    let looked_at = slot.index().is_some() && slot.index() == seen.work.selected.finding;
     let margin = Margin { left: 13, right: 10, top: 8, bottom: 8 };
     let frame =
         Frame::new().fill(look.fill).corner_radius(CornerRadius::same(3)).inner_margin(margin);
@@ -57,9 +57,9 @@ pub(super) fn show(
             let text = RichText::new(&finding.message).size(size::GROUP).color(look.ink);
             ui.add(Label::new(text).wrap());
         });
-        consequences(ui, app, solved, told, actions);
-        hint(ui, app, solved, finding, actions);
-        last_row(ui, app, slot, finding, actions);
+        consequences(ui, seen, solved, told, actions);
+        hint(ui, seen, solved, finding, actions);
+        last_row(ui, seen, slot, finding, actions);
         ui.min_rect().height()
     });
     ui.data_mut(|data| data.insert_temp(height, shown.inner));
@@ -74,19 +74,19 @@ const LISTED: usize = 2;
 /// What comes of a finding: the worst of it, and the rest at a click.
 fn consequences(
     ui: &mut Ui,
-    app: &App,
+    seen: &Seen<'_>,
     solved: &Solved,
     told: &Told<'_>,
     actions: &mut Vec<Action>,
 ) {
     let id = ui.scope_id().with(("consequences", told.slot.id));
     let is_looked_at =
-        |slot: &&Slot| slot.index().is_some() && slot.index() == app.selected.finding;
+        |slot: &&Slot| slot.index().is_some() && slot.index() == seen.work.selected.finding;
     let is_open = ui.data(|data| data.get_temp::<bool>(id)).unwrap_or(false)
         || told.under.iter().skip(LISTED).any(is_looked_at);
     let count = if is_open { told.under.len() } else { told.under.len().min(LISTED) };
     for slot in &told.under[..count] {
-        consequence(ui, app, solved, slot, actions);
+        consequence(ui, seen, solved, slot, actions);
     }
     let more = told.under.len() - count;
     if more > 0 {
@@ -98,10 +98,16 @@ fn consequences(
 }
 
 /// What comes of a finding, in one line that shows its place at a click.
-fn consequence(ui: &mut Ui, app: &App, solved: &Solved, slot: &Slot, actions: &mut Vec<Action>) {
+fn consequence(
+    ui: &mut Ui,
+    seen: &Seen<'_>,
+    solved: &Solved,
+    slot: &Slot,
+    actions: &mut Vec<Action>,
+) {
     let colours = theme::palette(ui);
     let Some(found) = solved.in_slot(slot) else { return };
-    let is_looked_at = slot.index().is_some() && slot.index() == app.selected.finding;
+    let is_looked_at = slot.index().is_some() && slot.index() == seen.work.selected.finding;
     let ink = if is_looked_at { colours.ink } else { colours.soft };
     let text = RichText::new(format!("\u{2022} {}", found.message)).size(size::SMALL).color(ink);
     let label = Label::new(text).wrap().sense(Sense::click());
@@ -114,12 +120,18 @@ fn consequence(ui: &mut Ui, app: &App, solved: &Solved, slot: &Slot, actions: &m
 }
 
 /// What to do about it; what was tried and clears it is made at a click.
-fn hint(ui: &mut Ui, app: &App, solved: &Solved, finding: &Finding, actions: &mut Vec<Action>) {
+fn hint(
+    ui: &mut Ui,
+    seen: &Seen<'_>,
+    solved: &Solved,
+    finding: &Finding,
+    actions: &mut Vec<Action>,
+) {
     let colours = theme::palette(ui);
-    let bay = app.document.as_ref().map(Document::bay);
-    let routing = bay.and_then(|bay| bay.routings.get(app.routing));
+    let bay = seen.work.bay();
+    let routing = bay.and_then(|bay| bay.routings.get(seen.work.routing));
     // While something is held what was tried is of another bay.
-    let sought = app.advice.sought().filter(|_| !solved.is_held());
+    let sought = seen.advice.sought().filter(|_| !solved.is_held());
     let tried = bay.zip(routing).zip(sought).and_then(|((bay, routing), sought)| {
         Some((
             remedy::hint(bay, routing, &solved.answer.solution, sought, finding)?,
@@ -170,7 +182,13 @@ impl Look {
 }
 
 /// Its source, the place, or that it is gone.
-fn last_row(ui: &mut Ui, app: &App, slot: &Slot, finding: &Finding, actions: &mut Vec<Action>) {
+fn last_row(
+    ui: &mut Ui,
+    seen: &Seen<'_>,
+    slot: &Slot,
+    finding: &Finding,
+    actions: &mut Vec<Action>,
+) {
     let colours = theme::palette(ui);
     let id = ui.scope_id().with(("why", slot.id));
     let open = ui.data(|data| data.get_temp::<bool>(id)).unwrap_or(false);
@@ -190,7 +208,7 @@ fn last_row(ui: &mut Ui, app: &App, slot: &Slot, finding: &Finding, actions: &mu
             ui.data_mut(|data| data.insert_temp(id, !open));
         }
         if finding.point.is_some() {
-            let looked_at = app.selected.finding == Some(index);
+            let looked_at = seen.work.selected.finding == Some(index);
             let word = if looked_at { "shown" } else { "show" };
             let link = ui.link(RichText::new(word).size(size::SMALL));
             if link.on_hover_text("Show the place in the views").clicked() {

@@ -3,20 +3,19 @@
 use eframe::egui::{Align, Button, CollapsingHeader, Id, ScrollArea, Ui};
 
 use super::{finding, soft};
-use crate::app::App;
-use crate::app::actions::Action;
+use crate::app::actions::{Action, Listed};
+use crate::app::seen::Seen;
 use crate::app::solved::Solved;
 use crate::app::solved_order::{Heading, Slot};
-use crate::app::state::Listed;
 use crate::app::{theme, words};
 use crate::units::first_upper;
 
 /// The two lists: hoses, and findings with their counts.
-pub(super) fn tabs(ui: &mut Ui, app: &App, solved: &Solved, actions: &mut Vec<Action>) {
+pub(super) fn tabs(ui: &mut Ui, seen: &Seen<'_>, solved: &Solved, actions: &mut Vec<Action>) {
     let counts = first_upper(&solved.answer.told.verdict.in_short());
     ui.horizontal(|ui| {
         let mut tab = |ui: &mut Ui, text: &str, listed: Listed, tip: &str| {
-            let button = Button::selectable(app.listed == listed, text).truncate();
+            let button = Button::selectable(seen.work.listed == listed, text).truncate();
             if ui.add(button).on_hover_text(tip).clicked() {
                 actions.push(Action::List(listed));
             }
@@ -32,20 +31,20 @@ pub(super) fn tabs(ui: &mut Ui, app: &App, solved: &Solved, actions: &mut Vec<Ac
 }
 
 /// Every finding of the routing, under the names of the hoses.
-pub(super) fn list(ui: &mut Ui, app: &App, solved: &Solved, actions: &mut Vec<Action>) {
+pub(super) fn list(ui: &mut Ui, seen: &Seen<'_>, solved: &Solved, actions: &mut Vec<Action>) {
     ScrollArea::vertical().id_salt("findings").auto_shrink([false, false]).show(ui, |ui| {
         if solved.answer.findings.is_empty() {
             ui.label("All clear: nothing was found in this routing");
         }
         let all: Vec<&Slot> = solved.slots.iter().collect();
-        List { app, solved, named: Named::ByHose }.show(ui, &all, actions);
+        List { seen, solved, named: Named::ByHose }.show(ui, &all, actions);
     });
 }
 
 /// The findings of one hose.
 pub(super) fn of_run(
     ui: &mut Ui,
-    app: &App,
+    seen: &Seen<'_>,
     solved: &Solved,
     run: &str,
     actions: &mut Vec<Action>,
@@ -53,7 +52,7 @@ pub(super) fn of_run(
     let of_run = |slot: &&Slot| solved.in_slot(slot).is_some_and(|f| f.run.as_deref() == Some(run));
     let own: Vec<&Slot> = solved.slots.iter().filter(of_run).collect();
     ui.add_space(4.0);
-    List { app, solved, named: Named::Plain }.show(ui, &own, actions);
+    List { seen, solved, named: Named::Plain }.show(ui, &own, actions);
 }
 
 /// Whether it is said whose the findings are.
@@ -64,7 +63,7 @@ enum Named {
 }
 
 struct List<'a> {
-    app: &'a App,
+    seen: &'a Seen<'a>,
     solved: &'a Solved,
     named: Named,
 }
@@ -97,8 +96,7 @@ impl List<'_> {
     }
 
     fn name(&self, heading: Heading) -> &str {
-        let routing =
-            self.app.document.as_ref().and_then(|d| d.bay().routings.get(self.app.routing));
+        let routing = self.seen.work.bay().and_then(|bay| bay.routings.get(self.seen.work.routing));
         match heading {
             Heading::Hose(place) => {
                 routing.and_then(|routing| routing.runs.get(place)).map_or("", words::run_name)
@@ -114,7 +112,7 @@ impl List<'_> {
         let colours = theme::palette(ui);
         let looked_at = notes
             .iter()
-            .any(|slot| slot.index().is_some() && slot.index() == self.app.selected.finding);
+            .any(|slot| slot.index().is_some() && slot.index() == self.seen.work.selected.finding);
         let count = notes.len();
         let title = if count == 1 { "1 note".to_owned() } else { format!("{count} notes") };
         let folder = CollapsingHeader::new(soft(title, colours));
@@ -134,16 +132,16 @@ impl List<'_> {
         let under: Vec<&Slot> =
             all.iter().copied().filter(|other| other.under == Some(slot.id)).collect();
         let Some(found) = self.solved.in_slot(slot) else { return };
-        let runs = self.app.document.as_ref().and_then(|d| d.bay().routings.get(self.app.routing));
+        let runs = self.seen.work.bay().and_then(|bay| bay.routings.get(self.seen.work.routing));
         let run = runs.and_then(|o| o.runs.iter().find(|r| Some(&r.id) == found.run.as_ref()));
         // The heading says it of all but notes and what is new.
         let is_loose = matches!(slot.heading, Heading::Notes | Heading::New);
         let whose = (self.named == Named::ByHose && is_loose)
             .then(|| run.map_or("The bay", words::run_name));
         let told = finding::Told { slot, under: &under, whose };
-        let shown = ui.scope(|ui| finding::show(ui, self.app, self.solved, &told, actions));
+        let shown = ui.scope(|ui| finding::show(ui, self.seen, self.solved, &told, actions));
         let is_looked_at =
-            |slot: &Slot| slot.index().is_some() && slot.index() == self.app.selected.finding;
+            |slot: &Slot| slot.index().is_some() && slot.index() == self.seen.work.selected.finding;
         let looked_at = is_looked_at(slot) || under.iter().any(|slot| is_looked_at(slot));
         // Once when it is turned to, not while the user scrolls on.
         let last = Id::unique("finding scrolled to").with(self.named == Named::ByHose);

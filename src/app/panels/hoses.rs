@@ -6,11 +6,10 @@ use eframe::egui::{
 };
 
 use super::{sheet, soft};
-use crate::app::App;
-use crate::app::actions::Action;
+use crate::app::actions::{Action, Listed};
 use crate::app::canvas::thing::Thing;
+use crate::app::seen::Seen;
 use crate::app::solved::Solved;
-use crate::app::state::Listed;
 use crate::app::theme::icons::{self, State};
 use crate::app::theme::{self, size};
 use crate::app::words;
@@ -34,16 +33,16 @@ pub(in crate::app) fn hoses_height(lines: usize, window_height: f32) -> f32 {
     52.0 + below + lines as f32 * (line_height(window_height) + GAP)
 }
 
-pub(in crate::app) fn hoses(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
-    let (Some(document), Some(solved)) = (&app.document, &app.solved) else { return };
+pub(in crate::app) fn hoses(ui: &mut Ui, seen: &Seen<'_>, actions: &mut Vec<Action>) {
+    let (Some(document), Some(solved)) = (&seen.work.document, &seen.work.solved) else { return };
     let colours = theme::palette(ui);
     let bay = document.bay();
-    let Some(routing) = bay.routings.get(app.routing) else { return };
+    let Some(routing) = bay.routings.get(seen.work.routing) else { return };
     sheet(colours).show(ui, |ui| {
         ui.set_min_size(ui.available_size());
-        super::findings::tabs(ui, app, solved, actions);
-        if app.listed == Listed::Findings {
-            super::findings::list(ui, app, solved, actions);
+        super::findings::tabs(ui, seen, solved, actions);
+        if seen.work.listed == Listed::Findings {
+            super::findings::list(ui, seen, solved, actions);
             return;
         }
         ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
@@ -53,7 +52,7 @@ pub(in crate::app) fn hoses(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
             ui.spacing_mut().item_spacing.y = GAP;
             for (index, run) in routing.runs.iter().enumerate() {
                 let line = || Line::of(bay, run, index, solved);
-                let selected = app.selected.run.as_deref() == Some(run.id.as_str());
+                let selected = seen.work.selected.run.as_deref() == Some(run.id.as_str());
                 if show(ui, &line, selected) {
                     actions.push(Action::Select(Thing::Hose(run.id.clone())));
                 }

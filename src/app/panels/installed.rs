@@ -3,11 +3,10 @@
 use eframe::egui::{Color32, Slider, Ui, WidgetInfo};
 
 use super::ask_button;
-use super::card::radius_colour;
-use super::fact::fact_in;
-use crate::app::App;
+use super::fact::{fact_in, radius_colour};
 use crate::app::actions::{Action, Ask};
 use crate::app::canvas::moving::Moving;
+use crate::app::seen::Seen;
 use crate::app::theme;
 use crate::engine::clearance::{NearObstacle, TubeClearance};
 use crate::engine::lay::RunLay;
@@ -146,11 +145,11 @@ fn moved(ui: &mut Ui, bay: &Bay, solved: &RunSolution, motion: &RunMotion, posit
 }
 
 /// Which other lengths would do.
-pub(super) fn advice(ui: &mut Ui, app: &App, bay: &Bay, positions: Option<&Positions>) {
+pub(super) fn advice(ui: &mut Ui, seen: &Seen<'_>, bay: &Bay, positions: Option<&Positions>) {
     let colours = theme::palette(ui);
     let unit = bay.show_units;
-    let Some(advice) = app.advice.lengths() else {
-        if app.advice.is_awaited() {
+    let Some(advice) = seen.advice.lengths() else {
+        if seen.advice.is_awaited() {
             // As high as the answer will be: what stands below does not move when it comes.
             fact_in(ui, ["Acceptable cut lengths", " "], "\u{2026}", None, colours.soft);
         }
@@ -179,16 +178,21 @@ pub(super) fn advice(ui: &mut Ui, app: &App, bay: &Bay, positions: Option<&Posit
 }
 
 /// The motion to be played and stopped, where anything moves.
-pub(super) fn player(ui: &mut Ui, app: &App, positions: &Positions, actions: &mut Vec<Action>) {
+pub(super) fn player(
+    ui: &mut Ui,
+    seen: &Seen<'_>,
+    positions: &Positions,
+    actions: &mut Vec<Action>,
+) {
     let count = positions.all.len();
     if count < 2 {
         return;
     }
     let colours = theme::palette(ui);
-    let positioned = app.canvas.moving.and_then(|moving| moving.positioned(count));
+    let positioned = seen.work.canvas.moving.and_then(|moving| moving.positioned(count));
     ui.add_space(4.0);
     ui.horizontal(|ui| {
-        let plays = app.canvas.moving.is_some_and(|moving| moving.plays);
+        let plays = seen.work.canvas.moving.is_some_and(|moving| moving.plays);
         if plays {
             let stop =
                 ui.button("Stop").on_hover_text("Stop the motion and show the position as drawn");

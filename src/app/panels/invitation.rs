@@ -3,13 +3,13 @@
 use eframe::egui::{Align, Button, Layout, RichText, ScrollArea, Ui, vec2};
 
 use super::{hint, sheet, soft};
-use crate::app::App;
 use crate::app::actions::{Action, Ask};
 use crate::app::samples::SAMPLES;
+use crate::app::seen::Seen;
 use crate::app::theme::{self, size};
 use crate::units::{shown_name, shown_path};
 
-pub(in crate::app) fn invitation(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
+pub(in crate::app) fn invitation(ui: &mut Ui, seen: &Seen<'_>, actions: &mut Vec<Action>) {
     let colours = theme::palette(ui);
     ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
         let space = (ui.available_height() * 0.16).clamp(16.0, 160.0);
@@ -30,7 +30,7 @@ pub(in crate::app) fn invitation(ui: &mut Ui, app: &App, actions: &mut Vec<Actio
                 ui.with_layout(Layout::top_down(Align::Min), |ui| {
                     begin(ui, actions);
                     samples(ui, actions);
-                    recent(ui, app, actions);
+                    recent(ui, seen, actions);
                 });
             });
         });
@@ -66,8 +66,8 @@ fn samples(ui: &mut Ui, actions: &mut Vec<Action>) {
     }
 }
 
-fn recent(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
-    let paths = app.services.recent.paths();
+fn recent(ui: &mut Ui, seen: &Seen<'_>, actions: &mut Vec<Action>) {
+    let paths = seen.recent.paths();
     if paths.is_empty() {
         return;
     }

@@ -32,8 +32,8 @@ pub(super) use top_bar::top_bar;
 use eframe::egui::{self, Button, CornerRadius, Frame, Margin, Response, RichText, Stroke, Ui};
 
 use super::actions::{Action, Ask};
-use super::state::Trouble;
 use super::theme::{self, Palette, size};
+use crate::app::told::Trouble;
 use crate::document::Document;
 use crate::units::shown_name;
 
@@ -55,7 +55,7 @@ pub(super) fn sheet(colours: &Palette) -> Frame {
         .inner_margin(Margin::symmetric(14, 12))
 }
 
-fn soft(text: impl Into<String>, colours: &Palette) -> RichText {
+pub(super) fn soft(text: impl Into<String>, colours: &Palette) -> RichText {
     RichText::new(text).color(colours.soft).size(size::SMALL)
 }
 

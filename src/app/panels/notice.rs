@@ -4,10 +4,9 @@ use std::time::Duration;
 
 use eframe::egui::{Align2, Area, Frame, Id, RichText, Ui};
 
-use crate::app::App;
 use crate::app::actions::Action;
-use crate::app::state::Notice;
 use crate::app::theme::{self, size};
+use crate::app::told::Notice;
 use crate::units::shown_path;
 
 /// How long it stays, seconds; longer where there is a file to open.
@@ -15,8 +14,8 @@ const STAYS: f64 = 10.0;
 const STAYS_WITH_FILE: f64 = 30.0;
 
 /// Until it is dismissed or has been read: it goes by itself, but not from under the pointer.
-pub(super) fn notice(ui: &mut Ui, app: &mut App, actions: &mut Vec<Action>) {
-    let Some(notice) = &mut app.notice else { return };
+pub(super) fn notice(ui: &mut Ui, notice: &mut Option<Notice>, actions: &mut Vec<Action>) {
+    let Some(notice) = notice else { return };
     let now = ui.input(|i| i.time);
     let place = Area::new(Id::unique("notice")).anchor(Align2::LEFT_BOTTOM, [28.0, -28.0]);
     let shown =

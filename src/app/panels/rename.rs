@@ -2,9 +2,8 @@
 
 use eframe::egui::{Id, Key, Modal, TextEdit, Ui};
 
-use crate::app::actions::Action;
+use crate::app::actions::{Action, Edit};
 use crate::app::canvas::thing::Thing;
-use crate::app::tools::Edit;
 
 pub(in crate::app) fn rename(
     ui: &mut Ui,

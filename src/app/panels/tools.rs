@@ -3,10 +3,9 @@
 use eframe::egui::{Button, RichText, Ui, vec2};
 
 use super::{hint, soft};
-use crate::app::App;
-use crate::app::actions::{Action, Ask};
+use crate::app::actions::{Action, Ask, ObstacleKind, Tool};
+use crate::app::seen::Seen;
 use crate::app::theme;
-use crate::app::tools::{ObstacleKind, Tool};
 
 const TOOLS: [(Ask, Tool); 6] = [
     (Ask::ToolSelect, Tool::Select),
@@ -17,26 +16,26 @@ const TOOLS: [(Ask, Tool); 6] = [
     (Ask::ToolMeasure, Tool::Measure),
 ];
 
-pub(in crate::app) fn tools(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
+pub(in crate::app) fn tools(ui: &mut Ui, seen: &Seen<'_>, actions: &mut Vec<Action>) {
     let colours = theme::palette(ui);
     ui.spacing_mut().item_spacing.y = 4.0;
     for (ask, tool) in TOOLS {
-        let selected = app.tool == tool;
+        let selected = seen.hand.tool == tool;
         if entry(ui, ask, selected, true).clicked() {
             actions.push(Action::Ask(ask));
         }
         if selected && tool == Tool::Obstacle {
-            forms(ui, app, actions);
+            forms(ui, seen, actions);
         }
     }
-    if entry(ui, Ask::NewGroup, false, app.can(Ask::NewGroup)).clicked() {
+    if entry(ui, Ask::NewGroup, false, seen.can(Ask::NewGroup)).clicked() {
         actions.push(Action::Ask(Ask::NewGroup));
     }
-    if entry(ui, Ask::Backgrounds, app.desk.is_open, true).clicked() {
+    if entry(ui, Ask::Backgrounds, seen.work.photos, true).clicked() {
         actions.push(Action::Ask(Ask::Backgrounds));
     }
     ui.add_space(8.0);
-    ui.label(soft(app.tool.advice(), colours));
+    ui.label(soft(seen.hand.tool.advice(), colours));
 }
 
 fn entry(ui: &mut Ui, ask: Ask, selected: bool, enabled: bool) -> eframe::egui::Response {
@@ -50,10 +49,10 @@ fn entry(ui: &mut Ui, ask: Ask, selected: bool, enabled: bool) -> eframe::egui::
         .on_disabled_hover_text(spec.tooltip)
 }
 
-fn forms(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
+fn forms(ui: &mut Ui, seen: &Seen<'_>, actions: &mut Vec<Action>) {
     ui.indent("forms", |ui| {
         for (kind, word) in ObstacleKind::ALL {
-            let selected = app.obstacle_kind == kind;
+            let selected = seen.hand.obstacle_kind == kind;
             let tip = format!("Draw a {} as an obstacle", word.to_lowercase());
             if ui.radio(selected, word).on_hover_text(tip).clicked() {
                 actions.push(Action::DrawAs(kind));

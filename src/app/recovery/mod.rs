@@ -15,7 +15,7 @@ use std::time::{Duration, Instant};
 use eframe::egui::Context;
 use etcetera::BaseStrategy as _;
 
-use super::App;
+use super::work::Work;
 use crate::clock;
 use crate::document::file::{Keeper, Note};
 use crate::model::Bay;
@@ -23,17 +23,6 @@ use crate::model::Bay;
 /// From a change to its recovery copy: soon enough to lose little, late enough not to write at
 /// every step (our own default).
 const DELAY: Duration = Duration::from_secs(3);
-
-/// What was decided about a copy that a dead window left.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Decision {
-    /// Go on with it.
-    Recover,
-    /// It is not wanted.
-    ThrowAway,
-    /// Ask again another time.
-    Later,
-}
 
 /// Keeps the recovery copy of a window.
 pub struct Recovery {
@@ -187,62 +176,60 @@ fn work(watch: &Watch, todo: &Receiver<Order>, trouble: &Sender<String>) {
     }
 }
 
-impl App {
+impl Recovery {
     /// Looks after the recovery copy; called before every frame, also of a hidden window.
-    pub(super) fn keep_safe(&mut self, ctx: &Context) {
-        self.hear_recovery();
-        let recovery = &mut self.services.recovery;
-        let Some(document) = self.document.as_ref().filter(|d| d.is_changed()) else {
-            recovery.forget();
+    pub(super) fn keep_safe(&mut self, work: &mut Work, leaving: bool, ctx: &Context) {
+        self.hear(work);
+        let Some(document) = work.document.as_ref().filter(|d| d.is_changed()) else {
+            self.forget();
             return;
         };
         let bay = document.bay();
-        let is_kept = recovery.kept.as_ref().is_some_and(|kept| Arc::ptr_eq(kept, bay));
+        let is_kept = self.kept.as_ref().is_some_and(|kept| Arc::ptr_eq(kept, bay));
         // What is under way is no change yet.
-        if self.leaving || is_kept || document.in_transaction() {
+        if leaving || is_kept || document.in_transaction() {
             return;
         }
         let of = document.path().map(|path| std::path::absolute(path).unwrap_or(path.to_owned()));
-        recovery.note(bay, of.clone());
-        let changed_at = *recovery.changed_at.get_or_insert_with(Instant::now);
-        let left = recovery.delay.saturating_sub(changed_at.elapsed());
+        self.note(bay, of.clone());
+        let changed_at = *self.changed_at.get_or_insert_with(Instant::now);
+        let left = self.delay.saturating_sub(changed_at.elapsed());
         if !left.is_zero() {
             ctx.request_repaint_after(left);
         } else if !ctx.input(|input| input.pointer.any_down()) {
-            recovery.keep(bay, of);
+            self.keep(bay, of);
         }
     }
 
-    fn hear_recovery(&mut self) {
-        while let Ok(trouble) = self.services.recovery.troubles.try_recv() {
-            let is_new = !std::mem::replace(&mut self.services.recovery.told, !trouble.is_empty());
+    fn hear(&mut self, work: &mut Work) {
+        while let Ok(trouble) = self.troubles.try_recv() {
+            let is_new = !std::mem::replace(&mut self.told, !trouble.is_empty());
             if is_new && !trouble.is_empty() {
-                self.say(format!("No recovery copy is kept: {trouble}"));
+                work.say(format!("No recovery copy is kept: {trouble}"));
             }
         }
     }
 
     /// The window closes.
-    pub(super) fn part(&mut self) {
-        let unsaved = self.document.as_ref().is_some_and(crate::document::Document::is_changed);
+    pub(super) fn part(&mut self, work: &Work, leaving: bool) {
+        let unsaved = work.document.as_ref().is_some_and(crate::document::Document::is_changed);
         // Unsaved work that nobody gave up stays recoverable.
-        if self.leaving || !unsaved {
-            self.services.recovery.forget();
+        if leaving || !unsaved {
+            self.forget();
         }
-        self.services.recovery.settle();
+        self.settle();
     }
 
     /// Shows recovered work: unsaved, one step away from what the file holds.
-    pub(super) fn show_recovered(&mut self, bay: Bay, old: PathBuf) {
-        let Some(document) = &mut self.document else { return };
+    pub(super) fn show(&mut self, work: &mut Work, bay: Bay, old: PathBuf) {
+        let Some(document) = &mut work.document else { return };
         document.recover(bay);
         let (bay, of) = (Arc::clone(document.bay()), document.path().map(Path::to_owned));
         let of = of.map(|path| std::path::absolute(&path).unwrap_or(path));
-        let recovery = &mut self.services.recovery;
-        recovery.note(&bay, of.clone());
-        recovery.keep(&bay, of);
-        recovery.order(Order::Replace(old));
-        self.say("The recovered work is not saved yet");
+        self.note(&bay, of.clone());
+        self.keep(&bay, of);
+        self.order(Order::Replace(old));
+        work.say("The recovered work is not saved yet");
     }
 }
 

@@ -5,11 +5,10 @@ use std::path::Path;
 
 use eframe::egui::{Button, Label, RichText, Ui};
 
-use super::Decision;
-use crate::app::App;
-use crate::app::actions::Action;
-use crate::app::over::dialog;
+use crate::app::actions::{Action, Decision};
 use crate::app::theme;
+use crate::app::widgets::dialog;
+use crate::app::work::Work;
 use crate::clock;
 use crate::document::file::{Leftover, leftovers_of, leftovers_without_file, write};
 use crate::model::Bay;
@@ -116,45 +115,50 @@ fn saved_later(of: &Path, at: u64) -> Option<String> {
     })
 }
 
-impl App {
+impl Offer {
     /// Looks for copies of this bay's file, and at the start for those of bays without one.
-    pub(in crate::app) fn look_for_leftovers(&mut self, opened: Option<&Path>) {
-        let folder = self.services.recovery.folder().to_owned();
+    pub(in crate::app) fn look(&mut self, folder: &Path, work: &Work, opened: Option<&Path>) {
         let mut found = Vec::new();
         if let Some(path) = opened {
             let path = std::path::absolute(path).unwrap_or_else(|_| path.to_owned());
-            found.extend(leftovers_of(&path, &folder));
+            found.extend(leftovers_of(&path, folder));
         }
-        if !std::mem::replace(&mut self.over.offer.asked_at_start, true) {
+        if !std::mem::replace(&mut self.asked_at_start, true) {
             let nameless = |left: &Leftover| left.note().is_ok_and(|note| note.of.is_none());
-            let others = leftovers_without_file(&folder).into_iter();
+            let others = leftovers_without_file(folder).into_iter();
             found.extend(others.filter(|left| opened.is_none() || nameless(left)));
         }
-        let now = self.document.as_ref().and_then(|document| write(document.bay()).ok());
+        let now = work.document.as_ref().and_then(|document| write(document.bay()).ok());
         found.retain(|left| {
             let same = now.as_ref().is_some_and(|now| now.as_bytes() == left.text());
             // The copy holds nothing that the file does not.
             !(same && left.throw_away().is_ok())
         });
-        self.over.offer.add(found);
+        self.add(found);
     }
 
-    pub(in crate::app) fn decide(&mut self, decision: Decision) {
-        let Some(offered) = self.over.offer.queue.pop_front() else { return };
+    /// Tells what is to be opened.
+    pub(in crate::app) fn decide(
+        &mut self,
+        work: &mut Work,
+        decision: Decision,
+    ) -> Option<Leftover> {
+        let offered = self.queue.pop_front()?;
         match decision {
             Decision::Later => {}
             Decision::ThrowAway => {
                 if let Err(why) = offered.leftover.throw_away() {
                     let path = shown_path(&offered.leftover.path);
-                    self.trouble("The copy cannot be deleted", vec![path, why.to_string()]);
+                    work.trouble("The copy cannot be deleted", vec![path, why.to_string()]);
                 }
             }
             Decision::Recover => {
                 // One window shows one bay: the rest is asked about another time.
-                self.over.offer.queue.clear();
-                self.open_recovered(offered.leftover);
+                self.queue.clear();
+                return Some(offered.leftover);
             }
         }
+        None
     }
 }
 

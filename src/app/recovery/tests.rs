@@ -4,7 +4,7 @@ use super::*;
 use crate::document::file::{leftovers_without_file, write};
 
 fn bay(title: &str) -> Arc<Bay> {
-    Arc::new(Bay { title: title.into(), ..crate::app::dispatch::new_bay() })
+    Arc::new(Bay { title: title.into(), ..crate::app::filing::new_bay() })
 }
 
 #[test]

@@ -1,14 +1,13 @@
 //! Clamps and corners on a hose that is there.
 
 use super::select::place_in_via;
-use crate::app::App;
-use crate::app::canvas::layout::Hit;
-use crate::app::canvas::pointer::Gesture;
+use crate::app::canvas::gesture::{Gesture, Hit};
 use crate::app::canvas::thing::Thing;
+use crate::app::work::Work;
 use crate::document::Command;
 use crate::model::{Clamp, Corner, Via};
 
-impl App {
+impl Work {
     pub(super) fn click_clamp(&mut self, gesture: &Gesture) {
         match &gesture.hit {
             Some(Hit::Thing { thing: Thing::Hose(run), along_mm: Some(at_mm) }) => {
@@ -35,7 +34,7 @@ impl App {
             let via = step(line.point_at(at_mm), line.direction_at(at_mm));
             (place_in_via(solved, run, at_mm), via)
         });
-        let routing = self.document.as_ref().and_then(|d| d.bay().routings.get(self.routing));
+        let routing = self.routing_in_view();
         if let (Some((at, via)), Some(routing)) = (found, routing) {
             let (routing, run) = (routing.id.clone(), run.to_owned());
             self.apply(&Command::AddVia { routing, run: run.clone(), at, via });

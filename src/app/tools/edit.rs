@@ -1,59 +1,13 @@
 //! Changes that are asked for in words: from a menu or by a key, on what is selected.
 
-use glam::{DVec2, DVec3};
+use glam::DVec3;
 
-use crate::app::App;
-use crate::app::canvas::camera::View;
+use crate::app::actions::Edit;
 use crate::app::canvas::thing::{Thing, find_run};
-use crate::document::{Command, Document, Item, fresh_id};
+use crate::app::tools::Hand;
+use crate::app::work::Work;
+use crate::document::{Command, Item, fresh_id};
 use crate::model::{Bay, Clamp, Corner, Motion, MovingGroup, Nature, Obstacle, Port, Run, Via};
-
-/// A change asked for.
-#[derive(Debug, Clone, PartialEq)]
-#[allow(missing_docs, reason = "the names say it; fields are those of the things they name")]
-pub enum Edit {
-    /// Takes out what is selected.
-    Delete,
-    Duplicate,
-    /// Remembers what is selected.
-    Copy,
-    /// Puts in again what was copied.
-    Paste,
-    Mirror {
-        copy: bool,
-    },
-    /// Begins a hose on a port.
-    HoseFrom(String),
-    AddPort {
-        view: View,
-        at: DVec2,
-    },
-    AddCorner {
-        run: String,
-        at_mm: f64,
-    },
-    AddClamp {
-        run: String,
-        at_mm: f64,
-    },
-    /// A corner becomes a clamp, a clamp a corner.
-    TurnVia {
-        run: String,
-        via: usize,
-    },
-    SwapEnds(String),
-    SetNature(String, Nature),
-    /// Puts the selected ports and obstacles on a new group that pivots.
-    NewGroup,
-    /// Puts them on a group, or fixes them to the bay.
-    PutOn(Option<String>),
-    /// Opens the little box to type a name in.
-    Rename(Thing),
-    /// The name that was typed there.
-    Renamed(Thing, String),
-    /// Closes it.
-    StopRenaming,
-}
 
 /// How far a copy lies from its original, mm: to be seen beside it (our own default).
 const COPY_BY: DVec3 = DVec3::new(40.0, 40.0, 0.0);
@@ -61,66 +15,59 @@ const COPY_BY: DVec3 = DVec3::new(40.0, 40.0, 0.0);
 /// allow (our own default).
 const PIVOT_DEG: f64 = 2.0;
 
-impl App {
+impl Hand {
     /// Carries out a change asked for in words.
-    pub(in crate::app) fn edit(&mut self, edit: Edit) {
+    pub(in crate::app) fn edit(&mut self, work: &mut Work, edit: Edit) {
         match edit {
-            Edit::Delete => self.delete_selection(),
+            Edit::Delete => work.delete_selection(),
             Edit::Duplicate => {
-                self.make_copies(|items| Command::Copy { items, by: COPY_BY });
+                work.make_copies(|items| Command::Copy { items, by: COPY_BY });
             }
-            Edit::Copy => self.copied.clone_from(&self.selected.things),
+            Edit::Copy => self.copied.clone_from(&work.selected.things),
             Edit::Paste => {
-                let Some(document) = &self.document else { return };
-                let (bay, routing) = (document.bay(), self.routing);
+                let Some(document) = &work.document else { return };
+                let (bay, routing) = (document.bay(), work.routing);
                 self.copied.retain(|thing| thing.exists(bay, routing));
                 if !self.copied.is_empty() {
-                    self.selected.things = self.copied.clone();
-                    self.make_copies(|items| Command::Copy { items, by: COPY_BY });
+                    work.selected.things = self.copied.clone();
+                    work.make_copies(|items| Command::Copy { items, by: COPY_BY });
                 }
             }
             Edit::Mirror { copy: true } => {
-                self.make_copies(|items| Command::Mirror { items, copy: true });
+                work.make_copies(|items| Command::Mirror { items, copy: true });
             }
             Edit::Mirror { copy: false } => {
-                if let Some(items) = self.selected_items() {
-                    self.apply(&Command::Mirror { items, copy: false });
+                if let Some(items) = work.selected_items() {
+                    work.apply(&Command::Mirror { items, copy: false });
                 }
             }
-            Edit::HoseFrom(port) => self.hose_from(&port),
-            Edit::AddPort { view, at } => self.add_port(view, at, false),
-            Edit::AddCorner { run, at_mm } => self.add_corner(&run, at_mm),
-            Edit::AddClamp { run, at_mm } => self.add_clamp(&run, at_mm),
-            Edit::TurnVia { run, via } => self.turn_via(&run, via),
+            Edit::HoseFrom(port) => self.hose_from(work, &port),
+            Edit::AddPort { view, at } => self.add_port(work, view, at, false),
+            Edit::AddCorner { run, at_mm } => work.add_corner(&run, at_mm),
+            Edit::AddClamp { run, at_mm } => work.add_clamp(&run, at_mm),
+            Edit::TurnVia { run, via } => work.turn_via(&run, via),
             Edit::SwapEnds(run) => {
-                let length_mm = self.ask_run(&run, |solved, _| solved.centreline_mm);
-                self.change_run(&run, "Swap ends", |run| swap_ends(run, length_mm));
+                let length_mm = work.ask_run(&run, |solved, _| solved.centreline_mm);
+                work.change_run(&run, "Swap ends", |run| swap_ends(run, length_mm));
             }
-            Edit::SetNature(id, nature) => self.set_nature(&id, nature),
-            Edit::NewGroup => self.new_group(),
-            Edit::PutOn(group) => self.put_on(group.as_deref()),
+            Edit::SetNature(id, nature) => work.set_nature(&id, nature),
+            Edit::NewGroup => work.new_group(),
+            Edit::PutOn(group) => work.put_on(group.as_deref()),
             Edit::Rename(thing) => {
-                let Some(document) = &self.document else { return };
-                let name = thing.name(document.bay(), self.routing);
+                let Some(document) = &work.document else { return };
+                let name = thing.name(document.bay(), work.routing);
                 self.renaming = Some((thing, name));
             }
             Edit::Renamed(thing, name) => {
                 self.renaming = None;
-                self.rename(&thing, name.trim());
+                work.rename(&thing, name.trim());
             }
             Edit::StopRenaming => self.renaming = None,
         }
     }
+}
 
-    /// What is selected, for the document; none where nothing is.
-    pub(super) fn selected_items(&self) -> Option<Vec<Item>> {
-        let document = self.document.as_ref()?;
-        let things = self.selected.things.iter();
-        let items: Vec<Item> =
-            things.filter_map(|thing| thing.item(document.bay(), self.routing)).collect();
-        (!items.is_empty()).then_some(items)
-    }
-
+impl Work {
     fn delete_selection(&mut self) {
         let Some(items) = self.selected_items() else { return };
         self.apply(&Command::Delete(items));
@@ -141,7 +88,7 @@ impl App {
     }
 
     fn change_run(&mut self, id: &str, label: &'static str, change: impl Fn(&mut Run)) {
-        let Some(bay) = self.document.as_ref().map(Document::bay) else { return };
+        let Some(bay) = self.bay() else { return };
         let (Some(routing), Some(run)) =
             (bay.routings.get(self.routing), find_run(bay, self.routing, id))
         else {
@@ -180,7 +127,7 @@ impl App {
     }
 
     fn set_nature(&mut self, id: &str, nature: Nature) {
-        let Some(obstacle) = self.document.as_ref().and_then(|d| d.bay().obstacle(id)) else {
+        let Some(obstacle) = self.bay().and_then(|bay| bay.obstacle(id)) else {
             return;
         };
         let obstacle = Box::new(Obstacle { nature, ..obstacle.clone() });
@@ -188,8 +135,7 @@ impl App {
     }
 
     fn new_group(&mut self) {
-        let Some(document) = &self.document else { return };
-        let bay = document.bay();
+        let Some(bay) = self.bay() else { return };
         let places = self.selected.things.iter().filter(|t| rides(t));
         let places: Vec<DVec3> = places.filter_map(|t| t.place(bay, self.routing)).collect();
         if places.is_empty() {
@@ -246,8 +192,7 @@ impl App {
     }
 
     fn rename(&mut self, thing: &Thing, name: &str) {
-        let Some(document) = &self.document else { return };
-        let bay = document.bay();
+        let Some(bay) = self.bay() else { return };
         let name = name.to_owned();
         let command = match thing {
             Thing::Port(id) => bay.port(id).map(|port| Command::SetPort {

@@ -2,32 +2,18 @@
 
 use glam::DVec3;
 
-use super::Tool;
-use super::hold::{Drag, Held};
-use crate::app::App;
-use crate::app::canvas::camera::View;
-use crate::app::canvas::layout::Hit;
-use crate::app::canvas::pointer::Gesture;
+use crate::app::actions::Tool;
+use crate::app::canvas::gesture::{Gesture, Hit};
 use crate::app::canvas::snap::Snapped;
 use crate::app::canvas::thing::Thing;
+use crate::app::tools::Hand;
+use crate::app::tools::drag::{Drag, Held, Sketch};
+use crate::app::work::Work;
 use crate::document::{Command, fresh_id};
 use crate::engine::{end_kind, hose_kind};
 use crate::model::{
     Bay, BenchRecord, Construction, Corner, Routing, Run, RunEnd, Service, Via, catalogue,
 };
-
-/// A hose that is begun: its first port, and the corners clicked so far.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Sketch {
-    /// Id of the port it begins on.
-    pub port: String,
-    /// Its corners.
-    pub corners: Vec<DVec3>,
-    /// Where the next corner would be.
-    pub towards: DVec3,
-    /// In which view, and what decided it.
-    pub landed: Option<(View, Snapped)>,
-}
 
 fn port_under(gesture: &Gesture) -> Option<String> {
     match gesture.hit.as_ref().and_then(Hit::thing) {
@@ -36,29 +22,77 @@ fn port_under(gesture: &Gesture) -> Option<String> {
     }
 }
 
-impl App {
-    pub(super) fn begin_hose(&mut self, gesture: &Gesture) {
-        match (port_under(gesture), &self.sketch) {
-            (Some(port), None) => self.hose_from(&port),
-            (None, None) => self.say("A hose starts on a port: press on one"),
+impl Hand {
+    pub(super) fn begin_hose(&mut self, work: &mut Work, gesture: &Gesture) {
+        match (port_under(gesture), &work.sketch) {
+            (Some(port), None) => self.hose_from(work, &port),
+            (None, None) => work.say("A hose starts on a port: press on one"),
             // A press that trembles counts as a click.
-            (_, Some(_)) => return self.click_hose(gesture),
+            (_, Some(_)) => return self.click_hose(work, gesture),
         }
-        if let Some(sketch) = &self.sketch {
+        if let Some(sketch) = &work.sketch {
             let from = sketch.towards;
-            self.hold(Drag::new(Held::NewHose, gesture, from));
+            work.hold(Drag::new(Held::NewHose, gesture, from));
         }
     }
 
     /// Begins a hose on a port.
-    pub(super) fn hose_from(&mut self, port: &str) {
-        let Some(found) = self.document.as_ref().and_then(|d| d.bay().port(port)) else { return };
+    pub(super) fn hose_from(&mut self, work: &mut Work, port: &str) {
+        let Some(found) = work.bay().and_then(|bay| bay.port(port)) else { return };
         let towards = found.at;
         self.tool = Tool::Hose;
-        self.sketch =
+        work.sketch =
             Some(Sketch { port: port.to_owned(), corners: Vec::new(), towards, landed: None });
     }
 
+    /// The button is released with a hose in the hand.
+    pub(super) fn drop_hose(&mut self, work: &mut Work, gesture: &Gesture) {
+        match (port_under(gesture), &work.sketch) {
+            (Some(port), Some(sketch)) if port != sketch.port => self.finish_hose(work, &port),
+            // Released on paper: the hose goes on from there by clicks.
+            (None, Some(_)) => self.click_hose(work, gesture),
+            _ => {}
+        }
+    }
+
+    pub(super) fn click_hose(&mut self, work: &mut Work, gesture: &Gesture) {
+        let Some(sketch) = &work.sketch else {
+            match port_under(gesture) {
+                Some(port) => self.hose_from(work, &port),
+                None => work.say("A hose starts on a port: click one"),
+            }
+            return;
+        };
+        match port_under(gesture) {
+            Some(port) if port != sketch.port || !sketch.corners.is_empty() => {
+                self.finish_hose(work, &port);
+            }
+            Some(_) => {}
+            None => {
+                let snapped = work.sketch_place(gesture);
+                if let (Some(snapped), Some(sketch)) = (snapped, &mut work.sketch) {
+                    sketch.corners.push(snapped.place);
+                    sketch.towards = snapped.place;
+                    // The next corner has other neighbours.
+                    sketch.landed = None;
+                }
+            }
+        }
+    }
+
+    fn finish_hose(&mut self, work: &mut Work, port: &str) {
+        let (Some(sketch), Some(document)) = (work.sketch.take(), &work.document) else { return };
+        let bay = document.bay();
+        let Some(routing) = bay.routings.get(work.routing) else { return };
+        let run = new_run(bay, routing, &sketch, port);
+        let command = Command::AddRun { routing: routing.id.clone(), run: Box::new(run.clone()) };
+        work.apply(&command);
+        self.tool = Tool::Select;
+        work.select_thing(Thing::Hose(run.id));
+    }
+}
+
+impl Work {
     /// The pointer goes on while a hose is begun.
     pub(super) fn sketch_to(&mut self, gesture: &Gesture) {
         let Some(snapped) = self.sketch_place(gesture) else { return };
@@ -78,52 +112,6 @@ impl App {
         let before = sketch.corners.last().copied();
         let before = before.or_else(|| bay.port(&sketch.port).map(|port| port.at))?;
         Some(self.next_corner(gesture, sketch, before))
-    }
-
-    /// The button is released with a hose in the hand.
-    pub(super) fn drop_hose(&mut self, gesture: &Gesture) {
-        match (port_under(gesture), &self.sketch) {
-            (Some(port), Some(sketch)) if port != sketch.port => self.finish_hose(&port),
-            // Released on paper: the hose goes on from there by clicks.
-            (None, Some(_)) => self.click_hose(gesture),
-            _ => {}
-        }
-    }
-
-    pub(super) fn click_hose(&mut self, gesture: &Gesture) {
-        let Some(sketch) = &self.sketch else {
-            match port_under(gesture) {
-                Some(port) => self.hose_from(&port),
-                None => self.say("A hose starts on a port: click one"),
-            }
-            return;
-        };
-        match port_under(gesture) {
-            Some(port) if port != sketch.port || !sketch.corners.is_empty() => {
-                self.finish_hose(&port);
-            }
-            Some(_) => {}
-            None => {
-                let snapped = self.sketch_place(gesture);
-                if let (Some(snapped), Some(sketch)) = (snapped, &mut self.sketch) {
-                    sketch.corners.push(snapped.place);
-                    sketch.towards = snapped.place;
-                    // The next corner has other neighbours.
-                    sketch.landed = None;
-                }
-            }
-        }
-    }
-
-    fn finish_hose(&mut self, port: &str) {
-        let (Some(sketch), Some(document)) = (self.sketch.take(), &self.document) else { return };
-        let bay = document.bay();
-        let Some(routing) = bay.routings.get(self.routing) else { return };
-        let run = new_run(bay, routing, &sketch, port);
-        let command = Command::AddRun { routing: routing.id.clone(), run: Box::new(run.clone()) };
-        self.apply(&command);
-        self.tool = Tool::Select;
-        self.select_thing(Thing::Hose(run.id));
     }
 }
 

@@ -2,25 +2,24 @@
 
 use glam::{DVec2, DVec3};
 
-use super::hold::{Drag, Held};
-use super::hose::Sketch;
-use crate::app::App;
 use crate::app::canvas::camera::View;
-use crate::app::canvas::pointer::Gesture;
+use crate::app::canvas::gesture::Gesture;
 use crate::app::canvas::snap::{
     self, CutLengthTrial, Neighbour, NeighbourKind, RouteBeside, SnapRequest, Snapped,
     ThirdCoordinate, third_axis,
 };
 use crate::app::canvas::thing::Thing;
-use crate::engine::RunSolution;
+use crate::app::tools::Hand;
+use crate::app::tools::drag::{Drag, Held, Sketch};
+use crate::app::work::Work;
 use crate::geom::unit_or_x;
 use crate::model::Run;
 use crate::units::LengthUnit;
 
-impl App {
+impl Hand {
     /// Where what is held goes.
-    pub(super) fn landing(&self) -> Option<Snapped> {
-        let (drag, solved) = (self.drag.as_ref()?, self.solved.as_ref()?);
+    pub(super) fn landing(&self, work: &Work) -> Option<Snapped> {
+        let (drag, solved) = (work.drag.as_ref()?, work.solved.as_ref()?);
         let unit = solved.scene.unit;
         let raw = drag.pointer + drag.grip;
         if matches!(drag.held, Held::NewPort(_)) {
@@ -33,14 +32,14 @@ impl App {
                 unit,
             )));
         }
-        let scale = self.canvas.cameras.of(drag.view).points_per_mm;
+        let scale = work.canvas.cameras.of(drag.view).points_per_mm;
         let moving = drag.moving();
         // Before the first preview what is made has no place on its hose.
         let moved = drag.thing().filter(|_| drag.snapped.is_some());
-        let route = moved.as_ref().and_then(|thing| self.beside(thing));
-        let trial = moved.as_ref().and_then(|thing| {
-            CutLengthTrial::new(self.document.as_ref()?.bay(), self.hose_of(thing)?, thing)
-        });
+        let route = moved.as_ref().and_then(|thing| work.beside(thing));
+        let trial = moved
+            .as_ref()
+            .and_then(|thing| CutLengthTrial::new(work.bay()?, work.hose_of(thing)?, thing));
         let alone = moving.len() <= 1;
         let cut_length = |place| trial.as_ref()?.cut_length(place);
         let view = (drag.view, scale);
@@ -52,7 +51,7 @@ impl App {
             fixed: fixed(drag, raw, unit),
             ..match &drag.held {
                 Held::Things { grabbed, .. } => SnapRequest {
-                    half: self.half_extent(grabbed, drag.view),
+                    half: work.half_extent(grabbed, drag.view),
                     ..SnapRequest::moving(&solved.scene, view, drag.from, raw)
                 },
                 Held::NewCorner { .. } => SnapRequest {
@@ -68,15 +67,16 @@ impl App {
     /// Where something new goes that is put down at `raw` in a view, mm.
     pub(super) fn landing_at(
         &self,
+        work: &Work,
         view: View,
         raw: DVec2,
         free: bool,
     ) -> (DVec3, ThirdCoordinate) {
-        let scale = self.canvas.cameras.of(view).points_per_mm;
+        let scale = work.canvas.cameras.of(view).points_per_mm;
         let axis = third_axis(view);
         let last_used = self.last_place.map(|place| place[axis]);
         let empty = crate::app::canvas::scene::Scene::default();
-        let scene = self.solved.as_ref().map_or(&empty, |solved| &solved.scene);
+        let scene = work.solved.as_ref().map_or(&empty, |solved| &solved.scene);
         let third = snap::third_coordinate(scene, view, raw, scale, last_used);
         let mut place = view.with(DVec3::ZERO, raw);
         place[axis] = third.mm;
@@ -85,7 +85,9 @@ impl App {
         }
         (place, third)
     }
+}
 
+impl Work {
     /// Where the next corner of a hose goes that is being pulled, as far from the viewer as `before`,
     /// the corner or port that it comes from.
     pub(super) fn next_corner(&self, gesture: &Gesture, sketch: &Sketch, before: DVec3) -> Snapped {
@@ -95,7 +97,7 @@ impl App {
         };
         let beyond = match sketch.corners.as_slice() {
             [.., beyond, _] => Some(*beyond),
-            [_] => self.document.as_ref().and_then(|d| d.bay().port(&sketch.port)).map(|p| p.at),
+            [_] => self.bay().and_then(|bay| bay.port(&sketch.port)).map(|p| p.at),
             [] => None,
         };
         let route = beyond.map(|beyond| RouteBeside {
@@ -119,7 +121,7 @@ impl App {
 
     /// Half of what an obstacle takes up in a view; other things are where they are.
     fn half_extent(&self, thing: &Thing, view: View) -> DVec2 {
-        let bay = self.document.as_ref().map(crate::document::Document::bay);
+        let bay = self.bay();
         let obstacle = match thing {
             Thing::Obstacle(id) => bay.and_then(|bay| bay.obstacle(id)),
             _ => None,
@@ -134,19 +136,8 @@ impl App {
     /// What is before and after a corner or a clamp on its hose.
     fn beside(&self, thing: &Thing) -> Option<RouteBeside> {
         let Thing::Via { run, via } = thing else { return None };
-        let (hose, solved) = self.hoses().find(|(hose, _)| hose.id == *run)?;
-        RouteBeside::of(self.document.as_ref()?.bay(), hose, solved, *via)
-    }
-
-    /// The hoses of the routing in view that could be solved.
-    fn hoses(&self) -> impl Iterator<Item = (&Run, &RunSolution)> {
-        let document = self.document.as_ref();
-        let routing = document.and_then(|document| document.bay().routings.get(self.routing));
-        let runs = routing.map(|routing| routing.runs.as_slice()).unwrap_or_default();
-        runs.iter().enumerate().filter_map(|(i, run)| {
-            let solved = self.solved.as_ref()?;
-            Some((run, solved.answer.solution.run(i)?))
-        })
+        let (hose, solved) = self.solved_runs().find(|(hose, _)| hose.id == *run)?;
+        RouteBeside::of(self.bay()?, hose, solved, *via)
     }
 
     /// The one hose whose length changes with a thing: of several on one port, the selected one.
@@ -156,7 +147,7 @@ impl App {
             Thing::Via { run: id, .. } => run.id == *id,
             Thing::Hose(_) | Thing::Obstacle(_) | Thing::MovingGroup(_) => false,
         };
-        let hoses = || self.hoses().map(|(run, _)| run).filter(changes);
+        let hoses = || self.solved_runs().map(|(run, _)| run).filter(changes);
         let selected = hoses().find(|run| self.selected.run.as_deref() == Some(run.id.as_str()));
         selected.or_else(|| hoses().next().filter(|_| hoses().count() == 1))
     }

@@ -3,6 +3,7 @@
 //! one step when the button is released.
 
 mod clamp;
+pub mod drag;
 mod edit;
 mod hold;
 mod hose;
@@ -14,128 +15,99 @@ mod riding;
 mod select;
 mod typed;
 
-pub use edit::Edit;
-pub use hold::{Drag, Held};
-pub use hose::Sketch;
-pub use obstacle::ObstacleKind;
-pub(super) use riding::measure_lines;
-pub use typed::TypedKey;
 pub(super) use typed::typed_keys;
 
-use eframe::egui::CursorIcon;
 use glam::{DVec2, DVec3};
 
-use super::App;
 use super::canvas::camera::View;
-use super::canvas::layout::Hit;
-use super::canvas::pointer::{Gesture, Kind};
+use super::canvas::gesture::{Gesture, Hit, Kind};
 use super::canvas::thing::Thing;
+use crate::app::actions::{ObstacleKind, Tool};
+use crate::app::work::Work;
 use crate::document::Command;
 
-/// What the pointer does.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Tool {
-    /// Selects, moves, pulls bends.
-    #[default]
-    Select,
-    /// Puts down ports.
-    Port,
-    /// Pulls hoses from port to port.
-    Hose,
-    /// Puts clamps on hoses.
-    Clamp,
-    /// Draws obstacles.
-    Obstacle,
-    /// Measures.
-    Measure,
+/// What the pointer does, and what is kept of it.
+#[derive(Default)]
+pub(super) struct Hand {
+    pub(super) tool: Tool,
+    /// The form that the obstacle tool draws.
+    pub(super) obstacle_kind: ObstacleKind,
+    /// Nothing snaps just now.
+    drag_free: bool,
+    /// The last measure taken: in which view, from where to where.
+    pub(super) measurement: Option<(View, DVec3, DVec3)>,
+    /// What is being renamed, and the name as typed so far.
+    pub(super) renaming: Option<(Thing, String)>,
+    /// What was copied last, to be put in again.
+    copied: Vec<Thing>,
+    /// Where the last thing was put: a new one takes from it what a view does not show.
+    last_place: Option<DVec3>,
 }
 
-impl Tool {
-    /// What to do next, in a few words.
-    pub fn advice(self) -> &'static str {
-        match self {
-            Self::Select => {
-                "Drag things to move them, drag a hose to pull a bend out of it, drag on paper to select several"
-            }
-            Self::Port => "Press where the seat is and drag the way the hose leaves",
-            Self::Hose => "Press on a port and drag to another; or click port, corners, port",
-            Self::Clamp => "Click a hose",
-            Self::Obstacle => "Drag from corner to corner",
-            Self::Measure => "Drag from one place to another",
-        }
+impl Hand {
+    /// Another bay: only what was copied stays.
+    pub(super) fn let_go(&mut self) {
+        let (obstacle_kind, copied) = (self.obstacle_kind, std::mem::take(&mut self.copied));
+        *self = Self { obstacle_kind, copied, ..Self::default() };
     }
 
-    /// How the pointer looks.
-    pub(super) fn cursor(self, hit: Option<&Hit>) -> CursorIcon {
-        let thing = hit.and_then(Hit::thing);
-        match (self, hit, thing) {
-            (Self::Select, _, Some(_)) => CursorIcon::Grab,
-            (Self::Select, None, None) => CursorIcon::Default,
-            (Self::Select, Some(Hit::Finding(_)), _)
-            | (Self::Clamp, _, Some(Thing::Hose(_)))
-            | (Self::Hose, _, Some(Thing::Port(_))) => CursorIcon::PointingHand,
-            _ => CursorIcon::Crosshair,
-        }
-    }
-}
-
-impl App {
     /// Takes a gesture of the canvas.
-    pub(super) fn gesture(&mut self, gesture: &Gesture) {
-        if self.document.is_none() {
-            return;
-        }
-        self.canvas.active = gesture.view;
-        if self.is_picking() {
-            self.pick_by(gesture);
-            return;
-        }
+    pub(super) fn gesture(&mut self, work: &mut Work, gesture: &Gesture) {
         match gesture.kind {
-            Kind::Begin => self.begin(gesture),
+            Kind::Begin => self.begin(work, gesture),
             Kind::Move => {
-                self.drag_to(gesture);
-                self.sketch_to(gesture);
+                self.drag_to(work, gesture);
+                work.sketch_to(gesture);
             }
             Kind::End => {
-                self.drag_to(gesture);
-                self.finish(gesture);
+                self.drag_to(work, gesture);
+                self.finish(work, gesture);
             }
-            Kind::Click => self.click(gesture),
-            Kind::DoubleClick => self.double_click(gesture),
+            Kind::Click => self.click(work, gesture),
+            Kind::DoubleClick => self.double_click(work, gesture),
         }
     }
 
-    fn begin(&mut self, gesture: &Gesture) {
+    fn begin(&mut self, work: &mut Work, gesture: &Gesture) {
         match self.tool {
-            Tool::Select => self.begin_selecting(gesture),
-            Tool::Port => self.begin_port(gesture),
-            Tool::Hose => self.begin_hose(gesture),
-            Tool::Clamp => self.click(gesture),
-            Tool::Obstacle => self.begin_obstacle(gesture),
-            Tool::Measure => self.begin_measure(gesture),
+            Tool::Select => work.begin_selecting(gesture),
+            Tool::Port => self.begin_port(work, gesture),
+            Tool::Hose => self.begin_hose(work, gesture),
+            Tool::Clamp => self.click(work, gesture),
+            Tool::Obstacle => self.begin_obstacle(work, gesture),
+            Tool::Measure => self.begin_measure(work, gesture),
         }
     }
 
-    fn click(&mut self, gesture: &Gesture) {
+    fn click(&mut self, work: &mut Work, gesture: &Gesture) {
         match self.tool {
-            Tool::Select | Tool::Obstacle | Tool::Measure => self.click_selecting(gesture),
-            Tool::Port => self.click_port(gesture),
-            Tool::Hose => self.click_hose(gesture),
-            Tool::Clamp => self.click_clamp(gesture),
+            Tool::Select | Tool::Obstacle | Tool::Measure => self.click_selecting(work, gesture),
+            Tool::Port => self.click_port(work, gesture),
+            Tool::Hose => self.click_hose(work, gesture),
+            Tool::Clamp => work.click_clamp(gesture),
         }
     }
 
-    fn double_click(&mut self, gesture: &Gesture) {
+    fn double_click(&mut self, work: &mut Work, gesture: &Gesture) {
         match (self.tool, &gesture.hit) {
-            (Tool::Select, None) => self.fit_view(gesture.view),
+            (Tool::Select, None) => work.fit_view(gesture.view),
             (Tool::Select, Some(Hit::Thing { thing, .. })) => {
                 let thing = thing.clone();
-                self.begin_rename(thing);
+                self.begin_rename(work, thing);
             }
-            _ => self.click(gesture),
+            _ => self.click(work, gesture),
         }
     }
 
+    /// Takes up a tool.
+    pub(super) fn take_tool(&mut self, work: &mut Work, tool: Tool) {
+        work.drag_abort();
+        work.sketch = None;
+        self.tool = tool;
+    }
+}
+
+impl Work {
     /// Moves a thing by the keyboard, or all that is selected.
     pub(super) fn nudge(&mut self, thing: Option<Thing>, view: View, by: DVec2) {
         if let Some(thing) = thing
@@ -146,21 +118,5 @@ impl App {
         if let Some(items) = self.selected_items() {
             self.apply(&Command::Move { items, by: view.with(DVec3::ZERO, by) });
         }
-    }
-
-    /// Carries out a command of the document.
-    pub(super) fn apply(&mut self, command: &Command) {
-        self.drag_abort();
-        let Some(document) = &mut self.document else { return };
-        if let Err(error) = document.apply(command) {
-            self.say(error.to_string());
-        }
-    }
-
-    /// Takes up a tool.
-    pub(super) fn take_tool(&mut self, tool: Tool) {
-        self.drag_abort();
-        self.sketch = None;
-        self.tool = tool;
     }
 }

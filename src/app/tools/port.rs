@@ -2,44 +2,45 @@
 
 use glam::{DVec2, DVec3};
 
-use super::hold::{Drag, Held};
-use crate::app::App;
 use crate::app::canvas::camera::View;
-use crate::app::canvas::pointer::Gesture;
+use crate::app::canvas::gesture::Gesture;
+use crate::app::tools::Hand;
+use crate::app::tools::drag::{Drag, Held};
+use crate::app::work::Work;
 use crate::document::{Command, fresh_id};
 use crate::model::{Bay, Port};
 
 /// Size of the first port of a bay; later ones take that of the last (our own default).
 const FIRST_DASH: u32 = 6;
 
-impl App {
-    pub(super) fn begin_port(&mut self, gesture: &Gesture) {
-        if let Some((port, third)) = self.new_port(gesture.view, gesture.at, gesture.free) {
+impl Hand {
+    pub(super) fn begin_port(&mut self, work: &mut Work, gesture: &Gesture) {
+        if let Some((port, third)) = self.new_port(work, gesture.view, gesture.at, gesture.free) {
             let from = port.at;
             let drag = Drag::new(Held::NewPort(Box::new(port)), gesture, from);
-            self.hold(Drag { third: Some(third), ..drag });
+            work.hold(Drag { third: Some(third), ..drag });
         }
     }
 
     /// A click alone: the hose leaves to the right of the view until it is told otherwise.
-    pub(super) fn click_port(&mut self, gesture: &Gesture) {
-        self.add_port(gesture.view, gesture.at, gesture.free);
+    pub(super) fn click_port(&mut self, work: &mut Work, gesture: &Gesture) {
+        self.add_port(work, gesture.view, gesture.at, gesture.free);
     }
 
-    pub(super) fn add_port(&mut self, view: View, at: DVec2, free: bool) {
-        if let Some((port, _)) = self.new_port(view, at, free) {
+    pub(super) fn add_port(&mut self, work: &mut Work, view: View, at: DVec2, free: bool) {
+        if let Some((port, _)) = self.new_port(work, view, at, free) {
             let (id, place) = (port.id.clone(), port.at);
-            self.apply(&Command::AddPort(Box::new(port)));
-            self.select_thing(crate::app::canvas::thing::Thing::Port(id));
+            work.apply(&Command::AddPort(Box::new(port)));
+            work.select_thing(crate::app::canvas::thing::Thing::Port(id));
             self.last_place = Some(place);
         }
     }
 
     /// A port at a place of a view, and where the coordinate comes from that the view does not show.
-    fn new_port(&self, view: View, at: DVec2, free: bool) -> Option<(Port, String)> {
-        let document = self.document.as_ref()?;
+    fn new_port(&self, work: &Work, view: View, at: DVec2, free: bool) -> Option<(Port, String)> {
+        let document = work.document.as_ref()?;
         let bay = document.bay();
-        let (at, third) = self.landing_at(view, at, free);
+        let (at, third) = self.landing_at(work, view, at, free);
         let [right, _] = view.axes();
         let port = Port {
             id: fresh_id("port-1", |id| bay.port(id).is_some()),
@@ -63,20 +64,4 @@ fn fresh_name(word: &str, bay: &Bay) -> String {
         number += 1;
     }
     format!("{word} {number}")
-}
-
-/// The port, with the direction that is dragged out: along an axis where it is nearly so.
-pub(super) fn command(port: &Port, drag: &Drag) -> Command {
-    let way = drag.pointer - drag.view.project(port.at);
-    let toward = if way.length() > 1e-6 { straightened(way) } else { DVec2::X };
-    let toward = drag.view.with(DVec3::ZERO, toward);
-    Command::AddPort(Box::new(Port { toward, ..port.clone() }))
-}
-
-/// In steps of 15°, which is as fine as a hand draws.
-fn straightened(way: DVec2) -> DVec2 {
-    let step = 15.0_f64;
-    let angle = (way.y.atan2(way.x).to_degrees() / step).round() * step;
-    let (sin, cos) = crate::geom::sin_cos_deg(angle);
-    DVec2::new(cos, sin)
 }

@@ -3,10 +3,10 @@
 
 use glam::DVec3;
 
-use super::hold::{Drag, Held};
-use crate::app::App;
 use crate::app::canvas::thing::Thing;
+use crate::app::tools::drag::{Drag, Held, measure_lines};
 use crate::app::words;
+use crate::app::work::Work;
 use crate::engine::RunSolution;
 use crate::model::Run;
 use crate::units::{Length, LengthUnit};
@@ -14,7 +14,7 @@ use crate::units::{Length, LengthUnit};
 /// Hoses named beside the pointer at most; a group's worth of them would hide the drawing.
 const MOST_RUNS: usize = 4;
 
-impl App {
+impl Work {
     /// The lines beside the pointer.
     pub(in crate::app) fn riding_figures(&self) -> Option<Vec<String>> {
         let document = self.document.as_ref()?;
@@ -43,17 +43,10 @@ impl App {
     }
 
     fn run_lines(&self, drag: &Drag, unit: LengthUnit) -> Vec<String> {
-        let (Some(document), Some(solved)) = (&self.document, &self.solved) else {
-            return Vec::new();
-        };
         let moving = drag.moving();
-        let runs = document.bay().routings.get(self.routing).map(|o| o.runs.as_slice());
-        let runs = runs.unwrap_or_default().iter().enumerate();
-        let lines = runs.filter(|(_, run)| moving.iter().any(|thing| moves_with(thing, run)));
-        lines
-            .filter_map(|(i, run)| Some(run_line(run, solved.answer.solution.run(i)?, unit)))
-            .take(MOST_RUNS)
-            .collect()
+        let moves = |run: &Run| moving.iter().any(|thing| moves_with(thing, run));
+        let runs = self.solved_runs().filter(|(run, _)| moves(run)).take(MOST_RUNS);
+        runs.map(|(run, solved)| run_line(run, solved, unit)).collect()
     }
 }
 
@@ -78,13 +71,6 @@ fn place_line(place: DVec3, unit: LengthUnit) -> String {
 fn extent_line(extent: DVec3, unit: LengthUnit) -> String {
     let [x, y, z] = extent.to_array().map(|mm| number(mm, unit));
     format!("{x} \u{d7} {y} \u{d7} {z}  {}", unit.sign())
-}
-
-/// The lines of a measurement.
-pub(in crate::app) fn measure_lines(from: DVec3, to: DVec3, unit: LengthUnit) -> Vec<String> {
-    let by = to - from;
-    let [x, y, z] = by.to_array().map(|mm| number(mm, unit));
-    vec![Length::from_mm(by.length()).show(unit), format!("X {x}   Y {y}   Z {z}")]
 }
 
 fn typed_line(drag: &Drag, unit: LengthUnit) -> Option<String> {

@@ -1,15 +1,37 @@
 //! Selecting, moving, and pulling a bend out of a hose.
 
-use super::Edit;
-use super::hold::{Drag, Held};
-use crate::app::App;
-use crate::app::canvas::layout::Hit;
-use crate::app::canvas::pointer::Gesture;
+use crate::app::actions::Edit;
+use crate::app::canvas::gesture::{Gesture, Hit};
 use crate::app::canvas::thing::Thing;
+use crate::app::tools::Hand;
+use crate::app::tools::drag::{Drag, Held};
+use crate::app::work::Work;
 use crate::engine::RunSolution;
 use crate::model::{Bay, Run};
 
-impl App {
+impl Hand {
+    pub(super) fn click_selecting(&mut self, work: &mut Work, gesture: &Gesture) {
+        match gesture.hit.clone() {
+            Some(Hit::Thing { thing, .. }) if gesture.adds => work.add_or_remove(thing),
+            Some(Hit::Thing { thing, .. }) => work.select_thing(thing),
+            Some(Hit::Finding(finding)) => work.look_at(finding),
+            None if gesture.adds => {}
+            None => {
+                self.measurement = None;
+                work.look_away();
+            }
+        }
+    }
+
+    pub(super) fn begin_rename(&mut self, work: &mut Work, thing: Thing) {
+        if !matches!(thing, Thing::Via { .. }) {
+            work.select_thing(thing.clone());
+            self.edit(work, Edit::Rename(thing));
+        }
+    }
+}
+
+impl Work {
     pub(super) fn begin_selecting(&mut self, gesture: &Gesture) {
         match gesture.hit.clone() {
             Some(Hit::Thing { thing: Thing::Hose(run), along_mm: Some(at_mm) })
@@ -33,8 +55,7 @@ impl App {
                 self.select_thing(thing.clone());
             }
         }
-        let Some(document) = &self.document else { return };
-        let bay = document.bay();
+        let Some(bay) = self.bay() else { return };
         let Some(from) = thing.place(bay, self.routing) else { return };
         let all = self.selected.things.clone();
         self.hold(Drag::new(Held::Things { grabbed: thing, all }, gesture, from));
@@ -49,27 +70,6 @@ impl App {
         };
         self.select_thing(Thing::Hose(run.clone()));
         self.hold(Drag::new(Held::NewCorner { run, at }, gesture, from));
-    }
-
-    /// Asks something of a solved run.
-    pub(super) fn ask_run<T>(&self, run: &str, ask: impl Fn(&RunSolution, &Run) -> T) -> Option<T> {
-        let (document, solved) = (self.document.as_ref()?, self.solved.as_ref()?);
-        let runs = &document.bay().routings.get(self.routing)?.runs;
-        let index = runs.iter().position(|other| other.id == run)?;
-        Some(ask(solved.answer.solution.run(index)?, &runs[index]))
-    }
-
-    pub(super) fn click_selecting(&mut self, gesture: &Gesture) {
-        match gesture.hit.clone() {
-            Some(Hit::Thing { thing, .. }) if gesture.adds => self.add_or_remove(thing),
-            Some(Hit::Thing { thing, .. }) => self.select_thing(thing),
-            Some(Hit::Finding(finding)) => self.look_at(finding),
-            None if gesture.adds => {}
-            None => {
-                self.measurement = None;
-                self.look_away();
-            }
-        }
     }
 
     fn add_or_remove(&mut self, thing: Thing) {
@@ -89,7 +89,13 @@ impl App {
         }
         let Some(solved) = &self.solved else { return };
         let (from, to) = (drag.pointer, drag.view.project(drag.from));
-        let found = self.canvas.things_between(&solved.scene, drag.view, from, to, &self.selected);
+        let found = self.canvas.things_between(
+            &solved.scene,
+            drag.view,
+            from,
+            to,
+            self.selected.run.as_deref(),
+        );
         if !adds {
             self.selected.things.clear();
         }
@@ -116,13 +122,6 @@ impl App {
             }
             _ => all,
         };
-    }
-
-    pub(super) fn begin_rename(&mut self, thing: Thing) {
-        if !matches!(thing, Thing::Via { .. }) {
-            self.select_thing(thing.clone());
-            self.edit(Edit::Rename(thing));
-        }
     }
 }
 

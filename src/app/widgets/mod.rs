@@ -14,5 +14,12 @@ mod text;
 pub(in crate::app) use figure::{Loose, Range};
 pub(in crate::app) use form::{Field, Form, all};
 
+use eframe::egui::{Frame, Id, Margin, Modal, Ui};
+
 /// What is shown where several things differ.
 const DIFFERS: &str = "differs";
+
+/// A box in the middle of the window that keeps everything else back; it has room about its text.
+pub(in crate::app) fn dialog(ui: &Ui, name: &'static str) -> Modal {
+    Modal::new(Id::unique(name)).frame(Frame::popup(ui.style()).inner_margin(Margin::same(18)))
+}

@@ -3,7 +3,7 @@
 use glam::DVec3;
 use parry3d_f64::partitioning::{BvhNode, TraversalAction};
 
-use super::own_port::{NearOwnPort, tightest_with};
+use super::own_port::{NearOwnPort, keep_tighter, tightest_with};
 use super::{ClearanceIndex, Tube};
 use crate::geom::{Bounds, Chain, Link, Near};
 use crate::units::EPS_MM;
@@ -174,12 +174,6 @@ impl ClearanceIndex {
             on_axis: near.on_piece,
             on_obstacle: near.on_other,
         }
-    }
-}
-
-pub(super) fn keep_tighter(tightest: &mut Option<NearObstacle>, near: NearObstacle) {
-    if tightest.is_none_or(|best| near.spare_mm() < best.spare_mm()) {
-        *tightest = Some(near);
     }
 }
 

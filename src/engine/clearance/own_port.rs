@@ -2,7 +2,6 @@
 
 use glam::DVec3;
 
-use super::against_obstacles::keep_tighter;
 use super::{ClearanceIndex, NearObstacle, Tube};
 use crate::geom::ReachFrom;
 use crate::model::{Nature, Side};
@@ -117,5 +116,11 @@ impl ClearanceIndex {
             }
         }
         worst
+    }
+}
+
+pub(super) fn keep_tighter(tightest: &mut Option<NearObstacle>, near: NearObstacle) {
+    if tightest.is_none_or(|best| near.spare_mm() < best.spare_mm()) {
+        *tightest = Some(near);
     }
 }

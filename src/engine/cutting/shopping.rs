@@ -1,10 +1,9 @@
 //! The shopping list of a routing: a finished value that every output is made from.
 
 use crate::engine::{RoutingSolution, end_kind};
-use crate::model::{Bay, Routing, Side, Via};
+use crate::model::{Bay, Routing, Run, Side, Via};
 
 use super::cut_list::{CutList, KindCuts};
-use super::spare::end_price;
 
 /// Plugs for the leak test, for each size of end: one for each end of a hose (common practice).
 pub const PLUGS_PER_SIZE: u32 = 2;
@@ -242,4 +241,10 @@ fn plugs(routing: &Routing) -> Vec<Line> {
         ..line(Group::Plug, Amount::Pieces(PLUGS_PER_SIZE))
     };
     dashes.into_iter().map(plug).collect()
+}
+
+/// What one end of a run costs, where the file says.
+pub(super) fn end_price(bay: &Bay, run: &Run, side: Side) -> Option<f64> {
+    let end = run.end(side);
+    end_kind(bay, end.end.as_deref()?)?.size(run.dash, end.angle_deg)?.price
 }

@@ -1,11 +1,10 @@
 //! What remaking a hose would add, since a cut too short is scrap.
 
-use crate::engine::end_kind;
 use crate::model::{Bay, Routing, Run, Side};
 
 use super::cut_list::{CutList, KindCuts, Piece};
 use super::optimum::{self, ByMetre, Problem, StockLength, Work};
-use super::shopping::Total;
+use super::shopping::{Total, end_price};
 use super::stock::Supply;
 
 /// What remakes would add to a cut list as it stands. Asked for by itself: it takes as long as the cut list did.
@@ -191,12 +190,6 @@ fn hose(kind: &KindCuts, piece: &Piece) -> SpareHose {
 
 fn ends_price(bay: &Bay, run: &Run) -> Option<f64> {
     Some(end_price(bay, run, Side::A)? + end_price(bay, run, Side::B)?)
-}
-
-/// What one end of a run costs, where the file says.
-pub(super) fn end_price(bay: &Bay, run: &Run, side: Side) -> Option<f64> {
-    let end = run.end(side);
-    end_kind(bay, end.end.as_deref()?)?.size(run.dash, end.angle_deg)?.price
 }
 
 impl Supply {

@@ -1,6 +1,6 @@
 //! The formats of a comparison.
 
-mod csv;
+pub(super) mod csv;
 mod json;
 
 use std::path::Path;
@@ -9,7 +9,6 @@ use crate::export::html;
 use crate::export::pdf::{self, Paper, PdfError};
 use crate::report::compare::Comparison;
 
-pub(super) use csv::header as csv_header;
 pub use json::json as compare_json;
 
 /// A file name that says no format that a comparison is written in.

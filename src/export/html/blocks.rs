@@ -2,7 +2,7 @@
 
 use std::fmt::Write;
 
-use super::escape;
+use super::escape::escape;
 use crate::drawing::Drawing;
 use crate::export::svg::svg;
 use crate::report::blocks::{Block, Cell, Fact, Finding, Row, RowKind, Table, Tone, Words};

@@ -91,3 +91,22 @@ pub(super) fn rule(from: DVec2, width: f64, shade: Shade, width_mm: f64) -> Item
         stroke: Some(Stroke { shade, width_mm, dash: Dash::Obstacle }),
     }
 }
+
+/// As much as two columns of at most this height hold, balanced where that is all; and the rest.
+pub(super) fn halves(blocks: Vec<Block>, room: f64) -> ((Block, Block), Vec<Block>) {
+    let half = blocks.iter().map(|block| block.height).sum::<f64>() / 2.0;
+    let [mut left, mut right] = [Block::default(), Block::default()];
+    let mut blocks = blocks.into_iter();
+    while let Some(block) = blocks.next() {
+        let fits = |column: &Block| column.height + block.height <= room;
+        let is_left = right.height == 0.0 && left.height + 0.5 * block.height <= half.min(room);
+        if is_left && (fits(&left) || left.height == 0.0) {
+            left = left.below(block);
+        } else if fits(&right) {
+            right = right.below(block);
+        } else {
+            return ((left, right), std::iter::once(block).chain(blocks).collect());
+        }
+    }
+    ((left, right), Vec::new())
+}

@@ -2,8 +2,7 @@
 
 use glam::DVec2;
 
-use super::block::Block;
-use super::blocks::halves;
+use super::block::{Block, halves};
 use super::paper::Paper;
 
 /// Width of the text, mm: that of A4 within margins that Letter has too.

@@ -137,5 +137,5 @@ fn flat(bay: &Bay, run: &Run, solution: &RunSolution, facing: &Facing) -> Templa
     let shown_mm = facing.shown_mm(&solution.centre_line);
     let note =
         format!("The route lies flat (within {FLAT_WITHIN_MM} mm): every length here is true.");
-    picture::Hose { bay, run, solution, facing }.view(facing.name.clone(), note, shown_mm)
+    places::Hose { bay, run, solution, facing }.view(facing.name.clone(), note, shown_mm)
 }

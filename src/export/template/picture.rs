@@ -3,11 +3,10 @@
 use glam::{DVec2, DVec3};
 
 use super::body::{Part, tube};
-use super::plane::{ACCURACY_MM, Facing};
-use super::{NamedPlace, TemplateView, ends, places};
+use super::places::{self, Hose};
+use super::plane::ACCURACY_MM;
+use super::{NamedPlace, TemplateView, ends};
 use crate::drawing::{Dash, Drawing, Item, Rect, Shade, Stroke, around};
-use crate::engine::RunSolution;
-use crate::model::{Bay, Run};
 
 /// Around all of it, so that words find room beside the hose, mm.
 const MARGIN_MM: f64 = 14.0;
@@ -16,14 +15,6 @@ const EDGE_MM: f64 = 0.3;
 /// How far a socket and a clamp stand out of the hose; marks, not sizes, mm.
 const SOCKET_OUT_MM: f64 = 2.0;
 const CLAMP_OUT_MM: f64 = 3.0;
-
-/// What is drawn, and the side that it is seen from.
-pub(super) struct Hose<'a> {
-    pub(super) bay: &'a Bay,
-    pub(super) run: &'a Run,
-    pub(super) solution: &'a RunSolution,
-    pub(super) facing: &'a Facing,
-}
 
 impl Hose<'_> {
     pub(super) fn view(&self, name: String, note: String, shown_mm: f64) -> TemplateView {

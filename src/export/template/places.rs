@@ -2,12 +2,20 @@
 
 use glam::{DVec2, DVec3};
 
-use super::picture::Hose;
+use super::plane::Facing;
 use super::{FLAT_WITHIN_MM, NamedPlace};
 use crate::drawing::{Item, Shade, Stroke};
-use crate::engine::{Bend, EndSolution};
-use crate::model::{Side, name_or};
+use crate::engine::{Bend, EndSolution, RunSolution};
+use crate::model::{Bay, Run, Side, name_or};
 use crate::units::{Angle, EPS_MM, Length};
+
+/// What is drawn, and the side that it is seen from.
+pub(super) struct Hose<'a> {
+    pub(super) bay: &'a Bay,
+    pub(super) run: &'a Run,
+    pub(super) solution: &'a RunSolution,
+    pub(super) facing: &'a Facing,
+}
 
 /// Longer names of ports are cut off.
 const LONGEST_PORT: usize = 32;

@@ -5,7 +5,7 @@ use std::fmt::Write;
 use glam::DVec2;
 
 use crate::drawing::Dash;
-use crate::export::html::escape;
+use crate::export::html::escape::escape;
 use crate::export::ours::IN_DRAWING;
 use crate::export::svg::{anchored, colour};
 

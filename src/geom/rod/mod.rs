@@ -21,7 +21,6 @@ mod workspace;
 
 pub use error::RodError;
 pub use seed::RodSeed;
-pub use shape::{RodAccuracy, RodForm, RodHow, RodShape};
+pub use shape::{RodAccuracy, RodForm, RodHow, RodShape, RodTwin, Tie};
 pub use span::RodSpan;
-pub use tie::{RodTwin, Tie};
 pub use workspace::{ROD_PIECES, RodSolver};

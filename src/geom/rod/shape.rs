@@ -1,9 +1,8 @@
 //! The answer: a span's installed shape.
 
-use glam::DVec3;
+use glam::{DMat3, DVec3};
 
 use super::span::RodSpan;
-use super::tie::Tie;
 
 /// How a shape was found.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -73,6 +72,34 @@ pub struct RodShape {
     /// Hardly checked against moving one way: near to snapping over, or bowing almost any way round.
     /// Small changes of the span move it far.
     pub is_soft: bool,
+}
+
+/// An image of a span on itself.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct RodTwin {
+    /// About the middle between the span's ends.
+    pub(super) linear: DMat3,
+    /// Whether it swaps the ends.
+    pub(super) swaps: bool,
+}
+
+/// Other shapes that are as good.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+#[expect(
+    clippy::large_enum_variant,
+    reason = "kept in a shape's own memory: no allocation a solve"
+)]
+pub enum Tie {
+    /// None.
+    #[default]
+    None,
+    /// Held in line, it bows any way round: every turn about `axis` (unit, through the span's start).
+    AnyWayRound {
+        /// The line that the clamps are on.
+        axis: DVec3,
+    },
+    /// One to three mirror images.
+    Twins([Option<RodTwin>; 3]),
 }
 
 impl RodShape {

@@ -2,7 +2,7 @@
 
 use glam::{DMat3, DQuat, DVec3};
 
-use super::shape::RodShape;
+use super::shape::{RodShape, RodTwin, Tie};
 use super::span::{Problem, RodSpan, across, unit};
 
 /// Clamps within this of a symmetry have it (rad, or share of the length).
@@ -12,34 +12,6 @@ const DIFFERS: f64 = 1e-3;
 
 /// A route that is off the mirror by this share of its length is drawn to one side.
 const DRAWN_OFF: f64 = 2e-3;
-
-/// An image of a span on itself.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct RodTwin {
-    /// About the middle between the span's ends.
-    linear: DMat3,
-    /// Whether it swaps the ends.
-    swaps: bool,
-}
-
-/// Other shapes that are as good.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
-#[expect(
-    clippy::large_enum_variant,
-    reason = "kept in a shape's own memory: no allocation a solve"
-)]
-pub enum Tie {
-    /// None.
-    #[default]
-    None,
-    /// Held in line, it bows any way round: every turn about `axis` (unit, through the span's start).
-    AnyWayRound {
-        /// The line that the clamps are on.
-        axis: DVec3,
-    },
-    /// One to three mirror images.
-    Twins([Option<RodTwin>; 3]),
-}
 
 impl Tie {
     /// Finds the ties of `shape`, which solves `span`.

@@ -7,10 +7,9 @@ use super::curve::Curve;
 use super::error::RodError;
 use super::newton::{Descent, Goal, Outcome};
 use super::seed::RodSeed;
-use super::shape::{RodAccuracy, RodForm, RodShape};
+use super::shape::{RodAccuracy, RodForm, RodShape, Tie};
 use super::span::{IN_LINE_RAD, NO_SLACK, Problem, RodSpan, unit};
 use super::taut::{TAUT_FROM, TIGHT_FROM, Taut, estimate};
-use super::tie::Tie;
 
 /// Pieces of the answer, where that is fine enough.
 pub const ROD_PIECES: usize = 64;

@@ -6,8 +6,8 @@ use std::collections::BTreeSet;
 use crate::engine::compare::{Against, Difference, Found, Sum};
 use crate::units::LengthUnit;
 
+use super::all::{All, One};
 use super::basis::{Basis, both, figure, gap_of, known, radius_of, share};
-use super::build::{All, One};
 use super::judge::{less_is_better, more_is_better};
 use super::words::{
     count, drop, gap, hose_length, is_cut_into, kilograms, length, money, obstacle_name, per_cent,

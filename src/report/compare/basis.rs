@@ -4,7 +4,7 @@ use std::cmp::Ordering;
 
 use crate::engine::compare::{Against, Found, Lack};
 
-use super::build::All;
+use super::all::All;
 
 /// Which position of things distances and bends are judged in: the worst of all that is known of every
 /// routing.

@@ -3,30 +3,13 @@
 use std::sync::Arc;
 
 use crate::drawing::{Routed, legend, routings};
-use crate::engine::compare::RoutingFigures;
 use crate::model::{Bay, Routing, name_or, routing_letter};
 use crate::report::answer::Answer;
 use crate::report::sheet::SheetInfo;
-use crate::report::verdict::Verdict;
 
+use super::all::{All, One};
 use super::sentence::sentence;
 use super::{Column, Comparison, names, rows, runs};
-
-/// One routing as the parts of the comparison look at it.
-pub(super) struct One<'a> {
-    pub(super) routing: &'a Routing,
-    pub(super) short: &'a str,
-    pub(super) letter: char,
-    pub(super) figures: &'a RoutingFigures,
-    pub(super) answer: &'a Answer,
-    pub(super) counts: Verdict,
-}
-
-/// Everything that is compared.
-pub(super) struct All<'a> {
-    pub(super) bay: &'a Bay,
-    pub(super) routings: Vec<One<'a>>,
-}
 
 impl Comparison {
     /// The routings of `bay` side by side, in the order given.

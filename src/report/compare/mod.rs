@@ -4,12 +4,14 @@
 //! A figure that is not known is said to be so, and nothing is claimed from it; of sums with parts that
 //! are not known only what holds whatever these are.
 
+mod all;
 mod aspect;
 mod basis;
 mod build;
 mod judge;
 mod names;
 mod page;
+mod row;
 mod rows;
 mod runs;
 mod sentence;

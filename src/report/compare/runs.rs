@@ -5,8 +5,8 @@ use crate::report::sheet::dash_text;
 use crate::report::verdict::Verdict;
 use crate::units::Length;
 
+use super::all::{All, One};
 use super::aspect::{SAME_DROP, SAME_MM, SAME_SHARE};
-use super::build::{All, One};
 use super::words::{
     NO_FLOW, angle, count, drop, found, gap, hose_length, obstacle_name, per_cent, radius,
 };

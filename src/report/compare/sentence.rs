@@ -2,8 +2,8 @@
 
 use std::cmp::Ordering;
 
+use super::all::All;
 use super::aspect::{Aspect, what_is_missing};
-use super::build::All;
 use super::judge::{Standing, standing};
 use super::words::{count, joined};
 

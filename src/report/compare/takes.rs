@@ -3,10 +3,10 @@
 use crate::engine::compare::{EndUse, HoseUse, Sum};
 use crate::report::sheet::dash_text;
 
+use super::all::{All, One};
 use super::aspect::Aspect;
-use super::build::{All, One};
 use super::judge::Words;
-use super::rows::{by_aspect, cells, plain};
+use super::row::{by_aspect, cells, plain};
 use super::words::{angle, hose_kind, hose_length, kilograms, money, sum};
 use super::{Cell, Row};
 

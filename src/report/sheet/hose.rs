@@ -14,14 +14,15 @@ use crate::report::captions;
 use crate::report::verdict::Verdict;
 use crate::units::{Length, LengthUnit, Pressure, first_lower};
 
-use super::words::{carries, dash_text, port_name, pressure, service, working_pressure};
+use super::marks::WIDTH_MM;
+use super::words::{
+    carries, dash_text, gap, port_name, pressure, radius, service, working_pressure,
+};
 use super::{
     Clearance, Fact, Figures, FinishedHose, FlowFigures, HoseSheet, Shown, cautions, clock, ends,
     findings, flow, installed, leak_test, marks, record, sleeves, steps,
 };
 
-/// Width of the page's text, mm: that of A4 (210) within margins that Letter (216) has too.
-pub(super) const WIDTH_MM: f64 = 186.0;
 /// Heights of the route, of which the greatest is printed that its page has room for, mm.
 const ROUTE_MM: [f64; 5] = [76.0, 58.0, 44.0, 34.0, 27.0];
 /// Width of the route, against that of what stands beside it.
@@ -260,30 +261,6 @@ fn routes(bay: &Bay, name: &str, solution: &RunSolution) -> Vec<Drawing> {
 
 fn slack_pct(solution: &RunSolution) -> String {
     format!("{}\u{a0}%", (solution.slack_pct() * 100.0).round() / 100.0)
-}
-
-/// `3 1/4 of 4 1/4 in`: a centre-line radius and its minimum.
-pub(super) fn radius(radius_mm: Option<f64>, solution: &RunSolution, unit: LengthUnit) -> String {
-    radius_mm.map_or_else(
-        || "nothing bends".to_owned(),
-        |radius| of_minimum(radius, solution.radius_limit_mm, unit),
-    )
-}
-
-/// `1 3/8 of 3/8 in`: a gap and its minimum; `fouls by 3/16 in`.
-pub(super) fn gap(gap_mm: f64, min_clearance_mm: f64, unit: LengthUnit) -> String {
-    if gap_mm < 0.0 {
-        return format!("fouls by {}", Length::from_mm(-gap_mm).show(unit));
-    }
-    if min_clearance_mm > 0.0 {
-        of_minimum(gap_mm, min_clearance_mm, unit)
-    } else {
-        Length::from_mm(gap_mm).show(unit)
-    }
-}
-
-fn of_minimum(mm: f64, minimum_mm: f64, unit: LengthUnit) -> String {
-    format!("{} of {}", Length::from_mm(mm).number(unit), Length::from_mm(minimum_mm).show(unit))
 }
 
 /// The gap, the obstacle, and where.

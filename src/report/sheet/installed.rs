@@ -1,6 +1,6 @@
 //! The installed shape of a hose, and what other lengths would do, in words.
 
-use super::hose::{gap, radius};
+use super::words::{gap, radius};
 use super::{Fact, Shown};
 use crate::engine::RunSolution;
 use crate::engine::clearance::NearObstacle;

@@ -126,11 +126,7 @@ fn with_liquid(run: &Run, kind: &HoseKind, proof: Option<Pressure>, unit: Length
     } else {
         let is_twice = proof.bar() <= 2.0 * bar + 1e-9;
         let low = pressure(Pressure::from_psi(LOW_SYSTEM_PSI), unit);
-        let why = if is_twice {
-            "2 × working".to_owned()
-        } else {
-            format!("least below {low}")
-        };
+        let why = if is_twice { "2 × working".to_owned() } else { format!("least below {low}") };
         fact(format!("{why}, shielded, air bled")).from(PROOF_SOURCE.to_string())
     }
 }

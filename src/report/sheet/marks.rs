@@ -6,6 +6,9 @@ use crate::units::{Angle, EPS_MM, Length, LengthUnit};
 
 use super::{Mark, MarkKind, Shown};
 
+/// Width of the page's text, mm: that of A4 (210) within margins that Letter (216) has too.
+pub(super) const WIDTH_MM: f64 = 186.0;
+
 /// Cut ends, socket mouths, clamps and, for information, bends; in order from A.
 pub(super) fn marks(run: &RunSolution, unit: LengthUnit) -> Vec<Mark> {
     let cut = run.cut_length_mm;
@@ -94,7 +97,7 @@ pub(super) fn drawing(name: &str, run: &RunSolution, marks: &[Mark], unit: Lengt
         .collect();
     let sockets = [run.from.end.socket_mm, run.to.end.socket_mm];
     let title = format!("{name} laid straight, with its marks from cut end A");
-    strip(title, run.cut_length_mm, sockets, &strip_marks, &bends, super::hose::WIDTH_MM)
+    strip(title, run.cut_length_mm, sockets, &strip_marks, &bends, WIDTH_MM)
 }
 
 fn figure(mark: &Mark, unit: LengthUnit) -> String {

@@ -1,7 +1,8 @@
 //! Small words that several parts of the sheet share.
 
+use crate::engine::RunSolution;
 use crate::model::{Bay, Fluid, Service, name_or};
-use crate::units::{LengthUnit, Pressure, PressureUnit, Temperature, TemperatureUnit};
+use crate::units::{Length, LengthUnit, Pressure, PressureUnit, Temperature, TemperatureUnit};
 
 /// A dash size as it is read: `−6`, with a true minus sign.
 pub(crate) fn dash_text(dash: u32) -> String {
@@ -71,4 +72,28 @@ pub(super) fn working_pressure(service: &Service, unit: LengthUnit) -> String {
 fn gauge(bar: f64, unit: LengthUnit) -> String {
     let shown = pressure(Pressure::from_bar(bar.abs()), unit);
     if bar < 0.0 { format!("vacuum {shown}") } else { shown }
+}
+
+/// `3 1/4 of 4 1/4 in`: a centre-line radius and its minimum.
+pub(super) fn radius(radius_mm: Option<f64>, solution: &RunSolution, unit: LengthUnit) -> String {
+    radius_mm.map_or_else(
+        || "nothing bends".to_owned(),
+        |radius| of_minimum(radius, solution.radius_limit_mm, unit),
+    )
+}
+
+/// `1 3/8 of 3/8 in`: a gap and its minimum; `fouls by 3/16 in`.
+pub(super) fn gap(gap_mm: f64, min_clearance_mm: f64, unit: LengthUnit) -> String {
+    if gap_mm < 0.0 {
+        return format!("fouls by {}", Length::from_mm(-gap_mm).show(unit));
+    }
+    if min_clearance_mm > 0.0 {
+        of_minimum(gap_mm, min_clearance_mm, unit)
+    } else {
+        Length::from_mm(gap_mm).show(unit)
+    }
+}
+
+fn of_minimum(mm: f64, minimum_mm: f64, unit: LengthUnit) -> String {
+    format!("{} of {}", Length::from_mm(mm).number(unit), Length::from_mm(minimum_mm).show(unit))
 }

@@ -2,35 +2,12 @@
 
 use glam::DVec2;
 
+use super::super::gesture::Hit;
 use super::super::outline::Outline;
 use super::super::scene::Scene;
 use super::super::thing::Thing;
 use super::markers::STEP;
 use super::{Area, Marker, ObstacleShape, ViaShape, ViewLayout};
-
-/// Something under the pointer.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Hit {
-    /// A thing of the bay.
-    Thing {
-        /// Which.
-        thing: Thing,
-        /// Where on it: for a hose, how far along its drawn centre line, mm.
-        along_mm: Option<f64>,
-    },
-    /// A finding, by its place in the list.
-    Finding(usize),
-}
-
-impl Hit {
-    /// The thing.
-    pub fn thing(&self) -> Option<&Thing> {
-        match self {
-            Self::Thing { thing, .. } => Some(thing),
-            Self::Finding(_) => None,
-        }
-    }
-}
 
 /// What can be hit just now.
 #[derive(Debug, Clone, Copy, Default)]

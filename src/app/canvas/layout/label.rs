@@ -7,9 +7,9 @@ use super::super::camera::Area;
 use super::super::outline::Outline;
 use super::super::scene::Scene;
 use super::super::thing::Thing;
+use super::names::{Label, Named};
 use super::room::Room;
-use super::whole;
-use super::{Marker, ObstacleShape, PortShape, ViaShape, ViewLayout};
+use super::{Marker, ObstacleShape, PortShape, ViaShape, ViewLayout, whole};
 use crate::model::Nature;
 
 /// How names are set.
@@ -25,34 +25,6 @@ pub struct Naming<'a> {
     pub finding: Option<usize>,
     /// How far the buttons in the right upper corner reach, points.
     pub buttons: f64,
-}
-
-/// A name on the drawing.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Label {
-    /// What it says.
-    pub text: String,
-    /// Where.
-    pub area: Area,
-    /// Whether it names an obstacle: those are quieter.
-    pub quiet: bool,
-    /// Whether it needs paper behind it: it does not stand inside a plain surface.
-    pub on_paper: bool,
-    /// A line to what it names, where it does not stand beside it.
-    pub leader: Option<[DVec2; 2]>,
-    /// What it names.
-    pub of: Named,
-}
-
-/// What a name belongs to.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Named {
-    /// A port, by its place in the scene.
-    Port(usize),
-    /// An obstacle, by its place in the scene.
-    Obstacle(usize),
-    /// What is pointed at or taken hold of.
-    Held,
 }
 
 /// Names on a view until something is pointed at.
@@ -158,14 +130,6 @@ fn shift(before: &ViewLayout, layout: &ViewLayout) -> Option<DVec2> {
         before.area == layout.area && before.camera.points_per_mm == layout.camera.points_per_mm;
     let origin = |l: &ViewLayout| l.camera.to_screen(l.area, DVec2::ZERO);
     same.then(|| origin(layout) - origin(before))
-}
-
-impl Label {
-    fn moved(&self, by: DVec2) -> Self {
-        let area = Area { min: self.area.min + by, max: self.area.max + by };
-        let leader = self.leader.map(|ends| ends.map(|end| end + by));
-        Self { area, leader, ..self.clone() }
-    }
 }
 
 /// The marks of findings that the view shows.

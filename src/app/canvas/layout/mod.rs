@@ -1,23 +1,25 @@
 //! Where everything is on the screen, and what is under a point of it. Pure and in f64; only
 //! painting knows of pixels and colours.
 
-mod background;
+pub mod background;
 mod grid;
 mod hit;
 mod hose;
 mod label;
 mod markers;
 mod moved;
+mod names;
 mod room;
 mod swept;
 mod whole;
 
-pub use background::{Net, edge, net};
+pub use background::{Net, net};
 pub use grid::{Grid, ScaleBar, grid_step_mm};
-pub use hit::{Hit, Open};
+pub use hit::Open;
 pub use hose::{Band, BandKind, HoseLine};
-pub use label::{Label, Named, Naming, pointed};
+pub use label::{Naming, pointed};
 pub use moved::moved_obstacles;
+pub use names::{Label, Named};
 
 use std::sync::Arc;
 

@@ -1,7 +1,7 @@
 use glam::{DVec3, dvec2, dvec3};
 
 use super::*;
-use crate::app::canvas::camera::Cameras;
+use crate::app::canvas::camera::{Cameras, View};
 use crate::app::canvas::scene;
 use crate::app::{fixture, samples};
 use crate::engine::{Solver, solve_routing};

@@ -5,7 +5,7 @@ use glam::{DVec2, dvec2};
 
 use super::super::camera::Area;
 use super::super::scene::Scene;
-use super::label::{Label, Named};
+use super::names::{Label, Named};
 use super::room::Room;
 
 /// A whole name covers hoses by no more than this share of its area.

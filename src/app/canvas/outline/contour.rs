@@ -19,7 +19,8 @@ struct Net {
     over: Vec<f64>,
 }
 
-/// See [`Shadow::at_distance`].
+/// The line everywhere at a distance from the mesh, as pieces that join: from a net of points
+/// whose distance is known, its mesh a hundredth of the whole.
 pub(super) fn at_distance(shadow: &Shadow, distance: f64) -> Vec<Vec<DVec2>> {
     let mut points = shadow.border.iter().flatten();
     let Some(first) = points.next() else { return Vec::new() };

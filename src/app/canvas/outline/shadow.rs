@@ -193,12 +193,6 @@ impl Shadow {
             folds: pieces(&self.folds),
         }
     }
-
-    /// The line everywhere at a distance from the mesh, as pieces that join: from a net of points
-    /// whose distance is known, its mesh a hundredth of the whole.
-    pub fn at_distance(&self, distance: f64) -> Vec<Vec<DVec2>> {
-        super::contour::at_distance(self, distance)
-    }
 }
 
 #[cfg(test)]
@@ -206,6 +200,7 @@ mod tests {
     use glam::{dvec2, dvec3};
 
     use super::*;
+    use crate::app::canvas::outline::Outline;
 
     type Parts = (Vec<DVec3>, Vec<[u32; 3]>);
 
@@ -271,7 +266,8 @@ mod tests {
     #[test]
     fn the_line_at_a_distance_is_at_that_distance() {
         let shadow = shadow(&bracket(), &from_above);
-        let lines = shadow.at_distance(15.0);
+        let lines =
+            crate::app::canvas::outline::at_distance(&Outline::Shadow(shadow.clone()), 15.0);
         assert!(!lines.is_empty());
         let mut round = 0.0;
         for line in &lines {

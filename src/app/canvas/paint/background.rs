@@ -3,13 +3,14 @@
 use eframe::egui::{Align2, Color32, Mesh, Painter, Rect, Shape, Stroke, vec2};
 use glam::DVec2;
 
-use super::super::layout::{ViewLayout, edge, net};
+use super::super::layout::background::edge;
+use super::super::layout::{ViewLayout, net};
 use super::super::scene::BackgroundMark;
 use super::super::{Looking, Under};
 use super::{at, dashed, on_paper};
 use crate::app::background::picking::Picking;
 use crate::app::background::store::{Content, Picture};
-use crate::app::background::view_of;
+use crate::app::canvas::camera::View;
 use crate::app::theme::Palette;
 use crate::app::theme::icons::{self, State};
 use crate::document::file::{OutlineDrawing, resolve};
@@ -22,7 +23,7 @@ pub(super) fn backgrounds(
     under: &Under<'_>,
     colours: &Palette,
 ) {
-    for mark in marks.iter().filter(|mark| view_of(mark.plane) == layout.view) {
+    for mark in marks.iter().filter(|mark| View::of(mark.plane) == layout.view) {
         let path = resolve(under.folder, &mark.file);
         match under.store.get(&path, mark.kind) {
             Some(Content::Photo(picture)) => photo(painter, layout, mark, picture),
@@ -127,7 +128,7 @@ pub(in super::super) fn picked(
     looking: &Looking<'_>,
     colours: &Palette,
 ) {
-    let Some(picking) = looking.under.picking.filter(|p| view_of(p.plane) == layout.view) else {
+    let Some(picking) = looking.under.picking.filter(|p| View::of(p.plane) == layout.view) else {
         return;
     };
     let points: Vec<DVec2> =

@@ -7,7 +7,7 @@ use super::super::Looking;
 use super::super::layout::ViewLayout;
 use super::{at, on_paper, selected};
 use crate::app::theme::Palette;
-use crate::app::tools::{Held, measure_lines};
+use crate::app::tools::drag::{Held, measure_lines};
 
 pub(in super::super) fn under_way(
     painter: &Painter,

@@ -3,8 +3,8 @@
 
 use glam::{DVec2, DVec3};
 
-use super::cause::{Cause, Kind};
-use super::offer::{Feature, Form, Key, Mark, Offer, Offers, Own, rank};
+use super::cause::Cause;
+use super::offer::{Feature, Form, Key, Kind, Mark, Offer, Offers, Own, rank};
 use super::plane::Line;
 use super::{REACH, RELEASE, SnapRequest};
 use crate::app::canvas::camera::Axis;

@@ -2,25 +2,8 @@
 
 use glam::DVec3;
 
-use super::offer::Key;
+use super::offer::{Key, Kind};
 use crate::app::canvas::thing::Thing;
-
-/// What decided a coordinate, or both. In the order of precedence where two are equally near.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Kind {
-    /// The route runs straight on.
-    Tangent,
-    /// A right angle, half of one, or along an axis.
-    Square,
-    /// The axis of a port.
-    PortAxis,
-    /// A coordinate of another thing.
-    Align,
-    /// A whole cut length.
-    CutLength,
-    /// The grid.
-    Grid,
-}
 
 /// A cause, to be shown.
 #[derive(Debug, Clone, PartialEq)]

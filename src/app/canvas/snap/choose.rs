@@ -2,8 +2,8 @@
 
 use glam::DVec2;
 
-use super::cause::{Cause, Kind};
-use super::offer::{Form, Key, Offer, Offers, rank};
+use super::cause::Cause;
+use super::offer::{Form, Key, Kind, Offer, Offers, rank};
 use super::plane::Line;
 use super::{SnapRequest, Snapped, align, cut_length, grid, landed, port_axis, square, tangent};
 

@@ -4,8 +4,8 @@ use std::cell::Cell;
 
 use glam::DVec2;
 
-use super::cause::{Cause, Kind};
-use super::offer::Key;
+use super::cause::Cause;
+use super::offer::{Key, Kind};
 use super::{MOST_TRIALS, RELEASE, SnapRequest};
 use crate::units::{Length, LengthUnit};
 

@@ -3,8 +3,8 @@
 use glam::DVec2;
 
 use super::SnapRequest;
-use super::cause::{Cause, Kind};
-use super::offer::{Form, Key, Offer, Offers, rank};
+use super::cause::Cause;
+use super::offer::{Form, Key, Kind, Offer, Offers, rank};
 use super::plane::Line;
 use crate::app::canvas::layout::grid_step_mm;
 use crate::units::Length;

@@ -43,7 +43,8 @@ mod third;
 mod trial;
 
 pub use beside::{Neighbour, NeighbourKind, RouteBeside};
-pub use cause::{Cause, Kind};
+pub use cause::Cause;
+pub use offer::Kind;
 pub use plane::third_axis;
 pub use third::{ThirdCoordinate, third_coordinate};
 pub use trial::CutLengthTrial;

@@ -3,9 +3,25 @@
 
 use glam::DVec2;
 
-use super::cause::Kind;
 use super::plane::Line;
 use super::{HOLD, REACH, RELEASE, SnapRequest};
+
+/// What decided a coordinate, or both. In the order of precedence where two are equally near.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Kind {
+    /// The route runs straight on.
+    Tangent,
+    /// A right angle, half of one, or along an axis.
+    Square,
+    /// The axis of a port.
+    PortAxis,
+    /// A coordinate of another thing.
+    Align,
+    /// A whole cut length.
+    CutLength,
+    /// The grid.
+    Grid,
+}
 
 /// Which side of a corner or clamp on its hose.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

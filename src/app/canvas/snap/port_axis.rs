@@ -3,8 +3,8 @@
 use glam::DVec2;
 
 use super::SnapRequest;
-use super::cause::{Cause, Kind};
-use super::offer::{Key, Offers};
+use super::cause::Cause;
+use super::offer::{Key, Kind, Offers};
 use super::plane::Plane;
 use crate::app::canvas::scene::PortMark;
 use crate::app::canvas::thing::Thing;

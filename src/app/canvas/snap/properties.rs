@@ -7,6 +7,7 @@ use proptest::prelude::*;
 
 use super::fixture::{bay, large, scene_of, shifted};
 use super::*;
+use crate::app::canvas::camera::View;
 use crate::engine::solve_run;
 use crate::model::Bay;
 

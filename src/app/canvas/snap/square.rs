@@ -5,8 +5,8 @@ use glam::{DVec2, DVec3};
 
 use super::SnapRequest;
 use super::beside::Neighbour;
-use super::cause::{Cause, Kind};
-use super::offer::{Key, Offers, Toward};
+use super::cause::Cause;
+use super::offer::{Key, Kind, Offers, Toward};
 use super::plane::{Line, Plane, third_axis};
 use super::tangent::{neighbour, neighbours, stretch};
 

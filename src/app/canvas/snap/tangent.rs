@@ -5,8 +5,8 @@ use glam::DVec2;
 
 use super::SnapRequest;
 use super::beside::{Neighbour, NeighbourKind};
-use super::cause::{Cause, Kind};
-use super::offer::{Key, Offers, Toward};
+use super::cause::Cause;
+use super::offer::{Key, Kind, Offers, Toward};
 use super::plane::Line;
 
 /// The neighbours there are, with their sides.

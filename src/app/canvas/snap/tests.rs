@@ -4,6 +4,7 @@ use glam::{DVec2, DVec3, dvec2, dvec3};
 
 use super::fixture::{bay, empty, only_obstacle, only_ports, scene_of};
 use super::*;
+use crate::app::canvas::camera::View;
 use crate::engine::solve_run;
 use crate::model::{Shape, Via};
 use crate::units::Length;

@@ -8,29 +8,9 @@ use glam::{DVec2, dvec2};
 use super::super::interact::Pointed;
 use super::super::thing::Thing;
 use super::super::{Hover, Looking, paint};
-use super::camera::Outlook;
 use super::picture::{Of, Picture};
 use crate::app::actions::Action;
-
-/// What is asked of the turning view.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Deed {
-    /// Turn as if dragged by so many points.
-    Turn(DVec2),
-    /// Move what it shows by so many points.
-    Pan(DVec2),
-    /// Zoom about a place on the screen.
-    Zoom {
-        /// How much larger.
-        factor: f64,
-        /// What stays where it is.
-        at: DVec2,
-    },
-    /// Look from a known side.
-    LookFrom(Outlook),
-    /// Show the whole bay.
-    Fit,
-}
+use crate::app::canvas::turn::deed::Deed;
 
 /// A press of an arrow key turns by as much as a drag of so many points: 15°.
 const KEY_POINTS: f64 = 35.0;

@@ -1,13 +1,13 @@
 //! The turning view: the bay from any side, to see how hoses pass over and under.
 
 pub mod camera;
+pub mod deed;
 mod hand;
 pub mod picture;
 pub mod raster;
-mod surface;
+pub mod surface;
 pub mod tube;
 
-pub use hand::Deed;
 pub use surface::{Edge, Facet, Surface, surface};
 
 pub(super) use hand::show;
@@ -20,6 +20,7 @@ use self::camera::TurnCamera;
 use self::picture::Picture;
 use super::camera::Area;
 use super::scene::Scene;
+use crate::app::canvas::turn::deed::Deed;
 
 /// The turning view and what is kept of it.
 #[derive(Debug, Clone, Default)]

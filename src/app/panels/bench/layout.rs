@@ -359,7 +359,7 @@ impl StripLayout {
         let clamp = self.clamp_at(x).map(|clamp| clamp.said.as_str());
         [
             words::from_a(run.on_bench_mm(at_mm), unit),
-            words::what_is_there(self.bend_at(x), clamp, gripped),
+            words::what_is_there(self.bend_at(x).map(|bend| &*bend.said), clamp, gripped),
         ]
     }
 }

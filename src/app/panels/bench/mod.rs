@@ -16,17 +16,21 @@ use glam::dvec2;
 
 use self::layout::{Shown, StripLayout};
 use self::paint::Paint;
-use crate::app::App;
 use crate::app::actions::Action;
 use crate::app::canvas::camera::Area;
 use crate::app::canvas::thing::Thing;
 use crate::app::canvas::{OnStrip, PointedBy};
+use crate::app::seen::Seen;
 use crate::app::theme::{self, Palette, size};
-use crate::app::tools::Drag;
+use crate::app::tools::drag::Drag;
 use crate::units::Length;
 
 /// Shows the strip; says where on the selected hose it is pointed at.
-pub(in crate::app) fn bench(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) -> Option<OnStrip> {
+pub(in crate::app) fn bench(
+    ui: &mut Ui,
+    seen: &Seen<'_>,
+    actions: &mut Vec<Action>,
+) -> Option<OnStrip> {
     let colours = theme::palette(ui);
     let frame = ui.available_rect_before_wrap();
     let response = ui.allocate_rect(frame, Sense::click_and_drag());
@@ -40,7 +44,7 @@ pub(in crate::app) fn bench(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) -
         theme::font(size::SMALL),
         colours.soft,
     );
-    let Some(shown) = shown(app) else {
+    let Some(shown) = shown(seen) else {
         let name = "Bench strip, no hose selected";
         response.widget_info(|| WidgetInfo::labeled(Role::Group, true, name));
         return None;
@@ -50,20 +54,20 @@ pub(in crate::app) fn bench(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) -
         f64::from(painter.layout_no_wrap(text.to_owned(), font, colours.ink).size().x)
     };
     let strip = StripLayout::new(shown, area(frame), &measure);
-    let looked_at = app.selected.finding;
+    let looked_at = seen.work.selected.finding;
     let paint = Paint {
         painter: &painter,
         colours,
         strip: &strip,
-        selected: &app.selected.things,
+        selected: &seen.work.selected.things,
         looked_at,
     };
     paint.hose();
-    slack::pull(ui, &response, &strip, shown, routing_id(app), actions);
-    let on_strip = pointed_at(ui, app, &response, &strip, shown, actions);
+    slack::pull(ui, &response, &strip, shown, routing_id(seen), actions);
+    let on_strip = pointed_at(ui, seen, &response, &strip, shown, actions);
     let at_mm = match &on_strip {
         Some(OnStrip { at_mm, by: PointedBy::Pointer, .. }) => Some(*at_mm),
-        by_key => in_views(app, &strip, shown).or(by_key.as_ref().map(|on| on.at_mm)),
+        by_key => in_views(seen, &strip, shown).or(by_key.as_ref().map(|on| on.at_mm)),
     };
     let words = at_mm.map(|at_mm| strip.words_at(shown.solved, at_mm, shown.unit));
     let cursor = at_mm
@@ -81,35 +85,35 @@ pub(in crate::app) fn bench(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) -
 }
 
 /// Where the views are pointed at, or something of the hose is held, along the drawn centre line.
-fn in_views(app: &App, strip: &StripLayout, shown: Shown<'_>) -> Option<f64> {
-    app.canvas.pointed_along(&shown.run.id).or_else(|| {
-        let held = app.drag.as_ref().and_then(Drag::thing);
-        let thing = held.as_ref().or_else(|| app.canvas.pointed_thing())?;
+fn in_views(seen: &Seen<'_>, strip: &StripLayout, shown: Shown<'_>) -> Option<f64> {
+    seen.work.canvas.pointed_along(&shown.run.id).or_else(|| {
+        let held = seen.work.drag.as_ref().and_then(Drag::thing);
+        let thing = held.as_ref().or_else(|| seen.work.canvas.pointed_thing())?;
         Some(shown.solved.drawn_at_mm(strip.bench_mm(strip.middle_of(thing)?)))
     })
 }
 
 /// The id of the routing in view.
-fn routing_id(app: &App) -> Option<&str> {
-    let bay = app.document.as_ref()?.bay();
-    Some(bay.routings.get(app.routing)?.id.as_str())
+fn routing_id<'a>(seen: &Seen<'a>) -> Option<&'a str> {
+    let bay = seen.work.bay()?;
+    Some(bay.routings.get(seen.work.routing)?.id.as_str())
 }
 
 /// The selected hose, where it has a length.
-fn shown(app: &App) -> Option<Shown<'_>> {
-    let (document, solved) = (app.document.as_ref()?, app.solved.as_ref()?);
+fn shown<'a>(seen: &Seen<'a>) -> Option<Shown<'a>> {
+    let (document, solved) = (seen.work.document.as_ref()?, seen.work.solved.as_ref()?);
     let bay = document.bay();
-    let selected = app.selected.run.as_deref()?;
-    let mut runs = bay.routings.get(app.routing)?.runs.iter().enumerate();
+    let selected = seen.work.selected.run.as_deref()?;
+    let mut runs = bay.routings.get(seen.work.routing)?.runs.iter().enumerate();
     let (index, run) = runs.find(|(_, run)| run.id == selected)?;
     let own = solved.answer.solution.run(index).filter(|own| own.cut_length_mm > 0.0)?;
     let unit = bay.show_units;
-    let (findings, looked_at) = (solved.answer.findings.as_slice(), app.selected.finding);
+    let (findings, looked_at) = (solved.answer.findings.as_slice(), seen.work.selected.finding);
     let installed = solved
         .answer
         .solution
         .lay_of(index)
-        .filter(|_| app.canvas.installed)
+        .filter(|_| seen.work.canvas.installed)
         .map(|lay| &lay.installed);
     let told = &solved.answer.told;
     Some(Shown { run, solved: own, findings, told, looked_at, unit, installed })
@@ -163,7 +167,7 @@ fn name(response: &Response, said: &str, place: Option<&str>) {
 /// Where the strip is pointed at, by the pointer or, while it has the focus, by the arrow keys.
 fn pointed_at(
     ui: &Ui,
-    app: &App,
+    seen: &Seen<'_>,
     response: &Response,
     strip: &StripLayout,
     shown: Shown<'_>,
@@ -193,7 +197,7 @@ fn pointed_at(
         }
         return Some(place(strip.bench_mm(x), PointedBy::Pointer));
     }
-    let bench_mm = by_key(ui, app, response, strip, shown, actions)?;
+    let bench_mm = by_key(ui, seen, response, strip, shown, actions)?;
     Some(place(bench_mm, PointedBy::Keys))
 }
 
@@ -201,7 +205,7 @@ fn pointed_at(
 /// what is there.
 fn by_key(
     ui: &Ui,
-    app: &App,
+    seen: &Seen<'_>,
     response: &Response,
     strip: &StripLayout,
     shown: Shown<'_>,
@@ -219,13 +223,13 @@ fn by_key(
         shown.unit.bench_step_mm() * if ui.input(|i| i.modifiers.shift) { 10.0 } else { 1.0 };
     let presses = |key: Key| ui.input(|i| i.num_presses(key)) as f64;
     let by = presses(Key::ArrowRight) - presses(Key::ArrowLeft) + read;
-    let now = app.strip_cursor_mm.clamp(0.0, whole);
+    let now = seen.strip_cursor_mm.clamp(0.0, whole);
     let new = match (presses(Key::Home) > 0.0, presses(Key::End) > 0.0) {
         (true, _) => 0.0,
         (_, true) => whole,
         _ => (now + by * step).clamp(0.0, whole),
     };
-    if new != app.strip_cursor_mm {
+    if new != seen.strip_cursor_mm {
         actions.push(Action::StripCursor(new));
     }
     if response.clicked() {

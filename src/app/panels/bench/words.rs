@@ -1,6 +1,5 @@
 //! What the bench strip says. Figures along the hose are as installed on the bench, from cut end A.
 
-use super::layout::StripBend;
 use crate::engine::{Bend, RunSolution};
 use crate::units::{Angle, EPS_MM, Length, LengthUnit};
 
@@ -45,14 +44,10 @@ pub(super) fn from_a(bench_mm: f64, unit: LengthUnit) -> String {
 }
 
 /// What the hose does at a place.
-pub(super) fn what_is_there(
-    bend: Option<&StripBend>,
-    clamp: Option<&str>,
-    gripped: bool,
-) -> String {
+pub(super) fn what_is_there(bend: Option<&str>, clamp: Option<&str>, gripped: bool) -> String {
     match (clamp, bend) {
         (Some(clamp), _) => clamp.to_owned(),
-        (None, Some(bend)) => format!("bend {}", bend.said),
+        (None, Some(bend)) => format!("bend {bend}"),
         (None, None) if gripped => "in the socket".to_owned(),
         (None, None) => "straight".to_owned(),
     }

@@ -17,9 +17,9 @@ mod via;
 use eframe::egui::{Button, Id, RichText, Ui};
 
 use super::soft;
-use crate::app::App;
 use crate::app::actions::Action;
 use crate::app::canvas::thing::Thing;
+use crate::app::seen::Seen;
 use crate::app::solved::Solved;
 use crate::app::theme::{self, size};
 use crate::model::Bay;
@@ -42,10 +42,10 @@ enum Page {
 }
 
 /// The figures of what is selected, of the routing in view, or of the bay.
-pub(in crate::app) fn properties(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
-    let (Some(document), Some(solved)) = (&app.document, &app.solved) else { return };
-    let scene = Scene { bay: document.bay(), solved, routing: app.routing };
-    let things = selected(app);
+pub(in crate::app) fn properties(ui: &mut Ui, seen: &Seen<'_>, actions: &mut Vec<Action>) {
+    let (Some(document), Some(solved)) = (&seen.work.document, &seen.work.solved) else { return };
+    let scene = Scene { bay: document.bay(), solved, routing: seen.work.routing };
+    let things = selected(seen);
     let page = pages(ui, &things);
     let scope = Id::unique("properties");
     ui.push_id(scope, |ui| match page {
@@ -57,11 +57,11 @@ pub(in crate::app) fn properties(ui: &mut Ui, app: &App, actions: &mut Vec<Actio
 }
 
 /// What is selected; the hose whose card is shown where nothing is.
-fn selected(app: &App) -> Vec<Thing> {
-    if app.selected.things.is_empty() {
-        return app.selected.run.clone().map(Thing::Hose).into_iter().collect();
+fn selected(seen: &Seen<'_>) -> Vec<Thing> {
+    if seen.work.selected.things.is_empty() {
+        return seen.work.selected.run.clone().map(Thing::Hose).into_iter().collect();
     }
-    app.selected.things.clone()
+    seen.work.selected.things.clone()
 }
 
 /// The choice between what is selected, the routing and the bay; it goes back to what is selected when

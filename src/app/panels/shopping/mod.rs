@@ -6,8 +6,8 @@ mod list;
 use eframe::egui::{Align, Button, Id, Label, Layout, Margin, RichText, ScrollArea, Ui};
 
 use super::{hint, sheet, soft};
-use crate::app::App;
 use crate::app::actions::{Action, Ask};
+use crate::app::seen::Seen;
 use crate::app::shopping::Worked;
 use crate::app::theme::{self, size};
 use crate::app::widgets::Loose;
@@ -16,30 +16,30 @@ use crate::model::name_or;
 use crate::report::cutlist as words;
 use crate::units::{Length, LengthUnit, Measure};
 
-pub(in crate::app) fn shopping(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
+pub(in crate::app) fn shopping(ui: &mut Ui, seen: &Seen<'_>, actions: &mut Vec<Action>) {
     let colours = theme::palette(ui);
     let margin = Margin { left: 14, right: 2, top: 12, bottom: 12 };
     sheet(colours).inner_margin(margin).show(ui, |ui| {
         ui.set_min_size(ui.available_size());
-        heading(ui, app, actions);
-        allowances(ui, app, actions);
+        heading(ui, seen, actions);
+        allowances(ui, seen, actions);
         // What is done in a moment has no progress to tell.
-        let job = app.shopping.job().filter(|job| job.progress().1.is_some());
+        let job = seen.shopping.job().filter(|job| job.progress().1.is_some());
         if let Some(job) = job
             && job.line(ui)
         {
             job.stop();
         }
-        let Some(found) = app.shopping.found() else {
+        let Some(found) = seen.shopping.found() else {
             ui.label(soft("Being calculated\u{2026}", colours));
             return;
         };
         ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
             ui.set_max_width(ui.available_width() - 12.0);
-            if !app.shopping.is_fresh() {
+            if !seen.shopping.is_fresh() {
                 ui.label(soft("Out of date; being calculated", colours));
             }
-            faults(ui, app);
+            faults(ui, seen);
             if found.routing.runs.is_empty() {
                 ui.label("No hoses in this routing");
                 return;
@@ -49,7 +49,7 @@ pub(in crate::app) fn shopping(ui: &mut Ui, app: &App, actions: &mut Vec<Action>
     });
 }
 
-fn heading(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
+fn heading(ui: &mut Ui, seen: &Seen<'_>, actions: &mut Vec<Action>) {
     ui.horizontal(|ui| {
         ui.label(RichText::new("Shopping and cutting").size(size::HEADING));
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
@@ -59,13 +59,17 @@ fn heading(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
                 actions.push(Action::Ask(Ask::Shopping));
             }
             let csv = Button::new(Ask::ShoppingCsv.spec().text);
-            let csv = ui.add_enabled(app.can(Ask::ShoppingCsv), csv);
+            let csv = ui.add_enabled(seen.can(Ask::ShoppingCsv), csv);
             if csv.on_hover_text(hint(ui, Ask::ShoppingCsv)).clicked() {
                 actions.push(Action::Ask(Ask::ShoppingCsv));
             }
         });
     });
-    let routing = app.document().and_then(|document| document.bay().routings.get(app.routing()));
+    let routing = seen
+        .work
+        .document
+        .as_ref()
+        .and_then(|document| document.bay().routings.get(seen.work.routing));
     if let Some(routing) = routing {
         let colours = theme::palette(ui);
         let text = format!("Of the routing in view: {}", name_or(&routing.name, &routing.id));
@@ -74,9 +78,10 @@ fn heading(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
 }
 
 /// Kerf and trim, each with why it is wrong beside it.
-fn allowances(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
-    let allowed = app.shopping.allowances;
-    let unit = app.document().map_or(LengthUnit::Mm, |document| document.bay().show_units);
+fn allowances(ui: &mut Ui, seen: &Seen<'_>, actions: &mut Vec<Action>) {
+    let allowed = seen.shopping.allowances;
+    let unit =
+        seen.work.document.as_ref().map_or(LengthUnit::Mm, |document| document.bay().show_units);
     let default_kerf = Length::from_mm(DEFAULT_KERF_MM);
     let kerf = default_kerf.number(unit);
     let kerf_tip = format!(
@@ -122,8 +127,9 @@ fn allowance(
 }
 
 /// Faults that forbid cutting yet.
-fn faults(ui: &mut Ui, app: &App) {
-    let verdict = app.solved.as_ref().map(|solved| solved.answer.told.verdict).unwrap_or_default();
+fn faults(ui: &mut Ui, seen: &Seen<'_>) {
+    let verdict =
+        seen.work.solved.as_ref().map(|solved| solved.answer.told.verdict).unwrap_or_default();
     if verdict.faults > 0 {
         let text = verdict.stop();
         let colours = theme::palette(ui);

@@ -9,36 +9,44 @@ use eframe::egui::{Align, Button, Label, Layout, RichText, Ui};
 
 use self::menus::{entry, named};
 use super::{ask_button, bay_title, hint, soft};
-use crate::app::App;
 use crate::app::actions::{Action, Ask};
+use crate::app::seen::Seen;
 use crate::app::theme::{self, Palette, size};
+use crate::app::told::Notice;
 use crate::document::Document;
 use crate::units::{LengthUnit, shown_name, shown_path};
 
-pub(in crate::app) fn top_bar(ui: &mut Ui, app: &mut App, actions: &mut Vec<Action>) {
+/// `naming`: the routing whose name is being typed.
+pub(in crate::app) fn top_bar(
+    ui: &mut Ui,
+    seen: &Seen<'_>,
+    naming: &mut Option<(String, String)>,
+    notice: &mut Option<Notice>,
+    actions: &mut Vec<Action>,
+) {
     ui.horizontal(|ui| {
         ui.set_min_height(32.0);
-        ui.scope(|ui| menus::menus(ui, app, actions));
-        if app.document().is_none() {
+        ui.scope(|ui| menus::menus(ui, seen, actions));
+        if seen.work.document.is_none() {
             return;
         }
         ui.add_space(4.0);
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            sheet_button(ui, app, theme::palette(ui), actions);
+            sheet_button(ui, seen, theme::palette(ui), actions);
             ui.add_space(8.0);
-            units(ui, app, actions);
+            units(ui, seen, actions);
             ui.add_space(8.0);
-            routings::routings(ui, app, actions);
+            routings::routings(ui, seen, naming, actions);
             ui.add_space(4.0);
-            ui.with_layout(Layout::left_to_right(Align::Center), |ui| title(ui, app, actions));
+            ui.with_layout(Layout::left_to_right(Align::Center), |ui| title(ui, seen, actions));
         });
     });
-    super::notice::notice(ui, app, actions);
+    super::notice::notice(ui, notice, actions);
 }
 
 /// What is open and whether it is saved, in the room that the rest leaves.
-fn title(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
-    let Some(document) = app.document() else { return };
+fn title(ui: &mut Ui, seen: &Seen<'_>, actions: &mut Vec<Action>) {
+    let Some(document) = seen.work.document.as_ref() else { return };
     let colours = theme::palette(ui);
     // In a narrow window undo and redo are in the menu and by their keys.
     let steps = ui.ctx().content_rect().width() > 1150.0;
@@ -49,9 +57,9 @@ fn title(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
         ui.set_max_width(room);
         ui.add(Label::new(title).truncate()).on_hover_text(where_it_is(document));
     });
-    ui.label(soft(file_state(app), colours)).on_hover_text(where_it_is(document));
+    ui.label(soft(file_state(seen), colours)).on_hover_text(where_it_is(document));
     if steps {
-        history(ui, app, actions);
+        history(ui, seen, actions);
     }
 }
 
@@ -72,8 +80,8 @@ pub(super) fn short(path: &std::path::Path) -> String {
     }
 }
 
-fn file_state(app: &App) -> &'static str {
-    match app.document() {
+fn file_state(seen: &Seen<'_>) -> &'static str {
+    match seen.work.document.as_ref() {
         Some(document) if document.is_changed() => "not saved",
         Some(document) if document.path().is_none() => "no file yet",
         Some(_) => "saved",
@@ -81,10 +89,10 @@ fn file_state(app: &App) -> &'static str {
     }
 }
 
-fn history(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
+fn history(ui: &mut Ui, seen: &Seen<'_>, actions: &mut Vec<Action>) {
     for (ask, step) in [
-        (Ask::Undo, app.document().and_then(|d| d.history().undo_label())),
-        (Ask::Redo, app.document().and_then(|d| d.history().redo_label())),
+        (Ask::Undo, seen.work.document.as_ref().and_then(|d| d.history().undo_label())),
+        (Ask::Redo, seen.work.document.as_ref().and_then(|d| d.history().redo_label())),
     ] {
         let word = ask.spec().text;
         let tip = step.map_or_else(
@@ -94,15 +102,15 @@ fn history(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
                 format!("{} ({})", named(word, step), key.unwrap_or_default())
             },
         );
-        let button = ui.add_enabled(app.can(ask), Button::new(word));
+        let button = ui.add_enabled(seen.can(ask), Button::new(word));
         if button.on_hover_text(&tip).on_disabled_hover_text(hint(ui, ask)).clicked() {
             actions.push(Action::Ask(ask));
         }
     }
 }
 
-fn units(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
-    let Some(document) = app.document() else { return };
+fn units(ui: &mut Ui, seen: &Seen<'_>, actions: &mut Vec<Action>) {
+    let Some(document) = seen.work.document.as_ref() else { return };
     for (unit, word, what) in
         [(LengthUnit::Mm, "mm", "millimetres"), (LengthUnit::Inch, "inch", "inches")]
     {
@@ -115,8 +123,8 @@ fn units(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
     }
 }
 
-fn sheet_button(ui: &mut Ui, app: &App, colours: &Palette, actions: &mut Vec<Action>) {
-    if !app.can(Ask::Sheet) {
+fn sheet_button(ui: &mut Ui, seen: &Seen<'_>, colours: &Palette, actions: &mut Vec<Action>) {
+    if !seen.can(Ask::Sheet) {
         ask_button(ui, Ask::Sheet, false, actions);
         return;
     }

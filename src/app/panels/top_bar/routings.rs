@@ -5,9 +5,9 @@ use eframe::egui::{
 };
 
 use super::{entry, hint};
-use crate::app::App;
 use crate::app::actions::{Action, Ask};
 use crate::app::routings::routing_name;
+use crate::app::seen::Seen;
 use crate::app::words;
 use crate::model::routing_letter;
 
@@ -21,17 +21,24 @@ const DEEDS: [Ask; 5] = [
 ];
 
 /// Stands right to left: what is shown first is last here.
-pub(super) fn routings(ui: &mut Ui, app: &mut App, actions: &mut Vec<Action>) {
-    let Some(bay) = app.document().map(|document| document.bay().clone()) else { return };
+pub(super) fn routings(
+    ui: &mut Ui,
+    seen: &Seen<'_>,
+    naming: &mut Option<(String, String)>,
+    actions: &mut Vec<Action>,
+) {
+    let Some(bay) = seen.work.document.as_ref().map(|document| document.bay().clone()) else {
+        return;
+    };
     let room = ui.ctx().content_rect().width() - 1090.0;
     let most = (room / 9.0 / bay.routings.len() as f32).clamp(6.0, 56.0) as usize;
-    let menu = MenuButton::new("\u{25be}").ui(ui, |ui| deeds(ui, app, actions)).0;
+    let menu = MenuButton::new("\u{25be}").ui(ui, |ui| deeds(ui, seen, actions)).0;
     let menu = menu.accessible_name("Routings menu");
     menu.on_hover_text("Copy, name, order and delete routings");
     for (index, routing) in bay.routings.iter().enumerate().rev() {
         let letter = routing_letter(index);
-        let shown = index == app.routing;
-        if let Some((id, name)) = &mut app.over.routing_name
+        let shown = index == seen.work.routing;
+        if let Some((id, name)) = naming
             && *id == routing.id
         {
             name_field(ui, id, name, actions);
@@ -46,7 +53,7 @@ pub(super) fn routings(ui: &mut Ui, app: &mut App, actions: &mut Vec<Action>) {
         pressed(&button, index, shown, actions);
         button.context_menu(|ui| {
             if shown {
-                deeds(ui, app, actions);
+                deeds(ui, seen, actions);
             } else if ui.button("Show this routing").on_hover_text("Look at this routing").clicked()
             {
                 actions.push(Action::ShowRouting(index));
@@ -65,14 +72,14 @@ fn pressed(button: &Response, index: usize, shown: bool, actions: &mut Vec<Actio
 }
 
 /// The menu of the routing in view.
-pub(super) fn deeds(ui: &mut Ui, app: &App, actions: &mut Vec<Action>) {
+pub(super) fn deeds(ui: &mut Ui, seen: &Seen<'_>, actions: &mut Vec<Action>) {
     ui.set_min_width(230.0);
     for ask in [Ask::NextRouting, Ask::Compare, Ask::ComparePage] {
-        entry(ui, app, ask, ask.spec().text, actions);
+        entry(ui, seen, ask, ask.spec().text, actions);
     }
     ui.separator();
     for ask in DEEDS {
-        entry(ui, app, ask, ask.spec().text, actions);
+        entry(ui, seen, ask, ask.spec().text, actions);
     }
 }
 

@@ -5,12 +5,10 @@ use std::collections::BTreeSet;
 use super::super::problem::Steps;
 use super::super::start::Draft;
 use super::Worth;
-use super::root::{What, up};
+use super::root::{NEAR, What, up};
 use super::scale::Scale;
 use super::simplex::{Asks, BITS, Column, Program, reduced};
 
-/// Nearer than this to a whole number is one.
-pub(super) const NEAR: f64 = 1e-4;
 /// A row that is not met by more than this cannot be.
 const UNMET: f64 = 0.01;
 const MOST_PIVOTS: usize = 2_000;

@@ -4,11 +4,13 @@ use std::sync::Arc;
 
 use super::super::problem::Steps;
 use super::Worth;
-use super::branch::NEAR;
 use super::dive::Dive;
 use super::filling::{Bar, Filling};
 use super::scale::Scale;
 use super::simplex::{Asks, BITS, Column, LEAST_GAIN, Program};
+
+/// Nearer than this to a whole number is one.
+pub(super) const NEAR: f64 = 1e-4;
 
 /// Steps for one most valuable filling.
 const STEPS_OF_FILLING: u64 = 100_000;

@@ -1,26 +1,8 @@
-//! What the user can ask for. [`TABLE`] names every request that has a word, a tooltip or a key;
-//! [`Action`] adds what is done by pointing. All are carried out in one place, `dispatch`.
-
-use std::path::PathBuf;
+//! The requests with a name: their words, tooltips and keys.
 
 use eframe::egui::{Key, KeyboardShortcut, Modifiers};
-use glam::{DVec2, DVec3};
 
-use super::canvas::camera::{Area, View};
-use super::canvas::moving::Moving;
-use super::canvas::panes::Pane;
-use super::canvas::pointer::Gesture;
-use super::canvas::thing::Thing;
-use super::canvas::turn::Deed;
-use super::comfort::Appearance;
-use super::files::SaveOver;
-use super::recovery::Decision;
-use super::state::Listed;
-use super::tools::{Edit, ObstacleKind, Tool, TypedKey};
-use super::unsaved::Answer;
-use crate::document::Command;
-use crate::engine::cutting::Allowances;
-use crate::units::LengthUnit;
+use crate::app::canvas::panes::Pane;
 
 /// A request with a name.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -380,94 +362,6 @@ impl Ask {
     pub fn spec(self) -> &'static Spec {
         TABLE.iter().find(|spec| spec.ask == self).unwrap_or(&TABLE[0])
     }
-}
-
-/// Everything that can be done.
-#[derive(Debug, Clone, PartialEq)]
-#[allow(missing_docs, reason = "the names say it; fields are those of the things they name")]
-pub enum Action {
-    Ask(Ask),
-    OpenPath(PathBuf),
-    OpenDemo(usize),
-    ForgetRecent,
-    SetUnits(LengthUnit),
-    /// A change of the bay that was tried before.
-    Change(Box<Command>),
-    ShowRouting(usize),
-    /// Takes a routing into the comparison, or leaves it out, by its id.
-    CompareRouting(String),
-    /// Another kerf or trim for the cut list.
-    Allow(Allowances),
-    /// Selects a hose that is compared, by its id.
-    SelectCompared(String),
-    /// Shows a position or the motion; none: the position as drawn.
-    Move(Option<Moving>),
-    /// How the window looks.
-    Appearance(Appearance),
-    /// Selects a thing and brings it into sight.
-    JumpTo(Thing),
-    /// Names a routing, by its id.
-    NameRouting(String, String),
-    StopNamingRouting,
-    /// What to do with a copy that a dead window left.
-    Decide(Decision),
-    /// What to do with a file that another has changed.
-    SaveOver(SaveOver),
-    StopOpening,
-    WriteTemplate(bool),
-    CloseFinder,
-    ClosePage,
-    /// Shows the card of a thing's hose.
-    Select(Thing),
-    /// A click on empty paper.
-    LookAway,
-    /// Looks at a finding, by its place in the list.
-    LookAt(usize),
-    Pan {
-        view: View,
-        by: DVec2,
-    },
-    Zoom {
-        view: View,
-        factor: f64,
-        area: Area,
-        at: DVec2,
-        anchor: Option<DVec3>,
-    },
-    FitView(View),
-    Turn(Deed),
-    /// What the pointer did in a view.
-    Gesture(Gesture),
-    /// A key typed while something is held.
-    Typed(TypedKey),
-    TakeTool(Tool),
-    /// The form that the obstacle tool draws.
-    DrawAs(ObstacleKind),
-    Edit(Edit),
-    /// Where the arrow keys stand on the bench strip, mm from cut end A.
-    StripCursor(f64),
-    /// A change while something is pulled; none: the pull ends.
-    Pull(Option<Box<Command>>),
-    /// What the list beside the views shows.
-    List(Listed),
-    /// Moves a thing, or all that is selected.
-    Nudge {
-        thing: Option<Thing>,
-        view: View,
-        by: DVec2,
-    },
-    /// About photos and outlines.
-    Background(super::background::Act),
-    Unsaved(Answer),
-    /// The path box: done with this path.
-    PathGiven(PathBuf),
-    /// Types a path instead of waiting for the file dialog.
-    TypePath,
-    CancelPath,
-    CloseTrouble,
-    CloseNotice,
-    /// Opens a file that was written with whatever the system opens it with.
-    Show(PathBuf),
 }
 
 #[cfg(test)]
