@@ -24,7 +24,7 @@ impl App {
             Action::Ask(ask) => self.ask_of_looks(ctx, ask),
             Action::OpenPath(path) => self.unless_unsaved(After::OpenPath(path)),
             Action::OpenDemo(index) => self.unless_unsaved(After::OpenDemo(index)),
-            Action::ForgetRecent => self.services.recent.clear(),
+            Action::ForgetRecent => self.files.recent.clear(),
             Action::SetUnits(unit) => self.work.apply(&Command::SetUnits(unit)),
             Action::Change(command) => self.work.apply(&command),
             Action::Pull(Some(command)) => self.work.preview(&command),
@@ -35,7 +35,7 @@ impl App {
             Action::SelectCompared(run) => self.work.select_compared(&run),
             Action::Move(moving) => self.work.canvas.moving = moving,
             Action::Appearance(appearance) => {
-                self.services.settings.change_appearance(ctx, appearance);
+                self.settings.change_appearance(ctx, appearance);
             }
             Action::JumpTo(thing) => self.work.jump_to(thing),
             Action::NameRouting(id, name) => self.work.name_routing(&id, &name),
@@ -46,11 +46,11 @@ impl App {
                 }
             }
             Action::SaveOver(answer) => {
-                let after = self.files.save_over(&mut self.work, &mut self.services, answer);
+                let after = self.files.save_over(&mut self.work, answer);
                 self.go_on_with(after);
             }
             Action::StopOpening => self.files.stop_opening(&mut self.work),
-            Action::WriteTemplate(true) => self.files.want_template(&mut self.work, &self.services),
+            Action::WriteTemplate(true) => self.files.want_template(&mut self.work),
             Action::WriteTemplate(false) => self.files.stop_template(&mut self.work),
             Action::CloseFinder => self.over.finder = None,
             Action::ClosePage => self.over.page = None,
@@ -96,7 +96,7 @@ impl App {
 
     /// The requests that want the window itself; the others go to [`Self::ask`].
     fn ask_of_looks(&mut self, ctx: &Context, ask: Ask) {
-        let settings = &mut self.services.settings;
+        let settings = &mut self.settings;
         let percent = match ask {
             Ask::TextLarger => settings.step_text(ctx, Some(true)),
             Ask::TextSmaller => settings.step_text(ctx, Some(false)),
@@ -118,10 +118,10 @@ impl App {
             Ask::New => self.unless_unsaved(After::New),
             Ask::Open => self.unless_unsaved(After::Open),
             Ask::Save => {
-                let after = self.files.save(&mut self.work, &mut self.services);
+                let after = self.files.save(&mut self.work);
                 self.go_on_with(after);
             }
-            Ask::SaveAs => self.files.save_as(&mut self.work, &self.services),
+            Ask::SaveAs => self.files.save_as(&mut self.work),
             Ask::Sheet
             | Ask::Labels
             | Ask::Template
@@ -129,7 +129,7 @@ impl App {
             | Ask::ComparePage
             | Ask::ShoppingCsv => {
                 if let Some(wanted) = files::wanted(ask, &self.work) {
-                    self.files.ask_for(&self.services, wanted);
+                    self.files.ask_for(wanted);
                 }
             }
             Ask::Backgrounds => {
@@ -146,7 +146,7 @@ impl App {
             Ask::LinkViews => {
                 let linked = self.work.canvas.cameras.linked();
                 self.work.canvas.cameras.set_linked(!linked);
-                self.services.settings.settings.views_linked = !linked;
+                self.settings.settings.views_linked = !linked;
             }
             Ask::NextFinding => self.work.turn_findings(true),
             Ask::PreviousFinding => self.work.turn_findings(false),
@@ -196,11 +196,11 @@ impl App {
             Ask::View(pane) => self.work.canvas.panes.enlarge(pane),
             Ask::ShowView(pane) => {
                 self.work.canvas.panes.toggle(pane);
-                self.services.settings.settings.views = self.work.canvas.panes.names();
+                self.settings.settings.views = self.work.canvas.panes.names();
             }
             Ask::AllViews => {
                 self.work.canvas.panes.show_all();
-                self.services.settings.settings.views = None;
+                self.settings.settings.views = None;
             }
             Ask::FitSelection => self.work.fit_selection(),
             Ask::ToggleGhost => self.work.toggle_ghost(),

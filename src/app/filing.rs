@@ -8,7 +8,7 @@ use super::actions::Answer;
 use super::background::{self, Desk};
 use super::canvas::camera::View;
 use super::compare::Compare;
-use super::files::{self, Opened, Wanted};
+use super::files::{Opened, Wanted};
 use super::shopping::Shopping;
 use super::unsaved::After;
 use super::{App, samples};
@@ -65,7 +65,7 @@ impl App {
     }
 
     pub(super) fn show_file(&mut self, path: &Path) {
-        if let Err(why) = (self.services.show)(path) {
+        if let Err(why) = (self.files.show)(path) {
             self.work.trouble(format!("Cannot open {} from here", shown_path(path)), vec![why]);
         }
     }
@@ -80,7 +80,7 @@ impl App {
         let Some(after) = self.files.unsaved.take() else { return };
         match answer {
             Answer::Save => {
-                let after = self.files.save_then(&mut self.work, &mut self.services, after);
+                let after = self.files.save_then(&mut self.work, after);
                 self.go_on_with(after);
             }
             Answer::Discard => self.go_on(after),
@@ -90,16 +90,16 @@ impl App {
 
     /// Asks for a file, beginning in the folder of the bay.
     pub(super) fn ask_near_the_bay(&mut self, wanted: impl FnOnce(Option<PathBuf>) -> Wanted) {
-        self.files.ask_for(&self.services, wanted(self.work.folder()));
+        self.files.ask_for(wanted(self.work.folder()));
     }
 
     pub(super) fn open_path(&mut self, path: &Path) {
-        let opened = self.files.open_path(&mut self.work, &self.services, path);
+        let opened = self.files.open_path(&mut self.work, path);
         self.show_opened(opened);
     }
 
     pub(super) fn open_recovered(&mut self, leftover: Leftover) {
-        let opened = self.files.open_recovered(&mut self.work, &self.services, leftover);
+        let opened = self.files.open_recovered(&mut self.work, leftover);
         self.show_opened(opened);
     }
 
@@ -109,7 +109,7 @@ impl App {
             (Some(path), Some((bay, stamp))) => {
                 self.set_document(bay, Some(path.clone()));
                 self.files.stamp = Some(stamp);
-                self.services.recent.note(&path);
+                self.files.recent.note(&path);
                 if opened.recovered.is_none() {
                     self.look_for_leftovers(Some(&path));
                 }
@@ -117,17 +117,17 @@ impl App {
             _ => self.set_document(new_bay(), None),
         }
         if let Some((bay, old)) = opened.recovered {
-            self.services.recovery.show(&mut self.work, bay, old);
+            self.recovery.show(&mut self.work, bay, old);
         }
     }
 
     pub(super) fn look_for_leftovers(&mut self, opened: Option<&Path>) {
-        self.over.offer.look(self.services.recovery.folder(), &self.work, opened);
+        self.over.offer.look(self.recovery.folder(), &self.work, opened);
     }
 
     /// Goes on with the path that was asked for.
     pub(super) fn path_for(&mut self, wanted: Wanted, path: &Path) {
-        let (work, services) = (&mut self.work, &self.services);
+        let work = &mut self.work;
         match wanted {
             Wanted::Open { .. } => self.open_path(path),
             Wanted::Background { .. } | Wanted::Mesh { .. } => {
@@ -135,13 +135,13 @@ impl App {
             }
             Wanted::Instead { id, .. } => self.desk.instead(work, &id, path),
             Wanted::Save { .. } => {
-                let after = self.files.save_to(work, &mut self.services, path.to_owned());
+                let after = self.files.save_to(work, path.to_owned());
                 self.go_on_with(after);
             }
-            Wanted::Template { run, .. } => self.files.write_template(work, services, &run, path),
+            Wanted::Template { run, .. } => self.files.write_template(work, &run, path),
             wanted => {
                 let panels = (&self.compare, &self.shopping);
-                files::write(&wanted, path, panels, work, services);
+                self.files.write(&wanted, path, panels, work);
             }
         }
     }

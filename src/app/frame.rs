@@ -20,17 +20,17 @@ impl eframe::App for App {
         }
         let opened = self.files.hear_opening(&mut self.work);
         self.show_opened(opened);
-        self.files.hear_template(&mut self.work, &self.services);
-        self.services.recovery.keep_safe(&mut self.work, self.leaving, ctx);
+        self.files.hear_template(&mut self.work);
+        self.recovery.keep_safe(&mut self.work, self.leaving, ctx);
         comfort::put_window_back(&mut self.over.to_place, ctx);
-        self.services.settings.note_window(ctx);
+        self.settings.note_window(ctx);
         self.desk.tend(&mut self.work, ctx);
         self.tell_window(ctx);
     }
 
     fn on_exit(&mut self) {
-        self.services.recovery.part(&self.work, self.leaving);
-        self.services.settings.write();
+        self.recovery.part(&self.work, self.leaving);
+        self.settings.write();
     }
 
     fn ui(&mut self, ui: &mut Ui, _frame: &mut eframe::Frame) {
@@ -53,7 +53,7 @@ impl eframe::App for App {
         self.work.refresh();
         let run = self.work.selected.run.as_deref();
         let answer = self.work.solved.as_ref().and_then(Solved::settled);
-        let (revision, wake) = (self.work.revision(), &self.services.wake);
+        let (revision, wake) = (self.work.revision(), &self.wake);
         self.advice.follow(revision, answer, run, wake);
         self.compare.follow(self.work.document.as_ref(), answer, wake);
         self.shopping.follow(revision, answer, self.work.routing, wake);

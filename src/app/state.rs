@@ -1,6 +1,7 @@
 //! The state of the window.
 
 use std::path::PathBuf;
+use std::sync::Arc;
 
 use super::advice::Advice;
 use super::background::Desk;
@@ -9,9 +10,10 @@ use super::canvas::panes::Panes;
 use super::canvas::thing::Thing;
 use super::compare::Compare;
 use super::files::Files;
+use super::jobs::Wake;
 use super::over::Over;
 use super::recovery::Recovery;
-use super::settings::Settings;
+use super::settings::{Settings, Store};
 use super::shopping::Shopping;
 use crate::app::actions::Tool;
 use crate::app::seen::Seen;
@@ -23,7 +25,12 @@ use crate::document::Document;
 /// The window: its parts, each of which owns its state. What concerns one part alone is a method of
 /// that part; here and in `dispatch` stands only what concerns several.
 pub struct App {
-    pub(super) services: Services,
+    /// What the user likes.
+    pub(super) settings: Store,
+    /// Keeps unsaved work.
+    pub(super) recovery: Recovery,
+    /// Wakes the window when work in another thread is done.
+    pub(super) wake: Wake,
     /// The bay being worked on, and how it is looked at.
     pub(super) work: Work,
     /// What the pointer does to it.
@@ -50,13 +57,16 @@ pub struct App {
 impl App {
     /// The window with the bay of `path`, or with an invitation.
     pub fn new(path: Option<PathBuf>, services: Services) -> Self {
+        let Services { dialogs, recent, settings, recovery, wake, patience, show } = services;
         let mut app = Self {
-            services,
+            settings,
+            recovery,
+            files: Files::new(dialogs, recent, show, Arc::clone(&wake), patience),
+            wake,
             work: Work::default(),
             hand: Hand::default(),
             desk: Desk::default(),
             over: Over::default(),
-            files: Files::default(),
             advice: Advice::default(),
             compare: Compare::default(),
             shopping: Shopping::default(),
@@ -75,7 +85,7 @@ impl App {
             Some(path) => app.open_path(&path),
             None => app.look_for_leftovers(None),
         }
-        if let Some(word) = app.services.settings.take_word() {
+        if let Some(word) = app.settings.take_word() {
             app.work.say(word);
         }
         app
@@ -86,8 +96,8 @@ impl App {
         Seen {
             work: &self.work,
             hand: &self.hand,
-            settings: &self.services.settings.settings,
-            recent: &self.services.recent,
+            settings: &self.settings.settings,
+            recent: &self.files.recent,
             advice: &self.advice,
             compare: &self.compare,
             shopping: &self.shopping,
@@ -97,7 +107,7 @@ impl App {
 
     /// What the user likes.
     pub fn settings(&self) -> &Settings {
-        &self.services.settings.settings
+        &self.settings.settings
     }
 
     /// The bay being worked on.
@@ -117,7 +127,7 @@ impl App {
 
     /// What keeps unsaved work.
     pub fn recovery(&self) -> &Recovery {
-        &self.services.recovery
+        &self.recovery
     }
 
     /// What the pointer does.

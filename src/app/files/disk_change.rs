@@ -6,7 +6,6 @@ use eframe::egui::{Label, RichText, Ui};
 
 use super::Files;
 use crate::app::actions::{Action, SaveOver};
-use crate::app::services::Services;
 use crate::app::theme;
 use crate::app::unsaved::After;
 use crate::app::widgets::dialog;
@@ -27,13 +26,12 @@ impl Files {
     pub(in super::super) fn save_over(
         &mut self,
         work: &mut Work,
-        services: &mut Services,
         answer: SaveOver,
     ) -> Option<After> {
         let path = self.disk_change.take()?;
         match answer {
-            SaveOver::Replace => return self.save_to(work, services, path),
-            SaveOver::Elsewhere => self.save_as(work, services),
+            SaveOver::Replace => return self.save_to(work, path),
+            SaveOver::Elsewhere => self.save_as(work),
             SaveOver::Cancel => self.after_save = None,
         }
         None

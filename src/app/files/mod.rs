@@ -15,12 +15,14 @@ pub use dialogs::{Dialogs, NativeDialogs, Reply, Wanted};
 pub(super) use disk_change::show_disk_change;
 pub(super) use opening::{Opened, Opening, show_opening};
 pub(super) use path_box::{PathBox, show as show_path_box, show_waiting};
-pub(super) use printed::{wanted, write};
+pub(super) use printed::wanted;
 pub(super) use template::{Writing, show_template};
 
 use std::path::{Path, PathBuf};
+use std::time::Duration;
 
-use super::services::Services;
+use super::jobs::Wake;
+use super::recent::Recent;
 use super::unsaved::After;
 use super::work::Work;
 use crate::document::file::{self, Stamp};
@@ -28,8 +30,15 @@ use crate::model::{Bay, Shape};
 use crate::units::shown_name;
 
 /// What is being opened, saved and written, and what is asked about it.
-#[derive(Default)]
 pub(super) struct Files {
+    dialogs: Box<dyn Dialogs>,
+    /// The files opened lately.
+    pub(super) recent: Recent,
+    /// Opens a finished file.
+    pub(super) show: fn(&Path) -> Result<(), String>,
+    wake: Wake,
+    /// How long work in another thread is waited for before its progress is shown.
+    patience: Duration,
     pub(super) unsaved: Option<After>,
     /// What to go on with once the bay is saved.
     after_save: Option<After>,
@@ -44,6 +53,31 @@ pub(super) struct Files {
 }
 
 impl Files {
+    /// Nothing is asked or under way.
+    pub(super) fn new(
+        dialogs: Box<dyn Dialogs>,
+        recent: Recent,
+        show: fn(&Path) -> Result<(), String>,
+        wake: Wake,
+        patience: Duration,
+    ) -> Self {
+        Self {
+            dialogs,
+            recent,
+            show,
+            wake,
+            patience,
+            unsaved: None,
+            after_save: None,
+            waiting: None,
+            path_box: None,
+            opening: None,
+            template: None,
+            stamp: None,
+            disk_change: None,
+        }
+    }
+
     /// Whether a question is open: it keeps the keys to itself.
     pub(super) fn asks(&self) -> bool {
         self.unsaved.is_some()
@@ -55,28 +89,28 @@ impl Files {
     }
 
     /// Saves; tells what to go on with.
-    pub(super) fn save(&mut self, work: &mut Work, services: &mut Services) -> Option<After> {
+    pub(super) fn save(&mut self, work: &mut Work) -> Option<After> {
         work.drag_abort();
         match work.document.as_ref().and_then(|d| d.path().map(Path::to_owned)) {
             Some(path) if self.was_changed_by_another(&path) => self.disk_change = Some(path),
-            Some(path) => return self.save_to(work, services, path),
-            None => self.save_as(work, services),
+            Some(path) => return self.save_to(work, path),
+            None => self.save_as(work),
         }
         None
     }
 
-    pub(super) fn save_as(&mut self, work: &mut Work, services: &Services) {
+    pub(super) fn save_as(&mut self, work: &mut Work) {
         work.drag_abort();
         let Some(document) = &work.document else { return };
         let proposed = || PathBuf::from(file_name(&document.bay().title, BAY_ENDING));
         let near = document.path().map_or_else(proposed, Path::to_owned);
-        self.ask_for(services, Wanted::Save { near });
+        self.ask_for(Wanted::Save { near });
     }
 
     /// Asks for a path.
-    pub(super) fn ask_for(&mut self, services: &Services, wanted: Wanted) {
+    pub(super) fn ask_for(&mut self, wanted: Wanted) {
         self.path_box = None;
-        let reply = services.dialogs.ask(&wanted);
+        let reply = self.dialogs.ask(&wanted);
         self.waiting = Some(Waiting { wanted, reply });
     }
 
@@ -121,12 +155,7 @@ impl Files {
     }
 
     /// Saves to this file; tells what to go on with.
-    pub(super) fn save_to(
-        &mut self,
-        work: &mut Work,
-        services: &mut Services,
-        path: PathBuf,
-    ) -> Option<After> {
+    pub(super) fn save_to(&mut self, work: &mut Work, path: PathBuf) -> Option<After> {
         let after = self.after_save.take();
         let document = work.document.as_mut()?;
         let bay = document.bay_for(&path);
@@ -138,7 +167,7 @@ impl Files {
         match file::save(&path, &bay) {
             Ok(stamp) => {
                 self.stamp = Some(stamp);
-                services.recent.note(&path);
+                self.recent.note(&path);
                 let name = shown_name(&path);
                 document.mark_saved(path);
                 work.say(format!("Saved {name}"));
@@ -153,14 +182,9 @@ impl Files {
     }
 
     /// After saving, go on with what had to wait.
-    pub(super) fn save_then(
-        &mut self,
-        work: &mut Work,
-        services: &mut Services,
-        after: After,
-    ) -> Option<After> {
+    pub(super) fn save_then(&mut self, work: &mut Work, after: After) -> Option<After> {
         self.after_save = Some(after);
-        self.save(work, services)
+        self.save(work)
     }
 }
 

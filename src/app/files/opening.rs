@@ -7,7 +7,6 @@ use eframe::egui::Ui;
 use super::Files;
 use crate::app::actions::Action;
 use crate::app::jobs::{Job, Progress, Standing};
-use crate::app::services::Services;
 use crate::app::widgets::dialog;
 use crate::app::work::Work;
 use crate::document::file::{self, FolderMeshes, Leftover, LoadError, MeshSource, Stamp};
@@ -79,14 +78,9 @@ fn lines_of(error: &impl ToString) -> Vec<String> {
 
 impl Files {
     /// Reads a bay; where it is refused everything stays as it is, and the faults are shown.
-    pub(in super::super) fn open_path(
-        &mut self,
-        work: &mut Work,
-        services: &Services,
-        path: &Path,
-    ) -> Option<Opened> {
+    pub(in super::super) fn open_path(&mut self, work: &mut Work, path: &Path) -> Option<Opened> {
         let file = path.to_owned();
-        self.read_aside(work, services, Some(path), move |progress| match load(&file, progress) {
+        self.read_aside(work, Some(path), move |progress| match load(&file, progress) {
             Ok(read) => Ok(Opened { path: Some(file), file: Some(read), recovered: None }),
             Err(error) => Err(Trouble {
                 title: format!("{} cannot be opened", shown_path(&file)),
@@ -99,11 +93,10 @@ impl Files {
     pub(in super::super) fn open_recovered(
         &mut self,
         work: &mut Work,
-        services: &Services,
         leftover: Leftover,
     ) -> Option<Opened> {
         let of = leftover.note().ok().and_then(|note| note.of.clone());
-        self.read_aside(work, services, of.clone().as_deref(), move |progress| {
+        self.read_aside(work, of.clone().as_deref(), move |progress| {
             let mut bay = leftover.bay(of.as_deref()).map_err(|error| Trouble {
                 title: "The copy cannot be recovered".to_owned(),
                 lines: lines_of(&error),
@@ -121,13 +114,12 @@ impl Files {
     fn read_aside(
         &mut self,
         work: &mut Work,
-        services: &Services,
         path: Option<&Path>,
         read: impl FnOnce(&Progress) -> Result<Opened, Trouble> + Send + 'static,
     ) -> Option<Opened> {
         let title = format!("Opening {}", path.map(shown_name).unwrap_or_default());
-        let job = Job::start(title, &services.wake, read);
-        let standing = job.wait(services.patience);
+        let job = Job::start(title, &self.wake, read);
+        let standing = job.wait(self.patience);
         self.settle_opening(work, Opening { job }, standing)
     }
 

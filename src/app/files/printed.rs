@@ -2,10 +2,9 @@
 
 use std::path::{Path, PathBuf};
 
-use super::{Wanted, file_name};
+use super::{Files, Wanted, file_name};
 use crate::app::actions::Ask;
 use crate::app::compare::Compare;
-use crate::app::services::Services;
 use crate::app::shopping::Shopping;
 use crate::app::told::Notice;
 use crate::app::work::Work;
@@ -56,61 +55,63 @@ fn proposed(work: &Work, what: &str) -> Option<PathBuf> {
     Some(beside_the_bay(work, &file_name(&bay.title, &ending)))
 }
 
-/// Makes what is wanted of the routings, and writes it.
-pub(in super::super) fn write(
-    wanted: &Wanted,
-    path: &Path,
-    (compare, shopping): (&Compare, &Shopping),
-    work: &mut Work,
-    services: &Services,
-) {
-    // The ending was put on where the name had none.
-    let (made, not) = match wanted {
-        Wanted::Sheet { .. } => {
-            let format = Format::of(path).unwrap_or(Format::Pdf);
-            (work.sheet(format), "The length sheet was not written")
-        }
-        Wanted::Labels { .. } => (work.labels(), "The labels were not written"),
-        Wanted::Drawing { view, .. } => {
-            let format = ViewFormat::of(path).unwrap_or(ViewFormat::Dxf);
-            (work.drawing(*view, format).map(Ok), "The drawing was not written")
-        }
-        Wanted::Comparison { .. } => {
-            let format = CompareFormat::of(path).unwrap_or(CompareFormat::Pdf);
-            (compare.written(format), "The comparison was not written")
-        }
-        Wanted::ShoppingList { .. } => {
-            (shopping.csv().map(Ok), "The shopping list was not written")
-        }
-        _ => return,
-    };
-    let besides = match wanted {
-        Wanted::Drawing { .. } | Wanted::Comparison { .. } => String::new(),
-        _ => work.before_cutting(None),
-    };
-    write_printed(work, services, path, made, not, &besides);
-}
+impl Files {
+    /// Makes what is wanted of the routings, and writes it.
+    pub(in super::super) fn write(
+        &self,
+        wanted: &Wanted,
+        path: &Path,
+        (compare, shopping): (&Compare, &Shopping),
+        work: &mut Work,
+    ) {
+        // The ending was put on where the name had none.
+        let (made, not) = match wanted {
+            Wanted::Sheet { .. } => {
+                let format = Format::of(path).unwrap_or(Format::Pdf);
+                (work.sheet(format), "The length sheet was not written")
+            }
+            Wanted::Labels { .. } => (work.labels(), "The labels were not written"),
+            Wanted::Drawing { view, .. } => {
+                let format = ViewFormat::of(path).unwrap_or(ViewFormat::Dxf);
+                (work.drawing(*view, format).map(Ok), "The drawing was not written")
+            }
+            Wanted::Comparison { .. } => {
+                let format = CompareFormat::of(path).unwrap_or(CompareFormat::Pdf);
+                (compare.written(format), "The comparison was not written")
+            }
+            Wanted::ShoppingList { .. } => {
+                (shopping.csv().map(Ok), "The shopping list was not written")
+            }
+            _ => return,
+        };
+        let besides = match wanted {
+            Wanted::Drawing { .. } | Wanted::Comparison { .. } => String::new(),
+            _ => work.before_cutting(None),
+        };
+        self.write_printed(work, path, made, not, &besides);
+    }
 
-/// Writes what was made, says so and what is to be said besides, and opens it.
-pub(super) fn write_printed(
-    work: &mut Work,
-    services: &Services,
-    path: &Path,
-    made: Option<Result<Vec<u8>, PdfError>>,
-    not: &str,
-    besides: &str,
-) {
-    let Some(made) = made else { return };
-    let written = made.map_err(|error| error.to_string()).and_then(|bytes| {
-        file::replace(path, |out| out.write_all(&bytes)).map_err(|error| error.to_string())
-    });
-    match written {
-        Ok(()) => {
-            let text = format!("Wrote {}{besides}", shown_name(path));
-            work.notice = Some(Notice::new(text, Some(path.to_owned())));
-            // Where nothing opens it, the notice still says where it is.
-            let _ = (services.show)(path);
+    /// Writes what was made, says so and what is to be said besides, and opens it.
+    pub(super) fn write_printed(
+        &self,
+        work: &mut Work,
+        path: &Path,
+        made: Option<Result<Vec<u8>, PdfError>>,
+        not: &str,
+        besides: &str,
+    ) {
+        let Some(made) = made else { return };
+        let written = made.map_err(|error| error.to_string()).and_then(|bytes| {
+            file::replace(path, |out| out.write_all(&bytes)).map_err(|error| error.to_string())
+        });
+        match written {
+            Ok(()) => {
+                let text = format!("Wrote {}{besides}", shown_name(path));
+                work.notice = Some(Notice::new(text, Some(path.to_owned())));
+                // Where nothing opens it, the notice still says where it is.
+                let _ = (self.show)(path);
+            }
+            Err(error) => work.trouble(not, error.lines().map(str::to_owned).collect()),
         }
-        Err(error) => work.trouble(not, error.lines().map(str::to_owned).collect()),
     }
 }

@@ -5,10 +5,8 @@ use std::path::{Path, PathBuf};
 use eframe::egui::{Label, RichText, Ui};
 
 use super::Files;
-use super::printed::write_printed;
 use crate::app::actions::Action;
 use crate::app::jobs::{Job, Standing};
-use crate::app::services::Services;
 use crate::app::theme;
 use crate::app::widgets::dialog;
 use crate::app::work::Work;
@@ -35,13 +33,7 @@ enum Step {
 const NOT: &str = "The template was not written";
 
 impl Files {
-    pub(in super::super) fn write_template(
-        &mut self,
-        work: &mut Work,
-        services: &Services,
-        run: &str,
-        path: &Path,
-    ) {
+    pub(in super::super) fn write_template(&mut self, work: &mut Work, run: &str, path: &Path) {
         let Some((made, paper)) = work.finished_template(run) else { return };
         let besides = work.before_cutting(Some(run));
         let counted = match template_pages(&made, paper) {
@@ -56,42 +48,36 @@ impl Files {
             let step = Step::Asking(Box::new(made), paper, counted);
             self.template = Some(Writing { path, besides, step });
         } else {
-            self.begin_template(work, services, path, besides, made, paper);
+            self.begin_template(work, path, besides, made, paper);
         }
     }
 
     fn begin_template(
         &mut self,
         work: &mut Work,
-        services: &Services,
         path: PathBuf,
         besides: String,
         made: Template,
         paper: Paper,
     ) {
         let title = format!("Writing {}", shown_name(&path));
-        let job = Job::start(title, &services.wake, move |progress| {
+        let job = Job::start(title, &self.wake, move |progress| {
             template_told(&made, paper, &|page, count| {
                 let share = page as f32 / count.max(1) as f32;
                 progress.tell(format!("Page {} of {count}", page + 1), Some(share));
                 !progress.is_stopped()
             })
         });
-        let standing = job.wait(services.patience);
-        self.settle_template(
-            work,
-            services,
-            Writing { path, besides, step: Step::Working(job) },
-            standing,
-        );
+        let standing = job.wait(self.patience);
+        self.settle_template(work, Writing { path, besides, step: Step::Working(job) }, standing);
     }
 
     /// The answer to whether so many pages are wanted.
-    pub(in super::super) fn want_template(&mut self, work: &mut Work, services: &Services) {
+    pub(in super::super) fn want_template(&mut self, work: &mut Work) {
         if let Some(Writing { path, besides, step: Step::Asking(made, paper, _) }) =
             self.template.take()
         {
-            self.begin_template(work, services, path, besides, *made, paper);
+            self.begin_template(work, path, besides, *made, paper);
         }
     }
 
@@ -103,11 +89,11 @@ impl Files {
     }
 
     /// Looks whether it is done.
-    pub(in super::super) fn hear_template(&mut self, work: &mut Work, services: &Services) {
+    pub(in super::super) fn hear_template(&mut self, work: &mut Work) {
         if let Some(Writing { step: Step::Working(job), .. }) = &self.template {
             let standing = job.look();
             if let Some(writing) = self.template.take() {
-                self.settle_template(work, services, writing, standing);
+                self.settle_template(work, writing, standing);
             }
         }
     }
@@ -115,14 +101,13 @@ impl Files {
     fn settle_template(
         &mut self,
         work: &mut Work,
-        services: &Services,
         writing: Writing,
         standing: Standing<Result<Vec<u8>, PdfError>>,
     ) {
         match standing {
             Standing::Running => self.template = Some(writing),
             Standing::Done(made) => {
-                write_printed(work, services, &writing.path, Some(made), NOT, &writing.besides);
+                self.write_printed(work, &writing.path, Some(made), NOT, &writing.besides);
             }
             Standing::Lost => {
                 work.trouble(NOT, vec!["Writing stopped by an error of the program".into()]);
