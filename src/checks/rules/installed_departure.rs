@@ -56,7 +56,7 @@ fn hint(installed: &InstalledRun, at_mm: f64) -> String {
     if has_slack {
         format!("Set {clamp} on this free length, or give it less slack")
     } else {
-        format!("Set {clamp} on this free length, or draw the route where the hose will lie")
+        format!("Set {clamp} on this free length, or draw the route as the installed shape is")
     }
 }
 

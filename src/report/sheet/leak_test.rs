@@ -98,7 +98,7 @@ fn with_air(run: &Run, air: Pressure, unit: LengthUnit) -> Fact {
 
 /// 28 inHg are 0.948 bar.
 fn with_vacuum(unit: LengthUnit) -> Fact {
-    const REMARK: &str = "5 min, at its minimum radius; a ball rolls through";
+    const REMARK: &str = "below ambient, 5 min, at its minimum radius; a ball rolls through";
     Fact::new("vacuum test", vacuum(unit), REMARK)
         .from("MIL-DTL-8794F 4.8.9, rubber −3 to −10 (published)")
 }
