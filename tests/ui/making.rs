@@ -1,10 +1,11 @@
 //! A bay from nothing: ports, hoses, bends, clamps, obstacles, by direct action.
 
+use eframe::egui::accesskit::Role;
 use eframe::egui::{Event, Key, Modifiers, PointerButton, Pos2, vec2};
 use egui_kittest::kittest::Queryable as _;
 use hosewright::app::actions::Tool;
 use hosewright::app::files::Reply;
-use hosewright::model::{Shape, Via};
+use hosewright::model::{Service, Shape, Via};
 
 use crate::world::World;
 
@@ -139,6 +140,58 @@ fn a_click_with_the_clamp_puts_one_on_the_hose() {
 }
 
 #[test]
+fn the_mark_of_a_finding_is_not_in_the_way_of_a_clamp() {
+    let mut world = World::with_car();
+    let count = |world: &World| {
+        let runs = &world.bay().routings[0].runs;
+        runs.iter().flat_map(|run| &run.via).filter(|via| matches!(via, Via::Clamp(_))).count()
+    };
+    let before = count(&world);
+    // A fault on a hose, where it is marked in plan.
+    let buttons = world.window.query_all_by_role(Role::Button);
+    let mark = buttons
+        .filter(|node| {
+            let label = node.accesskit_node().label().unwrap_or_default();
+            label.starts_with("fault: ") && label.ends_with(", plan")
+        })
+        .map(|node| node.rect().center())
+        .next()
+        .expect("a fault is marked in plan");
+    world.press(Key::C);
+    world.click_at(mark);
+    assert_eq!(count(&world), before + 1);
+    assert_eq!(world.app().document().unwrap().history().undo_label(), Some("Add clamp"));
+}
+
+#[test]
+fn a_new_hose_carries_nothing_until_that_is_said_or_taken_from_another() {
+    let mut world = World::with_car();
+    world.press(Key::P);
+    for (y, up) in [(-300.0, -340.0), (-420.0, -460.0)] {
+        world.drag_between(world.in_plan(-300.0, y), world.in_plan(-300.0, up));
+        world.press(Key::P);
+    }
+    let ports: Vec<String> =
+        world.bay().ports.iter().rev().take(2).map(|port| port.name.clone()).collect();
+    world.press(Key::H);
+    let [b, a] = [0, 1].map(|k| world.place_of(&format!("Port {}, plan", ports[k])));
+    world.drag_between(a, b);
+    let routing = &world.bay().routings[0];
+    let (run, first) = (routing.runs.last().unwrap(), routing.runs[0].clone());
+    assert_eq!(run.service, Service::default());
+    assert_ne!(first.service, Service::default());
+    world.press_button("Service conditions");
+    world.press_button(&format!("As {}", first.shown_name()));
+    let run = world.bay().routings[0].runs.last().unwrap();
+    assert_eq!(run.service, first.service);
+    assert!(!world.has(&format!("As {}", first.shown_name())));
+    assert_eq!(
+        world.app().document().unwrap().history().undo_label(),
+        Some("Copy service conditions")
+    );
+}
+
+#[test]
 fn a_cylinder_is_drawn_along_its_axis() {
     let mut world = World::new();
     world.press_ctrl(Key::N);
@@ -209,9 +262,7 @@ fn a_name_is_typed_in_place() {
     let mut world = World::with_car();
     world.click(&master(&world));
     world.press(Key::F2);
-    world.window.get_by_label("Name of the port").type_text("");
-    world.window.run();
-    world.press_ctrl(Key::A);
+    // The old name is selected: what is typed takes its place.
     world.window.event(Event::Text("Master".into()));
     world.window.run();
     world.press(Key::Enter);

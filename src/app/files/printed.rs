@@ -11,6 +11,7 @@ use crate::app::work::Work;
 use crate::document::file;
 use crate::export::true_scale::ViewFormat;
 use crate::export::{CompareFormat, Format, PdfError};
+use crate::model::{name_or, routing_letter};
 use crate::units::shown_name;
 
 /// What a request to write something asks a path for.
@@ -50,7 +51,10 @@ fn proposed(work: &Work, what: &str) -> Option<PathBuf> {
     let bay = document.bay();
     // Two routings of one bay must not write over each other's sheet.
     let routing = bay.routings.get(work.routing).filter(|_| bay.routings.len() > 1);
-    let routing = routing.map(|routing| format!("-{}", file_name(&routing.id, "")));
+    let routing = routing.map(|routing| {
+        let letter = routing_letter(work.routing).to_ascii_lowercase();
+        format!("-{letter}-{}", file_name(name_or(&routing.name, &routing.id), ""))
+    });
     let ending = format!("{}-{what}.pdf", routing.unwrap_or_default());
     Some(beside_the_bay(work, &file_name(&bay.title, &ending)))
 }

@@ -6,6 +6,8 @@ const WORD_START: i32 = 8;
 const IN_A_ROW: i32 = 12;
 /// The name begins with it.
 const AT_START: i32 = 12;
+/// What was typed stands in the name as a word, or as words.
+const WHOLE: i32 = 40;
 
 /// How well `typed` fits `name`, the more the better; none where its letters are not in it in that
 /// order. Case and spaces do not matter. Among names that fit alike the shorter is better.
@@ -38,7 +40,17 @@ pub(super) fn fit(typed: &str, name: &str) -> Option<i32> {
         best = next;
     }
     let length = i32::try_from(letters.len()).unwrap_or(i32::MAX / 2).min(200);
-    best.into_iter().flatten().max().map(|worth| worth * 8 - length)
+    let whole = if has_words(typed, name) { WHOLE } else { 0 };
+    best.into_iter().flatten().max().map(|worth| (worth + whole) * 8 - length)
+}
+
+fn has_words(typed: &str, name: &str) -> bool {
+    let words = |text: &str| -> Vec<String> {
+        let words = text.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty());
+        words.map(str::to_lowercase).collect()
+    };
+    let (typed, name) = (words(typed), words(name));
+    !typed.is_empty() && name.windows(typed.len()).any(|some| some == typed)
 }
 
 fn worth(letters: &[char], at: usize) -> i32 {
@@ -62,6 +74,15 @@ mod tests {
             names.iter().filter_map(|name| Some((fit(typed, name)?, *name))).collect();
         fitting.sort_by_key(|(worth, _)| std::cmp::Reverse(*worth));
         fitting.into_iter().map(|(_, name)| name).collect()
+    }
+
+    #[test]
+    fn a_word_that_was_typed_comes_before_one_that_only_begins_so() {
+        assert_eq!(best("light", &["Lighten the pictures", "Theme: light"])[0], "Theme: light");
+        assert_eq!(
+            best("cut list", &["Cutlist of all", "Save the cut list"])[0],
+            "Save the cut list"
+        );
     }
 
     #[test]

@@ -7,6 +7,8 @@ use crate::app::work::Work;
 use crate::document::Command;
 use crate::model::{Clamp, Corner, Via};
 
+const ON_A_HOSE: &str = "Click a hose: the clamp goes there";
+
 impl Work {
     pub(super) fn click_clamp(&mut self, gesture: &Gesture) {
         match &gesture.hit {
@@ -14,8 +16,19 @@ impl Work {
                 let (run, at_mm) = (run.clone(), *at_mm);
                 self.add_clamp(&run, at_mm);
             }
-            _ => self.say("Click a hose: the clamp goes there"),
+            // A finding stands on its hose: the mark is not in the way.
+            Some(Hit::Finding(finding)) => match self.on_hose_of(*finding) {
+                Some((run, at_mm)) => self.add_clamp(&run, at_mm),
+                None => self.say(ON_A_HOSE),
+            },
+            _ => self.say(ON_A_HOSE),
         }
+    }
+
+    /// Where a finding is on its hose, mm along the drawn centre line.
+    fn on_hose_of(&self, finding: usize) -> Option<(String, f64)> {
+        let finding = self.solved.as_ref()?.answer.findings.get(finding)?;
+        finding.run.clone().zip(finding.at_mm)
     }
 
     /// A clamp on the hose, the way the hose goes there.

@@ -142,7 +142,8 @@ fn new_run(bay: &Bay, routing: &Routing, sketch: &Sketch, to: &str) -> Run {
         dry_fit_mm: None,
         sleeves: Vec::new(),
         bench: BenchRecord::default(),
-        service: last.map_or_else(Service::default, |run| run.service.clone()),
+        // What one hose carries is no guess at what the next does.
+        service: Service::default(),
         extra: Vec::new(),
         hose,
         dash,

@@ -10,7 +10,7 @@ use crate::app::widgets::{Field, Form, Range, all};
 use crate::app::words;
 use crate::document::Command;
 use crate::engine::{RunSolution, hose_kind};
-use crate::model::{Bay, Fluid, HoseKind, Run, Service, Side, catalogue};
+use crate::model::{Bay, Fluid, HoseKind, Routing, Run, Service, Side, catalogue};
 use crate::report::flow::lone_figure;
 use crate::units::{FlowUnit, Length, LengthUnit, Measure, PressureUnit, TemperatureUnit};
 
@@ -50,8 +50,10 @@ const DRY_FIT: Field<'_> = Field::new(
     "Change dry fit",
 );
 const FLUID: Field<'_> = Field::new("Fluid", "The fluid in the hose", "Change fluid");
+/// A fluid that is not in the list, until it is named.
+const ANOTHER_FLUID: &str = "another fluid";
 const OWN_FLUID: Field<'_> = Field::new(
-    "own fluid",
+    "Its name",
     "A fluid that is not in the list; what depends on it is then not checked",
     "Change fluid",
 )
@@ -118,6 +120,7 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, ids: &[String], actions: &mut
     }
     let summary = service_summary(&runs, form.units());
     form.section("Service conditions", &summary, false, |form| {
+        service_as(form, &mut runs, routing);
         service(form, &mut runs.iter_mut().map(|run| &mut run.service).collect::<Vec<_>>());
     });
     if let [run] = &mut runs[..] {
@@ -247,7 +250,11 @@ fn laying(form: &mut Form<'_>, bay: &Bay, runs: &mut [Run], solved: Option<&RunS
             size.is_some_and(|s| s.outside_mm.is_some()),
         ));
     }
-    form.maybe(&DRY_FIT, length, Range::NotNegative, "not done", all(runs, |r| &mut r.dry_fit_mm));
+    // Measured on one hose: it is no figure of several.
+    if runs.len() == 1 {
+        let measured = all(runs, |r| &mut r.dry_fit_mm);
+        form.maybe(&DRY_FIT, length, Range::NotNegative, "not done", measured);
+    }
 }
 
 fn listed_source(source: &crate::model::Source, is_known: bool) -> String {
@@ -263,6 +270,31 @@ fn service_summary(runs: &[Run], units: LengthUnit) -> String {
         .map(|bar| Measure::Pressure(PressureUnit::beside(units)).show(bar));
     let parts: Vec<String> = fluid.into_iter().chain(pressure).collect();
     if parts.is_empty() { "not given".to_owned() } else { parts.join(", ") }
+}
+
+/// As many other hoses are offered to take the service conditions from.
+const MOST_OFFERED: usize = 3;
+
+/// Of hoses that have none yet: those of another hose at one click, each kind once.
+fn service_as(form: &mut Form<'_>, runs: &mut [Run], routing: &Routing) {
+    let none = Service::default();
+    if runs.iter().any(|run| run.service != none) {
+        return;
+    }
+    let mut offered: Vec<&Run> = Vec::new();
+    for run in routing.runs.iter().filter(|run| run.service != none) {
+        if offered.iter().all(|other| other.service != run.service) {
+            offered.push(run);
+        }
+    }
+    for other in offered.into_iter().take(MOST_OFFERED) {
+        let text = format!("As {}", other.shown_name());
+        let tip = service_summary(std::slice::from_ref(other), form.units());
+        let field = Field::new(&text, &tip, "Copy service conditions");
+        if form.button(&text, &field) {
+            runs.iter_mut().for_each(|run| run.service.clone_from(&other.service));
+        }
+    }
 }
 
 fn service(form: &mut Form<'_>, services: &mut [&mut Service]) {
@@ -323,11 +355,17 @@ fn fluid(form: &mut Form<'_>, services: &mut [&mut Service]) {
     let mut choices = vec![(None, "not given".to_owned())];
     choices.extend(known);
     let own = services.first().and_then(|service| service.fluid.clone());
-    if let Some(Fluid::Other(word)) = &own {
+    let other = Some(Fluid::Other(ANOTHER_FLUID.to_owned()));
+    if let Some(Fluid::Other(word)) = &own
+        && own != other
+    {
         choices.push((own.clone(), word.clone()));
     }
+    choices.push((other, "another fluid…".to_owned()));
     form.choice(&FLUID, &choices, parts(services, |service| &mut service.fluid));
-    if !matches!(own, None | Some(Fluid::Other(_))) {
+    // Asked of the fluid as it is now, so that no row appears while another is filled in.
+    let is_own = |service: &&mut Service| matches!(service.fluid, Some(Fluid::Other(_)));
+    if !services.iter().all(|service| is_own(&service)) {
         return;
     }
     let word =

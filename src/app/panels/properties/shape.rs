@@ -8,10 +8,9 @@ use crate::app::widgets::{Field, Form, Range};
 use crate::model::{Mesh, Shape};
 use crate::units::{Length, Measure};
 
-const LEAST: Field<'_> =
-    Field::new("Box from", "The corner with the least coordinates", "Change box");
+const LEAST: Field<'_> = Field::new("Box from", "One corner of the box", "Change box");
 const GREATEST: Field<'_> =
-    Field::new("Box to", "The corner with the greatest coordinates", "Change box");
+    Field::new("Box to", "The corner opposite to it; the two in any order", "Change box");
 const SIZE: Field<'_> = Field::new(
     "Size",
     "How long, wide and high; the corner with the least coordinates stays",
@@ -21,7 +20,7 @@ const FROM: Field<'_> =
     Field::new("Cylinder from", "The middle of one flat end", "Change cylinder");
 const TO: Field<'_> = Field::new("Cylinder to", "The middle of the other", "Change cylinder");
 const CENTRE: Field<'_> = Field::new("Centre", "The middle of the sphere", "Move sphere");
-const RADIUS: Field<'_> = Field::new("Radius", "Half its diameter", "Change radius");
+const DIAMETER: Field<'_> = Field::new("Diameter", "Across the middle", "Change diameter");
 const FILE: Field<'_> = Field::new("Mesh file", "Beside the bay file; read, never changed", "");
 const ORIGIN: Field<'_> =
     Field::new("Origin", "Where the file's own origin is in the bay", "Move mesh");
@@ -33,11 +32,11 @@ const SCALE: Field<'_> = Field::new(
 const EXTENT: Field<'_> = Field::new("Extent", "How long, wide and high what was read is", "");
 
 pub(super) fn fields(form: &mut Form<'_>, shape: &mut Shape) {
-    let length = form.length();
     match shape {
         Shape::Box { min, max } => {
             form.place(&LEAST, vec![min]);
             form.place(&GREATEST, vec![max]);
+            (*min, *max) = (min.min(*max), min.max(*max));
             let before = *max - *min;
             let mut size = before;
             form.extent(&SIZE, vec![&mut size]);
@@ -48,11 +47,11 @@ pub(super) fn fields(form: &mut Form<'_>, shape: &mut Shape) {
         Shape::Cylinder { from, to, radius } => {
             form.place(&FROM, vec![from]);
             form.place(&TO, vec![to]);
-            form.figure(&RADIUS, length, Range::Positive, vec![radius]);
+            diameter(form, radius);
         }
         Shape::Sphere { at, radius } => {
             form.place(&CENTRE, vec![at]);
-            form.figure(&RADIUS, length, Range::Positive, vec![radius]);
+            diameter(form, radius);
         }
         Shape::Mesh { file, scale, at, mesh } => {
             form.fact(&FILE, file);
@@ -67,6 +66,16 @@ pub(super) fn fields(form: &mut Form<'_>, shape: &mut Shape) {
             let shown = size.map(|mm| Length::from_mm(mm).show(form.units()));
             form.fact(&EXTENT, &shown.join(" \u{d7} "));
         }
+    }
+}
+
+/// What a builder can measure of a round thing.
+fn diameter(form: &mut Form<'_>, radius: &mut f64) {
+    let (length, mut across) = (form.length(), 2.0 * *radius);
+    let before = across;
+    form.figure(&DIAMETER, length, Range::Positive, vec![&mut across]);
+    if across != before {
+        *radius = across / 2.0;
     }
 }
 
