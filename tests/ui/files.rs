@@ -191,7 +191,7 @@ fn the_view_last_used_is_written_as_a_drawing() {
     let asked = world.answers.asked.borrow();
     let Some(Wanted::Drawing { near, view }) = asked.first() else { panic!("{asked:?}") };
     assert_eq!(*view, world.app().canvas().active);
-    let ending = format!("-low-{}.dxf", view.name().to_lowercase());
+    let ending = format!("-a-low-{}.dxf", view.name().to_lowercase());
     assert!(near.to_string_lossy().ends_with(&ending), "{near:?}");
 }
 
@@ -215,8 +215,8 @@ fn labels_and_a_template_are_written_as_pdf_beside_the_bay() {
     else {
         panic!("{asked:?}")
     };
-    assert!(labels.to_string_lossy().ends_with("-low-labels.pdf"), "{labels:?}");
-    assert!(near.to_string_lossy().ends_with("-low-template-feed.pdf"), "{near:?}");
+    assert!(labels.to_string_lossy().ends_with("-a-low-labels.pdf"), "{labels:?}");
+    assert!(near.to_string_lossy().ends_with("-a-low-template-feed.pdf"), "{near:?}");
     assert_eq!(*wanted, run.id);
 }
 

@@ -2,7 +2,7 @@
 
 use eframe::egui::accesskit::Role;
 use eframe::egui::{Event, Key, Modifiers, PointerButton, Pos2, vec2};
-use egui_kittest::kittest::Queryable as _;
+use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use hosewright::app::actions::Tool;
 use hosewright::app::files::Reply;
 use hosewright::model::{Service, Shape, Via};
@@ -166,17 +166,14 @@ fn the_mark_of_a_finding_is_not_in_the_way_of_a_clamp() {
 #[test]
 fn a_new_hose_carries_nothing_until_that_is_said_or_taken_from_another() {
     let mut world = World::with_car();
-    world.press(Key::P);
-    for (y, up) in [(-300.0, -340.0), (-420.0, -460.0)] {
-        world.drag_between(world.in_plan(-300.0, y), world.in_plan(-300.0, up));
-        world.press(Key::P);
-    }
-    let ports: Vec<String> =
-        world.bay().ports.iter().rev().take(2).map(|port| port.name.clone()).collect();
+    let count = world.bay().routings[0].runs.len();
+    let ends = [0, 1].map(|k| world.bay().routings[0].runs[k].from.port.clone());
+    let names = ends.map(|id| world.bay().port(&id).unwrap().name.clone());
     world.press(Key::H);
-    let [b, a] = [0, 1].map(|k| world.place_of(&format!("Port {}, plan", ports[k])));
+    let [a, b] = names.map(|name| world.place_of(&format!("Port {name}, plan")));
     world.drag_between(a, b);
     let routing = &world.bay().routings[0];
+    assert_eq!(routing.runs.len(), count + 1);
     let (run, first) = (routing.runs.last().unwrap(), routing.runs[0].clone());
     assert_eq!(run.service, Service::default());
     assert_ne!(first.service, Service::default());

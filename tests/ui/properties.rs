@@ -81,7 +81,7 @@ impl World {
         self.window.run();
     }
 
-    fn press_button(&mut self, label: &str) {
+    pub(crate) fn press_button(&mut self, label: &str) {
         self.window.get_by_label(label).scroll_to_me();
         self.window.run();
         self.click(label);

@@ -53,7 +53,10 @@ fn proposed(work: &Work, what: &str) -> Option<PathBuf> {
     let routing = bay.routings.get(work.routing).filter(|_| bay.routings.len() > 1);
     let routing = routing.map(|routing| {
         let letter = routing_letter(work.routing).to_ascii_lowercase();
-        format!("-{letter}-{}", file_name(name_or(&routing.name, &routing.id), ""))
+        // What comes before a colon or a comma tells it from the others.
+        let name = name_or(&routing.name, &routing.id);
+        let name = name.split([':', ',', ';', '(']).next().unwrap_or(name);
+        format!("-{letter}-{}", file_name(name, ""))
     });
     let ending = format!("{}-{what}.pdf", routing.unwrap_or_default());
     Some(beside_the_bay(work, &file_name(&bay.title, &ending)))

@@ -352,16 +352,16 @@ fn fluid(form: &mut Form<'_>, services: &mut [&mut Service]) {
         let name = fluid.name_in(form.units());
         (Some(fluid), name)
     });
-    let mut choices = vec![(None, "not given".to_owned())];
-    choices.extend(known);
     let own = services.first().and_then(|service| service.fluid.clone());
     let other = Some(Fluid::Other(ANOTHER_FLUID.to_owned()));
+    let mut choices =
+        vec![(None, "not given".to_owned()), (other.clone(), "another fluid…".to_owned())];
+    choices.extend(known);
     if let Some(Fluid::Other(word)) = &own
         && own != other
     {
         choices.push((own.clone(), word.clone()));
     }
-    choices.push((other, "another fluid…".to_owned()));
     form.choice(&FLUID, &choices, parts(services, |service| &mut service.fluid));
     // Asked of the fluid as it is now, so that no row appears while another is filled in.
     let is_own = |service: &&mut Service| matches!(service.fluid, Some(Fluid::Other(_)));
