@@ -43,6 +43,7 @@ fn run(id: &str, name: &str, from: &str, to: &str, via: Vec<Via>) -> Run {
         slack_pct: None,
         slack_mm: None,
         outside_mm: None,
+        conductive_liner: None,
         dry_fit_mm: None,
         sleeves: Vec::new(),
         bench: BenchRecord::default(),

@@ -147,6 +147,7 @@ fn z_run() -> Run {
         slack_pct: None,
         slack_mm: None,
         outside_mm: None,
+        conductive_liner: None,
         dry_fit_mm: None,
         sleeves: Vec::new(),
         bench: BenchRecord::default(),

@@ -51,6 +51,8 @@ pub struct Run {
     pub slack_mm: Option<Vec<f64>>,
     /// Outside diameter measured on the real hose; overrides the catalogue.
     pub outside_mm: Option<f64>,
+    /// Whether the liner of the real hose conducts static charge; overrides the catalogue.
+    pub conductive_liner: Option<bool>,
     /// Length measured on the bench with the real hose.
     pub dry_fit_mm: Option<f64>,
     /// Sleeves that it wears.

@@ -528,6 +528,7 @@ impl RunPlan {
             slack_pct,
             slack_mm,
             outside_mm,
+            conductive_liner: outside_mm.map(|mm: f64| mm.to_bits() % 2 == 0),
             dry_fit_mm,
             sleeves: self.sleeves,
             bench: self.bench,

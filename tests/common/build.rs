@@ -102,6 +102,7 @@ pub fn run(from: RunEnd, to: RunEnd, via: Vec<Via>) -> Run {
         slack_pct: Some(0.0),
         slack_mm: None,
         outside_mm: None,
+        conductive_liner: None,
         dry_fit_mm: None,
         sleeves: Vec::new(),
         bench: BenchRecord::default(),

@@ -625,3 +625,15 @@ fn a_fluid_of_ones_own_is_typed_and_taken_back() {
     assert_eq!((service.density_kg_m3, service.viscosity_mm2_s), (None, None));
     assert!(world.has_containing("calculated, fluid typical"));
 }
+
+#[test]
+fn the_liner_is_asked_of_a_hose_that_carries_fuel() {
+    const FEED: &str = "Feed pipe to filter";
+    let mut world = with_hose(FEED);
+    assert_eq!(world.run(FEED).conductive_liner, None);
+    world.pick("Liner", "conducts");
+    assert_eq!(world.run(FEED).conductive_liner, Some(true));
+    assert_eq!(world.undo_label(), Some("Change liner"));
+    let oil = with_hose("Gearbox to oil cooler");
+    assert!(oil.window.query_all_by_role_and_label(Role::ComboBox, "Liner").next().is_none());
+}

@@ -139,6 +139,7 @@ fn new_run(bay: &Bay, routing: &Routing, sketch: &Sketch, to: &str) -> Run {
         slack_pct: None,
         slack_mm: None,
         outside_mm: None,
+        conductive_liner: None,
         dry_fit_mm: None,
         sleeves: Vec::new(),
         bench: BenchRecord::default(),

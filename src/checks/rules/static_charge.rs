@@ -25,12 +25,13 @@ pub(in crate::checks) fn check(run: &RunContext<'_>) -> Vec<Finding> {
 fn judge(run: &RunContext<'_>) -> Option<Finding> {
     let fluid = run.run.service.fluid.as_ref().filter(|fluid| fluid.is_fuel())?;
     let is_ptfe = run.liner().is_some_and(|(liner, _)| liner.eq_ignore_ascii_case("PTFE"));
-    let severity = match (is_ptfe, run.hose.conductive_liner) {
+    let conductive = run.run.conductive_liner.or(run.hose.conductive_liner);
+    let severity = match (is_ptfe, conductive) {
         (_, Some(true)) | (false, None) => return None,
         (true, Some(false)) => Severity::Fail,
         (true, None) | (false, Some(false)) => Severity::Warn,
     };
-    let (message, hint) = words(&run.figures().fluid(fluid), is_ptfe, run.hose.conductive_liner);
+    let (message, hint) = words(&run.figures().fluid(fluid), is_ptfe, conductive);
     Some(Finding {
         severity,
         other: Some(run.hose.id.clone()),
@@ -50,8 +51,8 @@ fn words(fluid: &str, is_ptfe: bool, conductive: Option<bool>) -> (String, Strin
                 "{fluid} in a {liner} of unknown conductivity: static charge of fuel can spark",
             ),
             format!(
-                "Ask the manufacturer whether the liner is conductive (to {:e} Ω per square), and enter it \
-                 in the stock",
+                "Ask the manufacturer whether the liner is conductive (to {:e} Ω per square), and say so at the \
+                 hose: Liner",
                 static_charge::CONDUCTIVE_TO_OHM_PER_SQUARE,
             ),
         );
@@ -88,6 +89,23 @@ mod tests {
         assert_eq!(ptfe(Some(true)), None);
         assert_eq!(ptfe(Some(false)), Some(Severity::Fail));
         assert_eq!(ptfe(None), Some(Severity::Warn));
+    }
+
+    #[test]
+    fn what_is_said_of_the_hose_itself_comes_before_its_table() {
+        let of = |listed: Option<bool>, said: Option<bool>| {
+            let fixture = Fixture::edited(|bay| {
+                run(bay).service.fluid = Some(Fluid::Petrol);
+                run(bay).conductive_liner = said;
+                bay.stock.hoses[0].construction = Construction::PtfeBraid;
+                bay.stock.hoses[0].conductive_liner = listed;
+            });
+            check(&fixture.context()).first().map(|found| found.severity)
+        };
+        assert_eq!(of(None, Some(true)), None);
+        assert_eq!(of(None, Some(false)), Some(Severity::Fail));
+        assert_eq!(of(Some(true), Some(false)), Some(Severity::Fail));
+        assert_eq!(of(Some(false), None), Some(Severity::Fail));
     }
 
     #[test]

@@ -35,6 +35,7 @@ fn bay() -> Bay {
         slack_pct: None,
         slack_mm: None,
         outside_mm: None,
+        conductive_liner: None,
         dry_fit_mm: None,
         sleeves: Vec::new(),
         bench: BenchRecord::default(),

@@ -82,6 +82,11 @@ const VISCOSITY: Field<'_> = Field::new(
     "Change viscosity",
 )
 .named("Viscosity of your own fluid");
+const LINER: Field<'_> = Field::new(
+    "Liner",
+    "Whether the liner of your hose conducts static charge: ask its manufacturer",
+    "Change liner",
+);
 const FLEXING: Field<'_> =
     Field::new("Flexes", "Whether the hose moves in service", "Change flexing");
 const DRAINS: Field<'_> = Field::new(
@@ -249,6 +254,17 @@ fn laying(form: &mut Form<'_>, bay: &Bay, runs: &mut [Run], solved: Option<&RunS
             &kind.sources.outside,
             size.is_some_and(|s| s.outside_mm.is_some()),
         ));
+    }
+    // Asked where a spark matters.
+    if runs.iter().all(|run| run.service.fluid.as_ref().is_some_and(Fluid::is_fuel)) {
+        let listed = match kind.and_then(|kind| kind.conductive_liner) {
+            Some(true) => "listed: conducts",
+            Some(false) => "listed: does not conduct",
+            None => "not known",
+        };
+        let words = [(None, listed), (Some(true), "conducts"), (Some(false), "does not conduct")];
+        let choices = words.map(|(value, word)| (value, word.to_owned()));
+        form.choice(&LINER, &choices, all(runs, |run| &mut run.conductive_liner));
     }
     // Measured on one hose: it is no figure of several.
     if runs.len() == 1 {

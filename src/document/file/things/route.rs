@@ -32,6 +32,7 @@ thing!(Run {
     slack_pct: Maybe("slack_pct", Quantity::SLACK),
     slack_mm: Maybe("slack_mm", SlackOf(&via)),
     outside_mm: Maybe("outside", Quantity::SIZE),
+    conductive_liner: Maybe("conductive_liner", Flag),
     dry_fit_mm: Maybe("dry_fit_mm", Quantity::LENGTH),
     sleeves: List::new("sleeves", "a sleeve", "sleeves"),
     bench: Part("bench", "what was done on the bench: an object"),
