@@ -30,6 +30,8 @@ pub(in crate::app) fn top_bar(
         if seen.work.document.is_none() {
             return;
         }
+        // Where no title, however long, moves them.
+        history(ui, seen, actions);
         ui.add_space(4.0);
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             sheet_button(ui, seen, theme::palette(ui), actions);
@@ -38,30 +40,39 @@ pub(in crate::app) fn top_bar(
             ui.add_space(8.0);
             routings::routings(ui, seen, naming, actions);
             ui.add_space(4.0);
-            ui.with_layout(Layout::left_to_right(Align::Center), |ui| title(ui, seen, actions));
+            ui.with_layout(Layout::left_to_right(Align::Center), |ui| title(ui, seen));
         });
     });
     super::notice::notice(ui, notice, actions);
 }
 
 /// What is open and whether it is saved, in the room that the rest leaves.
-fn title(ui: &mut Ui, seen: &Seen<'_>, actions: &mut Vec<Action>) {
+fn title(ui: &mut Ui, seen: &Seen<'_>) {
     let Some(document) = seen.work.document.as_ref() else { return };
     let colours = theme::palette(ui);
-    // In a narrow window undo and redo are in the menu and by their keys.
-    let steps = ui.ctx().content_rect().width() > 1150.0;
-    let others = if steps { 220.0 } else { 72.0 };
-    let title = RichText::new(bay_title(document)).size(size::HEADING);
-    let room = (ui.available_width() - others).max(40.0);
-    ui.scope(|ui| {
-        ui.set_max_width(room);
-        ui.add(Label::new(title).truncate()).on_hover_text(where_it_is(document));
-    });
-    ui.label(soft(file_state(seen), colours)).on_hover_text(where_it_is(document));
-    if steps {
-        history(ui, seen, actions);
+    let state = file_state(seen);
+    // Without room for both, what is not saved comes before what it is called.
+    let is_roomy = ui.available_width() > STATE + LEAST_TITLE;
+    if is_roomy {
+        let title = RichText::new(bay_title(document)).size(size::HEADING);
+        let room = ui.available_width() - STATE;
+        ui.scope(|ui| {
+            ui.set_max_width(room);
+            ui.add(Label::new(title).truncate()).on_hover_text(where_it_is(document));
+        });
     }
+    let tip = if is_roomy {
+        where_it_is(document)
+    } else {
+        format!("{}\n{}", bay_title(document), where_it_is(document))
+    };
+    ui.add(Label::new(soft(state, colours)).truncate()).on_hover_text(tip);
 }
+
+/// Room for the state of the file, points.
+const STATE: f32 = 72.0;
+/// A title with less room says nothing, points.
+const LEAST_TITLE: f32 = 60.0;
 
 /// The file of a bay, in full.
 fn where_it_is(document: &Document) -> String {
