@@ -528,7 +528,7 @@ impl RunPlan {
             slack_pct,
             slack_mm,
             outside_mm,
-            conductive_liner: outside_mm.map(|mm: f64| mm.to_bits() % 2 == 0),
+            conductive_liner: outside_mm.map(|mm: f64| mm.to_bits().is_multiple_of(2)),
             dry_fit_mm,
             sleeves: self.sleeves,
             bench: self.bench,

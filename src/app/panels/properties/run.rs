@@ -308,7 +308,9 @@ fn service_as(form: &mut Form<'_>, runs: &mut [Run], routing: &Routing) {
         let tip = service_summary(std::slice::from_ref(other), form.units());
         let field = Field::new(&text, &tip, "Copy service conditions");
         if form.button(&text, &field) {
-            runs.iter_mut().for_each(|run| run.service.clone_from(&other.service));
+            for run in &mut *runs {
+                run.service.clone_from(&other.service);
+            }
         }
     }
 }
@@ -380,8 +382,8 @@ fn fluid(form: &mut Form<'_>, services: &mut [&mut Service]) {
     }
     form.choice(&FLUID, &choices, parts(services, |service| &mut service.fluid));
     // Asked of the fluid as it is now, so that no row appears while another is filled in.
-    let is_own = |service: &&mut Service| matches!(service.fluid, Some(Fluid::Other(_)));
-    if !services.iter().all(|service| is_own(&service)) {
+    let is_own = |fluid: &Option<Fluid>| matches!(fluid, Some(Fluid::Other(_)));
+    if !services.iter().all(|service| is_own(&service.fluid)) {
         return;
     }
     let word =
