@@ -103,7 +103,7 @@ fn of_little(run: &RunContext<'_>) -> (Severity, String, String) {
             "; reaches in every position checked, under pressure, with {} to spare",
             figures.length(spare_mm)
         );
-        return (Severity::Note, effect, format!("Cut it at most {tolerance} short"));
+        return (Severity::Note, effect, how_short(run, tolerance_mm));
     }
     let lacks = tolerance_mm - spare_mm;
     let hint = if lacks > 0.0 {
@@ -113,6 +113,16 @@ fn of_little(run: &RunContext<'_>) -> (Severity, String, String) {
         "Give 5 to 8 % slack".to_owned()
     };
     (Severity::Warn, String::new(), hint)
+}
+
+/// No shorter than the drawn route: what is not slack is not there to be missed.
+fn how_short(run: &RunContext<'_>, tolerance_mm: f64) -> String {
+    let step_mm = run.bay.show_units.bench_step_mm();
+    let short_mm = (tolerance_mm.min(run.solved.slack_mm) / step_mm + 1e-9).floor() * step_mm;
+    if short_mm < step_mm {
+        return "Do not cut it short: it has no slack to give".to_owned();
+    }
+    format!("Cut it at most {} short", run.figures().length(short_mm))
 }
 
 /// The least that the hose has over the straight distance between two held points, in any position, mm.

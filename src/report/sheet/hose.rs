@@ -260,7 +260,8 @@ fn routes(bay: &Bay, name: &str, solution: &RunSolution) -> Vec<Drawing> {
 }
 
 fn slack_pct(solution: &RunSolution) -> String {
-    format!("{}\u{a0}%", (solution.slack_pct() * 100.0).round() / 100.0)
+    // Nothing is told as minus nothing.
+    format!("{}\u{a0}%", (solution.slack_pct() * 100.0).round() / 100.0 + 0.0)
 }
 
 /// The gap, the obstacle, and where.

@@ -151,7 +151,8 @@ pub(super) fn tolerance_in_words(
     let (more_mm, less_mm) = range.map_or((tolerance_mm, tolerance_mm), |range| {
         (
             left(range.is_open_above, range.to_mm - bench_mm),
-            left(range.is_open_below, bench_mm - range.from_mm),
+            // No shorter than the drawn centre line, whatever lies below it.
+            left(false, bench_mm - range.from_mm),
         )
     });
     if more_mm == tolerance_mm && less_mm == tolerance_mm {
@@ -259,6 +260,9 @@ mod tests {
         // 650.875 mm is cut: 1.5 mm more to the end, of which the bench can use nothing; 3.375 mm less.
         assert_eq!(words(Some(&advice(647.5, 652.375))), "+ 0 in, \u{2212} 1/8 in");
         assert_eq!(words(Some(&advice(600.0, 650.875))), "+ 0 in, \u{2212} 1/4 in");
+        let mut from_drawn = advice(650.875, 700.0);
+        from_drawn.ranges[0].is_open_below = true;
+        assert_eq!(words(Some(&from_drawn)), "+ 1/4 in, \u{2212} 0 in");
         let mm = tolerance_in_words(Some(&advice(600.0, 653.2)), 649.63, 6.4, LengthUnit::Mm);
         assert_eq!(mm, "+ 3 mm, \u{2212} 6 mm");
     }
