@@ -11,14 +11,15 @@ use super::bands::Bands;
 use super::heaps::Piece;
 use super::{installed, marks, obstacles, rect};
 use crate::app::theme::Palette;
+use crate::memo::Memo;
 
 /// What is kept of one view.
 #[derive(Debug, Clone, Default)]
 pub(in super::super) struct PaintCache {
     looks: Option<(Palette, f32)>,
-    paper: Option<(Grid, Arc<Mesh>)>,
-    ground: Option<Ground>,
-    ports: Option<Ports>,
+    paper: Memo<Grid, Arc<Mesh>>,
+    ground: Memo<Ground, Piece>,
+    ports: Memo<(Vec<PortShape>, Option<usize>), Arc<Mesh>>,
     bands: Bands,
     /// The installed shapes.
     pub(super) installed: installed::InstalledPaint,
@@ -28,7 +29,6 @@ pub(in super::super) struct PaintCache {
 struct Ground {
     obstacles: Vec<Arc<ObstacleShape>>,
     ghosts: Vec<Vec<glam::DVec2>>,
-    whole: Piece,
 }
 
 impl Ground {
@@ -49,34 +49,28 @@ impl PaintCache {
 
     /// The grid.
     pub(super) fn paper(&mut self, painter: &Painter, layout: &ViewLayout, colours: &Palette) {
-        if self.paper.as_ref().is_none_or(|(grid, _)| *grid != layout.grid) {
+        let make = || {
             let mut shapes = Vec::new();
             super::grid(&mut shapes, layout, colours);
             let mesh = tessellated(shapes, layout, painter.pixels_per_point());
-            self.paper = Some((layout.grid.clone(), Arc::new(mesh)));
-        }
-        if let Some((_, mesh)) = &self.paper {
-            painter.add(Shape::mesh(Arc::clone(mesh)));
-        }
+            (layout.grid.clone(), Arc::new(mesh))
+        };
+        let mesh = self.paper.or_make(|grid| *grid == layout.grid, make);
+        painter.add(Shape::mesh(Arc::clone(mesh)));
     }
 
     /// Obstacles and the ghosts of another routing.
     pub(super) fn ground(&mut self, painter: &Painter, layout: &ViewLayout, colours: &Palette) {
-        if !self.ground.as_ref().is_some_and(|ground| ground.is_of(layout)) {
+        let make = || {
             let mut shapes = Vec::new();
             obstacles::min_clearance(&mut shapes, layout, colours);
             let pixel = f64::from(painter.pixels_per_point()).recip();
             obstacles::groups(&mut shapes, layout, colours, pixel);
             super::ghosts(&mut shapes, layout, colours);
-            self.ground = Some(Ground {
-                obstacles: layout.obstacles.clone(),
-                ghosts: layout.ghosts.clone(),
-                whole: tessellated(shapes, layout, painter.pixels_per_point()).into(),
-            });
-        }
-        if let Some(ground) = &self.ground {
-            apart(painter, &ground.whole, 0);
-        }
+            let of = Ground { obstacles: layout.obstacles.clone(), ghosts: layout.ghosts.clone() };
+            (of, tessellated(shapes, layout, painter.pixels_per_point()).into())
+        };
+        apart(painter, self.ground.or_make(|ground| ground.is_of(layout), make), 0);
     }
 
     /// All bands, the far ones first: of the hose that is lit, and beside that which is selected.
@@ -101,21 +95,18 @@ impl PaintCache {
         lit: Option<usize>,
         colours: &Palette,
     ) {
-        let is_kept = |(ports, was_lit, _): &Ports| *was_lit == lit && *ports == layout.ports;
-        if !self.ports.as_ref().is_some_and(is_kept) {
+        let holds = |(ports, was_lit): &(Vec<PortShape>, Option<usize>)| {
+            *was_lit == lit && *ports == layout.ports
+        };
+        let make = || {
             let pixel = f64::from(painter.pixels_per_point()).recip();
             let shapes = marks::ports(layout, lit, colours, pixel);
             let mesh = tessellated(shapes, layout, painter.pixels_per_point());
-            self.ports = Some((layout.ports.clone(), lit, Arc::new(mesh)));
-        }
-        if let Some((_, _, mesh)) = &self.ports {
-            painter.add(Shape::mesh(Arc::clone(mesh)));
-        }
+            ((layout.ports.clone(), lit), Arc::new(mesh))
+        };
+        painter.add(Shape::mesh(Arc::clone(self.ports.or_make(holds, make))));
     }
 }
-
-/// Ports, which of them stands out, and how they are painted.
-type Ports = (Vec<PortShape>, Option<usize>, Arc<Mesh>);
 
 /// Paints a large mesh with a hair's breadth of its own about the view: what has one border is joined
 /// into one mesh, and what is large would be copied again and again as that grows. Of several that
