@@ -9,6 +9,8 @@ use crate::app::actions::Appearance;
 /// A size to begin with, and the least that everything has room in.
 const FIRST_SIZE: Vec2 = Vec2::new(1366.0, 768.0);
 const LEAST_SIZE: Vec2 = Vec2::new(900.0, 560.0);
+/// The least that everything has room in, points: larger text is held back in a small window.
+const LEAST_POINTS: Vec2 = Vec2::new(860.0, 500.0);
 
 /// The window as it was when it was closed.
 pub(super) fn viewport(settings: &Settings) -> ViewportBuilder {
@@ -28,7 +30,22 @@ pub fn dress(ctx: &Context, settings: &Settings) {
         Look::Dark => ThemePreference::Dark,
     });
     theme::set_high_contrast(ctx, settings.high_contrast);
-    ctx.set_zoom_factor(settings.text_percent as f32 / 100.0);
+}
+
+/// Text as large as asked for, or as the window has room for.
+pub(super) fn fit_text(ctx: &Context, settings: &Settings) {
+    let window = ctx.content_rect().size() * ctx.zoom_factor();
+    let zoom = zoom_that_fits(window, settings.text_percent as f32 / 100.0);
+    if (zoom - ctx.zoom_factor()).abs() > 1e-3 {
+        ctx.set_zoom_factor(zoom);
+    }
+}
+
+/// The part of `wanted`, 1 for the usual size, that a window of this size has room for.
+pub fn zoom_that_fits(window: Vec2, wanted: f32) -> f32 {
+    let room = (window / LEAST_POINTS).min_elem();
+    let least = TEXT_PERCENT[0] as f32 / 100.0;
+    wanted.min(room).max(least)
 }
 
 impl Store {
@@ -44,8 +61,8 @@ impl Store {
         self.write();
     }
 
-    /// Larger or smaller text by one step; none for the usual size. Tells the percentage.
-    pub(super) fn step_text(&mut self, ctx: &Context, larger: Option<bool>) -> u32 {
+    /// Larger or smaller text by one step; none for the usual size. Says what came of it.
+    pub(super) fn step_text(&mut self, ctx: &Context, larger: Option<bool>) -> String {
         let now = self.settings.text_percent;
         let percent = match larger {
             Some(true) => now.saturating_add(TEXT_STEP),
@@ -53,7 +70,14 @@ impl Store {
             None => 100,
         };
         self.change_appearance(ctx, Appearance::TextPercent(percent));
-        self.settings.text_percent
+        let percent = self.settings.text_percent;
+        let window = ctx.content_rect().size() * ctx.zoom_factor();
+        let held = 100.0 * zoom_that_fits(window, percent as f32 / 100.0);
+        if held + 0.5 < percent as f32 {
+            format!("Text at {percent} %, held at {held:.0} %: this window has room for no more")
+        } else {
+            format!("Text at {percent} %")
+        }
     }
 
     /// Notes where the window is, to open there again.

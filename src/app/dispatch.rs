@@ -97,7 +97,7 @@ impl App {
     /// The requests that want the window itself; the others go to [`Self::ask`].
     fn ask_of_looks(&mut self, ctx: &Context, ask: Ask) {
         let settings = &mut self.settings;
-        let percent = match ask {
+        let said = match ask {
             Ask::TextLarger => settings.step_text(ctx, Some(true)),
             Ask::TextSmaller => settings.step_text(ctx, Some(false)),
             Ask::TextUsual => settings.step_text(ctx, None),
@@ -107,7 +107,7 @@ impl App {
             }
             _ => return self.ask(ask),
         };
-        self.work.say(format!("Text at {percent} %"));
+        self.work.say(said);
     }
 
     pub(super) fn ask(&mut self, ask: Ask) {

@@ -6,6 +6,7 @@ use eframe::egui::{
 
 use super::actions::{Action, Ask, Listed};
 use super::canvas::{self, Looking, Open};
+use super::key_focus::CLICK_FIRST;
 use super::solved::Solved;
 use super::{App, comfort, files, panels, shortcuts, theme, tools, unsaved};
 
@@ -22,6 +23,7 @@ impl eframe::App for App {
         self.show_opened(opened);
         self.files.hear_template(&mut self.work);
         self.recovery.keep_safe(&mut self.work, self.leaving, ctx);
+        comfort::fit_text(ctx, &self.settings.settings);
         comfort::put_window_back(&mut self.over.to_place, ctx);
         self.settings.note_window(ctx);
         self.desk.tend(&mut self.work, ctx);
@@ -43,6 +45,10 @@ impl eframe::App for App {
             }
             shortcuts::pressed(ui, &mut actions);
             shortcuts::clipboard(ui, &mut actions);
+            self.key_focus.listen(ui.ctx());
+            if self.key_focus.hold_back(&mut actions) {
+                self.work.say(CLICK_FIRST);
+            }
         }
         self.listen(ui, &mut actions);
         // What was asked for by keys and pointer is done before anything is drawn: it shows at once.
@@ -147,7 +153,10 @@ impl App {
             .frame(strip)
             .exact_size(strip_height)
             .show_separator_line(false)
-            .show(ui, |ui| self.work.canvas.on_strip = panels::bench(ui, &self.seen(), actions));
+            .show(ui, |ui| {
+                self.key_focus.show_strip(ui.max_rect());
+                self.work.canvas.on_strip = panels::bench(ui, &self.seen(), actions);
+            });
         let board = paper.inner_margin(Margin { left: 12, right: 8, top: 8, bottom: 8 });
         CentralPanel::default().frame(board).show(ui, |ui| self.show_board(ui, actions));
     }
@@ -176,6 +185,7 @@ impl App {
             positions: solved.positions(),
         };
         let board = ui.max_rect();
+        self.key_focus.show_views(board);
         canvas::show(ui, &mut self.work.canvas, board, &looking, actions);
     }
 

@@ -21,6 +21,7 @@ mod fixture;
 mod frame;
 pub mod groups;
 pub mod jobs;
+mod key_focus;
 mod key_list;
 mod looking;
 mod over;

@@ -3,6 +3,8 @@
 use std::path::PathBuf;
 use std::sync::Arc;
 
+use eframe::egui::Rect;
+
 use super::advice::Advice;
 use super::background::Desk;
 use super::canvas::Canvas;
@@ -11,6 +13,7 @@ use super::canvas::thing::Thing;
 use super::compare::Compare;
 use super::files::Files;
 use super::jobs::Wake;
+use super::key_focus::KeyFocus;
 use super::over::Over;
 use super::recovery::Recovery;
 use super::settings::{Settings, Store};
@@ -46,6 +49,7 @@ pub struct App {
     /// Routings side by side.
     pub(super) compare: Compare,
     pub(super) shopping: Shopping,
+    pub(super) key_focus: KeyFocus,
     /// Where the arrow keys stand on the bench strip, mm from cut end A.
     pub(super) strip_cursor_mm: f64,
     /// Closing was asked for and nothing stands against it.
@@ -70,6 +74,7 @@ impl App {
             advice: Advice::default(),
             compare: Compare::default(),
             shopping: Shopping::default(),
+            key_focus: KeyFocus::default(),
             strip_cursor_mm: 0.0,
             leaving: false,
             close_was_sent: false,
@@ -138,6 +143,11 @@ impl App {
     /// Place of the routing in view.
     pub fn routing(&self) -> usize {
         self.work.routing
+    }
+
+    /// Where the views are, points; none before they are shown.
+    pub fn board(&self) -> Option<Rect> {
+        self.key_focus.views()
     }
 
     /// How the drawing is looked at.

@@ -9,5 +9,6 @@ pub mod compare;
 pub mod cutlist;
 pub mod findings;
 pub mod flow;
+pub mod margins;
 pub mod sheet;
 pub mod verdict;

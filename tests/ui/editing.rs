@@ -1,6 +1,6 @@
 //! Moving things, undo and redo.
 
-use eframe::egui::{Key, vec2};
+use eframe::egui::{Event, Key, vec2};
 use egui_kittest::kittest::Queryable as _;
 use hosewright::app::files::Reply;
 use hosewright::document::file;
@@ -164,4 +164,23 @@ fn a_drag_shows_in_the_frame_in_which_it_was_made() {
     }
     world.window.drop_at(from + vec2(20.0, 60.0));
     world.window.run();
+}
+
+#[test]
+fn keys_change_the_bay_only_at_the_drawing() {
+    let mut world = World::with_car();
+    let ports = world.bay().ports.len();
+    let name = world.bay().port("clutch-master").unwrap().name.clone();
+    world.click(&format!("Port {name}, plan"));
+    world.press_button("Routing");
+    world.press(Key::Delete);
+    world.press_ctrl(Key::D);
+    world.window.event(Event::Paste("/home/me/dump/hose.txt".to_owned()));
+    world.window.run();
+    assert_eq!(world.bay().ports.len(), ports);
+    assert_eq!(world.app().document().unwrap().history().depth(), 0);
+    assert!(world.has_containing("Click in a view first"));
+    world.click(&format!("Port {name}, plan"));
+    world.press_ctrl(Key::D);
+    assert_eq!(world.app().document().unwrap().history().depth(), 1);
 }

@@ -13,6 +13,7 @@ fn with_riding_hose() -> World {
     named.next().expect("it is listed").click();
     drop(named);
     world.window.run();
+    world.press_button("Shape and clearance");
     world
 }
 

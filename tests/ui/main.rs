@@ -11,6 +11,7 @@ mod compare;
 mod editing;
 mod files;
 mod installed;
+mod layout_rules;
 mod looking;
 mod making;
 mod pictures;

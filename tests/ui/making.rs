@@ -177,6 +177,7 @@ fn a_new_hose_carries_nothing_until_that_is_said_or_taken_from_another() {
     let (run, first) = (routing.runs.last().unwrap(), routing.runs[0].clone());
     assert_eq!(run.service, Service::default());
     assert_ne!(first.service, Service::default());
+    world.press_button("Edit hose");
     world.press_button("Service conditions");
     world.press_button(&format!("As {}", first.shown_name()));
     let run = world.bay().routings[0].runs.last().unwrap();

@@ -240,6 +240,11 @@ impl World {
         self.window.run();
     }
 
+    pub(crate) fn press_shift(&mut self, key: Key) {
+        self.window.key_press_modifiers(Modifiers::SHIFT, key);
+        self.window.run();
+    }
+
     pub(crate) fn in_folder(&self, name: &str) -> PathBuf {
         self.folder.path().join(name)
     }

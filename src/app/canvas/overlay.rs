@@ -87,6 +87,9 @@ fn name(ui: &Ui, pane: Pane, frame: Rect, actions: &mut Vec<Action>) -> Rect {
     area
 }
 
+/// Name and buttons of a view beside each other, points.
+const ROOM_FOR_BUTTONS: f32 = 330.0;
+
 fn buttons(
     ui: &mut Ui,
     canvas: &Canvas,
@@ -107,6 +110,10 @@ fn buttons(
         large(ui, canvas.panes, pane, actions);
         if is_first {
             views_menu(ui, canvas.panes, actions);
+            // In a small view the name stands there; menu and keys still have them.
+            if frame.width() < ROOM_FOR_BUTTONS {
+                return;
+            }
             linked(ui, canvas, actions);
             let fit = egui::Button::new(egui::RichText::new("Fit  F").size(size::SMALL));
             if ui.add(fit).on_hover_text(Ask::Fit.spec().tooltip).clicked() {

@@ -7,7 +7,7 @@ use std::ops::Range;
 
 use eframe::egui::{
     self, EventFilter, Id, Key, Modifiers, Response, RichText, Stroke, TextBuffer, TextEdit, Ui,
-    text::{CCursorRange, LayoutJob, TextFormat},
+    text::{CCursorRange, LayoutJob, TextFormat, TextWrapping},
     text_edit::TextEditState,
 };
 
@@ -46,7 +46,7 @@ struct State {
     wrong: Option<Wrong>,
     /// It has just been entered: all of it is to be marked.
     fresh: bool,
-    /// When it was last shown: a field that was away begins again.
+    /// When it was last shown: a field that was away begins again, unless something is wrong with it.
     pass: u64,
 }
 
@@ -131,11 +131,12 @@ impl Entry<'_> {
         Given { text, steps, response, state, enter: keys.enter }
     }
 
-    /// What is remembered, where the field was there in the pass before and its value has stayed.
+    /// What is remembered, where the field was there in the pass before and its value has stayed. What was
+    /// refused waits for the field to come back.
     fn state(&self, ui: &Ui) -> State {
         let pass = ui.ctx().cumulative_pass_nr();
         let old: Option<State> = ui.data(|data| data.get_temp(self.id));
-        let old = old.filter(|old| pass - old.pass <= 1);
+        let old = old.filter(|old| old.wrong.is_some() || pass - old.pass <= 1);
         let fresh = old.as_ref().is_some_and(|old| old.base != self.typed);
         let kept = old.filter(|old| old.base == self.typed).unwrap_or_else(|| State {
             base: self.typed.to_owned(),
@@ -152,9 +153,15 @@ impl Entry<'_> {
         let small = |text: &str| RichText::new(text).size(size::SMALL).color(colours.soft);
         let (lettering, margin) =
             if self.is_narrow { (size::SMALL + 0.5, 4) } else { (size::GROUP, 6) };
+        // A long text ends in "…" while nobody types into it.
+        let is_typed_into = ui.memory(|memory| memory.has_focus(self.id));
+        let room = self.width - 2.0 * f32::from(margin);
         let place = wrong.map(|wrong| wrong.range.clone().unwrap_or(0..text.len()));
         let mut layouter = |ui: &Ui, text: &dyn TextBuffer, _wrap: f32| {
-            let job = laid_out(ui, text.as_str(), lettering, place.as_ref());
+            let mut job = laid_out(ui, text.as_str(), lettering, place.as_ref());
+            if !is_typed_into && self.prefix.is_empty() && self.suffix.is_empty() {
+                job.wrap = TextWrapping::truncate_at_width(room);
+            }
             ui.fonts_mut(|fonts| fonts.layout_job(job))
         };
         let filter = EventFilter {

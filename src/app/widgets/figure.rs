@@ -4,7 +4,8 @@ use eframe::egui::{Id, Ui};
 
 use super::DIFFERS;
 use super::entry::{Entry, Wrong};
-use crate::units::{Measure, Shown};
+use crate::document::file::MAX_BAY_MM;
+use crate::units::{Length, Measure, Shown};
 
 /// What a quantity may be.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -23,9 +24,15 @@ pub(in crate::app) enum Range {
 const LARGEST: f64 = 1e9;
 
 impl Range {
-    fn check(self, value: f64) -> Result<f64, Wrong> {
+    fn check(self, value: f64, measure: Measure) -> Result<f64, Wrong> {
+        if let Measure::Length(unit) = measure
+            && value.abs() > MAX_BAY_MM
+        {
+            let most = Length::from_mm(MAX_BAY_MM).show(unit);
+            return Err(Wrong::whole(format!("no more than {most} is expected: no bay is larger")));
+        }
         let wanted = match self {
-            _ if value.abs() > LARGEST => "this is larger than any bay",
+            _ if value.abs() > LARGEST => "this number is too large",
             Self::NotNegative if value < 0.0 => "0 or more is expected here",
             Self::Positive if value <= 0.0 => "more than 0 is expected here",
             Self::HalfTurn if !(0.0..=180.0).contains(&value) => "0 to 180° is expected here",
@@ -170,7 +177,7 @@ impl Figure<'_> {
     ) -> (Option<Changed<Option<f64>>>, Option<Wrong>) {
         let from = self.read(text).ok().flatten().or(value);
         let to = from.map(|from| self.range.hold(self.measure.step(from, steps)));
-        let to = to.filter(|to| Some(*to) != value && self.range.check(*to).is_ok());
+        let to = to.filter(|to| Some(*to) != value && self.range.check(*to, self.measure).is_ok());
         given.keep(ui);
         let text = to.map(|to| self.measure.typed(to)).unwrap_or_default();
         (to.map(|to| Changed { value: Some(to), text, base }), None)
@@ -181,7 +188,7 @@ impl Figure<'_> {
             return Ok(None);
         }
         let read = text.trim_start().trim_start_matches('\u{2248}');
-        self.range.check(self.measure.parse(read)?).map(Some)
+        self.range.check(self.measure.parse(read)?, self.measure).map(Some)
     }
 }
 

@@ -62,6 +62,8 @@ pub(in crate::app) struct Form<'u> {
     scope: Id,
     units: LengthUnit,
     noted: Option<Noted>,
+    /// Whether a value that was refused stands in a field.
+    has_refused: bool,
 }
 
 /// The left column, of the whole width.
@@ -75,7 +77,7 @@ impl<'u> Form<'u> {
     /// Fields of the thing that `scope` names; lengths in `units`.
     pub(in crate::app) fn new(ui: &'u mut Ui, scope: Id, units: LengthUnit) -> Self {
         ui.spacing_mut().item_spacing.y = 4.0;
-        Self { ui, scope, units, noted: None }
+        Self { ui, scope, units, noted: None, has_refused: false }
     }
 
     /// What undo is to call the change that was made, if one was.
@@ -109,14 +111,19 @@ impl<'u> Form<'u> {
     pub(in crate::app) fn within(&mut self, part: &str, fields: impl FnOnce(&mut Form<'_>)) {
         let mut form = Form::new(self.ui, self.scope.with(part), self.units);
         fields(&mut form);
-        if let Some(noted) = form.noted.take() {
-            self.noted = Some(noted);
+        let (noted, has_refused) = (form.noted.take(), form.has_refused);
+        if noted.is_some() {
+            self.noted = noted;
         }
+        self.has_refused |= has_refused;
     }
 
-    /// Names the fold of a part: it stays as it is for all things of one kind.
-    pub(super) fn section_id(&self, title: &str) -> Id {
-        self.ui.scope_id().with(("section", title))
+    pub(in crate::app) fn has_refused(&self) -> bool {
+        self.has_refused
+    }
+
+    pub(super) fn scope(&self) -> Id {
+        self.scope
     }
 
     pub(super) fn ui(&mut self) -> &mut Ui {
@@ -157,7 +164,8 @@ impl<'u> Form<'u> {
         self.ui.add(Label::new(text).wrap());
     }
 
-    fn wrong_text(&self, said: &str) -> RichText {
+    fn wrong_text(&mut self, said: &str) -> RichText {
+        self.has_refused = true;
         let colours = theme::palette(self.ui);
         RichText::new(format!("\u{25a0} {said}")).size(size::SMALL).color(colours.fail)
     }

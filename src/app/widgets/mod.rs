@@ -13,6 +13,7 @@ mod text;
 
 pub(in crate::app) use figure::{Loose, Range};
 pub(in crate::app) use form::{Field, Form, all};
+pub(in crate::app) use section::folded;
 
 use eframe::egui::{Frame, Id, Margin, Modal, Ui};
 

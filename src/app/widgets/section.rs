@@ -11,6 +11,8 @@ use crate::app::theme::{self, size};
 const HEIGHT: f32 = 26.0;
 const INDENT: f32 = 16.0;
 
+const REFUSED: &str = "\u{25a0} a value was refused";
+
 impl Form<'_> {
     /// Fields that can be folded away under a title; a summary stands beside it.
     pub(in crate::app) fn section(
@@ -20,18 +22,44 @@ impl Form<'_> {
         open: bool,
         fields: impl FnOnce(&mut Form<'_>),
     ) {
-        let id = self.section_id(title);
-        let stored = self.ui().data(|data| data.get_temp::<bool>(id));
-        let mut is_open = stored.unwrap_or(open);
-        if heading(self.ui(), id, title, summary, is_open) {
-            is_open = !is_open;
-            self.ui().data_mut(|data| data.insert_temp(id, is_open));
-        }
-        if is_open {
-            self.within(title, fields);
+        // A value that was refused is not folded away in silence.
+        let refused = self.scope().with(("refused", title));
+        let has_refused = self.ui().data(|data| data.get_temp::<bool>(refused)).unwrap_or(false);
+        let summary = if has_refused { REFUSED } else { summary };
+        if is_unfolded(self.ui(), title, summary, open) {
+            let mut has_refused = false;
+            self.within(title, |form| {
+                fields(form);
+                has_refused = form.has_refused();
+            });
+            self.ui().data_mut(|data| data.insert_temp(refused, has_refused));
             self.ui().add_space(6.0);
         }
     }
+}
+
+/// What is folded away under a title until it is asked for.
+pub(in crate::app) fn folded(
+    ui: &mut Ui,
+    title: &str,
+    summary: &str,
+    content: impl FnOnce(&mut Ui),
+) {
+    if is_unfolded(ui, title, summary, false) {
+        content(ui);
+        ui.add_space(6.0);
+    }
+}
+
+/// The heading; a fold stays as it is for all things of one kind. Says whether it is open.
+fn is_unfolded(ui: &mut Ui, title: &str, summary: &str, open: bool) -> bool {
+    let id = ui.scope_id().with(("section", title));
+    let mut is_open = ui.data(|data| data.get_temp::<bool>(id)).unwrap_or(open);
+    if heading(ui, id, title, summary, is_open) {
+        is_open = !is_open;
+        ui.data_mut(|data| data.insert_temp(id, is_open));
+    }
+    is_open
 }
 
 /// The line to click; says whether it was.
@@ -39,7 +67,8 @@ fn heading(ui: &mut Ui, id: Id, title: &str, summary: &str, is_open: bool) -> bo
     let colours = theme::palette(ui);
     let (_, rect) = ui.allocate_space(vec2(ui.available_width(), HEIGHT));
     let response = ui.interact(rect, id.with("heading"), Sense::click());
-    response.widget_info(|| WidgetInfo::selected(Role::Button, true, is_open, title));
+    let said = if summary == REFUSED { format!("{title}: {REFUSED}") } else { title.to_owned() };
+    response.widget_info(|| WidgetInfo::selected(Role::Button, true, is_open, &said));
     let painter = ui.painter();
     painter.hline(rect.x_range(), rect.top(), (1.0, colours.hairline));
     if response.hovered() {

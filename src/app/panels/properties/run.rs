@@ -105,11 +105,9 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, ids: &[String], actions: &mut
         [place] => scene.solved.answer.solution.run(place),
         _ => None,
     };
-    // On a small screen what is wrong with the hose comes before what it is made of.
-    let is_roomy = ui.ctx().content_rect().height() >= ROOMY || runs.len() > 1;
     let mut form = Form::new(ui, Id::unique(("hose", &routing.id, ids)), bay.show_units);
     let summary = hose_summary(bay, &runs, solved);
-    form.section("Hose", &summary, is_roomy, |form| {
+    form.section("Hose", &summary, true, |form| {
         if runs.len() == 1 {
             form.text(&NAME, all(&mut runs, |run| &mut run.name));
         }
@@ -149,9 +147,6 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, ids: &[String], actions: &mut
         actions.extend(renamed.map(Action::Select));
     }
 }
-
-/// A window at least this high has room for the figures and the findings of a hose.
-const ROOMY: f32 = 860.0;
 
 fn hose_summary(bay: &Bay, runs: &[Run], solved: Option<&RunSolution>) -> String {
     let [run] = runs else { return String::new() };

@@ -51,7 +51,6 @@ pub(in crate::app) fn shopping(ui: &mut Ui, seen: &Seen<'_>, actions: &mut Vec<A
 
 fn heading(ui: &mut Ui, seen: &Seen<'_>, actions: &mut Vec<Action>) {
     ui.horizontal(|ui| {
-        ui.label(RichText::new("Shopping and cutting").size(size::HEADING));
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             ui.add_space(12.0);
             if ui.button("Close panel").on_hover_text("Back to the hose's card (Shift+B)").clicked()
@@ -63,6 +62,10 @@ fn heading(ui: &mut Ui, seen: &Seen<'_>, actions: &mut Vec<Action>) {
             if csv.on_hover_text(hint(ui, Ask::ShoppingCsv)).clicked() {
                 actions.push(Action::Ask(Ask::ShoppingCsv));
             }
+            ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
+                let title = RichText::new("Shopping and cutting").size(size::HEADING);
+                ui.add(Label::new(title).truncate());
+            });
         });
     });
     let routing = seen

@@ -20,6 +20,9 @@ const DEEDS: [Ask; 5] = [
     Ask::DeleteRouting,
 ];
 
+/// A window with room for names of routings, points.
+const ROOM_FOR_NAMES: f32 = 1000.0;
+
 /// Stands right to left: what is shown first is last here.
 pub(super) fn routings(
     ui: &mut Ui,
@@ -30,8 +33,10 @@ pub(super) fn routings(
     let Some(bay) = seen.work.document.as_ref().map(|document| document.bay().clone()) else {
         return;
     };
-    let room = ui.ctx().content_rect().width() - 1090.0;
-    let most = (room / 9.0 / bay.routings.len() as f32).clamp(6.0, 56.0) as usize;
+    let window = ui.ctx().content_rect().width();
+    let most = ((window - 1090.0) / 9.0 / bay.routings.len() as f32).clamp(6.0, 56.0) as usize;
+    // In a small window the letters alone; the names are told where the pointer is.
+    let most = if window < ROOM_FOR_NAMES { 0 } else { most };
     let menu = MenuButton::new("\u{25be}").ui(ui, |ui| deeds(ui, seen, actions)).0;
     let menu = menu.accessible_name("Routings menu");
     menu.on_hover_text("Copy, name, order and delete routings");
@@ -45,7 +50,10 @@ pub(super) fn routings(
             continue;
         }
         let name = routing_name(routing);
-        let text = format!("{letter}  {}", words::at_most(name, most));
+        let text = match most {
+            0 => letter.to_string(),
+            _ => format!("{letter}  {}", words::at_most(name, most)),
+        };
         let button = ui.add(Button::selectable(shown, text).frame_when_inactive(true));
         let more = if shown { "Double-click to name it" } else { "Click to show it" };
         let button =

@@ -2,10 +2,10 @@
 
 use eframe::egui::{Color32, Slider, Ui, WidgetInfo};
 
-use super::ask_button;
 use super::fact::{fact_in, radius_colour};
 use crate::app::actions::{Action, Ask};
 use crate::app::canvas::moving::Moving;
+use crate::app::panels::{ask_button, soft};
 use crate::app::seen::Seen;
 use crate::app::theme;
 use crate::engine::clearance::{NearObstacle, TubeClearance};
@@ -25,6 +25,15 @@ pub(super) fn installed(
     routing: &RoutingSolution,
 ) {
     let unit = bay.show_units;
+    let limit = Length::from_mm(solved.radius_limit_mm).show(unit);
+    let (text, colour) = radius(ui, solved.min_radius_mm, solved, unit);
+    fact_in(
+        ui,
+        ["Tightest bend, as drawn", &format!("centre line, minimum {limit}")],
+        &text,
+        None,
+        colour,
+    );
     let drawn = routing.clearance.runs.get(index);
     nearest(ui, "Clearance, as drawn", bay, drawn.and_then(Nearest::of), None);
     let Some(lay) = routing.lay_of(index) else { return };
@@ -214,6 +223,6 @@ pub(super) fn player(
     });
     let shown =
         positioned.map_or("As drawn", |positioned| &positions.all[positioned.position].name);
-    ui.label(super::soft(shown, colours));
+    ui.label(soft(shown, colours));
     ui.add_space(4.0);
 }

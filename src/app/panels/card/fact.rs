@@ -2,7 +2,7 @@
 
 use eframe::egui::{Align, Color32, Label, Layout, RichText, TextStyle, Ui, vec2};
 
-use super::soft;
+use crate::app::panels::soft;
 use crate::app::theme::{self, Palette, size};
 use crate::checks::{Severity, severity_past_limit};
 use crate::engine::RunSolution;

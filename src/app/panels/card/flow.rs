@@ -48,6 +48,9 @@ fn not_known(ui: &mut Ui, why: &NoFlow) {
     let soft = theme::palette(ui).soft;
     if let Some(why) = why_not_known(why) {
         fact_in(ui, [DROP, ""], "not known", None, soft);
-        ui.add(Label::new(super::soft(format!("Not known: {why}"), theme::palette(ui))).wrap());
+        ui.add(
+            Label::new(crate::app::panels::soft(format!("Not known: {why}"), theme::palette(ui)))
+                .wrap(),
+        );
     }
 }
