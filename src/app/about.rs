@@ -4,7 +4,7 @@ use eframe::egui::{Label, RichText, Ui};
 
 use super::actions::Action;
 use super::theme::{self, size};
-use super::widgets::dialog;
+use super::widgets::{dialog, usual};
 
 pub(super) fn show(ui: &mut Ui, actions: &mut Vec<Action>) {
     let modal = dialog(ui, "about").show(ui, |ui| {
@@ -26,7 +26,9 @@ pub(super) fn show(ui: &mut Ui, actions: &mut Vec<Action>) {
             ui.add(Label::new(RichText::new(line).color(colours.soft).size(size::SMALL)).wrap());
         }
         ui.add_space(8.0);
-        ui.button("Close").on_hover_text("Back to the drawing (Esc)").clicked()
+        let close = ui.button("Close").on_hover_text("Back to the drawing (Enter, Esc)");
+        usual(&close);
+        close.clicked()
     });
     if modal.inner || modal.should_close() {
         actions.push(Action::ClosePage);

@@ -147,7 +147,7 @@ impl App {
                     self.show_lists(ui, actions);
                 }
             });
-        let strip_height = if window.y < 860.0 { 116.0 } else { 190.0 };
+        let strip_height = panels::bench_height(window.y);
         let strip = paper.inner_margin(Margin { left: 12, right: 8, top: 0, bottom: 12 });
         Panel::bottom("bench")
             .frame(strip)

@@ -6,7 +6,7 @@ use eframe::egui::{Context, Grid, KeyboardShortcut, RichText, ScrollArea, Ui, ve
 use super::actions::{Action, Ask};
 use super::groups::Group;
 use super::theme::{self, size};
-use super::widgets::dialog;
+use super::widgets::{dialog, usual};
 
 /// Pointer and keys that are in no menu, by where they count.
 const GESTURES: [(&str, &[(&str, &str)]); 5] = [
@@ -77,7 +77,9 @@ pub(super) fn show(ui: &mut Ui, actions: &mut Vec<Action>) {
             });
         });
         ui.add_space(6.0);
-        ui.button("Close").on_hover_text("Back to the drawing (Esc)").clicked()
+        let close = ui.button("Close").on_hover_text("Back to the drawing (Enter, Esc)");
+        usual(&close);
+        close.clicked()
     });
     if modal.inner || modal.should_close() {
         actions.push(Action::ClosePage);

@@ -6,7 +6,7 @@ use eframe::egui::Ui;
 
 use super::actions::{Action, Answer};
 use super::theme;
-use super::widgets::dialog;
+use super::widgets::{dialog, usual};
 
 /// What had to wait.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -32,7 +32,11 @@ pub(super) fn show(ui: &mut Ui, title: &str, actions: &mut Vec<Action>) {
                 ("Discard", Answer::Discard, "Go on without them; they are lost"),
                 ("Cancel", Answer::Cancel, "Stay here (Esc)"),
             ] {
-                if ui.button(word).on_hover_text(tip).clicked() {
+                let button = ui.button(word).on_hover_text(tip);
+                if answer == Answer::Save {
+                    usual(&button);
+                }
+                if button.clicked() {
                     actions.push(Action::Unsaved(answer));
                 }
             }

@@ -52,11 +52,15 @@ pub fn end_frame(
     }
 }
 
+/// Whether a port of this axis points so nearly up or down that its clock is read from +X.
+pub fn is_upright(toward: DVec3) -> bool {
+    toward.truncate().length().atan2(toward.z.abs()) <= NEAR_VERTICAL_DEG.to_radians()
+}
+
 /// The direction that clock angle 0 stands for on a port of axis `t` (unit): the part of +Z at
 /// right angles to it; where `t` is within 1° of ±Z, the same of +X.
 fn clock_zero(t: DVec3) -> DVec3 {
-    let from_vertical = t.truncate().length().atan2(t.z.abs());
-    let up = if from_vertical <= NEAR_VERTICAL_DEG.to_radians() { DVec3::X } else { DVec3::Z };
+    let up = if is_upright(t) { DVec3::X } else { DVec3::Z };
     (up - t * up.dot(t)).normalize_or_zero()
 }
 

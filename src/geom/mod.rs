@@ -31,7 +31,7 @@ pub use chain::{Chain, ChainNear, Link};
 pub use cylinder::Cylinder;
 pub use fillet::{Fillet, Held, STRAIGHT_RAD, fit_fillets, fit_fillets_into, stretch_scale};
 pub use flat::{Flatness, flatness};
-pub use frame::{EndFrame, end_frame, unit_or_x};
+pub use frame::{EndFrame, end_frame, is_upright, unit_or_x};
 pub use homography::{Homography, HomographyError};
 pub use hull::hull;
 pub use nearest::{

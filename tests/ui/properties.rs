@@ -1,7 +1,7 @@
 //! Changing figures by typing them.
 
 use eframe::egui::accesskit::Role;
-use eframe::egui::{Key, Modifiers};
+use eframe::egui::{Key, Modifiers, vec2};
 use egui_kittest::kittest::Queryable as _;
 use hosewright::app::canvas::thing::Thing;
 use hosewright::checks::check;
@@ -679,4 +679,40 @@ fn a_refusal_speaks_of_the_field_in_the_units_of_the_bay() {
     world.enter_field("Seat X");
     world.press(Key::Escape);
     assert!(!world.has_containing("is expected"));
+}
+
+#[test]
+fn an_elbow_is_turned_by_its_dial() {
+    let mut world = with_hose("Gearbox to oil cooler");
+    let from = |world: &World| world.run("Gearbox to oil cooler").from.clone();
+    world.press_button("End A");
+    world.pick("Angle of end A", "45°");
+    let dial = "Dial of Clock angle of end A";
+    world.window.get_by_label(dial).scroll_to_me();
+    world.window.run();
+    let middle = world.place_of(dial);
+    // Right on the dial is three quarters counter-clockwise from up.
+    let three = middle + vec2(25.0, 0.0);
+    world.window.drag_at(three);
+    world.window.drop_at(three);
+    world.window.run();
+    assert_eq!(from(&world).clock_deg, 270.0);
+    assert_eq!(world.undo_label(), Some("Turn end"));
+    assert!(world.has_containing("3 o\u{2019}clock"));
+}
+
+#[test]
+fn an_end_is_copied_from_the_other_without_its_port_and_clock() {
+    let mut world = with_hose("Gearbox to oil cooler");
+    world.press_button("End A");
+    world.pick("Angle of end A", "45°");
+    let before = world.run("Gearbox to oil cooler").clone();
+    world.press_button("End A");
+    world.press_button("End B");
+    world.press_button("Fitting as the other end");
+    let after = world.run("Gearbox to oil cooler").to.clone();
+    assert_eq!((after.angle_deg, after.end), (45.0, before.from.end.clone()));
+    assert_eq!((after.port, after.clock_deg), (before.to.port, before.to.clock_deg));
+    assert!(!world.has("Fitting as the other end"), "they are alike now");
+    assert_eq!(world.undo_label(), Some("Copy end fitting"));
 }

@@ -5,6 +5,7 @@ use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use hosewright::app::canvas::thing::Thing;
 use hosewright::checks::{Severity, check};
 use hosewright::engine::{RunSolution, solve_whole};
+use hosewright::model::Via;
 
 use crate::world::World;
 
@@ -236,4 +237,27 @@ fn a_clamp_pulled_along_the_strip_moves_slack_from_one_side_to_the_other() {
     assert!((mark(&after) - mark(&before) - moved).abs() < 1e-6);
     world.press_ctrl(Key::Z);
     assert_eq!(world.run(name).slack_mm, None, "one step, taken back");
+}
+
+#[test]
+fn a_clamp_is_put_on_and_taken_off_by_the_menu_of_the_strip() {
+    let mut world = World::with_car();
+    let run = world.app().selected_run().expect("a hose is selected").to_owned();
+    let clamps = |world: &World| {
+        let mut runs = world.bay().routings[world.app().routing()].runs.iter();
+        let run = runs.find(|other| other.id == run).expect("the run");
+        run.via.iter().filter(|via| matches!(via, Via::Clamp(_))).count()
+    };
+    let before = clamps(&world);
+    let strip = world.window.query_all_by_label_contains("Bench strip").next().unwrap();
+    strip.click_secondary();
+    world.window.run();
+    assert!(world.has_containing(" from cut end A"));
+    world.click("Add a clamp here");
+    assert_eq!(clamps(&world), before + 1);
+    let strip = world.window.query_all_by_label_contains("Bench strip").next().unwrap();
+    strip.click_secondary();
+    world.window.run();
+    world.click("Remove clamp");
+    assert_eq!(clamps(&world), before);
 }

@@ -63,7 +63,7 @@ impl Desk {
             store: &self.store,
             folder: document.path().map(file::folder_of),
             selected: self.selected.as_deref().filter(|_| photos),
-            picking: self.picking.as_ref(),
+            picking: self.picking.as_ref().or_else(|| self.question.as_ref()?.picking()),
         }
     }
 }

@@ -11,6 +11,7 @@ use super::picking::{Picking, Task};
 use crate::app::actions::{Act, Action};
 use crate::app::background::Desk;
 use crate::app::theme;
+use crate::app::widgets::marked_when_entered;
 use crate::app::work::Work;
 use crate::model::Mesh;
 use crate::units::{Length, LengthUnit, shown_name};
@@ -21,12 +22,14 @@ pub(super) enum Question {
     Distance {
         id: String,
         points: [DVec2; 2],
+        picking: Picking,
         text: String,
         form: Form,
     },
     Sides {
         id: String,
         corners: [DVec2; 4],
+        picking: Picking,
         texts: [String; 2],
         form: Form,
     },
@@ -67,11 +70,34 @@ impl Question {
         let id = picking.id.clone();
         let point = |i: usize| picking.points.get(i).copied().unwrap_or_default();
         let form = Form::default();
+        let picked = picking.clone();
         if picking.task == Task::Straighten {
             let corners = std::array::from_fn(point);
-            Self::Sides { id, corners, texts: [String::new(), String::new()], form }
+            Self::Sides {
+                id,
+                corners,
+                picking: picked,
+                texts: [String::new(), String::new()],
+                form,
+            }
         } else {
-            Self::Distance { id, points: [point(0), point(1)], text: String::new(), form }
+            Self::Distance {
+                id,
+                points: [point(0), point(1)],
+                picking: picked,
+                text: String::new(),
+                form,
+            }
+        }
+    }
+}
+
+impl Question {
+    /// The points it is about: they stay in the view while it is open.
+    pub(super) fn picking(&self) -> Option<&Picking> {
+        match self {
+            Self::Distance { picking, .. } | Self::Sides { picking, .. } => Some(picking),
+            Self::MeshUnit { .. } => None,
         }
     }
 }
@@ -204,7 +230,7 @@ fn field(ui: &mut Ui, name: &str, text: &mut String, take_focus: bool) -> bool {
     let field = TextEdit::singleline(text)
         .desired_width(f32::INFINITY)
         .hint_text("12 3/8 in, 312 mm, 2 ft 6 in");
-    let field = ui.add(field).labelled_by(label.id);
+    let field = marked_when_entered(ui, field).labelled_by(label.id);
     if take_focus {
         field.request_focus();
     }

@@ -11,6 +11,7 @@ use crate::app::canvas::camera::View;
 use crate::app::panels::soft;
 use crate::app::theme::icons::{self, State};
 use crate::app::theme::{self, Palette};
+use crate::app::widgets::marked_when_entered;
 use crate::model::{Background, Content, Plane};
 use crate::units::{Angle, Length, LengthUnit, shown_path};
 
@@ -280,7 +281,7 @@ impl Selected<'_> {
         // A name takes what room there is, a figure no more than it needs.
         let width = if key == "name" { ui.available_width() } else { 92.0 };
         let field = TextEdit::singleline(&mut text).desired_width(width);
-        let field = ui.add(field).labelled_by(label.id).on_hover_text(tip);
+        let field = marked_when_entered(ui, field).labelled_by(label.id).on_hover_text(tip);
         if field.changed() {
             let id = self.background.id.clone();
             *typing = Some(Typing { id, key, text: text.clone(), why: None });

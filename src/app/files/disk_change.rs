@@ -8,7 +8,7 @@ use super::Files;
 use crate::app::actions::{Action, SaveOver};
 use crate::app::theme;
 use crate::app::unsaved::After;
-use crate::app::widgets::dialog;
+use crate::app::widgets::{dialog, usual};
 use crate::app::work::Work;
 use crate::document::file::Stamp;
 use crate::units::shown_name;
@@ -56,7 +56,11 @@ pub(in super::super) fn show_disk_change(ui: &mut Ui, path: &Path, actions: &mut
                 ("Cancel", SaveOver::Cancel, "Do not save now (Esc)"),
             ];
             for (word, answer, tip) in answers {
-                if ui.button(word).on_hover_text(tip).clicked() {
+                let button = ui.button(word).on_hover_text(tip);
+                if answer == SaveOver::Elsewhere {
+                    usual(&button);
+                }
+                if button.clicked() {
                     actions.push(Action::SaveOver(answer));
                 }
             }

@@ -8,7 +8,7 @@ use super::Files;
 use crate::app::actions::Action;
 use crate::app::jobs::{Job, Standing};
 use crate::app::theme;
-use crate::app::widgets::dialog;
+use crate::app::widgets::{dialog, usual};
 use crate::app::work::Work;
 use crate::export::{
     ASK_ABOVE_PAGES, MOST_PAGES, PageCount, Paper, PdfError, Template, template_pages,
@@ -144,6 +144,7 @@ fn ask(ui: &mut Ui, counted: PageCount, actions: &mut Vec<Action>) {
     ui.add_space(6.0);
     ui.horizontal(|ui| {
         let all = ui.button(format!("Write {} pages", counted.pages));
+        usual(&all);
         if all.on_hover_text("All of them").clicked() {
             actions.push(Action::WriteTemplate(true));
         }

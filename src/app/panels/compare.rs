@@ -4,7 +4,7 @@ use eframe::egui::{
     Align, Button, CornerRadius, Frame, Label, Layout, Margin, RichText, ScrollArea, Ui, vec2,
 };
 
-use super::{hint, sheet, soft};
+use super::{add_ask, hint, sheet, soft};
 use crate::app::actions::{Action, Ask};
 use crate::app::seen::Seen;
 use crate::app::theme::{self, size};
@@ -58,10 +58,8 @@ fn heading(ui: &mut Ui, seen: &Seen<'_>, actions: &mut Vec<Action>) {
             {
                 actions.push(Action::Ask(Ask::Compare));
             }
-            let page = ui.add_enabled(seen.can(Ask::ComparePage), Button::new("Page\u{2026}"));
-            if page.on_hover_text(hint(ui, Ask::ComparePage)).clicked() {
-                actions.push(Action::Ask(Ask::ComparePage));
-            }
+            let tip = hint(ui, Ask::ComparePage);
+            add_ask(ui, seen, Ask::ComparePage, Button::new("Page\u{2026}"), &tip, actions);
         });
     });
 }

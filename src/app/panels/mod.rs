@@ -14,7 +14,7 @@ mod shopping;
 mod tools;
 mod top_bar;
 
-pub(super) use bench::bench;
+pub(super) use bench::{bench, height as bench_height};
 pub(super) use card::card;
 pub(super) use compare::compare;
 pub(super) use hoses::{hoses, hoses_height};
@@ -28,7 +28,9 @@ use eframe::egui::{self, Button, CornerRadius, Frame, Margin, Response, RichText
 
 use super::actions::{Action, Ask};
 use super::theme::{self, Palette, size};
+use crate::app::seen::Seen;
 use crate::app::told::Trouble;
+use crate::app::widgets::usual;
 use crate::document::Document;
 use crate::units::shown_name;
 
@@ -55,9 +57,26 @@ pub(super) fn soft(text: impl Into<String>, colours: &Palette) -> RichText {
 }
 
 /// A request as a button, with its tooltip and its key.
-fn ask_button(ui: &mut Ui, ask: Ask, enabled: bool, actions: &mut Vec<Action>) -> Response {
-    let spec = ask.spec();
-    let response = ui.add_enabled(enabled, Button::new(spec.text)).on_hover_text(hint(ui, ask));
+fn ask_button(ui: &mut Ui, seen: &Seen<'_>, ask: Ask, actions: &mut Vec<Action>) {
+    let tip = hint(ui, ask);
+    add_ask(ui, seen, ask, Button::new(ask.spec().text), &tip, actions);
+}
+
+/// Any button for a request; where it makes no sense just now it says why.
+fn add_ask(
+    ui: &mut Ui,
+    seen: &Seen<'_>,
+    ask: Ask,
+    button: Button<'_>,
+    tip: &str,
+    actions: &mut Vec<Action>,
+) -> Response {
+    let why_not = seen.why_not(ask);
+    let response = ui.add_enabled(why_not.is_none(), button).on_hover_text(tip);
+    let response = match why_not {
+        Some(why) => response.on_disabled_hover_text(format!("{tip}\n\nNot now: {why}")),
+        None => response,
+    };
     if response.clicked() {
         actions.push(Action::Ask(ask));
     }
@@ -90,7 +109,9 @@ pub(super) fn trouble(ui: &mut Ui, trouble: &Trouble, actions: &mut Vec<Action>)
     ui.add_space(4.0);
     ui.label(soft(trouble.comfort, colours));
     ui.horizontal(|ui| {
-        if ui.button("Close").clicked() {
+        let close = ui.button("Close").on_hover_text("Back to the drawing (Enter, Esc)");
+        usual(&close);
+        if close.clicked() {
             actions.push(Action::CloseTrouble);
         }
         if ui.button("Copy").on_hover_text("Copy these lines").clicked() {

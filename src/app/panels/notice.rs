@@ -17,7 +17,9 @@ const STAYS_WITH_FILE: f64 = 30.0;
 pub(super) fn notice(ui: &mut Ui, notice: &mut Option<Notice>, actions: &mut Vec<Action>) {
     let Some(notice) = notice else { return };
     let now = ui.input(|i| i.time);
-    let place = Area::new(Id::unique("notice")).anchor(Align2::LEFT_BOTTOM, [28.0, -28.0]);
+    // Over the drawing's lower corner: never over the bench strip.
+    let above = super::bench_height(ui.ctx().content_rect().height()) + 20.0;
+    let place = Area::new(Id::unique("notice")).anchor(Align2::LEFT_BOTTOM, [128.0, -above]);
     let shown =
         place.show(ui, |ui| Frame::popup(ui.style()).show(ui, |ui| say(ui, notice, actions)));
     if notice.since.is_none() || shown.response.contains_pointer() {

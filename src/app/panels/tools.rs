@@ -2,7 +2,7 @@
 
 use eframe::egui::{Button, RichText, Ui, vec2};
 
-use super::{hint, soft};
+use super::{add_ask, hint, soft};
 use crate::app::actions::{Action, Ask, ObstacleKind, Tool};
 use crate::app::seen::Seen;
 use crate::app::theme;
@@ -21,32 +21,25 @@ pub(in crate::app) fn tools(ui: &mut Ui, seen: &Seen<'_>, actions: &mut Vec<Acti
     ui.spacing_mut().item_spacing.y = 4.0;
     for (ask, tool) in TOOLS {
         let selected = seen.hand.tool == tool;
-        if entry(ui, ask, selected, true).clicked() {
-            actions.push(Action::Ask(ask));
-        }
+        entry(ui, seen, ask, selected, actions);
         if selected && tool == Tool::Obstacle {
             forms(ui, seen, actions);
         }
     }
-    if entry(ui, Ask::NewGroup, false, seen.can(Ask::NewGroup)).clicked() {
-        actions.push(Action::Ask(Ask::NewGroup));
-    }
-    if entry(ui, Ask::Backgrounds, seen.work.photos, true).clicked() {
-        actions.push(Action::Ask(Ask::Backgrounds));
-    }
+    entry(ui, seen, Ask::NewGroup, false, actions);
+    entry(ui, seen, Ask::Backgrounds, seen.work.photos, actions);
     ui.add_space(8.0);
     ui.label(soft(seen.hand.tool.advice(), colours));
 }
 
-fn entry(ui: &mut Ui, ask: Ask, selected: bool, enabled: bool) -> eframe::egui::Response {
+fn entry(ui: &mut Ui, seen: &Seen<'_>, ask: Ask, selected: bool, actions: &mut Vec<Action>) {
     let spec = ask.spec();
     let key = spec.keys.first().map(|key| ui.ctx().format_shortcut(key)).unwrap_or_default();
     let button = Button::selectable(selected, spec.text)
         .right_text(RichText::new(key).small().weak())
         .min_size(vec2(ui.available_width(), 30.0));
-    ui.add_enabled(enabled, button)
-        .on_hover_text(hint(ui, ask))
-        .on_disabled_hover_text(spec.tooltip)
+    let tip = hint(ui, ask);
+    add_ask(ui, seen, ask, button, &tip, actions);
 }
 
 fn forms(ui: &mut Ui, seen: &Seen<'_>, actions: &mut Vec<Action>) {

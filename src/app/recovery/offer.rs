@@ -7,7 +7,7 @@ use eframe::egui::{Button, Label, RichText, Ui};
 
 use crate::app::actions::{Action, Decision};
 use crate::app::theme;
-use crate::app::widgets::dialog;
+use crate::app::widgets::{dialog, usual};
 use crate::app::work::Work;
 use crate::clock;
 use crate::document::file::{Leftover, leftovers_of, leftovers_without_file, write};
@@ -192,6 +192,7 @@ pub(in crate::app) fn show(ui: &mut Ui, offer: &Offer, actions: &mut Vec<Action>
             let recover = RichText::new("Recover").color(colours.on_accent);
             let recover =
                 ui.add_enabled(offered.is_sound, Button::new(recover).fill(colours.accent));
+            usual(&recover);
             let answers = [
                 (
                     recover,

@@ -30,7 +30,7 @@ impl<'a> Field<'a> {
         Self { full, ..self }
     }
 
-    pub(super) fn name(&self) -> &'a str {
+    pub(in crate::app) fn name(&self) -> &'a str {
         if self.full.is_empty() { self.label } else { self.full }
     }
 
@@ -144,6 +144,12 @@ impl<'u> Form<'u> {
             self.note(field.change, id, None, String::new());
         }
         clicked
+    }
+
+    /// A change that was made by something else than a field.
+    pub(in crate::app) fn changed_by_hand(&mut self, field: &Field<'_>) {
+        let id = self.id_of(field);
+        self.note(field.change, id, None, String::new());
     }
 
     /// A line that says where the figure above comes from, or what it means.

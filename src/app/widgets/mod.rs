@@ -15,10 +15,29 @@ pub(in crate::app) use figure::{Loose, Range};
 pub(in crate::app) use form::{Field, Form, all};
 pub(in crate::app) use section::folded;
 
-use eframe::egui::{Frame, Id, Margin, Modal, Ui};
+use eframe::egui::text::CCursorRange;
+use eframe::egui::{Frame, Id, Margin, Modal, Response, TextEdit, Ui};
 
 /// What is shown where several things differ.
 const DIFFERS: &str = "differs";
+
+/// A field whose text is marked when Tab leads to it, as in the forms.
+pub(in crate::app) fn marked_when_entered(ui: &mut Ui, field: TextEdit<'_>) -> Response {
+    let mut shown = field.show(ui);
+    let response = shown.response.response;
+    if response.gained_focus() && !ui.input(|input| input.pointer.any_pressed()) {
+        shown.state.cursor.set_char_range(Some(CCursorRange::select_all(&shown.galley)));
+        shown.state.store(ui.ctx(), response.id);
+    }
+    response
+}
+
+/// The usual answer of a dialog has the keyboard while nothing else has: Enter gives it.
+pub(in crate::app) fn usual(button: &Response) {
+    if button.enabled() && button.ctx.memory(|memory| memory.focused().is_none()) {
+        button.request_focus();
+    }
+}
 
 /// A box in the middle of the window that keeps everything else back; it has room about its text.
 pub(in crate::app) fn dialog(ui: &Ui, name: &'static str) -> Modal {

@@ -38,7 +38,7 @@ pub(super) fn clock(run: &RunSolution) -> Clock {
 }
 
 fn one_elbow((letter, end): (&str, &EndSolution)) -> String {
-    let way = in_words(end.frame.direction);
+    let way = direction_in_words(end.frame.direction);
     format!(
         "One elbow only: none to set on the bench. At its port turn elbow {letter} so that the hose leaves it {way}."
     )
@@ -48,7 +48,7 @@ fn one_elbow((letter, end): (&str, &EndSolution)) -> String {
 const LEAST_SHARE: f64 = 0.34;
 
 /// A direction as a builder says it, the most of it first: `to the left and up` (X forward, Y to the left, Z up).
-fn in_words(direction: DVec3) -> String {
+pub(crate) fn direction_in_words(direction: DVec3) -> String {
     let named = [
         (direction.x, "forward", "to the rear"),
         (direction.y, "to the left", "to the right"),
@@ -92,7 +92,7 @@ fn is_same_way(deg: f64) -> bool {
 }
 
 /// Where a hand points that stands `deg` counter-clockwise from 6 o'clock, to the half hour.
-fn on_the_clock(deg: f64) -> String {
+pub(crate) fn on_the_clock(deg: f64) -> String {
     let halves = ((6.0 - deg / 30.0).rem_euclid(12.0) * 2.0).round() as u32 % 24;
     let hour = match halves / 2 {
         0 => 12,
@@ -111,7 +111,7 @@ mod tests {
 
     #[test]
     fn a_direction_is_named_by_its_axes_the_most_of_it_first() {
-        let words = |x: f64, y: f64, z: f64| in_words(DVec3::new(x, y, z).normalize());
+        let words = |x: f64, y: f64, z: f64| direction_in_words(DVec3::new(x, y, z).normalize());
         assert_eq!(words(0.0, 1.0, 0.0), "to the left");
         assert_eq!(words(-1.0, 0.05, -0.1), "to the rear");
         assert_eq!(words(0.6, -0.5, 0.1), "forward and to the right");

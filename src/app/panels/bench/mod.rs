@@ -4,6 +4,7 @@
 
 mod label;
 mod layout;
+mod menu;
 mod paint;
 mod slack;
 mod words;
@@ -24,6 +25,11 @@ use crate::app::seen::Seen;
 use crate::app::theme::{self, Palette, size};
 use crate::app::tools::drag::Drag;
 use crate::units::Length;
+
+/// Its height in a window of this height, points.
+pub(in crate::app) fn height(window_height: f32) -> f32 {
+    if window_height < 860.0 { 116.0 } else { 190.0 }
+}
 
 /// Shows the strip; says where on the selected hose it is pointed at.
 pub(in crate::app) fn bench(
@@ -63,6 +69,7 @@ pub(in crate::app) fn bench(
         looked_at,
     };
     paint.hose();
+    menu::menu(ui, &response, &strip, shown, actions);
     slack::pull(ui, &response, &strip, shown, routing_id(seen), actions);
     let on_strip = pointed_at(ui, seen, &response, &strip, shown, actions);
     let at_mm = match &on_strip {

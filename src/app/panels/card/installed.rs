@@ -209,7 +209,7 @@ pub(super) fn player(
                 actions.push(Action::Move(None));
             }
         } else {
-            ask_button(ui, Ask::PlayMotion, true, actions);
+            ask_button(ui, seen, Ask::PlayMotion, actions);
         }
         let mut position = positioned.map_or(0, |positioned| positioned.position);
         ui.spacing_mut().slider_width = (ui.available_width() - 8.0).max(40.0);

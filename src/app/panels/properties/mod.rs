@@ -2,6 +2,7 @@
 
 mod bay;
 mod bench_record;
+mod clock_dial;
 mod end_sketch;
 mod group;
 mod obstacle;

@@ -1,12 +1,15 @@
 //! One end of a hose.
 
+use super::clock_dial::ClockDial;
 use super::end_sketch::{self, Dimension, EndShape};
 use super::name_or_id;
 use eframe::egui::{Label, RichText, Ui};
+use glam::DVec3;
 
 use crate::app::theme::{self, size};
 use crate::app::widgets::{Field, Form, Range};
 use crate::engine::{ResolvedEnd, RunSolution, end_kind, hose_kind};
+use crate::geom::is_upright;
 use crate::model::{Attachment, Bay, EndKind, Mark, Run, RunEnd, Side, catalogue};
 use crate::units::{Angle, Length, LengthUnit, Measure};
 
@@ -42,6 +45,11 @@ const ACROSS: Field<'_> = Field::new(
     "From the port's axis to the middle of the cut end, square to the axis; 0 on a straight end",
     "Change dimension of end",
 );
+const AS_OTHER: Field<'_> = Field::new(
+    "Fitting as the other end",
+    "Take over fitting, angle and measured dimensions of the other end; port, clock and straight stay",
+    "Copy end fitting",
+);
 /// The method of docs/measuring.md.
 const HOW_STRAIGHT: &str = "Assemble the end on a scrap of hose of known length. From the seat to the \
     scrap's free end, less the scrap, is along: to the cut end inside the socket, never to its mouth.";
@@ -75,15 +83,40 @@ pub(super) fn section(
     let summary = format!("{bend}, {port}");
     let (dash, hose) = (run.dash, run.hose.clone());
     let shape = EndShape::of(run, side, solved);
+    let other = run.end(other_side(side)).clone();
+    let as_other = format!("Fitting as end {}", other_side(side).letter());
     let end = match side {
         Side::A => &mut run.from,
         Side::B => &mut run.to,
     };
     form.section(&title, &summary, false, |form| {
         fields(form, bay, end, dash, side, solved);
+        if !is_same_fitting(end, &other) && form.button(&as_other, &AS_OTHER) {
+            let port_side = end.clone();
+            *end = RunEnd {
+                port: port_side.port,
+                clock_deg: port_side.clock_deg,
+                straight_mm: port_side.straight_mm,
+                extra: port_side.extra,
+                ..other.clone()
+            };
+        }
         measured(form, end, shape, side, solved);
         form.remark(&attachment(bay, &hose, end));
     });
+}
+
+fn other_side(side: Side) -> Side {
+    match side {
+        Side::A => Side::B,
+        Side::B => Side::A,
+    }
+}
+
+fn is_same_fitting(one: &RunEnd, other: &RunEnd) -> bool {
+    let fitting =
+        |end: &RunEnd| (end.end.clone(), end.angle_deg, end.along_mm, end.across_mm, end.socket_mm);
+    fitting(one) == fitting(other)
 }
 
 fn fields(
@@ -109,6 +142,9 @@ fn fields(
     angle(form, bay, end, dash, &names.angle);
     let clock = CLOCK.named(&names.clock);
     form.figure(&clock, Measure::Angle, Range::Any, vec![&mut end.clock_deg]);
+    if end.angle_deg != 0.0 {
+        dial(form, bay, end, &clock, solved.map(|solved| solved.frame.direction));
+    }
     let length = form.length();
     let found = solved.filter(|solved| solved.straight_is_found).map(|solved| solved.straight_mm);
     let found = hint("found:", found, form.units());
@@ -119,6 +155,23 @@ fn fields(
         &found,
         vec![&mut end.straight_mm],
     );
+}
+
+fn dial(
+    form: &mut Form<'_>,
+    bay: &Bay,
+    end: &mut RunEnd,
+    clock: &Field<'_>,
+    leaves: Option<DVec3>,
+) {
+    let Some(port) = bay.port(&end.port) else { return };
+    let name = format!("Dial of {}", clock.name());
+    let top = if is_upright(port.toward) { "forward" } else { "up" };
+    let dial = ClockDial { name: &name, deg: end.clock_deg, top, leaves };
+    if let Some(set) = form.whole(|ui| dial.show(ui)) {
+        end.clock_deg = set;
+        form.changed_by_hand(clock);
+    }
 }
 
 /// What is measured on the bench, under a sketch of it.

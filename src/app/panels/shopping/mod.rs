@@ -3,9 +3,9 @@
 mod bars;
 mod list;
 
-use eframe::egui::{Align, Button, Id, Label, Layout, Margin, RichText, ScrollArea, Ui};
+use eframe::egui::{Align, Id, Label, Layout, Margin, RichText, ScrollArea, Ui};
 
-use super::{hint, sheet, soft};
+use super::{ask_button, sheet, soft};
 use crate::app::actions::{Action, Ask};
 use crate::app::seen::Seen;
 use crate::app::shopping::Worked;
@@ -57,11 +57,7 @@ fn heading(ui: &mut Ui, seen: &Seen<'_>, actions: &mut Vec<Action>) {
             {
                 actions.push(Action::Ask(Ask::Shopping));
             }
-            let csv = Button::new(Ask::ShoppingCsv.spec().text);
-            let csv = ui.add_enabled(seen.can(Ask::ShoppingCsv), csv);
-            if csv.on_hover_text(hint(ui, Ask::ShoppingCsv)).clicked() {
-                actions.push(Action::Ask(Ask::ShoppingCsv));
-            }
+            ask_button(ui, seen, Ask::ShoppingCsv, actions);
             ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
                 let title = RichText::new("Shopping and cutting").size(size::HEADING);
                 ui.add(Label::new(title).truncate());

@@ -2,6 +2,7 @@
 
 use eframe::egui::{Button, RichText, Ui, containers::menu::MenuButton};
 
+use super::add_ask;
 use super::short;
 use crate::app::actions::{Action, Appearance, Ask};
 use crate::app::canvas::panes::Pane;
@@ -111,8 +112,7 @@ pub(super) fn entry(ui: &mut Ui, seen: &Seen<'_>, ask: Ask, text: &str, actions:
     if let Some(key) = ask.spec().keys.first() {
         button = button.shortcut_text(key_words(ui.ctx(), *key));
     }
-    if ui.add_enabled(seen.can(ask), button).on_hover_text(ask.spec().tooltip).clicked() {
-        actions.push(Action::Ask(ask));
+    if add_ask(ui, seen, ask, button, ask.spec().tooltip, actions).clicked() {
         ui.close();
     }
 }

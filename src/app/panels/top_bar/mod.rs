@@ -8,7 +8,7 @@ use std::path::Path;
 use eframe::egui::{Align, Button, Label, Layout, RichText, Ui};
 
 use self::menus::{entry, named};
-use super::{ask_button, bay_title, hint, soft};
+use super::{add_ask, bay_title, hint, soft};
 use crate::app::actions::{Action, Ask};
 use crate::app::seen::Seen;
 use crate::app::theme::{self, Palette, size};
@@ -113,10 +113,7 @@ fn history(ui: &mut Ui, seen: &Seen<'_>, actions: &mut Vec<Action>) {
                 format!("{} ({})", named(word, step), key.unwrap_or_default())
             },
         );
-        let button = ui.add_enabled(seen.can(ask), Button::new(word));
-        if button.on_hover_text(&tip).on_disabled_hover_text(hint(ui, ask)).clicked() {
-            actions.push(Action::Ask(ask));
-        }
+        add_ask(ui, seen, ask, Button::new(word), &tip, actions);
     }
 }
 
@@ -135,13 +132,7 @@ fn units(ui: &mut Ui, seen: &Seen<'_>, actions: &mut Vec<Action>) {
 }
 
 fn sheet_button(ui: &mut Ui, seen: &Seen<'_>, colours: &Palette, actions: &mut Vec<Action>) {
-    if !seen.can(Ask::Sheet) {
-        ask_button(ui, Ask::Sheet, false, actions);
-        return;
-    }
     let text = RichText::new(Ask::Sheet.spec().text).color(colours.on_accent);
-    let button = Button::new(text).fill(colours.accent);
-    if ui.add(button).on_hover_text(hint(ui, Ask::Sheet)).clicked() {
-        actions.push(Action::Ask(Ask::Sheet));
-    }
+    let tip = hint(ui, Ask::Sheet);
+    add_ask(ui, seen, Ask::Sheet, Button::new(text).fill(colours.accent), &tip, actions);
 }
