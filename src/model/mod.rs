@@ -32,6 +32,9 @@ pub use stock::{
 };
 pub use tilt::{Stance, Tilt};
 
+/// Which way the axes of the bay go, each with its letter (ISO 8855, as above).
+pub const AXES: [&str; 3] = ["nose X", "left Y", "up Z"];
+
 /// A name to be shown; what stands in for it where it is blank.
 pub fn name_or<'a>(name: &'a str, other: &'a str) -> &'a str {
     if name.trim().is_empty() { other } else { name }

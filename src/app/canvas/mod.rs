@@ -131,8 +131,8 @@ struct ViewCache {
 /// What the names of a view depend on besides what is in it.
 #[derive(Debug, Clone, PartialEq)]
 struct Named {
-    first: Vec<usize>,
-    via: Option<Thing>,
+    asked: Vec<layout::Named>,
+    run: Option<String>,
     finding: Option<usize>,
     buttons: f64,
     /// Whether something is being moved: what is not stays named as it is.
@@ -285,8 +285,8 @@ impl Canvas {
         if kept.named.as_ref() != Some(&named) {
             let naming = Naming {
                 measure,
-                first: &named.first,
-                thing: named.via.as_ref(),
+                asked: &named.asked,
+                run: named.run.as_deref(),
                 finding: named.finding,
                 buttons: named.buttons,
             };

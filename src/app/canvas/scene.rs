@@ -335,6 +335,11 @@ fn port(port: &crate::model::Port) -> PortMark {
 const NOWHERE: (DVec3, DVec3) = (DVec3::INFINITY, DVec3::NEG_INFINITY);
 
 impl HoseMark {
+    /// The box about it as it is drawn and as installed, mm; not finite where nothing is.
+    pub fn bounds(&self) -> (DVec3, DVec3) {
+        self.bounds
+    }
+
     fn bounded(mut self) -> Self {
         let fat = DVec3::splat(self.half_mm);
         let points = self.line.sampled(1.0).into_iter().chain(self.installed.iter().copied());

@@ -83,9 +83,7 @@ fn is_in_motion(ui: &Ui, canvas: &Canvas, looking: &Looking<'_>) -> bool {
 }
 
 fn lay_out_all(ui: &Ui, canvas: &mut Canvas, looking: &Looking<'_>) -> Vec<Arc<ViewLayout>> {
-    let first = named_first(canvas, looking);
-    let thing = canvas.hover.as_ref().map(|hover| &hover.thing);
-    let via = thing.filter(|thing| matches!(thing, Thing::Via { .. })).cloned();
+    let asked = asked(canvas, looking);
     let painter = ui.painter();
     let shown = View::ALL.into_iter().filter(|view| canvas.panes.shows((*view).into()));
     let shown: Vec<View> = shown.collect();
@@ -93,8 +91,8 @@ fn lay_out_all(ui: &Ui, canvas: &mut Canvas, looking: &Looking<'_>) -> Vec<Arc<V
         .into_iter()
         .map(|view| {
             let named = Named {
-                first: first.clone(),
-                via: via.clone(),
+                asked: asked.clone(),
+                run: looking.run.map(str::to_owned),
                 finding: looking.finding,
                 buttons: overlay::width(canvas.panes, view.into()),
                 moving: is_moved(canvas, looking),
@@ -104,20 +102,49 @@ fn lay_out_all(ui: &Ui, canvas: &mut Canvas, looking: &Looking<'_>) -> Vec<Arc<V
         .collect()
 }
 
-/// The ports whose names come first: that under the pointer, and those of the selected hose.
-fn named_first(canvas: &Canvas, looking: &Looking<'_>) -> Vec<usize> {
-    let mut ids: Vec<&str> = Vec::new();
-    if let Some(Hover { thing: Thing::Port(id), .. }) = &canvas.hover {
-        ids.push(id);
+/// What is to be named in every view: what is pointed at, what is selected, the ports of the selected hose. Hoses
+/// and obstacles are named where the pointer is.
+fn asked(canvas: &Canvas, looking: &Looking<'_>) -> Vec<layout::Named> {
+    let scene = looking.scene;
+    let port =
+        |id: &str| scene.ports.iter().position(|port| port.id == id).map(layout::Named::Port);
+    let mut asked: Vec<layout::Named> = Vec::new();
+    let pointed = canvas.hover.as_ref().map(|hover| &hover.thing);
+    let pointed = pointed.filter(|thing| !matches!(thing, Thing::Obstacle(_)));
+    for thing in pointed.into_iter().chain(looking.selected) {
+        let named = match thing {
+            Thing::Port(id) => port(id),
+            Thing::Obstacle(id) => {
+                let place = scene.obstacles.iter().position(|mark| mark.id == *id);
+                place.map(layout::Named::Obstacle)
+            }
+            Thing::Via { run, via } => {
+                let vias = scene
+                    .hoses
+                    .iter()
+                    .flat_map(|hose| hose.vias.iter().map(|mark| (hose.run.as_str(), mark.via)));
+                vias.clone().position(|mark| mark == (run.as_str(), *via)).map(layout::Named::Via)
+            }
+            Thing::Hose(_) | Thing::MovingGroup(_) => None,
+        };
+        asked.extend(named);
     }
     let runs = looking.bay.routings.get(looking.routing).map(|o| o.runs.as_slice());
     let selected = runs.unwrap_or_default().iter().find(|run| Some(run.id.as_str()) == looking.run);
     if let Some(run) = selected {
-        ids.extend([run.from.port.as_str(), run.to.port.as_str()]);
+        asked.extend([&run.from.port, &run.to.port].into_iter().filter_map(|id| port(id)));
     }
-    let ports = &looking.scene.ports;
-    ids.iter().filter_map(|id| ports.iter().position(|port| port.id == *id)).collect()
+    let mut first = Vec::with_capacity(asked.len().min(MOST_NAMED));
+    for of in asked {
+        if first.len() < MOST_NAMED && !first.contains(&of) {
+            first.push(of);
+        }
+    }
+    first
 }
+
+/// Where more is selected than this, the rest stays without a name.
+const MOST_NAMED: usize = 12;
 
 fn paint_all(
     ui: &Ui,
@@ -136,6 +163,7 @@ fn paint_all(
     let lit = held.or_else(|| canvas.hover.clone());
     let emphasis = paint::Emphasis {
         run: looking.run,
+        selected: looking.selected,
         thing: lit.as_ref().map(|hover| &hover.thing),
         finding: pointed.map(|(_, finding)| finding).or(looking.finding),
         installed: canvas.installed,

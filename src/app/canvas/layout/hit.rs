@@ -21,15 +21,15 @@ pub struct Open<'a> {
 impl Open<'_> {
     /// Clamps can always be taken hold of; corners only where they are shown, on the selected hose.
     pub fn has_via(&self, via: &ViaShape) -> bool {
-        via.clamp.is_some() || (via.thing.run() == self.run && self.run.is_some())
+        via.is_shown(self.run)
     }
 }
 
 /// How near the pointer has to come, screen points.
 const VIA_REACH: f64 = 9.0;
-const PORT_REACH: f64 = 3.0;
+pub(super) const PORT_REACH: f64 = 5.0;
 const SELECTED_AHEAD: f64 = 3.0;
-const MARKER_REACH: f64 = 8.5;
+const MARKER_REACH: f64 = 7.0;
 const EDGE_REACH: f64 = 4.0;
 
 impl ViewLayout {
@@ -60,7 +60,7 @@ impl ViewLayout {
         let beside: Vec<usize> = self
             .markers
             .iter()
-            .filter(|marker| marker.at.distance_squared(mark.at) < STEP * STEP)
+            .filter(|marker| marker.place.distance_squared(mark.place) < STEP * STEP)
             .map(|marker| marker.finding)
             .collect();
         let looked_at = beside.iter().position(|finding| open.finding == Some(*finding));

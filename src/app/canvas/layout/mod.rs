@@ -1,7 +1,10 @@
 //! Where everything is on the screen, and what is under a point of it. Pure and in f64; only
 //! painting knows of pixels and colours.
 
+pub mod axes;
 pub mod background;
+mod depth;
+mod follow;
 mod grid;
 mod hit;
 mod hose;
@@ -9,17 +12,21 @@ mod label;
 mod markers;
 mod moved;
 mod names;
+mod obstacle_name;
 mod room;
 mod swept;
+mod under;
 mod whole;
 
 pub use background::{Net, net};
+pub use depth::{Behind, STEPS};
 pub use grid::{Grid, ScaleBar, grid_step_mm};
 pub use hit::Open;
 pub use hose::{Band, BandKind, HoseLine};
-pub use label::{Naming, pointed};
+pub use label::Naming;
 pub use moved::moved_obstacles;
 pub use names::{Label, Named};
+pub use under::pointed;
 
 use std::sync::Arc;
 
@@ -80,6 +87,8 @@ pub struct ObstacleShape {
     pub min_clearance: Vec<Vec<DVec2>>,
     /// The area about its outline.
     pub about: Area,
+    /// How near the viewer its nearest place is, mm.
+    pub depth: f64,
 }
 
 /// A port on the screen.
@@ -95,6 +104,8 @@ pub struct PortShape {
     pub toward: DVec2,
     /// Whether it points at the viewer, where it does so more than sideways.
     pub faces_viewer: Option<bool>,
+    /// How near the viewer, mm.
+    pub depth: f64,
 }
 
 /// A corner or a clamp on the screen.
@@ -132,7 +143,9 @@ pub struct Marker {
     pub finding: usize,
     /// How bad.
     pub severity: Severity,
-    /// Where it is marked.
+    /// The place it speaks of.
+    pub place: DVec2,
+    /// Where it is marked: there, or beside what can be taken hold of there.
     pub at: DVec2,
     /// Whether it is seen only while it is looked at: what is quiet, and what lies beside a worse one.
     pub is_hidden: bool,
@@ -147,8 +160,12 @@ impl Marker {
     }
 }
 
-/// What can be taken hold of is never smaller than this, points.
-pub const PORT_RADIUS: f64 = 6.5;
+/// A port is drawn no smaller than this, points; it can be taken hold of some way beside it.
+pub const PORT_RADIUS: f64 = 4.5;
+/// Radius of a finding's mark with the paper about it, points.
+pub const MARKER_RADIUS: f64 = 6.0;
+/// Radius of a corner's mark, points.
+const CORNER_RADIUS: f64 = 5.0;
 
 /// Lays out one view.
 pub fn lay_out(
@@ -191,10 +208,12 @@ pub fn place(
         ghosts: scene.ghosts.iter().map(|mark| hose::middle_line(mark, &place)).collect(),
         ports: scene.ports.iter().enumerate().map(|(i, p)| port(i, p, &place)).collect(),
         vias: vias.collect(),
-        markers: markers::markers(&scene.findings, &place),
+        markers: Vec::new(),
         labels: Vec::new(),
         made_of: (scene.obstacles.clone(), scene.hoses.clone()),
     };
+    let grips = markers::Grips::of(&layout);
+    layout.markers = markers::markers(&scene.findings, &place, &grips);
     hoses(scene, &place, old, &mut layout);
     layout
 }
@@ -211,7 +230,7 @@ pub fn name_on(
     naming: &Naming<'_>,
     before: &ViewLayout,
 ) -> Vec<Label> {
-    label::follow(scene, layout, naming, before)
+    follow::follow(scene, layout, naming, before)
 }
 
 fn hoses(scene: &Scene, place: &Placing, old: Option<&ViewLayout>, layout: &mut ViewLayout) {
@@ -288,11 +307,7 @@ impl Placing {
 
 fn obstacles(scene: &Scene, place: &Placing, old: Option<&ViewLayout>) -> Vec<Arc<ObstacleShape>> {
     let mut order: Vec<(usize, &Arc<ObstacleMark>)> = scene.obstacles.iter().enumerate().collect();
-    let nearest = |obstacle: &ObstacleMark| {
-        let (lo, hi) = obstacle.shape.bounds();
-        place.view.depth(lo).max(place.view.depth(hi))
-    };
-    order.sort_by_cached_key(|(_, obstacle)| Depth(nearest(obstacle)));
+    order.sort_by_cached_key(|(_, obstacle)| Depth(nearest(obstacle, place.view)));
     let mut kept: Vec<Option<&Arc<ObstacleShape>>> = vec![None; scene.obstacles.len()];
     if let Some(old) = old {
         for shape in &old.obstacles {
@@ -307,6 +322,12 @@ fn obstacles(scene: &Scene, place: &Placing, old: Option<&ViewLayout>) -> Vec<Ar
         None => Arc::new(obstacle_shape(index, obstacle, place)),
     };
     order.into_iter().map(shape).collect()
+}
+
+/// How near the viewer the nearest place of an obstacle is, mm.
+fn nearest(obstacle: &ObstacleMark, view: View) -> f64 {
+    let (lo, hi) = obstacle.shape.bounds();
+    view.depth(lo).max(view.depth(hi))
 }
 
 /// A number to sort by.
@@ -346,6 +367,7 @@ fn obstacle_shape(index: usize, obstacle: &ObstacleMark, place: &Placing) -> Obs
         outline,
         min_clearance: min_clearance.iter().map(line).collect(),
         about: Area { min, max },
+        depth: nearest(obstacle, place.view),
     }
 }
 
@@ -394,6 +416,7 @@ fn port(index: usize, port: &PortMark, place: &Placing) -> PortShape {
         radius: place.length(port.radius_mm).clamp(PORT_RADIUS, 40.0),
         toward,
         faces_viewer: (toward.length() < 0.5).then_some(depth > 0.0),
+        depth: place.view.depth(port.at),
     }
 }
 
@@ -413,6 +436,19 @@ fn via(run: &str, hose: &str, half_mm: f64, mark: &ViaMark, place: &Placing) -> 
     }
 }
 
+impl ViaShape {
+    /// Whether its mark is shown: clamps always are, corners on the selected hose.
+    pub fn is_shown(&self, run: Option<&str>) -> bool {
+        self.clamp.is_some() || (run.is_some() && self.thing.run() == run)
+    }
+
+    /// Radius of its mark, points.
+    pub fn radius(&self) -> f64 {
+        let half = |[across, along]: [DVec2; 2]| across.length().max(along.length());
+        self.clamp.map_or(CORNER_RADIUS, half).clamp(CORNER_RADIUS, 9.5)
+    }
+}
+
 impl ViewLayout {
     /// The hose under a point of the screen, the nearest to the viewer first: its place in the
     /// scene and how far along its centre line.
@@ -429,5 +465,7 @@ impl ViewLayout {
     }
 }
 
+#[cfg(test)]
+mod name_properties;
 #[cfg(test)]
 mod tests;

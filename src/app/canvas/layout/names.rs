@@ -15,7 +15,7 @@ pub struct Label {
     pub quiet: bool,
     /// Whether it needs paper behind it: it does not stand inside a plain surface.
     pub on_paper: bool,
-    /// A line to what it names, where it does not stand beside it.
+    /// A line from what it names, where it does not stand beside or inside it.
     pub leader: Option<[DVec2; 2]>,
     /// What it names.
     pub of: Named,
@@ -36,6 +36,8 @@ pub enum Named {
     Port(usize),
     /// An obstacle, by its place in the scene.
     Obstacle(usize),
-    /// What is pointed at or taken hold of.
-    Held,
+    /// A corner or a clamp, by its place among those of all hoses.
+    Via(usize),
+    /// What is under the pointer.
+    Pointed,
 }

@@ -5,11 +5,14 @@ use std::sync::Arc;
 use glam::{DVec2, dvec2};
 
 use super::super::camera::Area;
-use super::Band;
+use super::{Band, Named};
 
-/// What names must not cover, and where the hoses are.
+/// What names must not cover, what they could be read as the names of, and where the hoses are.
 pub(super) struct Room {
     view: Area,
+    marks: Vec<RoundMark>,
+    /// Which of them stand in each square.
+    marked: Vec<Vec<u32>>,
     taken: Vec<Area>,
     /// Which of them reach into each square of the view, row by row: there may be hundreds.
     squares: Vec<Vec<u32>>,
@@ -19,19 +22,37 @@ pub(super) struct Room {
     columns: usize,
 }
 
+/// A round mark that a name beside it would be read as the name of.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct RoundMark {
+    pub(super) at: DVec2,
+    pub(super) radius: f64,
+    /// What it marks, where that has a name.
+    pub(super) of: Option<Named>,
+}
+
+impl RoundMark {
+    /// How far an area is from its edge; negative inside it.
+    pub(super) fn gap(&self, area: Area) -> f64 {
+        self.at.clamp(area.min, area.max).distance(self.at) - self.radius
+    }
+}
+
 /// Side of a cell, points: about the width of a hose at the scale that shows a whole bay.
 const CELL: f64 = 6.0;
 /// Side of a square, points: about the length of a name.
 const SQUARE: f64 = 64.0;
 
 impl Room {
-    pub(super) fn new(view: Area, taken: Vec<Area>) -> Self {
+    pub(super) fn new(view: Area, taken: Vec<Area>, marks: Vec<RoundMark>) -> Self {
         let cells = (view.size().max(DVec2::ZERO) / CELL).ceil();
         let (columns, rows) = (cells.x as usize, cells.y as usize);
         let across = (view.size().x.max(0.0) / SQUARE) as usize + 1;
         let down = (view.size().y.max(0.0) / SQUARE) as usize + 1;
         let mut room = Self {
             view,
+            marks: Vec::new(),
+            marked: vec![Vec::new(); across * down],
             taken: Vec::new(),
             squares: vec![Vec::new(); across * down],
             across,
@@ -41,7 +62,43 @@ impl Room {
         for area in taken {
             room.occupy(area);
         }
+        for mark in marks {
+            let about = Area { min: mark.at, max: mark.at }.grown(mark.radius);
+            if view.meets(about) {
+                room.occupy(about.grown(1.0));
+                for square in room.squares_of(about) {
+                    room.marked[square].push(room.marks.len() as u32);
+                }
+                room.marks.push(mark);
+            }
+        }
         room
+    }
+
+    /// The mark of what has this name.
+    pub(super) fn mark_of(&self, of: Named) -> Option<RoundMark> {
+        self.marks.iter().find(|mark| mark.of == Some(of)).copied()
+    }
+
+    /// Whether a mark of something else is nearer to an area than this.
+    pub(super) fn has_other_within(&self, area: Area, of: Named, reach: f64) -> bool {
+        let is_near = |place: &u32| {
+            let mark = self.marks[*place as usize];
+            mark.of != Some(of) && mark.gap(area) < reach
+        };
+        self.squares_of(area.grown(reach.max(0.0))).any(|k| self.marked[k].iter().any(is_near))
+    }
+
+    /// Whether a line runs over a mark of something else.
+    pub(super) fn is_crossed(&self, [a, b]: [DVec2; 2], of: Named) -> bool {
+        let is_on = |place: &u32| {
+            let mark = self.marks[*place as usize];
+            let share = (mark.at - a).dot(b - a) / (b - a).length_squared().max(1e-9);
+            mark.of != Some(of)
+                && a.lerp(b, share.clamp(0.0, 1.0)).distance(mark.at) < mark.radius + 1.0
+        };
+        let about = Area { min: a.min(b), max: a.max(b) };
+        self.squares_of(about).any(|k| self.marked[k].iter().any(is_on))
     }
 
     /// Marks the cells that hoses run through, inside a region.
@@ -147,7 +204,7 @@ fn with_gap(area: Area) -> Area {
 }
 
 /// The part of a line that is inside an area.
-fn within(area: Area, [a, b]: [DVec2; 2]) -> Option<[DVec2; 2]> {
+pub(super) fn within(area: Area, [a, b]: [DVec2; 2]) -> Option<[DVec2; 2]> {
     let (along, mut from, mut to) = (b - a, 0.0_f64, 1.0_f64);
     for axis in 0..2 {
         let (lo, hi) = (area.min[axis] - a[axis], area.max[axis] - a[axis]);
@@ -192,7 +249,7 @@ mod tests {
     fn a_hose_takes_the_cells_it_runs_through_and_no_others() {
         // Far outside at both ends, as when the view is close up.
         let bands = [band(dvec2(-5000.0, 120.0), dvec2(90_000.0, 120.0))];
-        let mut room = Room::new(view(), vec![]);
+        let mut room = Room::new(view(), vec![], vec![]);
         room.mark_hoses(&bands, view());
         let across = Area { min: dvec2(50.0, 116.0), max: dvec2(120.0, 124.0) };
         let above = Area { min: dvec2(50.0, 60.0), max: dvec2(120.0, 75.0) };
@@ -202,13 +259,13 @@ mod tests {
 
     #[test]
     fn a_place_is_free_until_it_is_taken() {
-        let mut room = Room::new(view(), vec![]);
+        let mut room = Room::new(view(), vec![], vec![]);
         let area = Area { min: dvec2(50.0, 60.0), max: dvec2(120.0, 75.0) };
         assert!(room.is_free(area));
         room.take(area);
         assert!(!room.is_free(area));
         let off_the_view = Area { min: dvec2(0.0, 60.0), max: dvec2(70.0, 75.0) };
-        assert!(!Room::new(view(), vec![]).is_free(off_the_view));
+        assert!(!Room::new(view(), vec![], vec![]).is_free(off_the_view));
     }
 
     #[test]

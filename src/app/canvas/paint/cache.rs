@@ -6,7 +6,7 @@ use std::sync::Arc;
 use eframe::egui::epaint::{TessellationOptions, Tessellator};
 use eframe::egui::{Mesh, Painter, Shape};
 
-use super::super::layout::{Grid, ObstacleShape, PortShape, ViewLayout};
+use super::super::layout::{Behind, Grid, ObstacleShape, PortShape, ViewLayout};
 use super::bands::Bands;
 use super::heaps::Piece;
 use super::{installed, marks, obstacles, rect};
@@ -19,24 +19,38 @@ pub(in super::super) struct PaintCache {
     looks: Option<(Palette, f32)>,
     paper: Memo<Grid, Arc<Mesh>>,
     ground: Memo<Ground, Piece>,
-    ports: Memo<(Vec<PortShape>, Option<usize>), Arc<Mesh>>,
+    ports: Memo<Ports, Arc<Mesh>>,
     bands: Bands,
     /// The installed shapes.
     pub(super) installed: installed::InstalledPaint,
 }
 
+/// Ports and how many steps behind each is; the one that is lit.
+type Ports = (Vec<PortShape>, Vec<u8>, Option<usize>);
+
 #[derive(Debug, Clone)]
 struct Ground {
     obstacles: Vec<Arc<ObstacleShape>>,
+    /// How many steps behind each is.
+    steps: Vec<u8>,
     ghosts: Vec<Vec<glam::DVec2>>,
 }
 
 impl Ground {
-    fn is_of(&self, layout: &ViewLayout) -> bool {
+    fn is_of(&self, layout: &ViewLayout, behind: Behind) -> bool {
         self.ghosts == layout.ghosts
             && self.obstacles.len() == layout.obstacles.len()
             && self.obstacles.iter().zip(&layout.obstacles).all(|(a, b)| Arc::ptr_eq(a, b))
+            && self.steps.iter().copied().eq(steps_of_obstacles(layout, behind))
     }
+}
+
+fn steps_of_obstacles(layout: &ViewLayout, behind: Behind) -> impl Iterator<Item = u8> {
+    layout.obstacles.iter().map(move |obstacle| behind.step(obstacle.depth))
+}
+
+fn steps_of_ports(layout: &ViewLayout, behind: Behind) -> impl Iterator<Item = u8> {
+    layout.ports.iter().map(move |port| behind.step(port.depth))
 }
 
 impl PaintCache {
@@ -60,17 +74,27 @@ impl PaintCache {
     }
 
     /// Obstacles and the ghosts of another routing.
-    pub(super) fn ground(&mut self, painter: &Painter, layout: &ViewLayout, colours: &Palette) {
+    pub(super) fn ground(
+        &mut self,
+        painter: &Painter,
+        layout: &ViewLayout,
+        behind: Behind,
+        colours: &Palette,
+    ) {
         let make = || {
             let mut shapes = Vec::new();
-            obstacles::min_clearance(&mut shapes, layout, colours);
+            obstacles::min_clearance(&mut shapes, layout, behind, colours);
             let pixel = f64::from(painter.pixels_per_point()).recip();
-            obstacles::groups(&mut shapes, layout, colours, pixel);
+            obstacles::groups(&mut shapes, layout, behind, colours, pixel);
             super::ghosts(&mut shapes, layout, colours);
-            let of = Ground { obstacles: layout.obstacles.clone(), ghosts: layout.ghosts.clone() };
+            let of = Ground {
+                obstacles: layout.obstacles.clone(),
+                steps: steps_of_obstacles(layout, behind).collect(),
+                ghosts: layout.ghosts.clone(),
+            };
             (of, tessellated(shapes, layout, painter.pixels_per_point()).into())
         };
-        apart(painter, self.ground.or_make(|ground| ground.is_of(layout), make), 0);
+        apart(painter, self.ground.or_make(|ground| ground.is_of(layout, behind), make), 0);
     }
 
     /// All bands, the far ones first: of the hose that is lit, and beside that which is selected.
@@ -79,10 +103,12 @@ impl PaintCache {
         painter: &Painter,
         layout: &ViewLayout,
         stands: [Option<usize>; 2],
+        behind: Behind,
         colours: &Palette,
     ) {
         let pixel = f64::from(painter.pixels_per_point()).recip();
-        for (place, whole) in self.bands.painted(layout, stands, colours, pixel).enumerate() {
+        for (place, whole) in self.bands.painted(layout, stands, behind, colours, pixel).enumerate()
+        {
             apart(painter, whole, place);
         }
     }
@@ -93,16 +119,20 @@ impl PaintCache {
         painter: &Painter,
         layout: &ViewLayout,
         lit: Option<usize>,
+        behind: Behind,
         colours: &Palette,
     ) {
-        let holds = |(ports, was_lit): &(Vec<PortShape>, Option<usize>)| {
-            *was_lit == lit && *ports == layout.ports
+        let holds = |(ports, steps, was_lit): &Ports| {
+            *was_lit == lit
+                && *ports == layout.ports
+                && steps.iter().copied().eq(steps_of_ports(layout, behind))
         };
         let make = || {
             let pixel = f64::from(painter.pixels_per_point()).recip();
-            let shapes = marks::ports(layout, lit, colours, pixel);
+            let shapes = marks::ports(layout, lit, behind, colours, pixel);
             let mesh = tessellated(shapes, layout, painter.pixels_per_point());
-            ((layout.ports.clone(), lit), Arc::new(mesh))
+            let steps = steps_of_ports(layout, behind).collect();
+            ((layout.ports.clone(), steps, lit), Arc::new(mesh))
         };
         painter.add(Shape::mesh(Arc::clone(self.ports.or_make(holds, make))));
     }

@@ -4,7 +4,7 @@
 use eframe::egui::{Color32, Mesh};
 use glam::DVec2;
 
-use super::super::layout::{Band, BandKind};
+use super::super::layout::{Band, BandKind, STEPS};
 use super::ribbon::{Profile, ribbon};
 use crate::app::theme::Palette;
 
@@ -21,14 +21,21 @@ const THIN: f64 = 4.0;
 
 /// How far hoses beside the selected one go back into the paper.
 pub(super) const FAINT: f32 = 0.5;
+/// How far what lies farthest behind goes back into it.
+const FARTHEST: f32 = 0.6;
+
+/// How far what lies so many steps behind goes back into the paper.
+pub(super) fn faintness(step: u8) -> f32 {
+    FARTHEST * f32::from(step) / f32::from(STEPS)
+}
 
 /// How a band stands out.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub(super) enum Stand {
-    /// As it is.
-    Plain,
+    /// As it is, so many steps behind.
+    Plain(u8),
     /// Beside the selected hose.
-    Faint,
+    Faint(u8),
     /// Under the pointer.
     Lit,
 }
@@ -42,8 +49,11 @@ pub(super) fn band(band: &Band, stand: Stand, colours: &Palette, pixel: f64) -> 
         BandKind::Fitting => (colours.fitting, colours.fitting),
     };
     let faint = |colour: Color32| match stand {
-        Stand::Faint => colour.lerp_to_gamma(colours.sheet, FAINT),
-        _ => colour,
+        Stand::Faint(step) => {
+            colour.lerp_to_gamma(colours.sheet, FAINT + (1.0 - FAINT) * 0.6 * faintness(step))
+        }
+        Stand::Plain(step) => colour.lerp_to_gamma(colours.sheet, faintness(step)),
+        Stand::Lit => colour,
     };
     let (edge, fill) = (faint(edge), faint(fill));
     let halo = if stand == Stand::Lit { colours.accent } else { colours.sheet };

@@ -1,28 +1,31 @@
 //! Ports, clamps, handles, findings and what they say.
 
 use eframe::egui::epaint::Vertex;
-use eframe::egui::{Mesh, Painter, Shape, Stroke, vec2};
+use eframe::egui::{Mesh, Painter, Rect, Shape, Stroke, vec2};
 use glam::DVec2;
 
-use super::super::layout::{PortShape, ViewLayout};
+use super::super::layout::{Behind, MARKER_RADIUS, Marker, PortShape, ViewLayout};
+use super::hoses::faintness;
 use super::ribbon::{Profile, dot, polygon};
 use super::{Emphasis, at};
-use crate::app::theme::Palette;
 use crate::app::theme::icons::{self, State};
+use crate::app::theme::{self, Palette, size};
 use crate::checks::Severity;
 
 /// Paints the ports; `lit` is the place among them of the one that stands out.
 pub(super) fn ports(
     layout: &ViewLayout,
     lit: Option<usize>,
+    behind: Behind,
     colours: &Palette,
     pixel: f64,
 ) -> Vec<Shape> {
     let mut shapes = Vec::new();
     for port in &layout.ports {
         let is_lit = lit == Some(port.index);
-        let ink = if is_lit { colours.accent } else { colours.ink };
-        let stroke = Stroke::new(if is_lit { 2.25 } else { 1.75 }, ink);
+        let back = colours.ink.lerp_to_gamma(colours.sheet, faintness(behind.step(port.depth)));
+        let ink = if is_lit { colours.accent } else { back };
+        let stroke = Stroke::new(if is_lit { 2.0 } else { 1.5 }, ink);
         port_shapes(&mut shapes, port, stroke, colours, pixel);
     }
     shapes
@@ -39,7 +42,7 @@ fn port_shapes(
     pixel: f64,
 ) {
     let (middle, radius) = (at(port.at), port.radius as f32);
-    let tick = port.toward * (port.radius + 9.0);
+    let tick = port.toward * (port.radius + 6.0);
     if port.toward.length() > 0.5 {
         shapes.push(Shape::line_segment([middle, at(port.at + tick)], stroke));
     }
@@ -70,6 +73,7 @@ pub(super) fn clamps(
     painter: &Painter,
     layout: &ViewLayout,
     emphasis: Emphasis<'_>,
+    behind: Behind,
     colours: &Palette,
 ) {
     let pixel = f64::from(painter.pixels_per_point()).recip();
@@ -77,8 +81,9 @@ pub(super) fn clamps(
     for via in &layout.vias {
         let Some([across, along]) = via.clamp else { continue };
         let lit = emphasis.thing == Some(&via.thing);
+        let ink = colours.ink.lerp_to_gamma(colours.sheet, faintness(behind.step(via.depth)));
         let (fill, edge) =
-            if lit { (colours.accent, colours.accent) } else { (colours.sheet, colours.ink) };
+            if lit { (colours.accent, colours.accent) } else { (colours.sheet, ink) };
         for (by, colour) in [(CLAMP_EDGE / 2.0, edge), (-CLAMP_EDGE / 2.0, fill)] {
             let [across, along] = [across, along].map(|half| half + by * half.normalize_or_zero());
             let corners = [across + along, across - along, -across - along, -across + along];
@@ -103,10 +108,10 @@ pub(super) fn handles(
             continue;
         }
         let lit = emphasis.thing == Some(&via.thing);
-        let (radius, width) = if lit { (6.5, 2.5) } else { (5.0, 1.75) };
+        let (radius, width) = if lit { (5.0, 2.25) } else { (4.0, 1.5) };
         let stroke = Stroke::new(width, colours.accent);
         if via.clamp.is_some() {
-            painter.circle_stroke(at(via.at), radius + 1.0, stroke);
+            painter.circle_stroke(at(via.at), radius + 2.0, stroke);
         } else {
             diamond(painter, via.at, radius, stroke, colours);
         }
@@ -121,8 +126,8 @@ fn diamond(painter: &Painter, middle: DVec2, radius: f32, stroke: Stroke, colour
 }
 
 /// Half the size of a finding's mark, points, and how far the paper goes about it.
-const RADIUS: f64 = 5.0;
-const HALO: f64 = 8.5;
+const RADIUS: f64 = 4.0;
+const HALO: f64 = MARKER_RADIUS;
 
 pub(super) fn findings(
     painter: &Painter,
@@ -138,20 +143,42 @@ pub(super) fn findings(
     mesh.reserve_vertices(layout.markers.len() * stamps[0].1.vertices.len());
     mesh.indices.reserve(layout.markers.len() * stamps[0].1.indices.len());
     // Worst on top.
-    for marker in layout.markers.iter().rev().filter(|m| m.is_shown(emphasis.finding)) {
+    let shown = || layout.markers.iter().rev().filter(|m| m.is_shown(emphasis.finding));
+    for marker in shown().filter(|marker| marker.place != marker.at) {
+        let colour = State::from(marker.severity).colour(colours);
+        painter.line_segment([at(marker.place), at(marker.at)], Stroke::new(1.0, colour));
+    }
+    for marker in shown() {
         let lit = emphasis.finding == Some(marker.finding);
         let state = State::from(marker.severity);
         if lit {
             painter.add(Shape::mesh(std::mem::take(&mut mesh)));
-            painter.circle_filled(at(marker.at), 10.0, colours.sheet);
-            icons::paint(painter, at(marker.at), 6.5, state, colours);
+            painter.circle_filled(at(marker.at), HALO as f32 + 1.5, colours.sheet);
+            icons::paint(painter, at(marker.at), RADIUS as f32 + 1.0, state, colours);
             continue;
         }
         let stamp = &stamps.iter().find(|(of, _)| *of == marker.severity).unwrap_or(&stamps[0]).1;
         print(&mut mesh, stamp, marker.at);
     }
     painter.add(Shape::mesh(mesh));
+    for marker in shown().filter(|marker| marker.beside > 0 && !marker.is_hidden) {
+        count(painter, marker, colours);
+    }
 }
+
+/// How many findings a mark stands for.
+fn count(painter: &Painter, marker: &Marker, colours: &Palette) {
+    let text = format!("{}", marker.beside + 1);
+    let colour = State::from(marker.severity).colour(colours);
+    let galley = painter.layout_no_wrap(text, theme::font(size::SMALL), colour);
+    let place = at(marker.at) + vec2(COUNT_FROM, -galley.size().y / 2.0);
+    let behind = Rect::from_min_size(place, galley.size()).expand2(vec2(1.0, -2.0));
+    painter.rect_filled(behind, 3.0, colours.sheet.gamma_multiply(0.85));
+    painter.galley(place, galley, colour);
+}
+
+/// From the middle of a mark to the figure beside it, points.
+const COUNT_FROM: f32 = 6.0;
 
 /// The mark of a severity about the origin.
 fn stamp(severity: Severity, colours: &Palette, pixel: f64) -> Mesh {

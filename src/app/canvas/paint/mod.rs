@@ -28,13 +28,13 @@ pub(super) use turning::{Turned, cross as cross_in, turning};
 pub(super) use under_way::under_way;
 
 use eframe::egui::{
-    Align2, Color32, FontId, Mesh, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, pos2, vec2,
+    Align2, Color32, FontId, Mesh, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, Vec2, pos2, vec2,
 };
 use glam::DVec2;
 
 use super::Looking;
 use super::camera::{Area, View};
-use super::layout::{self, Label, ViewLayout};
+use super::layout::{self, Behind, Label, Named, ViewLayout};
 use super::moving::Positioned;
 use super::scene::Scene;
 use super::thing::Thing;
@@ -45,6 +45,8 @@ use crate::app::theme::{self, Palette, size};
 pub(super) struct Emphasis<'a> {
     /// The hose whose card is shown.
     pub(super) run: Option<&'a str>,
+    /// What is selected.
+    pub(super) selected: &'a [Thing],
     /// What is under the pointer, or taken hold of.
     pub(super) thing: Option<&'a Thing>,
     /// The finding that is looked at.
@@ -97,7 +99,8 @@ pub(super) fn view(
     painter.rect_filled(frame, 4.0, colours.sheet);
     kept.paper(painter, layout, colours);
     background::backgrounds(painter, layout, &scene.backgrounds, &looking.under, colours);
-    kept.ground(painter, layout, colours);
+    let behind = Behind::of(scene, layout.view, emphasis.run, emphasis.selected);
+    kept.ground(painter, layout, behind, colours);
     glow(painter, scene, layout, emphasis, colours);
     let positioned = emphasis
         .positioned
@@ -111,13 +114,14 @@ pub(super) fn view(
         let moved = layout::moved_obstacles(scene, layout, &position.groups, positioned.share);
         installed::moved_obstacles(painter, &moved, colours);
     }
-    kept.bands(painter, layout, [hovered, place_of(scene, emphasis.run)], colours);
-    marks::clamps(painter, layout, emphasis, colours);
+    let stands = [hovered, place_of(scene, emphasis.run)];
+    kept.bands(painter, layout, stands, behind, colours);
+    marks::clamps(painter, layout, emphasis, behind, colours);
     let lit_port = match emphasis.thing {
         Some(Thing::Port(id)) => scene.ports.iter().position(|port| port.id == *id),
         _ => None,
     };
-    kept.ports(painter, layout, lit_port, colours);
+    kept.ports(painter, layout, lit_port, behind, colours);
     marks::handles(painter, layout, emphasis, colours);
     labels(painter, layout, over, colours);
     marks::findings(painter, layout, emphasis, colours);
@@ -130,6 +134,7 @@ pub(super) fn view(
         on_paper(painter, place, Align2::RIGHT_BOTTOM, &name, colours.installed, colours);
     }
     scale_bar(painter, layout, colours);
+    axes(painter, layout, colours);
     painter.rect_stroke(frame, 4.0, Stroke::new(1.0, colours.hairline), StrokeKind::Inside);
 }
 
@@ -189,7 +194,11 @@ fn labels(painter: &Painter, layout: &ViewLayout, over: &Over<'_>, colours: &Pal
         }
         if let Some(ends) = label.leader {
             painter.line_segment(ends.map(at), Stroke::new(3.5, colours.sheet));
-            painter.line_segment(ends.map(at), Stroke::new(1.25, colours.ink));
+            painter.line_segment(ends.map(at), Stroke::new(1.0, colours.ink));
+            // A line that ends on a surface ends in a dot (ISO 128-2).
+            if let Named::Obstacle(_) = label.of {
+                painter.circle_filled(at(ends[0]), 2.0, colours.ink);
+            }
         }
         let colour = if label.quiet { colours.soft } else { colours.ink };
         if label.on_paper {
@@ -206,21 +215,9 @@ fn labels(painter: &Painter, layout: &ViewLayout, over: &Over<'_>, colours: &Pal
     }
 }
 
-/// A plan narrower than this does not tell its axes, points, for its buttons take that much; the others
-/// have fewer.
-const ROOM_FOR_AXES: f64 = 380.0;
-
 fn title(painter: &Painter, scene: &Scene, layout: &ViewLayout, colours: &Palette) {
     let place = title_place(layout.area);
-    let [right, up] = layout.view.axes().map(|axis| ["X", "Y", "Z"][axis]);
-    // A narrow view keeps its name clear of its buttons.
-    let room = if layout.view == View::Plan { ROOM_FOR_AXES } else { ROOM_FOR_AXES / 2.0 };
-    let text = if layout.area.size().x < room {
-        layout.view.name().to_owned()
-    } else {
-        format!("{}   {right} \u{2192}  {up} \u{2191}", layout.view.name())
-    };
-    on_paper(painter, place, Align2::LEFT_TOP, &text, colours.soft, colours);
+    on_paper(painter, place, Align2::LEFT_TOP, layout.view.name(), colours.soft, colours);
     if let (View::Plan, Some(of)) = (layout.view, &scene.ghost_of) {
         let place = at(layout.area.max) - vec2(14.0, 10.0);
         let text = format!("ghost of {of}");
@@ -248,6 +245,29 @@ fn scale_bar(painter: &Painter, layout: &ViewLayout, colours: &Palette) {
     }
     let place = end + vec2(width / 2.0, -3.0);
     on_paper(painter, place, Align2::CENTER_BOTTOM, &layout.scale_bar.label, colours.ink, colours);
+}
+
+/// Which way the nose is, left and up.
+fn axes(painter: &Painter, layout: &ViewLayout, colours: &Palette) {
+    let Some(foot) = layout::axes::foot(layout.area) else { return };
+    let [right, up] = layout::axes::words(layout.view);
+    let reach = layout::axes::REACH as f32;
+    let (foot, stroke) = (at(foot), Stroke::new(1.0, colours.soft));
+    for way in [vec2(reach, 0.0), vec2(0.0, -reach)] {
+        painter.line_segment([foot, foot + way], stroke);
+        arrow_head(painter, foot + way, way / reach, colours.soft);
+    }
+    let place = foot + vec2(reach + 6.0, 0.0);
+    on_paper(painter, place, Align2::LEFT_CENTER, right, colours.soft, colours);
+    let place = foot + vec2(-4.0, -reach - 5.0);
+    on_paper(painter, place, Align2::LEFT_BOTTOM, up, colours.soft, colours);
+}
+
+/// The head of an arrow that goes the way of a unit vector.
+fn arrow_head(painter: &Painter, tip: Pos2, way: Vec2, colour: Color32) {
+    let (back, aside) = (tip - 5.0 * way, 2.5 * way.rot90());
+    let path = vec![tip + way, back + aside, back - aside];
+    painter.add(Shape::convex_polygon(path, colour, Stroke::NONE));
 }
 
 /// Text with the sheet behind it, for where lines may run. Tells where it is.

@@ -4,16 +4,30 @@
 use eframe::egui::{Color32, Mesh, Shape, Stroke};
 use glam::{DVec2, dvec2};
 
-use super::super::layout::{ObstacleShape, ViewLayout};
+use super::super::layout::{Behind, ObstacleShape, ViewLayout};
 use super::super::outline::{Outline, Shadow, clip_line};
 use super::at;
 use super::fill::fill;
+use super::hoses::faintness;
 use crate::app::theme::Palette;
 use crate::model::Nature;
 
 pub(super) struct Inks {
     pub(super) fill: Color32,
     pub(super) edge: Color32,
+}
+
+impl Inks {
+    /// So far back into the paper.
+    fn back(self, share: f32, colours: &Palette) -> Self {
+        let back = |ink: Color32| ink.lerp_to_gamma(colours.sheet, share);
+        Self { fill: back(self.fill), edge: back(self.edge) }
+    }
+}
+
+/// The inks of an obstacle in a view: fainter where it lies behind.
+fn inks_of(obstacle: &ObstacleShape, behind: Behind, colours: &Palette) -> Inks {
+    inks(obstacle.nature, colours).back(faintness(behind.step(obstacle.depth)), colours)
 }
 
 /// The colours of a nature.
@@ -27,9 +41,14 @@ pub(super) fn inks(nature: Nature, colours: &Palette) -> Inks {
     Inks { fill, edge }
 }
 
-pub(super) fn min_clearance(shapes: &mut Vec<Shape>, layout: &ViewLayout, colours: &Palette) {
+pub(super) fn min_clearance(
+    shapes: &mut Vec<Shape>,
+    layout: &ViewLayout,
+    behind: Behind,
+    colours: &Palette,
+) {
     for obstacle in &layout.obstacles {
-        let stroke = Stroke::new(1.0, inks(obstacle.nature, colours).edge);
+        let stroke = Stroke::new(1.0, inks_of(obstacle, behind, colours).edge);
         for line in &obstacle.min_clearance {
             shapes.extend(min_clearance_line(line, stroke));
         }
@@ -44,9 +63,15 @@ pub(super) fn min_clearance_line(
     super::dash::shapes(line, stroke, 11.0, 8.0)
 }
 
-pub(super) fn groups(shapes: &mut Vec<Shape>, layout: &ViewLayout, colours: &Palette, pixel: f64) {
+pub(super) fn groups(
+    shapes: &mut Vec<Shape>,
+    layout: &ViewLayout,
+    behind: Behind,
+    colours: &Palette,
+    pixel: f64,
+) {
     for obstacle in &layout.obstacles {
-        let inks = inks(obstacle.nature, colours);
+        let inks = inks_of(obstacle, behind, colours);
         match &obstacle.outline {
             Outline::Convex(points) => convex(shapes, obstacle, points, &inks, pixel),
             Outline::Shadow(shadow) => of_mesh(shapes, obstacle.nature, shadow, &inks),

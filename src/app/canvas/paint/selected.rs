@@ -22,7 +22,7 @@ pub(in super::super) fn selected(
         match thing {
             Thing::Port(id) => {
                 for port in layout.ports.iter().filter(|p| scene.ports[p.index].id == *id) {
-                    painter.circle_stroke(at(port.at), port.radius as f32 + 4.0, stroke);
+                    painter.circle_stroke(at(port.at), port.radius as f32 + 3.0, stroke);
                 }
             }
             Thing::Obstacle(id) => {

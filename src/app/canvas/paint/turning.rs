@@ -9,7 +9,7 @@ use eframe::egui::{
 };
 use glam::{DVec2, DVec3};
 
-use super::super::scene::Scene;
+use super::super::scene::{FindingMark, Scene};
 use super::super::thing::Thing;
 use super::super::turn::picture::{Item, Of, Picture, PortSpot};
 use super::super::turn::raster::Seen;
@@ -19,7 +19,7 @@ use super::obstacles::inks;
 use super::{Emphasis, at, on_paper, rect};
 use crate::app::theme::icons::{self, State};
 use crate::app::theme::{Palette, in_light};
-use crate::model::Nature;
+use crate::model::{AXES, Nature};
 
 /// What is kept of it while it stays as it is.
 #[derive(Clone, Default)]
@@ -270,7 +270,7 @@ fn ports(
         if spot.toward.length() > 0.3 {
             painter.line_segment([middle, at(spot.at + spot.toward * 13.0)], stroke);
         }
-        painter.circle(middle, 4.5, colours.sheet.gamma_multiply(share), stroke);
+        painter.circle(middle, 3.5, colours.sheet.gamma_multiply(share), stroke);
         if lit || (named.contains(&mark.id.as_str()) && spot.is_in_sight) {
             let side = if spot.toward.x > 0.0 { -1.0 } else { 1.0 };
             let align = if side > 0.0 { Align2::LEFT_CENTER } else { Align2::RIGHT_CENTER };
@@ -293,39 +293,56 @@ fn findings(
     emphasis: Emphasis<'_>,
     colours: &Palette,
 ) {
-    let mut order: Vec<_> = scene.findings.iter().collect();
-    order.sort_by_key(|mark| std::cmp::Reverse((mark.severity, mark.index)));
+    let lit = |mark: &FindingMark| emphasis.finding == Some(mark.index);
+    let shown = scene.findings.iter().filter(|mark| !mark.is_quiet || lit(mark));
+    let mut order: Vec<_> = shown.collect();
+    order.sort_by_key(|mark| (!lit(mark), mark.severity, mark.index));
+    let mut standing: Vec<Pos2> = Vec::new();
     for mark in order {
-        let lit = emphasis.finding == Some(mark.index);
-        if mark.is_quiet && !lit {
+        let place = at(picture.to_screen(mark.point));
+        // One mark for one place: that of the worst.
+        if standing.iter().any(|other| other.distance(place) < ONE_PLACE) {
             continue;
         }
-        let (place, radius) = (at(picture.to_screen(mark.point)), if lit { 6.5 } else { 4.5 });
-        painter.circle_filled(place, radius + 3.0, colours.sheet);
+        let radius = if lit(mark) { 5.0 } else { 3.5 };
+        painter.circle_filled(place, radius + 2.0, colours.sheet);
         icons::paint(painter, place, radius, State::from(mark.severity), colours);
+        standing.push(place);
     }
 }
 
-/// A small cross of the bay's axes with their letters, the nearest on top.
+/// Findings nearer to each other than this have one mark, points.
+const ONE_PLACE: f32 = 14.0;
+
+/// Small arrows along the bay's axes with their words, the nearest on top.
 fn axes(painter: &Painter, picture: &Picture, colours: &Palette) {
     const REACH: f64 = 24.0;
     let basis = picture.camera().basis();
     let area = picture.area();
-    let middle = DVec2::new(area.min.x + 44.0, area.max.y - 44.0);
-    let mut order = [(DVec3::X, "X"), (DVec3::Y, "Y"), (DVec3::Z, "Z")];
+    let middle = DVec2::new(area.min.x + 54.0, area.max.y - 50.0);
+    let [x, y, z] = AXES;
+    let mut order = [(DVec3::X, x), (DVec3::Y, y), (DVec3::Z, z)];
     order.sort_by(|a, b| a.0.dot(basis.to_viewer).total_cmp(&b.0.dot(basis.to_viewer)));
     painter.circle_filled(at(middle), 38.0, colours.sheet.gamma_multiply(0.75));
-    for (axis, letter) in order {
+    for (axis, word) in order {
         let flat = DVec2::new(axis.dot(basis.right), -axis.dot(basis.up));
-        let stroke = Stroke::new(1.5, colours.ink);
-        painter.line_segment([at(middle), at(middle + flat * REACH)], stroke);
-        let place = at(middle + flat * (REACH + 8.0));
-        let font = crate::app::theme::font(crate::app::theme::size::SMALL);
-        if flat.length() > 0.2 {
-            painter.text(place, Align2::CENTER_CENTER, letter, font, colours.ink);
+        let (tip, colour) = (at(middle + flat * REACH), colours.soft);
+        painter.line_segment([at(middle), tip], Stroke::new(1.0, colour));
+        if flat.length() > 0.3 {
+            let way = vec2(flat.x as f32, flat.y as f32).normalized();
+            super::arrow_head(painter, tip, way, colour);
+            // Beside the tip, on the side that it points to.
+            let side = if flat.x > 0.3 {
+                Align2::LEFT_CENTER
+            } else if flat.x < -0.3 {
+                Align2::RIGHT_CENTER
+            } else {
+                Align2::CENTER_CENTER
+            };
+            let font = crate::app::theme::font(crate::app::theme::size::SMALL);
+            painter.text(tip + way * 8.0, side, word, font, colour);
         }
     }
-    painter.circle_filled(at(middle), 2.0, colours.ink);
 }
 
 /// A cross at a place of the bay.
