@@ -17,7 +17,7 @@ pub(super) fn run(args: &CutlistArgs) -> Result<Exit, Refusal> {
     let cut_list = CutList::new(bay, routing, solution, allowances);
     let list = ShoppingList::new(bay, routing, solution, &cut_list);
     if let Some(out) = &args.csv {
-        let csv = cutlist_csv(routing, &list);
+        let csv = cutlist_csv(routing, &list, bay.show_units);
         output::file(out, csv.as_bytes())?;
     }
     let remakes = Remakes::new(bay, routing, &cut_list);

@@ -557,7 +557,7 @@ fn the_routing_and_the_bay_have_figures_too() {
     world.fill_in("Title", "Hill climb car");
     assert_eq!(world.bay().title, "Hill climb car");
     assert_eq!(world.undo_label(), Some("Rename bay"));
-    world.pick("Lengths in", "mm");
+    world.pick("Units", "mm");
     assert_eq!(world.bay().show_units, hosewright::units::LengthUnit::Mm);
     let notes = world.window.get_by_role_and_label(Role::MultilineTextInput, "Notes");
     notes.focus();

@@ -1,7 +1,7 @@
 //! What to beware of, each only where it applies. Common practice where no source stands.
 
 use crate::model::{Bay, Fluid, Mark, Run, Service, Side, Source};
-use crate::units::{Length, LengthUnit};
+use crate::units::Length;
 
 use super::Fact;
 use super::words::port_name;
@@ -105,16 +105,11 @@ fn first_clamp(bay: &Bay, run: &Run) -> Option<Fact> {
     if moving.is_empty() {
         return None;
     }
-    let show = |inches: f64, unit: LengthUnit| Length::from_inches(inches).show(unit);
-    let both = |inches| {
-        let unit = bay.show_units;
-        format!("{} ({})", show(inches, unit), show(inches, unit.other()))
-    };
+    let [from_end, slack] =
+        [3.0, 1.5].map(|inches| Length::from_inches(inches).show(bay.show_units));
     let text = format!(
-        "End {} moves: the first clamp about {} from it, with {} of slack to it.",
+        "End {} moves: the first clamp about {from_end} from it, with {slack} of slack to it.",
         moving.join(" and end "),
-        both(3.0),
-        both(1.5),
     );
     Some(Fact::new("First clamp", text, "").from(FIRST_CLAMP.to_string()))
 }
