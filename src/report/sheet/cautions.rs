@@ -1,7 +1,7 @@
 //! What to beware of, each only where it applies. Common practice where no source stands.
 
 use crate::model::{Bay, Fluid, Mark, Run, Service, Side, Source};
-use crate::units::Length;
+use crate::units::{Length, LengthUnit};
 
 use super::Fact;
 use super::words::port_name;
@@ -105,8 +105,14 @@ fn first_clamp(bay: &Bay, run: &Run) -> Option<Fact> {
     if moving.is_empty() {
         return None;
     }
-    let [from_end, slack] =
-        [3.0, 1.5].map(|inches| Length::from_inches(inches).show(bay.show_units));
+    let about = |inches| {
+        let length = Length::from_inches(inches);
+        match bay.show_units {
+            LengthUnit::Inch => length.show(LengthUnit::Inch),
+            LengthUnit::Mm => length.show_significant(LengthUnit::Mm, 2),
+        }
+    };
+    let (from_end, slack) = (about(3.0), about(1.5));
     let text = format!(
         "End {} moves: the first clamp about {from_end} from it, with {slack} of slack to it.",
         moving.join(" and end "),
