@@ -98,6 +98,7 @@ impl App {
     fn change(&mut self, command: &Command) {
         if let Command::SetUnits(unit) = command {
             self.settings.settings.units = *unit;
+            self.settings.write();
         }
         self.work.apply(command);
     }

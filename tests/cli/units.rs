@@ -33,7 +33,7 @@ const ALLOWED: [(&str, &str); 8] = [
     ("n-octane of CoolProp", "a source, quoted"),
     ("2.8 to 5.0 mm²/s at 20 °C: US DOE", "a source, quoted"),
     ("density, and viscosity at 40 and 100 °C", "the temperatures that oils are listed at"),
-    ("12 mm + 1.25 tube diameters", "where a figure comes from that is not measured"),
+    (" tube diameters", "where a figure comes from that is not measured"),
     ("p. 59: 24 in apart at most", "a source, quoted"),
     ("bore + 4 mm (typical", "where a figure comes from that is not measured"),
 ];

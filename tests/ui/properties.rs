@@ -611,7 +611,8 @@ fn a_fluid_of_ones_own_is_typed_and_taken_back() {
     world.fill_in("Density of your own fluid", "0");
     assert!(world.has_containing("more than 0 is expected here"));
     world.press(Key::Escape);
-    world.fill_in("Density of your own fluid", "845.5");
+    // The bay is in inches, and pounds per cubic foot.
+    world.fill_in("Density of your own fluid", "845.5 kg/m³");
     assert_eq!(world.run(HOSE).service.density_kg_m3, Some(845.5));
     assert_eq!(world.undo_label(), Some("Change density"));
     assert!(world.has_containing("the density given is not used without a viscosity"));
