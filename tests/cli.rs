@@ -27,3 +27,5 @@ mod printed;
 mod refused;
 #[path = "cli/sheet.rs"]
 mod sheet;
+#[path = "cli/units.rs"]
+mod units;

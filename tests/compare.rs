@@ -121,12 +121,10 @@ fn the_trade_off_is_told_with_its_figures() {
     let told = compared(&bay).sentence;
     let [under, over] = [0, 1].map(|place| figures(&bay, place));
     let dearer = over.cost.known - under.cost.known;
-    let longer = (over.hose_mm.unwrap() - 600.0) / 1000.0;
-    assert!(dearer > 0.1 && longer > 0.02);
+    let longer = over.hose_mm.unwrap() - 600.0;
+    assert!(dearer > 0.1 && longer > 20.0);
     assert!(told.starts_with(&format!("Over costs {dearer:.2} more")), "{told}");
-    let more =
-        if longer < 0.1 { format!("{:.0} mm", 1000.0 * longer) } else { format!("{longer:.2} m") };
-    assert!(told.contains(&format!("takes {more} more hose, but ")), "{told}");
+    assert!(told.contains(&format!("takes {longer} mm more hose, but ")), "{told}");
     assert!(told.contains("off Manifold (minimum 75 mm)"), "{told}");
     assert!(told.contains("where Under keeps 54 mm"), "{told}");
     assert!(told.contains("has no fault where Under has"), "{told}");
@@ -232,7 +230,7 @@ fn three_routings_have_their_best() {
     assert_eq!(words(&all, "gap_drawn").iter().filter(|word| **word == "most room").count(), 1);
     let told = &all.sentence;
     assert!(told.starts_with("Of 3 routings "), "{told}");
-    assert!(told.contains("least hose with Under (Under 0.60 m, Over "), "{told}");
+    assert!(told.contains("least hose with Under (Under 600 mm, Over "), "{told}");
     let copies: Vec<Routing> = ["x", "y", "z"]
         .map(|id| Routing { id: id.into(), name: id.into(), ..bay.routings[1].clone() })
         .into();

@@ -14,7 +14,7 @@ use hosewright::export::check_json;
 use hosewright::export::{Format, Paper};
 use hosewright::model::{Bay, Construction, Fluid, Service, Via};
 use hosewright::report::check::Report;
-use hosewright::report::flow::cold_start_in_words;
+use hosewright::report::flow::{cold_start_in_words, why_not_known};
 use hosewright::report::sheet::{Sheet, SheetInfo};
 use hosewright::units::LengthUnit;
 use proptest::prelude::*;
@@ -111,10 +111,15 @@ fn what_is_not_known_says_why() {
     assert_eq!(with(|d| d.flow_lpm = None), NoFlow::FlowNotGiven);
     assert_eq!(with(|d| d.fluid = None), NoFlow::FluidNotGiven);
     assert_eq!(with(|d| d.temperature_c = None), NoFlow::TemperatureNotGiven);
-    assert_eq!(
-        with(|d| d.temperature_c = Some(-1.0)).to_string(),
-        "water: there are figures from 0 to 130 °C, and it works at -1 °C: give density and viscosity of yours"
-    );
+    let frozen = with(|d| d.temperature_c = Some(-1.0));
+    for (unit, figures) in [
+        (LengthUnit::Mm, "from 0 °C to 130 °C, and it works at \u{2212}1 °C"),
+        (LengthUnit::Inch, "from 32 °F to 266 °F, and it works at 30.2 °F"),
+    ] {
+        let said =
+            format!("water: there are figures {figures}: give density and viscosity of yours");
+        assert_eq!(why_not_known(&frozen, unit), Some(said));
+    }
     for (fluid, said) in [
         (Fluid::Air, "air changes its density on the way, which is not calculated"),
         (Fluid::Vacuum, "vacuum changes its density on the way, which is not calculated"),
@@ -271,8 +276,8 @@ fn the_sheet_tells_it_in_every_format() {
     };
     let sheet = |service: Service| sheet_in(LengthUnit::Mm, service);
     let [html, ..] = sheet_in(LengthUnit::Inch, water());
-    assert!(html.contains("1.5 psi (0.1 bar) lost at 10 L/min"));
-    let drop = "0.1 bar (1.5 psi) lost at 10 L/min: 3.3 m/s, Re 26000, turbulent";
+    assert!(html.contains("1.5 psi lost at 2.64 US gal/min: 11 ft/s, Re 26000, turbulent"));
+    let drop = "0.1 bar lost at 10 L/min: 3.3 m/s, Re 26000, turbulent";
     for text in sheet(water()) {
         for words in [drop, "Churchill 1977, bends Rennels 2012", "end fittings", "CoolProp 8.0.0"]
         {

@@ -178,15 +178,16 @@ def frame_of(page):
 
 
 def bars_of(page):
-    """The scale bars: a line and eleven ticks in one path; its first two points are the line."""
-    return [math.dist(path[0], path[1]) for path in paths(page, width_mm=0.2) if len(path) == 24]
+    """The scale bars: a line with 11 ticks (100 mm) or 17 (4 in) in one path; its first two points are the line."""
+    bars = {24: 100.0, 36: 101.6}
+    return [(math.dist(path[0], path[1]), bars[len(path)]) for path in paths(page, width_mm=0.2) if len(path) in bars]
 
 
 def check_bars(page, where):
     bars = bars_of(page)
     assert len(bars) == 2, f"{where}: a bar across and a bar down"
-    for bar in bars:
-        assert abs(bar - 100.0) < 0.01, f"{where}: a bar of {bar} mm"
+    for bar, wanted in bars:
+        assert abs(bar - wanted) < 0.01, f"{where}: a bar of {bar} mm"
 
 
 def straight_bay():

@@ -25,8 +25,8 @@ impl App {
             Action::OpenPath(path) => self.unless_unsaved(After::OpenPath(path)),
             Action::OpenDemo(index) => self.unless_unsaved(After::OpenDemo(index)),
             Action::ForgetRecent => self.files.recent.clear(),
-            Action::SetUnits(unit) => self.work.apply(&Command::SetUnits(unit)),
-            Action::Change(command) => self.work.apply(&command),
+            Action::SetUnits(unit) => self.change(&Command::SetUnits(unit)),
+            Action::Change(command) => self.change(&command),
             Action::Pull(Some(command)) => self.work.preview(&command),
             Action::Pull(None) => self.work.commit(),
             Action::ShowRouting(routing) => self.work.show_routing(routing),
@@ -92,6 +92,15 @@ impl App {
             Action::Show(path) => self.show_file(&path),
         }
         ctx.request_repaint();
+    }
+
+    /// Changes the bay; the units selected are those of the next new one too.
+    fn change(&mut self, command: &Command) {
+        if let Command::SetUnits(unit) = command {
+            self.settings.settings.units = *unit;
+            self.settings.write();
+        }
+        self.work.apply(command);
     }
 
     /// The requests that want the window itself; the others go to [`Self::ask`].

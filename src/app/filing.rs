@@ -15,7 +15,7 @@ use super::{App, samples};
 use crate::document::Document;
 use crate::document::file::Leftover;
 use crate::model::{Bay, Routing};
-use crate::units::shown_path;
+use crate::units::{LengthUnit, shown_path};
 
 impl App {
     /// Takes in files that were dropped, each as what it is.
@@ -44,7 +44,7 @@ impl App {
     /// Does what had to wait for the unsaved work.
     pub(super) fn go_on(&mut self, after: After) {
         match after {
-            After::New => self.set_document(new_bay(), None),
+            After::New => self.set_document(new_bay(self.settings.settings.units), None),
             After::Open => self.ask_near_the_bay(|near| Wanted::Open { near }),
             After::OpenPath(path) => self.open_path(&path),
             After::OpenDemo(index) => match samples::bay(index) {
@@ -114,7 +114,7 @@ impl App {
                     self.look_for_leftovers(Some(&path));
                 }
             }
-            _ => self.set_document(new_bay(), None),
+            _ => self.set_document(new_bay(self.settings.settings.units), None),
         }
         if let Some((bay, old)) = opened.recovered {
             self.recovery.show(&mut self.work, bay, old);
@@ -148,7 +148,7 @@ impl App {
 }
 
 /// The least that can be saved and opened again.
-pub(super) fn new_bay() -> Bay {
+pub(super) fn new_bay(show_units: LengthUnit) -> Bay {
     let routing = Routing { id: "a".into(), name: "First routing".into(), ..Routing::default() };
-    Bay { title: "New bay".into(), routings: vec![routing], ..Bay::default() }
+    Bay { title: "New bay".into(), show_units, routings: vec![routing], ..Bay::default() }
 }

@@ -35,7 +35,10 @@ const GESTURES: [(&str, &[(&str, &str)]); 5] = [
     ),
     (
         "Selection",
-        &[("Arrow keys", "move 1 mm; Shift 10 mm, Alt 0.1 mm"), ("Ctrl+C, Ctrl+V", "copy, paste")],
+        &[
+            ("Arrow keys", "move 1/16 in or 1 mm; Shift ten times, Alt a tenth"),
+            ("Ctrl+C, Ctrl+V", "copy, paste"),
+        ],
     ),
     (
         "3-D view",

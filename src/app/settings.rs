@@ -1,7 +1,7 @@
 //! What the user likes, kept in the configuration folder. A file that is missing is the usual; one
 //! that is damaged is put aside, and said so.
 
-use crate::units::shown_path;
+use crate::units::{LengthUnit, shown_path};
 use std::path::{Path, PathBuf};
 
 use etcetera::BaseStrategy as _;
@@ -68,6 +68,8 @@ pub struct Settings {
     pub views_linked: bool,
     /// The views that are shown, by name; none for all.
     pub views: Option<Vec<String>>,
+    /// The units last selected: a new bay starts in them.
+    pub units: LengthUnit,
 }
 
 impl Default for Settings {
@@ -79,6 +81,7 @@ impl Default for Settings {
             window: None,
             views_linked: true,
             views: None,
+            units: LengthUnit::default(),
         }
     }
 }
@@ -175,6 +178,7 @@ fn to_map(settings: &Settings) -> Map<String, Value> {
     map.insert("high_contrast".into(), settings.high_contrast.into());
     map.insert("text_percent".into(), settings.text_percent.into());
     map.insert("views_linked".into(), settings.views_linked.into());
+    map.insert("units".into(), settings.units.sign().into());
     if let Some(views) = &settings.views {
         map.insert("views".into(), views.clone().into());
     }
@@ -216,6 +220,13 @@ fn from_map(mut map: Map<String, Value>) -> (Settings, Map<String, Value>, Vec<S
         let [least, most] = TEXT_PERCENT;
         percent.filter(|percent| (least..=most).contains(percent)).is_some_and(|percent| {
             found.text_percent = percent;
+            true
+        })
+    });
+    take("units", &mut |value| {
+        let known = [LengthUnit::Mm, LengthUnit::Inch];
+        known.into_iter().find(|unit| value.as_str() == Some(unit.sign())).is_some_and(|unit| {
+            found.units = unit;
             true
         })
     });
@@ -268,15 +279,11 @@ mod tests {
         });
         let look = prop_oneof![Just(Look::System), Just(Look::Light), Just(Look::Dark)];
         let views = proptest::option::of(proptest::collection::vec(".{0,8}", 0..5));
-        let flags = (any::<bool>(), any::<bool>());
+        let flags = (any::<bool>(), any::<bool>(), any::<bool>());
         (look, flags, 80_u32..=200, proptest::option::of(window), views).prop_map(
-            |(look, (high_contrast, views_linked), text_percent, window, views)| Settings {
-                look,
-                high_contrast,
-                text_percent,
-                window,
-                views_linked,
-                views,
+            |(look, (high_contrast, views_linked, is_inch), text_percent, window, views)| {
+                let units = if is_inch { LengthUnit::Inch } else { LengthUnit::Mm };
+                Settings { look, high_contrast, text_percent, window, views_linked, views, units }
             },
         )
     }

@@ -99,6 +99,6 @@ impl Shopping {
     /// The list for ordering; none where it is not calculated.
     pub(super) fn csv(&self) -> Option<Vec<u8>> {
         let found = self.found().filter(|_| self.is_fresh())?;
-        Some(cutlist_csv(&found.routing, &found.list).into_bytes())
+        Some(cutlist_csv(&found.routing, &found.list, found.unit).into_bytes())
     }
 }

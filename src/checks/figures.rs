@@ -39,7 +39,7 @@ impl Figures {
 
     /// Two pressures, as [`Self::lengths`].
     pub(super) fn pressures(self, a_bar: f64, b_bar: f64) -> (String, String) {
-        let unit = PressureUnit::beside(self.unit);
+        let unit = PressureUnit::from(self.unit);
         let value = |bar: f64| match unit {
             PressureUnit::Bar => bar,
             PressureUnit::Psi => Pressure::from_bar(bar).psi(),
@@ -48,19 +48,19 @@ impl Figures {
         apart((show(a_bar), show(b_bar)), (value(a_bar), value(b_bar)), unit.sign())
     }
 
-    /// `121 °C`; beside inches `121 °C (249.8 °F)`.
+    /// `121 °C`, `249.8 °F`
     pub(super) fn temperature(self, celsius: f64) -> String {
-        let shown = Temperature::from_celsius(celsius);
-        let metric = shown.show(TemperatureUnit::Celsius);
-        match self.unit {
-            LengthUnit::Mm => metric,
-            LengthUnit::Inch => format!("{metric} ({})", shown.show(TemperatureUnit::Fahrenheit)),
-        }
+        Temperature::from_celsius(celsius).show(self.unit)
     }
 
     /// Two temperatures, as [`Self::lengths`].
     pub(super) fn temperatures(self, a_c: f64, b_c: f64) -> (String, String) {
-        apart((self.temperature(a_c), self.temperature(b_c)), (a_c, b_c), "°C")
+        let unit = TemperatureUnit::from(self.unit);
+        let value = |celsius: f64| match unit {
+            TemperatureUnit::Celsius => celsius,
+            TemperatureUnit::Fahrenheit => Temperature::from_celsius(celsius).fahrenheit(),
+        };
+        apart((self.temperature(a_c), self.temperature(b_c)), (value(a_c), value(b_c)), unit.sign())
     }
 
     /// A fluid by its name where these units are used: petrol or gasoline.
@@ -140,7 +140,7 @@ mod tests {
     fn inches_bring_psi_and_fahrenheit() {
         let inch = Figures { unit: LengthUnit::Inch };
         assert_eq!(inch.pressures(69.0, 34.5), ("1001 psi".into(), "500 psi".into()));
-        assert_eq!(inch.temperature(100.0), "100 °C (212 °F)");
+        assert_eq!(inch.temperature(100.0), "212 °F");
         assert_eq!(Figures { unit: LengthUnit::Mm }.temperature(-54.0), "\u{2212}54 °C");
     }
 }

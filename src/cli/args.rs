@@ -6,10 +6,7 @@ use clap::{Parser, Subcommand, ValueEnum};
 
 use crate::drawing::View;
 use crate::export::{LabelKind, Paper};
-use crate::units::{Length, LengthUnit};
-
-/// More than this is no kerf and no trim, but a slip of the fingers.
-const MOST_ALLOWED_MM: f64 = 100.0;
+use crate::units::LengthUnit;
 
 const EXAMPLES: &str = "\
 Examples:
@@ -69,7 +66,7 @@ Examples:
 
 A route that lies flat is drawn flat. One in space is a bend table for a wire, and a straight strip at
 full size to lay the wire on; a name in .csv is for the table alone, of any route. Print at 100 % and
-check the bars of 100 mm first. More than 50 pages need --yes, more than 200 are refused.
+check the two bars first, 100 mm or 4 in long. More than 50 pages need --yes, more than 200 are refused.
 
 A file of the name is replaced where Hosewright wrote it; any other one only with --force.
 
@@ -78,8 +75,10 @@ Exit status: 0 written (whatever was found); 2 something is wrong with the file 
 const CUTLIST_EXAMPLE: &str = "\
 Examples:
   hosewright cutlist my.bay.json
-  hosewright cutlist my.bay.json --routing under --kerf 2 --csv order.csv
+  hosewright cutlist my.bay.json --routing under --kerf 2mm --csv order.csv
   hosewright cutlist my.bay.json --json > cutlist.json
+
+A kerf or trim without a unit is in the units of the bay.
 
 Hose on the shelf and for sale is what the bay file's stock lists; prices are in its own money.
 
@@ -288,12 +287,12 @@ impl From<PaperArg> for Paper {
 pub(super) struct CutlistArgs {
     #[command(flatten)]
     pub(super) bay: BayArgs,
-    /// What one cut takes away; 3 mm where not given
-    #[arg(long, value_name = "MM", value_parser = millimetres)]
-    pub(super) kerf: Option<f64>,
+    /// What one cut takes away; 3 mm, in a bay in inches 1/8 in, where not given
+    #[arg(long, value_name = "LENGTH")]
+    pub(super) kerf: Option<String>,
     /// What each piece is cut longer, to dress its ends; by the bore where not given
-    #[arg(long, value_name = "MM", value_parser = millimetres)]
-    pub(super) trim: Option<f64>,
+    #[arg(long, value_name = "LENGTH")]
+    pub(super) trim: Option<String>,
     /// Print one JSON document instead of text
     #[arg(long)]
     pub(super) json: bool,
@@ -338,16 +337,6 @@ pub(super) struct DrawArgs {
     pub(super) view: View,
     #[command(flatten)]
     pub(super) out: OutArgs,
-}
-
-/// An allowance as it is typed: millimetres, or with its unit.
-fn millimetres(typed: &str) -> Result<f64, String> {
-    let length = Length::parse(typed, LengthUnit::Mm).map_err(|error| error.to_string())?;
-    if (0.0..=MOST_ALLOWED_MM).contains(&length.mm()) {
-        Ok(length.mm())
-    } else {
-        Err(format!("expected 0 to {MOST_ALLOWED_MM} mm"))
-    }
 }
 
 /// A view as it is typed.

@@ -3,13 +3,13 @@
 use std::fmt::Write;
 
 use crate::engine::cutting::{
-    Amount, CutList, KERF_SOURCE, KindCuts, Line, Piece, Remakes, ShoppingList, Spare, SpareHose,
+    CutList, KERF_SOURCE, KindCuts, Line, Piece, Remakes, ShoppingList, Spare, SpareHose,
     TRIM_SOURCE,
 };
 use crate::model::{Bay, Routing, name_or};
 use crate::report::cutlist as words;
 use crate::report::verdict::Verdict;
-use crate::units::{Length, LengthUnit, METRES_PER_FOOT};
+use crate::units::{Length, LengthUnit};
 
 use super::output;
 use super::table::{Align, shortened, table, wrap};
@@ -94,8 +94,8 @@ fn cutting(out: &mut String, kind: &KindCuts, unit: LengthUnit) {
         let price = money(metres.price);
         let price = if metres.price.is_some() { price } else { format!("price {price}") };
         let cut = names(kind, &metres.pieces, Some(unit));
-        let whole = Length::from_mm(metres.length_mm).bench(unit);
-        item(out, &format!("{whole} by the metre, {price}: {cut}."));
+        let whole = words::sold(metres.length_mm, unit);
+        item(out, &format!("{whole} {}, {price}: {cut}.", words::by_length(unit)));
     }
     uncut(out, kind, unit);
     if !kind.bars.is_empty() || kind.metres.is_some() {
@@ -143,10 +143,6 @@ fn shopping(out: &mut String, list: &ShoppingList, unit: LengthUnit) {
 }
 
 fn bought(line: &Line, unit: LengthUnit) -> Vec<String> {
-    let how_much = match line.amount {
-        Amount::Pieces(n) => n.to_string(),
-        Amount::Length(mm) => Length::from_mm(mm).bench(unit),
-    };
     let what = match line.dash {
         Some(dash) => size(&line.name, dash),
         None => shortened(&line.name, NAME_COLUMNS),
@@ -154,17 +150,9 @@ fn bought(line: &Line, unit: LengthUnit) -> Vec<String> {
     let (each, price) = if line.is_on_shelf {
         ("on the shelf".to_owned(), String::new())
     } else {
-        let (share, per) = match (line.amount, unit) {
-            (Amount::Pieces(_), _) => (1.0, ""),
-            (Amount::Length(_), LengthUnit::Mm) => (1.0, " per metre"),
-            (Amount::Length(_), LengthUnit::Inch) => (METRES_PER_FOOT, " per foot"),
-        };
-        (
-            line.unit_price.map_or_else(String::new, |each| format!("{:.2}{per}", each * share)),
-            money(line.price()),
-        )
+        (words::each(line, unit).unwrap_or_default(), money(line.price()))
     };
-    vec![how_much, what, words::detail(line, unit), each, price]
+    vec![words::how_much(line, unit), what, words::detail(line, unit), each, price]
 }
 
 fn spares(out: &mut String, cut_list: &CutList, remakes: &Remakes, unit: LengthUnit) {

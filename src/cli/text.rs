@@ -8,9 +8,11 @@ use crate::engine::RunSolution;
 use crate::engine::flow::{LEFT_OUT, METHOD, RunFlow};
 use crate::model::{Run, name_or};
 use crate::report::answer::Answer;
-use crate::report::flow::{cold_start_in_words, drop_in_words, pace_in_words, regime_caution};
+use crate::report::flow::{
+    cold_start_in_words, drop_in_words, given, pace_in_words, regime_caution, why_not_known,
+};
 use crate::report::verdict::Verdict;
-use crate::units::{Flow, FlowUnit, Length, LengthUnit};
+use crate::units::{Length, LengthUnit};
 
 use super::findings_text::{self, COLUMNS, NAME_COLUMNS, Unfolded};
 use super::output;
@@ -95,24 +97,25 @@ fn row(run: &Run, solved: &RunSolution, worst: &str, unit: LengthUnit) -> Vec<St
 
 /// What the flow takes in the hoses that a flow is given for; nothing where there is none.
 fn flow(out: &mut String, answer: &Answer) {
-    let bay = answer.bay();
-    let given = answer
+    let unit = answer.bay().show_units;
+    let with_flow = answer
         .routing()
         .runs
         .iter()
         .enumerate()
         .filter_map(|(place, run)| Some((run, run.service.flow_lpm?, answer.flow(place)?)));
     let (mut rows, mut not_known, mut cautions) = (Vec::new(), Vec::new(), BTreeSet::new());
-    for (run, lpm, found) in given {
+    for (run, lpm, found) in with_flow {
         let name = shortened(run.shown_name(), NAME_COLUMNS);
         match found {
             Ok(flow) => {
                 cautions.extend(regime_caution(flow.regime()));
-                rows.push(flow_row(name, flow, bay.show_units));
+                rows.push(flow_row(name, flow, unit));
             }
             Err(why) => {
-                let lpm = Flow::from_lpm(lpm).show(FlowUnit::Lpm);
-                not_known.push(format!("{name}, {lpm}: pressure drop unknown: {why}."));
+                let why = why_not_known(why, unit).unwrap_or_default();
+                let flow = given(lpm, unit);
+                not_known.push(format!("{name}, {flow}: pressure drop unknown: {why}."));
             }
         }
     }
@@ -141,9 +144,9 @@ fn flow(out: &mut String, answer: &Answer) {
 fn flow_row(name: String, flow: &RunFlow, unit: LengthUnit) -> Vec<String> {
     vec![
         name,
-        Flow::from_lpm(flow.flow_lpm).show(FlowUnit::Lpm),
+        given(flow.flow_lpm, unit),
         drop_in_words(flow, unit),
-        pace_in_words(flow),
+        pace_in_words(flow, unit),
         flow.cold_start.map_or_else(String::new, |cold| cold_start_in_words(&cold, unit)),
     ]
 }

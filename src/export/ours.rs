@@ -3,6 +3,7 @@
 use super::compare::csv as compare_csv;
 use super::template::bend_table_header;
 use super::{csv, cutlist_csv};
+use crate::units::LengthUnit;
 
 /// What stands in every PDF of ours: who made it.
 const IN_PDF: &str = "/Creator(Hosewright)";
@@ -35,8 +36,10 @@ pub fn is_ours(bytes: &[u8]) -> bool {
         || (head.starts_with("<!DOCTYPE html>") && head.contains(IN_HTML))
         || ((is_svg || is_dxf) && head.contains(IN_DRAWING))
         || IN_JSON.iter().any(|start| head.starts_with(start))
-        || [csv::header(), cutlist_csv::header(), compare_csv::header(), bend_table_header()]
-            .iter()
+        || [LengthUnit::Mm, LengthUnit::Inch]
+            .map(cutlist_csv::header)
+            .into_iter()
+            .chain([csv::header(), compare_csv::header(), bend_table_header()])
             .any(|header| head.starts_with(header.as_str()))
 }
 

@@ -77,19 +77,21 @@ pub(crate) const COMPARE_READ: &str = "How to read it";
 pub(crate) const TEMPLATE: &str = "full-size template";
 pub(crate) const BEND_TABLE: &str = "Bend table for a wire";
 pub(crate) const BEND_TABLE_NOTE: &str = "bend a stiff wire by it and try it in the bay";
-pub(crate) const TEMPLATE_BAR: &str = "100 mm";
-pub(crate) const TEMPLATE_PRINT: &str =
-    "Print at 100 %, no “fit to page”; both bars must measure 100 mm: check them first.";
 pub(crate) const TEMPLATE_JOIN: &str =
     " Lay the pages over one another so that the crosses meet, and tape them.";
+
+/// How a template is printed: `bar` is the length of the bars on it.
+pub(crate) fn template_print(bar: &str) -> String {
+    format!("Print at 100 %, no “fit to page”; both bars must measure {bar}: check them first.")
+}
 
 /// Routing, date, units, file.
 pub(crate) fn about(sheet: &Sheet) -> String {
     let mut parts = vec![format!("routing {}", sheet.routing)];
     parts.extend(sheet.info.date.clone());
     parts.push(match sheet.unit {
-        LengthUnit::Inch => "inches, millimetres beside them".to_owned(),
-        LengthUnit::Mm => "millimetres, inches beside them".to_owned(),
+        LengthUnit::Inch => "inches; lengths to cut and mark in millimetres too".to_owned(),
+        LengthUnit::Mm => "millimetres; lengths to cut and mark in inches too".to_owned(),
     });
     parts.extend(sheet.info.file_name.clone());
     parts.join(" · ")

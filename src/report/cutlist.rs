@@ -1,10 +1,10 @@
 //! A cut list and its shopping list in words, the same wherever they are shown.
 
 use crate::engine::cutting::{
-    CutList, Group, KindCuts, Line, PLUGS_PER_SIZE, Piece, Proof, RemakeOfAll, Spare, SpareHose,
-    Supply, Total, WhyUncut,
+    Amount, CutList, Group, KindCuts, Line, PLUGS_PER_SIZE, Piece, Proof, RemakeOfAll, Spare,
+    SpareHose, Supply, Total, WhyUncut,
 };
-use crate::units::{Length, LengthUnit};
+use crate::units::{Derived, Length, LengthUnit};
 
 /// What no figure holds.
 pub const NOT_COUNTED: &str = "Prices are those of the bay file, in its own money. Not counted: sleeves, carriage, \
@@ -13,6 +13,42 @@ pub const NOT_COUNTED: &str = "Prices are those of the bay file, in its own mone
 /// A length of the cut list: pieces are on the bench's step, so that nothing is lost by showing it so.
 pub fn length(mm: f64, unit: LengthUnit) -> String {
     Length::from_mm(mm).show(unit)
+}
+
+/// Hose that is sold cut to length: feet with inches, `3 ft 7/16 in`, or millimetres.
+pub fn sold(mm: f64, unit: LengthUnit) -> String {
+    match unit {
+        LengthUnit::Inch => Length::from_mm(mm).bench_feet(),
+        LengthUnit::Mm => Length::from_mm(mm).bench(unit),
+    }
+}
+
+/// How that hose is sold and priced.
+pub fn by_length(unit: LengthUnit) -> &'static str {
+    match unit {
+        LengthUnit::Inch => "by the foot",
+        LengthUnit::Mm => "by the metre",
+    }
+}
+
+/// How much of a line is to be bought.
+pub fn how_much(line: &Line, unit: LengthUnit) -> String {
+    match line.amount {
+        Amount::Pieces(n) => n.to_string(),
+        Amount::Length(mm) => sold(mm, unit),
+    }
+}
+
+/// What one costs, or a metre or a foot of it: `2.10`, `4.27/ft`.
+pub fn each(line: &Line, unit: LengthUnit) -> Option<String> {
+    let price = line.unit_price?;
+    Some(match line.amount {
+        Amount::Pieces(_) => format!("{price:.2}"),
+        Amount::Length(_) => {
+            let sign = Derived::HoseSold.sign(unit);
+            format!("{:.2}/{sign}", Derived::hose_price(price, unit))
+        }
+    })
 }
 
 /// How many pieces.
@@ -118,15 +154,14 @@ pub fn detail(line: &Line, unit: LengthUnit) -> String {
     match line.group {
         Group::Hose => match line.length_mm {
             Some(mm) => format!("of {}", length(mm, unit)),
-            None => "by the metre".to_owned(),
+            None => by_length(unit).to_owned(),
         },
         Group::End => match line.angle_deg {
             Some(angle) if angle > 0.0 => format!("{angle}\u{b0}"),
             _ => "straight".to_owned(),
         },
-        // Millimetres always: clamps are sold so.
         Group::Clamp => match line.outside_mm {
-            Some(mm) => format!("for hose of {mm} mm outside"),
+            Some(mm) => format!("for hose of {} OD", Length::from_mm(mm).show_significant(unit, 3)),
             None => "OD unknown, measure the hose".to_owned(),
         },
         Group::Plug => format!("{PLUGS_PER_SIZE} for each size (common practice)"),
@@ -145,7 +180,7 @@ pub fn spare_hose(cut_list: &CutList, spare: &Spare, unit: LengthUnit) -> String
             format!("one more length of {}", length(one.length_mm, unit))
         }),
         SpareHose::Metres { length_mm, .. } => {
-            format!("{} more by the metre", Length::from_mm(length_mm).bench(unit))
+            format!("{} more {}", sold(length_mm, unit), by_length(unit))
         }
         SpareHose::Nowhere => "nothing there is".to_owned(),
     }

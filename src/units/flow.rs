@@ -16,15 +16,17 @@ pub enum FlowUnit {
     UsGpm,
 }
 
-impl FlowUnit {
-    /// The one that goes with a unit of length: US gal/min beside inches, L/min beside millimetres.
-    pub const fn beside(length: LengthUnit) -> Self {
+/// US gal/min beside inches, L/min beside millimetres.
+impl From<LengthUnit> for FlowUnit {
+    fn from(length: LengthUnit) -> Self {
         match length {
             LengthUnit::Inch => Self::UsGpm,
             LengthUnit::Mm => Self::Lpm,
         }
     }
+}
 
+impl FlowUnit {
     /// Its sign after a number.
     pub const fn sign(self) -> &'static str {
         match self {
@@ -66,6 +68,11 @@ impl Flow {
         self.0 / L_PER_US_GALLON
     }
 
+    /// In this unit.
+    pub fn number(self, unit: FlowUnit) -> f64 {
+        self.0 / unit.in_lpm()
+    }
+
     /// Reads what people type: `2.5 L/min`, `2,5 lpm`, `0.7 gal/min`, `150 L/h`. Gallons are US
     /// gallons. A bare number is in `bare`.
     ///
@@ -76,9 +83,14 @@ impl Flow {
     }
 
     /// With its unit, to about three figures: `2.5 L/min`, `0.66 US gal/min`.
-    pub fn show(self, unit: FlowUnit) -> String {
-        let value = self.0 / unit.in_lpm();
-        let places = if value.abs() < 10.0 { 2 } else { 1 };
+    pub fn show(self, unit: impl Into<FlowUnit>) -> String {
+        let unit = unit.into();
+        let value = self.number(unit);
+        let places = match value.abs() {
+            small if small < 0.1 => 3,
+            middling if middling < 10.0 => 2,
+            _ => 1,
+        };
         format!("{} {}", decimal(value, places), unit.sign())
     }
 }
@@ -110,7 +122,7 @@ pub(super) const FLOW: Grammar = Grammar {
 
 #[cfg(test)]
 mod tests {
-    use super::{Flow, FlowUnit};
+    use super::{Flow, FlowUnit, LengthUnit};
 
     #[test]
     fn flows_as_people_type_them() {
@@ -133,6 +145,7 @@ mod tests {
     fn shown_in_both_units() {
         assert_eq!(Flow::from_lpm(2.5).show(FlowUnit::Lpm), "2.5 L/min");
         assert_eq!(Flow::from_lpm(2.5).show(FlowUnit::UsGpm), "0.66 US gal/min");
+        assert_eq!(Flow::from_lpm(0.2).show(LengthUnit::Inch), "0.053 US gal/min");
         assert_eq!(Flow::from_us_gpm(4.0).show(FlowUnit::UsGpm), "4 US gal/min");
     }
 }

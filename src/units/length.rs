@@ -1,6 +1,7 @@
 //! Lengths.
 
 use super::fraction::{STEPS_PER_INCH, sixteenths_text, steps_text};
+use super::number::significant;
 use super::parse::{Grammar, ParseError, Quantity, Terms, Unit, parse_sum};
 use super::{EPS_MM, decimal};
 
@@ -108,6 +109,15 @@ impl Length {
         format!("{} {}", decimal(value, places), unit.sign())
     }
 
+    /// With its unit, to so many significant figures: `0.311 in`, `7.9 mm`.
+    pub fn show_significant(self, unit: LengthUnit, figures: u32) -> String {
+        let value = match unit {
+            LengthUnit::Mm => self.0,
+            LengthUnit::Inch => self.inches(),
+        };
+        format!("{} {}", significant(value, figures), unit.sign())
+    }
+
     /// With its unit: `12 3/8 in` (nearest 1/16), `314.3 mm` (nearest 0.1).
     pub fn show(self, unit: LengthUnit) -> String {
         format!("{} {}", self.number(unit), unit.sign())
@@ -155,6 +165,18 @@ impl Length {
         }
     }
 
+    /// In feet and inches for the bench: `4 ft`, `3 ft 7/16 in`, `11 in`.
+    pub fn bench_feet(self) -> String {
+        const PER_FOOT: i64 = 12 * STEPS_PER_INCH as i64;
+        let steps = self.bench_sixteenths();
+        let inches = || format!("{} in", sixteenths_text(steps % PER_FOOT));
+        match (steps / PER_FOOT, steps % PER_FOOT) {
+            (0, _) => inches(),
+            (feet, 0) => format!("{feet} ft"),
+            (feet, _) => format!("{feet} ft {}", inches()),
+        }
+    }
+
     /// For the bench: rounded up to its step, mm.
     pub fn up_to_bench_mm(self, unit: LengthUnit) -> f64 {
         let step_mm = unit.bench_step_mm();
@@ -174,7 +196,7 @@ impl Length {
 }
 
 /// Metres in a foot, exactly.
-pub const METRES_PER_FOOT: f64 = 0.3048;
+pub(super) const METRES_PER_FOOT: f64 = 0.3048;
 
 const INCH: Unit = Unit { shift: 0.0, scale: TENTHS_PER_INCH, over: 10.0 };
 /// Twelve inches.
@@ -363,6 +385,13 @@ mod tests {
             assert_eq!(Length::from_mm(mm).bench_inch(), inch, "{mm}");
         }
         assert_eq!(Length::from_mm(984.2).bench(LengthUnit::Mm), "985 mm");
+        for (inches, feet) in
+            [(48.0, "4 ft"), (36.43, "3 ft 7/16 in"), (11.0, "11 in"), (0.0, "0 in")]
+        {
+            assert_eq!(Length::from_inches(inches).bench_feet(), feet);
+            let read = Length::parse(feet, LengthUnit::Mm).unwrap();
+            assert_eq!(read.bench_sixteenths(), Length::from_inches(inches).bench_sixteenths());
+        }
         assert_eq!(Length::from_inches(38.8).bench(LengthUnit::Inch), "38 13/16 in");
     }
 }

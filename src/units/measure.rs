@@ -2,8 +2,8 @@
 
 use super::fraction::{STEPS_PER_INCH, steps_text};
 use super::{
-    Angle, EPS_MM, Fault, Flow, FlowUnit, Length, LengthUnit, MINUS, ParseError, Percent, Pressure,
-    PressureUnit, Temperature, TemperatureUnit, decimal, parse_count, parse_number,
+    Angle, Derived, EPS_MM, Fault, Flow, FlowUnit, Length, LengthUnit, MINUS, ParseError, Percent,
+    Pressure, PressureUnit, Temperature, TemperatureUnit, decimal, parse_count, parse_number,
 };
 
 /// A quantity with the unit it is shown and typed in. Stored numbers are in the bay's own units.
@@ -23,8 +23,8 @@ pub enum Measure {
     Percent,
     /// A plain number.
     Number,
-    /// A number in the one unit that it is given in.
-    In(&'static str),
+    /// Another quantity, stored in its unit beside millimetres.
+    Derived(Derived, LengthUnit),
     /// A whole number of 0 or more.
     Count,
     /// A size by its dash number, `−6`: the dash is part of the name and may be left out.
@@ -62,7 +62,7 @@ impl Measure {
             Self::Temperature(unit) => unit.sign(),
             Self::Flow(unit) => unit.sign(),
             Self::Percent => "%",
-            Self::In(unit) => unit,
+            Self::Derived(quantity, unit) => quantity.sign(unit),
             Self::Number | Self::Count | Self::Dash => "",
         }
     }
@@ -79,7 +79,8 @@ impl Measure {
             Self::Temperature(unit) => Temperature::parse(text, unit).map(Temperature::celsius),
             Self::Flow(unit) => Flow::parse(text, unit).map(Flow::lpm),
             Self::Percent => Percent::parse(text).map(Percent::pct),
-            Self::Number | Self::In(_) => parse_number(text),
+            Self::Derived(quantity, unit) => quantity.parse(text, unit),
+            Self::Number => parse_number(text),
             Self::Count => parse_count(text).map(f64::from),
             Self::Dash => parse_dash(text).map(f64::from),
         }
@@ -95,7 +96,7 @@ impl Measure {
             Self::Length(unit) => Length::from_mm(stored).number(unit),
             Self::Angle | Self::Temperature(_) | Self::Percent => decimal(self.in_unit(stored), 1),
             Self::Pressure(_) | Self::Flow(_) => decimal(self.in_unit(stored), 2),
-            _ => decimal(stored, MOST_PLACES),
+            _ => decimal(self.in_unit(stored), MOST_PLACES),
         };
         Shown { text, is_exact: false }
     }
@@ -119,6 +120,7 @@ impl Measure {
             Self::Pressure(PressureUnit::Psi) => " bar",
             Self::Temperature(TemperatureUnit::Fahrenheit) => " °C",
             Self::Flow(FlowUnit::UsGpm) => " L/min",
+            Self::Derived(Derived::Density, LengthUnit::Inch) => " kg/m³",
             _ => "",
         };
         let sign = if stored < 0.0 { MINUS.to_string() } else { String::new() };
@@ -155,6 +157,7 @@ impl Measure {
                 Temperature::from_celsius(stored).fahrenheit()
             }
             Self::Flow(FlowUnit::UsGpm) => Flow::from_lpm(stored).us_gpm(),
+            Self::Derived(quantity, unit) => quantity.number(stored, unit),
             _ => stored,
         }
     }
@@ -167,6 +170,7 @@ impl Measure {
                 Temperature::from_fahrenheit(number).celsius()
             }
             Self::Flow(FlowUnit::UsGpm) => Flow::from_us_gpm(number).lpm(),
+            Self::Derived(quantity, unit) => quantity.stored(number, unit),
             _ => number,
         }
     }
@@ -222,6 +226,7 @@ mod tests {
 
     const INCH: Measure = Measure::Length(LengthUnit::Inch);
     const MM: Measure = Measure::Length(LengthUnit::Mm);
+    const DENSITY: Measure = Measure::Derived(Derived::Density, LengthUnit::Inch);
 
     #[test]
     fn what_is_rounded_says_so() {
@@ -243,7 +248,8 @@ mod tests {
             (Measure::Flow(FlowUnit::UsGpm), 2.5, "\u{2248} 0.66 US gal/min", "2.5 L/min"),
             (Measure::Percent, 5.0, "5 %", "5"),
             (Measure::Number, -0.5, "\u{2212}0.5", "\u{2212}0.5"),
-            (Measure::In("kg/m³"), 745.5, "745.5 kg/m³", "745.5"),
+            (DENSITY, 745.5, "\u{2248} 46.54 lb/ft³", "745.5 kg/m³"),
+            (Measure::Derived(Derived::Viscosity, LengthUnit::Mm), 6.7, "6.7 mm²/s", "6.7"),
             (Measure::Count, 6.0, "6", "6"),
             (Measure::Dash, 6.0, "\u{2212}6", "\u{2212}6"),
         ] {

@@ -4,6 +4,7 @@
 //! minute); the units asked for here are for display and for bare numbers only.
 
 mod angle;
+mod derived;
 mod flow;
 mod fraction;
 mod length;
@@ -15,8 +16,10 @@ mod pressure;
 mod temperature;
 
 pub use angle::Angle;
+pub use derived::Derived;
 pub use flow::{Flow, FlowUnit};
-pub use length::{Length, LengthUnit, METRES_PER_FOOT};
+use length::METRES_PER_FOOT;
+pub use length::{Length, LengthUnit};
 pub use measure::{Measure, Shown};
 pub use number::{Percent, parse_count, parse_number, significant};
 pub use parse::{Fault, ParseError, Quantity};

@@ -22,24 +22,17 @@ pub enum PressureUnit {
     Psi,
 }
 
-impl PressureUnit {
-    /// The one that goes with a unit of length: psi beside inches, bar beside millimetres.
-    pub const fn beside(length: LengthUnit) -> Self {
+/// psi beside inches, bar beside millimetres.
+impl From<LengthUnit> for PressureUnit {
+    fn from(length: LengthUnit) -> Self {
         match length {
             LengthUnit::Inch => Self::Psi,
             LengthUnit::Mm => Self::Bar,
         }
     }
+}
 
-    /// The other one.
-    #[must_use]
-    pub const fn other(self) -> Self {
-        match self {
-            Self::Bar => Self::Psi,
-            Self::Psi => Self::Bar,
-        }
-    }
-
+impl PressureUnit {
     /// Its sign after a number.
     pub const fn sign(self) -> &'static str {
         match self {
@@ -92,8 +85,9 @@ impl Pressure {
 
     /// A pressure that is lost, with its unit: to two significant figures, which is what formulas of
     /// flow are worth. `0.013 bar`, `0.19 psi`, `under 0.0001 bar`.
-    pub fn show_lost(self, unit: PressureUnit) -> String {
+    pub fn show_lost(self, unit: impl Into<PressureUnit>) -> String {
         const LEAST: f64 = 1e-4;
+        let unit = unit.into();
         let value = match unit {
             PressureUnit::Bar => self.bar(),
             PressureUnit::Psi => self.psi(),
@@ -105,7 +99,8 @@ impl Pressure {
     }
 
     /// With its unit, to about three figures: `0.35 bar`, `3.5 bar`, `69 bar`, `1001 psi`.
-    pub fn show(self, unit: PressureUnit) -> String {
+    pub fn show(self, unit: impl Into<PressureUnit>) -> String {
+        let unit = unit.into();
         let (value, coarse_from, places) = match unit {
             PressureUnit::Bar => (self.bar(), 10.0, 2),
             PressureUnit::Psi => (self.psi(), 100.0, 1),

@@ -16,15 +16,17 @@ pub enum TemperatureUnit {
     Fahrenheit,
 }
 
-impl TemperatureUnit {
-    /// The one that goes with a unit of length: °F beside inches, °C beside millimetres.
-    pub const fn beside(length: LengthUnit) -> Self {
+/// °F beside inches, °C beside millimetres.
+impl From<LengthUnit> for TemperatureUnit {
+    fn from(length: LengthUnit) -> Self {
         match length {
             LengthUnit::Inch => Self::Fahrenheit,
             LengthUnit::Mm => Self::Celsius,
         }
     }
+}
 
+impl TemperatureUnit {
     /// Its sign after a number.
     pub const fn sign(self) -> &'static str {
         match self {
@@ -77,7 +79,8 @@ impl Temperature {
     }
 
     /// With its unit, to the nearest 0.1: `90 °C`, `400 °F`.
-    pub fn show(self, unit: TemperatureUnit) -> String {
+    pub fn show(self, unit: impl Into<TemperatureUnit>) -> String {
+        let unit = unit.into();
         let value = match unit {
             TemperatureUnit::Celsius => self.celsius(),
             TemperatureUnit::Fahrenheit => self.fahrenheit(),

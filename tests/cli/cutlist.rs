@@ -34,7 +34,7 @@ fn planned(bench: &Bench, more: &[&str]) -> (Option<i32>, Value) {
     (ended.status, serde_json::from_str(&ended.out).unwrap())
 }
 
-const EXACT: [&str; 4] = ["--kerf", "4", "--trim", "2"];
+const EXACT: [&str; 4] = ["--kerf", "4 mm", "--trim", "2 mm"];
 
 #[test]
 fn a_kerf_lies_between_the_pieces_and_a_trim_on_each() {
@@ -159,6 +159,17 @@ fn the_csv_holds_the_same_lines_and_sums_as_the_json() {
             assert_eq!(row[place("id")], line["id"].as_str().unwrap());
             let quantity: f64 = row[place("quantity")].parse().unwrap();
             let told = line["count"].as_f64().or(line["metres"].as_f64()).unwrap();
+            let per = match row[place("quantity_unit")].as_str() {
+                "ft" => 0.3048,
+                _ => 1.0,
+            };
+            let told = told / per;
+            if let (Some(each), false) =
+                (line["unit_price"].as_f64(), row[place("supply")] == "shelf")
+            {
+                let shown: f64 = row[place("unit_price")].parse().unwrap();
+                assert!((shown - each * per).abs() <= 0.000_501, "{row:?}");
+            }
             assert!((quantity - told).abs() <= 0.000_501, "{row:?}");
             match line["price"].as_f64() {
                 Some(price) => sum += price,
@@ -208,7 +219,9 @@ fn calls_at_fault_are_refused() {
         &["cutlist", "my.bay.json", "--routing", "no"],
         &["cutlist", "my.bay.json", "--kerf", "much"],
         &["cutlist", "my.bay.json", "--kerf=-1"],
-        &["cutlist", "my.bay.json", "--trim", "101"],
+        &["cutlist", "my.bay.json", "--trim", "26 mm"],
+        // The bay is in inches.
+        &["cutlist", "my.bay.json", "--kerf", "2"],
         &["cutlist", "my.bay.json", "--csv", "my.bay.json"],
         &["cutlist", "my.bay.json", "--csv", "no/such/folder.csv"],
     ] {

@@ -283,7 +283,7 @@ fn an_outline_is_read_in_its_own_unit() {
     let outline = only(&world);
     assert_eq!(outline.content, Content::Outline { scale: 25.4 });
     assert_eq!(outline.plane, Plane::Front);
-    assert!(world.has_containing("one unit is 25.4 mm, as the file says"));
+    assert!(world.has_containing("one unit is 1 in, as the file says"));
     assert!(!world.has("Straighten from four corners\u{2026}"));
 }
 

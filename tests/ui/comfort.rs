@@ -7,6 +7,7 @@ use eframe::egui::{Key, Theme, vec2};
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use hosewright::app::files::Reply;
 use hosewright::app::settings::{Look, Store};
+use hosewright::units::LengthUnit;
 
 use crate::world::World;
 
@@ -277,4 +278,38 @@ fn esc_keeps_the_old_name() {
     world.press(Key::Escape);
     assert!(!world.has("Name of the routing"));
     assert_eq!(*world.bay(), before);
+}
+
+/// Of the units beside millimetres nothing is left, wherever the window looks; the cut length alone stands in
+/// both.
+#[test]
+fn a_bay_in_inches_shows_no_other_unit() {
+    let mut world = World::with_car();
+    let no_metric = |world: &World, what: &str| {
+        for unit in ["m/s", "L/min", "°C", " bar", " kg", "metre", "mm²", " mm "] {
+            assert!(!world.has_containing(unit), "{unit} in {what}");
+        }
+    };
+    for hose in ["Gearbox to oil cooler", "Feed pipe to filter"] {
+        world.click(&format!("Hose {hose}, plan"));
+        assert!(world.has_containing("ft/s") && world.has_containing("psi"), "{hose}");
+        no_metric(&world, hose);
+    }
+    world.window.key_press_modifiers(eframe::egui::Modifiers::SHIFT, Key::B);
+    world.wait_for("Shopping list");
+    assert!(world.has_containing("by the foot") && world.has_containing("/ft"));
+    no_metric(&world, "the shopping list");
+}
+
+#[test]
+fn a_new_bay_starts_in_the_units_last_selected() {
+    let mut world = World::new();
+    world.click("New bay");
+    assert_eq!(world.bay().show_units, LengthUnit::Mm);
+    world.click("inch");
+    world.press_ctrl(Key::N);
+    world.click("Discard");
+    assert_eq!(world.bay().show_units, LengthUnit::Inch);
+    let kept = Store::stored_in(world.in_folder("settings.json")).settings;
+    assert_eq!(kept.units, LengthUnit::Inch);
 }

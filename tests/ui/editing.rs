@@ -129,7 +129,9 @@ fn the_keyboard_is_enough_to_reach_and_move_a_thing() {
     world.window.key_press_modifiers(eframe::egui::Modifiers::SHIFT, Key::ArrowUp);
     world.window.run();
     let moved = world.via(FEED, 0);
-    assert_eq!(moved - first, glam::dvec3(2.0, 0.0, 10.0));
+    // The bay is in inches: two steps of 1/16 in, then ten.
+    let by = glam::dvec3(2.0, 0.0, 10.0) * 25.4 / 16.0;
+    assert!((moved - first - by).length() < 1e-9, "{}", moved - first);
     assert!(world.window.get_by_label(&corner("side")).is_focused(), "the arrows stay with it");
 }
 

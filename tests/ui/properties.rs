@@ -551,7 +551,7 @@ fn the_routing_and_the_bay_have_figures_too() {
     world.fill_in("Title", "Hill climb car");
     assert_eq!(world.bay().title, "Hill climb car");
     assert_eq!(world.undo_label(), Some("Rename bay"));
-    world.pick("Lengths in", "mm");
+    world.pick("Units", "mm");
     assert_eq!(world.bay().show_units, hosewright::units::LengthUnit::Mm);
     let notes = world.window.get_by_role_and_label(Role::MultilineTextInput, "Notes");
     notes.focus();
@@ -608,7 +608,8 @@ fn a_fluid_of_ones_own_is_typed_and_taken_back() {
     world.fill_in("Density of your own fluid", "0");
     assert!(world.has_containing("more than 0 is expected here"));
     world.press(Key::Escape);
-    world.fill_in("Density of your own fluid", "845.5");
+    // The bay is in inches, and pounds per cubic foot.
+    world.fill_in("Density of your own fluid", "845.5 kg/m³");
     assert_eq!(world.run(HOSE).service.density_kg_m3, Some(845.5));
     assert_eq!(world.undo_label(), Some("Change density"));
     assert!(world.has_containing("the density given is not used without a viscosity"));

@@ -16,7 +16,7 @@ use crate::app::work::Work;
 use crate::document::file::{OutlineDrawing, left_out_text};
 use crate::document::{Command, fresh_id};
 use crate::model::{self, Background, Extra, Mesh, Nature, Obstacle, Plane, Shape};
-use crate::units::{is_plain, shown_name};
+use crate::units::{Length, is_plain, shown_name};
 
 /// A file that is being read to be taken in.
 #[derive(Debug, Clone, PartialEq)]
@@ -164,7 +164,11 @@ impl Desk {
         let origin = if seen { DVec2::ZERO } else { middle - (lo + hi) / 2.0 };
         self.lay(work, coming, origin, model::Content::Outline { scale });
         let unit = match outline.mm_per_unit {
-            Some(mm) => format!("one unit is {mm} mm, as the file says"),
+            Some(mm) => {
+                let unit = work.document.as_ref().map(|document| document.bay().show_units);
+                let shown = Length::from_mm(mm).show_significant(unit.unwrap_or_default(), 4);
+                format!("one unit is {shown}, as the file says")
+            }
             None => "taken for millimetres: the file does not name its unit".to_owned(),
         };
         let left_out = left_out_text(&outline.left_out).map(|told| format!("; {told}"));

@@ -246,7 +246,7 @@ fn is_selected_by_key(ui: &Ui, response: &Response) -> bool {
     asked || (response.has_focus() && (pressed(Key::Enter) || pressed(Key::Space)))
 }
 
-/// Arrow keys move what has the focus: 1 mm, with Shift 10 mm, with Alt 0.1 mm.
+/// Arrow keys move what has the focus.
 fn nudge(ui: &Ui, view: View, thing: &Thing, response: &Response, actions: &mut Vec<Action>) {
     let filter =
         EventFilter { horizontal_arrows: true, vertical_arrows: true, ..EventFilter::default() };
@@ -256,7 +256,8 @@ fn nudge(ui: &Ui, view: View, thing: &Thing, response: &Response, actions: &mut 
     }
 }
 
-/// How far the arrow keys of this frame move, mm in the plane of a view.
+/// How many steps of the bench the arrow keys of this frame move, in the plane of a view: with Shift ten, with
+/// Alt a tenth.
 pub(super) fn arrows(ui: &Ui) -> Option<DVec2> {
     let keys = [
         (Key::ArrowRight, DVec2::X),

@@ -2,9 +2,10 @@ use std::time::Duration;
 
 use super::*;
 use crate::document::file::{leftovers_without_file, write};
+use crate::units::LengthUnit;
 
 fn bay(title: &str) -> Arc<Bay> {
-    Arc::new(Bay { title: title.into(), ..crate::app::filing::new_bay() })
+    Arc::new(Bay { title: title.into(), ..crate::app::filing::new_bay(LengthUnit::Mm) })
 }
 
 #[test]

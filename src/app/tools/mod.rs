@@ -108,7 +108,7 @@ impl Hand {
 }
 
 impl Work {
-    /// Moves a thing by the keyboard, or all that is selected.
+    /// Moves a thing by the keyboard, or all that is selected: `by` in steps of the bench.
     pub(super) fn nudge(&mut self, thing: Option<Thing>, view: View, by: DVec2) {
         if let Some(thing) = thing
             && !self.selected.things.contains(&thing)
@@ -116,6 +116,8 @@ impl Work {
             self.select_thing(thing);
         }
         if let Some(items) = self.selected_items() {
+            let unit = self.document.as_ref().map(|document| document.bay().show_units);
+            let by = by * unit.unwrap_or_default().bench_step_mm();
             self.apply(&Command::Move { items, by: view.with(DVec3::ZERO, by) });
         }
     }

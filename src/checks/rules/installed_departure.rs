@@ -14,7 +14,7 @@ pub(in crate::checks) const RULE: RuleInfo = RuleInfo {
            straight free length of 610 mm, the longest between supports, bows at 5 % slack, rounded up.",
     source: Source::fixed(
         Mark::Calculated,
-        "our own limit, 100 mm; shape of least bending energy for the length of each free length",
+        "our own limit; shape of least bending energy for the length of each free length",
     ),
 };
 

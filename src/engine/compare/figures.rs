@@ -115,7 +115,8 @@ impl RoutingFigures {
             .enumerate()
             .map(|(place, run)| run_figures(bay, run, solution, place, needed.get(place)))
             .collect();
-        let cuts = runs.iter().map(|run| run.answers.as_ref().map(|answers| answers.cut_mm));
+        let cuts = (0..runs.len())
+            .map(|place| solution.run(place).map(|solved| takes::to_cut_mm(bay, solved)));
         let (cost, is_cost_proven) = takes::cost(bay, routing, solution);
         let clamps = routing.runs.iter().flat_map(|run| &run.via);
         Self {

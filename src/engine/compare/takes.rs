@@ -1,10 +1,11 @@
 //! What a routing takes: hose, ends, and what of it costs and weighs how much.
 
 use crate::engine::cutting::{Amount, CutList, Group, Line, Proof, ShoppingList};
-use crate::engine::{RoutingSolution, end_kind, hose_kind};
+use crate::engine::{RoutingSolution, RunSolution, end_kind, hose_kind};
 use crate::model::{Bay, Routing, Run, Side, name_or};
 
 use super::Sum;
+use crate::units::{Length, LengthUnit};
 
 /// Hose of one kind and size.
 #[derive(Debug, Clone, PartialEq)]
@@ -15,7 +16,7 @@ pub struct HoseUse {
     pub dash: u32,
     /// Number of pieces.
     pub pieces: usize,
-    /// Cut lengths together; none where one of them is not known.
+    /// Cut lengths together, each rounded up as it is cut; none where one of them is not known.
     pub length_mm: Option<f64>,
 }
 
@@ -37,7 +38,7 @@ pub(super) fn hoses(bay: &Bay, routing: &Routing, solution: &RoutingSolution) ->
     let mut uses: Vec<HoseUse> = Vec::new();
     for (place, run) in routing.runs.iter().enumerate() {
         let construction = construction(bay, run);
-        let cut = solution.run(place).map(|run| run.cut_length_mm);
+        let cut = solution.run(place).map(|run| to_cut_mm(bay, run));
         let alike =
             uses.iter_mut().find(|u| (&u.construction, u.dash) == (&construction, run.dash));
         match alike {
@@ -49,6 +50,11 @@ pub(super) fn hoses(bay: &Bay, routing: &Routing, solution: &RoutingSolution) ->
         }
     }
     uses
+}
+
+/// What is cut: rounded up to the step of the bench.
+pub(super) fn to_cut_mm(bay: &Bay, run: &RunSolution) -> f64 {
+    Length::from_mm(run.cut_length_mm).up_to_bench_mm(bay.show_units)
 }
 
 pub(super) fn construction(bay: &Bay, run: &Run) -> String {
@@ -100,7 +106,7 @@ pub(super) fn cost(bay: &Bay, routing: &Routing, solution: &RoutingSolution) -> 
     };
     let bought = |line: &&Line| !line.is_on_shelf && counts(line.group);
     for line in list.lines.iter().filter(bought) {
-        let (what, (amount, each)) = (what_of(line), priced(line));
+        let (what, (amount, each)) = (what_of(line, bay.show_units), priced(line));
         sum.add(&what, amount, each);
     }
     for kind in &cut_list.kinds {
@@ -133,14 +139,15 @@ fn sized(name: &str, dash: u32) -> String {
 }
 
 /// A line in words; lines in the same words are alike.
-fn what_of(line: &Line) -> String {
+fn what_of(line: &Line, unit: LengthUnit) -> String {
+    let length = |mm: f64| Length::from_mm(mm).show(unit);
     let name = line.dash.map_or_else(|| line.name.clone(), |dash| sized(&line.name, dash));
     if let (Group::Clamp, Some(mm)) = (line.group, line.outside_mm) {
-        return format!("{name} for hose of {mm} mm");
+        return format!("{name} for hose of {}", length(mm));
     }
     match (line.angle_deg, line.length_mm) {
         (Some(angle_deg), _) => angled(&name, angle_deg),
-        (None, Some(length_mm)) => format!("{name}, lengths of {length_mm} mm"),
+        (None, Some(length_mm)) => format!("{name}, lengths of {}", length(length_mm)),
         (None, None) => name,
     }
 }

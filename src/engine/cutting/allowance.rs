@@ -2,14 +2,21 @@
 
 use crate::model::tolerance;
 use crate::model::{HoseSize, Mark, Source};
+use crate::units::LengthUnit;
 
-/// What one cut takes away, mm ([`KERF_SOURCE`]).
-pub const DEFAULT_KERF_MM: f64 = 3.0;
+/// What one cut takes away, mm: 3 mm, or 1/8 in where inches are shown, so that what is calculated with
+/// is what is read ([`KERF_SOURCE`]).
+pub const fn default_kerf_mm(unit: LengthUnit) -> f64 {
+    match unit {
+        LengthUnit::Mm => 3.0,
+        LengthUnit::Inch => 25.4 / 8.0,
+    }
+}
 
-/// Where [`DEFAULT_KERF_MM`] comes from.
+/// Where [`default_kerf_mm`] comes from.
 pub const KERF_SOURCE: Source = Source::fixed(
     Mark::Practice,
-    "a thin cut-off wheel takes 1 to 3 mm, a shear nothing; the upper end",
+    "the most that a thin cut-off wheel takes; a shear takes nothing",
 );
 
 /// Where the trim allowance comes from where none is given.
@@ -22,7 +29,7 @@ const WIDEST_BORE_MM: f64 = 50.8;
 /// What is allowed for each cut.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Allowances {
-    /// What one cut takes away, mm; where absent, [`DEFAULT_KERF_MM`].
+    /// What one cut takes away, mm; where absent, [`default_kerf_mm`].
     pub kerf_mm: Option<f64>,
     /// What each piece is cut longer, mm, so that an end out of square can be dressed; where absent,
     /// as far as a cut of this bore may be out of square ([`TRIM_SOURCE`]).
@@ -31,8 +38,8 @@ pub struct Allowances {
 
 impl Allowances {
     /// The kerf in force, mm.
-    pub fn kerf_in_force_mm(&self) -> f64 {
-        self.kerf_mm.unwrap_or(DEFAULT_KERF_MM)
+    pub fn kerf_in_force_mm(&self, unit: LengthUnit) -> f64 {
+        self.kerf_mm.unwrap_or(default_kerf_mm(unit))
     }
 
     /// The trim allowance in force for a hose of this size, mm.

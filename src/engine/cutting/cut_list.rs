@@ -1,8 +1,8 @@
 //! The cut list of a routing: a finished value that every output is made from.
 
 use crate::engine::{RoutingSolution, hose_kind};
-use crate::model::{Bay, Routing, Run};
-use crate::units::{Length, LengthUnit};
+use crate::model::{Bay, Routing};
+use crate::units::Length;
 
 use super::Allowances;
 use super::optimum::{self, Answer, ByMetre, Problem, Work};
@@ -160,7 +160,9 @@ impl CutList {
                 left_out.push(run.id.clone());
                 continue;
             };
-            let piece = piece(run, Length::from_mm(solved.cut_length_mm), bay.show_units);
+            let cut_mm = Length::from_mm(solved.cut_length_mm).up_to_bench_mm(bay.show_units);
+            let name = run.shown_name().to_owned();
+            let piece = Piece { run: run.id.clone(), name, cut_mm };
             let known = kinds
                 .iter_mut()
                 .find(|(hose, dash, _)| *hose == run.hose.as_str() && *dash == run.dash);
@@ -184,14 +186,6 @@ impl CutList {
     }
 }
 
-fn piece(run: &Run, cut: Length, unit: LengthUnit) -> Piece {
-    let cut_mm = match unit {
-        LengthUnit::Inch => Length::from_inches(cut.bench_sixteenths() as f64 / 16.0).mm(),
-        LengthUnit::Mm => cut.bench_mm() as f64,
-    };
-    Piece { run: run.id.clone(), name: run.shown_name().to_owned(), cut_mm }
-}
-
 impl KindCuts {
     fn new(
         bay: &Bay,
@@ -205,7 +199,7 @@ impl KindCuts {
         let stock = stock::entries(bay, hose, dash);
         let problem = Problem {
             pieces_mm: pieces.iter().map(|piece| piece.cut_mm).collect(),
-            kerf_mm: allowances.kerf_in_force_mm(),
+            kerf_mm: allowances.kerf_in_force_mm(bay.show_units),
             trim_mm: allowances.trim_for(size),
             stock: stock.iter().map(StockEntry::for_solver).collect(),
             by_metre: stock::by_metre(size, &stock),

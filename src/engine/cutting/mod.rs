@@ -7,7 +7,7 @@ mod shopping;
 mod spare;
 mod stock;
 
-pub use allowance::{Allowances, DEFAULT_KERF_MM, KERF_SOURCE, TRIM_SOURCE};
+pub use allowance::{Allowances, KERF_SOURCE, TRIM_SOURCE, default_kerf_mm};
 pub use cut_list::{BarCuts, CutList, KindCuts, MetresCuts, Piece, Proof, Uncut, WhyUncut};
 pub use shopping::{Amount, Group, Line, PLUGS_PER_SIZE, ShoppingList, Total};
 pub use spare::{RemakeOfAll, Remakes, Spare, SpareHose};

@@ -45,8 +45,7 @@ pub enum NoFlow {
     },
     /// Outside the figures of the fluid.
     #[error(
-        "{fluid}: there are figures from {from_c} to {to_c} °C, and it works at {celsius} °C: give density and \
-         viscosity of yours"
+        "there are no figures of {fluid} at the temperature it works at: give density and viscosity of yours"
     )]
     OutOfRange {
         /// What the fluid is.

@@ -19,7 +19,7 @@ use crate::engine::RunSolution;
 use crate::engine::bend_table::BendTable;
 use crate::model::{Bay, Run, name_or};
 use crate::report::answer::Answer;
-use crate::units::Length;
+use crate::units::{Length, LengthUnit};
 
 use crate::drawing::Drawing;
 use crate::report::sheet::{SheetInfo, stop_in_words, untested};
@@ -56,6 +56,8 @@ pub struct Template {
     pub note: String,
     /// The bend table of a route in space; none of a flat one.
     pub wire: Option<WireSheet>,
+    /// The bay's unit.
+    pub unit: LengthUnit,
     /// What is drawn at true size: the flat route, or the strip for the wire.
     pub view: TemplateView,
 }
@@ -128,6 +130,7 @@ impl Template {
                 show(solution.slack_mm)
             ),
             wire,
+            unit,
             view,
         })
     }
@@ -135,7 +138,7 @@ impl Template {
 
 fn flat(bay: &Bay, run: &Run, solution: &RunSolution, facing: &Facing) -> TemplateView {
     let shown_mm = facing.shown_mm(&solution.centre_line);
-    let note =
-        format!("The route lies flat (within {FLAT_WITHIN_MM} mm): every length here is true.");
+    let within = Length::from_mm(FLAT_WITHIN_MM).show_significant(bay.show_units, 1);
+    let note = format!("The route lies flat (within {within}): every length here is true.");
     places::Hose { bay, run, solution, facing }.view(facing.name.clone(), note, shown_mm)
 }

@@ -100,10 +100,9 @@ fn accuracy(table: &BendTable, unit: LengthUnit) -> String {
 /// A small distance, rounded up.
 fn at_most(mm: f64, unit: LengthUnit) -> String {
     let up = |value: f64, steps: f64| significant((value * steps - 1e-6).ceil() / steps, 4);
-    let metric = format!("{} mm", up(mm, 10.0));
     match unit {
-        LengthUnit::Mm => metric,
-        LengthUnit::Inch => format!("{} in ({metric})", up(Length::from_mm(mm).inches(), 100.0)),
+        LengthUnit::Mm => format!("{} mm", up(mm, 10.0)),
+        LengthUnit::Inch => format!("{} in", up(Length::from_mm(mm).inches(), 100.0)),
     }
 }
 

@@ -37,13 +37,11 @@ impl TorqueRange {
         self.high_lb_in * NM_PER_LB_IN
     }
 
-    /// In both units, the one that goes with a unit of length first: `215–245 lb-in (24.3–27.7 N·m)`.
+    /// In the unit beside one of length: `215–245 lb-in`, `24.3–27.7 N·m`.
     pub fn show(self, unit: LengthUnit) -> String {
-        let metric = format!("{:.1}–{:.1} N·m", self.low_nm(), self.high_nm());
-        let imperial = format!("{}–{} lb-in", self.low_lb_in, self.high_lb_in);
         match unit {
-            LengthUnit::Inch => format!("{imperial} ({metric})"),
-            LengthUnit::Mm => format!("{metric} ({imperial})"),
+            LengthUnit::Inch => format!("{}–{} lb-in", self.low_lb_in, self.high_lb_in),
+            LengthUnit::Mm => format!("{:.1}–{:.1} N·m", self.low_nm(), self.high_nm()),
         }
     }
 }

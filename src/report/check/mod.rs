@@ -173,7 +173,10 @@ impl ReportRun {
             clearance: near.and_then(|near| ReportClearance::new(bay, &near)),
             installed: None,
             positions: Vec::new(),
-            flow_not_known: flow.as_ref().err().and_then(why_not_known),
+            flow_not_known: flow
+                .as_ref()
+                .err()
+                .and_then(|why| why_not_known(why, crate::units::LengthUnit::Mm)),
             flow: flow.as_ref().ok().map(ReportFlow::new),
             leak_test: test.state.key(),
         }

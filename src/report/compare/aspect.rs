@@ -9,9 +9,7 @@ use crate::units::LengthUnit;
 use super::all::{All, One};
 use super::basis::{Basis, both, figure, gap_of, known, radius_of, share};
 use super::judge::{less_is_better, more_is_better};
-use super::words::{
-    count, drop, gap, hose_length, is_cut_into, kilograms, length, money, obstacle_name, per_cent,
-};
+use super::words::{count, drop, gap, is_cut_into, length, mass, money, obstacle_name, per_cent};
 
 /// One thing to be judged by.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -77,7 +75,7 @@ impl Aspect {
 }
 
 /// Differences that are less than what is shown are none: half a millimetre, half a cent, half of
-/// what is shown of kilograms, of a share and of per cent.
+/// what is shown of a mass, of a share and of per cent.
 pub(super) const SAME_MM: f64 = 0.5;
 pub(super) const SAME_MONEY: f64 = 0.005;
 pub(super) const SAME_KG: f64 = 0.005;
@@ -175,12 +173,12 @@ impl All<'_> {
             }
             Aspect::Mass => {
                 let less = a.figures.mass_kg.less(&b.figures.mass_kg);
-                format!("weighs {}", difference(less, ["less", "more"], kilograms))
+                format!("weighs {}", difference(less, ["less", "more"], |kg| mass(kg, unit)))
             }
             Aspect::Hose => {
                 let mm = a.figures.hose_mm.unwrap_or(0.0) - b.figures.hose_mm.unwrap_or(0.0);
                 let words = if mm < 0.0 { "less" } else { "more" };
-                format!("takes {} {words} hose", hose_length(mm.abs(), unit))
+                format!("takes {} {words} hose", length(mm.abs(), unit))
             }
             Aspect::Span => {
                 let span = |place| length(known(&self.span(place), |span| *span), unit);
@@ -220,10 +218,8 @@ impl All<'_> {
                 _ => "none".to_owned(),
             },
             Aspect::Cost => money(one.figures.cost.known),
-            Aspect::Mass => kilograms(one.figures.mass_kg.known),
-            Aspect::Hose => {
-                one.figures.hose_mm.map_or_else(String::new, |mm| hose_length(mm, unit))
-            }
+            Aspect::Mass => mass(one.figures.mass_kg.known, unit),
+            Aspect::Hose => one.figures.hose_mm.map_or_else(String::new, |mm| length(mm, unit)),
             Aspect::Span => length(known(&self.span(place), |span| *span), unit),
             Aspect::Drop => drop(known(&self.greatest_drop(place), |bar| *bar), unit),
         }

@@ -8,7 +8,7 @@ use crate::units::Length;
 use super::all::{All, One};
 use super::aspect::{SAME_DROP, SAME_MM, SAME_SHARE};
 use super::words::{
-    NO_FLOW, angle, count, drop, found, gap, hose_length, obstacle_name, per_cent, radius,
+    NO_FLOW, angle, count, drop, found, gap, length, obstacle_name, per_cent, radius,
 };
 use crate::report::flow::cold_start_in_words;
 
@@ -234,10 +234,11 @@ impl Change<'_> {
             let neither = self.first.answers.is_none() && self.one.answers.is_none();
             return (!neither).then(|| "could not be calculated in one of them".to_owned());
         };
-        let over = one.cut_mm - first.cut_mm;
+        let [one, first] = [one, first]
+            .map(|answers| Length::from_mm(answers.cut_mm).up_to_bench_mm(self.all.unit()));
+        let over = one - first;
         let word = if over > 0.0 { "longer" } else { "shorter" };
-        (over.abs() > SAME_MM)
-            .then(|| format!("{} {word}", hose_length(over.abs(), self.all.unit())))
+        (over.abs() > SAME_MM).then(|| format!("{} {word}", length(over.abs(), self.all.unit())))
     }
 
     fn end(&self, letter: &str, k: usize) -> Option<String> {

@@ -7,7 +7,7 @@ use super::all::{All, One};
 use super::aspect::Aspect;
 use super::judge::Words;
 use super::row::{by_aspect, cells, plain};
-use super::words::{angle, hose_kind, hose_length, kilograms, money, sum};
+use super::words::{angle, hose_kind, length, money, sum};
 use super::{Cell, Row};
 
 pub(super) fn hose(all: &All<'_>) -> Row {
@@ -15,17 +15,17 @@ pub(super) fn hose(all: &All<'_>) -> Row {
         let pieces = one.figures.runs.len();
         Cell {
             value: one.figures.hose_mm,
-            text: one.figures.hose_mm.map_or_else(
-                || super::words::NOT_KNOWN.to_owned(),
-                |mm| hose_length(mm, all.unit()),
-            ),
+            text: one
+                .figures
+                .hose_mm
+                .map_or_else(|| super::words::NOT_KNOWN.to_owned(), |mm| length(mm, all.unit())),
             detail: super::words::count(pieces, "piece"),
             is_unknown: one.figures.hose_mm.is_none(),
             ..Cell::default()
         }
     });
     let words = Words { better: "shorter", best: "shortest" };
-    by_aspect(all, ("hose", "Hose, cut lengths together", "mm"), words, Aspect::Hose, cells)
+    by_aspect(all, ("hose", "Hose to cut, lengths rounded up", "mm"), words, Aspect::Hose, cells)
 }
 
 /// One row for each construction and size: not judged, for less of one is more of another.
@@ -51,7 +51,7 @@ pub(super) fn hose_kinds(all: &All<'_>) -> Vec<Row> {
                     value: used.length_mm,
                     text: used.length_mm.map_or_else(
                         || super::words::NOT_KNOWN.to_owned(),
-                        |mm| hose_length(mm, all.unit()),
+                        |mm| length(mm, all.unit()),
                     ),
                     detail: super::words::count(used.pieces, "piece"),
                     is_unknown: used.length_mm.is_none(),
@@ -89,7 +89,7 @@ pub(super) fn end_kinds(all: &All<'_>) -> Vec<Row> {
     kinds.into_iter().map(row).collect()
 }
 
-fn sum_cell(of: &Sum, number: fn(f64) -> String, what: [&str; 2]) -> Cell {
+fn sum_cell(of: &Sum, number: impl Fn(f64) -> String, what: [&str; 2]) -> Cell {
     let missing: Vec<String> = of.missing.iter().map(|part| part.what.clone()).collect();
     let detail =
         if missing.is_empty() { String::new() } else { format!("without {}", missing.join("; ")) };
@@ -110,7 +110,8 @@ pub(super) fn cost(all: &All<'_>) -> Row {
 }
 
 pub(super) fn mass(all: &All<'_>) -> Row {
-    let cells = cells(all, |_, one| sum_cell(&one.figures.mass_kg, kilograms, ["part", "parts"]));
+    let shown = |kg: f64| super::words::mass(kg, all.unit());
+    let cells = cells(all, |_, one| sum_cell(&one.figures.mass_kg, shown, ["part", "parts"]));
     let words = Words { better: "lighter", best: "lightest" };
     by_aspect(all, ("mass", "Mass of hose and ends, dry", "kg"), words, Aspect::Mass, cells)
 }

@@ -3,7 +3,7 @@
 use crate::engine::compare::{Against, Found, Lack, Sum};
 use crate::model::Bay;
 use crate::report::sheet::dash_text;
-use crate::units::{Length, LengthUnit, Percent, Pressure, PressureUnit};
+use crate::units::{Derived, Length, LengthUnit, Percent, Pressure};
 
 pub(super) const NOT_KNOWN: &str = "unknown";
 pub(super) const NO_FLOW: &str = "no flow, or not sized";
@@ -11,15 +11,6 @@ pub(super) const NO_FLOW: &str = "no flow, or not sized";
 /// `31 mm`, `1 1/4 in`.
 pub(super) fn length(mm: f64, unit: LengthUnit) -> String {
     Length::from_mm(mm).show(unit)
-}
-
-/// A length of hose: in metres from a tenth of one on, where millimetres are shown.
-pub(super) fn hose_length(mm: f64, unit: LengthUnit) -> String {
-    match unit {
-        LengthUnit::Mm if mm >= 100.0 => format!("{:.2} m", mm / 1000.0),
-        LengthUnit::Mm => format!("{mm:.0} mm"),
-        LengthUnit::Inch => Length::from_mm(mm).show(unit),
-    }
 }
 
 /// `71 of 102 mm`.
@@ -84,15 +75,16 @@ pub(super) fn sum(sum: &Sum, number: impl Fn(f64) -> String, what: [&str; 2]) ->
 
 /// Pressure that is lost: `0.013 bar`.
 pub(super) fn drop(bar: f64, unit: LengthUnit) -> String {
-    Pressure::from_bar(bar).show_lost(PressureUnit::beside(unit))
+    Pressure::from_bar(bar).show_lost(unit)
 }
 
 pub(super) fn money(amount: f64) -> String {
     format!("{amount:.2}")
 }
 
-pub(super) fn kilograms(kg: f64) -> String {
-    format!("{kg:.2} kg")
+/// To a hundredth: what is told as the same differs by less.
+pub(super) fn mass(kg: f64, unit: LengthUnit) -> String {
+    format!("{:.2} {}", Derived::Mass.number(kg, unit), Derived::Mass.sign(unit))
 }
 
 /// `1 fault`, `3 faults`, `no fault`.

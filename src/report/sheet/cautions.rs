@@ -105,16 +105,17 @@ fn first_clamp(bay: &Bay, run: &Run) -> Option<Fact> {
     if moving.is_empty() {
         return None;
     }
-    let show = |inches: f64, unit: LengthUnit| Length::from_inches(inches).show(unit);
-    let both = |inches| {
-        let unit = bay.show_units;
-        format!("{} ({})", show(inches, unit), show(inches, unit.other()))
+    let about = |inches| {
+        let length = Length::from_inches(inches);
+        match bay.show_units {
+            LengthUnit::Inch => length.show(LengthUnit::Inch),
+            LengthUnit::Mm => length.show_significant(LengthUnit::Mm, 2),
+        }
     };
+    let (from_end, slack) = (about(3.0), about(1.5));
     let text = format!(
-        "End {} moves: the first clamp about {} from it, with {} of slack to it.",
+        "End {} moves: the first clamp about {from_end} from it, with {slack} of slack to it.",
         moving.join(" and end "),
-        both(3.0),
-        both(1.5),
     );
     Some(Fact::new("First clamp", text, "").from(FIRST_CLAMP.to_string()))
 }

@@ -4,7 +4,7 @@ use super::Fact;
 use crate::engine::flow::{NoFlow, RunFlow};
 use crate::model::Run;
 use crate::report::flow::{
-    cold_start_in_words, drop_in_both, fluid_in_words, given, lone_figure, method_in_words,
+    cold_start_in_words, drop_in_words, fluid_in_words, given, lone_figure, method_in_words,
     over_in_words, pace_in_words, why_not_known,
 };
 use crate::units::LengthUnit;
@@ -42,24 +42,24 @@ fn facts(run: &Run, found: &Result<RunFlow, NoFlow>, unit: LengthUnit) -> Vec<Fa
     let flow = match found {
         Ok(flow) => flow,
         Err(why) => {
-            let Some((lpm, why)) = run.service.flow_lpm.zip(why_not_known(why)) else {
+            let Some((lpm, why)) = run.service.flow_lpm.zip(why_not_known(why, unit)) else {
                 return Vec::new();
             };
-            let value = format!("pressure drop at {} unknown", given(lpm));
+            let value = format!("pressure drop at {} unknown", given(lpm, unit));
             return vec![Fact::new(FLOW, value, why)];
         }
     };
     let value = format!(
         "{} lost at {}: {}",
-        drop_in_both(flow, unit),
-        given(flow.flow_lpm),
-        pace_in_words(flow)
+        drop_in_words(flow, unit),
+        given(flow.flow_lpm, unit),
+        pace_in_words(flow, unit)
     );
     let lone = lone_figure(&run.service).map(str::to_owned);
     let source: Vec<String> = [flow.fluid.source.to_string()].into_iter().chain(lone).collect();
     let mut facts = vec![
-        Fact::new(FLOW, value, over_in_words(flow)).from(method_in_words(flow)),
-        Fact::new("fluid", fluid_in_words(flow), "").from(source.join("; ")),
+        Fact::new(FLOW, value, over_in_words(flow, unit)).from(method_in_words(flow, unit)),
+        Fact::new("fluid", fluid_in_words(flow, unit), "").from(source.join("; ")),
     ];
     facts.extend(flow.cold_start.map(|cold| {
         Fact::new(

@@ -15,9 +15,7 @@ use crate::report::verdict::Verdict;
 use crate::units::{Length, LengthUnit, Pressure, first_lower};
 
 use super::marks::WIDTH_MM;
-use super::words::{
-    carries, dash_text, gap, port_name, pressure, radius, service, working_pressure,
-};
+use super::words::{carries, dash_text, gap, port_name, radius, service, working_pressure};
 use super::{
     Clearance, Fact, Figures, FinishedHose, FlowFigures, HoseSheet, Shown, cautions, clock, ends,
     findings, flow, installed, leak_test, marks, record, sleeves, steps,
@@ -108,7 +106,7 @@ impl Source<'_> {
             leak_test: hose
                 .map_or_else(Vec::new, |hose| leak_test::leak_test(run, hose, solution, unit)),
             stored: hose
-                .and_then(|(_, size)| leak_test::stored(run, size, solution.cut_length_mm))
+                .and_then(|(_, size)| leak_test::stored(run, size, solution.cut_length_mm, unit))
                 .into_iter()
                 .collect(),
             record: [record::tested(run, self.test, unit), record::made(run, solution, unit)]
@@ -133,10 +131,8 @@ impl Source<'_> {
         let (bay, run, unit) = (self.bay, self.run, self.bay.show_units);
         let bench = &run.bench;
         let size = engine_leak_test::size_of(bay, run);
-        let rating = weakest(bay, run).map_or_else(
-            || "unknown".to_owned(),
-            |(_, bar)| pressure(Pressure::from_bar(bar), unit),
-        );
+        let rating = weakest(bay, run)
+            .map_or_else(|| "unknown".to_owned(), |(_, bar)| Pressure::from_bar(bar).show(unit));
         let proof = engine_leak_test::test_pressure(TestMethod::Liquid, &run.service, size);
         let trimmed = |text: &str| text.trim().to_owned();
         FinishedHose {
@@ -145,7 +141,7 @@ impl Source<'_> {
             rating,
             proof: match proof {
                 _ if run.service.sucks() => leak_test::vacuum(unit).to_owned(),
-                Ok(proof) => pressure(proof, unit),
+                Ok(proof) => proof.show(unit),
                 Err(NoPressure::LeftToOthers) => {
                     "by its manufacturer or a licensed technician".to_owned()
                 }
@@ -174,12 +170,11 @@ impl Source<'_> {
     fn essentials(&self, unit: LengthUnit) -> Vec<Fact> {
         let solution = self.solution;
         let show = |mm: f64| Length::from_mm(mm).show(unit);
-        let both = |mm: f64| Shown::nearest(mm, unit).both();
         let made_of = format!("{} + {}", show(solution.centreline_mm), show(solution.slack_mm));
         let bend = radius(solution.min_radius_mm, solution, unit);
         let mut facts = vec![
             Fact::new("centre line + slack", made_of, slack_pct(solution)),
-            Fact::new("overall length", both(solution.overall_mm), "laid straight"),
+            Fact::new("overall length", show(solution.overall_mm), "laid straight"),
             Fact::new("tightest bend", bend, "centre-line radius"),
         ];
         facts.extend(self.clearance().map(|clearance| Fact {
@@ -214,7 +209,7 @@ impl Source<'_> {
         }));
         facts.push(outside);
         facts.extend(weakest(self.bay, self.run).map(|(part, bar)| {
-            Fact::new("rated to, weakest part", pressure(Pressure::from_bar(bar), unit), part)
+            Fact::new("rated to, weakest part", Pressure::from_bar(bar).show(unit), part)
         }));
         facts
     }
@@ -280,7 +275,7 @@ fn dry_fit(run: &Run, solution: &RunSolution, unit: LengthUnit) -> String {
     };
     let apart_mm = measured_mm - solution.cut_length_mm;
     let apart = Length::from_mm(apart_mm.abs()).show(unit);
-    let measured = Shown::nearest(measured_mm, unit).both();
+    let measured = Length::from_mm(measured_mm).show(unit);
     let tolerance_mm = tolerance::cut_length_tolerance_mm(solution.cut_length_mm);
     let verdict = if apart_mm.abs() <= tolerance_mm + crate::units::EPS_MM {
         "within the tolerance"

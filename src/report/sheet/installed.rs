@@ -1,7 +1,7 @@
 //! The installed shape of a hose, and what other lengths would do, in words.
 
+use super::Fact;
 use super::words::{gap, radius};
-use super::{Fact, Shown};
 use crate::engine::RunSolution;
 use crate::engine::clearance::NearObstacle;
 use crate::engine::lay::RunLay;
@@ -156,7 +156,7 @@ pub(super) fn tolerance_in_words(
         )
     });
     if more_mm == tolerance_mm && less_mm == tolerance_mm {
-        return format!("\u{b1} {}", Shown::nearest(tolerance_mm, unit).both());
+        return format!("\u{b1} {}", Length::from_mm(tolerance_mm).show(unit));
     }
     let step_mm = unit.bench_step_mm();
     let down = |mm: f64| Length::from_mm((mm / step_mm + 1e-9).floor() * step_mm).show(unit);
@@ -225,7 +225,7 @@ pub fn needed_in_words(
     };
     let value = match (needed.pct, needed.cut_length_mm) {
         (Some(pct), Some(cut)) => {
-            let cut = Shown::nearest(cut, unit).both();
+            let cut = Length::from_mm(cut).show(unit);
             format!("{} %, cut {cut}", (pct * 10.0).ceil() / 10.0)
         }
         _ => "no slack will do".to_owned(),
@@ -255,8 +255,8 @@ mod tests {
         let words = |advice: Option<&LengthAdvice>| {
             tolerance_in_words(advice, 649.63, 6.4, LengthUnit::Inch)
         };
-        assert_eq!(words(None), "± 1/4 in (6.4 mm)");
-        assert_eq!(words(Some(&advice(600.0, 700.0))), "± 1/4 in (6.4 mm)");
+        assert_eq!(words(None), "± 1/4 in");
+        assert_eq!(words(Some(&advice(600.0, 700.0))), "± 1/4 in");
         // 650.875 mm is cut: 1.5 mm more to the end, of which the bench can use nothing; 3.375 mm less.
         assert_eq!(words(Some(&advice(647.5, 652.375))), "+ 0 in, \u{2212} 1/8 in");
         assert_eq!(words(Some(&advice(600.0, 650.875))), "+ 0 in, \u{2212} 1/4 in");

@@ -8,10 +8,9 @@ use crate::engine::leak_test::{
 };
 use crate::model::catalogue::brake_expansion::{self, brake_expansion_ml_per_m};
 use crate::model::{Fluid, HoseKind, HoseSize, Run, TestMethod};
-use crate::units::{LengthUnit, Pressure};
+use crate::units::{Derived, LengthUnit, Pressure};
 
 use super::Fact;
-use super::words::pressure;
 
 /// Systems under the first are proved at the second, psi ([`PROOF_SOURCE`]).
 const LOW_SYSTEM_PSI: f64 = 50.0;
@@ -38,7 +37,7 @@ pub(super) fn leak_test(
         facts.push(with_air(run, air, unit));
         facts.extend(size.bore_mm.map(|bore_mm| {
             let joule = stored_air_energy_j(bore_mm, length_mm, air);
-            Fact::new("energy in air", energy(joule), "shield it")
+            Fact::new("energy in air", energy(joule, unit), "shield it")
                 .from(STORED_ENERGY_SOURCE.to_string())
         }));
     }
@@ -62,7 +61,7 @@ fn left_to_others(run: &Run, size: &HoseSize, length_mm: f64, unit: LengthUnit) 
     facts.extend(size.bore_mm.filter(|_| is_brake).map(|bore_mm| {
         let at = Pressure::from_psi(brake_expansion::AT_PSI);
         let joule = swelling_energy_j(brake_expansion_ml_per_m(bore_mm), at, length_mm, at);
-        let value = format!("{} at {}", energy(joule), pressure(at, unit));
+        let value = format!("{} at {}", energy(joule, unit), at.show(unit));
         Fact::new("a brake hose stores", value, "at the published limit, not this hose")
             .from(brake_expansion::SOURCE.to_string())
     }));
@@ -70,29 +69,29 @@ fn left_to_others(run: &Run, size: &HoseSize, length_mm: f64, unit: LengthUnit) 
 }
 
 /// What the liquid stores, and the hose that swells, where its maker says by how much.
-pub(super) fn stored(run: &Run, size: &HoseSize, length_mm: f64) -> Option<Fact> {
+pub(super) fn stored(run: &Run, size: &HoseSize, length_mm: f64, unit: LengthUnit) -> Option<Fact> {
     let proof = test_pressure(TestMethod::Liquid, &run.service, Some(size)).ok()?;
     let bore_mm = size.bore_mm?;
     let water = stored_water_energy_j(bore_mm, length_mm, proof);
     if let Some(hose) = swelling_of_size_j(size, length_mm, proof) {
         let remark = format!(
             "water {}, swelling hose {} (manufacturer’s figure, from the bay file); any air left in it adds",
-            energy(water),
-            energy(hose),
+            energy(water, unit),
+            energy(hose, unit),
         );
-        let fact = Fact::new(STORED, energy(water + hose), remark);
+        let fact = Fact::new(STORED, energy(water + hose, unit), remark);
         return Some(fact.from(format!("{STORED_WATER_SOURCE}; {SWELLING_SOURCE}")));
     }
     let alone =
         format!("water alone, the hose that swells adds many times that; {STORED_WATER_SOURCE}");
-    Some(Fact::new(STORED, energy(water), "").from(alone))
+    Some(Fact::new(STORED, energy(water, unit), "").from(alone))
 }
 
 fn with_air(run: &Run, air: Pressure, unit: LengthUnit) -> Fact {
     let fuel = run.service.fluid.as_ref().is_some_and(Fluid::is_fuel);
     let new_only = if fuel { "; a new hose only" } else { "" };
     let remark = format!("2 min an end, {LEAST_HOLD_S} s at least{new_only}");
-    Fact::new("leak check (air under water)", pressure(air, unit), remark)
+    Fact::new("leak check (air under water)", air.show(unit), remark)
         .from(AIR_TEST_SOURCE.to_string())
 }
 
@@ -106,8 +105,8 @@ fn with_vacuum(unit: LengthUnit) -> Fact {
 /// What a suction hose is held at.
 pub(super) fn vacuum(unit: LengthUnit) -> &'static str {
     match unit {
-        LengthUnit::Inch => "28 inHg (0.95 bar)",
-        LengthUnit::Mm => "0.95 bar (28 inHg)",
+        LengthUnit::Inch => "28 inHg",
+        LengthUnit::Mm => "0.95 bar",
     }
 }
 
@@ -115,17 +114,17 @@ pub(super) fn vacuum(unit: LengthUnit) -> &'static str {
 fn with_liquid(run: &Run, kind: &HoseKind, proof: Option<Pressure>, unit: LengthUnit) -> Fact {
     let (Some(proof), Some(bar)) = (proof, run.service.pressure_bar) else {
         let [least, low] =
-            [LEAST_PROOF_PSI, LOW_SYSTEM_PSI].map(|psi| pressure(Pressure::from_psi(psi), unit));
+            [LEAST_PROOF_PSI, LOW_SYSTEM_PSI].map(|psi| Pressure::from_psi(psi).show(unit));
         let remark = format!("at least {least} for systems under {low}");
         return Fact::new(PROOF, "2 × working pressure", remark).from(PROOF_SOURCE.to_string());
     };
-    let fact = |remark| Fact::new(PROOF, pressure(proof, unit), remark);
+    let fact = |remark| Fact::new(PROOF, proof.show(unit), remark);
     if proof < proof_pressure(Pressure::from_bar(bar)) {
         fact("the hose’s own proof pressure, below 2 × working; shielded, air bled".to_owned())
             .from(kind.sources.pressure.to_string())
     } else {
         let is_twice = proof.bar() <= 2.0 * bar + 1e-9;
-        let low = pressure(Pressure::from_psi(LOW_SYSTEM_PSI), unit);
+        let low = Pressure::from_psi(LOW_SYSTEM_PSI).show(unit);
         let why = if is_twice { "2 × working".to_owned() } else { format!("least below {low}") };
         fact(format!("{why}, shielded, air bled")).from(PROOF_SOURCE.to_string())
     }
@@ -136,12 +135,13 @@ const STORED: &str = "energy at proof";
 const PROOF: &str = "proof test (liquid)";
 
 /// What is stored is never told as nothing.
-fn energy(joule: f64) -> String {
-    if joule < 0.1 {
-        "under 0.1 J".to_owned()
-    } else if joule < 10.0 {
-        format!("{joule:.1} J")
+fn energy(joule: f64, unit: LengthUnit) -> String {
+    let (number, sign) = (Derived::Energy.number(joule, unit), Derived::Energy.sign(unit));
+    if number < 0.1 {
+        format!("under 0.1 {sign}")
+    } else if number < 10.0 {
+        format!("{number:.1} {sign}")
     } else {
-        format!("{joule:.0} J")
+        format!("{number:.0} {sign}")
     }
 }

@@ -123,11 +123,6 @@ impl Shown {
         let length = Length::from_mm(mm);
         Self { mm, main: length.bench(unit), other: length.bench(unit.other()) }
     }
-
-    /// Both, the other one in brackets.
-    fn both(&self) -> String {
-        format!("{} ({})", self.main, self.other)
-    }
 }
 
 /// One hose.

@@ -5,10 +5,9 @@ use crate::engine::leak_test::{TestState, TestVerdict};
 use crate::engine::{AsMade, RunSolution, as_made};
 use crate::model::{LeakTest, Reading, Run, TestMethod};
 use crate::report::answer::Answer;
-use crate::units::{Length, LengthUnit, Pressure, Temperature, TemperatureUnit};
+use crate::units::{Length, LengthUnit, Pressure, Temperature};
 
-use super::words::pressure;
-use super::{Fact, Shown};
+use super::Fact;
 
 const NOT_TO_BE_USED: &str = "not to be used before it is";
 
@@ -88,16 +87,15 @@ fn readings(test: &LeakTest, verdict: &TestVerdict, unit: LengthUnit) -> Fact {
     let expected = verdict
         .expected_bar
         .filter(|_| verdict.is_corrected)
-        .map(|bar| format!("by the temperatures {}", pressure(Pressure::from_bar(bar), unit)));
+        .map(|bar| format!("by the temperatures {}", Pressure::from_bar(bar).show(unit)));
     let by = (!by.is_empty()).then(|| format!("by {by}"));
     let remark: Vec<String> = by.into_iter().chain(expected).collect();
     Fact::new("tested", said.join(", "), remark.join("; "))
 }
 
 fn shown(reading: &Reading, unit: LengthUnit) -> Option<String> {
-    let bar = reading.bar.map(|bar| pressure(Pressure::from_bar(bar), unit));
-    let celsius =
-        reading.temperature_c.map(|c| Temperature::from_celsius(c).show(TemperatureUnit::Celsius));
+    let bar = reading.bar.map(|bar| Pressure::from_bar(bar).show(unit));
+    let celsius = reading.temperature_c.map(|c| Temperature::from_celsius(c).show(unit));
     match (bar, celsius) {
         (Some(bar), Some(celsius)) => Some(format!("{bar} at {celsius}")),
         (bar, celsius) => bar.or(celsius),
@@ -116,11 +114,11 @@ pub(super) fn made(run: &Run, solution: &RunSolution, unit: LengthUnit) -> Vec<F
     text("hose lot", &bench.lot, "");
     text("made by", &bench.made_by, bench.made_on.trim());
     text("replace by", &bench.replace_by, "");
-    facts.extend(bench.cut_mm.map(|mm| Fact::new("cut to", Shown::nearest(mm, unit).both(), "")));
+    facts.extend(bench.cut_mm.map(|mm| Fact::new("cut to", Length::from_mm(mm).show(unit), "")));
     facts.extend(bench.final_mm.map(|mm| {
         let off = as_made(run, solution);
         let off = off.map_or_else(String::new, |made| longer_in_words(&made, unit));
-        Fact::new("finished, overall length", Shown::nearest(mm, unit).both(), off)
+        Fact::new("finished, overall length", Length::from_mm(mm).show(unit), off)
     }));
     facts
 }

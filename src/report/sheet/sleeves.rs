@@ -1,10 +1,9 @@
 //! Sleeves on the sheet: what goes where, and when.
 
 use super::Fact;
-use super::words::temperature;
 use crate::engine::RunSolution;
 use crate::model::{Run, Sleeve};
-use crate::units::{Length, LengthUnit};
+use crate::units::{Length, LengthUnit, Temperature};
 
 /// One line a sleeve.
 pub(super) fn facts(run: &Run, solution: &RunSolution, unit: LengthUnit) -> Vec<Fact> {
@@ -40,9 +39,9 @@ fn rated(sleeve: &Sleeve, unit: LengthUnit) -> String {
     } else {
         format!("rated for {} parts", words.join(", "))
     };
-    let to = sleeve
-        .temperature_c
-        .map_or_else(String::new, |celsius| format!(", to {}", temperature(celsius, unit)));
+    let to = sleeve.temperature_c.map_or_else(String::new, |celsius| {
+        format!(", to {}", Temperature::from_celsius(celsius).show(unit))
+    });
     format!(
         "{what}{to}; it does not raise the hose\u{2019}s own temperature rating (NAVEDTRA 14018)"
     )

@@ -2,7 +2,7 @@
 
 use crate::engine::RunSolution;
 use crate::model::{Bay, Fluid, Service, name_or};
-use crate::units::{Length, LengthUnit, Pressure, PressureUnit, Temperature, TemperatureUnit};
+use crate::units::{Length, LengthUnit, Pressure, Temperature};
 
 /// A dash size as it is read: `−6`, with a true minus sign.
 pub(crate) fn dash_text(dash: u32) -> String {
@@ -14,12 +14,6 @@ pub(super) fn port_name(bay: &Bay, id: &str) -> String {
     bay.port(id).map_or(id, |port| name_or(&port.name, id)).to_owned()
 }
 
-/// A pressure in both units, that of the bay first.
-pub(super) fn pressure(pressure: Pressure, unit: LengthUnit) -> String {
-    let own = PressureUnit::beside(unit);
-    format!("{} ({})", pressure.show(own), pressure.show(own.other()))
-}
-
 /// A fluid's name: fuel is called what the builder calls it, who measures in inches or in millimetres.
 pub(super) fn fluid_name(fluid: &Fluid, unit: LengthUnit) -> String {
     match (fluid, unit) {
@@ -29,22 +23,13 @@ pub(super) fn fluid_name(fluid: &Fluid, unit: LengthUnit) -> String {
     }
 }
 
-/// A temperature in both units, that of the bay first.
-pub(super) fn temperature(celsius: f64, unit: LengthUnit) -> String {
-    let temperature = Temperature::from_celsius(celsius);
-    let [first, other] = match unit {
-        LengthUnit::Mm => [TemperatureUnit::Celsius, TemperatureUnit::Fahrenheit],
-        LengthUnit::Inch => [TemperatureUnit::Fahrenheit, TemperatureUnit::Celsius],
-    };
-    format!("{} ({})", temperature.show(first), temperature.show(other))
-}
-
 /// What a hose carries, in words.
 pub(super) fn service(service: &Service, unit: LengthUnit) -> String {
     let mut parts = Vec::new();
     parts.extend(service.fluid.as_ref().map(|fluid| fluid_name(fluid, unit)));
     parts.extend(service.pressure_bar.map(|bar| gauge(bar, unit)));
-    parts.extend(service.temperature_c.map(|celsius| temperature(celsius, unit)));
+    parts
+        .extend(service.temperature_c.map(|celsius| Temperature::from_celsius(celsius).show(unit)));
     if service.flexing == Some(true) {
         parts.push("flexing".to_owned());
     }
@@ -70,7 +55,7 @@ pub(super) fn working_pressure(service: &Service, unit: LengthUnit) -> String {
 
 /// A working pressure; below ambient as the vacuum that it is.
 fn gauge(bar: f64, unit: LengthUnit) -> String {
-    let shown = pressure(Pressure::from_bar(bar.abs()), unit);
+    let shown = Pressure::from_bar(bar.abs()).show(unit);
     if bar < 0.0 { format!("vacuum {shown}") } else { shown }
 }
 

@@ -12,6 +12,8 @@ pub enum Quantity {
     Pressure,
     Temperature,
     Flow,
+    Density,
+    Viscosity,
     Percent,
     Number,
 }
@@ -24,6 +26,8 @@ impl fmt::Display for Quantity {
             Self::Pressure => "pressure",
             Self::Temperature => "temperature",
             Self::Flow => "flow",
+            Self::Density => "density",
+            Self::Viscosity => "viscosity",
             Self::Percent => "a share",
             Self::Number => "a plain number",
         })

@@ -74,12 +74,14 @@ pub(super) struct Grammar {
 }
 
 /// Every grammar, to tell a unit of the wrong quantity from one that does not exist.
-const ALL: [&Grammar; 6] = [
+const ALL: [&Grammar; 8] = [
     &super::length::LENGTH,
     &super::angle::ANGLE,
     &super::pressure::PRESSURE,
     &super::temperature::TEMPERATURE,
     &super::flow::FLOW,
+    &super::derived::DENSITY,
+    &super::derived::VISCOSITY,
     &super::number::PERCENT,
 ];
 

@@ -13,8 +13,8 @@ use crate::units::LengthUnit;
 const TITLE: Field<'_> = Field::new("Title", "Stands at the top of window and sheet", "Rename bay");
 const NOTES: Field<'_> = Field::new("Notes", "Your own notes; kept in the file", "Change notes");
 const UNITS: Field<'_> = Field::new(
-    "Lengths in",
-    "What lengths are shown in, and what a number without a unit means; stored numbers stay",
+    "Units",
+    "What everything is shown in, and what a number without a unit means; stored numbers stay metric",
     "Show in other units",
 );
 

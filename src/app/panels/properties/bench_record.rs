@@ -6,7 +6,7 @@ use crate::engine::leak_test::{TestState, size_of, test_pressure, tested};
 use crate::engine::{RunSolution, as_made, corrected_ends};
 use crate::model::{Bay, LeakTest, Reading, Run, TestMethod, TestResult};
 use crate::report::sheet::longer_in_words;
-use crate::units::{Measure, PressureUnit, TemperatureUnit};
+use crate::units::Measure;
 
 const LOT: Field<'_> = Field::new("Hose lot", "The lot of the hose it was cut from", "Note lot");
 const MADE_BY: Field<'_> =
@@ -94,7 +94,7 @@ fn made(form: &mut Form<'_>, run: &mut Run, solved: Option<&RunSolution>) {
 }
 
 fn fields(form: &mut Form<'_>, test: &mut LeakTest) {
-    let pressure = Measure::Pressure(PressureUnit::beside(form.units()));
+    let pressure = Measure::Pressure(form.units().into());
     let methods = [
         (TestMethod::Liquid, "proof test, liquid"),
         (TestMethod::Air, "leak check, air under water"),
@@ -102,7 +102,7 @@ fn fields(form: &mut Form<'_>, test: &mut LeakTest) {
     form.choice(&METHOD, &methods.map(|(m, word)| (m, word.to_owned())), vec![&mut test.method]);
     form.text(&ON, vec![&mut test.on]);
     form.text(&BY, vec![&mut test.by]);
-    let temperature_unit = TemperatureUnit::beside(form.units());
+    let temperature_unit = form.units().into();
     let mut reading = |bar: &Field<'_>, celsius: &Field<'_>, reading: &mut Reading| {
         let temperature = Measure::Temperature(temperature_unit);
         form.maybe(bar, pressure, Range::NotNegative, "not read", vec![&mut reading.bar]);
@@ -127,7 +127,7 @@ fn fields(form: &mut Form<'_>, test: &mut LeakTest) {
 fn told(form: &mut Form<'_>, bay: &Bay, run: &Run) {
     let Some(test) = run.bench.last_test() else { return };
     let unit = form.units();
-    let pressure = |bar: f64| Measure::Pressure(PressureUnit::beside(unit)).show(bar);
+    let pressure = |bar: f64| Measure::Pressure(unit.into()).show(bar);
     let verdict = tested(bay, run);
     let why = why_no_pass(&verdict, unit);
     let words = verdict.state.words();

@@ -25,7 +25,7 @@ const ADD_PIVOT: Field<'_> = Field::new(
 );
 const ADD_SLIDE: Field<'_> = Field::new(
     "Add a sliding motion",
-    "Moves along a straight line; starts with 10 mm up, a guess: measure yours",
+    "Moves along a straight line; starts with a little way up, a guess: measure yours",
     "Add sliding motion",
 );
 const ABOUT: &str = "A point on the line that the group turns about";

@@ -12,7 +12,7 @@ use crate::document::Command;
 use crate::engine::{RunSolution, hose_kind};
 use crate::model::{Bay, Fluid, HoseKind, Routing, Run, Service, Side, catalogue};
 use crate::report::flow::lone_figure;
-use crate::units::{FlowUnit, Length, LengthUnit, Measure, PressureUnit, TemperatureUnit};
+use crate::units::{Derived, Length, LengthUnit, Measure};
 
 const NAME: Field<'_> = Field::new("Name", "What the hose is called on the sheet", "Rename hose");
 const ID: Field<'_> = Field::new("Id", "What the file calls it", "Change id of hose");
@@ -275,10 +275,7 @@ fn listed_source(source: &crate::model::Source, is_known: bool) -> String {
 fn service_summary(runs: &[Run], units: LengthUnit) -> String {
     let [run] = runs else { return String::new() };
     let fluid = run.service.fluid.as_ref().map(|fluid| fluid.name_in(units));
-    let pressure = run
-        .service
-        .pressure_bar
-        .map(|bar| Measure::Pressure(PressureUnit::beside(units)).show(bar));
+    let pressure = run.service.pressure_bar.map(|bar| Measure::Pressure(units.into()).show(bar));
     let parts: Vec<String> = fluid.into_iter().chain(pressure).collect();
     if parts.is_empty() { "not given".to_owned() } else { parts.join(", ") }
 }
@@ -312,10 +309,10 @@ fn service_as(form: &mut Form<'_>, runs: &mut [Run], routing: &Routing) {
 
 fn service(form: &mut Form<'_>, services: &mut [&mut Service]) {
     fluid(form, services);
-    let pressure = PressureUnit::beside(form.units());
+    let pressure = form.units().into();
     let not_given = "not checked";
-    let flow = Measure::Flow(FlowUnit::beside(form.units()));
-    let temperature = Measure::Temperature(TemperatureUnit::beside(form.units()));
+    let flow = Measure::Flow(form.units().into());
+    let temperature = Measure::Temperature(form.units().into());
     form.maybe(&FLOW, flow, Range::Any, "not given", parts(services, |d| &mut d.flow_lpm));
     form.maybe(
         &PRESSURE,
@@ -341,7 +338,8 @@ fn service(form: &mut Form<'_>, services: &mut [&mut Service]) {
 /// What takes the place of the listed figures.
 fn own_fluid(form: &mut Form<'_>, services: &mut [&mut Service]) {
     const LISTED: &str = "as listed";
-    let (density, viscosity) = (Measure::In("kg/m³"), Measure::In("mm²/s"));
+    let [density, viscosity] =
+        [Derived::Density, Derived::Viscosity].map(|of| Measure::Derived(of, form.units()));
     let densities = parts(services, |service| &mut service.density_kg_m3);
     form.maybe(&DENSITY, density, Range::Positive, LISTED, densities);
     let viscosities = parts(services, |service| &mut service.viscosity_mm2_s);

@@ -3,7 +3,7 @@
 use crate::app::widgets::{Field, Form, Range};
 use crate::engine::RunSolution;
 use crate::model::{Nature, Run, Sleeve};
-use crate::units::{Length, Measure, TemperatureUnit};
+use crate::units::{Length, Measure};
 
 const ADD: Field<'_> = Field::new(
     "",
@@ -67,7 +67,7 @@ fn fields(form: &mut Form<'_>, sleeve: &mut Sleeve, number: usize, solved: Optio
         rated_for(form, sleeve, nature, &field(&label, tip, &name));
     }
     let rating = field("Rated to", "The temperature that its manufacturer rates it to", &rated);
-    let temperature = Measure::Temperature(TemperatureUnit::beside(form.units()));
+    let temperature = Measure::Temperature(form.units().into());
     form.maybe(&rating, temperature, Range::Any, "not given", vec![&mut sleeve.temperature_c]);
 }
 

@@ -78,9 +78,9 @@ fn length(ui: &mut Ui, kind: &KindCuts, bar: &BarCuts, scale: Scale) {
 }
 
 fn metres(ui: &mut Ui, kind: &KindCuts, metres: &MetresCuts, scale: Scale) {
-    let whole = Length::from_mm(metres.length_mm).bench(scale.unit);
+    let whole = words::sold(metres.length_mm, scale.unit);
     let price = metres.price.map_or_else(|| "price not known".to_owned(), |p| format!("{p:.2}"));
-    let from = format!("{whole} by the metre, {price}");
+    let from = format!("{whole} {}, {price}", words::by_length(scale.unit));
     caption(ui, &from);
     draw(ui, kind, &metres.pieces, (metres.length_mm, None), (&from, scale));
     ui.add_space(4.0);

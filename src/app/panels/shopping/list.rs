@@ -7,9 +7,9 @@ use crate::app::panels::soft;
 use crate::app::shopping::Worked;
 use crate::app::theme::{self, size};
 use crate::app::words as app_words;
-use crate::engine::cutting::{Amount, Line, Spare, SpareHose};
+use crate::engine::cutting::{Line, Spare, SpareHose};
 use crate::report::cutlist as words;
-use crate::units::{Length, LengthUnit, METRES_PER_FOOT};
+use crate::units::LengthUnit;
 
 const NOT_KNOWN: &str = "not known";
 /// Room for figures, at usual text size.
@@ -31,23 +31,20 @@ fn bought(ui: &mut Ui, line: &Line, unit: LengthUnit) {
         Some(dash) => format!("{} {}", line.name, app_words::dash(dash)),
         None => line.name.clone(),
     };
-    let how_much = match line.amount {
-        Amount::Pieces(n) => n.to_string(),
-        Amount::Length(mm) => Length::from_mm(mm).bench(unit),
-    };
-    let (share, per) = match (line.amount, unit) {
-        (Amount::Pieces(_), _) => (1.0, ""),
-        (Amount::Length(_), LengthUnit::Mm) => (1.0, "/m"),
-        (Amount::Length(_), LengthUnit::Inch) => (METRES_PER_FOOT, "/ft"),
-    };
     let (each, price) = if line.is_on_shelf {
         (soft_cell("on the shelf"), soft_cell(""))
     } else {
-        let each = line.unit_price.map(|each| format!("{:.2}{per}", each * share));
-        (money_cell(each), money_cell(line.price().map(|price| format!("{price:.2}"))))
+        (
+            money_cell(words::each(line, unit)),
+            money_cell(line.price().map(|price| format!("{price:.2}"))),
+        )
     };
     let detail = words::detail(line, unit);
-    row(ui, |ui| named(ui, &name, &detail), &[Cell::plain(how_much), each, price]);
+    row(
+        ui,
+        |ui| named(ui, &name, &detail),
+        &[Cell::plain(words::how_much(line, unit)), each, price],
+    );
 }
 
 pub(super) fn spares(ui: &mut Ui, found: &Worked) {

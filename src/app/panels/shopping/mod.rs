@@ -11,7 +11,7 @@ use crate::app::seen::Seen;
 use crate::app::shopping::Worked;
 use crate::app::theme::{self, size};
 use crate::app::widgets::Loose;
-use crate::engine::cutting::{DEFAULT_KERF_MM, KERF_SOURCE, TRIM_SOURCE};
+use crate::engine::cutting::{KERF_SOURCE, TRIM_SOURCE, default_kerf_mm};
 use crate::model::name_or;
 use crate::report::cutlist as words;
 use crate::units::{Length, LengthUnit, Measure};
@@ -81,7 +81,7 @@ fn allowances(ui: &mut Ui, seen: &Seen<'_>, actions: &mut Vec<Action>) {
     let allowed = seen.shopping.allowances;
     let unit =
         seen.work.document.as_ref().map_or(LengthUnit::Mm, |document| document.bay().show_units);
-    let default_kerf = Length::from_mm(DEFAULT_KERF_MM);
+    let default_kerf = Length::from_mm(default_kerf_mm(unit));
     let kerf = default_kerf.number(unit);
     let kerf_tip = format!(
         "What one cut takes away: the width of the wheel. Empty: {} ({KERF_SOURCE}). Kept until \

@@ -119,12 +119,13 @@ fn history(ui: &mut Ui, seen: &Seen<'_>, actions: &mut Vec<Action>) {
 
 fn units(ui: &mut Ui, seen: &Seen<'_>, actions: &mut Vec<Action>) {
     let Some(document) = seen.work.document.as_ref() else { return };
-    for (unit, word, what) in
-        [(LengthUnit::Mm, "mm", "millimetres"), (LengthUnit::Inch, "inch", "inches")]
-    {
+    for (unit, word, what) in [
+        (LengthUnit::Mm, "mm", "millimetres, bar, °C, L/min"),
+        (LengthUnit::Inch, "inch", "inches, psi, °F, US gal/min"),
+    ] {
         let selected = document.bay().show_units == unit;
         let button = Button::selectable(selected, word);
-        let tip = format!("Show lengths in {what}; what is stored stays in millimetres");
+        let tip = format!("Show everything in {what}; what is stored stays metric");
         if ui.add(button).on_hover_text(tip).clicked() && !selected {
             actions.push(Action::SetUnits(unit));
         }

@@ -60,8 +60,8 @@ const LONG: [&str; 4] = [
 fn labels_never_cut_a_pressure_off() {
     for text in LONG {
         for (unit, pressures) in [
-            ("inch", ["1500 psi (103.4 bar)", "1001 psi (69 bar)", "500 psi (34.5 bar)"]),
-            ("mm", ["103.4 bar (1500 psi)", "69 bar (1001 psi)", "34.5 bar (500 psi)"]),
+            ("inch", ["1500 psi", "1001 psi", "500 psi"]),
+            ("mm", ["103.4 bar", "69 bar", "34.5 bar"]),
         ] {
             let block = set(&sheet(text, unit), LabelKind::Finished);
             let said = words(&block);

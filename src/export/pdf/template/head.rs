@@ -2,7 +2,8 @@
 
 use glam::DVec2;
 
-use super::{BAR, FOOT, Place, ruler};
+use super::scale_bar::ScaleBar;
+use super::{FOOT, Place};
 use crate::drawing::{Anchor, Item, Shade};
 use crate::export::pdf::block::{Block, rule};
 use crate::export::pdf::face::Faces;
@@ -30,13 +31,12 @@ impl Place<'_> {
 
     pub(super) fn foot(&self, faces: &Faces, width: f64) -> Block {
         let mut foot = Block::space(FOOT - 3.0);
-        foot.items.push(ruler(DVec2::new(0.0, 4.0), DVec2::X, DVec2::NEG_Y));
-        let end = DVec2::new(BAR + 1.5, 3.6);
-        foot.items.push(Item::text(end, captions::TEMPLATE_BAR, 2.8, Anchor::Start));
-        let spans = [
-            Span(captions::TEMPLATE_PRINT, Style::STRONG),
-            Span(captions::TEMPLATE_JOIN, Style::SOFT),
-        ];
+        let bar = ScaleBar::of(self.template.unit);
+        foot.items.push(bar.item(DVec2::new(0.0, 4.0), DVec2::X, DVec2::NEG_Y));
+        let end = DVec2::new(bar.mm() + 1.5, 3.6);
+        foot.items.push(Item::text(end, bar.words, 2.8, Anchor::Start));
+        let print = captions::template_print(bar.words);
+        let spans = [Span(&print, Style::STRONG), Span(captions::TEMPLATE_JOIN, Style::SOFT)];
         foot.put(paragraph(faces, &spans, 128.0), DVec2::new(0.0, 5.2));
         let room = DVec2::new(width - 132.0, FOOT - 3.0);
         foot.put(self.map(faces, room), DVec2::new(132.0, 0.0));

@@ -3,6 +3,7 @@
 mod head;
 mod joins;
 mod names;
+mod scale_bar;
 mod wire;
 
 use std::fmt;
@@ -15,9 +16,10 @@ use super::document::{Finished, document};
 use super::face::Faces;
 use super::paper::Paper;
 use super::tiles::Tiles;
-use crate::drawing::{Dash, Item, Rect, Shade, Stroke};
+use crate::drawing::{Item, Rect};
 use crate::export::template::Template;
 use crate::report::captions;
+use scale_bar::ScaleBar;
 
 /// Paper left free around everything, mm.
 const MARGIN: f64 = 12.0;
@@ -25,9 +27,6 @@ const MARGIN: f64 = 12.0;
 const FOOT: f64 = 17.0;
 /// Between the words above the drawing and the drawing, mm.
 const APART: f64 = 2.5;
-/// Length of the scale bars, mm.
-const BAR: f64 = 100.0;
-
 /// More pages than this are asked about first (our own figure): an evening with tape and scissors.
 pub const ASK_ABOVE_PAGES: usize = 50;
 
@@ -161,8 +160,9 @@ impl Place<'_> {
         all.put(self.head(faces, width, index), DVec2::splat(MARGIN));
         let foot_at = DVec2::new(MARGIN, size.y - MARGIN - FOOT + 3.0);
         all.put(self.foot(faces, width), foot_at);
-        let side_at = DVec2::new(MARGIN - 4.0, corner.y + (self.tiles.size.y - BAR) / 2.0);
-        all.items.push(ruler(side_at, DVec2::Y, DVec2::X));
+        let bar = ScaleBar::of(self.template.unit);
+        let side_at = DVec2::new(MARGIN - 4.0, corner.y + (self.tiles.size.y - bar.mm()) / 2.0);
+        all.items.push(bar.item(side_at, DVec2::Y, DVec2::X));
         let bookmark = (index == self.first).then(|| self.template.view.name.clone());
         Finished { items: all.items, bookmark, links: Vec::new() }
     }
@@ -177,22 +177,4 @@ impl Place<'_> {
         let items = vec![Item::Clipped { within, items: block.items }];
         Block { items, height: self.tiles.size.y, link: None }
     }
-}
-
-/// A bar of 100 mm along a direction, a tick every 10 mm on one side.
-fn ruler(from: DVec2, along: DVec2, tick: DVec2) -> Item {
-    let mut lines = vec![vec![from, from + along * BAR]];
-    for k in 0..=10 {
-        let at = from + along * (f64::from(k) * BAR / 10.0);
-        let long = if k % 10 == 0 {
-            3.0
-        } else if k == 5 {
-            2.2
-        } else {
-            1.4
-        };
-        lines.push(vec![at, at + tick * long]);
-    }
-    let stroke = Stroke { shade: Shade::Ink, width_mm: 0.2, dash: Dash::Obstacle };
-    Item::Path { lines, is_closed: false, fill: None, stroke: Some(stroke) }
 }

@@ -91,15 +91,12 @@ fn hoses(sheet: &Sheet) -> Table {
 }
 
 fn group(kind: &str, hoses: &[&HoseSheet], unit: LengthUnit) -> Row {
-    let mm: f64 = match unit {
-        LengthUnit::Mm => hoses.iter().map(|hose| hose.figures.bench_mm as f64).sum(),
-        LengthUnit::Inch => hoses.iter().map(|hose| hose.figures.bench_inch_decimal * 25.4).sum(),
-    };
+    let cut = hoses.iter().map(|hose| Length::from_mm(hose.cut.mm).up_to_bench_mm(unit));
     let count = match hoses.len() {
         1 => "1 hose".to_owned(),
         n => format!("{n} hoses"),
     };
-    let sum = Length::from_mm(mm).show(unit);
+    let sum = Length::from_mm(cut.sum()).show(unit);
     let words = vec![Tone::Strong.of(kind), Tone::Label.of(format!("  {count}, {sum} in all"))];
     Row { kind: RowKind::Group, cells: vec![Cell::one(words)], hose: None }
 }

@@ -41,7 +41,12 @@ impl Job<'_> {
             .map(|end| {
                 end.size.and_then(&of).map_or_else(
                     || format!("{what} is not given: take it from the manufacturer’s chart"),
-                    |mm| format!("{} (the manufacturer’s, from the bay file)", self.both(mm)),
+                    |mm| {
+                        format!(
+                            "{} (the manufacturer’s, from the bay file)",
+                            Length::from_mm(mm).show_fine(self.unit)
+                        )
+                    },
                 )
             })
             .collect();
@@ -55,10 +60,5 @@ impl Job<'_> {
             [first, ..] => first.clone(),
             [] => String::new(),
         }
-    }
-
-    fn both(&self, mm: f64) -> String {
-        let length = Length::from_mm(mm);
-        format!("{} ({})", length.show_fine(self.unit), length.show_fine(self.unit.other()))
     }
 }
