@@ -165,7 +165,7 @@ impl Of<'_> {
     fn pressure(&self) -> Option<Margin> {
         let service = self.run.service.pressure_bar?;
         let (part, working) = weakest(self.bay, self.run).filter(|(_, bar)| *bar > 0.0)?;
-        let show = |bar: f64| Pressure::from_bar(bar).show(PressureUnit::beside(self.unit()));
+        let show = |bar: f64| Pressure::from_bar(bar).show(PressureUnit::from(self.unit()));
         Some(Margin {
             name: "Pressure",
             value: show(service),
@@ -182,7 +182,7 @@ impl Of<'_> {
         let [least, most] = of_size.or(kind.temperature_c)?;
         let (limit, word) = if service < WORKSHOP_C { (least, "from") } else { (most, "up to") };
         let show = |celsius: f64| {
-            Temperature::from_celsius(celsius).show(TemperatureUnit::beside(self.unit()))
+            Temperature::from_celsius(celsius).show(TemperatureUnit::from(self.unit()))
         };
         let used = (service - WORKSHOP_C) / (limit - WORKSHOP_C);
         Some(Margin {
