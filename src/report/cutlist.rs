@@ -126,7 +126,16 @@ pub fn proof(kind: &KindCuts) -> String {
         (true, true) => format!("Hose for {:.2}, beside what has no price", kind.cost),
         (false, _) => format!("Hose for {:.2}", kind.cost),
     };
+    // Where a price is unknown nothing is said of the cheapest.
     match kind.proof {
+        Proof::Best if kind.unpriced_mm > 0.0 && kind.cost > 0.0 => {
+            format!("{cost}. Which cut list is cheapest is unknown until every price is given.")
+        }
+        Proof::Best if kind.unpriced_mm > 0.0 => {
+            format!(
+                "{cost}. Proven: no cut list opens less hose. Prices would tell which is cheapest."
+            )
+        }
         Proof::Best => {
             format!("{cost}. Proven: no cut list costs less, nor opens less hose for as much.")
         }

@@ -181,8 +181,16 @@ impl Of<'_> {
         let of_size = kind.size(self.run.dash).and_then(|size| size.temperature_c);
         let [least, most] = of_size.or(kind.temperature_c)?;
         let (limit, word) = if service < WORKSHOP_C { (least, "from") } else { (most, "up to") };
+        // Ratings are round figures of °C: the odd part of a degree F means nothing.
         let show = |celsius: f64| {
-            Temperature::from_celsius(celsius).show(TemperatureUnit::from(self.unit()))
+            let unit = TemperatureUnit::from(self.unit());
+            let shown = Temperature::from_celsius(celsius);
+            match unit {
+                TemperatureUnit::Celsius => shown.show(unit),
+                TemperatureUnit::Fahrenheit => {
+                    Temperature::from_fahrenheit(shown.fahrenheit().round()).show(unit)
+                }
+            }
         };
         let used = (service - WORKSHOP_C) / (limit - WORKSHOP_C);
         Some(Margin {

@@ -25,7 +25,7 @@ impl World {
     }
 
     /// A place of the plan view, by its middle.
-    fn in_plan(&self, x: f32, y: f32) -> Pos2 {
+    pub(crate) fn in_plan(&self, x: f32, y: f32) -> Pos2 {
         self.place_of("Plan view") + vec2(x, y)
     }
 

@@ -28,9 +28,9 @@ const GAP: f32 = 2.0;
 
 /// The height that shows so many hoses without scrolling.
 pub(in crate::app) fn hoses_height(lines: usize, window_height: f32) -> f32 {
-    // In a small window what is below the lines is scrolled to.
-    let below = if window_height < SMALL_WINDOW { 0.0 } else { 64.0 };
-    52.0 + below + lines as f32 * (line_height(window_height) + GAP)
+    // Below the lines stands what is not checked.
+    const BELOW: f32 = 64.0;
+    52.0 + BELOW + lines as f32 * (line_height(window_height) + GAP)
 }
 
 pub(in crate::app) fn hoses(ui: &mut Ui, seen: &Seen<'_>, actions: &mut Vec<Action>) {

@@ -38,14 +38,15 @@ impl Form<'_> {
     }
 }
 
-/// What is folded away under a title until it is asked for.
+/// What can be folded away under a title.
 pub(in crate::app) fn folded(
     ui: &mut Ui,
     title: &str,
     summary: &str,
+    open: bool,
     content: impl FnOnce(&mut Ui),
 ) {
-    if is_unfolded(ui, title, summary, false) {
+    if is_unfolded(ui, title, summary, open) {
         content(ui);
         ui.add_space(6.0);
     }

@@ -1,6 +1,6 @@
 //! Names on random bays: none can be taken for that of something else, and none covers another.
 
-use glam::{DVec2, DVec3, dvec2, dvec3};
+use glam::{DVec2, DVec3, dvec2};
 use proptest::prelude::*;
 
 use super::*;

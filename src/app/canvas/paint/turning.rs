@@ -319,6 +319,10 @@ fn axes(painter: &Painter, picture: &Picture, colours: &Palette) {
     const REACH: f64 = 24.0;
     let basis = picture.camera().basis();
     let area = picture.area();
+    // A smaller view has its buttons there.
+    if area.size().cmplt(DVec2::splat(220.0)).any() {
+        return;
+    }
     let middle = DVec2::new(area.min.x + 54.0, area.max.y - 50.0);
     let [x, y, z] = AXES;
     let mut order = [(DVec3::X, x), (DVec3::Y, y), (DVec3::Z, z)];

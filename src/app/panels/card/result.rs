@@ -18,6 +18,8 @@ use crate::units::{Length, LengthUnit};
 
 /// So many margins are shown, the smallest first.
 const MARGINS: usize = 3;
+/// A window at least this high has room for more than the margins, points.
+const ROOMY: f32 = 1000.0;
 
 pub(super) fn show(
     ui: &mut Ui,
@@ -67,12 +69,13 @@ fn groups(
     actions: &mut Vec<Action>,
 ) {
     let answer = &solved.answer;
+    let is_roomy = ui.ctx().content_rect().height() >= ROOMY;
     let (bay, unit) = (answer.bay(), answer.bay().show_units);
-    folded(ui, "Make-up", &make_up::summary(of_run, unit), |ui| {
+    folded(ui, "Make-up", &make_up::summary(of_run, unit), is_roomy, |ui| {
         make_up::show(ui, bay, run, of_run);
     });
     let summary = installed_in_short(solved, index, unit);
-    folded(ui, "Shape and clearance", &summary, |ui| {
+    folded(ui, "Shape and clearance", &summary, false, |ui| {
         installed::installed(ui, bay, index, of_run, &answer.solution);
         let positions = answer.solution.motion_of(index).map(|(_, positions)| positions);
         installed::advice(ui, seen, bay, positions);
@@ -86,7 +89,7 @@ fn groups(
             || "not known".to_owned(),
             |flow| format!("pressure drop {}", drop_in_words(flow, unit)),
         );
-        folded(ui, "Flow", &drop, |ui| flow::flow(ui, answer, index));
+        folded(ui, "Flow", &drop, false, |ui| flow::flow(ui, answer, index));
     }
 }
 
