@@ -80,6 +80,8 @@ fn findings_are_gone_through_by_key_and_tell_their_source() {
     let mut world = World::with_car();
     world.press(Key::N);
     assert!(world.has("shown"), "the finding looked at is marked in the card");
+    // What a thread of its own tries makes a finding longer when it comes.
+    world.wait_for("Tried: ");
     let before = world.window.query_all_by_label_contains("Source: ").count();
     world.window.query_all_by_label("why").next().unwrap().scroll_to_me();
     world.window.run();
