@@ -38,9 +38,9 @@ pub(super) fn markers(findings: &[FindingMark], place: &Placing, grips: &Grips) 
 /// Puts marks that would cover a grip beside it, where no other mark stands.
 fn step_aside(markers: &mut [Marker], grips: &Grips, area: Area) {
     let covers = |marker: &Marker| area.contains(marker.at) && grips.are_met(marker.at);
-    let (aside, mut stand): (Vec<usize>, Vec<usize>) =
-        (0..markers.len()).partition(|k| covers(&markers[*k]));
-    stand.retain(|k| !markers[*k].is_hidden);
+    // Of thousands of marks few are seen.
+    let seen = (0..markers.len()).filter(|k| !markers[*k].is_hidden);
+    let (aside, stand): (Vec<usize>, Vec<usize>) = seen.partition(|k| covers(&markers[*k]));
     let mut stand: Vec<DVec2> = stand.into_iter().map(|k| markers[k].at).collect();
     for k in aside {
         let place = markers[k].place;
@@ -52,9 +52,7 @@ fn step_aside(markers: &mut [Marker], grips: &Grips, area: Area) {
         };
         if let Some(at) = places.into_iter().find(is_free) {
             markers[k].at = at;
-            if !markers[k].is_hidden {
-                stand.push(at);
-            }
+            stand.push(at);
         }
     }
 }
