@@ -9,8 +9,6 @@ use glam::DVec3;
 use crate::model::Mesh;
 use crate::units::quotable;
 
-use super::mesh_limits::MOST_TRIANGLES;
-
 /// Where the meshes that a bay names come from.
 pub trait MeshSource {
     /// The mesh of this file, a path relative to the bay file.
@@ -25,6 +23,10 @@ pub trait MeshSource {
 pub struct FolderMeshes {
     folder: PathBuf,
 }
+
+/// Triangles of all meshes of a bay together, each counted as often as it is placed: two million
+/// take about half a gigabyte, and a few seconds to make ready.
+pub const MOST_TRIANGLES: usize = 2_000_000;
 
 /// Mesh files above this are refused, bytes: two million triangles in binary have 100 MB.
 const MAX_BYTES: u64 = 128 << 20;
