@@ -55,10 +55,10 @@ impl MeshSource for FolderMeshes {
 /// # Errors
 /// Why it cannot be read, in a builder's words.
 pub fn load_mesh(path: &Path) -> Result<Mesh, String> {
-    let told = |error| told(&error);
+    let why = |error| why_not_read(&error);
     let mut bytes = Vec::new();
-    let opened = File::open(path).map_err(told)?;
-    opened.take(MAX_BYTES + 1).read_to_end(&mut bytes).map_err(told)?;
+    let opened = File::open(path).map_err(why)?;
+    opened.take(MAX_BYTES + 1).read_to_end(&mut bytes).map_err(why)?;
     if bytes.len() as u64 > MAX_BYTES {
         return Err(format!(
             "it is larger than {} MiB; a binary STL is smaller than one in text",
@@ -69,7 +69,7 @@ pub fn load_mesh(path: &Path) -> Result<Mesh, String> {
 }
 
 /// What the system says of a file that cannot be read, in a builder's words.
-pub(super) fn told(error: &std::io::Error) -> String {
+pub(super) fn why_not_read(error: &std::io::Error) -> String {
     match error.kind() {
         ErrorKind::NotFound => "there is no such file".to_owned(),
         ErrorKind::PermissionDenied => "you may not read this file".to_owned(),
