@@ -1,6 +1,6 @@
 //! Plain text that lines up: a table and wrapped lines, by how wide letters come out on a terminal.
 
-use unicode_width::{UnicodeWidthChar as _, UnicodeWidthStr as _};
+use unicode_width::{UnicodeWidthChar as _, UnicodeWidthStr};
 
 use crate::units::escaped;
 
@@ -96,7 +96,7 @@ mod tests {
             vec!["e\u{301}".to_owned(), "333".to_owned()],
         ];
         let text = table(&[("Hose", Align::Left), ("mm", Align::Right)], &rows);
-        let widths: Vec<usize> = text.lines().map(|line| line.width()).collect();
+        let widths: Vec<usize> = text.lines().map(UnicodeWidthStr::width).collect();
         assert!(widths.iter().all(|wide| *wide == widths[0]), "{text}");
     }
 
