@@ -102,7 +102,9 @@ for file in sorted(folder.glob("*.compare.json")):
         # What comes of a fault counts with its cause.
         counted = figures["fails"][place]["value"]
         assert counted <= fails and (counted > 0) == (fails > 0), f"{stem} {routing['id']}"
-        hose = sum(run["cut_length_mm"] for run in report["runs"])
+        # What is cut, each length rounded up to the step of the bench.
+        step = 25.4 / 16 if comparison["show_units"] == "inch" else 1.0
+        hose = sum(math.ceil(run["cut_length_mm"] / step - 1e-6 / step) * step for run in report["runs"])
         assert math.isclose(figures["hose"][place]["value"], hose, abs_tol=1e-6), f"{stem}: hose"
         compared += 1
     page = Text()

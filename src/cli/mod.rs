@@ -76,11 +76,11 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> Outcome {
             // The same fault, told of arguments that show as what they are.
             let shown = args.iter().map(|arg| escaped(&arg.to_string_lossy()).into_owned());
             return Outcome::Done(match Args::try_parse_from(shown) {
-                Err(told) => usage(&told),
+                Err(error) => usage(&error),
                 Ok(_) => refuse("an argument holds control characters"),
             });
         }
-        Err(told) => return Outcome::Done(usage(&told)),
+        Err(error) => return Outcome::Done(usage(&error)),
     };
     let done = match args.command {
         None => return Outcome::Window(None),
@@ -108,7 +108,7 @@ fn help(command: Option<String>) -> Exit {
     let own_name = Some("hosewright".to_owned());
     let asked = [own_name, command, Some("--help".to_owned())];
     Args::try_parse_from(asked.into_iter().flatten())
-        .map_or_else(|told| usage(&told), |_| Exit::Refused)
+        .map_or_else(|error| usage(&error), |_| Exit::Refused)
 }
 
 fn is_plain_arg(arg: &OsStr) -> bool {
@@ -121,13 +121,13 @@ fn is_bay_file(path: &Path) -> bool {
 }
 
 /// Help and version go to standard output and are fine; the rest is a call at fault.
-fn usage(told: &clap::Error) -> Exit {
-    if told.use_stderr() {
+fn usage(error: &clap::Error) -> Exit {
+    if error.use_stderr() {
         // Where even this cannot be written there is nobody left to tell.
-        let _ = told.print();
+        let _ = error.print();
         return Exit::Refused;
     }
-    match output::printed(told.print()) {
+    match output::printed(error.print()) {
         Ok(()) => Exit::Fine,
         Err(why) => refuse(&why),
     }

@@ -1,5 +1,7 @@
 //! Plain text that lines up: a table and wrapped lines, by how wide letters come out on a terminal.
 
+use unicode_width::{UnicodeWidthChar as _, UnicodeWidthStr};
+
 use crate::units::escaped;
 
 /// How a column stands.
@@ -17,15 +19,15 @@ pub(super) fn table(heading: &[(&str, Align)], rows: &[Vec<String>]) -> String {
         .iter()
         .enumerate()
         .map(|(i, (title, _))| {
-            let cells = rows.iter().filter_map(|row| row.get(i)).map(|cell| width(cell));
-            cells.fold(width(title), usize::max)
+            let cells = rows.iter().filter_map(|row| row.get(i)).map(|cell| cell.width());
+            cells.fold(title.width(), usize::max)
         })
         .collect();
     let line = |cells: &mut dyn Iterator<Item = &str>| -> String {
         let padded: Vec<String> = cells
             .zip(heading.iter().zip(&widths))
             .map(|(cell, ((_, align), wide))| {
-                let space = " ".repeat(wide.saturating_sub(width(cell)));
+                let space = " ".repeat(wide.saturating_sub(cell.width()));
                 match align {
                     Align::Left => format!("{cell}{space}"),
                     Align::Right => format!("{space}{cell}"),
@@ -50,7 +52,7 @@ pub(super) fn wrap(words: &str, columns: usize, indent: usize) -> String {
     let mut out = String::new();
     let mut used = 0;
     for word in words.split_whitespace() {
-        let wide = width(word);
+        let wide = word.width();
         if used > indent && used + 1 + wide > columns {
             out.push('\n');
             out.push_str(&" ".repeat(indent));
@@ -69,61 +71,17 @@ pub(super) fn wrap(words: &str, columns: usize, indent: usize) -> String {
 pub(super) fn shortened(words: &str, columns: usize) -> String {
     let words = words.replace(['\n', '\r', '\t'], " ");
     let words = escaped(&words);
-    if width(&words) <= columns {
+    if words.width() <= columns {
         return words.into_owned();
     }
     let mut out = String::new();
     for c in words.chars() {
-        if width(&out) + width_of(c) + 1 > columns {
+        if out.width() + c.width().unwrap_or(0) + 1 > columns {
             break;
         }
         out.push(c);
     }
     format!("{}…", out.trim_end())
-}
-
-/// Columns that words take on a terminal.
-pub(super) fn width(words: &str) -> usize {
-    words.chars().map(width_of).sum()
-}
-
-/// 0 for marks that stand over another letter and for what is not seen, 2 for East Asian wide
-/// letters and emoji, else 1. The ranges are the main ones of Unicode's East Asian Width (UAX #11)
-/// and of its combining marks: enough to line up a table.
-fn width_of(c: char) -> usize {
-    match u32::from(c) {
-        0..=0x1f
-        | 0x7f..=0x9f
-        | 0x300..=0x36f
-        | 0x483..=0x489
-        | 0x591..=0x5bd
-        | 0x610..=0x61a
-        | 0x64b..=0x65f
-        | 0x1ab0..=0x1aff
-        | 0x1dc0..=0x1dff
-        | 0x200b..=0x200f
-        | 0x202a..=0x202e
-        | 0x2060..=0x2064
-        | 0x20d0..=0x20ff
-        | 0xfe00..=0xfe0f
-        | 0xfe20..=0xfe2f
-        | 0xfeff => 0,
-        0x1100..=0x115f
-        | 0x2e80..=0x303e
-        | 0x3041..=0x33ff
-        | 0x3400..=0x4dbf
-        | 0x4e00..=0x9fff
-        | 0xa000..=0xa4cf
-        | 0xac00..=0xd7a3
-        | 0xf900..=0xfaff
-        | 0xfe30..=0xfe6f
-        | 0xff00..=0xff60
-        | 0xffe0..=0xffe6
-        | 0x1f300..=0x1f64f
-        | 0x1f900..=0x1f9ff
-        | 0x20000..=0x3fffd => 2,
-        _ => 1,
-    }
 }
 
 #[cfg(test)]
@@ -138,7 +96,7 @@ mod tests {
             vec!["e\u{301}".to_owned(), "333".to_owned()],
         ];
         let text = table(&[("Hose", Align::Left), ("mm", Align::Right)], &rows);
-        let widths: Vec<usize> = text.lines().map(width).collect();
+        let widths: Vec<usize> = text.lines().map(UnicodeWidthStr::width).collect();
         assert!(widths.iter().all(|wide| *wide == widths[0]), "{text}");
     }
 

@@ -227,7 +227,7 @@ pub fn resolve_hose(bay: &Bay, run: &Run) -> Result<ResolvedHose, Missing> {
 fn measured_in_stock(size: &EndSize) -> Option<Source> {
     let day = size.measured_on.trim();
     let text = if day.is_empty() { String::new() } else { format!("on the ends in stock, {day}") };
-    (size.measured == Some(true)).then(|| Source::told(Mark::Measured, text))
+    (size.measured == Some(true)).then(|| Source::put_together(Mark::Measured, text))
 }
 
 /// The end fitting's dimensions in force on one side of a run.

@@ -60,7 +60,7 @@ impl Source {
     }
 
     /// A source that is put together at run time, such as a place in the bay file.
-    pub fn told(mark: Mark, text: String) -> Self {
+    pub fn put_together(mark: Mark, text: String) -> Self {
         Self { mark, text: Cow::Owned(text) }
     }
 }

@@ -1,7 +1,8 @@
 //! Angles.
 
 use super::decimal;
-use super::parse::{Grammar, ParseError, Quantity, Terms, Unit, parse_sum};
+use super::parse::spelling::{ANGLE, DEGREE};
+use super::parse::{ParseError, parse_sum};
 
 /// An angle, kept in degrees.
 #[derive(Debug, Clone, Copy, PartialEq, PartialOrd, Default)]
@@ -36,27 +37,6 @@ impl Angle {
         format!("{}°", decimal(self.0, 1))
     }
 }
-
-const DEGREE: Unit = Unit::of(1.0);
-const RADIAN: Unit = Unit::of(180.0 / std::f64::consts::PI);
-
-/// How angles are written.
-pub(super) const ANGLE: Grammar = Grammar {
-    quantity: Quantity::Angle,
-    terms: Terms::Sum,
-    joined: None,
-    units: &[
-        ("°", DEGREE),
-        ("º", DEGREE),
-        ("deg", DEGREE),
-        ("deg.", DEGREE),
-        ("degree", DEGREE),
-        ("degrees", DEGREE),
-        ("rad", RADIAN),
-        ("radian", RADIAN),
-        ("radians", RADIAN),
-    ],
-};
 
 #[cfg(test)]
 mod tests {

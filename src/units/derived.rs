@@ -1,16 +1,13 @@
 //! Quantities with one unit beside millimetres and one beside inches.
 
-use super::parse::{Grammar, ParseError, Quantity, Terms, Unit, parse_sum};
-use super::{LengthUnit, METRES_PER_FOOT, significant};
-
-/// Kilograms in a pound, exactly (the international pound of 1959).
-const KG_PER_LB: f64 = 0.453_592_37;
+use super::parse::spelling::{
+    DENSITY, KG_M3_PER_LB_FT3, KG_PER_LB, METRES_PER_FOOT, NUMBER, VISCOSITY,
+};
+use super::parse::{ParseError, Unit, parse_sum};
+use super::{LengthUnit, significant};
 
 /// Joule in a foot-pound-force, exactly: standard gravity is 9.80665 m/s².
 const J_PER_FT_LBF: f64 = KG_PER_LB * 9.806_65 * METRES_PER_FOOT;
-
-/// Kilograms per cubic metre in a pound per cubic foot.
-const KG_M3_PER_LB_FT3: f64 = KG_PER_LB / (METRES_PER_FOOT * METRES_PER_FOOT * METRES_PER_FOOT);
 
 /// A quantity, stored in the unit that goes with millimetres.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -86,40 +83,11 @@ impl Derived {
         let grammar = match self {
             Self::Density => &DENSITY,
             Self::Viscosity => &VISCOSITY,
-            _ => &PLAIN,
+            _ => &NUMBER,
         };
         parse_sum(text, grammar, Unit::of(self.stored_per(unit)))
     }
 }
-
-const SAME: Unit = Unit::of(1.0);
-const LB_FT3: Unit = Unit::of(KG_M3_PER_LB_FT3);
-const G_CM3: Unit = Unit::of(1000.0);
-
-pub(super) const DENSITY: Grammar = Grammar {
-    quantity: Quantity::Density,
-    terms: Terms::Sum,
-    joined: None,
-    units: &[
-        ("kg/m³", SAME),
-        ("kg/m3", SAME),
-        ("g/cm³", G_CM3),
-        ("g/cm3", G_CM3),
-        ("kg/L", G_CM3),
-        ("lb/ft³", LB_FT3),
-        ("lb/ft3", LB_FT3),
-    ],
-};
-
-pub(super) const VISCOSITY: Grammar = Grammar {
-    quantity: Quantity::Viscosity,
-    terms: Terms::Sum,
-    joined: None,
-    units: &[("mm²/s", SAME), ("mm2/s", SAME), ("cSt", SAME)],
-};
-
-const PLAIN: Grammar =
-    Grammar { quantity: Quantity::Number, terms: Terms::Sum, joined: None, units: &[] };
 
 #[cfg(test)]
 mod tests {

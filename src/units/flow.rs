@@ -1,10 +1,8 @@
 //! Flow.
 
-use super::parse::{Grammar, ParseError, Quantity, Terms, Unit, parse_sum};
+use super::parse::spelling::{FLOW, LPM, US_GPM};
+use super::parse::{ParseError, Unit, parse_sum};
 use super::{LengthUnit, decimal};
-
-/// Litres in a US gallon, exactly: 231 cubic inches of 25.4 mm.
-const L_PER_US_GALLON: f64 = 231.0 * 0.254 * 0.254 * 0.254;
 
 /// Units of flow for display and for bare numbers.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash)]
@@ -35,10 +33,10 @@ impl FlowUnit {
         }
     }
 
-    const fn in_lpm(self) -> f64 {
+    const fn unit(self) -> Unit {
         match self {
-            Self::Lpm => 1.0,
-            Self::UsGpm => L_PER_US_GALLON,
+            Self::Lpm => LPM,
+            Self::UsGpm => US_GPM,
         }
     }
 }
@@ -55,7 +53,7 @@ impl Flow {
 
     /// From US gallons per minute.
     pub const fn from_us_gpm(gpm: f64) -> Self {
-        Self(gpm * L_PER_US_GALLON)
+        Self(gpm * US_GPM.scale)
     }
 
     /// In litres per minute.
@@ -65,12 +63,12 @@ impl Flow {
 
     /// In US gallons per minute.
     pub const fn us_gpm(self) -> f64 {
-        self.0 / L_PER_US_GALLON
+        self.0 / US_GPM.scale
     }
 
     /// In this unit.
     pub fn number(self, unit: FlowUnit) -> f64 {
-        self.0 / unit.in_lpm()
+        self.0 / unit.unit().scale
     }
 
     /// Reads what people type: `2.5 L/min`, `2,5 lpm`, `0.7 gal/min`, `150 L/h`. Gallons are US
@@ -79,7 +77,7 @@ impl Flow {
     /// # Errors
     /// [`ParseError`], with the place.
     pub fn parse(text: &str, bare: FlowUnit) -> Result<Self, ParseError> {
-        parse_sum(text, &FLOW, Unit::of(bare.in_lpm())).map(Self)
+        parse_sum(text, &FLOW, bare.unit()).map(Self)
     }
 
     /// With its unit, to about three figures: `2.5 L/min`, `0.66 US gal/min`.
@@ -94,31 +92,6 @@ impl Flow {
         format!("{} {}", decimal(value, places), unit.sign())
     }
 }
-
-const LPM: Unit = Unit::of(1.0);
-const LITRE_AN_HOUR: Unit = Unit::of(1.0 / 60.0);
-const US_GPM: Unit = Unit::of(L_PER_US_GALLON);
-const US_GALLON_AN_HOUR: Unit = Unit::of(L_PER_US_GALLON / 60.0);
-
-/// How flows are written.
-pub(super) const FLOW: Grammar = Grammar {
-    quantity: Quantity::Flow,
-    terms: Terms::Sum,
-    joined: None,
-    units: &[
-        ("L/min", LPM),
-        ("lpm", LPM),
-        ("L/h", LITRE_AN_HOUR),
-        ("lph", LITRE_AN_HOUR),
-        ("US gal/min", US_GPM),
-        ("gal/min", US_GPM),
-        ("US gpm", US_GPM),
-        ("gpm", US_GPM),
-        ("US gal/h", US_GALLON_AN_HOUR),
-        ("gal/h", US_GALLON_AN_HOUR),
-        ("gph", US_GALLON_AN_HOUR),
-    ],
-};
 
 #[cfg(test)]
 mod tests {

@@ -2,14 +2,9 @@
 
 use super::fraction::{STEPS_PER_INCH, sixteenths_text, steps_text};
 use super::number::significant;
-use super::parse::{Grammar, ParseError, Quantity, Terms, Unit, parse_sum};
+use super::parse::spelling::{INCH, LENGTH, MM, MM_PER_INCH, TENTHS_PER_INCH};
+use super::parse::{ParseError, Unit, parse_sum};
 use super::{EPS_MM, decimal};
-
-/// Millimetres in an inch, exactly (the international inch of 1959).
-const MM_PER_INCH: f64 = 25.4;
-
-/// Tenths of a millimetre in an inch.
-const TENTHS_PER_INCH: f64 = 254.0;
 
 /// Units of length for display and for bare numbers. Stored numbers are always millimetres.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash)]
@@ -194,56 +189,6 @@ impl Length {
         steps as i64
     }
 }
-
-/// Metres in a foot, exactly.
-pub(super) const METRES_PER_FOOT: f64 = 0.3048;
-
-const INCH: Unit = Unit { shift: 0.0, scale: TENTHS_PER_INCH, over: 10.0 };
-/// Twelve inches.
-const FOOT: Unit = Unit { shift: 0.0, scale: 12.0 * TENTHS_PER_INCH, over: 10.0 };
-const MM: Unit = Unit::of(1.0);
-const CM: Unit = Unit::of(10.0);
-const METRE: Unit = Unit::of(1000.0);
-
-/// How lengths are written.
-pub(super) const LENGTH: Grammar = Grammar {
-    quantity: Quantity::Length,
-    terms: Terms::Sum,
-    joined: Some((FOOT, INCH)),
-    units: &[
-        ("in", INCH),
-        ("in.", INCH),
-        ("inch", INCH),
-        ("inches", INCH),
-        ("\"", INCH),
-        ("″", INCH),
-        ("”", INCH),
-        ("''", INCH),
-        ("′′", INCH),
-        ("ft", FOOT),
-        ("ft.", FOOT),
-        ("foot", FOOT),
-        ("feet", FOOT),
-        ("'", FOOT),
-        ("′", FOOT),
-        ("’", FOOT),
-        ("mm", MM),
-        ("millimetre", MM),
-        ("millimetres", MM),
-        ("millimeter", MM),
-        ("millimeters", MM),
-        ("cm", CM),
-        ("centimetre", CM),
-        ("centimetres", CM),
-        ("centimeter", CM),
-        ("centimeters", CM),
-        ("m", METRE),
-        ("metre", METRE),
-        ("metres", METRE),
-        ("meter", METRE),
-        ("meters", METRE),
-    ],
-};
 
 #[cfg(test)]
 mod tests {

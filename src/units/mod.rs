@@ -18,7 +18,6 @@ mod temperature;
 pub use angle::Angle;
 pub use derived::Derived;
 pub use flow::{Flow, FlowUnit};
-use length::METRES_PER_FOOT;
 pub use length::{Length, LengthUnit};
 pub use measure::{Measure, Shown};
 pub use number::{Percent, parse_count, parse_number, significant};

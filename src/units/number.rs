@@ -1,9 +1,8 @@
 //! Shares, plain numbers and counts.
 
 use super::decimal;
-use super::parse::{Fault, Grammar, ParseError, Quantity, Terms, Unit, parse_sum};
-
-const ONE: Unit = Unit::of(1.0);
+use super::parse::spelling::{NUMBER, ONE, PERCENT};
+use super::parse::{Fault, ParseError, parse_sum};
 
 /// A share, kept in per cent.
 #[derive(Debug, Clone, Copy, PartialEq, PartialOrd, Default)]
@@ -47,18 +46,6 @@ pub fn significant(value: f64, figures: u32) -> String {
     let step = 10_f64.powi(-places);
     decimal((value / step).round() * step, 0)
 }
-
-/// How shares are written.
-pub(super) const PERCENT: Grammar = Grammar {
-    quantity: Quantity::Percent,
-    terms: Terms::Sum,
-    joined: None,
-    units: &[("%", ONE), ("per cent", ONE), ("percent", ONE), ("pct", ONE)],
-};
-
-/// How plain numbers are written.
-const NUMBER: Grammar =
-    Grammar { quantity: Quantity::Number, terms: Terms::Sum, joined: None, units: &[] };
 
 /// Reads a plain number, or a sum that comes to one.
 ///

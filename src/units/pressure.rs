@@ -3,14 +3,8 @@
 use super::decimal;
 use super::length::LengthUnit;
 use super::number::significant;
-use super::parse::{Grammar, ParseError, Quantity, Terms, Unit, parse_sum};
-
-/// Pascal in a pound-force per square inch: 6894.757293168…, from the definitions, which are exact:
-/// 1 lb = 0.45359237 kg, standard gravity 9.80665 m/s², 1 in = 0.0254 m.
-const PA_PER_PSI: f64 = 0.453_592_37 * 9.806_65 / (0.0254 * 0.0254);
-
-/// Pascal in a bar, exactly.
-const PA_PER_BAR: f64 = 1e5;
+use super::parse::spelling::{BAR, PRESSURE, PSI};
+use super::parse::{ParseError, Unit, parse_sum};
 
 /// Units of pressure for display and for bare numbers.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash)]
@@ -41,10 +35,10 @@ impl PressureUnit {
         }
     }
 
-    const fn in_bar(self) -> f64 {
+    const fn unit(self) -> Unit {
         match self {
-            Self::Bar => 1.0,
-            Self::Psi => PA_PER_PSI / PA_PER_BAR,
+            Self::Bar => BAR,
+            Self::Psi => PSI,
         }
     }
 }
@@ -61,7 +55,7 @@ impl Pressure {
 
     /// From pound-force per square inch.
     pub const fn from_psi(psi: f64) -> Self {
-        Self(psi * PressureUnit::Psi.in_bar())
+        Self(psi * PSI.scale)
     }
 
     /// In bar.
@@ -71,7 +65,7 @@ impl Pressure {
 
     /// In pound-force per square inch.
     pub const fn psi(self) -> f64 {
-        self.0 / PressureUnit::Psi.in_bar()
+        self.0 / PSI.scale
     }
 
     /// Reads what people type: `69 bar`, `1000 psi`, `6.9 MPa`, `700 kPa`. A bare number is in
@@ -80,7 +74,7 @@ impl Pressure {
     /// # Errors
     /// [`ParseError`], with the place.
     pub fn parse(text: &str, bare: PressureUnit) -> Result<Self, ParseError> {
-        parse_sum(text, &PRESSURE, Unit::of(bare.in_bar())).map(Self)
+        parse_sum(text, &PRESSURE, bare.unit()).map(Self)
     }
 
     /// A pressure that is lost, with its unit: to two significant figures, which is what formulas of
@@ -109,34 +103,6 @@ impl Pressure {
         format!("{} {}", decimal(value, places), unit.sign())
     }
 }
-
-const BAR: Unit = Unit::of(1.0);
-const PSI: Unit = Unit::of(PressureUnit::Psi.in_bar());
-const PASCAL: Unit = Unit::of(1.0 / PA_PER_BAR);
-const KILOPASCAL: Unit = Unit::of(0.01);
-const MEGAPASCAL: Unit = Unit::of(10.0);
-
-/// How pressures are written.
-pub(super) const PRESSURE: Grammar = Grammar {
-    quantity: Quantity::Pressure,
-    terms: Terms::Sum,
-    joined: None,
-    units: &[
-        ("bar", BAR),
-        ("barg", BAR),
-        ("bar(g)", BAR),
-        ("psi", PSI),
-        ("psig", PSI),
-        ("psi(g)", PSI),
-        ("lbf/in2", PSI),
-        ("lbf/in²", PSI),
-        ("lb/in2", PSI),
-        ("lb/in²", PSI),
-        ("pa", PASCAL),
-        ("kpa", KILOPASCAL),
-        ("mpa", MEGAPASCAL),
-    ],
-};
 
 #[cfg(test)]
 mod tests {

@@ -1,10 +1,8 @@
 //! Temperatures.
 
-use super::parse::{Fault, Grammar, ParseError, Quantity, Terms, Unit, parse_sum};
+use super::parse::spelling::{ABSOLUTE_ZERO_C, CELSIUS, FAHRENHEIT, TEMPERATURE};
+use super::parse::{Fault, ParseError, parse_sum};
 use super::{LengthUnit, decimal};
-
-/// Absolute zero, exactly (definition of the Celsius scale).
-const ABSOLUTE_ZERO_C: f64 = -273.15;
 
 /// Units of temperature for display and for bare numbers.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash)]
@@ -88,39 +86,6 @@ impl Temperature {
         format!("{} {}", decimal(value, 1), unit.sign())
     }
 }
-
-const CELSIUS: Unit = Unit::of(1.0);
-const FAHRENHEIT: Unit = Unit { shift: -32.0, scale: 1.0, over: 1.8 };
-const KELVIN: Unit = Unit { shift: ABSOLUTE_ZERO_C, scale: 1.0, over: 1.0 };
-
-/// How temperatures are written. Degrees are not added up; bare numbers may be.
-pub(super) const TEMPERATURE: Grammar = Grammar {
-    quantity: Quantity::Temperature,
-    terms: Terms::One,
-    joined: None,
-    units: &[
-        ("°C", CELSIUS),
-        ("º C", CELSIUS),
-        ("ºC", CELSIUS),
-        ("° C", CELSIUS),
-        ("℃", CELSIUS),
-        ("C", CELSIUS),
-        ("deg C", CELSIUS),
-        ("degC", CELSIUS),
-        ("celsius", CELSIUS),
-        ("°F", FAHRENHEIT),
-        ("ºF", FAHRENHEIT),
-        ("° F", FAHRENHEIT),
-        ("º F", FAHRENHEIT),
-        ("℉", FAHRENHEIT),
-        ("F", FAHRENHEIT),
-        ("deg F", FAHRENHEIT),
-        ("degF", FAHRENHEIT),
-        ("fahrenheit", FAHRENHEIT),
-        ("K", KELVIN),
-        ("kelvin", KELVIN),
-    ],
-};
 
 #[cfg(test)]
 mod tests {

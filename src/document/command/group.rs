@@ -168,7 +168,7 @@ pub(super) fn copy(
             let mut copy = obstacle_mut(bay, id)?.clone();
             copy.id = fresh_id(id, |id| bay.obstacle(id).is_some());
             copied_name(&mut copy.name, placing);
-            follow(copy.group.as_mut(), &groups);
+            rename_reference(copy.group.as_mut(), &groups);
             place_obstacle(&mut copy, placing)?;
             obstacles.insert(id.clone(), copy.id.clone());
             bay.obstacles.push(copy);
@@ -179,8 +179,8 @@ pub(super) fn copy(
             let mut copy = port_mut(bay, id)?.clone();
             copy.id = fresh_id(id, |id| bay.port(id).is_some());
             copied_name(&mut copy.name, placing);
-            follow(copy.group.as_mut(), &groups);
-            follow(copy.on.as_mut(), &obstacles);
+            rename_reference(copy.group.as_mut(), &groups);
+            rename_reference(copy.on.as_mut(), &obstacles);
             place_port(&mut copy, placing)?;
             ports.insert(id.clone(), copy.id.clone());
             bay.ports.push(copy);
@@ -208,8 +208,8 @@ fn copy_routes(
             let mut copy = run_mut(bay, routing, run)?.clone();
             place_run(&mut copy, placing)?;
             copied_name(&mut copy.name, placing);
-            follow(Some(&mut copy.from.port), ports);
-            follow(Some(&mut copy.to.port), ports);
+            rename_reference(Some(&mut copy.from.port), ports);
+            rename_reference(Some(&mut copy.to.port), ports);
             let runs = &mut super::item::routing_mut(bay, routing)?.runs;
             copy.id = fresh_id(run, |id| runs.iter().any(|run| run.id == id));
             runs.push(copy);
@@ -245,7 +245,7 @@ fn copied_name(name: &mut String, placing: &impl Placing) {
     }
 }
 
-fn follow(reference: Option<&mut String>, renamed: &Renamed) {
+fn rename_reference(reference: Option<&mut String>, renamed: &Renamed) {
     if let Some(reference) = reference
         && let Some(new) = renamed.get(reference.as_str())
     {

@@ -9,7 +9,7 @@ pub(super) fn port(bay: &mut Bay, id: &str, port: &Port) -> Result<(), CommandEr
     if port.id != id {
         for run in bay.routings.iter_mut().flat_map(|routing| &mut routing.runs) {
             for end in [&mut run.from, &mut run.to] {
-                follow(&mut end.port, id, &port.id);
+                rename_reference(&mut end.port, id, &port.id);
             }
         }
     }
@@ -20,7 +20,7 @@ pub(super) fn obstacle(bay: &mut Bay, id: &str, obstacle: &Obstacle) -> Result<(
     *obstacle_mut(bay, id)? = obstacle.clone();
     if obstacle.id != id {
         for on in bay.ports.iter_mut().filter_map(|port| port.on.as_mut()) {
-            follow(on, id, &obstacle.id);
+            rename_reference(on, id, &obstacle.id);
         }
     }
     Ok(())
@@ -32,13 +32,13 @@ pub(super) fn group(bay: &mut Bay, id: &str, group: &MovingGroup) -> Result<(), 
         let ports = bay.ports.iter_mut().filter_map(|port| port.group.as_mut());
         let obstacles = bay.obstacles.iter_mut().filter_map(|obstacle| obstacle.group.as_mut());
         for reference in ports.chain(obstacles) {
-            follow(reference, id, &group.id);
+            rename_reference(reference, id, &group.id);
         }
     }
     Ok(())
 }
 
-fn follow(reference: &mut String, old: &str, new: &str) {
+fn rename_reference(reference: &mut String, old: &str, new: &str) {
     if reference == old {
         new.clone_into(reference);
     }

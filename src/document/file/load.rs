@@ -14,7 +14,7 @@ use super::{MAX_FILE_BYTES, ReadError, Stamp, read};
 #[derive(Debug, thiserror::Error)]
 pub enum LoadError {
     /// The file cannot be read from the disk.
-    #[error("cannot open {}: {}", shown_path(.path), told(.source))]
+    #[error("cannot open {}: {}", shown_path(.path), why_not_read(.source))]
     Open {
         /// The file.
         path: PathBuf,
@@ -31,7 +31,7 @@ pub enum LoadError {
     },
 }
 
-fn told(error: &std::io::Error) -> String {
+fn why_not_read(error: &std::io::Error) -> String {
     match error.kind() {
         ErrorKind::NotFound => "there is no such file".to_owned(),
         ErrorKind::PermissionDenied => "you may not read this file".to_owned(),

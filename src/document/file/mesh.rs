@@ -9,8 +9,6 @@ use glam::DVec3;
 use crate::model::Mesh;
 use crate::units::quotable;
 
-use super::mesh_limits::MOST_TRIANGLES;
-
 /// Where the meshes that a bay names come from.
 pub trait MeshSource {
     /// The mesh of this file, a path relative to the bay file.
@@ -25,6 +23,10 @@ pub trait MeshSource {
 pub struct FolderMeshes {
     folder: PathBuf,
 }
+
+/// Triangles of all meshes of a bay together, each counted as often as it is placed: two million
+/// take about half a gigabyte, and a few seconds to make ready.
+pub const MOST_TRIANGLES: usize = 2_000_000;
 
 /// Mesh files above this are refused, bytes: two million triangles in binary have 100 MB.
 const MAX_BYTES: u64 = 128 << 20;
@@ -53,10 +55,10 @@ impl MeshSource for FolderMeshes {
 /// # Errors
 /// Why it cannot be read, in a builder's words.
 pub fn load_mesh(path: &Path) -> Result<Mesh, String> {
-    let told = |error| told(&error);
+    let why = |error| why_not_read(&error);
     let mut bytes = Vec::new();
-    let opened = File::open(path).map_err(told)?;
-    opened.take(MAX_BYTES + 1).read_to_end(&mut bytes).map_err(told)?;
+    let opened = File::open(path).map_err(why)?;
+    opened.take(MAX_BYTES + 1).read_to_end(&mut bytes).map_err(why)?;
     if bytes.len() as u64 > MAX_BYTES {
         return Err(format!(
             "it is larger than {} MiB; a binary STL is smaller than one in text",
@@ -67,7 +69,7 @@ pub fn load_mesh(path: &Path) -> Result<Mesh, String> {
 }
 
 /// What the system says of a file that cannot be read, in a builder's words.
-pub(super) fn told(error: &std::io::Error) -> String {
+pub(super) fn why_not_read(error: &std::io::Error) -> String {
     match error.kind() {
         ErrorKind::NotFound => "there is no such file".to_owned(),
         ErrorKind::PermissionDenied => "you may not read this file".to_owned(),

@@ -4,11 +4,8 @@ use crate::model::{Bay, Shape};
 use crate::units::quotable;
 
 use super::fault::Fault;
+use super::mesh::MOST_TRIANGLES;
 use super::things::MAX_BAY_MM;
-
-/// Triangles of all meshes of a bay together, each counted as often as it is placed: two million
-/// take about half a gigabyte, and a few seconds to make ready.
-pub const MOST_TRIANGLES: usize = 2_000_000;
 
 /// Faults of meshes that reach out of the bay, or are too much for it.
 pub(super) fn mesh_faults(bay: &Bay) -> Vec<Fault> {

@@ -27,8 +27,7 @@ pub use dxf::{OutlineDrawing, OutlineError, left_out_text, load_outline, outline
 pub use fault::{Fault, Faults, ReadError};
 pub use faults_of::faults_of;
 pub use load::{LoadError, load, load_with};
-pub use mesh::{FolderMeshes, MeshSource, load_mesh, mesh_from_stl};
-pub use mesh_limits::MOST_TRIANGLES;
+pub use mesh::{FolderMeshes, MOST_TRIANGLES, MeshSource, load_mesh, mesh_from_stl};
 pub use read::read;
 pub use recovery::{
     Keeper, Leftover, Note, NoteError, compose, leftovers_of, leftovers_without_file, parse,

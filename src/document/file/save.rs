@@ -34,7 +34,7 @@ pub enum SaveError {
         path: PathBuf,
     },
     /// The disk.
-    #[error("cannot save {}: {}; any older file there is unchanged", shown_path(.path), told(.source))]
+    #[error("cannot save {}: {}; any older file there is unchanged", shown_path(.path), why_not_saved(.source))]
     Disk {
         /// The file.
         path: PathBuf,
@@ -43,7 +43,7 @@ pub enum SaveError {
     },
 }
 
-fn told(error: &io::Error) -> String {
+fn why_not_saved(error: &io::Error) -> String {
     let what_to_do = match error.kind() {
         ErrorKind::NotFound => return "there is no such folder".to_owned(),
         ErrorKind::PermissionDenied => "save in a folder that you may write to",

@@ -149,7 +149,7 @@ impl ClearanceIndex {
         enough: f64,
     ) -> Option<NearObstacle> {
         let near = link.nearest(&self.entries[obstacle].placed, enough)?;
-        Some(self.told(tube, obstacle, &near))
+        Some(self.near_obstacle(tube, obstacle, &near))
     }
 
     /// The nearest place of a part of a hose to one obstacle; `None` where the axis comes no nearer
@@ -162,10 +162,10 @@ impl ClearanceIndex {
         enough: f64,
     ) -> Option<NearObstacle> {
         let near = part.nearest(&self.entries[obstacle].placed, enough)?;
-        Some(self.told(tube, obstacle, &near))
+        Some(self.near_obstacle(tube, obstacle, &near))
     }
 
-    fn told(&self, tube: &Tube<'_>, obstacle: usize, near: &Near) -> NearObstacle {
+    fn near_obstacle(&self, tube: &Tube<'_>, obstacle: usize, near: &Near) -> NearObstacle {
         NearObstacle {
             obstacle,
             gap_mm: near.distance - tube.radius(),

@@ -130,11 +130,11 @@ impl InstalledSolver {
         let mut notes = Vec::new();
         let before = before.and_then(|span| Some((&span.held, span.shape.as_ref()?)));
         let before = before.filter(|(_, shape)| shape.how.form == RodForm::Pieces);
-        let followed = before.and_then(|(from, shape)| self.follow(from, shape, &held));
-        if before.is_some() && followed.is_none() {
+        let continued = before.and_then(|(from, shape)| self.continue_from(from, shape, &held));
+        if before.is_some() && continued.is_none() {
             notes.push(SpanNote::Snapped);
         }
-        let solved = followed.map_or_else(|| self.led_by_drawn(&held, drawn), Ok);
+        let solved = continued.map_or_else(|| self.led_by_drawn(&held, drawn), Ok);
         if let Err(why) = &solved {
             // What cannot be solved has not been seen to snap.
             notes.clear();
@@ -159,7 +159,12 @@ impl InstalledSolver {
 
     /// Follows a shape from the span it solves to another, in steps small enough for it to stay the
     /// same shape. None where it does not: it snaps, or it gets nearly taut, or there is none.
-    fn follow(&mut self, from: &RodSpan, shape: &RodShape, to: &RodSpan) -> Option<RodShape> {
+    fn continue_from(
+        &mut self,
+        from: &RodSpan,
+        shape: &RodShape,
+        to: &RodSpan,
+    ) -> Option<RodShape> {
         let (mut reached, mut step) = (0.0, 1.0);
         let mut last: Option<RodShape> = None;
         while reached < 1.0 {

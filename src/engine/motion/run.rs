@@ -216,8 +216,8 @@ impl<'a> Mover<'a> {
         index: &ClearanceIndex,
         groups: &[Rigid],
     ) -> RunPosition {
-        let told = self.told(&installed, index.tube(&self.tube(&installed, groups)));
-        RunPosition { points: installed.points, ..told }
+        let position = self.without_points(&installed, index.tube(&self.tube(&installed, groups)));
+        RunPosition { points: installed.points, ..position }
     }
 
     /// The position as drawn, which is calculated already.
@@ -225,12 +225,12 @@ impl<'a> Mover<'a> {
         let installed = &self.lay.installed;
         RunPosition {
             points: Arc::clone(&installed.points),
-            ..self.told(installed, self.lay.clearance.clone())
+            ..self.without_points(installed, self.lay.clearance.clone())
         }
     }
 
-    /// All that is told of a position but its points.
-    fn told(&self, installed: &InstalledRun, clearance: TubeClearance) -> RunPosition {
+    /// A position but for its points.
+    fn without_points(&self, installed: &InstalledRun, clearance: TubeClearance) -> RunPosition {
         RunPosition {
             tightest: installed.tightest,
             reach: reach(self.run, installed.spans.iter().map(|span| &span.held)),

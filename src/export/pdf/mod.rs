@@ -49,13 +49,13 @@ pub enum PdfError {
 }
 
 /// Everything on its pages; the same document gives the same bytes.
-pub(super) fn pdf(told: &Document, paper: Paper) -> Result<Vec<u8>, PdfError> {
+pub(super) fn pdf(content: &Document, paper: Paper) -> Result<Vec<u8>, PdfError> {
     let faces = Faces::new()?;
     let mut flow = Flow::new(paper);
-    for sections in told.sections.chunk_by(|_, next| !next.starts_page) {
+    for sections in content.sections.chunk_by(|_, next| !next.starts_page) {
         blocks::push(&mut flow, &faces, sections, WIDTH);
     }
-    let (title, routing, info) = (&told.bay, &told.routing, &told.info);
+    let (title, routing, info) = (&content.bay, &content.routing, &content.info);
     let running = Running { faces: &faces, paper, title, routing, info };
-    document(&faces, paper, told.title.clone(), &running.pages(&flow.pages))
+    document(&faces, paper, content.title.clone(), &running.pages(&flow.pages))
 }

@@ -24,6 +24,7 @@ mod calculate;
 mod error;
 mod number;
 mod scanner;
+pub(super) mod spelling;
 
 pub use error::{Fault, ParseError, Quantity};
 
@@ -73,18 +74,6 @@ pub(super) struct Grammar {
     pub(super) units: &'static [(&'static str, Unit)],
 }
 
-/// Every grammar, to tell a unit of the wrong quantity from one that does not exist.
-const ALL: [&Grammar; 8] = [
-    &super::length::LENGTH,
-    &super::angle::ANGLE,
-    &super::pressure::PRESSURE,
-    &super::temperature::TEMPERATURE,
-    &super::flow::FLOW,
-    &super::derived::DENSITY,
-    &super::derived::VISCOSITY,
-    &super::number::PERCENT,
-];
-
 /// Reads `text` as a sum of quantities, each bare number in `bare`. In stored units; finite.
 pub(super) fn parse_sum(text: &str, grammar: &Grammar, bare: Unit) -> Result<f64, ParseError> {
     let mut at = Scanner::new(text);
@@ -116,7 +105,8 @@ fn unit(at: &mut Scanner, grammar: &Grammar) -> Result<Option<Unit>, ParseError>
     if grammar.units.is_empty() {
         return Err(at.error(word.len(), Fault::NoUnit));
     }
-    let other = ALL.iter().find_map(|g| longest(*at, g).map(|(length, _)| (length, g.quantity)));
+    let other =
+        spelling::ALL.iter().find_map(|g| longest(*at, g).map(|(length, _)| (length, g.quantity)));
     Err(match other {
         Some((length, is)) => at.error(length, Fault::WrongUnit { is, wanted }),
         None => at.error(word.len(), Fault::UnknownUnit { wanted }),

@@ -50,7 +50,7 @@ const MAX_BYTES: u64 = 64 << 20;
 /// # Errors
 /// [`OutlineError`].
 pub fn load_outline(path: &Path, accuracy_mm: f64) -> Result<OutlineDrawing, OutlineError> {
-    let disk = |error| OutlineError::Disk(super::mesh::told(&error));
+    let disk = |error| OutlineError::Disk(super::mesh::why_not_read(&error));
     let mut bytes = Vec::new();
     let file = File::open(path).map_err(disk)?;
     file.take(MAX_BYTES + 1).read_to_end(&mut bytes).map_err(disk)?;

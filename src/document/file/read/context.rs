@@ -1,7 +1,7 @@
 //! What is gathered while a file is read: faults, references to be looked up, and what is in doubt.
 
 use std::cell::RefCell;
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use glam::DVec3;
@@ -10,17 +10,8 @@ use crate::model::{Bay, Mesh};
 
 use super::super::fault::Fault;
 use super::super::mesh::MeshSource;
+use super::doubts::{Doubts, Family};
 use super::reference::{Want, unmet};
-
-/// The lists that other parts of the file refer to by id.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub(crate) enum Family {
-    MovingGroup,
-    Port,
-    Obstacle,
-    Hose,
-    End,
-}
 
 /// A mesh's file with the bits of its unit.
 type MeshUnit = (String, u64);
@@ -32,25 +23,6 @@ pub(crate) struct Context<'m> {
     faults: RefCell<Vec<(u32, Fault)>>,
     wants: RefCell<Vec<Want>>,
     doubts: RefCell<Doubts>,
-}
-
-/// What could not be read whole: a reference into it is not checked against the one who refers.
-#[derive(Default)]
-pub(crate) struct Doubts {
-    families: BTreeSet<Family>,
-    sizes: BTreeSet<(Family, String)>,
-}
-
-impl Doubts {
-    /// Whether ids of this list may be missing only because they could not be read.
-    pub(crate) fn ids(&self, family: Family) -> bool {
-        self.families.contains(&family)
-    }
-
-    /// The same of the sizes of one hose or end.
-    pub(crate) fn sizes(&self, family: Family, id: &str) -> bool {
-        self.sizes.contains(&(family, id.to_owned()))
-    }
 }
 
 impl<'m> Context<'m> {
@@ -78,11 +50,11 @@ impl<'m> Context<'m> {
     }
 
     pub(crate) fn doubt_ids(&self, family: Family) {
-        self.doubts.borrow_mut().families.insert(family);
+        self.doubts.borrow_mut().doubt_ids(family);
     }
 
     pub(crate) fn doubt_sizes(&self, family: Family, id: &str) {
-        self.doubts.borrow_mut().sizes.insert((family, id.to_owned()));
+        self.doubts.borrow_mut().doubt_sizes(family, id);
     }
 
     /// The mesh of this file as it lies in the bay; read once and shared, however often it is named.

@@ -6,7 +6,7 @@ use crate::model::Extra;
 
 use super::super::fault::{Fault, escape};
 use super::super::json::{Json, Node};
-use super::super::things::Kind;
+use super::super::write::tree::Tree;
 use super::context::Context;
 use super::reference::{Want, Wanted};
 use super::unique::Unique;
@@ -139,6 +139,29 @@ impl<'a> At<'a> {
     }
 }
 
+/// A kind of value that a member may hold.
+pub(crate) trait Kind {
+    /// What it becomes.
+    type Out;
+
+    /// What it is, for "expected …".
+    fn expected(&self) -> String;
+
+    /// The value here, where it is of this kind; a fault and nothing where it is not.
+    fn accept(&self, at: &At<'_>) -> Option<Self::Out>;
+
+    /// What takes the place of a faulty value, so that nothing is found fault with for its sake.
+    fn stand_in(&self) -> Self::Out
+    where
+        Self::Out: Default,
+    {
+        Self::Out::default()
+    }
+
+    /// The value as it is written.
+    fn tree<'a>(&self, value: &'a Self::Out) -> Tree<'a>;
+}
+
 /// The members of an object.
 pub(crate) struct Fields<'a> {
     pub(crate) at: &'a At<'a>,
@@ -204,6 +227,17 @@ impl Fields<'_> {
             self.missing(key, &kind.expected());
         }
         read.flatten()
+    }
+
+    /// Finds fault with a member where an item before had the same under this key.
+    pub(crate) fn once(&self, member: &'static str, key: &str, found: &str, expected: &str) {
+        if let Some(seen) = self.seen {
+            self.get(member, |at| {
+                if let Some(before) = seen.note(key, || at.pointer()) {
+                    at.fault(format!("{found} again, as at {before}"), expected, None);
+                }
+            });
+        }
     }
 
     /// Finds fault with the absence of a member.

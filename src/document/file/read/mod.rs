@@ -2,6 +2,7 @@
 
 pub(super) mod context;
 pub(super) mod cursor;
+pub(super) mod doubts;
 pub(super) mod reference;
 pub(super) mod unique;
 

@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use crate::model::{Bay, EndKind, HoseKind, catalogue};
 
 use super::super::fault::Fault;
-use super::context::{Doubts, Family};
+use super::doubts::{Doubts, Family};
 use super::quoted;
 
 /// A reference and its place.

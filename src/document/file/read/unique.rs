@@ -3,8 +3,8 @@
 use std::cell::RefCell;
 use std::collections::BTreeMap;
 
-use super::context::{Context, Family};
-use super::cursor::{At, Fields};
+use super::context::Context;
+use super::doubts::Family;
 
 /// What stood in a list so far, with the place of the first of each.
 pub(crate) struct Unique {
@@ -17,16 +17,14 @@ impl Unique {
         Self { family, first: RefCell::default() }
     }
 
-    /// Notes what stands here under a key, and finds fault where it stood before. Whether it is
-    /// the first.
-    pub(crate) fn note(&self, at: &At<'_>, key: &str, found: &str, expected: &str) -> bool {
+    /// Notes that a key stands at a place; where it stood before, that place.
+    pub(crate) fn note(&self, key: &str, pointer: impl FnOnce() -> String) -> Option<String> {
         let mut first = self.first.borrow_mut();
-        if let Some(before) = first.get(key) {
-            at.fault(format!("{found} again, as at {before}"), expected, None);
-            return false;
+        let before = first.get(key).cloned();
+        if before.is_none() {
+            first.insert(key.to_owned(), pointer());
         }
-        first.insert(key.to_owned(), at.pointer());
-        true
+        before
     }
 
     /// An id of the list could not be read.
@@ -40,15 +38,6 @@ impl Unique {
     pub(crate) fn doubt_sizes(&self, cx: &Context<'_>, id: &str) {
         if let Some(family) = self.family {
             cx.doubt_sizes(family, id);
-        }
-    }
-}
-
-impl Fields<'_> {
-    /// Finds fault with a member where an item before had the same under this key.
-    pub(crate) fn once(&self, member: &'static str, key: &str, found: &str, expected: &str) {
-        if let Some(seen) = self.seen {
-            self.get(member, |at| seen.note(at, key, found, expected));
         }
     }
 }

@@ -8,9 +8,11 @@ use crate::geom::HomographyError;
 use crate::model::{Background, BackgroundEntry, Content, Plane, straighten};
 
 use super::keys::{Id, Key, Must, Or, Rest, Unless, text};
-use super::kind::{Flag, Kind, Name, Row, Words};
+use super::kind::{Flag, Name, Row, Words};
 use super::quantity::Quantity;
-use super::{At, Entries, Fields, Item, Kinds, Read, Thing, Tree, Unique, kinds, of_kind, thing};
+use super::{
+    At, Entries, Fields, Item, Kind, Kinds, Read, Thing, Tree, Unique, kinds, of_kind, thing,
+};
 
 const ORIGIN: Row<DVec2, 2> =
     Row::of(Quantity::MM, "a place in the view: two numbers [right, up] (millimetres)");

@@ -1,6 +1,6 @@
 //! The top of the file, groups and ports.
 
-use crate::document::file::read::context::Family;
+use crate::document::file::read::doubts::Family;
 use crate::document::file::read::reference::Wanted;
 use crate::model::{Bay, Motion, MovingGroup, Port, Tilt};
 use crate::units::LengthUnit;

@@ -1,9 +1,9 @@
 //! What a line of a table says of its key.
 
-use super::kind::{Kind, Name, Text};
-use super::{At, Entries, Fields, Item, Thing, Tree, Unique};
+use super::kind::{Name, Text};
+use super::{At, Entries, Fields, Item, Kind, Thing, Tree, Unique};
 use crate::document::file::json::quoted;
-use crate::document::file::read::context::Family;
+use crate::document::file::read::doubts::Family;
 use crate::document::file::read::reference::Wanted;
 use crate::model::Extra;
 

@@ -5,32 +5,9 @@ use std::marker::PhantomData;
 use glam::DVec3;
 
 use super::quantity::{MAX_SIZE, Quantity};
-use super::{At, Tree};
+use super::{At, Kind, Tree};
 use crate::document::file::json::Json;
 use crate::units::{is_plain, is_plain_in_lines, named};
-
-/// A kind of value.
-pub(crate) trait Kind {
-    /// What it becomes.
-    type Out;
-
-    /// What it is, for "expected …".
-    fn expected(&self) -> String;
-
-    /// The value here, where it is of this kind; a fault and nothing where it is not.
-    fn accept(&self, at: &At<'_>) -> Option<Self::Out>;
-
-    /// What takes the place of a faulty value, so that nothing is found fault with for its sake.
-    fn stand_in(&self) -> Self::Out
-    where
-        Self::Out: Default,
-    {
-        Self::Out::default()
-    }
-
-    /// The value as it is written.
-    fn tree<'a>(&self, value: &'a Self::Out) -> Tree<'a>;
-}
 
 /// Text, which may be empty: one line, or any number.
 pub(super) enum Text {

@@ -15,11 +15,10 @@ mod quantity;
 mod route;
 mod stock;
 
-use super::read::cursor::{At, Fields};
+use super::read::cursor::{At, Fields, Kind};
 use super::read::unique::Unique;
 use super::write::tree::{Entries, Tree};
 
-pub(crate) use kind::Kind;
 use kind::Words;
 pub(crate) use quantity::MAX_BAY_MM;
 pub use stock::stock_source;

@@ -1,7 +1,6 @@
 //! Numbers: each with its unit and its range.
 
-use super::kind::Kind;
-use super::{At, Tree};
+use super::{At, Kind, Tree};
 use crate::document::file::json::Json;
 
 /// A number with its unit and range.

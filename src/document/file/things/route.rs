@@ -4,10 +4,10 @@ use crate::document::file::read::reference::Wanted;
 use crate::model::{Clamp, Corner, Fluid, Nature, Routing, Run, RunEnd, Service, Sleeve, Via};
 
 use super::keys::{Flat, Id, Key, List, Maybe, Must, Or, Part, Refers, Rest, Unless, text};
-use super::kind::{As, DIRECTION, Each, Flag, Kind, Name, POINT, Whole, Words};
+use super::kind::{As, DIRECTION, Each, Flag, Name, POINT, Whole, Words};
 use super::quantity::Quantity;
 use super::stock::{along, want_size};
-use super::{At, Entries, Fields, Item, Kinds, Thing, Tree, kinds, of_kind, thing};
+use super::{At, Entries, Fields, Item, Kind, Kinds, Thing, Tree, kinds, of_kind, thing};
 
 const END: &str = "an end of the run: an object with \"port\"";
 const FLUID: As<Name, Fluid> = As(Name("a fluid"), Fluid::from_word, Fluid::word);

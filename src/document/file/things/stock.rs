@@ -1,6 +1,6 @@
 //! Hoses, ends, lengths and clamps that the bay adds to the catalogue.
 
-use crate::document::file::read::context::Family;
+use crate::document::file::read::doubts::Family;
 use crate::document::file::read::reference::Wanted;
 use crate::model::{
     Attachment, ClampSize, Construction, EndKind, EndSize, HoseKind, HoseSize, HoseSources, Mark,

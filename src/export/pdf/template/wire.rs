@@ -13,7 +13,7 @@ use crate::report::captions;
 /// The table over as many pages as it takes, below their heads; the headings on each.
 pub(super) fn pages(faces: &Faces, wire: &WireSheet, room: DVec2) -> Vec<Block> {
     let mut pages = Vec::new();
-    let (headings, rows) = table(faces, &told(wire), room.x);
+    let (headings, rows) = table(faces, &bend_table(wire), room.x);
     let mut page = opening(faces, wire, room.x).below(headings.clone());
     for next in rows {
         if page.height + next.height > room.y {
@@ -38,7 +38,7 @@ fn opening(faces: &Faces, wire: &WireSheet, width: f64) -> Block {
     Block::stacked([title, accuracy, Block::space(1.2), how, Block::space(1.5)])
 }
 
-fn told(wire: &WireSheet) -> Table {
+fn bend_table(wire: &WireSheet) -> Table {
     let row = |cells: &[String; 7]| Row {
         cells: cells.iter().map(|words| Cell::one(plain(words))).collect(),
         ..Row::default()
