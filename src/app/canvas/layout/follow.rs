@@ -4,8 +4,11 @@ use glam::DVec2;
 
 use super::super::scene::Scene;
 use super::ViewLayout;
-use super::label::{MARGIN, Naming, Setting, about, lay_out};
+use super::label::{MARGIN, Naming, Setting, lay_out};
 use super::names::{Label, Named};
+
+/// For so many names the hoses are looked for about each, not in the whole view.
+const FEW: usize = 6;
 
 /// [`lay_out`] on the names of `before`; with a view that is moved along they move along. Views of different
 /// scales have nothing in common.
@@ -50,17 +53,17 @@ pub(super) fn follow(
     }
     let vias: Vec<Named> =
         naming.asked.iter().filter(|of| matches!(of, Named::Via(_))).copied().collect();
-    if !moved.is_empty() {
+    let named: Vec<Named> = vias.into_iter().chain(moved).collect();
+    if named.len() > FEW {
         setting.room.mark_hoses(&layout.bands, layout.area);
     } else {
-        for of in &vias {
-            if let Some(via) = setting.via(*of) {
-                let region = about(via.at, setting.reach(&via.name));
+        for of in &named {
+            if let Some(region) = setting.around(scene, *of) {
                 setting.room.mark_hoses(&layout.bands, region);
             }
         }
     }
-    for of in vias.into_iter().chain(moved) {
+    for of in named {
         setting.name(scene, of, naming.asked.contains(&of));
     }
     setting.labels

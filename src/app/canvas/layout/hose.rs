@@ -1,6 +1,7 @@
 //! A hose in a view: cut into bands so that where two hoses cross, the one nearer the viewer lies on
 //! top, piece by piece.
 
+use super::room::Covered;
 use glam::{DVec2, DVec3};
 use kurbo::{CubicBez, ParamCurve as _, Point};
 
@@ -33,6 +34,8 @@ pub struct Band {
     pub round_start: bool,
     /// The area about its middle line.
     pub about: Area,
+    /// Where it is in the way of names, once that was asked for.
+    pub(super) cells: Covered,
 }
 
 /// What a band shows.
@@ -256,6 +259,7 @@ fn empty(hose: usize, kind: BandKind) -> Band {
         before: 0.0,
         round_start: false,
         about: Area::default(),
+        cells: Covered::default(),
     }
 }
 

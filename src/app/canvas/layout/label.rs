@@ -177,6 +177,25 @@ impl<'a> Setting<'a> {
         size.max_element() + REACHES[REACHES.len() - 1] + 20.0
     }
 
+    /// The region in which a thing's name may come to stand; none where the thing is not there.
+    pub(super) fn around(&self, scene: &Scene, of: Named) -> Option<Area> {
+        match of {
+            Named::Port(index) => {
+                let port = self.layout.ports.get(index)?;
+                Some(about(port.at, self.reach(&scene.ports[port.index].label)))
+            }
+            Named::Via(_) => {
+                let via = self.via(of)?;
+                Some(about(via.at, self.reach(&via.name)))
+            }
+            Named::Obstacle(index) => {
+                let shape = self.layout.obstacles.iter().find(|shape| shape.index == index)?;
+                Some(shape.about.grown(self.reach(&scene.obstacles[index].label)))
+            }
+            Named::Pointed => None,
+        }
+    }
+
     /// Names a round mark; what is `asked` for also farther off, at the end of a line.
     pub(super) fn mark(
         &mut self,

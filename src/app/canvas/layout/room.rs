@@ -1,6 +1,6 @@
 //! The room that is left in a view for names.
 
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 use glam::{DVec2, dvec2};
 
@@ -20,6 +20,18 @@ pub(super) struct Room {
     /// Cells that a hose runs through, row by row.
     hoses: Vec<bool>,
     columns: usize,
+}
+
+/// The cells that a band covers in a view, by their places; worked out when first asked for, since most bands
+/// stay where they are while one is dragged.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Covered(OnceLock<(Area, Vec<u32>)>);
+
+/// What was worked out makes no band another one.
+impl PartialEq for Covered {
+    fn eq(&self, _: &Self) -> bool {
+        true
+    }
 }
 
 /// A round mark that a name beside it would be read as the name of.
@@ -101,19 +113,41 @@ impl Room {
         self.squares_of(about).any(|k| self.marked[k].iter().any(is_on))
     }
 
-    /// Marks the cells that hoses run through, inside a region.
+    /// Marks the cells that the hoses of a region run through.
     pub(super) fn mark_hoses(&mut self, bands: &[Arc<Band>], region: Area) {
         for band in bands {
-            let region = region.grown(band.half);
-            if band.about.meets(region) {
-                for ends in band.points.windows(2) {
-                    self.walk([ends[0], ends[1]], band.half, region);
+            if band.about.meets(region.grown(band.half)) {
+                let (view, cells) = band.cells.0.get_or_init(|| (self.view, self.cells_of(band)));
+                if *view == self.view {
+                    self.mark(cells);
+                } else {
+                    self.mark(&self.cells_of(band));
                 }
             }
         }
     }
 
-    fn walk(&mut self, ends: [DVec2; 2], half: f64, region: Area) {
+    fn mark(&mut self, cells: &[u32]) {
+        for cell in cells {
+            if let Some(cell) = self.hoses.get_mut(*cell as usize) {
+                *cell = true;
+            }
+        }
+    }
+
+    /// The cells of the view that a band runs through, in order.
+    fn cells_of(&self, band: &Band) -> Vec<u32> {
+        let mut cells = Vec::new();
+        let region = self.view.grown(band.half);
+        for ends in band.points.windows(2) {
+            self.walk([ends[0], ends[1]], band.half, region, &mut cells);
+        }
+        cells.sort_unstable();
+        cells.dedup();
+        cells
+    }
+
+    fn walk(&self, ends: [DVec2; 2], half: f64, region: Area, cells: &mut Vec<u32>) {
         let Some([from, to]) = within(region, ends) else { return };
         let along = to - from;
         let steps = (along.length() / CELL).ceil().max(1.0) as u32;
@@ -126,10 +160,7 @@ impl Room {
                 if self.view.contains(at) {
                     // Inside the view, so that casting rounds down.
                     let cell = (at - self.view.min) / CELL;
-                    let index = cell.y as usize * self.columns + cell.x as usize;
-                    if let Some(cell) = self.hoses.get_mut(index) {
-                        *cell = true;
-                    }
+                    cells.push((cell.y as usize * self.columns + cell.x as usize) as u32);
                 }
             }
         }
@@ -242,6 +273,7 @@ mod tests {
             before: 0.0,
             round_start: false,
             about: Area { min: from.min(to), max: from.max(to) },
+            cells: Covered::default(),
         })
     }
 

@@ -228,6 +228,7 @@ fn dashes_run_on_from_band_to_band() {
         before: from,
         round_start: false,
         about: Area::default(),
+        cells: super::room::Covered::default(),
     };
     let on = |bands: &[Band]| -> f64 {
         bands.iter().flat_map(|b| b.dashes(7.0, 3.0)).map(|[a, b]| a.distance(b)).sum()
