@@ -217,6 +217,7 @@ impl Desk {
             min_clearance_mm: None,
             group: None,
             shape: Shape::Mesh { file, scale, at, mesh },
+            locked: None,
             extra: Extra::new(),
         };
         work.apply(&Command::AddObstacle(Box::new(obstacle)));

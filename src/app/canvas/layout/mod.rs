@@ -454,8 +454,13 @@ impl ViewLayout {
     /// scene and how far along its centre line.
     pub fn hose_at(&self, at: DVec2) -> Option<(usize, f64)> {
         const REACH: f64 = 5.0;
+        self.hose_within(at, REACH)
+    }
+
+    /// The same for one that runs so near, points.
+    pub fn hose_within(&self, at: DVec2, reach: f64) -> Option<(usize, f64)> {
         self.bands.iter().rev().find_map(|band| {
-            let reach = band.half.max(REACH);
+            let reach = band.half.max(reach);
             if !band.about.grown(reach).contains(at) {
                 return None;
             }

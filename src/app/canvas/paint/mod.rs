@@ -121,7 +121,12 @@ pub(super) fn view(
         Some(Thing::Port(id)) => scene.ports.iter().position(|port| port.id == *id),
         _ => None,
     };
-    kept.ports(painter, layout, lit_port, behind, colours);
+    let own = place_of(scene, emphasis.run).and_then(|hose| {
+        let [a, b] = &scene.hoses[hose].ports;
+        let place = |id: &String| scene.ports.iter().position(|port| port.id == *id);
+        Some([place(a)?, place(b)?])
+    });
+    kept.ports(painter, layout, (lit_port, own), behind, colours);
     marks::handles(painter, layout, emphasis, colours);
     labels(painter, layout, over, colours);
     marks::findings(painter, layout, emphasis, colours);
