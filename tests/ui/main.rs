@@ -11,6 +11,7 @@ mod compare;
 mod editing;
 mod files;
 mod installed;
+mod locks;
 mod looking;
 mod making;
 mod pictures;

@@ -176,6 +176,14 @@ fn grid(shapes: &mut Vec<Shape>, layout: &ViewLayout, colours: &Palette) {
             shapes.push(Shape::hline(frame.x_range(), *y as f32, stroke(strong)));
         }
     }
+    // The origin: a ring and a cross.
+    if layout.area.contains(layout.grid.origin) {
+        let (origin, quiet) = (at(layout.grid.origin), Stroke::new(1.0, colours.soft));
+        for half in [vec2(7.0, 0.0), vec2(0.0, 7.0)] {
+            shapes.push(Shape::line_segment([origin - half, origin + half], quiet));
+        }
+        shapes.push(Shape::circle_stroke(origin, 3.0, quiet));
+    }
 }
 
 /// The hoses of another routing: pale, dashed, behind.
