@@ -57,6 +57,8 @@ pub struct Canvas {
     pub ghost: Option<usize>,
     /// Whether it is shown the installed shapes.
     pub installed: bool,
+    /// Whether what is in front of what is selected is seen through.
+    pub sees_through: bool,
     /// The motion that is shown.
     pub moving: Option<Moving>,
     /// Share of the width and of the height that the plan view takes.
@@ -100,6 +102,7 @@ impl Default for Canvas {
             turning: Turning::default(),
             ghost: None,
             installed: true,
+            sees_through: false,
             moving: None,
             split: dvec2(0.64, 0.5),
             fitted: true,

@@ -164,6 +164,7 @@ fn paint_all(
     let emphasis = paint::Emphasis {
         run: looking.run,
         selected: looking.selected,
+        sees_through: canvas.sees_through,
         thing: lit.as_ref().map(|hover| &hover.thing),
         finding: pointed.map(|(_, finding)| finding).or(looking.finding),
         installed: canvas.installed,

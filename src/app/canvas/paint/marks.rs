@@ -21,9 +21,12 @@ pub(super) fn ports(
     pixel: f64,
 ) -> Vec<Shape> {
     let mut shapes = Vec::new();
-    for (port, step) in layout.ports.iter().zip(steps) {
+    // What is strong over what is faint, and what is lit over all.
+    let mut order: Vec<(&PortShape, u8)> = layout.ports.iter().zip(steps.iter().copied()).collect();
+    order.sort_by_key(|(port, step)| (lit == Some(port.index), std::cmp::Reverse(*step)));
+    for (port, step) in order {
         let is_lit = lit == Some(port.index);
-        let back = colours.ink.lerp_to_gamma(colours.sheet, faintness(*step));
+        let back = colours.ink.lerp_to_gamma(colours.sheet, faintness(step));
         let ink = if is_lit { colours.accent } else { back };
         let stroke = Stroke::new(if is_lit { 2.0 } else { 1.5 }, ink);
         port_shapes(&mut shapes, port, stroke, colours, pixel);

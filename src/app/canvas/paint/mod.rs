@@ -47,6 +47,8 @@ pub(super) struct Emphasis<'a> {
     pub(super) run: Option<&'a str>,
     /// What is selected.
     pub(super) selected: &'a [Thing],
+    /// Whether what is in front of that is seen through.
+    pub(super) sees_through: bool,
     /// What is under the pointer, or taken hold of.
     pub(super) thing: Option<&'a Thing>,
     /// The finding that is looked at.
@@ -100,6 +102,7 @@ pub(super) fn view(
     kept.paper(painter, layout, colours);
     background::backgrounds(painter, layout, &scene.backgrounds, &looking.under, colours);
     let behind = Behind::of(scene, layout.view, emphasis.run, emphasis.selected);
+    let behind = if emphasis.sees_through { behind.cut() } else { behind };
     kept.ground(painter, layout, behind, colours);
     glow(painter, scene, layout, emphasis, colours);
     let positioned = emphasis
