@@ -44,6 +44,7 @@ use self::turn::deed::Deed;
 
 /// How the drawing is looked at. No part of the document.
 #[derive(Debug, Clone)]
+#[allow(clippy::struct_excessive_bools, reason = "each is a switch of its own")]
 pub struct Canvas {
     /// The cameras of the views.
     pub cameras: Cameras,

@@ -72,10 +72,13 @@ impl Work {
         let Some(port) = bay.port(port) else { return };
         let Some(on) = port.on.as_deref().and_then(|on| bay.obstacle(on)) else { return };
         let name = name_or(&port.name, &port.id);
-        let mut said = format!("{name} is on {}", on.shown_name());
-        if let Some(group) = port.group.as_deref().and_then(|group| bay.group(group)) {
-            said.push_str(&format!(" and moves with {}", name_or(&group.name, &group.id)));
-        }
+        let on = on.shown_name();
+        let said = match port.group.as_deref().and_then(|group| bay.group(group)) {
+            Some(group) => {
+                format!("{name} is on {on} and moves with {}", name_or(&group.name, &group.id))
+            }
+            None => format!("{name} is on {on}"),
+        };
         self.say(said);
     }
 }

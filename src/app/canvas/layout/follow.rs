@@ -50,15 +50,15 @@ pub(super) fn follow(
     }
     let vias: Vec<Named> =
         naming.asked.iter().filter(|of| matches!(of, Named::Via(_))).copied().collect();
-    if !moved.is_empty() {
-        setting.room.mark_hoses(&layout.bands, layout.area);
-    } else {
+    if moved.is_empty() {
         for of in &vias {
             if let Some(via) = setting.via(*of) {
                 let region = about(via.at, setting.reach(&via.name));
                 setting.room.mark_hoses(&layout.bands, region);
             }
         }
+    } else {
+        setting.room.mark_hoses(&layout.bands, layout.area);
     }
     for of in vias.into_iter().chain(moved) {
         setting.name(scene, of, naming.asked.contains(&of));
