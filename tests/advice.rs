@@ -65,6 +65,7 @@ fn random_bay(seed: u64) -> Bay {
             min_clearance_mm: Some(within(0.0, 30.0)),
             group: None,
             shape: Shape::Sphere { at, radius: within(20.0, 90.0) },
+            locked: None,
             extra: vec![],
         });
     }

@@ -50,6 +50,7 @@ fn wall() -> Obstacle {
             min: DVec3::new(280.0, -200.0, -100.0),
             max: DVec3::new(320.0, -WALL_AT_MM, 100.0),
         },
+        locked: None,
         extra: vec![],
     }
 }

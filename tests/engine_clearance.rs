@@ -26,6 +26,7 @@ fn obstacle(id: &str, min_clearance_mm: f64, shape: Shape) -> Obstacle {
         min_clearance_mm: Some(min_clearance_mm),
         group: None,
         shape,
+        locked: None,
         extra: vec![],
     }
 }

@@ -136,6 +136,7 @@ fn an_obstacle_that_comes_nearer_is_found_in_its_position() {
         min_clearance_mm: Some(5.0),
         group: Some("rod".into()),
         shape: about(-140.0),
+        locked: None,
         extra: vec![],
     });
     assert_eq!(found(&bay, "installed-clearance"), []);
@@ -185,6 +186,7 @@ fn what_rides_as_a_whole_lies_as_before() {
         min_clearance_mm: Some(10.0),
         group: Some("engine".into()),
         shape: Shape::Sphere { at: DVec3::new(300.0, 350.0, -60.0), radius: 100.0 },
+        locked: None,
         extra: vec![],
     });
     let solution = whole(&together);

@@ -30,6 +30,7 @@ fn housing(nature: Nature, shape: Shape) -> Obstacle {
         min_clearance_mm: Some(MIN),
         group: None,
         shape,
+        locked: None,
         extra: vec![],
     }
 }

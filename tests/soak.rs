@@ -126,6 +126,7 @@ impl Dice {
                 1 => Shape::Cylinder { from: a, to: b, radius },
                 _ => Shape::Sphere { at: a, radius },
             },
+            locked: None,
             extra: vec![],
         }
     }

@@ -62,6 +62,7 @@ impl App {
                 self.work.canvas.look().zoom(view, factor, area, at, anchor);
             }
             Action::FitView(view) => self.work.fit_view(view),
+            Action::SeeThrough(sees) => self.work.canvas.sees_through = sees,
             Action::Turn(deed) => {
                 let bounds = self.work.solved.as_ref().and_then(|solved| solved.scene.bounds);
                 self.work.canvas.turn(deed, bounds);

@@ -16,6 +16,7 @@ fn port(id: &str, at: DVec3, toward: DVec3) -> Port {
         dash: Some(6),
         group: None,
         on: None,
+        locked: None,
         extra: vec![],
     }
 }
@@ -94,6 +95,7 @@ pub(super) fn bay() -> Bay {
         min_clearance_mm: None,
         group: None,
         shape,
+        locked: None,
         extra: vec![],
     };
     Bay {

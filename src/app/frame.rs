@@ -176,6 +176,7 @@ impl App {
             finding: self.work.selected.finding,
             speaking: self.work.selected.speaking(solved),
             selected: &self.work.selected.things,
+            fresh: &self.work.selected.fresh,
             tool: self.hand.tool,
             drag: self.work.drag.as_ref(),
             sketch: self.work.sketch.as_ref(),

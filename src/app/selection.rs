@@ -2,6 +2,7 @@
 
 use super::canvas::thing::Thing;
 use super::solved::Solved;
+use crate::model::Bay;
 
 /// What is selected.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -10,6 +11,8 @@ pub(super) struct Selection {
     pub(super) run: Option<String>,
     /// The things that are selected, the last clicked last.
     pub(super) things: Vec<Thing>,
+    /// Those of them that were just made: they can be put right with the pointer until something else is selected.
+    pub(super) fresh: Vec<Thing>,
     /// The finding that is looked at.
     pub(super) finding: Option<usize>,
     /// Where that is in the lists: it is known by this while they change.
@@ -39,6 +42,24 @@ impl Selection {
     /// The finding that speaks in the views where none is looked at.
     pub(super) fn speaking(&self, solved: &Solved) -> Option<usize> {
         solved.slots.index_of(self.speaker?)
+    }
+
+    /// Selects what was just made.
+    pub(super) fn select_fresh(&mut self, things: Vec<Thing>) {
+        self.fresh.clone_from(&things);
+        self.things = things;
+    }
+
+    /// Before the pointer does something: what was just made is so as long as it alone stays selected.
+    pub(super) fn note_fresh(&mut self) {
+        if self.fresh != self.things {
+            self.fresh.clear();
+        }
+    }
+
+    /// Whether the pointer leaves a thing where it is.
+    pub(super) fn holds_fast(&self, thing: &Thing, bay: &Bay) -> bool {
+        thing.is_held_fast(bay, &self.things, &self.fresh)
     }
 
     /// The thing that is selected, where it is one alone.

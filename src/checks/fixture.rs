@@ -88,6 +88,7 @@ pub(super) fn wall(shape: Shape) -> Obstacle {
         min_clearance_mm: None,
         group: None,
         shape,
+        locked: None,
         extra: Vec::new(),
     }
 }
@@ -124,6 +125,7 @@ fn port(id: &str, at: DVec3, toward: DVec3) -> Port {
         dash: Some(6),
         group: None,
         on: None,
+        locked: None,
         extra: Vec::new(),
     }
 }

@@ -14,6 +14,7 @@ mod route;
 mod routings;
 mod strip;
 mod view;
+mod ways;
 
 pub use view::View;
 

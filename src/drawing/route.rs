@@ -10,6 +10,7 @@ use super::hose::{HosePicture, is_tight};
 use super::labels::{Label, Labels};
 use super::layout::{Layout, Panel};
 use super::view::View;
+use super::ways::ways;
 use super::{Anchor, Drawing, Item, Rect, Shade, Stroke, obstacles, text_width_mm};
 
 /// Around the route, share of its greatest extent, and at least this, mm.
@@ -124,7 +125,7 @@ pub(super) fn take_ports(seats: &[DVec3], panel: &Panel, radius_mm: f64, labels:
     }
 }
 
-/// Above its frame the name of the view and, where `bar` gives the scale, a bar of a round length: nothing drawn
+/// Above its frame the name of the view, which way is which and, where `bar` gives the scale, a bar of a round length: nothing drawn
 /// runs through them.
 pub(super) fn captions(panel: &Panel, bar: Option<f64>, unit: LengthUnit) -> Vec<Item> {
     const SIZE_MM: f64 = 2.5;
@@ -137,6 +138,10 @@ pub(super) fn captions(panel: &Panel, bar: Option<f64>, unit: LengthUnit) -> Vec
         .unwrap_or(panel.view.word());
     let mut items = vec![Item::soft(at, name, SIZE_MM, Anchor::Start)];
     let from = at.x + text_width_mm(name, SIZE_MM) + 2.0;
+    let left = panel.rect.max.x - from - bar.map_or(0.0, |_| BAR_MM);
+    let (arrows, width) = ways(DVec2::new(from, at.y), left, panel.view, SIZE_MM);
+    items.extend(arrows);
+    let from = if width > 0.0 { from + width + 2.0 } else { from };
     items.extend(bar.into_iter().flat_map(|scale| {
         let start = DVec2::new(from, at.y);
         scale_bar(start, panel.rect.max.x - from, scale, unit)

@@ -77,6 +77,7 @@ mod tests {
             dash: None,
             group: None,
             on: None,
+            locked: None,
             extra: Vec::new(),
         };
         Bay { ports: (0..count).map(port).collect(), ..Bay::default() }

@@ -140,8 +140,22 @@ pub struct Port {
     pub group: Option<String>,
     /// The obstacle it is screwed into.
     pub on: Option<String>,
+    /// Whether the pointer leaves it where it is; absent, it does where it is screwed into something.
+    pub locked: Option<bool>,
     /// Unknown keys.
     pub extra: Extra,
+}
+
+impl Port {
+    /// Whether it is not to be dragged.
+    pub fn is_locked(&self) -> bool {
+        self.locked.unwrap_or(self.on.is_some())
+    }
+
+    /// Locks or unlocks it; what goes without saying is not said.
+    pub fn lock(&mut self, locked: bool) {
+        self.locked = (locked != self.on.is_some()).then_some(locked);
+    }
 }
 
 /// The JSON Pointers (RFC 6901) of every key in the bay that this version does not know, in the

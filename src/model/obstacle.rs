@@ -6,6 +6,7 @@ use glam::DVec3;
 
 use super::{Extra, Mark, Source};
 use crate::geom::MeshField;
+use crate::units::EPS_MM;
 
 /// A thing in the bay with a distance to keep.
 #[derive(Debug, Clone, PartialEq)]
@@ -22,6 +23,8 @@ pub struct Obstacle {
     pub group: Option<String>,
     /// Its form.
     pub shape: Shape,
+    /// Whether the pointer leaves it where it is; absent, it does.
+    pub locked: Option<bool>,
     /// Unknown keys.
     pub extra: Extra,
 }
@@ -30,6 +33,16 @@ impl Obstacle {
     /// Its name; its id where it has none.
     pub fn shown_name(&self) -> &str {
         super::name_or(&self.name, &self.id)
+    }
+
+    /// Whether it is not to be dragged.
+    pub fn is_locked(&self) -> bool {
+        self.locked.unwrap_or(true)
+    }
+
+    /// Locks or unlocks it; what goes without saying is not said.
+    pub fn lock(&mut self, locked: bool) {
+        self.locked = (!locked).then_some(false);
     }
 
     /// The distance to keep that is in force.
@@ -135,6 +148,22 @@ pub enum Shape {
 }
 
 impl Shape {
+    /// How far it is from where `old` lies, where it has only been moved; none where it was not.
+    pub fn moved_from(&self, old: &Self) -> Option<DVec3> {
+        let [now, was] = match (self, old) {
+            (Self::Box { min: a, max: b }, Self::Box { min: c, max: d })
+            | (Self::Cylinder { from: a, to: b, .. }, Self::Cylinder { from: c, to: d, .. }) => {
+                [[*a, *b], [*c, *d]]
+            }
+            (Self::Sphere { at: a, .. }, Self::Sphere { at: c, .. })
+            | (Self::Mesh { at: a, .. }, Self::Mesh { at: c, .. }) => [[*a; 2], [*c; 2]],
+            _ => return None,
+        };
+        let by = now[0] - was[0];
+        let is_same_size = (now[1] - was[1]).abs_diff_eq(by, EPS_MM);
+        (is_same_size && by != DVec3::ZERO).then_some(by)
+    }
+
     /// The box around it, least and greatest corner.
     pub fn bounds(&self) -> (DVec3, DVec3) {
         match self {

@@ -75,6 +75,7 @@ fn obstacle(shape: Shape) -> Obstacle {
         min_clearance_mm: Some(10.0),
         group: None,
         shape,
+        locked: None,
         extra: vec![],
     }
 }

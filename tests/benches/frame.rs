@@ -118,6 +118,7 @@ fn obstacle(k: usize, lying: Hoses) -> Obstacle {
             1 => Shape::Cylinder { from: at, to: at + DVec3::new(50.0, 20.0, 10.0), radius: 14.0 },
             _ => Shape::Sphere { at, radius: 20.0 },
         },
+        locked: None,
         extra: Vec::new(),
     }
 }

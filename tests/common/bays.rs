@@ -242,7 +242,11 @@ fn any_port() -> impl Strategy<Value = (Port, Option<Index>, Option<Index>)> {
     (text(), point(), direction(), of(select(&DASHES[..])), extra(), rides).prop_map(
         |(name, at, toward, dash, extra, (group, on))| {
             let id = String::new();
-            (Port { id, name, at, toward, dash, group: None, on: None, extra }, group, on)
+            (
+                Port { id, name, at, toward, dash, group: None, on: None, locked: None, extra },
+                group,
+                on,
+            )
         },
     )
 }
@@ -253,7 +257,19 @@ fn any_obstacle() -> impl Strategy<Value = (Obstacle, Option<Index>)> {
     (text(), select(natures), min_clearance, of(any::<Index>()), any_shape(), extra()).prop_map(
         |(name, nature, min_clearance_mm, rides, shape, extra)| {
             let id = String::new();
-            (Obstacle { id, name, nature, min_clearance_mm, group: None, shape, extra }, rides)
+            (
+                Obstacle {
+                    id,
+                    name,
+                    nature,
+                    min_clearance_mm,
+                    group: None,
+                    shape,
+                    locked: None,
+                    extra,
+                },
+                rides,
+            )
         },
     )
 }

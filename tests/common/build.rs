@@ -58,6 +58,7 @@ pub fn port(id: &str, at: DVec3, toward: DVec3) -> Port {
         dash: Some(6),
         group: None,
         on: None,
+        locked: None,
         extra: vec![],
     }
 }

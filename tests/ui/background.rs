@@ -312,7 +312,7 @@ fn a_mesh_becomes_an_obstacle_in_the_unit_that_is_told() {
 fn a_mesh_is_moved_by_hand_and_read_back_where_it_was_put() {
     let empty = World::new();
     let text = r#"{ "format": "hosewright-bay", "version": 1, "show_units": "mm",
-        "obstacles": [ { "id": "m", "name": "Bracket", "kind": "mesh", "file": "m.stl" } ],
+        "obstacles": [ { "id": "m", "name": "Bracket", "locked": false, "kind": "mesh", "file": "m.stl" } ],
         "routings": [ { "id": "a", "runs": [] } ] }"#;
     std::fs::write(empty.in_folder("m.bay.json"), text).unwrap();
     let stl = "solid a\nfacet normal 0 0 1\nouter loop\nvertex 0 0 0\nvertex 200 0 0\n\

@@ -11,7 +11,7 @@ use hosewright::units::LengthUnit;
 
 use crate::world::World;
 
-const PORT: &str = "Port Clutch master cylinder, outlet, plan";
+const PORT: &str = "Port Clutch slave cylinder, inlet, plan";
 
 const ROLES: [Role; 14] = [
     Role::Button,

@@ -45,7 +45,7 @@ fn a_click_on_a_hose_selects_it() {
 #[test]
 fn a_change_is_calculated_again_and_the_old_answer_stays_until_then() {
     let mut world = opened();
-    let held = "Port Clutch master cylinder, outlet, plan";
+    let held = "Port Clutch slave cylinder, inlet, plan";
     let to = world.take_and_move(held, vec2(0.0, -30.0));
     assert!(world.has_containing("Out of date; being calculated"));
     assert!(world.has("Hose by hose"), "it stays to be read");

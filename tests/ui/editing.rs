@@ -101,9 +101,9 @@ fn figures_ride_along_and_escape_lets_go() {
 #[test]
 fn ports_and_clamps_are_dragged_too() {
     let mut world = World::with_car();
-    let port = world.bay().ports.iter().find(|p| p.id == "clutch-master").unwrap().clone();
+    let port = world.bay().ports.iter().find(|p| p.id == "clutch-slave").unwrap().clone();
     world.drag(&format!("Port {}, plan", port.name), vec2(0.0, -30.0));
-    let moved = world.bay().port("clutch-master").unwrap().at;
+    let moved = world.bay().port("clutch-slave").unwrap().at;
     assert!(moved.y > port.at.y);
     assert_eq!((moved.x, moved.z), (port.at.x, port.at.z));
     let history = world.app().document().unwrap().history();

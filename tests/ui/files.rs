@@ -8,7 +8,7 @@ use hosewright::units::Length;
 
 use crate::world::World;
 
-const PORT: &str = "Port Clutch master cylinder, outlet, plan";
+const PORT: &str = "Port Clutch slave cylinder, inlet, plan";
 
 fn changed() -> World {
     let mut world = World::with_car();

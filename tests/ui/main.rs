@@ -12,6 +12,7 @@ mod editing;
 mod files;
 mod installed;
 mod layout_rules;
+mod locks;
 mod looking;
 mod making;
 mod pictures;

@@ -89,7 +89,7 @@ fn from_an_empty_bay_to_a_length_sheet_in_ten_actions() {
 #[test]
 fn a_drag_that_is_over_within_one_frame_is_still_a_drag() {
     let mut world = World::with_car();
-    let port = world.bay().ports.iter().find(|p| p.id == "clutch-master").unwrap().clone();
+    let port = world.bay().ports.iter().find(|p| p.id == "clutch-slave").unwrap().clone();
     let from = world.place_of(&format!("Port {}, plan", port.name));
     let to = from + vec2(-30.0, -40.0);
     let button = |pos, pressed| Event::PointerButton {
@@ -105,7 +105,7 @@ fn a_drag_that_is_over_within_one_frame_is_still_a_drag() {
     }
     world.window.event(button(to, false));
     world.window.run();
-    let moved = world.bay().port("clutch-master").unwrap().at;
+    let moved = world.bay().port("clutch-slave").unwrap().at;
     assert!(moved.x < port.at.x && moved.y > port.at.y, "{} {moved}", port.at);
     assert_eq!(world.app().document().unwrap().history().depth(), 1);
 }
@@ -203,7 +203,7 @@ fn a_cylinder_is_drawn_along_its_axis() {
 #[test]
 fn a_number_typed_in_a_drag_fixes_that_coordinate() {
     let mut world = World::with_car();
-    let name = world.bay().port("clutch-master").unwrap().name.clone();
+    let name = world.bay().port("clutch-slave").unwrap().name.clone();
     world.take_and_move(&format!("Port {name}, plan"), vec2(-30.0, -40.0));
     for text in ["1", "2", "0", "m", "m"] {
         world.window.event(Event::Text(text.into()));
@@ -213,7 +213,7 @@ fn a_number_typed_in_a_drag_fixes_that_coordinate() {
     world.window.event(Event::Text("4 1/2".into()));
     world.window.run();
     world.press(Key::Enter);
-    let at = world.bay().port("clutch-master").unwrap().at;
+    let at = world.bay().port("clutch-slave").unwrap().at;
     assert!((at.x - 120.0).abs() < 1e-9 && (at.y - 4.5 * 25.4).abs() < 1e-9, "{at}");
     assert_eq!(world.app().document().unwrap().history().depth(), 1);
 }

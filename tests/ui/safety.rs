@@ -8,7 +8,7 @@ use hosewright::document::file;
 
 use crate::world::World;
 
-const PORT: &str = "Port Clutch master cylinder, outlet, plan";
+const PORT: &str = "Port Clutch slave cylinder, inlet, plan";
 
 fn copies(world: &World) -> Vec<PathBuf> {
     let entries = std::fs::read_dir(world.folder.path())

@@ -184,3 +184,15 @@ fn every_choice_of_views_can_be_drawn_at_every_size() {
         assert_eq!(shown(&world).len(), 1);
     }
 }
+
+#[test]
+fn what_is_in_front_is_seen_through_when_asked() {
+    let mut world = World::with_car();
+    assert!(!world.app().canvas().sees_through);
+    for expected in [true, false] {
+        world.click("Views");
+        world.click("See through what is in front");
+        assert_eq!(world.app().canvas().sees_through, expected);
+        world.press(Key::Escape);
+    }
+}

@@ -41,6 +41,8 @@ pub enum Edit {
     },
     SwapEnds(String),
     SetNature(String, Nature),
+    /// Locks the selected ports and obstacles against the pointer, or unlocks them.
+    SetLocked(bool),
     /// Puts the selected ports and obstacles on a new group that pivots.
     NewGroup,
     /// Puts them on a group, or fixes them to the bay.

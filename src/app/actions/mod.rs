@@ -80,6 +80,8 @@ pub enum Action {
         anchor: Option<DVec3>,
     },
     FitView(View),
+    /// Whether what is in front of what is selected is seen through.
+    SeeThrough(bool),
     Turn(Deed),
     /// What the pointer did in a view.
     Gesture(Gesture),

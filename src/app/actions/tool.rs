@@ -28,7 +28,7 @@ impl Tool {
     pub fn advice(self) -> &'static str {
         match self {
             Self::Select => {
-                "Drag things to move them, drag a hose to pull a bend out of it, drag on paper to select several"
+                "Drag a hose to pull a bend out of it, drag corners and clamps to move them, drag on paper to select several"
             }
             Self::Port => "Press where the seat is and drag the way the hose leaves",
             Self::Hose => "Press on a port and drag to another; or click port, corners, port",

@@ -221,10 +221,12 @@ impl Desk {
             min_clearance_mm: None,
             group: None,
             shape: Shape::Mesh { file, scale, at, mesh },
+            locked: None,
             extra: Extra::new(),
         };
         work.apply(&Command::AddObstacle(Box::new(obstacle)));
-        work.select_thing(Thing::Obstacle(id));
+        work.select_thing(Thing::Obstacle(id.clone()));
+        work.selected.select_fresh(vec![Thing::Obstacle(id)]);
         self.store.forget(&path);
         work.say(format!("{} is an obstacle now{}", file_name(&path), work.of_its_path()));
     }

@@ -42,6 +42,8 @@ pub struct Gesture {
     pub on_screen: DVec2,
     /// What is there.
     pub hit: Option<Hit>,
+    /// The hose nearest to where a drag begins, and how far along its drawn centre line, mm.
+    pub near_hose: Option<(String, f64)>,
     /// Screen points a millimetre.
     pub points_per_mm: f64,
     /// Shift: adds to what is selected.

@@ -103,7 +103,16 @@ fn pointed_at(ui: &Ui, place: &Place<'_>, paper: &Response, open: Open<'_>, poin
         return;
     }
     let hit = layout.hit(looking.scene, at, open);
-    ui.set_cursor_icon(looking.tool.cursor(hit.as_ref()));
+    let cursor = match looking.tool.cursor(hit.as_ref()) {
+        // What is locked can be clicked.
+        CursorIcon::Grab
+            if hit.as_ref().and_then(Hit::thing).is_some_and(|t| looking.holds_fast(t)) =>
+        {
+            CursorIcon::PointingHand
+        }
+        cursor => cursor,
+    };
+    ui.set_cursor_icon(cursor);
     match hit {
         Some(Hit::Finding(finding)) => pointed.finding = Some((layout.view, finding)),
         Some(Hit::Thing { thing, along_mm }) => {

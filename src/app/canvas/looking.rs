@@ -52,6 +52,8 @@ pub(in crate::app) struct Looking<'a> {
     pub(in crate::app) speaking: Option<usize>,
     /// What is selected.
     pub(in crate::app) selected: &'a [Thing],
+    /// What of it can be dragged though it is locked, for it was just made.
+    pub(in crate::app) fresh: &'a [Thing],
     pub(in crate::app) tool: Tool,
     /// What is held.
     pub(in crate::app) drag: Option<&'a Drag>,
@@ -75,6 +77,13 @@ pub(in crate::app) struct Under<'a> {
     /// The one that the panel shows.
     pub(in crate::app) selected: Option<&'a str>,
     pub(in crate::app) picking: Option<&'a Picking>,
+}
+
+impl Looking<'_> {
+    /// Whether a drag would leave a thing where it is.
+    pub(super) fn holds_fast(&self, thing: &Thing) -> bool {
+        thing.is_held_fast(self.bay, self.selected, self.fresh)
+    }
 }
 
 impl Hover {

@@ -75,6 +75,9 @@ fn of_thing(
         Thing::MovingGroup(_) => {}
     }
     if matches!(thing, Thing::Port(_) | Thing::Obstacle(_)) {
+        let is_locked = thing.is_locked(looking.bay);
+        let text = if is_locked { "Unlock, to drag it" } else { "Lock where it is" };
+        edit(ui, text, Edit::SetLocked(!is_locked));
         ui.separator();
         edit(ui, "Put on a new group", Edit::NewGroup);
         for group in &looking.bay.groups {

@@ -44,6 +44,7 @@ use self::turn::deed::Deed;
 
 /// How the drawing is looked at. No part of the document.
 #[derive(Debug, Clone)]
+#[allow(clippy::struct_excessive_bools, reason = "each is a switch of its own")]
 pub struct Canvas {
     /// The cameras of the views.
     pub cameras: Cameras,
@@ -57,6 +58,8 @@ pub struct Canvas {
     pub ghost: Option<usize>,
     /// Whether it is shown the installed shapes.
     pub installed: bool,
+    /// Whether what is in front of what is selected is seen through.
+    pub sees_through: bool,
     /// The motion that is shown.
     pub moving: Option<Moving>,
     /// Share of the width and of the height that the plan view takes.
@@ -100,6 +103,7 @@ impl Default for Canvas {
             turning: Turning::default(),
             ghost: None,
             installed: true,
+            sees_through: false,
             moving: None,
             split: dvec2(0.64, 0.5),
             fitted: true,

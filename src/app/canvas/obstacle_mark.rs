@@ -134,6 +134,7 @@ mod tests {
             min_clearance_mm: Some(10.0),
             group: None,
             shape: Shape::Mesh { file: "m.stl".to_owned(), scale: 1.0, at, mesh },
+            locked: None,
             extra: Vec::new(),
         }
     }

@@ -109,7 +109,7 @@ fn buttons(
         ui.spacing_mut().item_spacing.x = 6.0;
         large(ui, canvas.panes, pane, actions);
         if is_first {
-            views_menu(ui, canvas.panes, actions);
+            views_menu(ui, canvas, actions);
             // In a small view the name stands there; menu and keys still have them.
             if frame.width() < ROOM_FOR_BUTTONS {
                 return;
@@ -136,7 +136,8 @@ fn linked(ui: &mut Ui, canvas: &Canvas, actions: &mut Vec<Action>) {
 }
 
 /// Which views there are, each with its key.
-fn views_menu(ui: &mut Ui, panes: Panes, actions: &mut Vec<Action>) {
+fn views_menu(ui: &mut Ui, canvas: &Canvas, actions: &mut Vec<Action>) {
+    let panes = canvas.panes;
     let text = egui::RichText::new("Views").size(size::SMALL);
     let stays = MenuConfig::new().close_behavior(PopupCloseBehavior::CloseOnClickOutside);
     let (button, _) = MenuButton::new(text).config(stays).ui(ui, |ui| {
@@ -154,6 +155,13 @@ fn views_menu(ui: &mut Ui, panes: Panes, actions: &mut Vec<Action>) {
                     ui.weak(keys);
                 });
             });
+        }
+        ui.separator();
+        let mut sees_through = canvas.sees_through;
+        let check = ui.checkbox(&mut sees_through, "See through what is in front");
+        let hint = "Of what stands between you and what is selected, only the outline is drawn";
+        if check.on_hover_text(hint).clicked() {
+            actions.push(Action::SeeThrough(sees_through));
         }
         ui.separator();
         let all = egui::Button::new("All views").right_text(keys(ui, Ask::AllViews));

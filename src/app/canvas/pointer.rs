@@ -43,6 +43,9 @@ const TREMBLE: f64 = 4.0;
 const DOUBLE_SECONDS: f64 = 0.4;
 const DOUBLE_POINTS: f64 = 6.0;
 
+/// A drag that begins on what is locked takes hold of a hose so near, screen points.
+const NEAR_HOSE: f64 = 12.0;
+
 /// What a frame's events are read against.
 pub(super) struct Paper<'a> {
     pub(super) scene: &'a Scene,
@@ -186,6 +189,10 @@ impl Paper<'_> {
                 Kind::Begin => layout.hit_to_drag(self.scene, on_screen, self.open),
                 _ => layout.hit(self.scene, on_screen, self.open),
             }),
+            near_hose: layout
+                .filter(|_| kind == Kind::Begin)
+                .and_then(|layout| layout.hose_within(on_screen, NEAR_HOSE))
+                .and_then(|(hose, mm)| Some((self.scene.hoses.get(hose)?.run.clone(), mm))),
             points_per_mm: camera.points_per_mm,
             adds: modifiers.shift,
             free: modifiers.alt || modifiers.command,

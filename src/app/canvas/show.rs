@@ -164,6 +164,7 @@ fn paint_all(
     let emphasis = paint::Emphasis {
         run: looking.run,
         selected: looking.selected,
+        sees_through: canvas.sees_through,
         thing: lit.as_ref().map(|hover| &hover.thing),
         finding: pointed.map(|(_, finding)| finding).or(looking.finding),
         installed: canvas.installed,
@@ -185,7 +186,7 @@ fn paint_all(
         let over = paint::Over { call_out: call_out.as_ref(), pointed: name.as_ref() };
         let kept = &mut canvas.kept[layout.view.index()].painted;
         paint::view(&painter, looking, layout, emphasis, &over, kept, colours);
-        paint::selected(&painter, looking.scene, layout, looking.selected, colours);
+        paint::selected(&painter, layout, looking, colours);
         paint::under_way(&painter, layout, looking, colours);
         paint::picked(&painter, layout, looking, colours);
         if let Some(hover) = &lit {

@@ -3,7 +3,7 @@
 use glam::DVec3;
 
 use crate::document::Item;
-use crate::model::{Bay, Run, Via};
+use crate::model::{Bay, Obstacle, Port, Run, Via};
 
 /// A thing of the bay, by its ids; hoses are those of the routing in view.
 #[derive(Debug, Clone, PartialEq, Eq, Hash)]
@@ -45,6 +45,21 @@ impl Thing {
             Self::Via { run, via } => Some(find_run(bay, routing, run)?.via.get(*via)?.at()),
             Self::Hose(_) | Self::MovingGroup(_) => None,
         }
+    }
+
+    /// Whether it is not to be dragged; what a hose is drawn by always is.
+    pub fn is_locked(&self, bay: &Bay) -> bool {
+        match self {
+            Self::Port(id) => bay.port(id).is_some_and(Port::is_locked),
+            Self::Obstacle(id) => bay.obstacle(id).is_some_and(Obstacle::is_locked),
+            Self::MovingGroup(_) | Self::Hose(_) | Self::Via { .. } => false,
+        }
+    }
+
+    /// Whether the pointer leaves it where it is: what is `fresh` from the hand and still selected can be put
+    /// right, though it is locked.
+    pub fn is_held_fast(&self, bay: &Bay, selected: &[Self], fresh: &[Self]) -> bool {
+        self.is_locked(bay) && !(fresh.contains(self) && fresh == selected)
     }
 
     /// Whether it is there.

@@ -142,6 +142,7 @@ impl ObstacleDraft {
             min_clearance_mm: None,
             group: None,
             shape,
+            locked: None,
             extra: Vec::new(),
         })))
     }

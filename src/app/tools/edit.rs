@@ -51,6 +51,7 @@ impl Hand {
                 work.change_run(&run, "Swap ends", |run| swap_ends(run, length_mm));
             }
             Edit::SetNature(id, nature) => work.set_nature(&id, nature),
+            Edit::SetLocked(locked) => work.set_locked(locked),
             Edit::NewGroup => work.new_group(),
             Edit::PutOn(group) => work.put_on(group.as_deref()),
             Edit::Rename(thing) => {
@@ -82,7 +83,7 @@ impl Work {
         if let Some(document) = &self.document {
             let new = new_things(&before, document.bay(), self.routing);
             if !new.is_empty() {
-                self.selected.things = new;
+                self.selected.select_fresh(new);
             }
         }
     }
@@ -134,6 +135,28 @@ impl Work {
         self.apply(&Command::SetObstacle { id: id.to_owned(), obstacle, label: "Change nature" });
     }
 
+    /// Locks the selected ports and obstacles, or unlocks them.
+    fn set_locked(&mut self, locked: bool) {
+        let Some(bay) = self.bay() else { return };
+        let label = if locked { "Lock" } else { "Unlock" };
+        let set = |thing: &Thing| match thing {
+            Thing::Port(id) => {
+                let mut port = Box::new(bay.port(id)?.clone());
+                port.lock(locked);
+                Some(Command::SetPort { id: id.clone(), port, label })
+            }
+            Thing::Obstacle(id) => {
+                let mut obstacle = Box::new(bay.obstacle(id)?.clone());
+                obstacle.lock(locked);
+                Some(Command::SetObstacle { id: id.clone(), obstacle, label })
+            }
+            _ => None,
+        };
+        let commands: Vec<Command> = self.selected.things.iter().filter_map(set).collect();
+        self.selected.fresh.clear();
+        self.apply(&Command::Many { label, commands });
+    }
+
     fn new_group(&mut self) {
         let Some(bay) = self.bay() else { return };
         let places = self.selected.things.iter().filter(|t| rides(t));
@@ -172,7 +195,7 @@ impl Work {
         }
     }
 
-    /// The selected ports and obstacles, put on a group.
+    /// The selected ports and obstacles, put on a group, and the ports that are screwed into those obstacles.
     fn rides_on(&self, bay: &Bay, group: Option<&str>) -> Vec<Command> {
         let group = group.map(str::to_owned);
         let label = "Put on group";
@@ -188,7 +211,14 @@ impl Work {
             }
             _ => None,
         };
-        self.selected.things.iter().filter_map(put).collect()
+        let selected = &self.selected.things;
+        let is_along = |port: &&Port| {
+            let on = port.on.clone().map(Thing::Obstacle);
+            on.is_some_and(|on| selected.contains(&on))
+                && !selected.contains(&Thing::Port(port.id.clone()))
+        };
+        let along = bay.ports.iter().filter(is_along).map(|port| Thing::Port(port.id.clone()));
+        selected.iter().cloned().chain(along).filter_map(|thing| put(&thing)).collect()
     }
 
     fn rename(&mut self, thing: &Thing, name: &str) {

@@ -63,6 +63,7 @@ impl Hand {
         let is_new = changed && !matches!(drag.held, Held::Things { .. });
         if let (true, Some(thing)) = (is_new, drag.thing()) {
             work.select_thing(thing.clone());
+            work.selected.select_fresh(vec![thing.clone()]);
             self.made(work, &drag.held, &thing);
         }
     }
@@ -71,6 +72,9 @@ impl Hand {
     fn made(&mut self, work: &mut Work, held: &Held, thing: &Thing) {
         if matches!(held, Held::NewObstacle(_)) {
             self.tool = super::Tool::Select;
+        }
+        if let Thing::Port(port) = thing {
+            work.say_what_it_is_on(port);
         }
         let place = work.bay().and_then(|bay| thing.place(bay, work.routing));
         self.last_place = place.or(self.last_place);

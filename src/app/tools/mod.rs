@@ -53,6 +53,9 @@ impl Hand {
 
     /// Takes a gesture of the canvas.
     pub(super) fn gesture(&mut self, work: &mut Work, gesture: &Gesture) {
+        if gesture.kind != Kind::Move {
+            work.selected.note_fresh();
+        }
         match gesture.kind {
             Kind::Begin => self.begin(work, gesture),
             Kind::Move => {

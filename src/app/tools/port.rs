@@ -4,11 +4,12 @@ use glam::{DVec2, DVec3};
 
 use crate::app::canvas::camera::View;
 use crate::app::canvas::gesture::Gesture;
+use crate::app::canvas::thing::Thing;
 use crate::app::tools::Hand;
 use crate::app::tools::drag::{Drag, Held};
 use crate::app::work::Work;
 use crate::document::{Command, fresh_id};
-use crate::model::{Bay, Port};
+use crate::model::{Bay, Port, name_or};
 
 /// Size of the first port of a bay; later ones take that of the last (our own default).
 const FIRST_DASH: u32 = 6;
@@ -31,7 +32,9 @@ impl Hand {
         if let Some((port, _)) = self.new_port(work, view, at, free) {
             let (id, place) = (port.id.clone(), port.at);
             work.apply(&Command::AddPort(Box::new(port)));
-            work.select_thing(crate::app::canvas::thing::Thing::Port(id));
+            work.select_thing(Thing::Port(id.clone()));
+            work.selected.select_fresh(vec![Thing::Port(id.clone())]);
+            work.say_what_it_is_on(&id);
             self.last_place = Some(place);
         }
     }
@@ -42,17 +45,41 @@ impl Hand {
         let bay = document.bay();
         let (at, third) = self.landing_at(work, view, at, free);
         let [right, _] = view.axes();
+        // What it is put down on, it is screwed into, and rides with.
+        let on = match &third.target {
+            Some(Thing::Obstacle(id)) => bay.obstacle(id),
+            _ => None,
+        };
         let port = Port {
             id: fresh_id("port-1", |id| bay.port(id).is_some()),
             name: fresh_name("Port", bay),
             at,
             toward: DVec3::AXES[right],
             dash: Some(bay.ports.last().and_then(|port| port.dash).unwrap_or(FIRST_DASH)),
-            group: None,
-            on: None,
+            group: on.and_then(|on| on.group.clone()),
+            on: on.map(|on| on.id.clone()),
+            locked: None,
             extra: Vec::new(),
         };
         Some((port, third.words))
+    }
+}
+
+impl Work {
+    /// Tells what a new port is screwed into, and which group it rides on with that.
+    pub(super) fn say_what_it_is_on(&mut self, port: &str) {
+        let Some(bay) = self.bay() else { return };
+        let Some(port) = bay.port(port) else { return };
+        let Some(on) = port.on.as_deref().and_then(|on| bay.obstacle(on)) else { return };
+        let name = name_or(&port.name, &port.id);
+        let on = on.shown_name();
+        let said = match port.group.as_deref().and_then(|group| bay.group(group)) {
+            Some(group) => {
+                format!("{name} is on {on} and moves with {}", name_or(&group.name, &group.id))
+            }
+            None => format!("{name} is on {on}"),
+        };
+        self.say(said);
     }
 }
 

@@ -1,5 +1,7 @@
 //! Selecting, moving, and pulling a bend out of a hose.
 
+use std::sync::Arc;
+
 use crate::app::actions::Edit;
 use crate::app::canvas::gesture::{Gesture, Hit};
 use crate::app::canvas::thing::Thing;
@@ -7,7 +9,7 @@ use crate::app::tools::Hand;
 use crate::app::tools::drag::{Drag, Held};
 use crate::app::work::Work;
 use crate::engine::RunSolution;
-use crate::model::{Bay, Run};
+use crate::model::{Bay, Port, Run};
 
 impl Hand {
     pub(super) fn click_selecting(&mut self, work: &mut Work, gesture: &Gesture) {
@@ -39,11 +41,38 @@ impl Work {
             {
                 self.pull_bend(gesture, run, at_mm);
             }
-            Some(Hit::Thing { thing, .. }) => self.begin_moving(gesture, thing),
-            Some(Hit::Finding(_)) | None => {
-                let place = gesture.view.with(glam::DVec3::ZERO, gesture.at);
-                self.hold(Drag::new(Held::Frame { adds: gesture.adds }, gesture, place));
+            Some(Hit::Thing { thing, .. }) if self.holds_fast(&thing) => {
+                self.begin_on_locked(gesture, &thing);
             }
+            Some(Hit::Thing { thing, .. }) => self.begin_moving(gesture, thing),
+            Some(Hit::Finding(_)) | None => self.begin_frame(gesture),
+        }
+    }
+
+    fn holds_fast(&self, thing: &Thing) -> bool {
+        self.bay().is_some_and(|bay| self.selected.holds_fast(thing, bay))
+    }
+
+    fn begin_frame(&mut self, gesture: &Gesture) {
+        let place = gesture.view.with(glam::DVec3::ZERO, gesture.at);
+        self.hold(Drag::new(Held::Frame { adds: gesture.adds }, gesture, place));
+    }
+
+    /// A drag never moves what is locked: it takes the hose that it was aimed at, or selects what it goes round.
+    fn begin_on_locked(&mut self, gesture: &Gesture, thing: &Thing) {
+        let is_selected = self.selected.things.contains(thing);
+        let is_obstacle = matches!(thing, Thing::Obstacle(_));
+        match gesture.near_hose.clone() {
+            Some((run, at_mm)) if is_obstacle && !is_selected && !gesture.adds => {
+                self.pull_bend(gesture, run, at_mm);
+            }
+            _ if is_selected => {
+                let name = self.bay().map(|bay| thing.name(bay, self.routing)).unwrap_or_default();
+                self.say(format!(
+                    "{name} is locked. To drag it, unlock it in its menu (right button)"
+                ));
+            }
+            _ => self.begin_frame(gesture),
         }
     }
 
@@ -57,7 +86,23 @@ impl Work {
         }
         let Some(bay) = self.bay() else { return };
         let Some(from) = thing.place(bay, self.routing) else { return };
-        let all = self.selected.things.clone();
+        let mut all = self.selected.things.clone();
+        let count = all.len();
+        all.retain(|thing| !self.selected.holds_fast(thing, bay));
+        let stay = count - all.len();
+        let bay = Arc::clone(bay);
+        if stay > 0 {
+            let things = if stay == 1 { "thing stays" } else { "things stay" };
+            self.say(format!("{stay} locked {things}"));
+        }
+        // They go with what they are screwed into, and are no marks to go by meanwhile.
+        let is_on = |port: &&Port| {
+            let on = port.on.clone().map(Thing::Obstacle);
+            on.is_some_and(|on| all.contains(&on))
+        };
+        let along: Vec<Thing> =
+            bay.ports.iter().filter(is_on).map(|port| Thing::Port(port.id.clone())).collect();
+        all.extend(along);
         self.hold(Drag::new(Held::Things { grabbed: thing, all }, gesture, from));
     }
 

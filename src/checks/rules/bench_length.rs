@@ -92,6 +92,7 @@ mod tests {
                     min: DVec3::new(250.0, -400.0, -below - 50.0),
                     max: DVec3::new(450.0, 400.0, -below),
                 },
+                locked: None,
                 extra: Vec::new(),
             });
         })

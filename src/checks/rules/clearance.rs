@@ -85,6 +85,7 @@ mod tests {
                     min: DVec3::new(200.0, away, -50.0),
                     max: DVec3::new(300.0, away + 100.0, 50.0),
                 },
+                locked: None,
                 extra: Vec::new(),
             });
         })

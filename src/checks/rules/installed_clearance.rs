@@ -88,6 +88,7 @@ mod tests {
                 min_clearance_mm: Some(min_clearance_mm),
                 group: None,
                 shape: Shape::Box { min, max },
+                locked: None,
                 extra: Vec::new(),
             });
         })

@@ -69,6 +69,7 @@ mod tests {
                 at: DVec3::ZERO,
                 mesh: Arc::new(Mesh::new(vertices, faces)),
             },
+            locked: None,
             extra: Vec::new(),
         });
         check(&bay, &solve_routing(&bay, &bay.routings[0]).clearance)

@@ -42,13 +42,17 @@ impl Placing for Shift {
     }
 }
 
-/// Puts the things somewhere else.
+/// Puts the things somewhere else, and with obstacles the ports that are screwed into them.
 pub(super) fn place(
     bay: &mut Bay,
     items: &[Item],
     placing: &impl Placing,
 ) -> Result<(), CommandError> {
-    let distinct: BTreeSet<&Item> = items.iter().collect();
+    let mut distinct: BTreeSet<Item> = items.iter().cloned().collect();
+    distinct.extend(bay.ports.iter().filter_map(|port| {
+        let on = Item::Obstacle(port.on.clone()?);
+        items.contains(&on).then(|| Item::Port(port.id.clone()))
+    }));
     for item in &distinct {
         match item {
             Item::Port(id) => place_port(port_mut(bay, id)?, placing)?,

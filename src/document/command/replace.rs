@@ -1,7 +1,7 @@
 //! One thing in the place of another; what refers to it follows.
 
-use super::CommandError;
 use super::item::{group_mut, obstacle_mut, port_mut};
+use super::{CommandError, finite};
 use crate::model::{Bay, MovingGroup, Obstacle, Port};
 
 pub(super) fn port(bay: &mut Bay, id: &str, port: &Port) -> Result<(), CommandError> {
@@ -17,7 +17,13 @@ pub(super) fn port(bay: &mut Bay, id: &str, port: &Port) -> Result<(), CommandEr
 }
 
 pub(super) fn obstacle(bay: &mut Bay, id: &str, obstacle: &Obstacle) -> Result<(), CommandError> {
-    *obstacle_mut(bay, id)? = obstacle.clone();
+    let was = std::mem::replace(obstacle_mut(bay, id)?, obstacle.clone());
+    // What is screwed into it goes where it goes.
+    if let Some(by) = obstacle.shape.moved_from(&was.shape) {
+        for port in bay.ports.iter_mut().filter(|port| port.on.as_deref() == Some(id)) {
+            port.at = finite(port.at + by)?;
+        }
+    }
     if obstacle.id != id {
         for on in bay.ports.iter_mut().filter_map(|port| port.on.as_mut()) {
             rename_reference(on, id, &obstacle.id);

@@ -234,3 +234,29 @@ fn a_corner_pulled_out_needs_no_look_at_the_file_and_is_none_that_it_would_refus
         }
     }
 }
+
+#[test]
+fn a_port_goes_where_the_obstacle_goes_that_it_is_screwed_into() {
+    let bay = car();
+    let on = |bay: &Bay, id: &str| bay.port(id).map(|port| port.at).unwrap_or(DVec3::NAN);
+    let (cooler, by) = (Item::Obstacle("cooler".into()), dvec3(10.0, -4.0, 3.0));
+    let with_one = vec![cooler.clone(), Item::Port("cooler-in".into())];
+    for items in [vec![cooler], with_one] {
+        let moved = done(&bay, &Command::Move { items, by });
+        for id in ["cooler-in", "cooler-out"] {
+            assert_eq!(on(&moved, id), on(&bay, id) + by, "{id}, once");
+        }
+        assert_eq!(on(&moved, "filter-in"), on(&bay, "filter-in"));
+    }
+    // By its fields too; one that only grows leaves them.
+    let mut obstacle = Box::new(bay.obstacle("cooler").expect("it has one").clone());
+    let Shape::Box { min, max } = &mut obstacle.shape else { panic!("a box") };
+    (*min, *max) = (*min + by, *max + by);
+    let set = |obstacle| Command::SetObstacle { id: "cooler".into(), obstacle, label: "" };
+    let moved = done(&bay, &set(obstacle.clone()));
+    assert_eq!(on(&moved, "cooler-out"), on(&bay, "cooler-out") + by);
+    let Shape::Box { max, .. } = &mut obstacle.shape else { panic!("a box") };
+    max.z += 20.0;
+    let larger = done(&moved, &set(obstacle));
+    assert_eq!(on(&larger, "cooler-out"), on(&moved, "cooler-out"));
+}

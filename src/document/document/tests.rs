@@ -14,6 +14,7 @@ fn port(id: &str, at: DVec3) -> Port {
         dash: Some(6),
         group: None,
         on: None,
+        locked: None,
         extra: vec![],
     }
 }

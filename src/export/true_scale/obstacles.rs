@@ -132,6 +132,7 @@ mod tests {
             min_clearance_mm: Some(10.0),
             group: None,
             shape,
+            locked: None,
             extra: Extra::default(),
         }
     }

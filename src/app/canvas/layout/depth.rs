@@ -9,6 +9,10 @@ use super::super::thing::Thing;
 
 /// How many steps back there are.
 pub const STEPS: u8 = 4;
+/// The step of what stands in front of what is selected, where that is asked to be seen through.
+pub const IN_FRONT: u8 = STEPS + 1;
+/// What is nearer to the eye than what is selected by no more than this is not in front of it, mm.
+const CUT_MM: f64 = 40.0;
 /// The place that is measured from goes in steps of this, mm.
 const GRAIN_MM: f64 = 25.0;
 /// The bay counts as no shallower than this, mm: what is a hand's breadth behind stays as strong.
@@ -21,16 +25,24 @@ pub struct Behind {
     from_mm: f64,
     /// From there to the farthest, mm.
     over_mm: f64,
+    /// Whether what is nearer is seen through.
+    cuts: bool,
 }
 
 impl Behind {
     /// From the nearest place of what counts to the farthest of all; depths as [`View::depth`] tells them.
     pub fn between(nearest_mm: f64, farthest_mm: f64) -> Self {
         let from_mm = (nearest_mm / GRAIN_MM).floor() * GRAIN_MM;
-        Self { from_mm, over_mm: (from_mm - farthest_mm).max(SHALLOW_MM) }
+        Self { from_mm, over_mm: (from_mm - farthest_mm).max(SHALLOW_MM), cuts: false }
     }
 
-    /// In a view of a scene.
+    /// What is nearer than what is measured from is seen through.
+    #[must_use]
+    pub fn cut(self) -> Self {
+        Self { cuts: true, ..self }
+    }
+
+    /// In a view of a scene: from what is selected, else from the hose whose card is shown.
     pub fn of(scene: &Scene, view: View, run: Option<&str>, selected: &[Thing]) -> Self {
         let Some(whole) = scene.bounds else { return Self::default() };
         let nearest = |(lo, hi): (DVec3, DVec3)| view.depth(lo).max(view.depth(hi));
@@ -47,13 +59,17 @@ impl Behind {
             Thing::Hose(run) | Thing::Via { run, .. } => hose(run),
             Thing::MovingGroup(_) => None,
         };
-        let all = selected.iter().filter_map(thing).chain(run.and_then(hose));
-        let from = all.filter(|depth| depth.is_finite()).reduce(f64::max);
+        let finite = |depth: &f64| depth.is_finite();
+        let things = selected.iter().filter_map(thing).filter(finite).reduce(f64::max);
+        let from = things.or_else(|| run.and_then(hose).filter(finite));
         Self::between(from.unwrap_or_else(|| nearest(whole)), farthest)
     }
 
     /// How many steps back something is whose nearest place is at this depth: 0 for what is not behind.
     pub fn step(self, depth_mm: f64) -> u8 {
+        if self.cuts && depth_mm > self.from_mm + GRAIN_MM + CUT_MM {
+            return IN_FRONT;
+        }
         let share = (self.from_mm - depth_mm) / self.over_mm.max(SHALLOW_MM);
         // Past the clamp a cast rounds down what is positive.
         (share * f64::from(STEPS) + 0.5).clamp(0.0, f64::from(STEPS)) as u8
@@ -74,6 +90,15 @@ mod tests {
         }
         assert_eq!(behind.step(-700.0), STEPS);
         assert_eq!(behind.step(-200.0), STEPS / 2);
+    }
+
+    #[test]
+    fn what_is_in_front_is_seen_through_only_where_that_is_asked_for() {
+        let behind = Behind::between(300.0, -700.0);
+        assert_eq!([behind.step(1000.0), behind.cut().step(1000.0)], [0, IN_FRONT]);
+        for depth in [310.0, 300.0, 0.0, -700.0] {
+            assert_eq!(behind.cut().step(depth), behind.step(depth), "{depth}");
+        }
     }
 
     #[test]

@@ -45,6 +45,8 @@ pub struct Grid {
     pub upright: Vec<(f64, bool)>,
     /// Places of level lines.
     pub level: Vec<(f64, bool)>,
+    /// Where the origin of the bay is.
+    pub origin: DVec2,
 }
 
 /// A scale bar.
@@ -76,7 +78,10 @@ pub fn grid_step_mm(points_per_mm: f64, unit: LengthUnit) -> Option<f64> {
 }
 
 pub(super) fn lay_out(area: Area, camera: Camera, unit: LengthUnit) -> Grid {
-    let Some((step, strong)) = step_for(camera, unit, LEAST_STEP) else { return Grid::default() };
+    let origin = camera.to_screen(area, DVec2::ZERO);
+    let Some((step, strong)) = step_for(camera, unit, LEAST_STEP) else {
+        return Grid { origin, ..Grid::default() };
+    };
     let a = camera.from_screen(area, dvec2(area.min.x, area.max.y));
     let b = camera.from_screen(area, dvec2(area.max.x, area.min.y));
     let lines = |from: f64, to: f64, on_screen: &dyn Fn(f64) -> f64| {
@@ -90,6 +95,7 @@ pub(super) fn lay_out(area: Area, camera: Camera, unit: LengthUnit) -> Grid {
             .collect()
     };
     Grid {
+        origin,
         upright: lines(a.x, b.x, &|x| camera.to_screen(area, DVec2::new(x, 0.0)).x),
         level: lines(a.y, b.y, &|y| camera.to_screen(area, DVec2::new(0.0, y)).y),
     }

@@ -19,7 +19,7 @@ mod under;
 mod whole;
 
 pub use background::{Net, net};
-pub use depth::{Behind, STEPS};
+pub use depth::{Behind, IN_FRONT, STEPS};
 pub use grid::{Grid, ScaleBar, grid_step_mm};
 pub use hit::Open;
 pub use hose::{Band, BandKind, HoseLine};
@@ -365,7 +365,13 @@ fn obstacle_shape(index: usize, obstacle: &ObstacleMark, place: &Placing) -> Obs
         index,
         nature: obstacle.nature,
         outline,
-        min_clearance: min_clearance.iter().map(line).collect(),
+        min_clearance: if obstacle.nature == Nature::Plain
+            && place.length(obstacle.min_clearance_mm) < LEAST_CLEARANCE
+        {
+            Vec::new()
+        } else {
+            min_clearance.iter().map(line).collect()
+        },
         about: Area { min, max },
         depth: nearest(obstacle, place.view),
     }
@@ -396,6 +402,10 @@ pub(in crate::app::canvas) fn simpler(points: impl Iterator<Item = DVec2>) -> Ve
     kept.extend(skipped.last());
     kept
 }
+
+/// A line at the minimum clearance that would stand nearer to a plain obstacle than this, points, is left out: it
+/// would be no more than a second edge.
+const LEAST_CLEARANCE: f64 = 4.0;
 
 /// How far a simpler line may stray, points.
 const SIMPLER: f64 = 0.2;
@@ -454,8 +464,13 @@ impl ViewLayout {
     /// scene and how far along its centre line.
     pub fn hose_at(&self, at: DVec2) -> Option<(usize, f64)> {
         const REACH: f64 = 5.0;
+        self.hose_within(at, REACH)
+    }
+
+    /// The same for one that runs so near, points.
+    pub fn hose_within(&self, at: DVec2, reach: f64) -> Option<(usize, f64)> {
         self.bands.iter().rev().find_map(|band| {
-            let reach = band.half.max(REACH);
+            let reach = band.half.max(reach);
             if !band.about.grown(reach).contains(at) {
                 return None;
             }

@@ -9,6 +9,7 @@ use eframe::egui::{Mesh, Painter, Shape};
 use super::super::layout::{Behind, Grid, ObstacleShape, PortShape, ViewLayout};
 use super::bands::Bands;
 use super::heaps::Piece;
+use super::hoses::BESIDE;
 use super::{installed, marks, obstacles, rect};
 use crate::app::theme::Palette;
 use crate::memo::Memo;
@@ -49,8 +50,17 @@ fn steps_of_obstacles(layout: &ViewLayout, behind: Behind) -> impl Iterator<Item
     layout.obstacles.iter().map(move |obstacle| behind.step(obstacle.depth))
 }
 
-fn steps_of_ports(layout: &ViewLayout, behind: Behind) -> impl Iterator<Item = u8> {
-    layout.ports.iter().map(move |port| behind.step(port.depth))
+/// `own` are the ports of the selected hose: the others are faint beside it.
+fn steps_of_ports(
+    layout: &ViewLayout,
+    own: Option<[usize; 2]>,
+    behind: Behind,
+) -> impl Iterator<Item = u8> {
+    layout.ports.iter().map(move |port| match own {
+        Some(own) if own.contains(&port.index) => 0,
+        Some(_) => behind.step(port.depth).max(BESIDE),
+        None => behind.step(port.depth),
+    })
 }
 
 impl PaintCache {
@@ -113,25 +123,25 @@ impl PaintCache {
         }
     }
 
-    /// The ports; the one in the place `lit` stands out.
+    /// The ports; the one in the place `lit` stands out, and those of the selected hose.
     pub(super) fn ports(
         &mut self,
         painter: &Painter,
         layout: &ViewLayout,
-        lit: Option<usize>,
+        (lit, own): (Option<usize>, Option<[usize; 2]>),
         behind: Behind,
         colours: &Palette,
     ) {
         let holds = |(ports, steps, was_lit): &Ports| {
             *was_lit == lit
                 && *ports == layout.ports
-                && steps.iter().copied().eq(steps_of_ports(layout, behind))
+                && steps.iter().copied().eq(steps_of_ports(layout, own, behind))
         };
         let make = || {
             let pixel = f64::from(painter.pixels_per_point()).recip();
-            let shapes = marks::ports(layout, lit, behind, colours, pixel);
+            let steps: Vec<u8> = steps_of_ports(layout, own, behind).collect();
+            let shapes = marks::ports(layout, lit, &steps, colours, pixel);
             let mesh = tessellated(shapes, layout, painter.pixels_per_point());
-            let steps = steps_of_ports(layout, behind).collect();
             ((layout.ports.clone(), steps, lit), Arc::new(mesh))
         };
         painter.add(Shape::mesh(Arc::clone(self.ports.or_make(holds, make))));

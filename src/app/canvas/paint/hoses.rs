@@ -21,6 +21,8 @@ const THIN: f64 = 4.0;
 
 /// How far hoses beside the selected one go back into the paper.
 pub(super) const FAINT: f32 = 0.5;
+/// Ports and clamps beside the selected hose are as faint as what lies so many steps behind.
+pub(super) const BESIDE: u8 = STEPS - 1;
 /// How far what lies farthest behind goes back into it.
 const FARTHEST: f32 = 0.6;
 

@@ -37,7 +37,8 @@ impl InstalledPaint {
         colours: &Palette,
     ) {
         let pixel = f64::from(painter.pixels_per_point()).recip();
-        if emphasis.installed && emphasis.positioned.is_none() {
+        // Beside a selected hose those of the others would be one line too many each.
+        if emphasis.installed && emphasis.positioned.is_none() && selected.is_none() {
             let clip = painter.clip_rect();
             let heaps = self.lines(layout, selected, colours, pixel);
             for heap in heaps.filter(|heap| heap.about.intersects(clip)) {

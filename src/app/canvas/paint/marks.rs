@@ -5,25 +5,28 @@ use eframe::egui::{Mesh, Painter, Rect, Shape, Stroke, vec2};
 use glam::DVec2;
 
 use super::super::layout::{Behind, MARKER_RADIUS, Marker, PortShape, ViewLayout};
-use super::hoses::faintness;
+use super::hoses::{BESIDE, faintness};
 use super::ribbon::{Profile, dot, polygon};
 use super::{Emphasis, at};
 use crate::app::theme::icons::{self, State};
 use crate::app::theme::{self, Palette, size};
 use crate::checks::Severity;
 
-/// Paints the ports; `lit` is the place among them of the one that stands out.
+/// Paints the ports; `lit` is the place among them of the one that stands out, `steps` how faint each is.
 pub(super) fn ports(
     layout: &ViewLayout,
     lit: Option<usize>,
-    behind: Behind,
+    steps: &[u8],
     colours: &Palette,
     pixel: f64,
 ) -> Vec<Shape> {
     let mut shapes = Vec::new();
-    for port in &layout.ports {
+    // What is strong over what is faint, and what is lit over all.
+    let mut order: Vec<(&PortShape, u8)> = layout.ports.iter().zip(steps.iter().copied()).collect();
+    order.sort_by_key(|(port, step)| (lit == Some(port.index), std::cmp::Reverse(*step)));
+    for (port, step) in order {
         let is_lit = lit == Some(port.index);
-        let back = colours.ink.lerp_to_gamma(colours.sheet, faintness(behind.step(port.depth)));
+        let back = colours.ink.lerp_to_gamma(colours.sheet, faintness(step));
         let ink = if is_lit { colours.accent } else { back };
         let stroke = Stroke::new(if is_lit { 2.0 } else { 1.5 }, ink);
         port_shapes(&mut shapes, port, stroke, colours, pixel);
@@ -81,7 +84,12 @@ pub(super) fn clamps(
     for via in &layout.vias {
         let Some([across, along]) = via.clamp else { continue };
         let lit = emphasis.thing == Some(&via.thing);
-        let ink = colours.ink.lerp_to_gamma(colours.sheet, faintness(behind.step(via.depth)));
+        let step = match emphasis.run {
+            Some(run) if via.thing.run() == Some(run) => 0,
+            Some(_) => behind.step(via.depth).max(BESIDE),
+            None => behind.step(via.depth),
+        };
+        let ink = colours.ink.lerp_to_gamma(colours.sheet, faintness(step));
         let (fill, edge) =
             if lit { (colours.accent, colours.accent) } else { (colours.sheet, ink) };
         for (by, colour) in [(CLAMP_EDGE / 2.0, edge), (-CLAMP_EDGE / 2.0, fill)] {

@@ -47,6 +47,8 @@ pub(super) struct Emphasis<'a> {
     pub(super) run: Option<&'a str>,
     /// What is selected.
     pub(super) selected: &'a [Thing],
+    /// Whether what is in front of that is seen through.
+    pub(super) sees_through: bool,
     /// What is under the pointer, or taken hold of.
     pub(super) thing: Option<&'a Thing>,
     /// The finding that is looked at.
@@ -100,6 +102,7 @@ pub(super) fn view(
     kept.paper(painter, layout, colours);
     background::backgrounds(painter, layout, &scene.backgrounds, &looking.under, colours);
     let behind = Behind::of(scene, layout.view, emphasis.run, emphasis.selected);
+    let behind = if emphasis.sees_through { behind.cut() } else { behind };
     kept.ground(painter, layout, behind, colours);
     glow(painter, scene, layout, emphasis, colours);
     let positioned = emphasis
@@ -121,7 +124,12 @@ pub(super) fn view(
         Some(Thing::Port(id)) => scene.ports.iter().position(|port| port.id == *id),
         _ => None,
     };
-    kept.ports(painter, layout, lit_port, behind, colours);
+    let own = place_of(scene, emphasis.run).and_then(|hose| {
+        let [a, b] = &scene.hoses[hose].ports;
+        let place = |id: &String| scene.ports.iter().position(|port| port.id == *id);
+        Some([place(a)?, place(b)?])
+    });
+    kept.ports(painter, layout, (lit_port, own), behind, colours);
     marks::handles(painter, layout, emphasis, colours);
     labels(painter, layout, over, colours);
     marks::findings(painter, layout, emphasis, colours);
@@ -170,6 +178,14 @@ fn grid(shapes: &mut Vec<Shape>, layout: &ViewLayout, colours: &Palette) {
         for (y, _) in layout.grid.level.iter().filter(|line| line.1 == strong) {
             shapes.push(Shape::hline(frame.x_range(), *y as f32, stroke(strong)));
         }
+    }
+    // The origin: a ring and a cross.
+    if layout.area.contains(layout.grid.origin) {
+        let (origin, quiet) = (at(layout.grid.origin), Stroke::new(1.0, colours.soft));
+        for half in [vec2(7.0, 0.0), vec2(0.0, 7.0)] {
+            shapes.push(Shape::line_segment([origin - half, origin + half], quiet));
+        }
+        shapes.push(Shape::circle_stroke(origin, 3.0, quiet));
     }
 }
 

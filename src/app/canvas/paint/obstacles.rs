@@ -4,7 +4,7 @@
 use eframe::egui::{Color32, Mesh, Shape, Stroke};
 use glam::{DVec2, dvec2};
 
-use super::super::layout::{Behind, ObstacleShape, ViewLayout};
+use super::super::layout::{Behind, IN_FRONT, ObstacleShape, ViewLayout};
 use super::super::outline::{Outline, Shadow, clip_line};
 use super::at;
 use super::fill::fill;
@@ -27,7 +27,10 @@ impl Inks {
 
 /// The inks of an obstacle in a view: fainter where it lies behind.
 fn inks_of(obstacle: &ObstacleShape, behind: Behind, colours: &Palette) -> Inks {
-    inks(obstacle.nature, colours).back(faintness(behind.step(obstacle.depth)), colours)
+    let step = behind.step(obstacle.depth);
+    let inks = inks(obstacle.nature, colours).back(faintness(step), colours);
+    // What is seen through is an outline.
+    if step == IN_FRONT { Inks { fill: Color32::TRANSPARENT, ..inks } } else { inks }
 }
 
 /// The colours of a nature.

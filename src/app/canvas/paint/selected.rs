@@ -3,6 +3,7 @@
 use eframe::egui::{Color32, Painter, Shape, Stroke};
 use glam::DVec2;
 
+use super::super::Looking;
 use super::super::layout::{ObstacleShape, ViewLayout};
 use super::super::outline::Outline;
 use super::super::scene::Scene;
@@ -12,13 +13,12 @@ use crate::app::theme::Palette;
 
 pub(in super::super) fn selected(
     painter: &Painter,
-    scene: &Scene,
     layout: &ViewLayout,
-    things: &[Thing],
+    looking: &Looking<'_>,
     colours: &Palette,
 ) {
-    let stroke = Stroke::new(1.75, colours.accent);
-    for thing in things {
+    let (scene, stroke) = (looking.scene, Stroke::new(1.75, colours.accent));
+    for thing in looking.selected {
         match thing {
             Thing::Port(id) => {
                 for port in layout.ports.iter().filter(|p| scene.ports[p.index].id == *id) {
@@ -29,7 +29,7 @@ pub(in super::super) fn selected(
                 for obstacle in
                     layout.obstacles.iter().filter(|s| scene.obstacles[s.index].id == *id)
                 {
-                    obstacle_border(painter, obstacle, stroke);
+                    obstacle_border(painter, obstacle, !looking.holds_fast(thing), stroke);
                 }
             }
             Thing::Via { .. } => {
@@ -43,11 +43,12 @@ pub(in super::super) fn selected(
     }
 }
 
-fn obstacle_border(painter: &Painter, obstacle: &ObstacleShape, stroke: Stroke) {
+/// With dots at its corners where it can be dragged.
+fn obstacle_border(painter: &Painter, obstacle: &ObstacleShape, is_loose: bool, stroke: Stroke) {
     match &obstacle.outline {
         Outline::Convex(points) => {
             painter.add(Shape::closed_line(points.iter().map(|p| at(*p)).collect(), stroke));
-            for corner in points.iter().filter(|_| points.len() <= 8) {
+            for corner in points.iter().filter(|_| is_loose && points.len() <= 8) {
                 painter.circle_filled(at(*corner), 2.75, stroke.color);
             }
         }

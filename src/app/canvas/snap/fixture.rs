@@ -54,6 +54,7 @@ pub(super) fn obstacle(id: &str, shape: Shape) -> Obstacle {
         min_clearance_mm: None,
         group: None,
         shape,
+        locked: None,
         extra: vec![],
     }
 }

@@ -6,7 +6,7 @@ use crate::model::{Bay, Motion, MovingGroup, Port, Tilt};
 use crate::units::LengthUnit;
 
 use super::keys::{AtLeastOne, Id, Key, List, Maybe, Must, Or, Part, Refers, Rest, lines, text};
-use super::kind::{DIRECTION, POINT, Row, Whole, Words, span};
+use super::kind::{DIRECTION, Flag, POINT, Row, Whole, Words, span};
 use super::quantity::Quantity;
 use super::{Entries, Fields, Kinds, Thing, kinds, of_kind, thing};
 
@@ -61,5 +61,6 @@ thing!(Port {
     dash: Maybe("dash", Whole::DASH),
     group: Refers("group", "the id of a group", Wanted::MovingGroup),
     on: Refers("on", "the id of an obstacle", Wanted::Obstacle),
+    locked: Maybe("locked", Flag),
     extra: Rest,
 });

@@ -9,7 +9,7 @@ use crate::document::file::read::reference::Wanted;
 use crate::model::{Mesh, Nature, Obstacle, Shape};
 
 use super::keys::{Flat, Id, Key, Maybe, Must, Or, Refers, Rest, Unless, text};
-use super::kind::{Name, POINT, Words};
+use super::kind::{Flag, Name, POINT, Words};
 use super::quantity::Quantity;
 use super::{At, Entries, Fields, Kinds, Thing, kinds, of_kind, thing};
 
@@ -20,6 +20,7 @@ thing!(Obstacle {
     min_clearance_mm: Maybe("min_clearance", Quantity::LENGTH),
     group: Refers("group", "the id of a group", Wanted::MovingGroup),
     shape: Flat,
+    locked: Maybe("locked", Flag),
     extra: Rest,
 });
 
