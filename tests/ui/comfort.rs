@@ -290,6 +290,9 @@ fn a_bay_in_inches_shows_no_other_unit() {
             assert!(!world.has_containing(unit), "{unit} in {what}");
         }
     };
+    for group in ["Make-up", "Shape and clearance", "Flow"] {
+        world.press_button(group);
+    }
     for hose in ["Gearbox to oil cooler", "Feed pipe to filter"] {
         world.click(&format!("Hose {hose}, plan"));
         assert!(world.has_containing("ft/s") && world.has_containing("psi"), "{hose}");

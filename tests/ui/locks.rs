@@ -73,8 +73,8 @@ fn arrow_keys_move_what_is_selected_though_it_is_locked() {
     world.click(BOX);
     world.press(Key::ArrowRight);
     let by = cooler(&world).shape.moved_from(&first.shape).unwrap();
-    assert_eq!(by, glam::dvec3(1.0, 0.0, 0.0));
-    assert_eq!(port(world.bay(), "cooler-out").at, before + by);
+    assert!(by.abs_diff_eq(glam::dvec3(25.4 / 16.0, 0.0, 0.0), 1e-9), "{by}");
+    assert!(port(world.bay(), "cooler-out").at.abs_diff_eq(before + by, 1e-9));
 }
 
 #[test]

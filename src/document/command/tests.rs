@@ -238,7 +238,7 @@ fn a_corner_pulled_out_needs_no_look_at_the_file_and_is_none_that_it_would_refus
 #[test]
 fn a_port_goes_where_the_obstacle_goes_that_it_is_screwed_into() {
     let bay = car();
-    let on = |bay: &Bay, id: &str| bay.port(id).map(|port| port.at).unwrap_or(DVec3::NAN);
+    let on = |bay: &Bay, id: &str| bay.port(id).map_or(DVec3::NAN, |port| port.at);
     let (cooler, by) = (Item::Obstacle("cooler".into()), dvec3(10.0, -4.0, 3.0));
     let with_one = vec![cooler.clone(), Item::Port("cooler-in".into())];
     for items in [vec![cooler], with_one] {
