@@ -100,20 +100,21 @@ impl StockEntry {
         match (self, other) {
             (Self::Hose(one), Self::Hose(other)) => one.id == other.id,
             (Self::End(one), Self::End(other)) => one.id == other.id,
-            (Self::Clamp(one), Self::Clamp(other)) => {
-                (&one.name, one.outside_mm) == (&other.name, other.outside_mm)
-            }
-            (Self::Length(one), Self::Length(other)) => {
-                let part = |l: &ShelfLength| (l.dash, l.length_mm, l.count.is_some());
-                one.hose == other.hose && part(one) == part(other)
-            }
+            (Self::Clamp(one), Self::Clamp(other)) => is_same_clamp(one, other),
+            (Self::Length(one), Self::Length(other)) => is_same_length(one, other),
             _ => false,
         }
     }
 
     /// What a stock has of the same part.
     pub fn counterpart(&self, stock: &Stock) -> Option<Self> {
-        Self::all_of(stock, self.list()).into_iter().find(|other| self.is_same_part(other))
+        let place = self.place(stock)?;
+        Some(match self {
+            Self::Hose(_) => Self::Hose(Box::new(stock.hoses.get(place)?.clone())),
+            Self::End(_) => Self::End(Box::new(stock.ends.get(place)?.clone())),
+            Self::Clamp(_) => Self::Clamp(stock.clamps.get(place)?.clone()),
+            Self::Length(_) => Self::Length(stock.lengths.get(place)?.clone()),
+        })
     }
 
     /// Puts it in the place of another part of its list; at the end where that is not there. Says
@@ -166,8 +167,22 @@ impl StockEntry {
     }
 
     fn place(&self, stock: &Stock) -> Option<usize> {
-        Self::all_of(stock, self.list()).iter().position(|other| self.is_same_part(other))
+        match self {
+            Self::Hose(one) => stock.hoses.iter().position(|other| one.id == other.id),
+            Self::End(one) => stock.ends.iter().position(|other| one.id == other.id),
+            Self::Clamp(one) => stock.clamps.iter().position(|other| is_same_clamp(one, other)),
+            Self::Length(one) => stock.lengths.iter().position(|other| is_same_length(one, other)),
+        }
     }
+}
+
+fn is_same_clamp(one: &ClampSize, other: &ClampSize) -> bool {
+    one.name == other.name && one.outside_mm == other.outside_mm
+}
+
+fn is_same_length(one: &ShelfLength, other: &ShelfLength) -> bool {
+    let part = |length: &ShelfLength| (length.dash, length.length_mm, length.count.is_some());
+    one.hose == other.hose && part(one) == part(other)
 }
 
 #[cfg(test)]

@@ -14,6 +14,7 @@ mod installed;
 mod layout_rules;
 mod looking;
 mod making;
+mod parts;
 mod pictures;
 mod properties;
 mod safety;

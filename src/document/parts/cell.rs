@@ -58,7 +58,12 @@ fn number(cell: &str, measure: Measure) -> Result<Number, String> {
         "" => format!("a number ({why})"),
         sign => format!("a number in {sign} ({why})"),
     };
+    /// From here on not every whole number has its own f64.
+    const WHOLE: f64 = 9_007_199_254_740_992.0;
     value.map_err(expected).and_then(|value| {
+        if value.fract() == 0.0 && value.abs() < WHOLE {
+            return Ok(Number::from(value as i64));
+        }
         Number::from_f64(value).ok_or_else(|| expected("this one is not finite".to_owned()))
     })
 }

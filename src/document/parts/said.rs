@@ -25,7 +25,9 @@ pub fn said(fault: &Fault, stock: &Stock) -> String {
         (None, "sizes") => "Sizes",
         (None, key) => key,
     };
-    let what = if fault.found == "nothing" {
+    // A figure of 0 stands for one that was not typed yet.
+    let is_needed = ["outside", "bend_radius", "along", "socket", "length"].contains(&key);
+    let what = if fault.found == "nothing" || (is_needed && fault.found == "0") {
         "missing".to_owned()
     } else {
         let hint = fault.hint.as_ref().map(|hint| format!("; {hint}")).unwrap_or_default();

@@ -169,7 +169,7 @@ impl Gathered {
                     line,
                     name,
                     quoted(cell),
-                    &format!("nothing: this is no figure of a {kind}"),
+                    &format!("nothing: no figure of this kind ({kind})"),
                 );
                 continue;
             };
