@@ -8,6 +8,8 @@ mod bays;
 mod broken;
 #[path = "files/hostile.rs"]
 mod hostile;
+#[path = "files/parts.rs"]
+mod parts;
 #[path = "files/recovery.rs"]
 mod recovery;
 #[path = "files/round_trip.rs"]

@@ -379,7 +379,7 @@ fn ends_in_stock_that_were_measured_are_not_asked_for_again() {
     let (asked, sheet) = of(Some(true));
     assert_eq!((asked, sheet.not_measured.len()), (0, 0), "{:?}", sheet.not_measured);
     let source = &sheet.hoses[0].ends[0].set_back_source;
-    assert_eq!(source, "on the ends in stock, 2026-11-19 (measured)");
+    assert_eq!(source, "measured 2026-11-19");
 }
 
 fn in_order(steps: &[String], wanted: &[&str]) {

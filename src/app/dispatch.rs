@@ -80,6 +80,11 @@ impl App {
                 self.ask_near_the_bay(|near| Wanted::Instead { near, id });
             }
             Action::Background(act) => self.desk.act(&mut self.work, act),
+            Action::Parts(act) => {
+                if self.parts.act(&mut self.work, act) {
+                    self.show_parts();
+                }
+            }
             Action::Unsaved(answer) => self.answer_unsaved(answer),
             Action::PathGiven(path) => {
                 if let Some((wanted, path)) = self.files.path_given(&path) {
@@ -145,6 +150,7 @@ impl App {
             Ask::Backgrounds => {
                 self.compare.close(&mut self.work);
                 self.shopping.is_open = false;
+                self.parts.is_open = false;
                 self.work.photos = !self.work.photos;
             }
             Ask::AddBackground => self.ask_near_the_bay(|near| Wanted::Background { near }),
@@ -191,12 +197,21 @@ impl App {
             Ask::Compare => {
                 self.work.photos = false;
                 self.shopping.is_open = false;
+                self.parts.is_open = false;
                 self.compare.open(&mut self.work);
             }
             Ask::Shopping => {
                 self.compare.close(&mut self.work);
                 self.work.photos = false;
+                self.parts.is_open = false;
                 self.shopping.is_open = !self.shopping.is_open;
+            }
+            Ask::Parts if self.parts.is_open => self.parts.is_open = false,
+            Ask::Parts => self.show_parts(),
+            Ask::PartsImport => self.ask_near_the_bay(|near| Wanted::PartsTable { near }),
+            Ask::PartsExport => {
+                let near = self.work.folder().unwrap_or_default().join("parts.csv");
+                self.files.ask_for(Wanted::PartsExport { near });
             }
             Ask::Finder => self.over.finder = Some(Finder::default()),
             Ask::Keys => self.over.page = Some(Page::Keys),
@@ -218,6 +233,14 @@ impl App {
             Ask::PlayMotion => self.work.play_motion(),
             Ask::Escape => self.escape(),
         }
+    }
+
+    /// The parts library in the place of the other panels.
+    fn show_parts(&mut self) {
+        self.compare.close(&mut self.work);
+        self.work.photos = false;
+        self.shopping.is_open = false;
+        self.parts.open();
     }
 
     /// While points of a background are picked, the pointer picks.

@@ -138,6 +138,8 @@ impl App {
                 let after = self.files.save_to(work, path.to_owned());
                 self.go_on_with(after);
             }
+            Wanted::PartsTable { .. } => self.parts.import(work, path),
+            Wanted::PartsExport { .. } => self.parts.export(work, path),
             Wanted::Template { run, .. } => self.files.write_template(work, &run, path),
             wanted => {
                 let panels = (&self.compare, &self.shopping);

@@ -125,7 +125,7 @@ impl App {
             .show_separator_line(false)
             .show(ui, |ui| panels::tools(ui, &self.seen(), actions));
         let window = ui.ctx().content_rect().size();
-        let card_width = if self.compare.is_open || self.shopping.is_open {
+        let card_width = if self.compare.is_open || self.shopping.is_open || self.parts.is_open {
             (window.x * 0.4).clamp(420.0, 680.0)
         } else {
             (window.x * 0.25).clamp(300.0, 420.0)
@@ -141,6 +141,8 @@ impl App {
                     panels::compare(ui, &self.seen(), actions);
                 } else if self.shopping.is_open {
                     panels::shopping(ui, &self.seen(), actions);
+                } else if self.parts.is_open {
+                    panels::parts(ui, &self.seen(), actions);
                 } else if self.work.photos {
                     self.desk.show_panel(&self.work, ui, actions);
                 } else {

@@ -43,6 +43,9 @@ impl Group {
             | Ask::Drawing
             | Ask::Shopping
             | Ask::ShoppingCsv
+            | Ask::Parts
+            | Ask::PartsImport
+            | Ask::PartsExport
             | Ask::Quit => Self::File,
             Ask::ToolPort
             | Ask::ToolHose

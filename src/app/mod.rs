@@ -26,6 +26,7 @@ mod key_list;
 mod looking;
 mod over;
 mod panels;
+mod parts;
 pub mod recent;
 pub mod recovery;
 mod routings;

@@ -4,11 +4,13 @@
 use super::actions::Ask;
 use super::advice::Advice;
 use super::compare::Compare;
+use super::parts::Parts;
 use super::recent::Recent;
 use super::settings::{Settings, TEXT_PERCENT};
 use super::shopping::Shopping;
 use super::tools::Hand;
 use super::work::Work;
+use crate::model::Stock;
 
 /// Everything that is to be seen.
 #[derive(Clone, Copy)]
@@ -20,6 +22,7 @@ pub(super) struct Seen<'a> {
     pub(super) advice: &'a Advice,
     pub(super) compare: &'a Compare,
     pub(super) shopping: &'a Shopping,
+    pub(super) parts: &'a Parts,
     /// Where the arrow keys stand on the bench strip, mm from cut end A.
     pub(super) strip_cursor_mm: f64,
 }
@@ -65,6 +68,10 @@ impl Seen<'_> {
             Ask::ShoppingCsv => unless(
                 self.shopping.found().is_some() && self.shopping.is_fresh(),
                 "Open shopping and cutting (Shift+B) first, and wait until it is calculated",
+            ),
+            Ask::PartsExport => unless(
+                *self.parts.library.stock() != Stock::default(),
+                "The parts library is empty: add a part first (Shift+P)",
             ),
             Ask::ComparePage => unless(
                 self.compare.found().is_some() && self.compare.is_fresh(),

@@ -70,6 +70,8 @@ pub struct Settings {
     pub views: Option<Vec<String>>,
     /// The units last selected: a new bay starts in them.
     pub units: LengthUnit,
+    /// Where the parts library is, where it is not beside the settings.
+    pub parts_file: Option<PathBuf>,
 }
 
 impl Default for Settings {
@@ -82,6 +84,7 @@ impl Default for Settings {
             views_linked: true,
             views: None,
             units: LengthUnit::default(),
+            parts_file: None,
         }
     }
 }
@@ -127,6 +130,12 @@ impl Store {
         }
         store.path = Some(path);
         store
+    }
+
+    /// Where the parts library is kept; none where there is no folder for settings.
+    pub fn parts_path(&self) -> Option<PathBuf> {
+        let beside = || Some(self.path.as_deref()?.with_file_name("parts.json"));
+        self.settings.parts_file.clone().or_else(beside)
     }
 
     /// What was wrong with the file, in a sentence, said once.
@@ -182,6 +191,9 @@ fn to_map(settings: &Settings) -> Map<String, Value> {
     if let Some(views) = &settings.views {
         map.insert("views".into(), views.clone().into());
     }
+    if let Some(path) = settings.parts_file.as_deref().and_then(Path::to_str) {
+        map.insert("parts_file".into(), path.into());
+    }
     if let Some(Placed { size, at, maximised }) = settings.window {
         let mut window = Map::new();
         window.insert("size".into(), size.to_vec().into());
@@ -229,6 +241,10 @@ fn from_map(mut map: Map<String, Value>) -> (Settings, Map<String, Value>, Vec<S
             found.units = unit;
             true
         })
+    });
+    take("parts_file", &mut |value| {
+        found.parts_file = value.as_str().filter(|path| !path.is_empty()).map(PathBuf::from);
+        found.parts_file.is_some()
     });
     take("views", &mut |value| {
         let names = value.as_array().map(|names| names.iter().map(|name| name.as_str()));
@@ -280,10 +296,15 @@ mod tests {
         let look = prop_oneof![Just(Look::System), Just(Look::Light), Just(Look::Dark)];
         let views = proptest::option::of(proptest::collection::vec(".{0,8}", 0..5));
         let flags = (any::<bool>(), any::<bool>(), any::<bool>());
+        let parts_file = proptest::option::of("[a-z]{1,8}(/[a-z]{1,8})?[.]json");
+        let views = (views, parts_file);
         (look, flags, 80_u32..=200, proptest::option::of(window), views).prop_map(
             |(look, (high_contrast, views_linked, is_inch), text_percent, window, views)| {
                 let units = if is_inch { LengthUnit::Inch } else { LengthUnit::Mm };
-                Settings { look, high_contrast, text_percent, window, views_linked, views, units }
+                let (views, parts_file) = views;
+                let parts_file = parts_file.map(PathBuf::from);
+                let settings = Settings { units, views, parts_file, ..Settings::default() };
+                Settings { look, high_contrast, text_percent, window, views_linked, ..settings }
             },
         )
     }

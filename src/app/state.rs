@@ -15,6 +15,7 @@ use super::files::Files;
 use super::jobs::Wake;
 use super::key_focus::KeyFocus;
 use super::over::Over;
+use super::parts::Parts;
 use super::recovery::Recovery;
 use super::settings::{Settings, Store};
 use super::shopping::Shopping;
@@ -49,6 +50,7 @@ pub struct App {
     /// Routings side by side.
     pub(super) compare: Compare,
     pub(super) shopping: Shopping,
+    pub(super) parts: Parts,
     pub(super) key_focus: KeyFocus,
     /// Where the arrow keys stand on the bench strip, mm from cut end A.
     pub(super) strip_cursor_mm: f64,
@@ -62,6 +64,7 @@ impl App {
     /// The window with the bay of `path`, or with an invitation.
     pub fn new(path: Option<PathBuf>, services: Services) -> Self {
         let Services { dialogs, recent, settings, recovery, wake, patience, show } = services;
+        let parts = Parts::at(settings.parts_path());
         let mut app = Self {
             settings,
             recovery,
@@ -74,6 +77,7 @@ impl App {
             advice: Advice::default(),
             compare: Compare::default(),
             shopping: Shopping::default(),
+            parts,
             key_focus: KeyFocus::default(),
             strip_cursor_mm: 0.0,
             leaving: false,
@@ -93,6 +97,9 @@ impl App {
         if let Some(word) = app.settings.take_word() {
             app.work.say(word);
         }
+        if !app.parts.library.faults().is_empty() {
+            app.work.say("The parts library could not be read; open it (Shift+P) to see why");
+        }
         app
     }
 
@@ -106,6 +113,7 @@ impl App {
             advice: &self.advice,
             compare: &self.compare,
             shopping: &self.shopping,
+            parts: &self.parts,
             strip_cursor_mm: self.strip_cursor_mm,
         }
     }

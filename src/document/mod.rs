@@ -6,6 +6,7 @@ mod command;
 mod document;
 pub mod file;
 mod history;
+pub mod parts;
 
 pub use command::{Command, CommandError, Item, fresh_id};
 pub use document::Document;

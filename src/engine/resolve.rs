@@ -225,9 +225,7 @@ pub fn resolve_hose(bay: &Bay, run: &Run) -> Result<ResolvedHose, Missing> {
 
 /// Where the figures of an end come from that its owner measured on the ends in stock.
 fn measured_in_stock(size: &EndSize) -> Option<Source> {
-    let day = size.measured_on.trim();
-    let text = if day.is_empty() { String::new() } else { format!("on the ends in stock, {day}") };
-    (size.measured == Some(true)).then(|| Source::put_together(Mark::Measured, text))
+    (size.measured == Some(true)).then(|| Source::measured_on(&size.measured_on))
 }
 
 /// The end fitting's dimensions in force on one side of a run.

@@ -16,6 +16,7 @@ mod route;
 mod sleeve;
 mod source;
 mod stock;
+mod stock_entry;
 mod tilt;
 pub mod tolerance;
 
@@ -30,6 +31,7 @@ pub use source::{Mark, Source};
 pub use stock::{
     ClampSize, Construction, EndKind, EndSize, HoseKind, HoseSize, HoseSources, ShelfLength, Stock,
 };
+pub use stock_entry::{StockEntry, StockList};
 pub use tilt::{Stance, Tilt};
 
 /// Which way the axes of the bay go, each with its letter (ISO 8855, as above).

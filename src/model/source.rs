@@ -59,6 +59,21 @@ impl Source {
         Self { mark, text: Cow::Borrowed(text) }
     }
 
+    /// What its builder measured on a day; the day may be empty.
+    pub fn measured_on(day: &str) -> Self {
+        Self::put_together(Mark::Measured, day.trim().to_owned())
+    }
+
+    /// The word shown beside a figure, with the day where it was measured on one.
+    pub fn word(&self) -> Cow<'static, str> {
+        match self.mark {
+            Mark::Measured if !self.text.is_empty() => {
+                Cow::Owned(format!("measured {}", self.text))
+            }
+            mark => Cow::Borrowed(mark.word()),
+        }
+    }
+
     /// A source that is put together at run time, such as a place in the bay file.
     pub fn put_together(mark: Mark, text: String) -> Self {
         Self { mark, text: Cow::Owned(text) }
@@ -67,8 +82,8 @@ impl Source {
 
 impl std::fmt::Display for Source {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        if self.text.is_empty() {
-            f.write_str(self.mark.word())
+        if self.text.is_empty() || self.mark == Mark::Measured {
+            f.write_str(&self.word())
         } else {
             write!(f, "{} ({})", self.text, self.mark.word())
         }

@@ -42,6 +42,15 @@ impl Construction {
         }
     }
 
+    /// In words for people.
+    pub fn shown(&self) -> &str {
+        match self {
+            Self::PtfeBraid => "PTFE, braided",
+            Self::RubberBraid => "rubber, braided",
+            Self::PushOn | Self::Other(_) => self.word(),
+        }
+    }
+
     /// From the word of the file.
     pub fn from_word(word: &str) -> Self {
         match word {

@@ -15,6 +15,7 @@ mod layout_rules;
 mod locks;
 mod looking;
 mod making;
+mod parts;
 mod pictures;
 mod properties;
 mod safety;

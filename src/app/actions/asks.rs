@@ -50,6 +50,9 @@ pub enum Ask {
     ComparePage,
     Shopping,
     ShoppingCsv,
+    Parts,
+    PartsImport,
+    PartsExport,
     TextLarger,
     TextSmaller,
     TextUsual,
@@ -116,7 +119,7 @@ const TURNING: &str = "3-D view large; again: all views";
 const SHOW: &str = "Show or hide this view";
 
 /// Every request.
-pub const TABLE: [Spec; 63] = [
+pub const TABLE: [Spec; 66] = [
     spec(Ask::New, "New bay", "Start an empty bay", &[ctrl(Key::N)]),
     spec(Ask::Open, "Open\u{2026}", "Open a bay file", &[ctrl(Key::O)]),
     spec(Ask::Save, "Save", "Save to the bay's file", &[ctrl(Key::S)]),
@@ -155,6 +158,24 @@ pub const TABLE: [Spec; 63] = [
         Ask::ShoppingCsv,
         "List as CSV\u{2026}",
         "Write the shopping list as a table for ordering, to be opened by any spreadsheet",
+        &[],
+    ),
+    spec(
+        Ask::Parts,
+        "Parts library\u{2026}",
+        "Your own hoses, end fittings, clamps and lengths, for all bays; again: the card",
+        &[KeyboardShortcut::new(SHIFT, Key::P)],
+    ),
+    spec(
+        Ask::PartsImport,
+        "Import parts\u{2026}",
+        "Take parts from a table (CSV) into the parts library; nothing where one line is wrong",
+        &[],
+    ),
+    spec(
+        Ask::PartsExport,
+        "Export parts\u{2026}",
+        "Write the parts library as a table (CSV), to be changed in any spreadsheet",
         &[],
     ),
     spec(Ask::Quit, "Quit", "Close the window", &[ctrl(Key::Q)]),

@@ -6,12 +6,14 @@ mod answers;
 mod asks;
 mod background;
 mod edit;
+mod parts;
 mod tool;
 
 pub use answers::{Answer, Appearance, Decision, Listed, SaveOver, TypedKey};
 pub use asks::{Ask, Spec, TABLE};
 pub use background::Act;
 pub use edit::Edit;
+pub use parts::PartsAct;
 pub use tool::{ObstacleKind, Tool};
 
 use std::path::PathBuf;
@@ -110,6 +112,8 @@ pub enum Action {
     },
     /// About photos and outlines.
     Background(Act),
+    /// About the parts library.
+    Parts(PartsAct),
     Unsaved(Answer),
     /// The path box: done with this path.
     PathGiven(PathBuf),

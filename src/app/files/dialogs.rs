@@ -38,6 +38,16 @@ pub enum Wanted {
         /// The folder to begin in.
         near: Option<PathBuf>,
     },
+    /// A table of parts for the parts library.
+    PartsTable {
+        /// The folder to begin in.
+        near: Option<PathBuf>,
+    },
+    /// Where to write the parts library as a table.
+    PartsExport {
+        /// The file to propose.
+        near: PathBuf,
+    },
     /// Where to save the bay.
     Save {
         /// The file to propose.
@@ -84,7 +94,11 @@ impl Wanted {
     pub fn opens(&self) -> bool {
         matches!(
             self,
-            Self::Open { .. } | Self::Background { .. } | Self::Instead { .. } | Self::Mesh { .. }
+            Self::Open { .. }
+                | Self::Background { .. }
+                | Self::Instead { .. }
+                | Self::Mesh { .. }
+                | Self::PartsTable { .. }
         )
     }
 
@@ -95,6 +109,8 @@ impl Wanted {
             Self::Background { .. } => "Put a photo or an outline under a view",
             Self::Instead { .. } => "Where the photo or outline is now",
             Self::Mesh { .. } => "Make an obstacle of a mesh",
+            Self::PartsTable { .. } => "Import parts from a table",
+            Self::PartsExport { .. } => "Write the parts library to",
             Self::Save { .. } => "Save the bay as",
             Self::Sheet { .. } => "Write the length sheet to",
             Self::Comparison { .. } => "Write the comparison to",
@@ -115,7 +131,7 @@ impl Wanted {
         };
         match self {
             Self::Save { .. } if !has(".json") => add(BAY_ENDING),
-            Self::ShoppingList { .. } if !has(".csv") => add(".csv"),
+            Self::ShoppingList { .. } | Self::PartsExport { .. } if !has(".csv") => add(".csv"),
             // A name in .json may be that of a bay.
             Self::Comparison { .. }
                 if matches!(CompareFormat::of(&path), Ok(CompareFormat::Json) | Err(_)) =>
@@ -204,7 +220,10 @@ fn pick(wanted: &Wanted) -> Option<PathBuf> {
             within(dialog.add_filter("Mesh", &["stl", "STL"]), near.as_deref()).pick_file()
         }
         Wanted::Save { near } => beside(dialog.add_filter("Bay", &["json"]), near).save_file(),
-        Wanted::ShoppingList { near } => {
+        Wanted::PartsTable { near } => {
+            within(dialog.add_filter("Table", &["csv", "CSV"]), near.as_deref()).pick_file()
+        }
+        Wanted::ShoppingList { near } | Wanted::PartsExport { near } => {
             beside(dialog.add_filter("Table", &["csv"]), near).save_file()
         }
         Wanted::Sheet { near } | Wanted::Comparison { near } => {

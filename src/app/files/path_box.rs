@@ -25,11 +25,13 @@ impl PathBox {
             Wanted::Open { near }
             | Wanted::Background { near }
             | Wanted::Instead { near, .. }
-            | Wanted::Mesh { near } => near.clone().unwrap_or_default(),
+            | Wanted::Mesh { near }
+            | Wanted::PartsTable { near } => near.clone().unwrap_or_default(),
             Wanted::Save { near }
             | Wanted::Sheet { near }
             | Wanted::Comparison { near }
             | Wanted::ShoppingList { near }
+            | Wanted::PartsExport { near }
             | Wanted::Labels { near }
             | Wanted::Drawing { near, .. }
             | Wanted::Template { near, .. } => near.clone(),

@@ -50,6 +50,7 @@ fn other_words(action: &Action) -> &'static [&'static str] {
         Action::Ask(Ask::Shopping) => {
             &["buy", "shop", "order", "price", "cost", "cut list", "spare"]
         }
+        Action::Ask(Ask::Parts) => &["catalogue", "stock", "own hoses", "fittings"],
         _ => &[],
     }
 }

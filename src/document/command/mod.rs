@@ -15,7 +15,7 @@ pub use item::{Item, fresh_id};
 
 use glam::DVec3;
 
-use crate::model::{Background, Bay, MovingGroup, Obstacle, Port, Routing, Run, Via};
+use crate::model::{Background, Bay, MovingGroup, Obstacle, Port, Routing, Run, StockEntry, Via};
 use crate::units::LengthUnit;
 
 use super::file::faults_of;
@@ -188,6 +188,8 @@ pub enum Command {
     },
     /// Takes a background out; its file stays.
     DeleteBackground(String),
+    /// Puts a part into the stock, in the place of the same part.
+    PutInStock(StockEntry),
     /// Shows lengths in another unit; stored numbers stay millimetres.
     SetUnits(LengthUnit),
     /// Gives the bay another title.
@@ -240,6 +242,7 @@ impl Command {
             Self::SetRouting { .. } => "Change routing",
             Self::MoveRouting { .. } => "Move routing",
             Self::DeleteRouting(_) => "Delete routing",
+            Self::PutInStock(_) => "Put part into the bay",
             Self::SetUnits(LengthUnit::Inch) => "Show inches",
             Self::SetUnits(LengthUnit::Mm) => "Show millimetres",
             Self::SetTitle(_) => "Rename bay",
@@ -327,6 +330,9 @@ impl Command {
             Self::SetBackground { id, background, .. } => background::set(bay, id, background)?,
             Self::MoveBackground { id, to } => background::put(bay, id, *to)?,
             Self::DeleteBackground(id) => background::delete(bay, id)?,
+            Self::PutInStock(entry) => {
+                entry.clone().put(&mut bay.stock);
+            }
             Self::SetUnits(unit) => bay.show_units = *unit,
             Self::SetTitle(title) => bay.title.clone_from(title),
             Self::SetNotes(notes) => bay.notes.clone_from(notes),

@@ -6,7 +6,7 @@ use super::mesh_limits::mesh_faults;
 use super::{Fault, MeshSource, read, write};
 
 /// Takes every mesh for readable: those of a bay in the hand are read already.
-struct AnyMesh;
+pub(super) struct AnyMesh;
 
 impl MeshSource for AnyMesh {
     fn mesh(&self, _file: &str) -> Result<Mesh, String> {

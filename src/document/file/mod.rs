@@ -15,6 +15,7 @@ mod json;
 mod load;
 mod mesh;
 mod mesh_limits;
+mod parts;
 mod read;
 mod recovery;
 mod relative;
@@ -28,6 +29,10 @@ pub use fault::{Fault, Faults, ReadError};
 pub use faults_of::faults_of;
 pub use load::{LoadError, load, load_with};
 pub use mesh::{FolderMeshes, MOST_TRIANGLES, MeshSource, load_mesh, mesh_from_stl};
+pub use parts::{
+    PARTS_FORMAT, Parts, faults_of_parts, load_parts, read_parts, read_parts_beside, save_parts,
+    write_parts,
+};
 pub use read::read;
 pub use recovery::{
     Keeper, Leftover, Note, NoteError, compose, leftovers_of, leftovers_without_file, parse,

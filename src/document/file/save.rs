@@ -59,8 +59,11 @@ fn why_not_saved(error: &io::Error) -> String {
 /// # Errors
 /// [`SaveError`]; the old file is then as it was.
 pub fn save(path: &Path, bay: &Bay) -> Result<Stamp, SaveError> {
-    let text =
-        write(bay).map_err(|source| SaveError::NotFinite { path: path.to_owned(), source })?;
+    save_text(path, write(bay))
+}
+
+pub(super) fn save_text(path: &Path, text: Result<String, NotFinite>) -> Result<Stamp, SaveError> {
+    let text = text.map_err(|source| SaveError::NotFinite { path: path.to_owned(), source })?;
     replace(path, |file| file.write_all(text.as_bytes()))?;
     Ok(Stamp::of(text.as_bytes()))
 }

@@ -1,7 +1,7 @@
 //! Small words that several parts of the comparison share.
 
 use crate::engine::compare::{Against, Found, Lack, Sum};
-use crate::model::Bay;
+use crate::model::{Bay, Construction};
 use crate::report::sheet::dash_text;
 use crate::units::{Derived, Length, LengthUnit, Percent, Pressure};
 
@@ -107,12 +107,8 @@ pub(super) fn joined(parts: &[String]) -> String {
 
 /// `PTFE braid −6`.
 pub(super) fn hose_kind(construction: &str, dash: u32) -> String {
-    let word = match construction {
-        "ptfe-braid" => "PTFE, braided",
-        "rubber-braid" => "rubber, braided",
-        other => other,
-    };
-    format!("{word} {}", dash_text(dash))
+    let construction = Construction::from_word(construction);
+    format!("{} {}", construction.shown(), dash_text(dash))
 }
 
 /// `straight`, `45°`.

@@ -69,7 +69,7 @@ fn facts(ui: &mut Ui, bay: &Bay, run: &Run, solved: &RunSolution) {
             ui,
             [&name, port_name(bay, &run.end(side).port)],
             &Length::from_mm(fitting.set_back_mm).show(unit),
-            Some((source.mark.word(), &source.to_string())),
+            Some((&source.word(), &source.to_string())),
             colours.ink,
         );
     }

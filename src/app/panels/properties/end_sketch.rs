@@ -12,7 +12,7 @@ use crate::model::{Run, Side};
 
 /// What is measured on an end fitting.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Dimension {
+pub(in crate::app::panels) enum Dimension {
     Along,
     Across,
     Socket,
@@ -21,7 +21,7 @@ pub(super) enum Dimension {
 /// An end fitting in its plane, mm: the seat at the origin, the port's axis to the right, the side to
 /// which an elbow turns up.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct EndShape {
+pub(in crate::app::panels) struct EndShape {
     angle_deg: f64,
     along: f64,
     across: f64,
@@ -57,6 +57,20 @@ impl EndShape {
             across: known[1].unwrap_or(usual.across),
             socket: known[2].unwrap_or(usual.socket),
             to_scale: known.iter().all(Option::is_some),
+            ..usual
+        }
+    }
+
+    /// An end of the parts library: its angle, along, across and socket; what is 0 is not known yet.
+    pub(in crate::app::panels) fn measured(angle_deg: f64, figures: [f64; 3], dash: u32) -> Self {
+        let usual = Self::usual(angle_deg, usual_outside(dash));
+        let [along, across, socket] = figures;
+        let is_known = [along != 0.0, across != 0.0 || angle_deg == 0.0, socket != 0.0];
+        Self {
+            along: if is_known[0] { along } else { usual.along },
+            across: if is_known[1] { across } else { usual.across },
+            socket: if is_known[2] { socket } else { usual.socket },
+            to_scale: is_known == [true; 3],
             ..usual
         }
     }
@@ -130,7 +144,7 @@ impl Point {
 }
 
 /// Shows the sketch; what is typed into now is lit.
-pub(super) fn show(ui: &mut Ui, shape: EndShape, lit: Option<Dimension>) {
+pub(in crate::app::panels) fn show(ui: &mut Ui, shape: EndShape, lit: Option<Dimension>) {
     let height = if shape.is_straight() { STRAIGHT_HEIGHT } else { ELBOW_HEIGHT };
     let size: Vec2 = vec2(ui.available_width(), height);
     let (rect, response) = ui.allocate_exact_size(size, Sense::hover());

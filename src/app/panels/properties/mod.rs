@@ -4,6 +4,7 @@ mod bay;
 mod bench_record;
 mod clock_dial;
 mod end_sketch;
+mod from_library;
 mod group;
 mod obstacle;
 mod port;
@@ -15,6 +16,8 @@ mod shape;
 mod sleeves;
 mod via;
 
+pub(super) use end_sketch::{Dimension, EndShape, show as sketch};
+pub(super) use run_end::how_to_measure;
 pub(super) use send::has_refused;
 
 use eframe::egui::{Id, Ui};
@@ -25,7 +28,7 @@ use crate::app::canvas::thing::Thing;
 use crate::app::seen::Seen;
 use crate::app::solved::Solved;
 use crate::app::theme;
-use crate::model::Bay;
+use crate::model::{Bay, Stock};
 
 /// What the forms read.
 struct Scene<'a> {
@@ -33,6 +36,8 @@ struct Scene<'a> {
     solved: &'a Solved,
     /// Place of the routing in view.
     routing: usize,
+    /// The builder's own parts.
+    library: &'a Stock,
 }
 
 /// Whose figures are shown.
@@ -52,7 +57,8 @@ pub(super) fn show(
     actions: &mut Vec<Action>,
 ) {
     let (Some(document), Some(solved)) = (&seen.work.document, &seen.work.solved) else { return };
-    let scene = Scene { bay: document.bay(), solved, routing: seen.work.routing };
+    let (routing, library) = (seen.work.routing, seen.parts.library.stock());
+    let scene = Scene { bay: document.bay(), solved, routing, library };
     ui.push_id(Id::unique("properties"), |ui| match of {
         Of::Selection => of_things(ui, &scene, things, actions),
         Of::Routing => routing::show(ui, &scene, actions),

@@ -3,14 +3,14 @@
 use eframe::egui::{Id, Ui};
 
 use super::send::send;
-use super::{Scene, bench_record, run_end, sleeves};
+use super::{Scene, bench_record, from_library, run_end, sleeves};
 use crate::app::actions::Action;
 use crate::app::canvas::thing::Thing;
 use crate::app::widgets::{Field, Form, Range, all};
 use crate::app::words;
 use crate::document::Command;
 use crate::engine::{RunSolution, hose_kind};
-use crate::model::{Bay, Fluid, HoseKind, Routing, Run, Service, Side, catalogue};
+use crate::model::{Bay, Fluid, HoseKind, Routing, Run, Service, Side, StockEntry, catalogue};
 use crate::report::flow::lone_figure;
 use crate::units::{Derived, Length, LengthUnit, Measure};
 
@@ -111,15 +111,15 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, ids: &[String], actions: &mut
         if runs.len() == 1 {
             form.text(&NAME, all(&mut runs, |run| &mut run.name));
         }
-        hose(form, bay, &mut runs);
+        hose(form, scene, &mut runs, actions);
         laying(form, bay, &mut runs, solved);
         if runs.len() == 1 {
             form.text(&ID, all(&mut runs, |run| &mut run.id));
         }
     });
     if let [run] = &mut runs[..] {
-        run_end::section(&mut form, bay, run, Side::A, solved);
-        run_end::section(&mut form, bay, run, Side::B, solved);
+        run_end::section(&mut form, scene, run, Side::A, solved, actions);
+        run_end::section(&mut form, scene, run, Side::B, solved, actions);
     }
     let summary = service_summary(&runs, form.units());
     form.section("Service conditions", &summary, false, |form| {
@@ -134,6 +134,7 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, ids: &[String], actions: &mut
         ([old], [run]) if *old != run.id => Some(Thing::Hose(run.id.clone())),
         _ => None,
     };
+    let copies = from_library::copies(bay, scene.library, &runs);
     let set = |label| {
         let set = |(id, run): (&String, Run)| Command::SetRun {
             routing: routing.id.clone(),
@@ -141,7 +142,7 @@ pub(super) fn show(ui: &mut Ui, scene: &Scene<'_>, ids: &[String], actions: &mut
             run: Box::new(run),
             label,
         };
-        ids.iter().zip(runs).map(set).collect()
+        copies.into_iter().chain(ids.iter().zip(runs).map(set)).collect()
     };
     if send(&mut form, bay, actions, set) {
         actions.extend(renamed.map(Action::Select));
@@ -158,14 +159,19 @@ fn hose_summary(bay: &Bay, runs: &[Run], solved: Option<&RunSolution>) -> String
 }
 
 /// The kind and the size, of the bay's stock first.
-fn hose(form: &mut Form<'_>, bay: &Bay, runs: &mut [Run]) {
+fn hose(form: &mut Form<'_>, scene: &Scene<'_>, runs: &mut [Run], actions: &mut Vec<Action>) {
+    let bay = scene.bay;
     let own = bay.stock.hoses.iter();
     let built_in = catalogue::hoses().iter();
     let built_in = built_in.filter(|kind| bay.stock.hoses.iter().all(|own| own.id != kind.id));
-    let kinds: Vec<(String, String)> =
+    let mut kinds: Vec<(String, String)> =
         own.chain(built_in).map(|kind| (kind.id.clone(), kind.name.clone())).collect();
+    kinds.extend(from_library::hoses(bay, scene.library));
     form.choice(&HOSE, &kinds, all(runs, |run| &mut run.hose));
-    let Some(kind) = common_kind(bay, runs) else { return };
+    let common = runs.first().filter(|first| runs.iter().all(|run| run.hose == first.hose));
+    let Some(id) = common.map(|run| run.hose.clone()) else { return };
+    from_library::difference(form, scene, StockEntry::hose(scene.library, &id), actions);
+    let Some(kind) = from_library::hose(bay, scene.library, &id) else { return };
     for run in runs.iter_mut() {
         run.dash = nearest_size(kind, run.dash);
     }

@@ -2,15 +2,16 @@
 
 use super::clock_dial::ClockDial;
 use super::end_sketch::{self, Dimension, EndShape};
-use super::name_or_id;
-use eframe::egui::{Label, RichText, Ui};
+use super::{Scene, from_library, name_or_id};
+use eframe::egui::{AsIdSalt, Label, RichText, Ui};
 use glam::DVec3;
 
+use crate::app::actions::Action;
 use crate::app::theme::{self, size};
 use crate::app::widgets::{Field, Form, Range};
 use crate::engine::{ResolvedEnd, RunSolution, end_kind, hose_kind};
 use crate::geom::is_upright;
-use crate::model::{Attachment, Bay, EndKind, Mark, Run, RunEnd, Side, catalogue};
+use crate::model::{Attachment, Bay, EndKind, Mark, Run, RunEnd, Side, StockEntry, catalogue};
 use crate::units::{Angle, Length, LengthUnit, Measure};
 
 const PORT: Field<'_> =
@@ -67,11 +68,13 @@ const SOCKET: Field<'_> = Field::new(
 /// The fields of one end, to be folded away.
 pub(super) fn section(
     form: &mut Form<'_>,
-    bay: &Bay,
+    scene: &Scene<'_>,
     run: &mut Run,
     side: Side,
     solved: Option<&RunSolution>,
+    actions: &mut Vec<Action>,
 ) {
+    let bay = scene.bay;
     let title = format!("End {}", side.letter());
     let end = run.end(side);
     let port = bay.port(&end.port).map_or("", |port| name_or_id(&port.name, &port.id));
@@ -90,7 +93,9 @@ pub(super) fn section(
         Side::B => &mut run.to,
     };
     form.section(&title, &summary, false, |form| {
-        fields(form, bay, end, dash, side, solved);
+        fields(form, scene, end, dash, side, solved);
+        let own = end.end.as_deref().and_then(|id| StockEntry::end(scene.library, id));
+        from_library::difference(form, scene, own, actions);
         if !is_same_fitting(end, &other) && form.button(&as_other, &AS_OTHER) {
             let port_side = end.clone();
             *end = RunEnd {
@@ -121,7 +126,7 @@ fn is_same_fitting(one: &RunEnd, other: &RunEnd) -> bool {
 
 fn fields(
     form: &mut Form<'_>,
-    bay: &Bay,
+    scene: &Scene<'_>,
     end: &mut RunEnd,
     dash: u32,
     side: Side,
@@ -131,6 +136,7 @@ fn fields(
         Side::A => &solved.from,
         Side::B => &solved.to,
     });
+    let bay = scene.bay;
     let names = Names::of(side);
     let ports: Vec<(String, String)> = bay
         .ports
@@ -138,8 +144,8 @@ fn fields(
         .map(|port| (port.id.clone(), name_or_id(&port.name, &port.id).to_owned()))
         .collect();
     form.choice(&PORT.named(&names.port), &ports, vec![&mut end.port]);
-    form.choice(&FITTING.named(&names.fitting), &fittings(bay), vec![&mut end.end]);
-    angle(form, bay, end, dash, &names.angle);
+    form.choice(&FITTING.named(&names.fitting), &fittings(scene), vec![&mut end.end]);
+    angle(form, scene, end, dash, &names.angle);
     let clock = CLOCK.named(&names.clock);
     form.figure(&clock, Measure::Angle, Range::Any, vec![&mut end.clock_deg]);
     if end.angle_deg != 0.0 {
@@ -197,7 +203,7 @@ fn measured(
     let lit = lit.map(|(dimension, _)| *dimension);
     let is_straight = end.angle_deg == 0.0;
     form.whole(|ui| end_sketch::show(ui, shape, lit));
-    form.whole(|ui| how_to_measure(ui, side, is_straight));
+    form.whole(|ui| how_to_measure(ui, side.letter(), is_straight));
     let backwards = if end.angle_deg > 90.0 { Range::Any } else { Range::NotNegative };
     let listed = |mm: Option<f64>, units| hint("listed:", mm, units);
     let units = form.units();
@@ -225,11 +231,11 @@ fn measured(
 }
 
 /// One or two lines on how to find the three figures.
-fn how_to_measure(ui: &mut Ui, side: Side, is_straight: bool) {
+pub(in crate::app::panels) fn how_to_measure(ui: &mut Ui, of: impl AsIdSalt, is_straight: bool) {
     let how = if is_straight { HOW_STRAIGHT } else { HOW_ELBOW };
     let how = format!("{how}\n{HOW_SOCKET}");
     let colours = theme::palette(ui);
-    let id = ui.scope_id().with(("how to measure", side.letter()));
+    let id = ui.scope_id().with(("how to measure", of));
     let mut is_open = ui.data(|data| data.get_temp::<bool>(id)).unwrap_or_default();
     let link = ui.link(RichText::new("How to measure").size(size::SMALL));
     let link = link.on_hover_text(&how);
@@ -303,18 +309,22 @@ impl Names {
     }
 }
 
-fn fittings(bay: &Bay) -> Vec<(Option<String>, String)> {
+fn fittings(scene: &Scene<'_>) -> Vec<(Option<String>, String)> {
+    let bay = scene.bay;
     let built_in = catalogue::ends().iter();
     let built_in = built_in.filter(|kind| bay.stock.ends.iter().all(|own| own.id != kind.id));
     let kind = |kind: &EndKind| (Some(kind.id.clone()), kind.name.clone());
     let none = (None, "none: measured below".to_owned());
-    std::iter::once(none).chain(bay.stock.ends.iter().chain(built_in).map(kind)).collect()
+    let mut all = from_library::ends(bay, scene.library);
+    let listed = std::iter::once(none).chain(bay.stock.ends.iter().chain(built_in).map(kind));
+    all.splice(0..0, listed);
+    all
 }
 
 /// Those the fitting comes in; any, where all of it is measured.
-fn angle(form: &mut Form<'_>, bay: &Bay, end: &mut RunEnd, dash: u32, name: &str) {
+fn angle(form: &mut Form<'_>, scene: &Scene<'_>, end: &mut RunEnd, dash: u32, name: &str) {
     let field = ANGLE.named(name);
-    let kind = end.end.as_ref().and_then(|id| end_kind(bay, id));
+    let kind = end.end.as_ref().and_then(|id| from_library::end(scene.bay, scene.library, id));
     let Some(kind) = kind.filter(|_| !end.is_measured()) else {
         form.figure(&field, Measure::Angle, Range::HalfTurn, vec![&mut end.angle_deg]);
         return;

@@ -77,9 +77,9 @@ impl<'m> Context<'m> {
         mesh
     }
 
-    /// Looks up every reference, now that all of the bay is read.
-    pub(crate) fn check_references(&self, bay: &Bay) {
-        let found = unmet(&self.wants.borrow(), bay, &self.doubts.borrow());
+    /// Looks up every reference, now that all of the bay is read; `stock` is what its stock is called.
+    pub(crate) fn check_references(&self, bay: &Bay, stock: &str) {
+        let found = unmet(&self.wants.borrow(), (bay, stock), &self.doubts.borrow());
         self.faults.borrow_mut().extend(found);
     }
 

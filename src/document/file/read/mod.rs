@@ -6,14 +6,15 @@ pub(super) mod doubts;
 pub(super) mod reference;
 pub(super) mod unique;
 
-use crate::model::Bay;
+use crate::model::{Bay, Stock};
 
 use super::fault::{Faults, ReadError};
+use super::faults_of::AnyMesh;
 use super::json::{Json, Node, parse, quoted};
 use super::mesh::MeshSource;
 use super::mesh_limits::mesh_faults;
 use super::things::Thing;
-use super::{FORMAT, MAX_FILE_BYTES, VERSION};
+use super::{FORMAT, MAX_FILE_BYTES, PARTS_FORMAT, VERSION};
 
 use context::Context;
 use cursor::At;
@@ -29,15 +30,10 @@ pub fn read(bytes: &[u8], meshes: &dyn MeshSource) -> Result<Bay, ReadError> {
     let root = parse(bytes)?;
     let cx = Context::new(meshes);
     let file = At::root(&root, &cx);
-    if !is_ours(&file) {
+    let Some(bay) = read_as(&file, FORMAT, A_BAY) else {
         return Err(ReadError::Faults(Faults(cx.into_faults())));
-    }
-    twice(&file);
-    let f = file.fields("");
-    f.get("format", |_| ());
-    f.get("version", |_| ());
-    let bay = Bay::read(&f);
-    cx.check_references(&bay);
+    };
+    cx.check_references(&bay, "this bay's stock");
     let mut faults = cx.into_faults();
     faults.extend(mesh_faults(&bay));
     match faults {
@@ -46,20 +42,56 @@ pub fn read(bytes: &[u8], meshes: &dyn MeshSource) -> Result<Bay, ReadError> {
     }
 }
 
-/// Whether the file is a bay of a version that this program may know. Where it is not, no other
+const A_BAY: &str = "a bay: an object with \"format\", \"version\" and \"routings\"";
+const PARTS: &str = "a parts library: an object with \"format\" and \"version\"";
+
+/// Reads a parts library: the members of a bay's `stock`, with a format and a version of their own. Its
+/// lengths may be of the hoses of `besides` too.
+pub(super) fn read_stock(bytes: &[u8], besides: &Stock) -> Result<Stock, ReadError> {
+    if bytes.len() as u64 > MAX_FILE_BYTES {
+        return Err(ReadError::TooLarge { limit: format!("{} MiB", MAX_FILE_BYTES >> 20) });
+    }
+    let root = parse(bytes)?;
+    let cx = Context::new(&AnyMesh);
+    let file = At::root(&root, &cx);
+    let stock: Option<Stock> = read_as(&file, PARTS_FORMAT, PARTS);
+    if let Some(stock) = &stock {
+        let mut all = stock.clone();
+        all.hoses.extend(besides.hoses.iter().cloned());
+        cx.check_references(&Bay { stock: all, ..Bay::default() }, "the parts library");
+    }
+    match (stock, cx.into_faults()) {
+        (Some(stock), faults) if faults.is_empty() => Ok(stock),
+        (_, faults) => Err(ReadError::Faults(Faults(faults))),
+    }
+}
+
+/// What the file holds, with its faults in the context; none where it is of another format.
+fn read_as<T: Thing>(file: &At<'_>, format: &str, what: &str) -> Option<T> {
+    if !is_ours(file, format, what) {
+        return None;
+    }
+    twice(file);
+    let f = file.fields("");
+    f.get("format", |_| ());
+    f.get("version", |_| ());
+    Some(T::read(&f))
+}
+
+/// Whether the file is of this format and of a version that this program may know. Where it is not, no other
 /// fault is worth telling.
-fn is_ours(file: &At<'_>) -> bool {
+fn is_ours(file: &At<'_>, format: &str, what: &str) -> bool {
     let Json::Object(_) = &file.node.json else {
-        file.wrong("a bay: an object with \"format\", \"version\" and \"routings\"");
+        file.wrong(what);
         return false;
     };
     match file.node.member("format").map(|node| &node.json) {
-        Some(Json::Text(format)) if format == FORMAT => {}
+        Some(Json::Text(found)) if found == format => {}
         Some(_) => {
-            file.fields("").get("format", |at| at.wrong(&quoted(FORMAT)));
+            file.fields("").get("format", |at| at.wrong(&quoted(format)));
             return false;
         }
-        None => file.fields("").missing("format", &quoted(FORMAT)),
+        None => file.fields("").missing("format", &quoted(format)),
     }
     match file.node.member("version").and_then(Node::as_f64) {
         Some(version) if version > f64::from(VERSION) => {

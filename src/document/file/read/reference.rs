@@ -29,6 +29,8 @@ pub(crate) enum Wanted {
 
 /// All that can be referred to.
 struct Known<'b> {
+    /// What the stock is called.
+    stock: &'b str,
     groups: BTreeSet<&'b str>,
     ports: BTreeSet<&'b str>,
     obstacles: BTreeSet<&'b str>,
@@ -37,8 +39,9 @@ struct Known<'b> {
 }
 
 impl<'b> Known<'b> {
-    fn of(bay: &'b Bay) -> Self {
+    fn of(bay: &'b Bay, stock: &'b str) -> Self {
         Self {
+            stock,
             groups: bay.groups.iter().map(|group| group.id.as_str()).collect(),
             ports: bay.ports.iter().map(|port| port.id.as_str()).collect(),
             obstacles: bay.obstacles.iter().map(|obstacle| obstacle.id.as_str()).collect(),
@@ -59,8 +62,12 @@ impl<'b> Known<'b> {
 }
 
 /// Faults of all references that lead nowhere, each with its place in the order of the file.
-pub(crate) fn unmet(wants: &[Want], bay: &Bay, doubts: &Doubts) -> Vec<(u32, Fault)> {
-    let known = Known::of(bay);
+pub(crate) fn unmet(
+    wants: &[Want],
+    (bay, stock): (&Bay, &str),
+    doubts: &Doubts,
+) -> Vec<(u32, Fault)> {
+    let known = Known::of(bay, stock);
     let look_up = |want: &Want| {
         let expected = missing(&want.what, &known, doubts)?;
         let hint = matches!(want.what, Wanted::EndSize { .. })
@@ -84,11 +91,11 @@ fn missing(what: &Wanted, known: &Known<'_>, doubts: &Doubts) -> Option<String> 
         }
         Wanted::Hose(id) => {
             let lost = known.hose(id).is_none() && !doubts.ids(Family::Hose);
-            lost.then(|| stocked("a hose", known.hoses.keys()))
+            lost.then(|| stocked("a hose", known.stock, known.hoses.keys()))
         }
         Wanted::End(id) => {
             let lost = known.end(id).is_none() && !doubts.ids(Family::End);
-            lost.then(|| stocked("an end fitting", known.ends.keys()))
+            lost.then(|| stocked("an end fitting", known.stock, known.ends.keys()))
         }
         Wanted::HoseSize { hose, dash } => {
             let kind = known.hose(hose)?;
@@ -127,9 +134,9 @@ fn among(id: &str, what: &str, known: &BTreeSet<&str>, in_doubt: bool) -> Option
     lost.then(|| format!("the id of {what} ({})", shortlist(known.iter().map(|id| quoted(id)))))
 }
 
-fn stocked<'i>(what: &str, ids: impl Iterator<Item = &'i &'i str>) -> String {
+fn stocked<'i>(what: &str, stock: &str, ids: impl Iterator<Item = &'i &'i str>) -> String {
     let own = shortlist(ids.map(|id| quoted(id)));
-    format!("the id of {what} of the catalogue or of this bay's stock ({own})")
+    format!("the id of {what} of the catalogue or of {stock} ({own})")
 }
 
 /// The first few, to choose from.

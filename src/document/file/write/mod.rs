@@ -7,10 +7,10 @@
 mod layout;
 pub(super) mod tree;
 
-use crate::model::Bay;
+use crate::model::{Bay, Stock};
 
 use super::things::Thing;
-use super::{FORMAT, VERSION};
+use super::{FORMAT, PARTS_FORMAT, VERSION};
 use tree::{Entries, Tree};
 
 /// A number in the bay that no file can hold.
@@ -28,9 +28,18 @@ pub struct NotFinite {
 /// # Errors
 /// Where a number of the bay is not finite; nothing else can go wrong.
 pub fn write(bay: &Bay) -> Result<String, NotFinite> {
+    write_as(FORMAT, bay)
+}
+
+/// The text of the file of a parts library.
+pub(super) fn write_stock(stock: &Stock) -> Result<String, NotFinite> {
+    write_as(PARTS_FORMAT, stock)
+}
+
+fn write_as<T: Thing>(format: &'static str, thing: &T) -> Result<String, NotFinite> {
     let mut file = Entries::default();
-    file.put("format", FORMAT);
+    file.put("format", format);
     file.put("version", Tree::Figure(VERSION.into()));
-    bay.write(&mut file);
+    thing.write(&mut file);
     layout::lay_out(&file.into())
 }
