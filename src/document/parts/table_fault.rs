@@ -49,7 +49,7 @@ impl<'a> Lines<'a> {
         let rest = self.bytes.get(begins..).unwrap_or_default();
         let ends = rest.iter().take_while(|byte| b"\r\n".contains(byte)).count();
         let to = (begins + ends).clamp(self.at, self.bytes.len());
-        self.line += self.bytes[self.at..to].iter().filter(|byte| **byte == b'\n').count() as u64;
+        self.line += self.bytes[self.at..to].split(|byte| *byte == b'\n').skip(1).count() as u64;
         self.at = to;
         self.line
     }

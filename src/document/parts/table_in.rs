@@ -88,7 +88,7 @@ pub fn parts_from_csv(bytes: &[u8], library: &Stock) -> Result<Stock, TableFault
 /// Spreadsheets of some countries put semicolons where others put commas.
 fn delimiter(bytes: &[u8]) -> u8 {
     let header = bytes.split(|byte| *byte == b'\n').next().unwrap_or_default();
-    let count = |sign: u8| header.iter().filter(|byte| **byte == sign).count();
+    let count = |sign: u8| header.split(|byte| *byte == sign).count();
     if count(b';') > count(b',') { b';' } else { b',' }
 }
 

@@ -45,8 +45,8 @@ pub(super) fn fields(form: &mut Form<'_>, hose: &mut HoseKind, is_new: bool) {
     if to_centre != hose.bend_to_centre.unwrap_or(false) {
         hose.bend_to_centre = Some(to_centre);
     }
-    let names = ["Least temperature", "Greatest temperature"];
-    size::temperatures(form, names, &mut hose.temperature_c);
+    size::temperatures(form, &mut hose.temperature_c);
+    size::length_change(form, &mut hose.length_change_pct);
     if !is_new {
         form.text(&ID, vec![&mut hose.id]);
     }
