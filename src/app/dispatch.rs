@@ -148,10 +148,9 @@ impl App {
                 }
             }
             Ask::Backgrounds => {
-                self.compare.close(&mut self.work);
-                self.shopping.is_open = false;
-                self.parts.is_open = false;
-                self.work.photos = !self.work.photos;
+                let photos = !self.work.photos;
+                self.close_panels();
+                self.work.photos = photos;
             }
             Ask::AddBackground => self.ask_near_the_bay(|near| Wanted::Background { near }),
             Ask::ImportMesh => self.ask_near_the_bay(|near| Wanted::Mesh { near }),
@@ -195,24 +194,17 @@ impl App {
             Ask::RoutingLater => self.work.move_routing(true),
             Ask::Compare if self.compare.is_open => self.compare.close(&mut self.work),
             Ask::Compare => {
-                self.work.photos = false;
-                self.shopping.is_open = false;
-                self.parts.is_open = false;
+                self.close_panels();
                 self.compare.open(&mut self.work);
             }
             Ask::Shopping => {
-                self.compare.close(&mut self.work);
-                self.work.photos = false;
-                self.parts.is_open = false;
-                self.shopping.is_open = !self.shopping.is_open;
+                let is_open = !self.shopping.is_open;
+                self.close_panels();
+                self.shopping.is_open = is_open;
             }
             Ask::Parts if self.parts.is_open => self.parts.is_open = false,
             Ask::Parts => self.show_parts(),
-            Ask::PartsImport => self.ask_near_the_bay(|near| Wanted::PartsTable { near }),
-            Ask::PartsExport => {
-                let near = self.work.folder().unwrap_or_default().join("parts.csv");
-                self.files.ask_for(Wanted::PartsExport { near });
-            }
+            Ask::PartsImport | Ask::PartsExport => self.ask_for_parts_table(ask),
             Ask::Finder => self.over.finder = Some(Finder::default()),
             Ask::Keys => self.over.page = Some(Page::Keys),
             Ask::About => self.over.page = Some(Page::About),
@@ -235,12 +227,26 @@ impl App {
         }
     }
 
+    fn ask_for_parts_table(&mut self, ask: Ask) {
+        if ask == Ask::PartsImport {
+            return self.ask_near_the_bay(|near| Wanted::PartsTable { near });
+        }
+        let near = self.work.folder().unwrap_or_default().join("parts.csv");
+        self.files.ask_for(Wanted::PartsExport { near });
+    }
+
     /// The parts library in the place of the other panels.
     fn show_parts(&mut self) {
+        self.close_panels();
+        self.parts.open();
+    }
+
+    /// What stands in the place of lists and card: one at a time.
+    fn close_panels(&mut self) {
         self.compare.close(&mut self.work);
         self.work.photos = false;
         self.shopping.is_open = false;
-        self.parts.open();
+        self.parts.is_open = false;
     }
 
     /// While points of a background are picked, the pointer picks.

@@ -303,7 +303,7 @@ mod tests {
                 let units = if is_inch { LengthUnit::Inch } else { LengthUnit::Mm };
                 let (views, parts_file) = views;
                 let parts_file = parts_file.map(PathBuf::from);
-                let settings = Settings { units, views, parts_file, ..Settings::default() };
+                let settings = Settings { views, units, parts_file, ..Settings::default() };
                 Settings { look, high_contrast, text_percent, window, views_linked, ..settings }
             },
         )

@@ -315,6 +315,10 @@ fn a_table_with_faults_names_line_and_column_and_what_is_expected() {
         let error = found.unwrap_err().to_string();
         assert!(error.starts_with(said), "{error}");
     }
+    // Lines of a spreadsheet end in CR LF, and may be empty.
+    let text = format!("{head}\nhose,a,A,6,,,,,wide,,100,,\n").replace('\n', "\r\n");
+    let faults = parts_from_csv(text.as_bytes(), &library()).unwrap_err().0;
+    assert_eq!(faults.iter().map(|fault| fault.line).collect::<Vec<_>>(), [3]);
     let of =
         |text: &str| parts_from_csv(text.as_bytes(), &Stock::default()).unwrap_err().to_string();
     assert!(of("").starts_with("line 1: found an empty file"));
@@ -348,7 +352,7 @@ fn differences_are_told_in_the_units_of_the_bay() {
         said,
         [
             "Bend radius to: not given here, centre in the bay",
-            "\u{2212}6, OD: \u{2248} 1/2 in here, 1/2 in in the bay",
+            "\u{2212}6, OD: 12 mm here, 1/2 in in the bay",
             "\u{2212}6, Price: 3.35 here, 3.66 in the bay",
             "\u{2212}8 only here",
             "\u{2212}10 only in the bay",

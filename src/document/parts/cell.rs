@@ -48,6 +48,9 @@ pub(super) fn read(cell: &str, sort: Sort, measure: Measure) -> Result<Value, St
     }
 }
 
+/// From here on not every whole number has its own f64.
+const WHOLE: f64 = 9_007_199_254_740_992.0;
+
 fn number(cell: &str, measure: Measure) -> Result<Number, String> {
     // A plain metric number comes back to the last digit.
     let is_metric = measure != Measure::Dash && measure.parse("1").is_ok_and(|one| one == 1.0);
@@ -58,8 +61,6 @@ fn number(cell: &str, measure: Measure) -> Result<Number, String> {
         "" => format!("a number ({why})"),
         sign => format!("a number in {sign} ({why})"),
     };
-    /// From here on not every whole number has its own f64.
-    const WHOLE: f64 = 9_007_199_254_740_992.0;
     value.map_err(expected).and_then(|value| {
         if value.fract() == 0.0 && value.abs() < WHOLE {
             return Ok(Number::from(value as i64));

@@ -11,6 +11,7 @@ pub(super) enum Sort {
     Flag,
     Dash,
     Number,
+    Percent,
     Length,
     Pressure,
     Temperature,
@@ -34,6 +35,7 @@ impl Sort {
                 ("_c", Measure::Temperature(TemperatureUnit::Celsius)),
                 ("_f", Measure::Temperature(TemperatureUnit::Fahrenheit)),
             ],
+            Self::Percent => &[("_pct", Measure::Percent)],
             Self::Dash => &[("", Measure::Dash)],
             Self::Number | Self::Fixed(_) | Self::Text | Self::Flag => &[("", Measure::Number)],
         }
@@ -46,13 +48,14 @@ impl Sort {
             Self::Pressure => Measure::Pressure(units.into()),
             Self::Temperature => Measure::Temperature(units.into()),
             Self::Dash => Measure::Dash,
+            Self::Percent => Measure::Percent,
             _ => Measure::Number,
         }
     }
 }
 
 /// A figure of a part.
-#[derive(Debug)]
+#[derive(Debug, Clone, Copy)]
 pub(super) struct Column {
     /// Its name in a table, without the unit.
     pub(super) name: &'static str,
@@ -89,7 +92,7 @@ const fn at(place: usize, column: Column) -> Column {
     Column { place: Some(place), ..column }
 }
 
-use Sort::{Dash, Fixed, Flag, Length, Number, Pressure, Temperature, Text};
+use Sort::{Dash, Fixed, Flag, Length, Number, Percent, Pressure, Temperature, Text};
 
 const HOSES: &[Column] = &[
     part("id", "Id", "id", Text),
@@ -100,8 +103,8 @@ const HOSES: &[Column] = &[
     part("conductive_liner", "Conductive liner", "conductive_liner", Flag),
     at(0, part("least_temperature", "Least temperature", "temperature_c", Temperature)),
     at(1, part("greatest_temperature", "Greatest temperature", "temperature_c", Temperature)),
-    at(0, part("shortest_pct", "Shortest under pressure", "length_change_pct", Number)),
-    at(1, part("longest_pct", "Longest under pressure", "length_change_pct", Number)),
+    at(0, part("shortest", "Shortest under pressure", "length_change_pct", Percent)),
+    at(1, part("longest", "Longest under pressure", "length_change_pct", Percent)),
     part("bend_radius_to", "Bend radius to", "bend_measured_to", Text),
     size("dash", "Size", "dash", Dash),
     size("bore", "Bore", "bore", Length),

@@ -23,7 +23,12 @@ pub fn differences(
         for column in columns.iter().filter(|column| column.of_size == of_size) {
             let [a, b] = [a, b].map(|value| figure(column, value));
             if a != b {
-                let [a, b] = [a, b].map(|value| shown(column, value, units));
+                let [mut one, mut other] = [a, b].map(|value| shown(column, value, units));
+                // Where rounding hides it, all of both is shown.
+                if one.trim_start_matches("\u{2248} ") == other.trim_start_matches("\u{2248} ") {
+                    [one, other] = [a, b].map(|value| whole(column, value, units));
+                }
+                let (a, b) = (one, other);
                 found.push(format!("{name}{}: {a} {here}, {b} {there}", column.word));
             }
         }
@@ -92,4 +97,12 @@ fn shown(column: &Column, value: &Value, units: LengthUnit) -> String {
         }
         _ => "not given".to_owned(),
     }
+}
+
+/// All digits of a figure, with its unit.
+fn whole(column: &Column, value: &Value, units: LengthUnit) -> String {
+    let Some(number) = value.as_f64() else { return shown(column, value, units) };
+    let measure = column.sort.shown_in(units);
+    let typed = measure.typed(number);
+    if typed.ends_with(char::is_alphabetic) { typed } else { format!("{typed} {}", measure.sign()) }
 }

@@ -6,11 +6,13 @@ mod columns;
 mod differences;
 mod library;
 mod said;
+mod table_fault;
 mod table_in;
 mod table_out;
 
 pub use differences::differences;
 pub use library::{Library, PartsChange, PartsError};
 pub use said::said;
-pub use table_in::{TableFault, TableFaults, parts_from_csv};
+pub use table_fault::{TableFault, TableFaults};
+pub use table_in::parts_from_csv;
 pub use table_out::parts_to_csv;

@@ -4,43 +4,16 @@
 //! the place in that file leads back to the line and the column.
 
 use std::collections::BTreeMap;
-use std::fmt;
 
 use csv::StringRecord;
 use serde_json::{Map, Value, json};
 
 use super::cell::{quoted, read};
 use super::columns::{self, Column, LISTS};
+use super::table_fault::{Lines, TableFault, TableFaults};
 use crate::document::file::{Fault, PARTS_FORMAT, ReadError, read_parts_beside};
 use crate::model::{Stock, StockList};
-use crate::units::{Measure, escaped};
-
-/// A fault in a table.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct TableFault {
-    /// Line, from 1; the header is the first.
-    pub line: u64,
-    /// Name of the column; empty for the line as a whole.
-    pub column: String,
-    /// What stands there.
-    pub found: String,
-    /// What should stand there.
-    pub expected: String,
-}
-
-impl fmt::Display for TableFault {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let Self { line, column, found, expected } = self;
-        let column = if column.is_empty() { String::new() } else { format!(", column {column}") };
-        let said = format!("line {line}{column}: found {found}, expected {expected}");
-        f.write_str(&escaped(&said))
-    }
-}
-
-/// All that is wrong with a table; nothing of it is taken over.
-#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("{}", .0.iter().map(TableFault::to_string).collect::<Vec<_>>().join("\n"))]
-pub struct TableFaults(pub Vec<TableFault>);
+use crate::units::Measure;
 
 /// A column of the table at hand.
 struct Head {
@@ -54,6 +27,8 @@ struct Head {
 #[derive(Default)]
 struct Gathered {
     lists: BTreeMap<StockList, Vec<Map<String, Value>>>,
+    /// The names of the columns, in the order of the header.
+    names: Vec<String>,
     /// The line of what stands at a place of the file.
     lines: BTreeMap<String, u64>,
     faults: Vec<TableFault>,
@@ -72,19 +47,23 @@ pub fn parts_from_csv(bytes: &[u8], library: &Stock) -> Result<Stock, TableFault
         .from_reader(bytes);
     let mut gathered = Gathered::default();
     let mut heads: Option<Vec<String>> = None;
+    let mut lines = Lines::in_bytes(bytes);
     for record in reader.records() {
         let record = match record {
             Ok(record) => record,
             Err(error) => {
-                let line = error.position().map_or(1, csv::Position::line);
+                let line = lines.of(error.position());
                 let expected = "text in UTF-8, cells apart by commas";
                 gathered.fault(line, "", "what cannot be read".to_owned(), expected);
                 break;
             }
         };
-        let line = record.position().map_or(1, csv::Position::line);
+        let line = lines.of(record.position());
         match &heads {
-            None => heads = Some(gathered.heads(&record)),
+            None => {
+                gathered.names = gathered.heads(&record);
+                heads = Some(gathered.names.clone());
+            }
             Some(_) if record.iter().all(|cell| cell.trim().is_empty()) => {}
             Some(heads) => gathered.line(line, heads, &record),
         }
@@ -92,12 +71,15 @@ pub fn parts_from_csv(bytes: &[u8], library: &Stock) -> Result<Stock, TableFault
     if heads.is_none() {
         gathered.fault(1, "", "an empty file".to_owned(), "a header line with the columns");
     }
-    if gathered.faults.is_empty() {
+    // With a header that is wrong every line would be.
+    if gathered.faults.iter().all(|fault| fault.line > 1) {
         let (stock, faults) = gathered.read(library);
-        gathered.faults = faults;
-        if let (Some(stock), true) = (stock, gathered.faults.is_empty()) {
+        if let (Some(stock), true) = (stock, faults.is_empty() && gathered.faults.is_empty()) {
             return Ok(stock);
         }
+        // A cell that could not be read is not missed a second time.
+        let told: Vec<u64> = gathered.faults.iter().map(|fault| fault.line).collect();
+        gathered.faults.extend(faults.into_iter().filter(|fault| !told.contains(&fault.line)));
     }
     gathered.faults.sort_by_key(|fault| fault.line);
     Err(TableFaults(gathered.faults))
@@ -106,7 +88,7 @@ pub fn parts_from_csv(bytes: &[u8], library: &Stock) -> Result<Stock, TableFault
 /// Spreadsheets of some countries put semicolons where others put commas.
 fn delimiter(bytes: &[u8]) -> u8 {
     let header = bytes.split(|byte| *byte == b'\n').next().unwrap_or_default();
-    let count = |sign: u8| header.iter().filter(|byte| **byte == sign).count();
+    let count = |sign: u8| header.split(|byte| *byte == sign).count();
     if count(b';') > count(b',') { b';' } else { b',' }
 }
 
@@ -309,7 +291,15 @@ impl Gathered {
         let found = columns.iter().filter(|c| c.of_size == of_size && c.key == key);
         let found = found.into_iter().find(|c| place.is_none() || c.place == place);
         let column = match (found, key) {
-            (Some(column), _) => format!("{}{}", column.name, column.sort.measures()[0].0),
+            (Some(column), _) => {
+                // As the header has it, which may be in inches.
+                let is_named = |name: &&String| {
+                    let head = list.and_then(|(list, ..)| head(*list, name));
+                    head.is_some_and(|head| head.column.name == column.name)
+                };
+                let usual = || format!("{}{}", column.name, column.sort.measures()[0].0);
+                self.names.iter().find(is_named).cloned().unwrap_or_else(usual)
+            }
             (None, "sizes") => "dash".to_owned(),
             (None, key) => key.to_owned(),
         };

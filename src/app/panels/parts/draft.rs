@@ -126,8 +126,8 @@ fn in_bay(ui: &mut Ui, bay: &Bay, part: &StockEntry, actions: &mut Vec<Action>) 
         ui.label(soft(format!("and {} more", lines.len() - MOST), colours));
     }
     ui.horizontal(|ui| {
-        into_bay(ui, "Bay as library", actions);
-        let take = ui.button("Library as bay");
+        into_bay(ui, "Put into this bay", actions);
+        let take = ui.button("Keep in library");
         let take =
             take.on_hover_text("Take the bay's figures into the library; Put back undoes it");
         if take.clicked() {

@@ -8,14 +8,12 @@ use super::size::{self, CHANGE, Names, field};
 use crate::app::parts::new_end_size;
 use crate::app::widgets::{Field, Form, Range};
 use crate::clock;
-use crate::model::{Attachment, Construction, EndKind, EndSize};
+use crate::model::{Attachment, EndKind, EndSize};
 use crate::units::Measure;
 
 const NAME: Field<'_> = Field::new("Name", "What the end is called on the sheet", CHANGE);
 const MAKER: Field<'_> = Field::new("Manufacturer", "Who makes it; may be empty", CHANGE);
 const ID: Field<'_> = Field::new("Id", "What bay files call it", CHANGE);
-const ANY_HOSE: Field<'_> =
-    Field::new("For hose", "The construction of hose that it grips", CHANGE);
 const ATTACHMENT: Field<'_> = Field::new("Attachment", "How it holds the hose", CHANGE);
 const ADD: Field<'_> =
     Field::new("", "Another size or angle of this end", CHANGE).named("Add a size or angle");
@@ -23,16 +21,7 @@ const ADD: Field<'_> =
 pub(super) fn fields(form: &mut Form<'_>, end: &mut EndKind, is_new: bool) {
     form.text(&NAME, vec![&mut end.name]);
     optional_text(form, &MAKER, &mut end.maker);
-    let mut is_for_one = end.for_construction.is_some();
-    let choices = [(false, "not given".to_owned()), (true, "of one construction".to_owned())];
-    form.choice(&ANY_HOSE, &choices, vec![&mut is_for_one]);
-    if is_for_one {
-        let mut of = end.for_construction.clone().unwrap_or(Construction::PtfeBraid);
-        construction(form, "Construction", &mut of);
-        end.for_construction = Some(of);
-    } else {
-        end.for_construction = None;
-    }
+    construction(form, ("For hose", true), &mut end.for_construction);
     let mut ways: Vec<(Option<Attachment>, String)> = vec![(None, "as its hose is".to_owned())];
     ways.extend(Attachment::ALL.map(|(way, word)| (Some(way), word.to_owned())));
     form.choice(&ATTACHMENT, &ways, vec![&mut end.attachment]);

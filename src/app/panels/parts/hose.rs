@@ -31,7 +31,9 @@ const ADD: Field<'_> = Field::new("", "Another size of this hose", CHANGE).named
 pub(super) fn fields(form: &mut Form<'_>, hose: &mut HoseKind, is_new: bool) {
     form.text(&NAME, vec![&mut hose.name]);
     optional_text(form, &MAKER, &mut hose.maker);
-    construction(form, "Construction", &mut hose.construction);
+    let mut built = Some(hose.construction.clone());
+    construction(form, ("Construction", false), &mut built);
+    hose.construction = built.unwrap_or(Construction::PtfeBraid);
     optional_text(form, &LINER, &mut hose.liner);
     let conducts =
         [(None, "not known"), (Some(true), "conducts"), (Some(false), "does not conduct")];
@@ -43,8 +45,8 @@ pub(super) fn fields(form: &mut Form<'_>, hose: &mut HoseKind, is_new: bool) {
     if to_centre != hose.bend_to_centre.unwrap_or(false) {
         hose.bend_to_centre = Some(to_centre);
     }
-    let names = ["Least temperature", "Greatest temperature"];
-    size::temperatures(form, names, &mut hose.temperature_c);
+    size::temperatures(form, &mut hose.temperature_c);
+    size::length_change(form, &mut hose.length_change_pct);
     if !is_new {
         form.text(&ID, vec![&mut hose.id]);
     }
@@ -125,20 +127,25 @@ pub(super) fn optional_text(form: &mut Form<'_>, field: &Field<'_>, value: &mut 
     }
 }
 
-/// How a hose is built, or the hose that an end is for.
-pub(super) fn construction(form: &mut Form<'_>, label: &str, value: &mut Construction) {
+/// How a hose is built, or the hose that an end is for, which may be left out.
+pub(super) fn construction(
+    form: &mut Form<'_>,
+    (label, may_be_absent): (&str, bool),
+    value: &mut Option<Construction>,
+) {
     let tip = "How the hose is built: its ends go by it";
-    let mut choices: Vec<(Construction, String)> =
-        [Construction::PtfeBraid, Construction::RubberBraid, Construction::PushOn]
-            .map(|one| (one.clone(), one.shown().to_owned()))
-            .into();
+    let known = [Construction::PtfeBraid, Construction::RubberBraid, Construction::PushOn];
+    let known = known.map(|one| (Some(one.clone()), one.shown().to_owned()));
     let own = match &*value {
-        Construction::Other(word) => word.clone(),
+        Some(Construction::Other(word)) => word.clone(),
         _ => String::new(),
     };
-    choices.push((Construction::Other(own), "another".to_owned()));
+    let none = may_be_absent.then(|| (None, "not given".to_owned()));
+    let another = (Some(Construction::Other(own)), "another".to_owned());
+    let choices: Vec<(Option<Construction>, String)> =
+        none.into_iter().chain(known).chain([another]).collect();
     form.choice(&Field::new(label, tip, CHANGE), &choices, vec![value]);
-    if let Construction::Other(word) = value {
+    if let Some(Construction::Other(word)) = value {
         let tip = "A word of your own; ends for it have the same word";
         form.text(&Field::new("Its word", tip, CHANGE), vec![word]);
     }

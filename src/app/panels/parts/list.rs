@@ -1,6 +1,6 @@
 //! All parts of a kind with their figures, those of the bay alone below them.
 
-use eframe::egui::{Button, Label, RichText, Ui};
+use eframe::egui::{Label, RichText, Ui};
 
 use super::line::line;
 use super::soft;
@@ -9,7 +9,7 @@ use crate::app::seen::Seen;
 use crate::app::theme::{self, size};
 use crate::app::words;
 use crate::model::{EndSize, HoseKind, HoseSize, Stock, StockEntry, StockList, name_or};
-use crate::units::{Angle, Derived, LengthUnit, Measure};
+use crate::units::{Angle, Derived, Length, LengthUnit, Pressure, Temperature};
 
 pub(super) fn show(ui: &mut Ui, seen: &Seen<'_>, actions: &mut Vec<Action>) {
     let Some(document) = &seen.work.document else { return };
@@ -109,7 +109,7 @@ fn is_found(part: &StockEntry, library: &Stock, typed: &str) -> bool {
 fn heads(list: StockList, units: LengthUnit) -> Vec<String> {
     let by_length = format!("Price/{}", Derived::HoseSold.sign(units));
     let heads: &[&str] = match list {
-        StockList::Hoses => &["Bore", "OD", "Bend radius", "Rating", &by_length],
+        StockList::Hoses => &["Bore", "OD", "Bend R", "Rating", &by_length],
         StockList::Ends => &["Along", "Across", "Socket", "Measured", "Price"],
         StockList::Clamps => &["Holds from", "to OD", "Price"],
         StockList::Lengths => &["Length", "Count", "Price"],
@@ -123,8 +123,7 @@ fn entry(ui: &mut Ui, part: &StockEntry, library: &Stock, bay: &Stock, units: Le
     let name = title(part, library, units);
     let clicked = ui
         .horizontal(|ui| {
-            let text = RichText::new(&name).color(colours.accent_text);
-            let button = ui.add(Button::new(text).frame_when_inactive(false).truncate());
+            let button = ui.link(&name);
             let said = format!("{name}, {}", part.list().one());
             let button = button.on_hover_text("Change, copy or delete it").accessible_name(said);
             match part.counterpart(bay) {
@@ -154,13 +153,13 @@ fn entry(ui: &mut Ui, part: &StockEntry, library: &Stock, bay: &Stock, units: Le
             }
         }
         StockEntry::Clamp(clamp) => {
-            let [least, greatest] = clamp.outside_mm.map(|mm| Measure::Length(units).show(mm));
+            let [least, greatest] = clamp.outside_mm.map(|mm| length(Some(mm), units));
             line(ui, "", &[least, greatest, money(clamp.price)], false);
         }
-        StockEntry::Length(length) => {
-            let count = length.count.map_or_else(|| "to buy".to_owned(), |count| count.to_string());
-            let long = Measure::Length(units).show(length.length_mm);
-            line(ui, "", &[long, count, money(length.price)], false);
+        StockEntry::Length(one) => {
+            let count = one.count.map_or_else(|| "to buy".to_owned(), |count| count.to_string());
+            let long = Length::from_mm(one.length_mm).show(units);
+            line(ui, "", &[long, count, money(one.price)], false);
         }
     }
     ui.add_space(2.0);
@@ -176,7 +175,7 @@ pub(super) fn title(part: &StockEntry, stock: &Stock, units: LengthUnit) -> Stri
             let own = stock.hoses.iter().find(|hose| hose.id == length.hose);
             let hose = own.or_else(|| crate::model::catalogue::hose(&length.hose));
             let name = hose.map_or(length.hose.as_str(), |hose| name_or(&hose.name, &hose.id));
-            let long = Measure::Length(units).show(length.length_mm);
+            let long = Length::from_mm(length.length_mm).show(units);
             format!("{name} {}, {long}", words::dash(length.dash))
         }
         other => other.name().to_owned(),
@@ -193,9 +192,9 @@ pub(super) fn size_name(dash: u32, angle_deg: f64) -> String {
 
 /// "Shed; PTFE, braided; −65 to 400 °F; bend radius inside".
 fn about_hose(hose: &HoseKind, units: LengthUnit) -> String {
-    let measure = Measure::Temperature(units.into());
-    let range = hose.temperature_c.map(|[least, greatest]| {
-        format!("{} to {}", measure.shown(least).text, measure.show(greatest))
+    let range = hose.temperature_c.map(|range| {
+        let [least, greatest] = range.map(|celsius| Temperature::from_celsius(celsius).show(units));
+        format!("{least} to {greatest}")
     });
     let liner = hose.liner.as_ref().map(|liner| format!("{liner} liner"));
     let to_centre = hose.bend_to_centre == Some(true);
@@ -212,8 +211,9 @@ fn about_hose(hose: &HoseKind, units: LengthUnit) -> String {
 
 const NONE: &str = "\u{2013}";
 
-fn shown(measure: Measure, value: Option<f64>) -> String {
-    value.map_or_else(|| NONE.to_owned(), |value| measure.show(value))
+/// To what calipers tell.
+fn length(mm: Option<f64>, units: LengthUnit) -> String {
+    mm.map_or_else(|| NONE.to_owned(), |mm| Length::from_mm(mm).show_significant(units, 3))
 }
 
 fn money(price: Option<f64>) -> String {
@@ -221,27 +221,26 @@ fn money(price: Option<f64>) -> String {
 }
 
 fn hose_figures(size: &HoseSize, units: LengthUnit) -> Vec<String> {
-    let length = Measure::Length(units);
+    let rating = size.max_pressure_bar.map(|bar| Pressure::from_bar(bar).show(units));
     vec![
-        shown(length, size.bore_mm),
-        shown(length, size.outside_mm),
-        shown(length, Some(size.bend_radius_mm)),
-        shown(Measure::Pressure(units.into()), size.max_pressure_bar),
+        length(size.bore_mm, units),
+        length(size.outside_mm, units),
+        Length::from_mm(size.bend_radius_mm).show(units),
+        rating.unwrap_or_else(|| NONE.to_owned()),
         money(size.price_per_m.map(|price| Derived::hose_price(price, units))),
     ]
 }
 
 fn end_figures(size: &EndSize, units: LengthUnit) -> Vec<String> {
-    let length = Measure::Length(units);
     let measured = match (size.measured, size.measured_on.trim()) {
         (Some(true), "") => "yes",
         (Some(true), day) => day,
         _ => "no",
     };
     vec![
-        shown(length, Some(size.along_mm)),
-        shown(length, Some(size.across_mm)),
-        shown(length, Some(size.socket_mm)),
+        length(Some(size.along_mm), units),
+        length(Some(size.across_mm), units),
+        length(Some(size.socket_mm), units),
         measured.to_owned(),
         money(size.price),
     ]

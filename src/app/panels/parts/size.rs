@@ -41,23 +41,41 @@ pub(super) fn needed(
     *value = typed.unwrap_or_default();
 }
 
-/// Least and greatest working temperature; one that is typed alone waits for the other.
-pub(super) fn temperatures(
+/// Least and greatest working temperature.
+pub(super) fn temperatures(form: &mut Form<'_>, value: &mut Option<[f64; 2]>) {
+    let measure = Measure::Temperature(form.units().into());
+    let tip = "Working temperature, by the manufacturer";
+    let fields = [
+        field("Least temp.", tip, "Least temperature"),
+        field("Greatest temp.", tip, "Greatest temperature"),
+    ];
+    pair(form, fields, measure, value);
+}
+
+/// Change of length under pressure.
+pub(super) fn length_change(form: &mut Form<'_>, value: &mut Option<[f64; 2]>) {
+    let tip = "At the rating, by the manufacturer: below 0 it gets shorter";
+    let fields = [
+        field("Shortest", tip, "Shortest under pressure"),
+        field("Longest", tip, "Longest under pressure"),
+    ];
+    pair(form, fields, Measure::Percent, value);
+}
+
+/// Least and greatest. The first to be typed stands for both until the other is typed.
+fn pair(
     form: &mut Form<'_>,
-    [least_name, greatest_name]: [&str; 2],
+    fields: [Field<'_>; 2],
+    measure: Measure,
     value: &mut Option<[f64; 2]>,
 ) {
-    let measure = Measure::Temperature(form.units().into());
-    let before = value.map(|[least, greatest]| (least, greatest));
-    let (mut least, mut greatest) = before.unzip();
-    let tip = "Working temperature, by the manufacturer";
-    let fields = [("Least temp.", least_name), ("Greatest temp.", greatest_name)];
-    for ((label, name), figure) in fields.into_iter().zip([&mut least, &mut greatest]) {
-        form.maybe(&field(label, tip, name), measure, Range::Any, "not known", vec![figure]);
+    let before = *value;
+    let [mut least, mut greatest] = before.map_or([None; 2], |pair| pair.map(Some));
+    for (field, figure) in fields.iter().zip([&mut least, &mut greatest]) {
+        form.maybe(field, measure, Range::Any, "not known", vec![figure]);
     }
     *value = match (least, greatest, before) {
         (Some(least), Some(greatest), _) => Some([least, greatest]),
-        // The first to be typed stands for both, until the other is typed.
         (Some(one), None, None) | (None, Some(one), None) => Some([one, one]),
         _ => None,
     };

@@ -62,7 +62,15 @@ pub fn faults_of_parts(stock: &Stock) -> Vec<Fault> {
     };
     match write_parts(stock).map(|text| read_parts(text.as_bytes())) {
         Ok(Ok(_)) => Vec::new(),
-        Ok(Err(ReadError::Faults(faults))) => faults.0,
+        Ok(Err(ReadError::Faults(Faults(mut faults)))) => {
+            let more = limits::faults(stock).into_iter();
+            let more = more.filter(|one| faults.iter().all(|other| other.pointer != one.pointer));
+            let more: Vec<Fault> = more.collect();
+            faults.extend(more);
+            // Those of a part before those of its sizes.
+            faults.sort_by_key(|fault| fault.pointer.matches('/').count());
+            faults
+        }
         Ok(Err(other)) => whole(other.to_string(), String::new(), "parts that can be read again"),
         Err(not_finite) => whole(not_finite.found, not_finite.pointer, "a number that is finite"),
     }
