@@ -39,7 +39,7 @@ pub enum PartsError {
     #[error("{}", .0.join("\n"))]
     NotRead(Vec<String>),
     /// The user has no folder for settings.
-    #[error("there is no folder for settings to keep the parts library in")]
+    #[error("there is no folder for settings, so the parts library has no place")]
     NoPlace,
     /// The disk.
     #[error(transparent)]

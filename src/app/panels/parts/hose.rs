@@ -88,7 +88,7 @@ fn of_size(form: &mut Form<'_>, one: &mut HoseSize, names: &Names, to_centre: bo
     let tip = "Outside diameter: by its table, or over the braid with a strip of paper";
     let outside = field("OD", tip, &od);
     form.maybe(&outside, length, Range::Positive, "needed", vec![&mut one.outside_mm]);
-    let tip = "Inside diameter; not to be had from the dash number";
+    let tip = "Inside diameter; the dash number does not tell it";
     let bore = field("Bore", tip, &bore);
     form.maybe(&bore, length, Range::Positive, "not known", vec![&mut one.bore_mm]);
     let label = if to_centre { "Radius, centre" } else { "Radius, inside" };

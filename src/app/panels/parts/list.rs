@@ -87,8 +87,8 @@ fn is_found(part: &StockEntry, library: &Stock, typed: &str) -> bool {
         StockEntry::Hose(hose) => {
             let sizes: String =
                 hose.sizes.iter().map(|size| words::dash(size.dash) + " ").collect();
-            let maker = hose.maker.as_deref().unwrap_or_default();
-            format!("{} {} {maker} {} {sizes}", hose.name, hose.id, hose.construction.word())
+            let made_by = hose.maker.as_deref().unwrap_or_default();
+            format!("{} {} {made_by} {} {sizes}", hose.name, hose.id, hose.construction.word())
         }
         StockEntry::End(end) => {
             let size = |size: &EndSize| format!("{} ", size_name(size.dash, size.angle_deg));
