@@ -40,7 +40,7 @@ pub use recovery::{
 pub use relative::{folder_of, name_from, rebase, resolve};
 pub use save::{SaveError, contents, replace, save};
 pub use stamp::Stamp;
-pub(crate) use things::MAX_BAY_MM;
+pub use things::MAX_BAY_MM;
 pub use things::stock_source;
 pub use write::{NotFinite, write};
 

@@ -48,7 +48,7 @@ fn one_elbow((letter, end): (&str, &EndSolution)) -> String {
 const LEAST_SHARE: f64 = 0.34;
 
 /// A direction as a builder says it, the most of it first: `to the left and up` (X forward, Y to the left, Z up).
-pub(crate) fn direction_in_words(direction: DVec3) -> String {
+pub fn direction_in_words(direction: DVec3) -> String {
     let named = [
         (direction.x, "forward", "to the rear"),
         (direction.y, "to the left", "to the right"),
@@ -92,7 +92,7 @@ fn is_same_way(deg: f64) -> bool {
 }
 
 /// Where a hand points that stands `deg` counter-clockwise from 6 o'clock, to the half hour.
-pub(crate) fn on_the_clock(deg: f64) -> String {
+pub fn on_the_clock(deg: f64) -> String {
     let halves = ((6.0 - deg / 30.0).rem_euclid(12.0) * 2.0).round() as u32 % 24;
     let hour = match halves / 2 {
         0 => 12,

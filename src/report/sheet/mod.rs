@@ -16,7 +16,7 @@ mod sleeves;
 mod steps;
 mod words;
 
-pub(crate) use clock::{direction_in_words, on_the_clock};
+pub use clock::{direction_in_words, on_the_clock};
 pub use flow::FlowFigures;
 pub use installed::{lengths_in_words, needed_in_words, with_position};
 pub use record::longer_in_words;

@@ -20,7 +20,7 @@ use super::read::unique::Unique;
 use super::write::tree::{Entries, Tree};
 
 use kind::Words;
-pub(crate) use quantity::MAX_BAY_MM;
+pub use quantity::MAX_BAY_MM;
 pub use stock::stock_source;
 
 /// What is an object of the file, or several members of one.

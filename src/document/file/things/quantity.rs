@@ -33,7 +33,7 @@ pub(super) const MAX_SIZE: f64 = 1e9;
 
 /// A bay has a size: nothing in it is farther from its origin, and no length in it is longer, mm.
 /// It is 100 m, more than any engine room: beyond it a slip of the fingers is certain.
-pub(crate) const MAX_BAY_MM: f64 = 1e5;
+pub const MAX_BAY_MM: f64 = 1e5;
 
 const MM: &str = "millimetres";
 
