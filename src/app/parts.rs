@@ -215,7 +215,7 @@ fn new_part(list: StockList, library: &Stock) -> StockEntry {
             temperature_c: None,
             length_change_pct: None,
             bend_to_centre: None,
-            sizes: vec![new_hose_size(6)],
+            sizes: vec![HoseSize { dash: 6, ..HoseSize::default() }],
             sources: HoseSources::all(source),
             extra: Vec::new(),
         })),
@@ -225,7 +225,7 @@ fn new_part(list: StockList, library: &Stock) -> StockEntry {
             maker: None,
             for_construction: None,
             attachment: None,
-            sizes: vec![new_end_size(6, 0.0)],
+            sizes: vec![EndSize { dash: 6, ..EndSize::default() }],
             source_straight: source.clone(),
             source_elbow: source.clone(),
             source_socket: source,
@@ -245,44 +245,5 @@ fn new_part(list: StockList, library: &Stock) -> StockEntry {
             price: None,
             extra: Vec::new(),
         }),
-    }
-}
-
-/// A size of a hose with nothing typed yet.
-pub(super) fn new_hose_size(dash: u32) -> HoseSize {
-    HoseSize {
-        dash,
-        bore_mm: None,
-        outside_mm: None,
-        bend_radius_mm: 0.0,
-        max_pressure_bar: None,
-        burst_bar: None,
-        proof_bar: None,
-        expansion_ml_per_m: None,
-        expansion_at_bar: None,
-        temperature_c: None,
-        mass_kg_per_m: None,
-        price_per_m: None,
-        extra: Vec::new(),
-    }
-}
-
-/// A size and angle of an end with nothing typed yet.
-pub(super) fn new_end_size(dash: u32, angle_deg: f64) -> EndSize {
-    EndSize {
-        dash,
-        angle_deg,
-        along_mm: 0.0,
-        across_mm: 0.0,
-        socket_mm: 0.0,
-        nut_hex_mm: None,
-        insertion_mm: None,
-        crimp_diameter_mm: None,
-        measured: None,
-        measured_on: String::new(),
-        max_pressure_bar: None,
-        price: None,
-        mass_kg: None,
-        extra: Vec::new(),
     }
 }

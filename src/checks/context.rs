@@ -10,7 +10,7 @@ use crate::engine::lay::RunLay;
 use crate::engine::lengths::BenchStop;
 use crate::engine::motion::{Positions, RunMotion};
 use crate::engine::{BendPlace, ClampMark, FreeSpan, RunSolution, end_kind};
-use crate::model::{Bay, Construction, EndKind, HoseKind, HoseSize, Obstacle, Run, Side, Via};
+use crate::model::{Bay, Construction, EndKind, HoseKind, Obstacle, Run, Side, Via};
 use crate::units::EPS_MM;
 
 /// One solved run with everything it refers to.
@@ -24,7 +24,6 @@ pub(super) struct RunContext<'a> {
     pub(super) motion: Option<(&'a RunMotion, &'a Positions)>,
     pub(super) bench_stop: Option<BenchStop>,
     pub(super) hose: &'a HoseKind,
-    pub(super) size: &'a HoseSize,
 }
 
 /// Both ends, in order.
@@ -101,7 +100,7 @@ impl<'a> RunContext<'a> {
 
     /// Least and greatest working temperature of the hose, °C.
     pub(super) fn temperature_range_c(&self) -> Option<[f64; 2]> {
-        self.size.temperature_c.or(self.hose.temperature_c)
+        self.hose.temperature_of(self.run.dash)
     }
 
     /// The liner as a word of the fluids table, and whether it is assumed from the construction.

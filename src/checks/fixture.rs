@@ -60,7 +60,7 @@ impl Fixture {
 
     pub(super) fn context(&self) -> RunContext<'_> {
         let run = &self.bay.routings[0].runs[0];
-        let (hose, size) = hose_of(&self.bay, run).unwrap();
+        let (hose, _) = hose_of(&self.bay, run).unwrap();
         let (solved, clearance) = (&self.solved, &self.clearance);
         let motion = self.motion.as_ref();
         let motion = motion.and_then(|all| Some((all.runs[0].as_ref()?, &all.positions)));
@@ -74,7 +74,6 @@ impl Fixture {
             motion,
             bench_stop: self.bench_stop,
             hose,
-            size,
         }
     }
 }
@@ -176,13 +175,7 @@ fn hose() -> HoseKind {
             bend_radius_mm: 96.0,
             max_pressure_bar: Some(100.0),
             burst_bar: Some(400.0),
-            proof_bar: None,
-            expansion_ml_per_m: None,
-            expansion_at_bar: None,
-            temperature_c: None,
-            mass_kg_per_m: None,
-            price_per_m: None,
-            extra: Vec::new(),
+            ..HoseSize::default()
         }],
         sources: HoseSources::all(Source::fixed(Mark::BayFile, "/stock/hoses/0")),
         extra: Vec::new(),
@@ -196,15 +189,8 @@ fn end() -> EndKind {
         along_mm,
         across_mm,
         socket_mm: 24.0,
-        nut_hex_mm: None,
-        insertion_mm: None,
-        crimp_diameter_mm: None,
-        measured: None,
-        measured_on: String::new(),
         max_pressure_bar: Some(120.0),
-        price: None,
-        mass_kg: None,
-        extra: Vec::new(),
+        ..EndSize::default()
     };
     let source = Source::fixed(Mark::BayFile, "/stock/ends/0");
     EndKind {

@@ -219,9 +219,8 @@ struct Answers<'a> {
 fn check_run(bay: &Bay, run: &Run, answers: &Answers<'_>) -> Vec<Finding> {
     let Answers { solved, clearance, lay, motion, bench_stop } = *answers;
     match hose_of(bay, run) {
-        Ok((hose, size)) => {
-            let context =
-                RunContext { bay, run, solved, clearance, lay, motion, bench_stop, hose, size };
+        Ok((hose, _)) => {
+            let context = RunContext { bay, run, solved, clearance, lay, motion, bench_stop, hose };
             RUN_RULES.iter().flat_map(|rule| rule(&context)).collect()
         }
         // The solution is that of another bay: say what is missing in this one.

@@ -98,6 +98,11 @@ impl HoseKind {
     pub fn size(&self, dash: u32) -> Option<&HoseSize> {
         self.sizes.iter().find(|s| s.dash == dash)
     }
+
+    /// Least and greatest working temperature of a size, °C.
+    pub fn temperature_of(&self, dash: u32) -> Option<[f64; 2]> {
+        self.size(dash).and_then(|size| size.temperature_c).or(self.temperature_c)
+    }
 }
 
 /// Where each column of a hose's table comes from.
@@ -135,7 +140,7 @@ impl HoseSources {
 }
 
 /// One size of a hose.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct HoseSize {
     /// Dash number: a name, not a measure (handbook §1).
     pub dash: u32,
@@ -198,7 +203,7 @@ impl EndKind {
 }
 
 /// One size and angle of an end.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct EndSize {
     /// Dash number.
     pub dash: u32,

@@ -1,15 +1,13 @@
 //! How near a hose comes to its limits, the nearest first: the few figures that matter for it now.
 
 use super::answer::Answer;
-use super::sheet::with_position;
+use super::sheet::{bare_gap, spare_in_words, with_position};
 use crate::checks::{Severity, severity_past_limit};
 use crate::engine::clearance::NearObstacle;
 use crate::engine::motion::{Positions, RunMotion};
 use crate::engine::{RunSolution, hose_kind, weakest};
-use crate::model::{Bay, Run};
-use crate::units::{
-    EPS_MM, Length, LengthUnit, Pressure, PressureUnit, Temperature, TemperatureUnit,
-};
+use crate::model::{Bay, HoseKind, Run};
+use crate::units::{EPS_MM, Length, LengthUnit, Pressure, Temperature};
 
 /// A figure against its limit.
 #[derive(Debug, Clone, PartialEq)]
@@ -46,6 +44,21 @@ pub fn margins(answer: &Answer, place: usize) -> Vec<Margin> {
     all
 }
 
+/// `minimum clearance 3/8 in`; `must not touch`.
+pub fn minimum_in_words(min_clearance_mm: f64, unit: LengthUnit) -> String {
+    if min_clearance_mm > 0.0 {
+        format!("minimum clearance {}", Length::from_mm(min_clearance_mm).show(unit))
+    } else {
+        "must not touch".to_owned()
+    }
+}
+
+/// Whether a hose is pulled tight in a position; as drawn, less than the bench can cut and mark is no fault
+/// (`taut`, `motion-reach`).
+pub fn is_too_short(position: usize, spare_mm: f64, unit: LengthUnit) -> bool {
+    spare_mm < if position > 0 { -EPS_MM } else { -unit.bench_step_mm() }
+}
+
 struct Of<'a> {
     answer: &'a Answer,
     place: usize,
@@ -61,6 +74,10 @@ impl Of<'_> {
 
     fn length(&self, mm: f64) -> String {
         Length::from_mm(mm).show(self.unit())
+    }
+
+    fn kind(&self) -> Option<&HoseKind> {
+        hose_kind(self.bay, &self.run.hose)
     }
 
     fn motion(&self) -> Option<(&RunMotion, &Positions)> {
@@ -126,21 +143,13 @@ impl Of<'_> {
     fn near(&self, near: NearObstacle, position: Option<usize>) -> Option<Margin> {
         let obstacle = self.bay.obstacles.get(near.obstacle)?.shown_name();
         let when = self.position(position);
-        let minimum = if near.min_clearance_mm > 0.0 {
-            format!("minimum {}", self.length(near.min_clearance_mm))
-        } else {
-            "must not touch".to_owned()
-        };
+        let minimum = minimum_in_words(near.min_clearance_mm, self.unit());
         let spare_mm = near.spare_mm();
         // Two hose diameters beyond its minimum a gap is ample.
         let scale = near.min_clearance_mm + 2.0 * self.solved.hose.outside_mm;
         Some(Margin {
             name: "Clearance",
-            value: if near.gap_mm < 0.0 {
-                format!("fouls by {}", self.length(-near.gap_mm))
-            } else {
-                self.length(near.gap_mm)
-            },
+            value: bare_gap(near.gap_mm, self.unit()),
             limit: format!("{obstacle}, {minimum}{when}"),
             used: 1.0 - spare_mm / scale.max(EPS_MM),
             past: (spare_mm < -EPS_MM).then_some(Severity::Fail),
@@ -151,13 +160,13 @@ impl Of<'_> {
     fn reach(&self) -> Option<Margin> {
         let (motion, _) = self.motion().filter(|(motion, _)| motion.rides)?;
         let (position, reach) = motion.least_reach()?;
-        let is_short = reach.spare_mm < -EPS_MM;
-        let length = self.length(reach.spare_mm.abs());
+        let is_short = is_too_short(position, reach.spare_mm, self.unit());
+        let used = 1.0 - reach.spare_mm / self.solved.slack_mm.max(self.solved.hose.outside_mm);
         Some(Margin {
             name: "Hose to spare",
-            value: if is_short { format!("{length} too short") } else { length },
+            value: spare_in_words(reach.spare_mm, self.unit()),
             limit: format!("shortened by pressure{}", self.position(Some(position))),
-            used: 1.0 - reach.spare_mm / self.solved.slack_mm.max(self.solved.hose.outside_mm),
+            used: if is_short { used } else { used.min(1.0) },
             past: is_short.then_some(Severity::Fail),
         })
     }
@@ -165,40 +174,42 @@ impl Of<'_> {
     fn pressure(&self) -> Option<Margin> {
         let service = self.run.service.pressure_bar?;
         let (part, working) = weakest(self.bay, self.run).filter(|(_, bar)| *bar > 0.0)?;
-        let show = |bar: f64| Pressure::from_bar(bar).show(PressureUnit::from(self.unit()));
+        // The ends' figures are the builder's own.
+        let of_hose = self.kind().filter(|_| part == "the hose").map(|kind| &kind.sources.pressure);
+        let past =
+            of_hose.map_or(Severity::Fail, |source| severity_past_limit(service, working, source));
+        let show = |bar: f64| Pressure::from_bar(bar).show(self.unit());
         Some(Margin {
             name: "Pressure",
             value: show(service),
             limit: format!("working pressure of {part} {}", show(working)),
             used: service / working,
-            past: (service > working).then_some(Severity::Fail),
+            past: (service > working).then_some(past),
         })
     }
 
     fn temperature(&self) -> Option<Margin> {
         let service = self.run.service.temperature_c?;
-        let kind = hose_kind(self.bay, &self.run.hose)?;
-        let of_size = kind.size(self.run.dash).and_then(|size| size.temperature_c);
-        let [least, most] = of_size.or(kind.temperature_c)?;
+        let kind = self.kind()?;
+        let [least, most] = kind.temperature_of(self.run.dash)?;
         let (limit, word) = if service < WORKSHOP_C { (least, "from") } else { (most, "up to") };
         // Ratings are round figures of °C: the odd part of a degree F means nothing.
-        let show = |celsius: f64| {
-            let unit = TemperatureUnit::from(self.unit());
-            let shown = Temperature::from_celsius(celsius);
-            match unit {
-                TemperatureUnit::Celsius => shown.show(unit),
-                TemperatureUnit::Fahrenheit => {
-                    Temperature::from_fahrenheit(shown.fahrenheit().round()).show(unit)
-                }
+        let rating = match self.unit() {
+            LengthUnit::Mm => Temperature::from_celsius(limit),
+            LengthUnit::Inch => {
+                Temperature::from_fahrenheit(Temperature::from_celsius(limit).fahrenheit().round())
             }
         };
+        let is_past = service < least || service > most;
+        let missed = if service < least { least } else { most };
+        let past = severity_past_limit(service, missed, &kind.sources.temperature);
         let used = (service - WORKSHOP_C) / (limit - WORKSHOP_C);
         Some(Margin {
             name: "Temperature",
-            value: show(service),
-            limit: format!("hose rated {word} {}", show(limit)),
+            value: Temperature::from_celsius(service).show(self.unit()),
+            limit: format!("hose rated {word} {}", rating.show(self.unit())),
             used: if used.is_finite() { used } else { 1.0 },
-            past: (service < least || service > most).then_some(Severity::Fail),
+            past: is_past.then_some(past),
         })
     }
 }

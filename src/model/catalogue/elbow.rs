@@ -45,15 +45,7 @@ pub(super) fn straight_and_elbows(
         along_mm,
         across_mm,
         socket_mm,
-        nut_hex_mm: None,
-        insertion_mm: None,
-        crimp_diameter_mm: None,
-        measured: None,
-        measured_on: String::new(),
-        max_pressure_bar: None,
-        price: None,
-        mass_kg: None,
-        extra: Vec::new(),
+        ..EndSize::default()
     };
     let elbow = |angle_deg: f64| {
         let (along, across) = bent_tube(angle_deg, set_back_mm / 2.0, tube_outside_mm(dash));

@@ -70,12 +70,6 @@ fn size((dash, working, radius): &(u32, f64, f64)) -> HoseSize {
         bend_radius_mm: Length::from_inches(*radius).mm(),
         max_pressure_bar: Some(working_bar),
         burst_bar: Some(BURST_RATIO * working_bar),
-        proof_bar: None,
-        expansion_ml_per_m: None,
-        expansion_at_bar: None,
-        temperature_c: None,
-        mass_kg_per_m: None,
-        price_per_m: None,
-        extra: Vec::new(),
+        ..HoseSize::default()
     }
 }

@@ -52,16 +52,9 @@ fn size((dash, bore, burst, radius): &(u32, f64, Option<f64>, f64)) -> HoseSize 
     HoseSize {
         dash: *dash,
         bore_mm: Some(Length::from_inches(*bore).mm()),
-        outside_mm: None,
         bend_radius_mm: Length::from_inches(*radius).mm(),
         max_pressure_bar: Some(Pressure::from_psi(WORKING_PSI).bar()),
         burst_bar: burst.map(|psi| Pressure::from_psi(psi).bar()),
-        proof_bar: None,
-        expansion_ml_per_m: None,
-        expansion_at_bar: None,
-        temperature_c: None,
-        mass_kg_per_m: None,
-        price_per_m: None,
-        extra: Vec::new(),
+        ..HoseSize::default()
     }
 }

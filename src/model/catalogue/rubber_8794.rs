@@ -63,11 +63,7 @@ fn size((dash, [bore, outside, working, burst, proof, radius]): &(u32, [f64; 6])
         max_pressure_bar: Some(Pressure::from_psi(*working).bar()),
         burst_bar: Some(Pressure::from_psi(*burst).bar()),
         proof_bar: Some(Pressure::from_psi(*proof).bar()),
-        expansion_ml_per_m: None,
-        expansion_at_bar: None,
         temperature_c: (*dash > 12).then_some(RANGE_ABOVE_12),
-        mass_kg_per_m: None,
-        price_per_m: None,
-        extra: Vec::new(),
+        ..HoseSize::default()
     }
 }

@@ -81,16 +81,20 @@ fn moved(bay: &Bay, solution: &RunSolution, motion: &RunMotion, unit: LengthUnit
         facts.extend(nearest("clearance in motion", bay, Some(near), Some(position), unit));
     }
     if let Some((position, reach)) = motion.least_reach() {
-        let spare = Length::from_mm(reach.spare_mm.abs()).show(unit);
-        // Less than the bench can cut and mark is no fault (`taut`).
-        let spare = match reach.spare_mm {
-            mm if mm < -unit.bench_step_mm() => format!("{spare} TOO SHORT"),
-            mm if mm < 0.0 => "none".to_owned(),
-            _ => spare,
-        };
+        let spare = spare_in_words(reach.spare_mm, unit);
         facts.push(Fact::new("hose to spare in motion", spare, by_number(position)));
     }
     facts
+}
+
+/// `5/16 in`; `none`; `1/2 in TOO SHORT`: less than the bench can cut and mark is not told (`taut`).
+pub fn spare_in_words(spare_mm: f64, unit: LengthUnit) -> String {
+    let length = Length::from_mm(spare_mm.abs()).show(unit);
+    match spare_mm {
+        mm if mm < -unit.bench_step_mm() => format!("{length} TOO SHORT"),
+        mm if mm < 0.0 => "none".to_owned(),
+        _ => length,
+    }
 }
 
 /// `with Engine pivoted +3°`

@@ -18,13 +18,13 @@ mod words;
 
 pub use clock::{direction_in_words, on_the_clock};
 pub use flow::FlowFigures;
-pub use installed::{lengths_in_words, needed_in_words, with_position};
+pub use installed::{lengths_in_words, needed_in_words, spare_in_words, with_position};
 pub use record::longer_in_words;
 
 pub use crate::report::blocks::Fact;
 pub(crate) use findings::stop_in_words;
 pub(crate) use record::untested;
-pub(crate) use words::dash_text;
+pub(crate) use words::{bare_gap, dash_text};
 
 use std::path::Path;
 

@@ -69,11 +69,17 @@ pub(super) fn radius(radius_mm: Option<f64>, solution: &RunSolution, unit: Lengt
 
 /// `1 3/8 of 3/8 in`: a gap and its minimum; `fouls by 3/16 in`.
 pub(super) fn gap(gap_mm: f64, min_clearance_mm: f64, unit: LengthUnit) -> String {
-    if gap_mm < 0.0 {
-        return format!("fouls by {}", Length::from_mm(-gap_mm).show(unit));
-    }
-    if min_clearance_mm > 0.0 {
+    if gap_mm >= 0.0 && min_clearance_mm > 0.0 {
         of_minimum(gap_mm, min_clearance_mm, unit)
+    } else {
+        bare_gap(gap_mm, unit)
+    }
+}
+
+/// `3/8 in`; `fouls by 3/16 in`.
+pub(crate) fn bare_gap(gap_mm: f64, unit: LengthUnit) -> String {
+    if gap_mm < 0.0 {
+        format!("fouls by {}", Length::from_mm(-gap_mm).show(unit))
     } else {
         Length::from_mm(gap_mm).show(unit)
     }

@@ -13,7 +13,10 @@ use crate::engine::lay::RunLay;
 use crate::engine::motion::{Positions, RunMotion};
 use crate::engine::{RoutingSolution, RunSolution};
 use crate::model::Bay;
-use crate::report::sheet::{lengths_in_words, needed_in_words, with_position};
+use crate::report::margins::{is_too_short, minimum_in_words};
+use crate::report::sheet::{
+    bare_gap, lengths_in_words, needed_in_words, spare_in_words, with_position,
+};
 use crate::units::{EPS_MM, Length, LengthUnit};
 
 /// Facts of the run in place `index`.
@@ -104,28 +107,15 @@ fn nearest(ui: &mut Ui, name: &str, bay: &Bay, nearest: Option<Nearest>, positio
         return;
     };
     let unit = bay.show_units;
-    let show = |mm: f64| Length::from_mm(mm).show(unit);
-    let gap = if near.gap_mm < 0.0 {
-        format!("fouls by {}", show(-near.gap_mm))
-    } else {
-        show(near.gap_mm)
-    };
-    let of = match position {
-        Some(position) => format!("{}, {position}", obstacle.shown_name()),
-        None if near.min_clearance_mm <= 0.0 => {
-            format!("{}, must not touch", obstacle.shown_name())
-        }
-        None => {
-            let minimum = show(near.min_clearance_mm);
-            format!("{}, minimum clearance {minimum}", obstacle.shown_name())
-        }
-    };
+    let besides =
+        position.map_or_else(|| minimum_in_words(near.min_clearance_mm, unit), str::to_owned);
+    let of = format!("{}, {besides}", obstacle.shown_name());
     let colour = match near.spare_mm() < -EPS_MM {
         true if is_fault => colours.fail,
         true => colours.warn,
         false => colours.ink,
     };
-    fact_in(ui, [name, &of], &gap, None, colour);
+    fact_in(ui, [name, &of], &bare_gap(near.gap_mm, unit), None, colour);
 }
 
 fn moved(ui: &mut Ui, bay: &Bay, solved: &RunSolution, motion: &RunMotion, positions: &Positions) {
@@ -142,12 +132,8 @@ fn moved(ui: &mut Ui, bay: &Bay, solved: &RunSolution, motion: &RunMotion, posit
     }
     if let Some((position, reach)) = motion.least_reach() {
         let with = format!("shortened by pressure, {}", with_position(positions, position));
-        let is_short = reach.spare_mm < -EPS_MM;
-        let text = if is_short {
-            format!("{} too short", Length::from_mm(-reach.spare_mm).show(unit))
-        } else {
-            Length::from_mm(reach.spare_mm).show(unit)
-        };
+        let text = spare_in_words(reach.spare_mm, unit);
+        let is_short = is_too_short(position, reach.spare_mm, unit);
         let colour = if is_short { colours.fail } else { colours.ink };
         fact_in(ui, ["Hose to spare in motion", &with], &text, None, colour);
     }

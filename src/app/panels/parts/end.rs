@@ -5,7 +5,6 @@ use super::hose::{construction, optional_text};
 use super::list::size_name;
 use super::money;
 use super::size::{self, CHANGE, Names, field};
-use crate::app::parts::new_end_size;
 use crate::app::widgets::{Field, Form, Range};
 use crate::clock;
 use crate::model::{Attachment, EndKind, EndSize};
@@ -47,7 +46,7 @@ pub(super) fn fields(form: &mut Form<'_>, end: &mut EndKind, is_new: bool) {
     }
     if form.button("Add a size or angle", &ADD) {
         let (dash, angle_deg) = next_size(&end.sizes);
-        end.sizes.push(new_end_size(dash, angle_deg));
+        end.sizes.push(EndSize { dash, angle_deg, ..EndSize::default() });
     }
 }
 

@@ -2,7 +2,6 @@
 
 use super::money;
 use super::size::{self, CHANGE, Names, field};
-use crate::app::parts::new_hose_size;
 use crate::app::widgets::{Field, Form, Range};
 use crate::app::words;
 use crate::model::{Construction, HoseKind, HoseSize};
@@ -68,7 +67,7 @@ pub(super) fn fields(form: &mut Form<'_>, hose: &mut HoseKind, is_new: bool) {
     }
     if form.button("Add a size", &ADD) {
         let next = hose.sizes.iter().map(|size| size.dash).max().map_or(6, |dash| dash + 2);
-        hose.sizes.push(new_hose_size(next));
+        hose.sizes.push(HoseSize { dash: next, ..HoseSize::default() });
     }
 }
 
