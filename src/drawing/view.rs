@@ -40,13 +40,19 @@ impl View {
         }
     }
 
+    /// The axes that run across and up.
+    pub(crate) fn axes(self) -> [usize; 2] {
+        match self {
+            Self::Plan => [0, 1],
+            Self::Side => [0, 2],
+            Self::Front => [1, 2],
+        }
+    }
+
     /// Across and up, bay mm.
     pub fn flat(self, p: DVec3) -> DVec2 {
-        match self {
-            Self::Plan => DVec2::new(p.x, p.y),
-            Self::Side => DVec2::new(p.x, p.z),
-            Self::Front => DVec2::new(p.y, p.z),
-        }
+        let [across, up] = self.axes();
+        DVec2::new(p[across], p[up])
     }
 
     /// The unit vector from the bay to the eye.

@@ -14,12 +14,7 @@ const GAP_MM: f64 = 1.0;
 
 /// Along one line of words from `start` on, where they fit; with the width that they take.
 pub(super) fn ways(start: DVec2, room: f64, view: View, size_mm: f64) -> (Vec<Item>, f64) {
-    let [right, up] = match view {
-        View::Plan => [0, 1],
-        View::Side => [0, 2],
-        View::Front => [1, 2],
-    }
-    .map(|axis: usize| AXES[axis]);
+    let [right, up] = view.axes().map(|axis| AXES[axis]);
     let wide = |text: &str| text_width_mm(text, size_mm);
     let second = start.x + ARROW_MM + GAP_MM + wide(right) + 2.0 * GAP_MM + HEAD_MM;
     let width = second + GAP_MM + wide(up) - start.x;

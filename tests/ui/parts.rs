@@ -31,17 +31,6 @@ impl World {
         self.window.run();
     }
 
-    fn choose(&mut self, list: &str, words: &str) {
-        self.window.get_by_role_and_label(Role::ComboBox, list).scroll_to_me();
-        self.window.run();
-        self.window.get_by_role_and_label(Role::ComboBox, list).click();
-        self.window.run();
-        let items = self.window.query_all_by_role_and_label(Role::Button, words);
-        items.last().expect(words).click();
-        self.window.run();
-        self.window.run();
-    }
-
     /// As its file has it.
     fn library(&self) -> Stock {
         load_parts(&self.in_folder("parts.json")).unwrap().stock
@@ -95,7 +84,7 @@ fn a_hose_is_added_used_and_taken_back_in_one_step() {
     world.click("Close panel");
     let name = world.edit_first_hose();
     let before = world.bay().clone();
-    world.choose("Hose", "Quill feather, parts library");
+    world.pick("Hose", "Quill feather, parts library");
     assert_eq!(world.run(&name).hose, "quill-feather");
     assert_eq!(world.bay().stock.hoses.last(), Some(&hose), "the bay has its own copy");
     let history = world.app().document().unwrap().history();
@@ -110,7 +99,7 @@ fn a_change_in_the_library_shows_at_the_hose_and_goes_either_way() {
     world.add_hose();
     world.click("Close panel");
     world.edit_first_hose();
-    world.choose("Hose", "Quill feather, parts library");
+    world.pick("Hose", "Quill feather, parts library");
     assert!(!world.has("Other figures in your parts library"));
 
     world.press_shift(Key::P);
@@ -160,7 +149,7 @@ fn a_measured_end_says_when_on_card_and_sheet() {
     world.type_part("Dash of size 1", &dash);
     world.type_part("Along of size 1", "22.5 mm");
     world.type_part("Socket of size 1", "24 mm");
-    world.choose("Figures of size 1", "measured on my ends");
+    world.pick("Figures of size 1", "measured on my ends");
     let today = clock::today().unwrap();
     world.press_button("Save");
     let end = world.library().ends[0].clone();
@@ -174,7 +163,7 @@ fn a_measured_end_says_when_on_card_and_sheet() {
     world.click("Close panel");
     world.edit_first_hose();
     world.press_button("End A");
-    world.choose("Fitting of end A", "Bench end, parts library");
+    world.pick("Fitting of end A", "Bench end, parts library");
     let run = world.run(&name).clone();
     assert_eq!(run.from.end.as_deref(), Some("bench-end"));
     assert_eq!(world.bay().stock.ends.last().unwrap().sizes[0].measured_on, "2026-11-19");

@@ -64,7 +64,7 @@ impl World {
     }
 
     /// Picks from a list.
-    fn pick(&mut self, list: &str, words: &str) {
+    pub(crate) fn pick(&mut self, list: &str, words: &str) {
         self.window.get_by_role_and_label(Role::ComboBox, list).scroll_to_me();
         self.window.run();
         self.window.get_by_role_and_label(Role::ComboBox, list).click();

@@ -2,6 +2,7 @@
 
 mod bench;
 mod card;
+mod clock_face;
 mod compare;
 mod finding;
 mod findings;

@@ -13,6 +13,14 @@ const INDENT: f32 = 16.0;
 
 const REFUSED: &str = "\u{25a0} a value was refused";
 
+/// What stands beside a title.
+#[derive(Clone, Copy)]
+enum Beside<'a> {
+    Summary(&'a str),
+    /// A value that was refused is below.
+    Refused,
+}
+
 impl Form<'_> {
     /// Fields that can be folded away under a title; a summary stands beside it.
     pub(in crate::app) fn section(
@@ -25,8 +33,8 @@ impl Form<'_> {
         // A value that was refused is not folded away in silence.
         let refused = self.scope().with(("refused", title));
         let has_refused = self.ui().data(|data| data.get_temp::<bool>(refused)).unwrap_or(false);
-        let summary = if has_refused { REFUSED } else { summary };
-        if is_unfolded(self.ui(), title, summary, open) {
+        let beside = if has_refused { Beside::Refused } else { Beside::Summary(summary) };
+        if is_unfolded(self.ui(), title, beside, open) {
             let mut has_refused = false;
             self.within(title, |form| {
                 fields(form);
@@ -46,17 +54,17 @@ pub(in crate::app) fn folded(
     open: bool,
     content: impl FnOnce(&mut Ui),
 ) {
-    if is_unfolded(ui, title, summary, open) {
+    if is_unfolded(ui, title, Beside::Summary(summary), open) {
         content(ui);
         ui.add_space(6.0);
     }
 }
 
 /// The heading; a fold stays as it is for all things of one kind. Says whether it is open.
-fn is_unfolded(ui: &mut Ui, title: &str, summary: &str, open: bool) -> bool {
+fn is_unfolded(ui: &mut Ui, title: &str, beside: Beside<'_>, open: bool) -> bool {
     let id = ui.scope_id().with(("section", title));
     let mut is_open = ui.data(|data| data.get_temp::<bool>(id)).unwrap_or(open);
-    if heading(ui, id, title, summary, is_open) {
+    if heading(ui, id, title, beside, is_open) {
         is_open = !is_open;
         ui.data_mut(|data| data.insert_temp(id, is_open));
     }
@@ -64,11 +72,14 @@ fn is_unfolded(ui: &mut Ui, title: &str, summary: &str, open: bool) -> bool {
 }
 
 /// The line to click; says whether it was.
-fn heading(ui: &mut Ui, id: Id, title: &str, summary: &str, is_open: bool) -> bool {
+fn heading(ui: &mut Ui, id: Id, title: &str, beside: Beside<'_>, is_open: bool) -> bool {
     let colours = theme::palette(ui);
     let (_, rect) = ui.allocate_space(vec2(ui.available_width(), HEIGHT));
     let response = ui.interact(rect, id.with("heading"), Sense::click());
-    let said = if summary == REFUSED { format!("{title}: {REFUSED}") } else { title.to_owned() };
+    let (summary, said) = match beside {
+        Beside::Summary(summary) => (summary, title.to_owned()),
+        Beside::Refused => (REFUSED, format!("{title}: {REFUSED}")),
+    };
     response.widget_info(|| WidgetInfo::selected(Role::Button, true, is_open, &said));
     let painter = ui.painter();
     painter.hline(rect.x_range(), rect.top(), (1.0, colours.hairline));

@@ -113,8 +113,8 @@ const HOSES: &[Column] = &[
     size("rating", "Rating", "max_pressure_bar", Pressure),
     size("burst", "Burst", "burst_bar", Pressure),
     size("proof", "Proof", "proof_bar", Pressure),
-    size("expansion_ml_per_m", "Swelling", "expansion_ml_per_m", Number),
-    size("expansion_at", "Swelling at", "expansion_at_bar", Pressure),
+    size("expansion_ml_per_m", "Volumetric expansion", "expansion_ml_per_m", Number),
+    size("expansion_at", "Volumetric expansion at", "expansion_at_bar", Pressure),
     at(0, size("least_temperature_of_size", "Least temperature", "temperature_c", Temperature)),
     at(
         1,

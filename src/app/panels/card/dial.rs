@@ -3,6 +3,7 @@
 
 use eframe::egui::{Align2, Role, Sense, Stroke, Ui, Vec2, WidgetInfo, vec2};
 
+use crate::app::panels::clock_face;
 use crate::app::theme::{self, size};
 use crate::units::Angle;
 
@@ -22,13 +23,7 @@ pub(super) fn dial(ui: &mut Ui, clock_deg: f64) {
         response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &said));
         response.on_hover_text(&said);
         let (painter, middle) = (ui.painter(), rect.center());
-        painter.circle(middle, RADIUS, colours.sheet, Stroke::new(1.0, colours.ink));
-        for hour in 0..12 {
-            let out = towards(f64::from(hour) * 30.0);
-            let length = if hour % 3 == 0 { 4.0 } else { 2.5 };
-            let ends = [middle + out * (RADIUS - length), middle + out * RADIUS];
-            painter.line_segment(ends, Stroke::new(1.0, colours.soft));
-        }
+        clock_face::paint(painter, middle, RADIUS, colours);
         let hands = [("A", 0.0, colours.ink), ("B", clock_deg, colours.accent)];
         for ((letter, deg, ink), spread) in hands.into_iter().zip(spread(clock_deg)) {
             let tip = middle + towards(deg) * (RADIUS - 5.0);
@@ -41,10 +36,9 @@ pub(super) fn dial(ui: &mut Ui, clock_deg: f64) {
     });
 }
 
-/// From 6 o'clock counter-clockwise on the screen, where y goes down.
+/// From 6 o'clock counter-clockwise.
 fn towards(deg: f64) -> Vec2 {
-    let (sin, cos) = deg.to_radians().sin_cos();
-    vec2(sin as f32, cos as f32)
+    clock_face::hand(deg - 180.0)
 }
 
 /// How far the letters stand aside, so that they do not touch where the hands nearly do.

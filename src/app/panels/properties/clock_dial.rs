@@ -5,7 +5,7 @@ use eframe::egui::{
 };
 use glam::DVec3;
 
-use crate::app::panels::soft;
+use crate::app::panels::{clock_face, soft};
 use crate::app::theme::{self, size};
 use crate::report::sheet::{direction_in_words, on_the_clock};
 
@@ -65,27 +65,15 @@ impl ClockDial<'_> {
     fn paint(&self, ui: &Ui, middle: eframe::egui::Pos2, deg: f64) {
         let colours = theme::palette(ui);
         let painter = ui.painter();
-        painter.circle(middle, RADIUS, colours.sheet, Stroke::new(1.0, colours.ink));
-        for hour in 0..12 {
-            let out = towards(f64::from(hour) * 30.0);
-            let length = if hour % 3 == 0 { 6.0 } else { 3.5 };
-            let ends = [middle + out * (RADIUS - length), middle + out * RADIUS];
-            painter.line_segment(ends, Stroke::new(1.0, colours.soft));
-        }
+        clock_face::paint(painter, middle, RADIUS, colours);
         let top = middle - vec2(0.0, RADIUS + 8.0);
         painter.text(top, Align2::CENTER_CENTER, self.top, theme::font(size::SMALL), colours.soft);
         // The port, and the elbow from its middle.
         painter.circle(middle, 7.0, colours.paper, Stroke::new(1.5, colours.ink));
-        let tip = middle + towards(deg) * (RADIUS - 6.0);
+        let tip = middle + clock_face::hand(deg) * (RADIUS - 6.0);
         painter.line_segment([middle, tip], Stroke::new(4.0, colours.accent));
         painter.circle_filled(tip, 4.5, colours.accent);
     }
-}
-
-/// From 12 o'clock counter-clockwise on the screen, where y goes down.
-fn towards(deg: f64) -> Vec2 {
-    let (sin, cos) = deg.to_radians().sin_cos();
-    vec2(-sin as f32, -cos as f32)
 }
 
 /// The angle of a place about the middle, to the nearest step.
@@ -99,11 +87,9 @@ mod tests {
     use super::*;
 
     #[test]
-    fn the_hand_goes_counter_clockwise_from_twelve() {
-        assert!((towards(0.0) - vec2(0.0, -1.0)).length() < 1e-6);
-        assert!((towards(90.0) - vec2(-1.0, 0.0)).length() < 1e-6, "9 o'clock");
+    fn the_hand_comes_to_where_it_is_pulled() {
         for deg in [0.0, 35.0, 90.0, 185.0, 355.0] {
-            assert!((snapped(towards(deg) * 20.0, 5.0) - deg).abs() < 1e-9, "{deg}");
+            assert!((snapped(clock_face::hand(deg) * 20.0, 5.0) - deg).abs() < 1e-9, "{deg}");
         }
         assert!((snapped(vec2(-0.02, -1.0), 1.0) - 1.0).abs() < 1e-9);
     }
