@@ -2,7 +2,7 @@
 
 use unicode_width::{UnicodeWidthChar as _, UnicodeWidthStr};
 
-use crate::units::escaped;
+use crate::units::{escaped, line_words};
 
 /// How a column stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -51,7 +51,7 @@ pub(super) fn table(heading: &[(&str, Align)], rows: &[Vec<String>]) -> String {
 pub(super) fn wrap(words: &str, columns: usize, indent: usize) -> String {
     let mut out = String::new();
     let mut used = 0;
-    for word in words.split_whitespace() {
+    for word in line_words(words) {
         let wide = word.width();
         if used > indent && used + 1 + wide > columns {
             out.push('\n');

@@ -27,6 +27,39 @@ pub(super) fn steps_text(steps: i64, per_inch: u64) -> String {
     }
 }
 
+const NON_BREAKING: char = '\u{a0}';
+
+/// Whether the gap at this byte is inside a mixed number, "1 3/4": broken there, its fraction reads as a figure
+/// of its own.
+fn is_in_number(text: &str, gap: usize) -> bool {
+    let (before, after) = (&text[..gap], &text[gap..]);
+    let Some(after) = after.strip_prefix(' ') else { return false };
+    let rest = after.trim_start_matches(|c: char| c.is_ascii_digit());
+    let is_fraction = rest.len() < after.len()
+        && rest
+            .strip_prefix('/')
+            .is_some_and(|rest| rest.starts_with(|c: char| c.is_ascii_digit()));
+    is_fraction && before.ends_with(|c: char| c.is_ascii_digit())
+}
+
+/// The text with gaps in mixed numbers at which no line may end.
+pub fn unbroken(text: &str) -> String {
+    let kept = |(at, c): (usize, char)| if is_in_number(text, at) { NON_BREAKING } else { c };
+    text.char_indices().map(kept).collect()
+}
+
+/// The words of a text, between which a line may end: a mixed number is one word.
+pub fn line_words(text: &str) -> impl Iterator<Item = &str> {
+    let is_gap = |(at, c): &(usize, char)| {
+        c.is_whitespace() && *c != NON_BREAKING && !is_in_number(text, *at)
+    };
+    let ends = text.char_indices().filter(is_gap).map(|(at, c)| (at, at + c.len_utf8()));
+    let mut from = 0;
+    ends.chain(std::iter::once((text.len(), text.len())))
+        .map(move |(at, next)| &text[std::mem::replace(&mut from, next)..at])
+        .filter(|word| !word.is_empty())
+}
+
 /// The value of a character such as `⅜` (Unicode's vulgar fractions that name a number).
 pub(super) fn vulgar(c: char) -> Option<f64> {
     let (top, bottom) = match c {
@@ -56,6 +89,7 @@ pub(super) fn vulgar(c: char) -> Option<f64> {
 #[cfg(test)]
 mod tests {
     use super::sixteenths_text;
+    use super::{line_words, unbroken};
 
     #[test]
     fn sixteenths_are_reduced_and_carried() {
@@ -73,5 +107,16 @@ mod tests {
         ] {
             assert_eq!(sixteenths_text(count), text);
         }
+    }
+
+    #[test]
+    fn a_mixed_number_is_one_word() {
+        let text = "radius 1 3/4 in,  minimum 12 13/16 in; 2 of 3\n5 / 8";
+        let words: Vec<&str> = line_words(text).collect();
+        let wanted =
+            ["radius", "1 3/4", "in,", "minimum", "12 13/16", "in;", "2", "of", "3", "5", "/", "8"];
+        assert_eq!(words, wanted);
+        assert_eq!(unbroken("cut 1 3/4 in, 2 of 3"), "cut 1\u{a0}3/4 in, 2 of 3");
+        assert_eq!(line_words(" ").count(), 0);
     }
 }

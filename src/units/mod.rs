@@ -18,6 +18,7 @@ mod temperature;
 pub use angle::Angle;
 pub use derived::Derived;
 pub use flow::{Flow, FlowUnit};
+pub use fraction::{line_words, unbroken};
 pub use length::{Length, LengthUnit};
 pub use measure::{Measure, Shown};
 pub use number::{Percent, parse_count, parse_number, significant};

@@ -14,6 +14,7 @@ use crate::app::theme::{self, Palette, size};
 use crate::checks::{Finding, Severity};
 use crate::document::Command;
 use crate::remedy;
+use crate::units::unbroken;
 
 /// What is shown of a finding.
 pub(super) struct Told<'a> {
@@ -54,8 +55,8 @@ pub(super) fn show(
         }
         ui.horizontal_top(|ui| {
             icons::show(ui, look.state, colours);
-            let text = RichText::new(&finding.message).size(size::GROUP).color(look.ink);
-            ui.add(Label::new(text).wrap());
+            let text = RichText::new(unbroken(&finding.message)).size(size::GROUP).color(look.ink);
+            ui.add(Label::new(text).wrap()).accessible_name(&finding.message);
         });
         consequences(ui, seen, solved, told, actions);
         hint(ui, seen, solved, finding, actions);
@@ -109,9 +110,9 @@ fn consequence(
     let Some(found) = solved.in_slot(slot) else { return };
     let is_looked_at = slot.index().is_some() && slot.index() == seen.work.selected.finding;
     let ink = if is_looked_at { colours.ink } else { colours.soft };
-    let text = RichText::new(format!("\u{2022} {}", found.message)).size(size::SMALL).color(ink);
-    let label = Label::new(text).wrap().sense(Sense::click());
-    let response = ui.add(label);
+    let text = RichText::new(format!("\u{2022} {}", unbroken(&found.message)));
+    let label = Label::new(text.size(size::SMALL).color(ink)).wrap().sense(Sense::click());
+    let response = ui.add(label).accessible_name(format!("\u{2022} {}", found.message));
     if let Some(index) = slot.index().filter(|_| found.point.is_some())
         && response.on_hover_text("Show the place in the views").clicked()
     {
@@ -127,7 +128,6 @@ fn hint(
     finding: &Finding,
     actions: &mut Vec<Action>,
 ) {
-    let colours = theme::palette(ui);
     let bay = seen.work.bay();
     let routing = bay.and_then(|bay| bay.routings.get(seen.work.routing));
     // While something is held what was tried is of another bay.
@@ -141,11 +141,11 @@ fn hint(
     });
     let Some((words, routing, sought)) = tried else {
         if !finding.hint.is_empty() {
-            ui.add(Label::new(soft(&finding.hint, colours)).wrap());
+            whole(ui, &finding.hint);
         }
         return;
     };
-    ui.add(Label::new(soft(words, colours)).wrap());
+    whole(ui, &words);
     let remedy = sought.remedy.as_ref();
     if let Some(remedy) = remedy.filter(|remedy| remedy.clears.contains(finding.rule)) {
         let button = ui.small_button("Make this change");
@@ -158,6 +158,12 @@ fn hint(
             })));
         }
     }
+}
+
+/// Small text, its numbers unbroken.
+fn whole(ui: &mut Ui, words: &str) {
+    let text = soft(unbroken(words), theme::palette(ui));
+    ui.add(Label::new(text).wrap()).accessible_name(words);
 }
 
 /// Shape and colours: faint where it is gone for the moment.

@@ -6,6 +6,7 @@ use super::block::{Block, rect};
 use super::face::Faces;
 use crate::drawing::{Anchor, Dash, Item, Shade, Stroke};
 use crate::report::blocks::{Tone, Words};
+use crate::units::line_words;
 
 /// One point, mm.
 pub(super) const PT: f64 = 25.4 / 72.0;
@@ -182,8 +183,7 @@ fn words<'a>(spans: &[Span<'a>]) -> Vec<Word<'a>> {
             is_apart = true;
             continue;
         }
-        let is_gap = |c: char| c.is_whitespace() && c != '\u{a0}';
-        for text in text.split(is_gap).filter(|text| !text.is_empty()) {
+        for text in line_words(text) {
             words.push(Word { text, style: *style, is_apart });
             is_apart = true;
         }

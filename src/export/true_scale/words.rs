@@ -11,6 +11,7 @@ use crate::report::answer::Answer;
 use crate::report::captions;
 
 use super::{Layer, Pen, Shape, bounds};
+use crate::units::line_words;
 
 /// Room from line to line, in heights of the words.
 const LINE: f64 = 1.5;
@@ -140,7 +141,7 @@ fn seen(view: View) -> &'static str {
 /// Lines of at most so many letters, broken between words; a longer word stands alone.
 fn wrapped(text: &str, letters: usize) -> Vec<String> {
     let mut lines: Vec<String> = Vec::new();
-    for word in text.split_whitespace() {
+    for word in line_words(text) {
         match lines.last_mut() {
             Some(line) if line.chars().count() + 1 + word.chars().count() <= letters => {
                 line.push(' ');

@@ -12,6 +12,7 @@ use super::super::scene::FindingMark;
 use super::{at, rect};
 use crate::app::theme::icons::{self, State};
 use crate::app::theme::{self, Palette, size};
+use crate::units::unbroken;
 
 /// A box with its text, placed.
 pub(in super::super) struct CallOut {
@@ -63,7 +64,7 @@ impl CallOut {
     ) -> Self {
         let state = State::from(finding.severity);
         let colour = state.colour(colours);
-        let said = finding.of.message.clone();
+        let said = unbroken(&finding.of.message);
         let said = painter.layout(said, theme::font(size::GROUP), colour, WIDTH);
         let more = match marker.beside {
             0 => String::new(),

@@ -6,7 +6,7 @@ use crate::app::panels::soft;
 use crate::app::theme::{self, Palette, size};
 use crate::checks::{Severity, severity_past_limit};
 use crate::engine::RunSolution;
-use crate::units::EPS_MM;
+use crate::units::{EPS_MM, unbroken};
 
 /// A plain one.
 pub(super) fn fact(ui: &mut Ui, name: &str, value: &str, source: Option<(&str, &str)>) {
@@ -23,7 +23,8 @@ pub(super) fn fact_in(
     colour: Color32,
 ) {
     let colours = theme::palette(ui);
-    let value = RichText::new(value).size(size::SMALL + 0.5).color(colour);
+    let said = value;
+    let value = RichText::new(unbroken(said)).size(size::SMALL + 0.5).color(colour);
     let name = RichText::new(name).size(size::SMALL + 0.5).color(colours.soft);
     let rows = ui.vertical(|ui| {
         ui.spacing_mut().item_spacing.y = 0.0;
@@ -33,7 +34,9 @@ pub(super) fn fact_in(
                 ui.set_width(width * 0.54);
                 ui.add(Label::new(name).wrap());
             });
-            ui.with_layout(Layout::top_down(Align::Max), |ui| ui.add(Label::new(value).wrap()));
+            ui.with_layout(Layout::top_down(Align::Max), |ui| {
+                ui.add(Label::new(value).wrap()).accessible_name(said);
+            });
         });
         if !besides.is_empty() || source.is_some() {
             below(ui, besides, source, colours);
